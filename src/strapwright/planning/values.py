@@ -1,0 +1,258 @@
+"""What a plan says, complete: everything the page, the sheet and the command print."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import Literal
+
+from attrs import frozen
+
+from strapwright.bending.values import Band, Floats, StrokeCurve
+from strapwright.blank.values import Blank
+from strapwright.findings import Finding
+from strapwright.shop.job import Job
+
+Face = Literal["top", "bottom"]
+End = Literal[1, 2]
+
+
+@frozen(kw_only=True)
+class Hold:
+    """How the bar is laid in for a bend.
+
+    Attributes
+    ----------
+    face
+        Which face of the blank, as drawn, is up towards the nose.
+    end_left
+        Which end of the blank points left.
+    """
+
+    face: Face
+    end_left: End
+
+
+@frozen(kw_only=True)
+class Gauge:
+    """What the pressure gauge reads at full stroke [MPa].
+
+    Attributes
+    ----------
+    value, peak
+        At the end of the stroke, and the highest on the way.
+    low, high
+        Band of the end reading.
+    ease_off
+        Let off and look if the gauge passes this.
+    """
+
+    value: float
+    peak: float
+    low: float
+    high: float
+    ease_off: float
+
+
+@frozen(kw_only=True)
+class Setting:
+    """Where the ram stops, three ways [mm].
+
+    Attributes
+    ----------
+    travel
+        From touch.
+    faces
+        Distance between ``faces_between`` at full stroke, or ``None`` with the reason in a finding.
+    faces_between
+        Names of the two faces.
+    block
+        Height of a stop block standing on ``block_between[0]``.
+    """
+
+    travel: float
+    faces: float | None
+    faces_between: tuple[str, str]
+    block: float | None
+    block_between: tuple[str, str]
+
+
+@frozen(kw_only=True)
+class StagedPush:
+    """Push to about 85 %, let off, read, push on by a difference.
+
+    Attributes
+    ----------
+    first_travel
+        [mm]
+    first_loaded, first_free
+        Angle under the ram and after letting off at ``first_travel`` [rad].
+    readings
+        Free angles the protractor might show, shape (m,) [rad].
+    extra
+        Push beyond ``first_travel`` for each of ``readings`` to reach the wanted angle [mm].
+    """
+
+    first_travel: float
+    first_loaded: float
+    first_free: float
+    readings: tuple[float, ...]
+    extra: tuple[float, ...]
+
+
+@frozen(kw_only=True)
+class Radii:
+    """The three radii of a made bend [mm].
+
+    Attributes
+    ----------
+    wrap
+        What the bar follows under the nose.
+    gauge
+        What a radius gauge reads on the inside over about two thicknesses.
+    tightest
+        Smallest local inside radius.
+    """
+
+    wrap: float
+    gauge: float
+    tightest: float
+
+
+@frozen(kw_only=True)
+class Speed:
+    """How fast the ram closes; ``None`` without a flow.
+
+    Attributes
+    ----------
+    ram
+        [mm/s]
+    angle
+        Fastest turning of the bend during the stroke [rad/s].
+    sensitivity
+        Turning per travel at the end of the stroke [rad/mm].
+    """
+
+    ram: float | None
+    angle: float | None
+    sensitivity: float
+
+
+@frozen(kw_only=True)
+class DrawnPose:
+    """Mid-line of the bar for one picture of a step, in die coordinates.
+
+    x = 0 in the middle, y = 0 at the shoulder tops, y up, the bar comes from above [mm].
+
+    Attributes
+    ----------
+    x, y
+        Mid-line points from end left to end right, shape (k,).
+    nose_y
+        Height of the nose's centre.
+    """
+
+    x: Floats
+    y: Floats
+    nose_y: float
+
+
+@frozen(kw_only=True)
+class CrossCheck:
+    """A figure by another route, shown beside ours.
+
+    Attributes
+    ----------
+    name, value, ours, unit, source
+        ``value`` by the other route, ``ours`` the plan's own figure in the same unit.
+    text
+        One sentence saying why they differ.
+    """
+
+    name: str
+    value: float
+    ours: float
+    unit: str
+    source: str
+    text: str
+
+
+@frozen(kw_only=True)
+class Step:
+    """One bend at the press.
+
+    Attributes
+    ----------
+    order
+        1-based position in the order of making.
+    bend
+        1-based number of the bend along the bar.
+    wanted
+        Free angle wanted [rad].
+    loaded_angle, free_angle
+        Angle at full stroke and after letting go [rad].
+    force, peak_force
+        On the nose at the end, and the highest on the way, all bars [N].
+    gauge, gauge_reason
+        The reading, or why there is none.
+    bottoming_travel
+        Travel at which bottoming starts, or ``None`` where the floor is open or deeper [mm].
+    jam_angle
+        Total loaded angle at which this tooling jams [rad].
+    bands
+        By name: ``travel_mm``, ``loaded_angle_deg``, ``free_angle_deg``, ``force_N``,
+        ``gauge_MPa``; in the units their names say.
+    curve, curve_low, curve_high
+        Stroke curve and the band of its force on ``curve.travel``.
+    poses
+        ``rest``, ``stroke``, ``released``.
+    """
+
+    order: int
+    bend: int
+    hold: Hold
+    wanted: float
+    setting: Setting
+    loaded_angle: float
+    free_angle: float
+    force: float
+    peak_force: float
+    gauge: Gauge | None
+    gauge_reason: str
+    relief_to_set: float | None
+    radii: Radii
+    bottoming_travel: float | None
+    jam_angle: float
+    straight_left: float
+    speed: Speed
+    staged: StagedPush | None
+    bands: Mapping[str, Band]
+    curve: StrokeCurve
+    curve_low: Floats
+    curve_high: Floats
+    poses: Mapping[str, DrawnPose]
+    cross_checks: tuple[CrossCheck, ...]
+
+
+@frozen(kw_only=True)
+class Plan:
+    """Everything said about a job.
+
+    Attributes
+    ----------
+    finished
+        Mid-line of the finished part, starting at end 1 and running right, shape (k, 2) [mm].
+    steps
+        In the order of making; empty without tooling.
+    cautions
+        Sentences for the person at the press.
+    length_band
+        Band of the blank length [mm].
+    """
+
+    job: Job
+    blank: Blank | None
+    length_band: Band | None
+    finished: Floats
+    steps: tuple[Step, ...]
+    findings: tuple[Finding, ...]
+    cautions: tuple[str, ...]

@@ -1,0 +1,90 @@
+"""The tooling: one nose (punch), one pair of shoulders (die) and what carries them."""
+
+from __future__ import annotations
+
+from typing import Literal
+
+from attrs import frozen
+
+RamSide = Literal["nose", "shoulders"]
+Held = Literal["both ends", "one end"]
+Floor = Literal["open", "flat", "vee"]
+
+
+@frozen(kw_only=True)
+class Nose:
+    """The round the bar bends around.
+
+    Attributes
+    ----------
+    radius
+        [mm]
+    reach
+        From the push plate's face to the tip of the nose [mm]; ``None`` where not stated.
+    web_thickness, web_height
+        Web between plate and nose [mm]; ``None`` where not stated.
+    held, drawable
+        How the nose is carried along its length, and whether it can be drawn out of the part.
+    """
+
+    radius: float
+    reach: float | None = None
+    web_thickness: float | None = None
+    web_height: float | None = None
+    held: Held = "both ends"
+    drawable: bool = False
+
+
+@frozen(kw_only=True)
+class Shoulders:
+    """The two rounds that carry the bar.
+
+    Attributes
+    ----------
+    radius
+        [mm]
+    opening
+        Centre to centre of the two shoulder circles [mm].
+    depth
+        Free depth below the shoulder tops [mm]; ``None`` where it is open.
+    floor
+        ``open``, ``flat`` or ``vee``.
+    vee_angle
+        Included angle of a vee floor [rad].
+    height
+        From the face the shoulders stand on (bed) to their tops [mm].
+    outer_edge
+        From the middle of the opening to the outer edge that can be seen [mm].
+    """
+
+    radius: float
+    opening: float
+    depth: float | None = None
+    floor: Floor = "open"
+    vee_angle: float | None = None
+    height: float | None = None
+    outer_edge: float | None = None
+
+
+@frozen(kw_only=True)
+class Tooling:
+    """One nose and one pair of shoulders.
+
+    Attributes
+    ----------
+    ram_side
+        Which half moves.
+    friction
+        Coefficient between bar and shoulders [-].
+    touch_error
+        Half width of the band on finding touch [mm].
+    rating
+        Weakest member, as a force on the nose [N]; ``None`` where not stated.
+    """
+
+    nose: Nose
+    shoulders: Shoulders
+    ram_side: RamSide = "nose"
+    friction: float = 0.1
+    touch_error: float = 0.3
+    rating: float | None = None
