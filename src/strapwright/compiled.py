@@ -1,0 +1,21 @@
+"""The one place where loops are handed to the compiler.
+
+Caches are kept per source file, so a change in a called file elsewhere would leave a stale caller;
+the edge therefore keys the cache directory by a digest of the kernels
+(:mod:`strapwright.service.warming`).
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import Any, TypeVar
+
+import numba
+
+F = TypeVar("F", bound=Callable[..., Any])
+
+
+def jit(function: F) -> F:
+    """Compile ``function`` without Python objects, cached on disk; guards divisions itself."""
+    compiled: F = numba.njit(cache=True, error_model="numpy")(function)
+    return compiled
