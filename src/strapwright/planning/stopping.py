@@ -148,8 +148,9 @@ def speed(
                 severity=Severity.WARNING,
                 where=where,
                 text="At the end of the stroke the bend turns "
-                f"{math.degrees(ram * sensitivity):.0f} deg in a second, {math.degrees(turned):.0f} deg in the {REACTION_TIME} s that a "
-                "person takes to react; it is too fast to stop by eye.",
+                f"{math.degrees(ram * sensitivity):.0f} deg in a second, "
+                f"{math.degrees(turned):.0f} deg in the {REACTION_TIME} s that a person takes "
+                "to react; it is too fast to stop by eye.",
                 remedy="Stop the ram on a block, or push in stages with less flow.",
             ),
         )
