@@ -1,0 +1,149 @@
+"""Files in and out: one sentence for what cannot be read, whole files or none for what is written.
+
+A person who points at the wrong file gets told so before anything is made; a disk that runs full
+half way leaves the folder as it was, up to whole files.
+"""
+
+from __future__ import annotations
+
+import shutil
+import tempfile
+from collections.abc import Mapping
+from pathlib import Path
+
+from strapwright.errors import InputError
+
+LARGEST = 1_000_000  # bytes; a job file is a few kilobytes, so more than this is the wrong file
+
+
+def read_text_file(path: Path, what: str) -> str:
+    """Read a text file that a person named.
+
+    Parameters
+    ----------
+    path
+        Where it lies.
+    what
+        What it should be, e.g. ``job file``.
+
+    Returns
+    -------
+    str
+        Its text, without a byte-order mark.
+
+    Raises
+    ------
+    InputError
+        If it is missing, a folder, not a plain file, unreadable, empty, over 1 MB, binary or not
+        UTF-8.
+    """
+    where = str(path)
+    name_it = f"name a {what}"
+    try:
+        if path.is_dir():
+            raise InputError(where, "it is a folder", name_it)
+        if not path.exists():
+            raise InputError(where, f"there is no such {what}", "check the name and the folder")
+        if not path.is_file():
+            raise InputError(where, "it is not a plain file", name_it)
+        size = path.stat().st_size
+        if size > LARGEST:
+            raise InputError(
+                where,
+                f"it has {size / 1e6:.1f} MB, and a {what} has less than {LARGEST / 1e6:.0f} MB",
+                name_it,
+            )
+        raw = path.read_bytes()
+    except (OSError, ValueError) as error:  # ValueError: a NUL in the name
+        raise InputError(
+            where, f"it cannot be read ({_reason(error)})", "check the name and its permissions"
+        ) from error
+    if b"\0" in raw:
+        raise InputError(where, f"it is binary and not a {what}", name_it)
+    try:
+        text = raw.decode("utf-8-sig")
+    except UnicodeDecodeError as error:
+        line = raw.count(b"\n", 0, error.start) + 1
+        raise InputError(
+            where, "it is not UTF-8 text", f"save the {what} as UTF-8", line=line
+        ) from error
+    if not text.strip():
+        raise InputError(where, "it is empty", f"name a {what} with something in it")
+    return text
+
+
+def write_files(folder: Path, files: Mapping[str, bytes]) -> tuple[Path, ...]:
+    """Write files into a folder: all of them are whole before the first takes its place.
+
+    Parameters
+    ----------
+    folder
+        Made where it is missing, with the folders above it.
+    files
+        Content by plain file name; a file of that name is replaced.
+
+    Returns
+    -------
+    tuple of Path
+        What was written, in the order given.
+
+    Raises
+    ------
+    InputError
+        If the folder cannot be made or written.
+    """
+    staging: Path | None = None
+    try:
+        folder.mkdir(parents=True, exist_ok=True)
+        # Inside the folder, so that each move is a rename on one and the same file system.
+        staging = Path(tempfile.mkdtemp(prefix=".writing-", dir=folder))
+        for name, content in files.items():
+            (staging / name).write_bytes(content)
+        for name in files:
+            (staging / name).replace(folder / name)
+    except (OSError, ValueError) as error:
+        raise InputError(
+            str(folder),
+            f"the output folder cannot be written ({_reason(error)})",
+            "name a folder that you may write to",
+        ) from error
+    finally:
+        if staging is not None:
+            shutil.rmtree(staging, ignore_errors=True)
+    return tuple(folder / name for name in files)
+
+
+def write_new_file(path: Path, content: bytes) -> None:
+    """Write one file that must not be there yet.
+
+    Parameters
+    ----------
+    path
+        Where it goes; its folder must exist.
+    content
+        What it holds.
+
+    Raises
+    ------
+    InputError
+        If there is something of that name, or it cannot be written.
+    """
+    try:
+        with path.open("xb") as stream:
+            stream.write(content)
+    except FileExistsError as error:
+        raise InputError(
+            str(path), "there is something of that name", "give another name, nothing was written"
+        ) from error
+    except (OSError, ValueError) as error:
+        raise InputError(
+            str(path),
+            f"it cannot be written ({_reason(error)})",
+            "name a file in a folder that you may write to",
+        ) from error
+
+
+def _reason(error: Exception) -> str:
+    """Say why in the system's own words, without the path that stands before it anyway."""
+    words = error.strerror if isinstance(error, OSError) and error.strerror else str(error)
+    return words[:1].lower() + words[1:]

@@ -1,0 +1,84 @@
+"""Where compiled loops are kept between runs, and compiling them once ahead of the first job.
+
+The compiler keeps its cache by source file and does not notice a change in a called file, so the
+folder carries a digest of every file that hands loops to it, and of the versions that shape the
+machine code.  :func:`prepare_cache` must run before the compiler is imported.
+"""
+
+from __future__ import annotations
+
+import atexit
+import hashlib
+import os
+import shutil
+import sys
+import tempfile
+from importlib.metadata import version
+from pathlib import Path
+
+PACKAGE = Path(__file__).resolve().parent.parent
+VARIABLE = "NUMBA_CACHE_DIR"
+_SHAPING = ("numba", "llvmlite", "numpy")
+
+
+def prepare_cache() -> str | None:
+    """Tell the compiler where to keep its work, unless the user has done so.
+
+    Returns
+    -------
+    str or None
+        A one-line note where the user's cache folder cannot be written and a folder for this run
+        alone is used, else ``None``.
+    """
+    if os.environ.get(VARIABLE):
+        return None
+    wanted = user_cache_folder() / "strapwright" / kernel_digest()
+    try:
+        wanted.mkdir(parents=True, exist_ok=True)
+        # A folder can be there and still refuse files; asking is the only sure way to know.
+        with tempfile.NamedTemporaryFile(dir=wanted):
+            pass
+    except OSError as error:
+        # Not a fixed name under the common temporary folder: others could put code there.
+        passing = tempfile.mkdtemp(prefix="strapwright-")
+        atexit.register(shutil.rmtree, passing, ignore_errors=True)
+        os.environ[VARIABLE] = passing
+        return f"note: {wanted} cannot be written ({error.strerror}); every start will be slow"
+    os.environ[VARIABLE] = str(wanted)
+    return None
+
+
+def user_cache_folder() -> Path:
+    """Folder for what can be made again, by the system's own custom."""
+    if sys.platform == "win32":
+        named = os.environ.get("LOCALAPPDATA")
+        return Path(named) if named else Path.home() / "AppData" / "Local"
+    named = os.environ.get("XDG_CACHE_HOME")
+    # The XDG base directory specification says to ignore a path that is not absolute.
+    if named and Path(named).is_absolute():
+        return Path(named)
+    return Path.home() / ".cache"
+
+
+def kernel_digest(package: Path = PACKAGE) -> str:
+    """Short digest of all that decides the machine code.
+
+    Parameters
+    ----------
+    package
+        Folder of the package's sources.
+
+    Returns
+    -------
+    str
+        16 hexadecimal digits over the sources that use the compiler and the versions in play.
+    """
+    seen = hashlib.sha256(sys.version.encode())
+    for name in _SHAPING:
+        seen.update(f"{name} {version(name)}".encode())
+    for path in sorted(package.rglob("*.py")):
+        source = path.read_bytes()
+        if path.name == "compiled.py" or b"strapwright.compiled" in source:
+            seen.update(path.relative_to(package).as_posix().encode())
+            seen.update(source)
+    return seen.hexdigest()[:16]
