@@ -1,0 +1,454 @@
+#!/usr/bin/env python3
+"""Start Strapwright: the first time set it up in ``.venv`` beside this file, then run it.
+
+Standard library only. The syntax stays readable to Python 3.6, so that an old Python answers
+with a sentence and not with a syntax error.
+"""
+
+import contextlib
+import hashlib
+import json
+import os
+import shutil
+import subprocess
+import sys
+from pathlib import Path
+
+ROOT = Path(__file__).resolve().parent
+ENVIRONMENT = ROOT / ".venv"
+NOTE = ENVIRONMENT / "strapwright.json"  # what the environment was made from
+LOG = ENVIRONMENT / "set-up.log"
+WHEELS = ROOT / "wheels"
+ON_WINDOWS = os.name == "nt"
+SCRIPTS = ENVIRONMENT / ("Scripts" if ON_WINDOWS else "bin")
+PYTHON = SCRIPTS / ("python.exe" if ON_WINDOWS else "python")
+
+OLDEST, NEWEST = (3, 11), (3, 14)  # as requires-python in pyproject.toml
+PREFERRED = ("3.13", "3.12", "3.14", "3.11")  # the order in which another Python is looked for
+
+SHOP_VERBS = ("demo", "new", "plan", "stroke", "more", "force")  # passed on as they are
+SCRIPT_VERBS = {"validate": "validation/run.py", "bench": "benchmarks/run.py"}
+NOT_BUILT = {
+    "serve": "The page is not built yet: use 'python3 start.py plan JOB.toml --out FOLDER'.",
+    "docs": "The handbook is not built yet: read the files in the docs folder.",
+}
+VERBS = (*SHOP_VERBS, "test", *SCRIPT_VERBS, *NOT_BUILT)
+
+USAGE = """\
+usage: python3 start.py VERB ...
+
+  demo       plan the demonstration jobs
+  new        start a job file
+  plan       plan a job: python3 start.py plan JOB.toml --out FOLDER
+  stroke     the press stroke for one bend
+  more       what to add when a bend came out short of its angle
+  force      the force for one bend
+  validate   compare with published and reference cases
+  bench      measure how long things take
+  test       check the project itself: test [--install-browser] [pytest arguments]
+  serve      the page in a browser (not built yet)
+  docs       the handbook (not built yet)
+
+The first start sets everything up in .venv beside this file. Python 3.11 to 3.14.
+Without a network: put the wheels of requirements.lock into a folder 'wheels' beside this file.
+More about a verb: python3 start.py plan --help"""
+
+HELPERS = {  # programs that some tests need -> (marker of those tests, Debian packages, variable)
+    ("chromium", "chromedriver"): (
+        "browser",
+        ("chromium", "chromium-driver"),
+        "STRAPWRIGHT_BROWSER",
+    ),
+    ("pdftoppm",): ("poppler", ("poppler-utils",), "STRAPWRIGHT_POPPLER"),
+}
+
+
+class SetUpError(Exception):
+    """What stopped the set-up and what to do about it, in one or two sentences."""
+
+
+def say(text: str) -> None:
+    """Print one line for the person, apart from the results."""
+    print(text, file=sys.stderr, flush=True)
+
+
+def captured(command: list, **options: object) -> tuple:
+    """Run a command in silence and return its exit code and all that it printed."""
+    done = subprocess.run(
+        command,
+        stdin=subprocess.DEVNULL,
+        stdout=subprocess.PIPE,
+        stderr=subprocess.STDOUT,
+        check=False,
+        **options,
+    )
+    return done.returncode, done.stdout.decode(errors="replace")
+
+
+def unsuitable(version: tuple, implementation: str = "cpython") -> str:
+    """Say what is wrong with a Python of this (major, minor); empty where it suits."""
+    wanted = f"install 3.{OLDEST[1]} to 3.{NEWEST[1]}"
+    if implementation != "cpython":
+        return f"This Python is {implementation}; {wanted} from python.org."
+    if not OLDEST <= tuple(version[:2]) <= NEWEST:
+        return f"You have Python {version[0]}.{version[1]}; {wanted}."
+    return ""
+
+
+def another_python() -> str:
+    """Path of a Python on this machine that suits and can make environments, or empty."""
+    probe = (
+        "import sys, venv, ensurepip;"
+        "sys.implementation.name == 'cpython' and print(sys.executable, *sys.version_info[:2])"
+    )
+    for version in PREFERRED:
+        candidate = ["py", "-" + version] if ON_WINDOWS else ["python" + version]
+        if shutil.which(candidate[0]) is None:
+            continue
+        code, printed = captured([*candidate, "-c", probe])
+        words = printed.strip().rsplit(" ", 2)
+        if code == 0 and len(words) == 3 and not unsuitable(tuple(map(int, words[1:]))):
+            return words[0]
+    return ""
+
+
+def hand_over(command: list) -> int:
+    """Let the command take the place of this process; where that cannot be, wait for it."""
+    sys.stdout.flush()
+    if ON_WINDOWS:
+        return subprocess.call(command)
+    os.execv(command[0], command)  # noqa: S606 - no shell is wanted
+    return 0
+
+
+def digest(*names: str) -> str:
+    """Fingerprint of files of the project: a change asks for the set-up again."""
+    total = hashlib.sha256()
+    for name in names:
+        try:
+            total.update((ROOT / name).read_bytes())
+        except OSError:
+            raise SetUpError(
+                f"{name} is missing beside start.py; unpack the project again."
+            ) from None
+        total.update(b"\0")
+    return total.hexdigest()
+
+
+def wanted_note(dev: bool) -> dict:
+    """Describe the environment that this start needs."""
+    return {
+        "state": "ready",
+        "python": "{}.{}".format(*sys.version_info[:2]),
+        "folder": str(ROOT),
+        "project": digest("pyproject.toml", "requirements.lock"),
+        "dev": digest("requirements.lock", "requirements-dev.lock") if dev else "",
+    }
+
+
+def read_note() -> dict:
+    """Return what the environment was made from; empty where there is no readable note."""
+    try:
+        note = json.loads(NOTE.read_text(encoding="utf-8"))
+    except (OSError, ValueError):
+        return {}
+    return note if isinstance(note, dict) else {}
+
+
+def write_note(note: dict) -> None:
+    """Replace the note in one step, so that it is never half written."""
+    fresh = NOTE.with_suffix(".new")
+    fresh.write_text(json.dumps(note, indent=1), encoding="utf-8")
+    fresh.replace(NOTE)
+
+
+def is_ready(note: dict, wanted: dict) -> bool:
+    """Tell whether the environment serves; development packages more than needed do no harm."""
+    needed = {key: value for key, value in wanted.items() if value}
+    return PYTHON.exists() and all(note.get(key) == value for key, value in needed.items())
+
+
+def try_lock(handle: object) -> bool:
+    """Lock the open file for this process, and say whether that was possible just now."""
+    try:
+        if ON_WINDOWS:
+            import msvcrt  # noqa: PLC0415 - only there
+
+            msvcrt.locking(handle.fileno(), msvcrt.LK_NBLCK, 1)
+        else:
+            import fcntl  # noqa: PLC0415 - only there
+
+            fcntl.flock(handle, fcntl.LOCK_EX | fcntl.LOCK_NB)
+    except (BlockingIOError, PermissionError):
+        return False
+    return True
+
+
+@contextlib.contextmanager
+def only_one_set_up() -> object:
+    """Hold the set-up lock: a second start waits, and a killed one lets go by itself."""
+    import time  # noqa: PLC0415 - a ready start has no use for it
+
+    with (ROOT / ".venv.lock").open("a") as handle:
+        if not try_lock(handle):
+            say("Another start is setting up in this folder; waiting for it to finish ...")
+            while not try_lock(handle):
+                time.sleep(0.5)
+        yield
+
+
+def logged(command: list, what: str) -> None:
+    """Run one step of the set-up in silence; where it fails, raise a sentence about it."""
+    quiet = dict(os.environ, PIP_DISABLE_PIP_VERSION_CHECK="1", PIP_NO_INPUT="1", PIP_USER="0")
+    code, printed = captured(command, cwd=str(ROOT), env=quiet)
+    if code != 0:
+        LOG.write_text(printed, encoding="utf-8")
+        raise SetUpError(failure_sentence(printed, what))
+
+
+def failure_sentence(output: str, what: str) -> str:
+    """Turn what a failed step printed into a sentence with a remedy."""
+    lowered = output.lower()
+    if "no space left" in lowered:
+        return "The disk is full: make about 1 GB free and start again."
+    if "do not match the hashes" in lowered:
+        return (
+            "A downloaded package is not the one this project was tested with, so it was not "
+            f"installed; see {LOG}, empty the cache with 'pip cache purge' and start again."
+        )
+    network = ("connection broken by", "could not connect", "connection error", "read timed out")
+    if any(word in lowered for word in network):
+        return (
+            "The packages could not be fetched: no connection to the package index. Connect to "
+            f"the internet and start again, or put the wheels of requirements.lock into {WHEELS} "
+            "(made on a connected machine of the same kind with 'pip download --only-binary :all: "
+            "-r requirements.lock -d wheels')."
+        )
+    if "no matching distribution" in lowered:
+        source = f"in {WHEELS}" if WHEELS.is_dir() else "for this machine and Python"
+        last = [line for line in output.splitlines() if "No matching" in line][-1]
+        return "A package was not found {}: {} (all of it is in {}).".format(
+            source, last.replace("ERROR: ", ""), LOG
+        )
+    return f"{what} failed; what was printed is in {LOG}. Mend that and start again."
+
+
+def pip(*arguments: str) -> list:
+    """Compose a pip command for the environment."""
+    return [str(PYTHON), "-m", "pip", "install", "--quiet", "--retries", "2", *arguments]
+
+
+def install_locked(lock: str) -> None:
+    """Install the packages of a lock file, each checked against its hash."""
+    source = ["--no-index", "--find-links", str(WHEELS)] if WHEELS.is_dir() else []
+    command = pip("--require-hashes", "--only-binary", ":all:", *source, "-r", lock)
+    logged(command, "Installing the packages of " + lock)
+
+
+def make_environment(wanted: dict) -> None:
+    """Make an empty environment, in place of one that was left half made."""
+    from importlib.util import find_spec  # noqa: PLC0415 - a ready start has no use for it
+
+    if find_spec("venv") is None or find_spec("ensurepip") is None:
+        raise SetUpError(
+            "This Python cannot make environments. On Debian and Ubuntu: "
+            "sudo apt-get install python{}-venv; elsewhere install Python from python.org.".format(
+                wanted["python"]
+            )
+        )
+    if ENVIRONMENT.is_dir() and not ENVIRONMENT.is_symlink():
+        shutil.rmtree(str(ENVIRONMENT))
+    elif ENVIRONMENT.is_symlink() or ENVIRONMENT.exists():
+        ENVIRONMENT.unlink()
+    ENVIRONMENT.mkdir()
+    write_note(dict(wanted, state="making"))
+    # Started from inside an environment, the Python beneath it makes the new one.
+    base = getattr(sys, "_base_executable", None) or sys.executable
+    logged([base, "-m", "venv", str(ENVIRONMENT)], "Making the environment .venv")
+
+
+def usable(note: dict, wanted: dict) -> bool:
+    """Tell whether the environment there can be brought up to date where it stands.
+
+    One without a note was made by hand: it is kept where its Python is the same as ours.
+    """
+    if not PYTHON.exists():
+        return False
+    if note:
+        return note.get("state") == "ready" and all(
+            note.get(key) == wanted[key] for key in ("python", "folder")
+        )
+    probe = "import sys, pip; print('%d.%d' % sys.version_info[:2])"
+    code, printed = captured([str(PYTHON), "-c", probe])
+    return code == 0 and printed.strip() == wanted["python"]
+
+
+def set_up(wanted: dict) -> None:
+    """Make or update the environment; the note says 'ready' only after the last step."""
+    before = read_note()
+    kept = usable(before, wanted)
+    if not kept:
+        say("Setting up (once, a minute or two) ...")
+        make_environment(wanted)
+    try:
+        write_note(dict(wanted, state="making"))
+        if not kept or before.get("project") != wanted["project"]:
+            if kept:
+                say("Bringing the set-up up to date ...")
+            install_locked("requirements.lock")
+            project = pip("--no-deps", "--no-build-isolation", "--editable", str(ROOT))
+            logged(project, "Installing the project")
+            say("Compiling the solver (once) ...")
+            logged([str(PYTHON), "-m", "strapwright.service.warming"], "Compiling the solver")
+        if wanted["dev"] and (not kept or before.get("dev") != wanted["dev"]):
+            say("Setting up what the tests need (once) ...")
+            install_locked("requirements-dev.lock")
+    except SetUpError:
+        if kept and before:  # a step that failed cleanly leaves the older set-up as it was
+            write_note(before)
+        elif kept:
+            NOTE.unlink()
+        raise
+    write_note(wanted if wanted["dev"] or not kept else dict(wanted, dev=before.get("dev", "")))
+
+
+def make_ready(dev: bool) -> None:
+    """See to it that the environment is there and up to date."""
+    wanted = wanted_note(dev)
+    if is_ready(read_note(), wanted):
+        return
+    try:
+        with only_one_set_up():
+            if not is_ready(read_note(), wanted):  # another start may have finished meanwhile
+                set_up(wanted)
+    except OSError as error:
+        raise SetUpError(
+            f"Cannot write in {ROOT} ({error.strerror or error}). Copy the project to a folder of "
+            "your own, for example in your home, and start it there."
+        ) from None
+
+
+def present(programs: tuple) -> bool:
+    """Tell whether all these programs are installed."""
+    return all(shutil.which(program) for program in programs)
+
+
+def on_debian() -> bool:
+    """Tell whether this is Debian itself, whose package names we know."""
+    try:
+        lines = Path("/etc/os-release").read_text(encoding="utf-8").splitlines()
+    except OSError:
+        return False
+    return "ID=debian" in lines and shutil.which("apt-get") is not None
+
+
+def install_helpers(asked: bool) -> None:
+    """Install what browser and paper tests need, as root on Debian or where it was asked for."""
+    missing = [name for key, row in HELPERS.items() if not present(key) for name in row[1]]
+    as_root = hasattr(os, "geteuid") and os.geteuid() == 0
+    if not missing or not (asked or (as_root and on_debian())):
+        return
+    if not on_debian():
+        raise SetUpError(
+            "--install-browser knows Debian only: install what corresponds to {} yourself, then "
+            "run the tests without it.".format(", ".join(missing))
+        )
+    if not as_root and shutil.which("sudo") is None:
+        raise SetUpError("--install-browser needs root: there is no sudo here, so log in as root.")
+    say("Installing {} ...".format(", ".join(missing)))
+    command = [] if as_root else ["sudo"]
+    command += ["env", "DEBIAN_FRONTEND=noninteractive", "apt-get", "-qq"]
+    for step in (["update"], ["install", "--yes", "--no-install-recommends", *missing]):
+        code = subprocess.call([*command, *step], stdout=subprocess.DEVNULL)
+        if code != 0 and asked:
+            raise SetUpError(f"apt-get {step[0]} failed; its message is above.")
+
+
+def pytest_command(arguments: list) -> tuple:
+    """Compose the pytest command, and say which kinds of test it leaves out."""
+    arguments, chosen, left_out = list(arguments), [], []
+    while "-m" in arguments[:-1]:  # one expression only reaches pytest: join theirs to ours
+        at = arguments.index("-m")
+        chosen.append(f"({arguments[at + 1]})")
+        del arguments[at : at + 2]
+    for programs, (marker, packages, variable) in HELPERS.items():
+        os.environ[variable] = "1" if present(programs) else "0"
+        if not present(programs):
+            chosen.append("not " + marker)
+            left_out.append("{} tests (they need {})".format(marker, ", ".join(packages)))
+    marked = ["-m", " and ".join(chosen)] if chosen else []
+    return [str(PYTHON), "-m", "pytest", "-n", "2", *marked, *arguments], left_out
+
+
+def run_tests(arguments: list) -> int:
+    """Lint, types, import contracts, then the tests; the first that fails ends it."""
+    install_helpers("--install-browser" in arguments)
+    python = [str(PYTHON), "-m"]
+    checks = {
+        "ruff check": [*python, "ruff", "check", "--quiet"],
+        "ruff format": [*python, "ruff", "format", "--check", "--quiet"],
+        "mypy": [*python, "mypy", "--no-error-summary"],
+        "lint-imports": [str(SCRIPTS / ("lint-imports.exe" if ON_WINDOWS else "lint-imports"))],
+    }
+    for name, command in checks.items():
+        code, printed = captured(command, cwd=str(ROOT))
+        if code != 0:
+            print(printed, flush=True)
+            say(f"{name}: failed")
+            return 1
+        say(f"{name}: passed")
+    command, left_out = pytest_command([word for word in arguments if word != "--install-browser"])
+    code = subprocess.call(command, cwd=str(ROOT))
+    if left_out:
+        say("Not tested here: {}.".format("; ".join(left_out)))
+    return code
+
+
+def refuse(verb: str) -> int:
+    """Answer a verb that cannot be served; zero where it can."""
+    if verb in NOT_BUILT:
+        say(NOT_BUILT[verb])
+        return 2
+    if verb not in VERBS:
+        say("'{}' is not a verb of start.py; the verbs are: {}.".format(verb, ", ".join(VERBS)))
+        return 2
+    return 0
+
+
+def start(arguments: list) -> int:
+    """Do what the verb asks and return the exit code."""
+    if not arguments or arguments[0] in ("-h", "--help"):
+        print(USAGE)
+        return 0
+    verb, rest = arguments[0], arguments[1:]
+    refused = refuse(verb)
+    if refused:
+        return refused
+    trouble = unsuitable(sys.version_info[:2], sys.implementation.name)
+    if trouble:
+        other = another_python()
+        say(f"{trouble} Going on with {other}." if other else trouble)
+        return hand_over([other, str(ROOT / "start.py"), *arguments]) if other else 1
+    make_ready(dev=verb == "test")
+    if verb == "test":
+        return run_tests(rest)
+    script = (
+        [str(ROOT / SCRIPT_VERBS[verb])] if verb in SCRIPT_VERBS else ["-m", "strapwright", verb]
+    )
+    return hand_over([str(PYTHON), *script, *rest])
+
+
+def main() -> int:
+    """Run, turning what can go wrong in a set-up into sentences."""
+    try:
+        return start(sys.argv[1:])
+    except SetUpError as error:
+        say(str(error))
+        return 1
+    except KeyboardInterrupt:
+        say("Stopped. A set-up that was under way begins afresh at the next start.")
+        return 130
+
+
+if __name__ == "__main__":
+    sys.exit(main())
