@@ -209,7 +209,8 @@ def _plain_number(number: float, where: str, kind: Kind, units: Units | None) ->
             where,
             f"this number is not {kind.article}",
             f"write for example {kind.example}",
-            value=str(number) if isinstance(number, float) else f"over {_LONGEST} digits",
+            # Only a finite number less itself is 0; a huge integer has no short text.
+            value=f"over {_LONGEST} digits" if number - number == 0 else str(number),
         )
     # The shortest decimal form is what the person wrote; the binary value is not.
     value = Fraction(repr(number))
