@@ -8,7 +8,7 @@ the edge therefore keys the cache directory by a digest of the kernels
 from __future__ import annotations
 
 from collections.abc import Callable
-from typing import Any, TypeVar
+from typing import Any, TypeVar, cast
 
 import numba
 
@@ -17,5 +17,4 @@ F = TypeVar("F", bound=Callable[..., Any])
 
 def jit(function: F) -> F:
     """Compile ``function`` without Python objects, cached on disk; guards divisions itself."""
-    compiled: F = numba.njit(cache=True, error_model="numpy")(function)
-    return compiled
+    return cast("F", numba.njit(cache=True, error_model="numpy")(function))

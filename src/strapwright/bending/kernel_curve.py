@@ -1,0 +1,159 @@
+"""Whole strokes and their inverses: a curve of points, the state at a travel or a free angle."""
+
+from __future__ import annotations
+
+import numpy as np
+from numpy.typing import NDArray
+
+from strapwright.bending.kernel_section import Table
+from strapwright.bending.kernel_stroke import NO_ROOT, OK, Frame, Point, Rule, solve_slope
+from strapwright.compiled import jit
+
+Floats = NDArray[np.float64]
+
+TRAVEL = 0
+FREE = 1
+# Columns of a curve.
+COLUMNS = 8
+_FIRST_SPREAD = 0.05
+
+
+@jit
+def stroke_points(
+    frame: Frame, table: Table, rule: Rule, slopes: Floats
+) -> tuple[Floats, int, int, float]:
+    """Solve one point for each leg slope, in order.
+
+    Returns
+    -------
+    points
+        Columns alpha, travel, force, free, curvature, wrap, root, miss; shape (n, 8).
+    solved
+        How many points from the start are answers.
+    steps
+        Evaluations in all.
+    worst
+        Largest miss of the closure [mm].
+    """
+    n = slopes.shape[0]
+    out = np.zeros((n, COLUMNS))
+    steps = 0
+    worst = 0.0
+    a1 = a2 = z1 = z2 = 0.0
+    for i in range(n):
+        alpha = slopes[i]
+        guess = 0.0
+        spread = _FIRST_SPREAD
+        if i >= 2:
+            guess = max(z1 + (z1 - z2) * (alpha - a1) / (a1 - a2), 0.5 * z1)
+            spread = 0.02
+        point = solve_slope(frame, table, rule, alpha, guess, spread)
+        steps += point.steps
+        if point.status != OK:
+            return out, i, steps, worst
+        out[i, 0] = alpha
+        out[i, 1] = point.travel
+        out[i, 2] = point.force
+        out[i, 3] = point.free
+        out[i, 4] = point.curvature
+        out[i, 5] = point.wrap
+        out[i, 6] = point.root
+        out[i, 7] = point.miss
+        worst = max(worst, point.miss)
+        a2 = a1
+        z2 = z1
+        a1 = alpha
+        z1 = point.root
+    return out, n, steps, worst
+
+
+@jit
+def solve_for(
+    frame: Frame,
+    table: Table,
+    rule: Rule,
+    which: int,
+    target: float,
+    top: float,
+    guess: float,
+    root: float,
+) -> tuple[float, Point, int]:
+    """Find the leg slope at which travel or half free angle meets ``target``.
+
+    Parameters
+    ----------
+    which
+        ``TRAVEL`` [mm] or ``FREE`` [rad, half angle].
+    top
+        Largest slope allowed [rad].
+    guess, root
+        Start for the slope and its z; zero where nothing is known.
+
+    Returns
+    -------
+    alpha, point, steps
+        ``point.status`` is ``NO_ROOT`` where the target lies beyond ``top``.
+    """
+    scale = 1e-9 if which == FREE else 1e-7 * frame.opening
+    steps = 0
+    low = 0.0
+    f_low = -target
+    z_low = 0.0
+    high = top
+    f_high = 0.0
+    z_high = 0.0
+    have_high = False
+    alpha = guess
+    if not 0.0 < alpha < top:
+        if which == FREE:
+            alpha = min(1.05 * target + 0.02, 0.999 * top)
+        else:
+            alpha = min(1.6 * target / (0.5 * frame.opening), 0.6 * top)
+    z = root
+    point = Point(NO_ROOT, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0, 0, 0.0)
+    side = 0
+    for _ in range(60):
+        point = solve_slope(frame, table, rule, alpha, z, _FIRST_SPREAD)
+        steps += point.steps
+        if point.status != OK:
+            # Past the end of what can be solved: the answer, if any, lies below.
+            if alpha - low < 1e-10:
+                return alpha, point, steps
+            high = alpha
+            have_high = False
+            alpha = 0.5 * (low + alpha)
+            z = z_low
+            continue
+        value = point.travel if which == TRAVEL else point.free
+        miss = value - target
+        if abs(miss) <= scale:
+            return alpha, point, steps
+        if miss < 0.0:
+            if have_high and side == -1:
+                f_high *= 0.5
+            side = -1
+            low, f_low, z_low = alpha, miss, point.root
+            if not have_high and top - alpha < 1e-9:
+                break
+        else:
+            if side == 1:
+                f_low *= 0.5
+            side = 1
+            high, f_high, z_high = alpha, miss, point.root
+            have_high = True
+        before = alpha
+        if have_high:
+            alpha = (low * f_high - high * f_low) / (f_high - f_low)
+            if not low < alpha < high:
+                alpha = 0.5 * (low + high)
+        else:
+            # Reach upwards by the local slope, never past what failed or the top.
+            step = max(-miss, scale) / max(value / max(alpha, 1e-9), 1e-9)
+            alpha = min(alpha + 1.3 * step, 0.5 * (alpha + high) if high < top else top)
+        if abs(alpha - before) <= 1e-13:
+            return alpha, point, steps
+        if have_high and z_low > 0.0 and high > low:
+            z = z_low + (z_high - z_low) * (alpha - low) / (high - low)
+        else:
+            z = point.root
+    return alpha, Point(NO_ROOT, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0, steps, 0.0), steps

@@ -1,0 +1,47 @@
+"""How wide a bar is, mechanically: between plane stress and plane strain, and how far it saddles.
+
+Measured on three-dimensional finite elements of whole bars (b/t 1 to 16, W/t 5 to 32) with two
+metals; a fit, not blind.  Force within 0.5 % in the mean, angle within 0.2 deg in the mean; at an
+exponent of 0.08 force to 3.9 % and angle to 0.9 deg.
+"""
+
+from __future__ import annotations
+
+import math
+
+from strapwright.bending.values import FlowCurve
+
+SAG_CAP = math.radians(50.0)  # the saddle stops growing here, total loaded angle [rad]
+
+
+def narrowness(width: float, thickness: float, opening: float, exponent: float) -> float:
+    """Return u, the measure of how narrow a flat bar is for its opening [-].
+
+    ``u = c_w (t/b) (W/(8 t))^0.7`` with ``c_w = 1.06 + 2.7 n``.
+    """
+    c_w = 1.06 + 2.7 * exponent
+    return c_w * (thickness / width) * math.pow(opening / (8.0 * thickness), 0.7)
+
+
+def width_state(u: float) -> float:
+    """Return w, 0 plane stress .. 1 plane strain, for a narrowness ``u`` [-]."""
+    return 1.0 - u / math.pow(1.0 + math.pow(u, 3.5), 1.0 / 3.5)
+
+
+def sag_rate(u: float, thickness: float, opening: float) -> float:
+    """How much lower the bar sits per radian of loaded angle because the section saddles [mm/rad].
+
+    The nose touches the crest only; holds up to ``SAG_CAP``.
+    """
+    shape = u / math.pow(1.0 + math.pow(1.36 * u, 6.5), 3.0 / 6.5)
+    return 0.098 * thickness * math.pow(opening / (8.0 * thickness), 1.3) * shape
+
+
+def flow_exponent(flow: FlowCurve) -> float:
+    """Return dln(sigma)/dln(strain) at 5 % strain, which is n for a pure power law [-]."""
+    if flow.slope == 0.0:
+        return flow.exponent
+    p = 0.05
+    stress = flow.strength * math.pow(flow.offset + p, flow.exponent) + flow.slope * p
+    power = flow.strength * flow.exponent * math.pow(flow.offset + p, flow.exponent - 1.0)
+    return p * (power + flow.slope) / stress

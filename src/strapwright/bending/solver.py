@@ -1,0 +1,134 @@
+"""The stroke solver as the rest of the project calls it: whole curves and single states."""
+
+from __future__ import annotations
+
+import math
+
+import numpy as np
+
+from strapwright.bending.kernel_curve import FREE, TRAVEL, solve_for, stroke_points
+from strapwright.bending.kernel_stroke import OK, Point, nose_curvature
+from strapwright.bending.model import FITTED, Effects, Model, build
+from strapwright.bending.values import BendSetup, Solved, StrokeCurve, StrokeState
+from strapwright.errors import InputError, SolverError
+
+_MOST_SLOPE = math.radians(85.0)
+
+
+def solve_curve(setup: BendSetup, points: int = 100, effects: Effects = FITTED) -> StrokeCurve:
+    """Return the stroke from touch to the jam.
+
+    Parameters
+    ----------
+    setup
+        The bend.
+    points
+        Number of points after touch, closer together at the start.
+
+    Raises
+    ------
+    InputError
+        Where a dimension means nothing.
+    SolverError
+        Where not even the first positions can be solved.
+    """
+    return curve_of(build(setup, effects), points)
+
+
+def curve_of(model: Model, points: int = 100, most: float | None = None) -> StrokeCurve:
+    """Return the stroke of a prepared bend up to a leg slope ``most`` [rad]."""
+    top = min(model.top, _MOST_SLOPE)
+    end = top if most is None else min(most, top)
+    slopes = end * (np.arange(1, points + 1) / points) ** 1.5
+    rows, solved, steps, worst = stroke_points(model.frame, model.table, model.rule, slopes)
+    if solved < 2:
+        raise SolverError("the stroke solver found no answer near touch")
+    rows = np.vstack([np.zeros((1, rows.shape[1])), rows[:solved]])
+    return StrokeCurve(
+        travel=rows[:, 1],
+        force=rows[:, 2] * model.scale,
+        loaded_angle=2.0 * rows[:, 0],
+        free_angle=2.0 * rows[:, 3],
+        nose_curvature=rows[:, 4],
+        wrap_length=rows[:, 5],
+        jam_angle=2.0 * model.jam,
+        jammed=solved < points or end >= model.top,
+        solved=Solved(converged=True, iterations=steps, residual=worst),
+    )
+
+
+def state_at_travel(setup: BendSetup, travel: float, effects: Effects = FITTED) -> StrokeState:
+    """Return the position of the bar at a ram travel from touch [mm].
+
+    Raises
+    ------
+    InputError
+        Where the travel is not positive or lies past the jam, naming the jam angle.
+    """
+    model = build(setup, effects)
+    if not travel > 0.0:
+        raise InputError(
+            "travel", "must be more than 0", "push at least to touch", value=f"{travel:g}"
+        )
+    return _state(model, TRAVEL, travel, f"a travel of {travel:.4g} mm", "push less")
+
+
+def state_for_free_angle(setup: BendSetup, angle: float, effects: Effects = FITTED) -> StrokeState:
+    """Return the position of the bar that leaves a total bend angle ``angle`` [rad] once let go.
+
+    Raises
+    ------
+    InputError
+        Where the angle is not positive or lies past the jam, naming the jam angle.
+    """
+    model = build(setup, effects)
+    if not angle > 0.0:
+        raise InputError("angle", "must be more than 0 deg", "state how far the bend turns")
+    what = f"a bend of {math.degrees(angle):.4g} deg"
+    return _state(model, FREE, 0.5 * angle, what, "open the shoulders or take a smaller nose")
+
+
+def state_of(model: Model, which: int, target: float) -> StrokeState | None:
+    """Return the state of a prepared bend at a travel or half free angle, ``None`` past the jam."""
+    top = min(model.top, _MOST_SLOPE)
+    alpha, point, steps = solve_for(
+        model.frame, model.table, model.rule, which, target, top, 0.0, 0.0
+    )
+    if point.status != OK:
+        return None
+    return _as_state(model, alpha, point, steps)
+
+
+def _state(model: Model, which: int, target: float, what: str, remedy: str) -> StrokeState:
+    state = state_of(model, which, target)
+    if state is None:
+        last = curve_of(model, 60)
+        raise InputError(
+            "bend",
+            f"{what} cannot be reached: this tooling jams at a loaded angle of "
+            f"{math.degrees(last.jam_angle):.0f} deg and the last position short of it leaves "
+            f"{math.degrees(last.free_angle[-1]):.0f} deg",
+            remedy,
+        )
+    return state
+
+
+def _as_state(model: Model, alpha: float, point: Point, steps: int) -> StrokeState:
+    frame = model.frame
+    reach = frame.nose + frame.shoulder + frame.thickness
+    left = (0.5 * frame.opening - reach * math.sin(alpha)) / math.cos(alpha)
+    return StrokeState(
+        travel=point.travel,
+        force=point.force * model.scale,
+        loaded_angle=2.0 * alpha,
+        free_angle=2.0 * point.free,
+        nose_curvature=point.curvature,
+        wrap_length=point.wrap,
+        wrapped=point.curvature * (1.0 + 1e-9) >= 1.0 / _wrap_radius(model),
+        straight_left=left,
+        solved=Solved(converged=True, iterations=steps, residual=point.miss),
+    )
+
+
+def _wrap_radius(model: Model) -> float:
+    return float(1.0 / nose_curvature(model.frame))
