@@ -1,1 +1,1 @@
-"""."""
+"""The command line: thin, one module a command."""

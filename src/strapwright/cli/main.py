@@ -1,0 +1,116 @@
+"""The command ``strapwright`` and its exit codes.
+
+Nothing heavy is imported here: ``--help`` must come at once.  Each command lives in a module of
+its own and imports what it needs when it runs.
+"""
+
+from __future__ import annotations
+
+import os
+import sys
+from collections.abc import Sequence
+
+import click
+
+from strapwright.errors import StrapwrightError
+from strapwright.service.warming import prepare_cache
+
+DONE = 0
+BAD_INPUT = 2
+REFUSED = 3
+STOPPED = 130  # by the person, the shell's own custom for Ctrl-C
+
+_COMMANDS = {
+    "plan": "Plan a part: blank, marks, each bend at the press.",
+    "stroke": "Work out the stroke of one bend from figures alone.",
+    "more": "A bend stands short: how much more to push.",
+    "force": "Turn pressure into force and back for a cylinder.",
+    "new": "Write a job file with comments to start from.",
+    "demo": "Plan three parts of a harbour workshop.",
+}
+
+
+class Commands(click.Group):
+    """Commands that are loaded when they are called."""
+
+    def list_commands(self, ctx: click.Context) -> list[str]:
+        """Name the commands in the order of use."""
+        del ctx
+        return list(_COMMANDS)
+
+    def get_command(self, ctx: click.Context, cmd_name: str) -> click.Command | None:
+        """Load one command."""
+        del ctx
+        if cmd_name not in _COMMANDS:
+            return None
+        from importlib import import_module  # noqa: PLC0415  a command is loaded when called
+
+        command: click.Command = import_module(f"strapwright.cli.{cmd_name}").command
+        return command
+
+    def format_commands(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:
+        """List the commands without loading them."""
+        del ctx
+        with formatter.section("Commands"):
+            formatter.write_dl(list(_COMMANDS.items()))
+
+
+@click.group(
+    cls=Commands,
+    invoke_without_command=True,
+    context_settings={"help_option_names": ["-h", "--help"]},
+    epilog="Exit codes: 0 done; 2 the input cannot be used, one sentence on standard error says "
+    "why, and nothing was written; 3 done, but the plan holds a refusal: a bend that cannot be "
+    "made as stated.",
+)
+@click.version_option(package_name="strapwright", message="%(prog)s %(version)s")
+@click.pass_context
+def group(context: click.Context) -> None:
+    """Plan bent bar parts for a small hydraulic press.
+
+    Every figure is an estimate for planning and not a certification. Keep hands out of the
+    pinch, wear eye protection, never go above relief.
+    """
+    if context.invoked_subcommand is None:
+        click.echo(context.get_help())
+
+
+def main(arguments: Sequence[str] | None = None) -> int:
+    """Run the command line.
+
+    Parameters
+    ----------
+    arguments
+        Words after the command's name; ``None`` takes them from the process.
+
+    Returns
+    -------
+    int
+        Exit code: 0 done, 2 bad input, 3 the plan holds a refusal.
+    """
+    note = prepare_cache()
+    if note:
+        click.echo(note, err=True)
+    try:
+        code = group.main(
+            args=None if arguments is None else list(arguments),
+            prog_name="strapwright",
+            standalone_mode=False,
+        )
+    except StrapwrightError as error:
+        return _refuse(str(error))
+    except click.ClickException as error:
+        return _refuse(error.format_message())
+    except click.Abort:
+        click.echo("stopped", err=True)
+        return STOPPED
+    except BrokenPipeError:
+        # The reader (head, a pager) has seen enough; what is left must not fail at exit either.
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        return DONE
+    return code if isinstance(code, int) else DONE
+
+
+def _refuse(sentence: str) -> int:
+    click.echo(" ".join(sentence.split()), err=True)
+    return BAD_INPUT
