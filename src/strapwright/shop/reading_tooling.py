@@ -1,0 +1,177 @@
+"""Read what a job or a shop file says of the tooling."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+from typing import get_args
+
+from strapwright.shop.fields import ANGLE, FORCE, FRICTION, LENGTH, PI, exact, quantity
+from strapwright.shop.table import Table
+from strapwright.shop.tooling import Floor, Held, Nose, RamSide, Shoulders, Tooling
+
+FRICTION_COEFFICIENT = 0.1  # oiled or dry mill scale on steel; common practice, no source
+TOUCH_ERROR = 0.3  # mm; by eye and feeler, common practice, no source
+
+
+def read_tooling(table: Table) -> Tooling:
+    """Read the table ``[tooling]``.
+
+    Parameters
+    ----------
+    table
+        ``[tooling]``.
+
+    Raises
+    ------
+    InputError
+        At the first thing that cannot be used.
+    """
+    table.refuse_unknown()
+    nose = table.child("nose")
+    if nose is None:
+        raise table.refuse("nose", "this is missing", 'write for example nose = { shaft = "1 in" }')
+    shoulders = table.child("shoulders")
+    if shoulders is None:
+        raise table.refuse(
+            "shoulders",
+            "this is missing",
+            'write for example shoulders = { radius = "3/8 in", opening = "2-1/2 in" }',
+        )
+    friction = quantity(table, "friction", FRICTION, zero=True)
+    touch_error = quantity(table, "touch_error", LENGTH, zero=True)
+    return Tooling(
+        nose=_read_nose(nose),
+        shoulders=_read_shoulders(shoulders),
+        ram_side=table.choice("ram_side", get_args(RamSide), "nose"),
+        friction=FRICTION_COEFFICIENT if friction is None else friction,
+        touch_error=TOUCH_ERROR if touch_error is None else touch_error,
+        rating=quantity(table, "rating", FORCE),
+    )
+
+
+def _read_nose(table: Table) -> Nose:
+    table.refuse_unknown()
+    radius = _read_nose_radius(table)
+    web = table.child("web")
+    thickness: Fraction | None = None
+    height: Fraction | None = None
+    if web is not None:
+        web.refuse_unknown()
+        thickness = _length(web, "thick", "1/2 in")
+        height = _length(web, "height", "3 in")
+    return Nose(
+        radius=float(radius),
+        reach=_read_reach(table, radius, height),
+        web_thickness=None if thickness is None else float(thickness),
+        web_height=None if height is None else float(height),
+        held=table.choice("held", get_args(Held), "both ends"),
+        drawable=table.flag("drawable") or False,
+    )
+
+
+def _read_nose_radius(table: Table) -> Fraction:
+    """Nose radius from the shaft's diameter or as it is [mm]."""
+    table.only_one("shaft", "radius")
+    if "shaft" in table.data:
+        return exact(table, "shaft", table.data["shaft"], LENGTH, name="shaft diameter") / 2
+    if "radius" in table.data:
+        return exact(table, "radius", table.data["radius"], LENGTH)
+    raise table.refuse(
+        "shaft",
+        "nothing says how round the nose is",
+        'write shaft = "1 in" (its diameter) or radius = "1/2 in"',
+    )
+
+
+def _read_reach(table: Table, radius: Fraction, web: Fraction | None) -> float | None:
+    """From the push plate to the tip [mm]; a web runs from the plate to the shaft."""
+    if "reach" not in table.data:
+        return None if web is None else float(web + 2 * radius)
+    reach = exact(table, "reach", table.data["reach"], LENGTH)
+    if reach <= radius or (web is not None and reach <= web):
+        what = "the nose radius" if web is None or radius > web else "the height of the web"
+        raise table.refuse(
+            "reach",
+            f"the reach is not more than {what}",
+            "give the distance from the push plate's face to the tip of the nose",
+            value=table.data["reach"],
+        )
+    return float(reach)
+
+
+def _read_shoulders(table: Table) -> Shoulders:
+    table.refuse_unknown()
+    radius = _length(table, "radius", "3/8 in")
+    opening = _read_opening(table, radius)
+    floor: Floor = table.choice("floor", get_args(Floor), "open")
+    depth = quantity(table, "depth", LENGTH)
+    if floor != "open" and depth is None:
+        raise table.refuse(
+            "depth",
+            f"this is missing, though the floor is {floor}",
+            'write the depth from the shoulder tops to the floor, for example "1-3/4 in"',
+        )
+    return Shoulders(
+        radius=float(radius),
+        opening=float(opening),
+        depth=depth,
+        floor=floor,
+        vee_angle=_read_vee(table, floor),
+        height=quantity(table, "height", LENGTH),
+        outer_edge=_read_outer_edge(table, opening),
+    )
+
+
+def _read_opening(table: Table, radius: Fraction) -> Fraction:
+    """Centre to centre, given so or as the clear gap between the rounds [mm]."""
+    table.only_one("opening", "gap")
+    if "gap" in table.data:
+        return exact(table, "gap", table.data["gap"], LENGTH) + 2 * radius
+    opening = exact(
+        table,
+        "opening",
+        table.need(
+            "opening",
+            'write opening = "2-1/2 in" (centre to centre) or gap = "1-3/4 in" (clear)',
+        ),
+        LENGTH,
+    )
+    if opening <= 2 * radius:
+        raise table.refuse(
+            "opening",
+            "the shoulders overlap, for the opening is not more than twice their radius",
+            "give the opening from centre to centre, or the clear distance as gap",
+            value=table.data["opening"],
+        )
+    return opening
+
+
+def _read_vee(table: Table, floor: Floor) -> float | None:
+    """Included angle of a vee floor [rad]."""
+    if floor != "vee":
+        if "vee_angle" in table.data:
+            raise table.refuse(
+                "vee_angle",
+                f"this has no effect while the floor is {floor}",
+                'write floor = "vee", or leave vee_angle out',
+                value=table.data["vee_angle"],
+            )
+        return None
+    value = table.need("vee_angle", "write its included angle, for example vee_angle = 85")
+    return float(exact(table, "vee_angle", value, ANGLE) * PI / 180)
+
+
+def _read_outer_edge(table: Table, opening: Fraction) -> float | None:
+    edge = quantity(table, "outer_edge", LENGTH)
+    if edge is not None and edge <= float(opening) / 2:
+        raise table.refuse(
+            "outer_edge",
+            "the outer edge lies inside the shoulder's centre",
+            "give the distance from the middle of the opening, more than half the opening",
+            value=table.data["outer_edge"],
+        )
+    return edge
+
+
+def _length(table: Table, key: str, example: str) -> Fraction:
+    return exact(table, key, table.need(key, f'write for example {key} = "{example}"'), LENGTH)

@@ -1,0 +1,230 @@
+"""A job file to begin with: a small part of a harbour workshop, every key explained.
+
+A line ``# key = value`` shows a key that may be left out, or, below "In place of", one that may be
+written in place of another.  What is meant when a key is left out is said beside it.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from string import Template
+from types import MappingProxyType
+
+from strapwright.quantities import Units
+
+_TEXT = Template("""\
+# A job: one part, and the press and tooling it is bent on.
+# Change what stands in quotes. A line that begins with # is not read.
+# Lengths: 6, 3-1/2, 1.25, 2 in, 3' 4-1/2", 38 mm. What has no unit of its own is in $bare.
+
+format = 1
+# "inch" or "metric". If left out, every figure needs its unit, and sheets read in inches.
+units = "$units"
+
+[part]
+name = "oar rest"
+quantity = 4  # how many; 1 if left out
+bar = "flat $thickness x $width"  # "flat thickness x width", "square side" or "round diameter"
+material = "$material"  # a name of the catalog; "unknown mild steel" will do, with wider bands
+# How the legs are measured: "outside", "inside" or "centre"; outside if left out.
+measured = "outside"
+# Leg, bend, leg, bend, leg: a bend is up or down and how far it turns the bar, in degrees
+# (90 for a square corner), above 0 and below 180.
+shape = ["$leg1", "up 90", "$leg2", "down 45", "$leg3"]
+# Inside radius wanted. If left out: what the tooling makes.
+# inside_radius = "$nose_radius"
+# Bends in the order they are made, or "natural" (1, 2, 3 ...), which is meant if left out.
+# order = [2, 1]
+# Bars side by side under the nose; 1 if left out.
+# at_once = 2
+
+# One such block a hole. Leave it out if there is none.
+[[part.hole]]
+leg = 1  # which leg, counted from the first
+from_end = "$hole_end"  # from the free end of the first or last leg to the middle of the hole
+# In place of from_end, from a bend beside the leg, measured like the leg:
+# from_bend = 1
+# distance = "$hole_bend"
+diameter = "$hole"
+# Off the middle of the width, + to the far side; 0 if left out.
+# across = "$across"
+
+# What you know of this batch of bar. Each one left out is taken from the catalog.
+[lot]
+# From the certificate or a test:
+# yield = "$yield_strength"
+# tensile = "$tensile_strength"
+# Hardening exponent of the flow curve, up to 0.6:
+# exponent = 0.18
+# Springy stiffness on letting go, as a share of the elastic modulus, up to 1:
+# unloading_ratio = 0.9
+# As measured with a caliper:
+# thickness = "$measured_thickness"
+
+# The press. Leave out the table, or any line of it, that you do not know; the plan says what it
+# misses.
+# It may also lie in a file beside this one, for all jobs: press = "press.toml" at the head.
+[press]
+bore = "$bore"  # inside diameter of the cylinder
+rod = "$rod"  # diameter of the rod, below the bore
+relief = "$relief"  # setting of the relief valve
+stroke = "$stroke"
+pump = "$pump"  # what the pump delivers
+# In place of pump, a hand pump with the volume of one stroke:
+# hand_pump = { volume = "$volume", strokes_per_minute = 30 }
+# Share of the hydraulic force that reaches the nose; 0.95 if left out.
+# efficiency = 0.93
+# What the gauge reads while the ram runs free; 0 if left out.
+# no_load = "$no_load"
+# Travel the machine loses under load, measured once against a block; none if left out.
+# give = { travel = "$give", at = "$give_at" }
+# Smallest division of the gauge:
+# gauge_step = "$gauge_step"
+axis = "down"  # the ram pushes "down", "up" or "level"; down if left out
+
+# The tooling. It may also lie in a file beside this one: tooling = "oar-tooling.toml" at the head.
+[tooling]
+ram_side = "nose"  # which half moves, "nose" or "shoulders"; nose if left out
+# Friction between bar and shoulders, 0 to 0.6; 0.1 if left out.
+# friction = 0.12
+# How surely you find the touch of nose and bar; 0.3 mm if left out.
+# touch_error = "$touch_error"
+# Most force the weakest member may see. If left out, only the relief valve limits the force.
+# rating = "$rating"
+
+# The nose (punch): the round the bar bends around.
+[tooling.nose]
+shaft = "$shaft"  # its diameter
+# In place of shaft, half of it:
+# radius = "$nose_radius"
+held = "both ends"  # or "one end"; both ends if left out
+drawable = false  # true where it can be drawn out of the part; false if left out
+web = { thick = "$web", height = "$web_height" }  # plate that carries the shaft; no web if left out
+# From the push plate's face to the tip of the nose; height of the web and the shaft if left out.
+# reach = "$reach"
+
+# The shoulders (die): the two rounds that carry the bar.
+[tooling.shoulders]
+radius = "$shoulder"
+opening = "$opening"  # from centre to centre of the two rounds
+# In place of opening, the clear distance between them:
+# gap = "$gap"
+depth = "$depth"  # free depth below the shoulder tops; needed with a floor
+floor = "open"  # "open", "flat" or "vee"; open if left out
+# In place of floor, a vee with its included angle in degrees:
+# floor = "vee"
+# vee_angle = 85
+# From the face they stand on to their tops:
+# height = "$height"
+# From the middle of the opening to the outer edge that you see from above:
+# outer_edge = "$outer_edge"
+
+# How the blank is worked out and read.
+[blank]
+# "strain" (from the bend itself), "book soft", "book medium", "book hard", "din 6935" or "factor".
+method = "strain"  # strain if left out
+# In place of method, where the neutral axis lies, as a share of the thickness:
+# method = "factor"
+# factor = 0.42
+# "1/64", "1/32", "1/16", "decimal" or "mm": how the sheets read. By the unit system if left out.
+# reading = "$reading"
+""")
+
+_INCH: Mapping[str, str] = MappingProxyType(
+    {
+        "bare": "inches",
+        "units": "inch",
+        "thickness": "1/4",
+        "material": "A36 hot rolled",
+        "width": "2",
+        "leg1": "6",
+        "leg2": "4-1/2",
+        "leg3": "4",
+        "hole_end": "1",
+        "hole_bend": "4-1/2",
+        "hole": "9/16",
+        "across": "3/8",
+        "yield_strength": "44 ksi",
+        "tensile_strength": "66 ksi",
+        "measured_thickness": "0.252",
+        "bore": "3-1/2",
+        "rod": "1-3/4",
+        "relief": "2000 psi",
+        "stroke": "8",
+        "pump": "3.5 gpm",
+        "volume": "0.5 in3",
+        "no_load": "60 psi",
+        "give": "0.02",
+        "give_at": "5 tons (US)",
+        "gauge_step": "50 psi",
+        "touch_error": "0.005",
+        "rating": "8 tons (US)",
+        "shaft": "1",
+        "nose_radius": "1/2",
+        "web": "1/2",
+        "web_height": "3",
+        "reach": "4-1/8",
+        "shoulder": "3/8",
+        "opening": "2-1/2",
+        "gap": "1-3/4",
+        "depth": "1-3/4",
+        "height": "4",
+        "outer_edge": "2-1/4",
+        "reading": "1/32",
+    }
+)
+
+_METRIC: Mapping[str, str] = MappingProxyType(
+    {
+        "bare": "mm",
+        "units": "metric",
+        "thickness": "6",
+        "material": "S235",
+        "width": "50",
+        "leg1": "150",
+        "leg2": "115",
+        "leg3": "100",
+        "hole_end": "25",
+        "hole_bend": "115",
+        "hole": "14",
+        "across": "10",
+        "yield_strength": "300 MPa",
+        "tensile_strength": "450 MPa",
+        "measured_thickness": "6.1",
+        "bore": "80",
+        "rod": "45",
+        "relief": "140 bar",
+        "stroke": "200",
+        "pump": "13 L/min",
+        "volume": "8 cm3",
+        "no_load": "4 bar",
+        "give": "0.5",
+        "give_at": "50 kN",
+        "gauge_step": "5 bar",
+        "touch_error": "0.1",
+        "rating": "70 kN",
+        "shaft": "25",
+        "nose_radius": "12.5",
+        "web": "12",
+        "web_height": "75",
+        "reach": "103",
+        "shoulder": "10",
+        "opening": "64",
+        "gap": "44",
+        "depth": "45",
+        "height": "100",
+        "outer_edge": "56",
+        "reading": "decimal",
+    }
+)
+
+
+def new_job_text(units: Units) -> str:
+    """Return a commented job file that can be read, planned and filled in.
+
+    Parameters
+    ----------
+    units
+        ``inch`` or ``metric``; the figures are round ones of that system.
+    """
+    return _TEXT.substitute(_INCH if units == "inch" else _METRIC)

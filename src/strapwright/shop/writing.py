@@ -1,0 +1,200 @@
+"""Write a job as a job file: every value it holds, in the order of the known keys."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from decimal import Decimal
+
+import tomlkit
+from tomlkit.items import AoT, Array, InlineTable, Table
+
+from strapwright.quantities import Units
+from strapwright.shop.bar import Bar, Lot
+from strapwright.shop.exact_text import (
+    degrees_text,
+    flow_text,
+    force_text,
+    length_text,
+    plain_decimal,
+    pressure_text,
+    strength_text,
+)
+from strapwright.shop.job import BlankSettings, Job
+from strapwright.shop.opening import FORMAT
+from strapwright.shop.part import Hole, Part
+from strapwright.shop.press import Press
+from strapwright.shop.tooling import Nose, Shoulders, Tooling
+
+Value = str | int | float | Array | InlineTable | AoT | None
+_Show = Callable[[float, Units], str]
+_GIVE_AT = 10_000  # N; the force at which the travel lost is told
+
+
+def write_job(job: Job) -> str:
+    """Write a job as a job file.
+
+    Parameters
+    ----------
+    job
+        A job within the ranges that reading allows.
+
+    Returns
+    -------
+    str
+        TOML; ``read_job`` makes the same job of it.  A hand pump is written as its flow, a shaft as
+        its radius, a gap as its opening, and a shop file's table into the job.
+    """
+    units = job.units
+    document = tomlkit.document()
+    document["format"] = FORMAT
+    document["units"] = units
+    document["part"] = _table(_part(job.part, units))
+    lot = _present(_lot(job.part.lot, units))
+    if lot:
+        document["lot"] = _table(lot)
+    if job.press is not None:
+        document["press"] = _table(_press(job.press, units))
+    if job.tooling is not None:
+        document["tooling"] = _table(_tooling(job.tooling, units))
+    document["blank"] = _table(_blank(job.blank))
+    return tomlkit.dumps(document)
+
+
+def _part(part: Part, units: Units) -> dict[str, Value]:
+    shape = tomlkit.array()
+    shape.append(length_text(part.legs[0], units))
+    for bend, leg in zip(part.bends, part.legs[1:], strict=True):
+        shape.append(f"{'up' if bend.side > 0 else 'down'} {degrees_text(bend.angle)}")
+        shape.append(length_text(leg, units))
+    order: Value = "natural"
+    if part.order is not None:
+        order = tomlkit.array()
+        order.extend(part.order)
+    holes = tomlkit.aot()
+    for hole in part.holes:
+        holes.append(_table(_hole(hole, units)))
+    return {
+        "name": part.name,
+        "quantity": part.quantity,
+        "bar": _bar(part.bar, units),
+        "material": part.material,
+        "measured": part.measured,
+        "shape": shape,
+        "inside_radius": _maybe(length_text, part.inside_radius, units),
+        "order": order,
+        "at_once": part.at_once,
+        "hole": holes if part.holes else None,
+    }
+
+
+def _bar(bar: Bar, units: Units) -> str:
+    thickness = length_text(bar.thickness, units)
+    if bar.section == "flat":
+        return f"flat {thickness} x {length_text(bar.width, units)}"
+    return f"{bar.section} {thickness}"
+
+
+def _hole(hole: Hole, units: Units) -> dict[str, Value]:
+    distance = length_text(hole.distance, units)
+    return {
+        "leg": hole.leg,
+        "from_end": distance if hole.from_bend is None else None,
+        "from_bend": hole.from_bend,
+        "distance": None if hole.from_bend is None else distance,
+        "diameter": length_text(hole.diameter, units),
+        "across": length_text(hole.across, units),
+    }
+
+
+def _lot(lot: Lot, units: Units) -> dict[str, Value]:
+    return {
+        "yield": _maybe(strength_text, lot.yield_strength, units),
+        "tensile": _maybe(strength_text, lot.tensile_strength, units),
+        "exponent": lot.exponent,
+        "unloading_ratio": lot.unloading_ratio,
+        "thickness": _maybe(length_text, lot.thickness, units),
+    }
+
+
+def _press(press: Press, units: Units) -> dict[str, Value]:
+    return {
+        "bore": _maybe(length_text, press.bore, units),
+        "rod": _maybe(length_text, press.rod, units),
+        "relief": _maybe(pressure_text, press.relief, units),
+        "stroke": _maybe(length_text, press.stroke, units),
+        "pump": _maybe(flow_text, press.flow, units),
+        "efficiency": press.efficiency,
+        "no_load": pressure_text(press.no_load, units),
+        "give": _inline({"travel": _give(press.give), "at": f"{_GIVE_AT} N"}),
+        "gauge_step": _maybe(pressure_text, press.gauge_step, units),
+        "axis": press.axis,
+    }
+
+
+def _give(give: float) -> str:
+    # Shifted as a decimal: a product of floats would not always read back the same.
+    return f"{plain_decimal(Decimal(repr(give)) * _GIVE_AT)} mm"
+
+
+def _tooling(tooling: Tooling, units: Units) -> dict[str, Value]:
+    return {
+        "ram_side": tooling.ram_side,
+        "friction": tooling.friction,
+        "touch_error": length_text(tooling.touch_error, units),
+        "rating": _maybe(force_text, tooling.rating, units),
+        "nose": _inline(_nose(tooling.nose, units)),
+        "shoulders": _inline(_shoulders(tooling.shoulders, units)),
+    }
+
+
+def _nose(nose: Nose, units: Units) -> dict[str, Value]:
+    web = _present(
+        {
+            "thick": _maybe(length_text, nose.web_thickness, units),
+            "height": _maybe(length_text, nose.web_height, units),
+        }
+    )
+    return {
+        "radius": length_text(nose.radius, units),
+        "reach": _maybe(length_text, nose.reach, units),
+        "held": nose.held,
+        "drawable": nose.drawable,
+        "web": _inline(web) if web else None,
+    }
+
+
+def _shoulders(shoulders: Shoulders, units: Units) -> dict[str, Value]:
+    vee = shoulders.vee_angle
+    return {
+        "radius": length_text(shoulders.radius, units),
+        "opening": length_text(shoulders.opening, units),
+        "depth": _maybe(length_text, shoulders.depth, units),
+        "floor": shoulders.floor,
+        "vee_angle": None if vee is None else degrees_text(vee),
+        "height": _maybe(length_text, shoulders.height, units),
+        "outer_edge": _maybe(length_text, shoulders.outer_edge, units),
+    }
+
+
+def _blank(blank: BlankSettings) -> dict[str, Value]:
+    return {"method": blank.method, "factor": blank.factor, "reading": blank.reading}
+
+
+def _maybe(show: _Show, value: float | None, units: Units) -> str | None:
+    return None if value is None else show(value, units)
+
+
+def _present(values: dict[str, Value]) -> dict[str, Value]:
+    return {key: value for key, value in values.items() if value is not None}
+
+
+def _table(values: dict[str, Value]) -> Table:
+    table = tomlkit.table()
+    table.update(_present(values))
+    return table
+
+
+def _inline(values: dict[str, Value]) -> InlineTable:
+    table = tomlkit.inline_table()
+    table.update(_present(values))
+    return table
