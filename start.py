@@ -23,16 +23,21 @@ ON_WINDOWS = os.name == "nt"
 SCRIPTS = ENVIRONMENT / ("Scripts" if ON_WINDOWS else "bin")
 PYTHON = SCRIPTS / ("python.exe" if ON_WINDOWS else "python")
 
+LOCKED = ("--require-hashes", "--only-binary", ":all:", "--requirement")
 OLDEST, NEWEST = (3, 11), (3, 14)  # as requires-python in pyproject.toml
 PREFERRED = ("3.13", "3.12", "3.14", "3.11")  # the order in which another Python is looked for
 
 SHOP_VERBS = ("demo", "new", "plan", "stroke", "more", "force")  # passed on as they are
-SCRIPT_VERBS = {"validate": "validation/run.py", "bench": "benchmarks/run.py"}
+SCRIPT_VERBS = {
+    "validate": "validation/run.py",
+    "bench": "benchmarks/run.py",
+    "test": ".ci/checks.py",
+}
 NOT_BUILT = {
     "serve": "The page is not built yet: use 'python3 start.py plan JOB.toml --out FOLDER'.",
     "docs": "The handbook is not built yet: read the files in the docs folder.",
 }
-VERBS = (*SHOP_VERBS, "test", *SCRIPT_VERBS, *NOT_BUILT)
+VERBS = (*SHOP_VERBS, *SCRIPT_VERBS, *NOT_BUILT)
 
 USAGE = """\
 usage: python3 start.py VERB ...
@@ -53,18 +58,17 @@ The first start sets everything up in .venv beside this file. Python 3.11 to 3.1
 Without a network: put the wheels of requirements.lock into a folder 'wheels' beside this file.
 More about a verb: python3 start.py plan --help"""
 
-HELPERS = {  # programs that some tests need -> (marker of those tests, Debian packages, variable)
-    ("chromium", "chromedriver"): (
-        "browser",
-        ("chromium", "chromium-driver"),
-        "STRAPWRIGHT_BROWSER",
-    ),
-    ("pdftoppm",): ("poppler", ("poppler-utils",), "STRAPWRIGHT_POPPLER"),
-}
+
+class Stopped(Exception):  # noqa: N818 - an unbuilt verb is no error
+    """What is in the way and what to do about it, in one or two sentences."""
+
+    code = 1
 
 
-class SetUpError(Exception):
-    """What stopped the set-up and what to do about it, in one or two sentences."""
+class Refused(Stopped):
+    """A verb that cannot be served."""
+
+    code = 2
 
 
 def say(text: str) -> None:
@@ -115,23 +119,18 @@ def another_python() -> str:
 def hand_over(command: list) -> int:
     """Let the command take the place of this process; where that cannot be, wait for it."""
     sys.stdout.flush()
-    if ON_WINDOWS:
-        return subprocess.call(command)
-    os.execv(command[0], command)  # noqa: S606 - no shell is wanted
-    return 0
+    if not ON_WINDOWS:
+        os.execv(command[0], command)  # noqa: S606 - no shell is wanted
+    return subprocess.call(command)
 
 
 def digest(*names: str) -> str:
     """Fingerprint of files of the project: a change asks for the set-up again."""
     total = hashlib.sha256()
     for name in names:
-        try:
-            total.update((ROOT / name).read_bytes())
-        except OSError:
-            raise SetUpError(
-                f"{name} is missing beside start.py; unpack the project again."
-            ) from None
-        total.update(b"\0")
+        if not (ROOT / name).is_file():
+            raise Stopped(f"{name} is missing beside start.py; unpack the project again.")
+        total.update((ROOT / name).read_bytes() + b"\0")
     return total.hexdigest()
 
 
@@ -203,7 +202,7 @@ def logged(command: list, what: str) -> None:
     code, printed = captured(command, cwd=str(ROOT), env=quiet)
     if code != 0:
         LOG.write_text(printed, encoding="utf-8")
-        raise SetUpError(failure_sentence(printed, what))
+        raise Stopped(failure_sentence(printed, what))
 
 
 def failure_sentence(output: str, what: str) -> str:
@@ -214,35 +213,28 @@ def failure_sentence(output: str, what: str) -> str:
     if "do not match the hashes" in lowered:
         return (
             "A downloaded package is not the one this project was tested with, so it was not "
-            f"installed; see {LOG}, empty the cache with 'pip cache purge' and start again."
+            f"installed ({LOG} says which). Fetch it again: empty the cache with "
+            "'pip cache purge', or fill the folder wheels afresh."
         )
-    network = ("connection broken by", "could not connect", "connection error", "read timed out")
-    if any(word in lowered for word in network):
+    if any(word in lowered for word in ("connection broken by", "connection error", "timed out")):
         return (
             "The packages could not be fetched: no connection to the package index. Connect to "
             f"the internet and start again, or put the wheels of requirements.lock into {WHEELS} "
-            "(made on a connected machine of the same kind with 'pip download --only-binary :all: "
-            "-r requirements.lock -d wheels')."
+            "(on a connected machine of the same kind: pip download --only-binary :all: "
+            "-r requirements.lock -d wheels)."
         )
     if "no matching distribution" in lowered:
         source = f"in {WHEELS}" if WHEELS.is_dir() else "for this machine and Python"
-        last = [line for line in output.splitlines() if "No matching" in line][-1]
-        return "A package was not found {}: {} (all of it is in {}).".format(
-            source, last.replace("ERROR: ", ""), LOG
-        )
+        last = lowered.split("no matching distribution found for ")[-1].split()[0]
+        return f"A package was not found {source}: {last} ({LOG} says more)."
     return f"{what} failed; what was printed is in {LOG}. Mend that and start again."
 
 
-def pip(*arguments: str) -> list:
-    """Compose a pip command for the environment."""
-    return [str(PYTHON), "-m", "pip", "install", "--quiet", "--retries", "2", *arguments]
-
-
-def install_locked(lock: str) -> None:
-    """Install the packages of a lock file, each checked against its hash."""
+def install(what: str, *arguments: str) -> None:
+    """Install with the environment's own pip, from the folder of wheels where there is one."""
     source = ["--no-index", "--find-links", str(WHEELS)] if WHEELS.is_dir() else []
-    command = pip("--require-hashes", "--only-binary", ":all:", *source, "-r", lock)
-    logged(command, "Installing the packages of " + lock)
+    command = [str(PYTHON), "-m", "pip", "install", "--quiet", "--retries", "2"]
+    logged([*command, *source, *arguments], "Installing " + what)
 
 
 def make_environment(wanted: dict) -> None:
@@ -250,16 +242,13 @@ def make_environment(wanted: dict) -> None:
     from importlib.util import find_spec  # noqa: PLC0415 - a ready start has no use for it
 
     if find_spec("venv") is None or find_spec("ensurepip") is None:
-        raise SetUpError(
-            "This Python cannot make environments. On Debian and Ubuntu: "
-            "sudo apt-get install python{}-venv; elsewhere install Python from python.org.".format(
-                wanted["python"]
-            )
+        package = "python{}-venv".format(wanted["python"])
+        raise Stopped(
+            "This Python cannot make environments. On Debian and Ubuntu: sudo apt-get install "
+            f"{package}; elsewhere install Python from python.org."
         )
-    if ENVIRONMENT.is_dir() and not ENVIRONMENT.is_symlink():
+    if ENVIRONMENT.is_dir():
         shutil.rmtree(str(ENVIRONMENT))
-    elif ENVIRONMENT.is_symlink() or ENVIRONMENT.exists():
-        ENVIRONMENT.unlink()
     ENVIRONMENT.mkdir()
     write_note(dict(wanted, state="making"))
     # Started from inside an environment, the Python beneath it makes the new one.
@@ -295,15 +284,14 @@ def set_up(wanted: dict) -> None:
         if not kept or before.get("project") != wanted["project"]:
             if kept:
                 say("Bringing the set-up up to date ...")
-            install_locked("requirements.lock")
-            project = pip("--no-deps", "--no-build-isolation", "--editable", str(ROOT))
-            logged(project, "Installing the project")
+            install("the packages", *LOCKED, "requirements.lock")
+            install("the project", "--no-deps", "--no-build-isolation", "--editable", str(ROOT))
             say("Compiling the solver (once) ...")
             logged([str(PYTHON), "-m", "strapwright.service.warming"], "Compiling the solver")
         if wanted["dev"] and (not kept or before.get("dev") != wanted["dev"]):
             say("Setting up what the tests need (once) ...")
-            install_locked("requirements-dev.lock")
-    except SetUpError:
+            install("the packages of the tests", *LOCKED, "requirements-dev.lock")
+    except Stopped:
         if kept and before:  # a step that failed cleanly leaves the older set-up as it was
             write_note(before)
         elif kept:
@@ -322,97 +310,10 @@ def make_ready(dev: bool) -> None:
             if not is_ready(read_note(), wanted):  # another start may have finished meanwhile
                 set_up(wanted)
     except OSError as error:
-        raise SetUpError(
+        raise Stopped(
             f"Cannot write in {ROOT} ({error.strerror or error}). Copy the project to a folder of "
             "your own, for example in your home, and start it there."
         ) from None
-
-
-def present(programs: tuple) -> bool:
-    """Tell whether all these programs are installed."""
-    return all(shutil.which(program) for program in programs)
-
-
-def on_debian() -> bool:
-    """Tell whether this is Debian itself, whose package names we know."""
-    try:
-        lines = Path("/etc/os-release").read_text(encoding="utf-8").splitlines()
-    except OSError:
-        return False
-    return "ID=debian" in lines and shutil.which("apt-get") is not None
-
-
-def install_helpers(asked: bool) -> None:
-    """Install what browser and paper tests need, as root on Debian or where it was asked for."""
-    missing = [name for key, row in HELPERS.items() if not present(key) for name in row[1]]
-    as_root = hasattr(os, "geteuid") and os.geteuid() == 0
-    if not missing or not (asked or (as_root and on_debian())):
-        return
-    if not on_debian():
-        raise SetUpError(
-            "--install-browser knows Debian only: install what corresponds to {} yourself, then "
-            "run the tests without it.".format(", ".join(missing))
-        )
-    if not as_root and shutil.which("sudo") is None:
-        raise SetUpError("--install-browser needs root: there is no sudo here, so log in as root.")
-    say("Installing {} ...".format(", ".join(missing)))
-    command = [] if as_root else ["sudo"]
-    command += ["env", "DEBIAN_FRONTEND=noninteractive", "apt-get", "-qq"]
-    for step in (["update"], ["install", "--yes", "--no-install-recommends", *missing]):
-        code = subprocess.call([*command, *step], stdout=subprocess.DEVNULL)
-        if code != 0 and asked:
-            raise SetUpError(f"apt-get {step[0]} failed; its message is above.")
-
-
-def pytest_command(arguments: list) -> tuple:
-    """Compose the pytest command, and say which kinds of test it leaves out."""
-    arguments, chosen, left_out = list(arguments), [], []
-    while "-m" in arguments[:-1]:  # one expression only reaches pytest: join theirs to ours
-        at = arguments.index("-m")
-        chosen.append(f"({arguments[at + 1]})")
-        del arguments[at : at + 2]
-    for programs, (marker, packages, variable) in HELPERS.items():
-        os.environ[variable] = "1" if present(programs) else "0"
-        if not present(programs):
-            chosen.append("not " + marker)
-            left_out.append("{} tests (they need {})".format(marker, ", ".join(packages)))
-    marked = ["-m", " and ".join(chosen)] if chosen else []
-    return [str(PYTHON), "-m", "pytest", "-n", "2", *marked, *arguments], left_out
-
-
-def run_tests(arguments: list) -> int:
-    """Lint, types, import contracts, then the tests; the first that fails ends it."""
-    install_helpers("--install-browser" in arguments)
-    python = [str(PYTHON), "-m"]
-    checks = {
-        "ruff check": [*python, "ruff", "check", "--quiet"],
-        "ruff format": [*python, "ruff", "format", "--check", "--quiet"],
-        "mypy": [*python, "mypy", "--no-error-summary"],
-        "lint-imports": [str(SCRIPTS / ("lint-imports.exe" if ON_WINDOWS else "lint-imports"))],
-    }
-    for name, command in checks.items():
-        code, printed = captured(command, cwd=str(ROOT))
-        if code != 0:
-            print(printed, flush=True)
-            say(f"{name}: failed")
-            return 1
-        say(f"{name}: passed")
-    command, left_out = pytest_command([word for word in arguments if word != "--install-browser"])
-    code = subprocess.call(command, cwd=str(ROOT))
-    if left_out:
-        say("Not tested here: {}.".format("; ".join(left_out)))
-    return code
-
-
-def refuse(verb: str) -> int:
-    """Answer a verb that cannot be served; zero where it can."""
-    if verb in NOT_BUILT:
-        say(NOT_BUILT[verb])
-        return 2
-    if verb not in VERBS:
-        say("'{}' is not a verb of start.py; the verbs are: {}.".format(verb, ", ".join(VERBS)))
-        return 2
-    return 0
 
 
 def start(arguments: list) -> int:
@@ -421,17 +322,19 @@ def start(arguments: list) -> int:
         print(USAGE)
         return 0
     verb, rest = arguments[0], arguments[1:]
-    refused = refuse(verb)
-    if refused:
-        return refused
+    if verb in NOT_BUILT:
+        raise Refused(NOT_BUILT[verb])
+    if verb not in VERBS:
+        known = ", ".join(VERBS)
+        raise Refused(f"'{verb}' is not a verb of start.py; the verbs are: {known}.")
     trouble = unsuitable(sys.version_info[:2], sys.implementation.name)
     if trouble:
         other = another_python()
-        say(f"{trouble} Going on with {other}." if other else trouble)
-        return hand_over([other, str(ROOT / "start.py"), *arguments]) if other else 1
+        if not other:
+            raise Stopped(trouble)
+        say(f"{trouble} Going on with {other}.")
+        return hand_over([other, str(ROOT / "start.py"), *arguments])
     make_ready(dev=verb == "test")
-    if verb == "test":
-        return run_tests(rest)
     script = (
         [str(ROOT / SCRIPT_VERBS[verb])] if verb in SCRIPT_VERBS else ["-m", "strapwright", verb]
     )
@@ -442,9 +345,9 @@ def main() -> int:
     """Run, turning what can go wrong in a set-up into sentences."""
     try:
         return start(sys.argv[1:])
-    except SetUpError as error:
-        say(str(error))
-        return 1
+    except Stopped as reason:
+        say(str(reason))
+        return reason.code
     except KeyboardInterrupt:
         say("Stopped. A set-up that was under way begins afresh at the next start.")
         return 130

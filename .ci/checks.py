@@ -1,0 +1,120 @@
+"""Check the project: lint, types, import contracts, then the tests; the first that fails ends it.
+
+Run by ``python3 start.py test [--install-browser] [pytest arguments]``.
+"""
+
+from __future__ import annotations
+
+import os
+import shutil
+import subprocess
+import sys
+from pathlib import Path
+
+ROOT = Path(__file__).resolve().parent.parent
+
+HELPERS = {  # marker of the tests that need them -> programs, and their packages in Debian
+    "browser": (("chromium", "chromedriver"), ("chromium", "chromium-driver")),
+    "poppler": (("pdftoppm",), ("poppler-utils",)),
+}
+
+
+class Stopped(Exception):  # noqa: N818 - it is the person's turn, nothing is broken
+    """What is in the way and what to do about it."""
+
+
+def present(programs: tuple[str, ...]) -> bool:
+    """Tell whether all these programs are installed."""
+    return all(shutil.which(program) for program in programs)
+
+
+def on_debian() -> bool:
+    """Tell whether this is Debian itself, whose package names we know."""
+    release = Path("/etc/os-release")
+    return release.is_file() and "ID=debian" in release.read_text(encoding="utf-8").splitlines()
+
+
+def install_helpers(*, asked: bool) -> None:
+    """Install what browser and paper tests need, as root on Debian or where it was asked for."""
+    missing = [name for need, names in HELPERS.values() if not present(need) for name in names]
+    as_root = hasattr(os, "geteuid") and os.geteuid() == 0
+    if not missing or not (asked or (as_root and on_debian())):
+        return
+    names = ", ".join(missing)
+    if not on_debian():
+        raise Stopped(
+            f"--install-browser knows Debian only: install what corresponds to {names} yourself, "
+            "then run the tests without it."
+        )
+    if not as_root and shutil.which("sudo") is None:
+        raise Stopped("--install-browser needs root: there is no sudo here, so log in as root.")
+    print(f"Installing {names} ...", file=sys.stderr)
+    command = [] if as_root else ["sudo"]
+    command += ["env", "DEBIAN_FRONTEND=noninteractive", "apt-get", "-qq"]
+    for step in (["update"], ["install", "--yes", "--no-install-recommends", *missing]):
+        done = subprocess.run([*command, *step], stdout=subprocess.DEVNULL, check=False)
+        if done.returncode != 0 and asked:
+            raise Stopped(f"apt-get {step[0]} failed; its message is above.")
+
+
+def pytest_command(arguments: list[str]) -> tuple[list[str], list[str]]:
+    """Compose the pytest command, and say which kinds of test it leaves out.
+
+    The tests read from the environment which programs are there.
+    """
+    rest, chosen, left_out = list(arguments), [], []
+    while "-m" in rest[:-1]:  # only one expression reaches pytest: theirs is joined to ours
+        at = rest.index("-m")
+        chosen.append(f"({rest[at + 1]})")
+        del rest[at : at + 2]
+    for marker, (programs, packages) in HELPERS.items():
+        there = present(programs)
+        os.environ["STRAPWRIGHT_" + marker.upper()] = "1" if there else "0"
+        if not there:
+            chosen.append("not " + marker)
+            left_out.append(f"{marker} tests (they need {', '.join(packages)})")
+    marked = ["-m", " and ".join(chosen)] if chosen else []
+    return [sys.executable, "-m", "pytest", "-n", "2", *marked, *rest], left_out
+
+
+def run_checks(arguments: list[str]) -> int:
+    """Run everything in order and return the exit code of the first that fails."""
+    python = [sys.executable, "-m"]
+    contracts = shutil.which("lint-imports", path=str(Path(sys.executable).parent))
+    checks = {
+        "ruff check": [*python, "ruff", "check", "--quiet"],
+        "ruff format": [*python, "ruff", "format", "--check", "--quiet"],
+        "mypy": [*python, "mypy", "--no-error-summary"],
+        "lint-imports": [contracts or "lint-imports"],
+    }
+    for name, command in checks.items():
+        done = subprocess.run(
+            command, cwd=ROOT, check=False, stdout=subprocess.PIPE, stderr=subprocess.STDOUT
+        )
+        if done.returncode != 0:
+            sys.stdout.write(done.stdout.decode(errors="replace"))
+            print(f"{name}: failed")
+            return done.returncode
+        print(f"{name}: passed", flush=True)
+    install_helpers(asked="--install-browser" in arguments)
+    command, left_out = pytest_command([word for word in arguments if word != "--install-browser"])
+    code = subprocess.call(command, cwd=ROOT)
+    if left_out:
+        print(f"Not tested here: {'; '.join(left_out)}.")
+    return code
+
+
+def main() -> int:
+    """Run, and say in a sentence what is in the way."""
+    try:
+        return run_checks(sys.argv[1:])
+    except Stopped as reason:
+        print(reason, file=sys.stderr)
+        return 1
+    except KeyboardInterrupt:
+        print("Stopped.", file=sys.stderr)
+        return 130
+
+
+if __name__ == "__main__":
+    sys.exit(main())

@@ -1,0 +1,194 @@
+"""What holds the project together: layers, sizes, documented findings, locks."""
+
+from __future__ import annotations
+
+import ast
+import os
+import re
+import shutil
+import statistics
+import subprocess
+import sys
+import tomllib
+from pathlib import Path
+
+import pytest
+from packaging.requirements import Requirement
+from packaging.utils import canonicalize_name
+from packaging.version import Version
+
+import strapwright
+
+ROOT = Path(__file__).resolve().parents[2]
+SOURCE = ROOT / "src" / "strapwright"
+PROJECT = tomllib.loads((ROOT / "pyproject.toml").read_text(encoding="utf-8"))
+MODULES = sorted(SOURCE.rglob("*.py"))
+
+
+def project_files() -> list[Path]:
+    if (ROOT / ".git").exists():
+        listed = subprocess.run(
+            # a checkout owned by another user is read all the same
+            ["git", "-c", "safe.directory=*", "ls-files", "-z"],
+            cwd=ROOT,
+            check=True,
+            capture_output=True,
+            text=True,
+        ).stdout.split("\0")
+        files = [ROOT / name for name in listed if name]
+    else:
+        kept = ("src", "tests", "docs", "validation", "benchmarks", ".ci")
+        files = [path for name in kept for path in (ROOT / name).rglob("*")]
+        files += ROOT.glob("*")
+    return [path for path in files if path.is_file() and "__pycache__" not in path.parts]
+
+
+def test_modules_are_short() -> None:
+    lines = {
+        str(path.relative_to(SOURCE)): len(path.read_text(encoding="utf-8").splitlines())
+        for path in MODULES
+        if path.name != "__init__.py"
+    }
+    assert {name: count for name, count in lines.items() if count > 400} == {}
+    assert statistics.median(lines.values()) < 200
+
+
+def test_every_package_says_what_it_is_for() -> None:
+    folders = {path.parent for path in MODULES}
+    silent = [
+        str(folder.relative_to(SOURCE))
+        for folder in folders
+        if not (folder / "__init__.py").exists()
+        or not ast.get_docstring(ast.parse((folder / "__init__.py").read_text(encoding="utf-8")))
+    ]
+    assert silent == []
+
+
+def test_every_part_of_the_package_has_its_layer() -> None:
+    parts = {
+        f"strapwright.{path.stem}"
+        for path in SOURCE.iterdir()
+        if path.name != "__init__.py"
+        and (path.suffix == ".py" or (path.is_dir() and (path / "__init__.py").exists()))
+    }
+    (layered,) = (
+        contract["layers"]
+        for contract in PROJECT["tool"]["importlinter"]["contracts"]
+        if contract["type"] == "layers"
+    )
+    assert {name for layer in layered for name in layer.split(" | ")} == parts
+
+
+def test_import_contracts_hold() -> None:
+    command = shutil.which("lint-imports", path=str(Path(sys.executable).parent))
+    assert command is not None
+    done = subprocess.run(
+        [command, "--config", str(ROOT / "pyproject.toml"), "--no-cache"],
+        cwd=ROOT,
+        env={**os.environ, "PYTHONPATH": str(ROOT / "src")},
+        check=False,
+        capture_output=True,
+        text=True,
+    )
+    assert done.returncode == 0, done.stdout + done.stderr
+
+
+def literal_codes(value: ast.expr) -> set[str]:
+    """Codes an expression can give; a choice between literals counts as both."""
+    if isinstance(value, ast.IfExp):
+        return literal_codes(value.body) | literal_codes(value.orelse)
+    assert isinstance(value, ast.Constant), (
+        f"line {value.lineno}: write the code of a finding as a literal, so that it can be found"
+    )
+    return {str(value.value)}
+
+
+def finding_codes() -> set[str]:
+    codes: set[str] = set()
+    for path in MODULES:
+        for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"), filename=str(path))):
+            if not isinstance(node, ast.Call):
+                continue
+            name = getattr(node.func, "id", getattr(node.func, "attr", ""))
+            if name == "Finding":
+                for keyword in node.keywords:
+                    if keyword.arg == "code":
+                        codes |= literal_codes(keyword.value)
+    return codes
+
+
+def test_findings_and_their_page_agree() -> None:
+    page = (ROOT / "docs" / "findings.md").read_text(encoding="utf-8")
+    documented = re.findall(r"^\| `([a-z0-9-]+)` \|", page, flags=re.MULTILINE)
+    assert len(documented) == len(set(documented))
+    used = finding_codes()
+    assert used - set(documented) == set(), "used, but not in docs/findings.md"
+    assert set(documented) - used == set(), "in docs/findings.md, but not used"
+
+
+def test_changelog_has_the_current_version() -> None:
+    assert PROJECT["project"]["version"] == strapwright.__version__
+    newest = re.search(
+        r"^## \[([^]]+)\]", (ROOT / "CHANGELOG.md").read_text(encoding="utf-8"), re.MULTILINE
+    )
+    assert newest is not None
+    assert newest.group(1) == strapwright.__version__
+
+
+def test_no_file_carries_a_path_of_somebodys_machine() -> None:
+    path_of_a_machine = re.compile(
+        rb"(?<![\w.$}/-])(?:[A-Z]:)?[/\\](?:work|root|home|Users)[/\\]\w"
+    )
+    found = [
+        f"{path.relative_to(ROOT)}: {match.group().decode()}"
+        for path in project_files()
+        if path.suffix not in {".png", ".pdf"}
+        for match in path_of_a_machine.finditer(path.read_bytes())
+    ]
+    assert found == []
+
+
+def pins(lock: str) -> dict[str, list[Requirement]]:
+    """Pinned packages of a lock; one name has several lines where Pythons differ."""
+    entries: dict[str, list[Requirement]] = {}
+    for block in re.split(r"\n(?=\S)", (ROOT / lock).read_text(encoding="utf-8").strip()):
+        requirement = Requirement(block.split(" \\\n")[0])
+        assert re.search(r"--hash=sha256:[0-9a-f]{64}", block), block
+        assert len(requirement.specifier) == 1, block
+        assert str(requirement.specifier).startswith("=="), block
+        entries.setdefault(canonicalize_name(requirement.name), []).append(requirement)
+    return entries
+
+
+def version(pin: Requirement) -> Version:
+    return Version(str(pin.specifier).removeprefix("=="))
+
+
+@pytest.mark.parametrize(
+    ("lock", "wanted"),
+    [
+        (
+            "requirements.lock",
+            PROJECT["project"]["dependencies"]
+            + PROJECT["dependency-groups"]["build"]
+            + PROJECT["build-system"]["requires"],
+        ),
+        ("requirements-dev.lock", PROJECT["dependency-groups"]["dev"]),
+    ],
+)
+def test_lock_meets_what_the_project_asks_for(lock: str, wanted: list[str]) -> None:
+    locked = pins(lock)
+    for text in wanted:
+        requirement = Requirement(text)
+        found = locked[canonicalize_name(requirement.name)]
+        assert all(requirement.specifier.contains(version(pin)) for pin in found), text
+
+
+def test_locks_agree_and_name_no_address() -> None:
+    main, dev = pins("requirements.lock"), pins("requirements-dev.lock")
+    for name in main.keys() & dev.keys():
+        assert sorted(map(version, main[name])) == sorted(map(version, dev[name])), name
+    for lock in ("requirements.lock", "requirements-dev.lock"):
+        text = (ROOT / lock).read_text(encoding="utf-8")
+        assert "://" not in text
+        assert "index" not in text
