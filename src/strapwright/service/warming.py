@@ -82,3 +82,26 @@ def kernel_digest(package: Path = PACKAGE) -> str:
             seen.update(path.relative_to(package).as_posix().encode())
             seen.update(source)
     return seen.hexdigest()[:16]
+
+
+def main() -> int:
+    """Compile every loop by planning one part, so that the first real job starts at once.
+
+    Returns
+    -------
+    int
+        Exit code, 0.
+    """
+    note = prepare_cache()
+    if note:
+        sys.stderr.write(note + "\n")
+    # Only now: the compiler reads the folder when it is imported.
+    from strapwright.service.demo import JOBS, NAMES  # noqa: PLC0415
+    from strapwright.service.planned import plan_job  # noqa: PLC0415
+
+    plan_job(JOBS / f"{NAMES[0]}.toml")
+    return 0
+
+
+if __name__ == "__main__":
+    sys.exit(main())

@@ -1,0 +1,36 @@
+"""``strapwright more``: it stands at 84, how much more."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import click
+
+from strapwright.cli.options import job_argument, json_option
+
+
+@click.command("more")
+@job_argument
+@click.option("--bend", required=True, type=int, metavar="N", help="Number of the bend.")
+@click.option("--stands", required=True, metavar="DEGREES", help="What it stands at, let go.")
+@click.option("--wanted", metavar="DEGREES", help="What it should stand at; the job's angle.")
+@click.option("--pushed", metavar="TRAVEL", help="How far it was pushed, from your own touch.")
+@json_option
+def command(
+    *, job: Path, bend: int, stands: str, wanted: str | None, pushed: str | None, as_json: bool
+) -> int:
+    """Say how much more to push a bend that stands short.
+
+    The answer is a difference along the stroke curve, so errors in touch and the give of the
+    machine cancel: push that much further than before.
+    """
+    from strapwright.service.further import (  # noqa: PLC0415
+        further_to_data,
+        further_to_text,
+        push_further,
+    )
+    from strapwright.service.plan_json import to_text  # noqa: PLC0415
+
+    found = push_further(job, bend, stands=stands, wanted=wanted, pushed=pushed)
+    click.echo(to_text(further_to_data(found)) if as_json else further_to_text(found), nl=False)
+    return 0

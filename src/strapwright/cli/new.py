@@ -1,0 +1,28 @@
+"""``strapwright new``: a job file to start from."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import click
+
+
+@click.command("new")
+@click.argument("file", metavar="[FILE]", type=click.Path(path_type=Path), default=Path("job.toml"))
+@click.option(
+    "--units",
+    type=click.Choice(["inch", "metric"]),
+    default="inch",
+    show_default=True,
+    help="Unit system of the new job.",
+)
+def command(*, file: Path, units: str) -> int:
+    """Write a job file with comments to start from (job.toml if no name is given).
+
+    A file that is already there is left alone.
+    """
+    from strapwright.service.new_job import write_new_job  # noqa: PLC0415
+
+    write_new_job(file, "metric" if units == "metric" else "inch")
+    click.echo(f"Wrote {file}; edit it, then run: strapwright plan {file}")
+    return 0

@@ -1,0 +1,42 @@
+"""``strapwright plan``: everything said about one job."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import click
+
+from strapwright.cli.options import job_argument, json_option
+
+
+@click.command("plan")
+@job_argument
+@click.option(
+    "--out",
+    metavar="DIR",
+    type=click.Path(path_type=Path),
+    help="Also write plan.json, drawings as SVG and the setup sheet into this folder.",
+)
+@json_option
+def command(*, job: Path, out: Path | None, as_json: bool) -> int:
+    """Plan the part in a job file.
+
+    Says how long the blank is, where its marks come, and for each bend how to lay the bar in, how
+    far to push, where to stop, what the gauge reads between which values and what angle it
+    opens to.
+    """
+    from strapwright.service.planned import is_refused, plan_job, write_plan  # noqa: PLC0415
+
+    plan = plan_job(job)
+    written = () if out is None else write_plan(plan, out)
+    if as_json:
+        from strapwright.service.plan_json import plan_to_data, to_text  # noqa: PLC0415
+
+        click.echo(to_text(plan_to_data(plan)), nl=False)
+    else:
+        from strapwright.service.plan_text import plan_to_text  # noqa: PLC0415
+
+        click.echo(plan_to_text(plan), nl=False)
+        if written:
+            click.echo(f"\nWrote {len(written)} files into {out}")
+    return 3 if is_refused(plan) else 0

@@ -1,0 +1,181 @@
+"""The stroke of a single bend from flags: no job, no blank, no order."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Mapping
+from typing import Any, cast
+
+from attrs import frozen
+
+from strapwright.bending import solve_curve, state_at_travel, state_for_free_angle
+from strapwright.bending.hydraulics import pressure_for
+from strapwright.bending.lot import known_metal
+from strapwright.bending.values import BendSetup, StrokeCurve, StrokeState
+from strapwright.catalog import find_material
+from strapwright.errors import InputError
+from strapwright.quantities import Units
+from strapwright.service.figures_text import Figures
+from strapwright.shop.bar import Lot
+from strapwright.shop.fields import ANGLE, FRICTION, LENGTH, PRESSURE, SHARE, needed, quantity
+from strapwright.shop.reading_bar import read_bar
+from strapwright.shop.table import Table
+
+POINTS = 100
+
+
+@frozen(kw_only=True)
+class OneBend:
+    """One bend, solved.
+
+    Attributes
+    ----------
+    gauge
+        Reading along the curve, ``None`` without a bore [MPa].
+    target, target_gauge
+        The bar at the angle or travel asked for, ``None`` where none was.
+    relief
+        ``None`` where not stated [MPa].
+    """
+
+    units: Units
+    curve: StrokeCurve
+    gauge: tuple[float, ...] | None
+    target: StrokeState | None
+    target_gauge: float | None
+    relief: float | None
+
+
+def solve_one_bend(flags: Mapping[str, str | None], units: Units | None) -> OneBend:
+    """Read flags and solve the bend.
+
+    Parameters
+    ----------
+    flags
+        Flag with its dashes -> as typed, ``None`` where not given.
+    units
+        Unit system of bare numbers, or ``None``, which refuses them.
+
+    Returns
+    -------
+    OneBend
+        Curve from touch to the jam, and the state asked for.
+
+    Raises
+    ------
+    InputError
+        If a flag cannot be used, or the angle or travel lies past the jam (named with its angle).
+    SolverError
+        If the solver finds no answer.
+    """
+    given = {name: text for name, text in flags.items() if text is not None}
+    table = Table(data=given, path="", units=units, lines={})
+    if "--angle" in given and "--travel" in given:
+        raise InputError("--travel", "both --angle and --travel are given", "keep one of them")
+    setup = _setup(table)
+    curve = solve_curve(setup, points=POINTS)
+    angle = quantity(table, "--angle", ANGLE)
+    travel = quantity(table, "--travel", LENGTH)
+    target = None
+    if angle is not None:
+        target = state_for_free_angle(setup, math.radians(angle))
+    elif travel is not None:
+        target = state_at_travel(setup, travel)
+    bore = quantity(table, "--bore", LENGTH)
+    share = quantity(table, "--efficiency", SHARE) or 1.0
+
+    def gauge(force: float) -> float | None:
+        return None if bore is None else pressure_for(force, bore, share)
+
+    readings = [gauge(force) for force in curve.force.tolist()]
+    return OneBend(
+        # Without a unit system every figure carried its unit; answers then come in inches.
+        units=units or "inch",
+        curve=curve,
+        gauge=None if bore is None else tuple(cast("list[float]", readings)),
+        target=target,
+        target_gauge=None if target is None else gauge(target.force),
+        relief=quantity(table, "--relief", PRESSURE),
+    )
+
+
+def _setup(table: Table) -> BendSetup:
+    try:
+        bar = read_bar(
+            Table(data={"bar": table.data["--bar"]}, path="", units=table.units, lines={})
+        )
+    except InputError as error:
+        raise InputError("--bar", error.problem, error.remedy, value=error.value) from None
+    metal = known_metal(find_material(str(table.data["--material"]), "--material"), Lot())
+    return BendSetup(
+        section=bar.section,
+        thickness=bar.thickness,
+        width=bar.width,
+        opening=needed(table, "--opening", LENGTH, "2-1/2 in"),
+        nose_radius=needed(table, "--nose-radius", LENGTH, "1/2 in"),
+        shoulder_radius=needed(table, "--shoulder-radius", LENGTH, "3/8 in"),
+        friction=needed(table, "--friction", FRICTION, "0.1", zero=True),
+        flow=metal.flow,
+        unloading_ratio=metal.unloading_ratio,
+    )
+
+
+def one_bend_to_data(found: OneBend) -> dict[str, Any]:
+    """Turn the answer into plain data: mm, N, MPa, degrees."""
+    curve, target = found.curve, found.target
+    return {
+        "format": 1,
+        "travel_mm": curve.travel.tolist(),
+        "force_N": curve.force.tolist(),
+        "gauge_MPa": None if found.gauge is None else list(found.gauge),
+        "loaded_angle_deg": [math.degrees(angle) for angle in curve.loaded_angle.tolist()],
+        "free_angle_deg": [math.degrees(angle) for angle in curve.free_angle.tolist()],
+        "jam_angle_deg": math.degrees(curve.jam_angle),
+        "target": None
+        if target is None
+        else {
+            "travel_mm": target.travel,
+            "force_N": target.force,
+            "gauge_MPa": found.target_gauge,
+            "loaded_angle_deg": math.degrees(target.loaded_angle),
+            "free_angle_deg": math.degrees(target.free_angle),
+            "straight_left_mm": target.straight_left,
+            "wrapped": target.wrapped,
+        },
+        "converged": curve.solved.converged and (target is None or target.solved.converged),
+    }
+
+
+def one_bend_to_text(found: OneBend) -> str:
+    """Write the answer for a person: the state asked for, then the stroke in ten lines."""
+    show = Figures(units=found.units, reading="decimal" if found.units == "inch" else "mm")
+    lines = []
+    if found.target is not None:
+        target = found.target
+        lines += [
+            f"Push        {show.length(target.travel)} from touch",
+            f"Under ram   {show.angle(target.loaded_angle)}",
+            f"Let go      {show.angle(target.free_angle)}",
+            f"Force       {show.force(target.force)}",
+        ]
+        if found.target_gauge is not None:
+            lines.append(f"Gauge       {show.pressure(found.target_gauge)}")
+            if found.relief is not None and found.target_gauge > found.relief:
+                lines.append(
+                    f"The relief valve opens at {show.pressure(found.relief)}: the press does not "
+                    "make this bend."
+                )
+        lines.append("")
+    lines.append(f"This tooling jams at {show.angle(found.curve.jam_angle)} under the ram.")
+    lines.append(f"{'travel':>12}{'under ram':>12}{'let go':>12}{'force':>14}{'gauge':>14}")
+    count = found.curve.travel.size - 1
+    for row in range(count // 10, count + 1, max(count // 10, 1)):
+        reading = "" if found.gauge is None else show.pressure(found.gauge[row])
+        lines.append(
+            f"{show.length(float(found.curve.travel[row])):>12}"
+            f"{show.angle(float(found.curve.loaded_angle[row])):>12}"
+            f"{show.angle(float(found.curve.free_angle[row])):>12}"
+            f"{show.force(float(found.curve.force[row])):>14}{reading:>14}"
+        )
+    lines.append("Values without a band: the model alone is not proven for your bar; see plan.")
+    return "\n".join(lines) + "\n"

@@ -1,0 +1,187 @@
+"""A plan for a person at a terminal: steps that begin with a verb, figures beside what they say."""
+
+from __future__ import annotations
+
+import textwrap
+
+from strapwright.bending.values import Band
+from strapwright.findings import Finding, Severity
+from strapwright.planning.values import Plan, Step
+from strapwright.service.figures_text import Figures
+from strapwright.shop.bar import Bar
+from strapwright.shop.job import Job
+
+WIDTH = 88  # columns
+_HEADS = {
+    Severity.REFUSAL: "Cannot be made as stated",
+    Severity.WARNING: "Warnings",
+    Severity.NOTE: "Notes",
+}
+
+
+def plan_to_text(plan: Plan) -> str:
+    """Write a plan in words.
+
+    Parameters
+    ----------
+    plan
+        As made by :func:`strapwright.planning.plan`.
+
+    Returns
+    -------
+    str
+        Lines of at most 88 columns where words allow it, ending in a newline.
+    """
+    show = figures_for(plan.job)
+    blocks = [_head(plan, show), _blank(plan, show)]
+    blocks += [_step(step, plan, show) for step in plan.steps]
+    blocks += [_findings(plan.findings, severity) for severity in _HEADS]
+    if plan.cautions:
+        blocks.append(["Mind", *(line for one in plan.cautions for line in _point(one))])
+    return "\n\n".join("\n".join(block) for block in blocks if block) + "\n"
+
+
+def figures_for(job: Job) -> Figures:
+    """Return how a job's figures are printed."""
+    own = "1/64" if job.units == "inch" else "mm"
+    return Figures(units=job.units, reading=job.blank.reading or own)
+
+
+def _head(plan: Plan, show: Figures) -> list[str]:
+    part = plan.job.part
+    bends = "1 bend" if len(part.bends) == 1 else f"{len(part.bends)} bends"
+    return [
+        f"{part.name}, {part.quantity} off",
+        f"{section_text(part.bar, show)}, {part.material}, {bends}",
+    ]
+
+
+def section_text(bar: Bar, show: Figures) -> str:
+    """Name a bar by its section and sizes."""
+    thick = show.on_bar(bar.thickness)
+    if bar.section != "flat":
+        return f"{bar.section} {thick}"
+    return f"flat {thick} x {show.on_bar(bar.width)}"
+
+
+def _blank(plan: Plan, show: Figures) -> list[str]:
+    blank = plan.blank
+    if blank is None:
+        return ["Blank: nothing can be said; see the findings."]
+    band = plan.length_band
+    spread = "" if band is None else f", {show.between(band, 'mm')}"
+    lines = [f"Cut the blank to {show.on_bar(blank.length)}{spread} (by {blank.method})."]
+    if blank.alternatives:
+        others = ", ".join(
+            f"{other.method} {show.on_bar(other.length)}" for other in blank.alternatives
+        )
+        lines += textwrap.wrap(
+            f"Other methods: {others}.", WIDTH, initial_indent="  ", subsequent_indent="  "
+        )
+    if blank.marks:
+        lines.append("Mark it, all from end 1:")
+    for mark in blank.marks:
+        first, last = (show.on_bar(place) for place in mark.tangents)
+        lines.append(
+            f"  bend {mark.bend}: nose {show.on_bar(mark.nose)}, sight {show.on_bar(mark.sight)}, "
+            f"zone {first} to {last}"
+        )
+    lines += [
+        f"  hole {hole.hole}: {show.on_bar(hole.position)}, diameter {show.on_bar(hole.diameter)}"
+        + (f", {show.on_bar(abs(hole.across))} off the middle" if hole.across else "")
+        for hole in blank.holes
+    ]
+    return lines
+
+
+def _step(step: Step, plan: Plan, show: Figures) -> list[str]:
+    bend = plan.job.part.bends[step.bend - 1]
+    way = "up" if bend.side > 0 else "down"
+    travel = show.length(step.setting.travel, step.bands.get("travel_mm"))
+    loaded = show.angle(step.loaded_angle, step.bands.get("loaded_angle_deg"))
+    free = show.angle(step.free_angle, step.bands.get("free_angle_deg"))
+    force = show.force(step.force, step.bands.get("force_N"))
+    rows = [
+        ("Hold", f"{step.hold.face} face up, end {step.hold.end_left} to the left"),
+        ("Push", f"{travel} from touch{_between(step, 'travel_mm', show)}"),
+        *_stops(step, show),
+        ("Gauge", _gauge(step, show)),
+        ("Under ram", f"{loaded}{_between(step, 'loaded_angle_deg', show)}"),
+        ("Let go", f"{free}{_between(step, 'free_angle_deg', show)}"),
+        ("Force", f"{force}{_between(step, 'force_N', show)}"),
+        ("Radius", f"a gauge reads {show.length(step.radii.gauge)} on the inside"),
+        *_staged(step, show),
+    ]
+    lines = [f"{step.order}. Bend {step.bend}, {way} {show.angle(step.wanted)}"]
+    for name, text in rows:
+        lines += textwrap.wrap(
+            text, WIDTH, initial_indent=f"   {name:<10}", subsequent_indent=" " * 13
+        )
+    return lines
+
+
+def _between(step: Step, name: str, show: Figures) -> str:
+    band = step.bands.get(name)
+    return "" if band is None else f", {show.between(band, name.rpartition('_')[2])}"
+
+
+def _stops(step: Step, show: Figures) -> list[tuple[str, str]]:
+    """Faces and stop block, to the digits that the travel has."""
+    setting, band = step.setting, step.bands.get("travel_mm")
+
+    def text(distance: float) -> str:
+        if band is None:
+            return show.length(distance)
+        offset = distance - setting.travel
+        return show.length(distance, Band(low=band.low + offset, high=band.high + offset))
+
+    rows = []
+    if setting.faces is not None:
+        first, second = setting.faces_between
+        rows.append(("Measure", f"{text(setting.faces)} between the {first} and the {second}"))
+    if setting.block is not None:
+        stands, meets = setting.block_between
+        rows.append(("Block", f"{text(setting.block)} high, on the {stands}, met by the {meets}"))
+    return rows
+
+
+def _gauge(step: Step, show: Figures) -> str:
+    gauge = step.gauge
+    if gauge is None:
+        return f"no reading: {step.gauge_reason}"
+    band = Band(low=gauge.low, high=gauge.high)
+    text = (
+        f"{show.pressure(gauge.value, band)}, {show.between(band, 'MPa')}; let off and look if it "
+        f"passes {show.pressure_down(gauge.ease_off)}"
+    )
+    if step.relief_to_set is not None:
+        text += f"; set the relief to {show.pressure_down(step.relief_to_set)}"
+    return text
+
+
+def _staged(step: Step, show: Figures) -> list[tuple[str, str]]:
+    staged = step.staged
+    if staged is None:
+        return []
+    pairs = ", ".join(
+        f"at {show.angle(reading)} push {show.length(extra)} more"
+        for reading, extra in zip(staged.readings, staged.extra, strict=True)
+    )
+    first = show.length(staged.first_travel, step.bands.get("travel_mm"))
+    expected = show.angle(staged.first_free)
+    text = f"push {first}, let off and read the angle (expect {expected}); {pairs}"
+    return [("In stages", text)]
+
+
+def _findings(findings: tuple[Finding, ...], severity: Severity) -> list[str]:
+    found = [one for one in findings if one.severity == severity]
+    if not found:
+        return []
+    lines = [_HEADS[severity]]
+    for one in found:
+        lines += _point(" ".join(f"{one.where}: {one.text} {one.remedy} [{one.code}]".split()))
+    return lines
+
+
+def _point(text: str) -> list[str]:
+    return textwrap.wrap(text, WIDTH, initial_indent="  - ", subsequent_indent="    ")

@@ -1,0 +1,102 @@
+"""Plan a job from its file, and turn a plan into the files a person keeps."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from strapwright.drawing import bend_scene, blank_scene, curve_scene, part_scene, to_svg
+from strapwright.drawing.scene import Scene
+from strapwright.findings import Severity
+from strapwright.planning import plan
+from strapwright.planning.values import Plan
+from strapwright.service.files import write_files
+from strapwright.service.jobs import load_job
+from strapwright.service.plan_json import plan_to_data, to_text
+from strapwright.sheets import setup_sheet
+
+POSES = ("rest", "stroke", "released")
+
+
+def plan_job(path: Path) -> Plan:
+    """Plan the job in a file.
+
+    Parameters
+    ----------
+    path
+        Of the job file.
+
+    Returns
+    -------
+    Plan
+        Complete.
+
+    Raises
+    ------
+    InputError
+        If a file cannot be read, or something in it cannot be used.
+    """
+    return plan(load_job(path))
+
+
+def is_refused(made: Plan) -> bool:
+    """Whether a plan holds a refusal."""
+    return any(finding.severity == Severity.REFUSAL for finding in made.findings)
+
+
+def plan_files(made: Plan) -> dict[str, bytes]:
+    """Make the files of a plan.
+
+    Parameters
+    ----------
+    made
+        The plan.
+
+    Returns
+    -------
+    dict
+        File name -> content: ``plan.json``, ``sheet.pdf``, and each drawing for a dark and a
+        light ground, ``part.dark.svg``, ``bend-2-rest.light.svg``.
+    """
+    files = {
+        "plan.json": to_text(plan_to_data(made)).encode(),
+        "sheet.pdf": setup_sheet(made),
+    }
+    for name, scene in _scenes(made).items():
+        files[f"{name}.dark.svg"] = to_svg(scene, "dark").encode()
+        files[f"{name}.light.svg"] = to_svg(scene, "light").encode()
+    return files
+
+
+def write_plan(made: Plan, folder: Path) -> tuple[Path, ...]:
+    """Write the files of a plan into a folder.
+
+    Parameters
+    ----------
+    made
+        The plan.
+    folder
+        Made where it is missing.
+
+    Returns
+    -------
+    tuple of Path
+        What was written.
+
+    Raises
+    ------
+    InputError
+        If the folder cannot be written.
+    """
+    return write_files(folder, plan_files(made))
+
+
+def _scenes(made: Plan) -> dict[str, Scene]:
+    scenes = {"part": part_scene(made)}
+    if made.blank is not None:
+        scenes["blank"] = blank_scene(made)
+    for step in made.steps:
+        for pose in POSES:
+            if pose in step.poses:
+                scenes[f"bend-{step.bend}-{pose}"] = bend_scene(made, step, pose)
+        scenes[f"bend-{step.bend}-curve"] = curve_scene(made, step)
+    return scenes
