@@ -6,6 +6,8 @@ from pathlib import Path
 
 import click
 
+from strapwright.cli.options import json_option
+
 
 @click.command("new")
 @click.argument("file", metavar="[FILE]", type=click.Path(path_type=Path), default=Path("job.toml"))
@@ -16,13 +18,18 @@ import click
     show_default=True,
     help="Unit system of the new job.",
 )
-def command(*, file: Path, units: str) -> int:
+@json_option
+def command(*, file: Path, units: str, as_json: bool) -> int:
     """Write a job file with comments to start from (job.toml if no name is given).
 
     A file that is already there is left alone.
     """
     from strapwright.service.new_job import write_new_job  # noqa: PLC0415
+    from strapwright.service.plan_json import to_text  # noqa: PLC0415
 
     write_new_job(file, "metric" if units == "metric" else "inch")
+    if as_json:
+        click.echo(to_text({"format": 1, "file": str(file)}), nl=False)
+        return 0
     click.echo(f"Wrote {file}; edit it, then run: strapwright plan {file}")
     return 0
