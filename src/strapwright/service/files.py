@@ -130,7 +130,12 @@ def write_new_file(path: Path, content: bytes) -> None:
     """
     try:
         with path.open("xb") as stream:
-            stream.write(content)
+            try:
+                stream.write(content)
+                stream.flush()
+            except OSError:
+                path.unlink()  # ours, and only half of it
+                raise
     except FileExistsError as error:
         raise InputError(
             str(path), "there is something of that name", "give another name, nothing was written"

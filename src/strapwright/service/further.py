@@ -120,6 +120,7 @@ def further_to_data(found: Further) -> dict[str, Any]:
         "extra_mm": push.extra,
         "low_mm": push.low,
         "high_mm": push.high,
+        "loaded_angle_deg": math.degrees(push.loaded),
         "to_travel_mm": None if found.pushed is None else found.pushed + push.extra,
     }
 
@@ -134,6 +135,7 @@ def further_to_text(found: Further) -> str:
         f"Bend {found.bend} stands at {stands} and should stand at {wanted}.",
         f"Push {show.length(push.extra, band)} further than before ({show.between(band, 'mm')}).",
     ]
+    lines.append(f"It then stands at {show.angle(push.loaded)} under the ram.")
     if found.pushed is not None:
         total = Band(low=found.pushed + push.low, high=found.pushed + push.high)
         lines.append(

@@ -3,16 +3,17 @@
 from __future__ import annotations
 
 from pathlib import Path
+from typing import TYPE_CHECKING
 
-from strapwright.drawing import bend_scene, blank_scene, curve_scene, part_scene, to_svg
-from strapwright.drawing.scene import Scene
 from strapwright.findings import Severity
 from strapwright.planning import plan
 from strapwright.planning.values import Plan
 from strapwright.service.files import write_files
 from strapwright.service.jobs import load_job
 from strapwright.service.plan_json import plan_to_data, to_text
-from strapwright.sheets import setup_sheet
+
+if TYPE_CHECKING:
+    from strapwright.drawing.scene import Scene
 
 POSES = ("rest", "stroke", "released")
 
@@ -57,6 +58,10 @@ def plan_files(made: Plan) -> dict[str, bytes]:
         File name -> content: ``plan.json``, ``sheet.pdf``, and each drawing for a dark and a
         light ground, ``part.dark.svg``, ``bend-2-rest.light.svg``.
     """
+    # Typesetting and drawing take a while to load and a plan on the terminal needs neither.
+    from strapwright.drawing import to_svg  # noqa: PLC0415
+    from strapwright.sheets import setup_sheet  # noqa: PLC0415
+
     files = {
         "plan.json": to_text(plan_to_data(made)).encode(),
         "sheet.pdf": setup_sheet(made),
@@ -91,6 +96,13 @@ def write_plan(made: Plan, folder: Path) -> tuple[Path, ...]:
 
 
 def _scenes(made: Plan) -> dict[str, Scene]:
+    from strapwright.drawing import (  # noqa: PLC0415
+        bend_scene,
+        blank_scene,
+        curve_scene,
+        part_scene,
+    )
+
     scenes = {"part": part_scene(made)}
     if made.blank is not None:
         scenes["blank"] = blank_scene(made)

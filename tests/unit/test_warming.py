@@ -1,0 +1,70 @@
+"""Where compiled loops are kept: a folder that follows the kernels."""
+
+from __future__ import annotations
+
+import os
+from pathlib import Path
+
+import pytest
+
+from strapwright.service.warming import VARIABLE, kernel_digest, prepare_cache, user_cache_folder
+
+
+def package(folder: Path) -> Path:
+    (folder / "bending").mkdir()
+    (folder / "compiled.py").write_text("import numba\n", encoding="utf-8")
+    (folder / "bending" / "loops.py").write_text(
+        "from strapwright.compiled import jit\n", encoding="utf-8"
+    )
+    (folder / "bending" / "values.py").write_text("x = 1\n", encoding="utf-8")
+    return folder
+
+
+def test_the_digest_follows_every_file_that_uses_the_compiler(tmp_path: Path) -> None:
+    root = package(tmp_path)
+    before = kernel_digest(root)
+    assert kernel_digest(root) == before
+    (root / "bending" / "values.py").write_text("x = 2\n", encoding="utf-8")
+    assert kernel_digest(root) == before
+    for name in ("compiled.py", "bending/loops.py"):
+        path = root / name
+        path.write_text(path.read_text(encoding="utf-8") + "y = 3\n", encoding="utf-8")
+        after = kernel_digest(root)
+        assert after != before
+        before = after
+
+
+def test_the_folder_lies_in_the_user_cache(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setenv("XDG_CACHE_HOME", str(tmp_path))
+    monkeypatch.setenv(VARIABLE, "")
+    assert prepare_cache() is None
+    made = Path(os.environ[VARIABLE])
+    assert made == tmp_path / "strapwright" / kernel_digest()
+    assert made.is_dir()
+
+
+def test_a_folder_the_user_named_is_kept(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setenv(VARIABLE, "/mine")
+    assert prepare_cache() is None
+    assert os.environ[VARIABLE] == "/mine"
+
+
+def test_a_relative_cache_home_is_ignored(monkeypatch: pytest.MonkeyPatch) -> None:
+    # XDG base directory specification: relative paths are invalid and ignored.
+    monkeypatch.setenv("XDG_CACHE_HOME", "here")
+    assert user_cache_folder() == Path.home() / ".cache"
+
+
+def test_a_blocked_cache_is_said_and_worked_around(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    blocked = tmp_path / "cache"
+    blocked.write_text("in the way", encoding="utf-8")
+    monkeypatch.setenv("XDG_CACHE_HOME", str(blocked))
+    monkeypatch.setenv(VARIABLE, "")
+    note = prepare_cache()
+    assert note is not None
+    assert "\n" not in note
+    assert str(blocked) in note
+    assert Path(os.environ[VARIABLE]).is_dir()
+    assert blocked.read_text(encoding="utf-8") == "in the way"
