@@ -6,23 +6,21 @@
 from __future__ import annotations
 
 import argparse
+import importlib
 import json
 import sys
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 from pathlib import Path
-from typing import Any
 
 from attrs import asdict
 
-import stroke_cases
 from case_files import CaseResult, Verdict, failed, read_case
 from strapwright.errors import StrapwrightError
 
-OWN_CASES = Path(__file__).parent / "cases"
-# Each takes a case and returns name, figures, verdict, text (one line) and, if any, why.
-KINDS: dict[str, Callable[[dict[str, Any]], dict[str, Any]]] = {
-    "stroke": stroke_cases.run,
-}
+HERE = Path(__file__).parent
+OWN_CASES = HERE / "cases"
+# Kind 'stroke' is run by stroke_cases.run(case) -> name, figures, verdict, text and, if any, why.
+KINDS = tuple(sorted(p.stem.removesuffix("_cases") for p in HERE.glob("*_cases.py")))
 
 
 def run_file(path: Path, folder: Path) -> CaseResult:
@@ -33,9 +31,9 @@ def run_file(path: Path, folder: Path) -> CaseResult:
         case = read_case(path)
         kind = str(case.get("kind", "?"))
         if kind not in KINDS:
-            known = ", ".join(sorted(KINDS))
+            known = ", ".join(KINDS)
             return failed(file, kind, f"kind {kind[:60]!r} is not known; known are: {known}.")
-        row = KINDS[kind](case)
+        row = importlib.import_module(f"{kind}_cases").run(case)
     except StrapwrightError as error:
         return failed(file, kind, str(error))
     except (LookupError, TypeError, ValueError) as error:
