@@ -98,19 +98,19 @@ def plastic_strain(law: Law, strain: float, guess: float) -> float:
 def cubic_value(values: Floats, slopes: Floats, i: int, s: float, step: float) -> float:
     """Cubic through nodes i and i+1 with their slopes per unit x, at share s of the interval."""
     r = 1.0 - s
-    return r * r * ((1.0 + 2.0 * s) * values[i] + s * step * slopes[i]) + s * s * (
-        (3.0 - 2.0 * s) * values[i + 1] - r * step * slopes[i + 1]
-    )
+    left = (1.0 + 2.0 * s) * float(values[i]) + s * step * float(slopes[i])
+    right = (3.0 - 2.0 * s) * float(values[i + 1]) - r * step * float(slopes[i + 1])
+    return r * r * left + s * s * right
 
 
 @jit
 def cubic_slope(values: Floats, slopes: Floats, i: int, s: float, step: float) -> float:
     """Slope d/dx of the cubic of :func:`cubic_value`."""
-    return (
-        6.0 * s * (1.0 - s) * (values[i + 1] - values[i]) / step
-        + (1.0 - s) * (1.0 - 3.0 * s) * slopes[i]
-        + s * (3.0 * s - 2.0) * slopes[i + 1]
+    chord = (float(values[i + 1]) - float(values[i])) / step
+    ends = (1.0 - s) * (1.0 - 3.0 * s) * float(slopes[i]) + s * (3.0 * s - 2.0) * float(
+        slopes[i + 1]
     )
+    return 6.0 * s * (1.0 - s) * chord + ends
 
 
 @jit

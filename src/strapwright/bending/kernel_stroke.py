@@ -38,8 +38,9 @@ class Frame(NamedTuple):
 
     ``thickness``, ``opening``, ``nose``, ``shoulder`` [mm]; ``friction`` [-]; ``offset`` lambda and
     ``zone`` l_c/t of the two-dimensional effects [-]; ``shear`` C_e and ``give`` of the machine
-    [mm per unit force]; ``sag`` [mm/rad] up to ``sag_cap`` [rad]; ``dent`` [mm]; ``unloading`` EI
-    on letting go; ``springback`` factor on what springs back and ``force`` factor on the force [-].
+    [mm per unit force]; ``sag`` [mm/rad] up to ``sag_cap`` [rad]; ``dent`` [mm]; ``unloading``
+    modulus on letting go over E, ``springback`` factor on what springs back and ``force`` factor
+    on the force [-].
     """
 
     thickness: float
@@ -98,7 +99,8 @@ class Leg(NamedTuple):
     wrap: float
     beta: float
     rise: float
-    moment_sum: float
+    elastic_sum: float
+    plastic_sum: float
     moment_nose: float
     overdriven: int
 
@@ -137,7 +139,7 @@ def try_leg(frame: Frame, table: Table, rule: Rule, alpha: float, z: float, kapp
         kappa0 = kappa_n
         wrap = frame.zone * t + (z - kappa_n) / (kappa_n * kappa_n)
     beta = kappa0 * wrap
-    bad = Leg(0, -1.0, 0.0, kappa0, wrap, beta, 0.0, 0.0, 0.0, 0)
+    bad = Leg(0, -1.0, 0.0, kappa0, wrap, beta, 0.0, 0.0, 0.0, 0.0, 0)
     if beta >= alpha:
         return bad
     sin_phi = math.sin(phi)
@@ -160,7 +162,8 @@ def try_leg(frame: Frame, table: Table, rule: Rule, alpha: float, z: float, kapp
     cos_d = math.cos(delta)
     x = 0.0
     y = 0.0
-    i_m = 0.0
+    i_elastic = 0.0
+    i_plastic = 0.0
     top = min(m_y, m0)
     if m_c < top:
         span = top - m_c
@@ -174,7 +177,7 @@ def try_leg(frame: Frame, table: Table, rule: Rule, alpha: float, z: float, kapp
             dl = rule.elastic_w[k] * span / (push * v)
             x += dl * (cos_d * v + sin_d * q)
             y += dl * (sin_d * v - cos_d * q)
-            i_m += dl * m
+            i_elastic += dl * m
     if m0 > m_y:
         reach = (math.log(kappa0) - table.start) / table.step
         last = table.moment.shape[0] - 2
@@ -192,10 +195,10 @@ def try_leg(frame: Frame, table: Table, rule: Rule, alpha: float, z: float, kapp
             dl = rule.plastic_w[k] * reach * table.step * slope / (push * v)
             x += dl * (cos_d * v + sin_d * q)
             y += dl * (sin_d * v - cos_d * q)
-            i_m += dl * cubic_value(table.moment, table.rise, i, s, table.step)
+            i_plastic += dl * cubic_value(table.moment, table.rise, i, s, table.step)
     contact = 0.5 * frame.opening - (frame.shoulder + 0.5 * t) * math.sin(alpha)
     miss = contact - x - math.sin(beta) / kappa0
-    return Leg(1, miss, push, kappa0, wrap, beta, y, i_m, m0, int(m_c > m_y))
+    return Leg(1, miss, push, kappa0, wrap, beta, y, i_elastic, i_plastic, m0, int(m_c > m_y))
 
 
 @jit
@@ -222,7 +225,7 @@ def solve_slope(
     steps = 1
     leg = try_leg(frame, table, rule, alpha, z, kappa_n)
     if leg.valid and abs(leg.miss) <= tolerance:
-        return _finish(frame, alpha, leg, z, steps)
+        return _finish(frame, table.stiffness, alpha, leg, z, steps)
     low = z
     high = z
     f_low = 0.0
@@ -286,7 +289,7 @@ def solve_slope(
         leg = try_leg(frame, table, rule, alpha, z, kappa_n)
         steps += 1
         if leg.valid and abs(leg.miss) <= tolerance:
-            return _finish(frame, alpha, leg, z, steps)
+            return _finish(frame, table.stiffness, alpha, leg, z, steps)
         if leg.valid and leg.miss < 0.0:
             low = z
             f_low = leg.miss
@@ -303,7 +306,7 @@ def solve_slope(
 
 
 @jit
-def _finish(frame: Frame, alpha: float, leg: Leg, z: float, steps: int) -> Point:
+def _finish(frame: Frame, stiffness: float, alpha: float, leg: Leg, z: float, steps: int) -> Point:
     """Travel, force and free angle of a closed leg; equations (6) and (7) of the formulation."""
     t = frame.thickness
     phi = math.atan(frame.friction)
@@ -333,7 +336,13 @@ def _finish(frame: Frame, alpha: float, leg: Leg, z: float, steps: int) -> Point
             )
             drop *= 1.0 - math.exp(-past / (0.5 * t))
             drop = min(0.0, max(drop, -0.9 * leg.moment_nose * leg.wrap))
-    back = (leg.moment_sum + leg.moment_nose * leg.wrap + drop) / frame.unloading
+    # Only metal that has yielded comes back along the softer line.
+    nose = leg.moment_nose * leg.wrap + drop
+    back = leg.elastic_sum / stiffness
+    if leg.plastic_sum > 0.0:
+        back += (leg.plastic_sum + nose) / (frame.unloading * stiffness)
+    else:
+        back += nose / stiffness
     free = alpha - frame.springback * back
     force *= frame.force
     travel += frame.give * force

@@ -9,20 +9,23 @@ import numpy as np
 from attrs import frozen
 
 from strapwright.bending.kernel_curve import Floats
-from strapwright.bending.kernel_section import Law, Table, rectangle_table, round_table
-from strapwright.bending.kernel_stroke import Frame, Rule, jam_slope, nose_curvature
-from strapwright.bending.section_rule import (
-    SAG_CAP,
-    flow_exponent,
-    narrowness,
-    sag_rate,
-    width_state,
+from strapwright.bending.kernel_model import (
+    FLAT,
+    ROUND,
+    SLICE,
+    Inputs,
+    Switches,
+    assemble,
+    top_slope,
 )
-from strapwright.bending.values import BendSetup
+from strapwright.bending.kernel_section import Table
+from strapwright.bending.kernel_stroke import Frame, Rule, jam_slope
+from strapwright.bending.section_rule import flow_exponent
+from strapwright.bending.values import BendSetup, FlowCurve
 from strapwright.errors import InputError
 
-# A stroke ends a little before the tooling grips the bar: sin(alpha) at this share of the jam.
-JAM_SHARE = 0.95
+# Below this exponent the curvature crowds into the middle and the Gauss rule needs more nodes.
+LOW_EXPONENT = 0.1
 
 
 @frozen(kw_only=True)
@@ -55,6 +58,11 @@ class Effects:
     elastic_nodes: int = 5
     plastic_nodes: int | None = None
 
+    @property
+    def switches(self) -> Switches:
+        """The same as the kernels take them."""
+        return Switches(self.offset, self.zone, self.thinning, float(self.shear), self.nodes)
+
 
 FITTED = Effects()
 THIN = Effects(offset=0.0, zone=0.0, thinning=0.0, shear=False)
@@ -71,9 +79,12 @@ class Model:
     state
         Width state w [-].
     top
-        Largest leg slope [rad]; ``jam`` the slope at which it would jam.
+        Largest leg slope asked for [rad].
+    jam
+        Leg slope at which the tooling would grip the bar [rad].
     """
 
+    inputs: Inputs
     frame: Frame
     table: Table
     rule: Rule
@@ -95,6 +106,45 @@ def gauss(elastic: int, plastic: int) -> Rule:
     return Rule(ex, ew, px, pw)
 
 
+def hardening(flow: FlowCurve) -> float:
+    """Hardening exponent of a flow curve; for a law without one, its local value at 5 % [-]."""
+    return float(flow_exponent(flow.strength, flow.offset, flow.exponent, flow.slope))
+
+
+def rule_for(flow: FlowCurve, effects: Effects) -> Rule:
+    """Gauss rules for the leg of a bar of this metal."""
+    plastic = effects.plastic_nodes or (24 if hardening(flow) < LOW_EXPONENT else 12)
+    return gauss(effects.elastic_nodes, plastic)
+
+
+def kernel_inputs(setup: BendSetup) -> Inputs:
+    """Return the setup as the kernels take it."""
+    flow = setup.flow
+    kind = {"slice": SLICE, "flat": FLAT, "square": FLAT, "round": ROUND}[setup.section]
+    state = -1.0 if setup.width_state is None else setup.width_state
+    if setup.section == "slice" and setup.width_state is None:
+        state = 1.0
+    return Inputs(
+        kind,
+        float(setup.thickness),
+        float(setup.width),
+        float(state),
+        float(setup.opening),
+        float(setup.nose_radius),
+        float(setup.shoulder_radius),
+        float(setup.friction),
+        float(flow.modulus),
+        float(flow.poisson),
+        float(flow.strength),
+        float(flow.offset),
+        float(flow.exponent),
+        float(flow.slope),
+        float(setup.unloading_ratio),
+        float(setup.give),
+        float(setup.bars),
+    )
+
+
 def build(setup: BendSetup, effects: Effects = FITTED) -> Model:
     """Prepare a bend for the solver.
 
@@ -104,65 +154,18 @@ def build(setup: BendSetup, effects: Effects = FITTED) -> Model:
         Where a dimension is not positive or the nose does not pass between the shoulders.
     """
     check(setup)
-    t = setup.thickness
-    flow = setup.flow
-    exponent = flow_exponent(flow)
-    state, sag = 0.0, 0.0
-    if setup.section == "slice":
-        state = 1.0 if setup.width_state is None else setup.width_state
-    elif setup.section in ("flat", "square"):
-        u = narrowness(setup.width, t, setup.opening, exponent)
-        state, sag = width_state(u), sag_rate(u, t, setup.opening)
-        if setup.width_state is not None:
-            state = setup.width_state
-    modulus = flow.modulus * (1.0 - state) + state * flow.modulus / (1.0 - flow.poisson**2)
-    gamma = 1.0 + state * (2.0 / math.sqrt(3.0) - 1.0)
-    law = Law(modulus, gamma, flow.strength, flow.offset, flow.exponent, flow.slope)
-    is_round = setup.section == "round"
-    scale = float(setup.bars) if is_round else setup.width * setup.bars
-    force = springback = 1.0
-    dent = 0.0
-    area = t
-    shear_factor = 1.2
-    if is_round:
-        # Rows of finite elements of whole rods: force x 1.02 at W/d 8 to x 1.05 at W/d 5.3,
-        # springback x 1.10, dents at the contacts 0.014 d.
-        share = min(max((8.0 - setup.opening / t) / (8.0 - 5.3), 0.0), 1.0)
-        force, springback, dent = 1.02 + 0.03 * share, 1.10, 0.014 * t
-        area, shear_factor = math.pi * t * t / 4.0, 10.0 / 9.0
-    shear = 0.0
-    if effects.shear:
-        shear = (
-            shear_factor * setup.opening * 2.0 * (1.0 + flow.poisson) / (4.0 * flow.modulus * area)
-        )
-    frame = Frame(
-        thickness=t,
-        opening=setup.opening,
-        nose=setup.nose_radius,
-        shoulder=setup.shoulder_radius,
-        friction=setup.friction,
-        offset=effects.offset,
-        zone=effects.zone,
-        shear=shear,
-        give=setup.give * scale,
-        sag=sag,
-        sag_cap=SAG_CAP,
-        dent=dent,
-        unloading=1.0,
-        springback=springback,
-        force=force,
+    inputs = kernel_inputs(setup)
+    frame, table, scale, state = assemble(inputs, effects.switches)
+    return Model(
+        inputs=inputs,
+        frame=frame,
+        table=table,
+        rule=rule_for(setup.flow, effects),
+        scale=scale,
+        state=state,
+        top=top_slope(frame),
+        jam=jam_slope(frame),
     )
-    top_curvature = nose_curvature(frame) * (1.0 + 1e-9)
-    if is_round:
-        table = round_table(law, t, top_curvature, effects.nodes)
-    else:
-        table = rectangle_table(law, t, top_curvature, effects.nodes, effects.thinning)
-    frame = frame._replace(unloading=table.stiffness * setup.unloading_ratio)
-    plastic = effects.plastic_nodes or (24 if exponent < 0.1 else 12)
-    jam = jam_slope(frame)
-    top = math.asin(JAM_SHARE * math.sin(jam))
-    rule = gauss(effects.elastic_nodes, plastic)
-    return Model(frame=frame, table=table, rule=rule, scale=scale, state=state, top=top, jam=jam)
 
 
 def check(setup: BendSetup) -> None:
@@ -192,6 +195,6 @@ def check(setup: BendSetup) -> None:
         raise InputError(
             "shoulder opening",
             f"the two shoulders of radius {setup.shoulder_radius:.4g} mm overlap",
-            f"open them to more than {2 * setup.shoulder_radius:.4g} mm centre to centre",
+            f"open them to more than {2.0 * setup.shoulder_radius:.4g} mm centre to centre",
             value=f"{setup.opening:.4g} mm",
         )

@@ -9,11 +9,12 @@ from __future__ import annotations
 
 import math
 
-from strapwright.bending.values import FlowCurve
+from strapwright.compiled import jit
 
 SAG_CAP = math.radians(50.0)  # the saddle stops growing here, total loaded angle [rad]
 
 
+@jit
 def narrowness(width: float, thickness: float, opening: float, exponent: float) -> float:
     """Return u, the measure of how narrow a flat bar is for its opening [-].
 
@@ -23,11 +24,13 @@ def narrowness(width: float, thickness: float, opening: float, exponent: float) 
     return c_w * (thickness / width) * math.pow(opening / (8.0 * thickness), 0.7)
 
 
+@jit
 def width_state(u: float) -> float:
     """Return w, 0 plane stress .. 1 plane strain, for a narrowness ``u`` [-]."""
     return 1.0 - u / math.pow(1.0 + math.pow(u, 3.5), 1.0 / 3.5)
 
 
+@jit
 def sag_rate(u: float, thickness: float, opening: float) -> float:
     """How much lower the bar sits per radian of loaded angle because the section saddles [mm/rad].
 
@@ -37,11 +40,12 @@ def sag_rate(u: float, thickness: float, opening: float) -> float:
     return 0.098 * thickness * math.pow(opening / (8.0 * thickness), 1.3) * shape
 
 
-def flow_exponent(flow: FlowCurve) -> float:
+@jit
+def flow_exponent(strength: float, offset: float, exponent: float, slope: float) -> float:
     """Return dln(sigma)/dln(strain) at 5 % strain, which is n for a pure power law [-]."""
-    if flow.slope == 0.0:
-        return flow.exponent
+    if slope == 0.0:
+        return exponent
     p = 0.05
-    stress = flow.strength * math.pow(flow.offset + p, flow.exponent) + flow.slope * p
-    power = flow.strength * flow.exponent * math.pow(flow.offset + p, flow.exponent - 1.0)
-    return p * (power + flow.slope) / stress
+    stress = strength * math.pow(offset + p, exponent) + slope * p
+    power = strength * exponent * math.pow(offset + p, exponent - 1.0)
+    return p * (power + slope) / stress

@@ -1,0 +1,241 @@
+"""What a sound job implies, apart from order and stopping: metal, model, holes, press."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+
+from strapwright.bending.radii import outer_strain
+from strapwright.blank.values import Blank
+from strapwright.catalog import smallest_radius
+from strapwright.findings import Finding, Severity
+from strapwright.planning.setups import Known
+from strapwright.planning.steps import MadeBend
+from strapwright.shop.job import Job
+from strapwright.shop.press import Press
+
+# A loaded angle past which nothing has been compared with the model.
+PROVEN_ANGLE = math.radians(125.0)
+
+CAUTIONS = (
+    (
+        "Keep hands out from between nose, bar and shoulders; a bar that turns up can pin a finger "
+        "against the plate."
+    ),
+    ("Stand aside of the bar's ends: the legs swing up, and a bar that slips flies."),
+    ("Never go above the relief setting or the rating of the weakest member of press and tooling."),
+    ("Load on the middle of the ram only; an off-centre bar tips it and binds the guides."),
+    ("Hardened shafts and nose bars can shatter: shield them, and never strike or weld them."),
+    (
+        "A fine hydraulic leak goes through skin: look for it with card, never with a hand, and see "
+        "a doctor at once."
+    ),
+    (
+        "Bar and tooling store energy: let the pressure off slowly and block the ram before "
+        "reaching in."
+    ),
+    ("Wear eye protection; keep the guard on."),
+    (
+        "These figures are an estimate for planning, not a certification; local codes and licensed "
+        "practice come first."
+    ),
+)
+
+
+def metal_findings(known: Known) -> list[Finding]:
+    """Warn of bar that can snap, or that nobody knows."""
+    findings = []
+    if known.material.brittle:
+        findings.append(
+            Finding(
+                code="brittle-bar",
+                severity=Severity.WARNING,
+                where="part.material",
+                text=f"{known.material.name} can snap in the bend instead of turning; the figures "
+                "hold only while it does not.",
+                remedy="Bend a trial piece behind a shield first, or use a known mild steel.",
+            )
+        )
+    if "unknown" in known.material.name:
+        findings.append(
+            Finding(
+                code="unknown-bar",
+                severity=Severity.WARNING,
+                where="part.material",
+                text="The metal is not known, so force, gauge and springback lie between wide "
+                "limits.",
+                remedy="Give a certificate in [lot], or bend a trial piece and read gauge and "
+                "angle.",
+            )
+        )
+    return findings
+
+
+def bend_findings(made: MadeBend, known: Known, where: str) -> list[Finding]:
+    """What the solver and the metal's limits say of one bend."""
+    findings = [
+        Finding(
+            code="model-weak-spot",
+            severity=Severity.NOTE,
+            where=where,
+            text=f"The band is widened here: {reason}.",
+        )
+        for reason in made.error.reasons
+    ]
+    if made.state.loaded_angle > PROVEN_ANGLE:
+        findings.append(
+            Finding(
+                code="past-proven-angle",
+                severity=Severity.WARNING,
+                where=where,
+                text=f"It is pushed to {math.degrees(made.state.loaded_angle):.0f} deg under load; "
+                "past 125 deg nothing has been compared, so the figures are not proven.",
+                remedy="Push in small stages and read each one.",
+            )
+        )
+    if made.jammed_share > 0.02:
+        findings.append(
+            Finding(
+                code="near-jam",
+                severity=Severity.WARNING,
+                where=where,
+                text=f"The tooling jams at {math.degrees(2.0 * made.model.jam):.0f} deg under "
+                f"load; {made.jammed_share:.0%} of the bars that this one may be would jam before "
+                "the angle is reached.",
+                remedy="Open the shoulders or take a smaller nose.",
+            )
+        )
+    if made.bottoming is not None and made.state.travel > made.bottoming:
+        findings.append(
+            Finding(
+                code="bottoms-before-angle",
+                severity=Severity.WARNING,
+                where=where,
+                text="The bar meets the floor of the die before the angle is reached; from there "
+                "on no angle is promised and the force climbs steeply.",
+                remedy="Deepen the floor, or use a narrower opening.",
+            )
+        )
+    findings += _radius_findings(made, known, where)
+    return findings
+
+
+def _radius_findings(made: MadeBend, known: Known, where: str) -> list[Finding]:
+    findings = []
+    nose = made.setup.nose_radius
+    least, source = smallest_radius(known.material, known.thickness)
+    if nose < least:
+        findings.append(
+            Finding(
+                code="radius-too-small",
+                severity=Severity.WARNING,
+                where=where,
+                text=f"The nose radius of {nose:.1f} mm ({nose / 25.4:.2f} in) is under the "
+                f"smallest advised for this metal and thickness, {least:.1f} mm "
+                f"({least / 25.4:.2f} in) by {source}; the outside may crack.",
+                remedy="Take a larger nose, or bend a trial piece across the grain with dressed "
+                "edges.",
+            )
+        )
+    strain = outer_strain(made.setup, made.state)
+    limit = math.log(1.0 + known.material.elongation / 100.0)
+    # A radius that a standard allows for this metal settles the matter: elongation over a tensile
+    # gauge length says little of a bend.  Without one the strain is all there is to go by.
+    settled = known.material.min_radius_rule not in ("stated", "textbook") and nose >= least
+    if strain > limit and not settled:
+        findings.append(
+            Finding(
+                code="outer-strain-high",
+                severity=Severity.NOTE,
+                where=where,
+                text=f"The outside of the bend stretches about {100 * math.expm1(strain):.0f} %, "
+                f"past the {known.material.elongation:.0f} % that a tensile test of this metal "
+                "shows before it parts.",
+                remedy="Dress cut or sheared edges on the outside, and look at the first piece.",
+            )
+        )
+    return findings
+
+
+def hole_findings(blank: Blank, thickness: float) -> list[Finding]:
+    """Holes that the bend pulls out of round."""
+    findings = []
+    for hole in blank.holes:
+        if hole.edge_to_zone >= 2.0 * thickness:
+            continue
+        inside = hole.edge_to_zone < 0.0
+        findings.append(
+            Finding(
+                code="hole-in-bend" if inside else "hole-near-bend",
+                severity=Severity.WARNING if inside else Severity.NOTE,
+                where=f"part.hole[{hole.hole}]",
+                text=(
+                    f"The hole reaches {-hole.edge_to_zone:.1f} mm "
+                    f"({-hole.edge_to_zone / 25.4:.2f} in) into bend {hole.bend}; it goes oval and "
+                    "weakens the bar there."
+                    if inside
+                    else f"The hole's edge is {hole.edge_to_zone:.1f} mm "
+                    f"({hole.edge_to_zone / 25.4:.2f} in) from bend {hole.bend}, closer than twice "
+                    "the thickness (common practice, no source); it may go oval."
+                ),
+                remedy="Move the hole, or drill it after bending.",
+            )
+        )
+    return findings
+
+
+def press_findings(press: Press | None, travels: Sequence[float]) -> list[Finding]:
+    """What is missing of the press, and a stroke that is too short."""
+    if press is None:
+        return [
+            Finding(
+                code="no-press",
+                severity=Severity.NOTE,
+                where="press",
+                text="No press is stated: blank, marks, travel and force are given, the gauge is "
+                "not.",
+                remedy="State [press] bore and relief.",
+            )
+        ]
+    findings = []
+    missing = [
+        name for name, value in (("bore", press.bore), ("relief", press.relief)) if value is None
+    ]
+    if missing:
+        findings.append(
+            Finding(
+                code="press-incomplete",
+                severity=Severity.NOTE,
+                where="press",
+                text=f"The press does not state its {' and '.join(missing)}, so gauge, relief to "
+                "set or what it can do are not all given.",
+                remedy=f"State press.{missing[0]}.",
+            )
+        )
+    if press.stroke is not None and travels and max(travels) > press.stroke:
+        findings.append(
+            Finding(
+                code="stroke-too-short",
+                severity=Severity.REFUSAL,
+                where="press.stroke",
+                text=f"A bend needs {max(travels):.1f} mm ({max(travels) / 25.4:.2f} in) of travel "
+                f"and the cylinder has {press.stroke:.1f} mm ({press.stroke / 25.4:.2f} in).",
+                remedy="Use a narrower opening.",
+            )
+        )
+    return findings
+
+
+def tooling_findings(job: Job) -> list[Finding]:
+    """What cannot be said without tooling."""
+    if job.tooling is not None:
+        return []
+    return [
+        Finding(
+            code="no-tooling",
+            severity=Severity.NOTE,
+            where="tooling",
+            text="No tooling is stated: only the blank and its marks are given.",
+            remedy="State [tooling] nose and shoulders.",
+        )
+    ]
