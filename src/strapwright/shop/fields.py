@@ -19,7 +19,6 @@ from strapwright.quantities import (
     read_ratio,
     read_volume,
 )
-from strapwright.shop.lines import line_of
 from strapwright.shop.table import Table, shown
 
 # 45 digits of pi, so that a turn in degrees becomes the float nearest to it in radians.
@@ -43,6 +42,8 @@ class Kind:
         Name of the unit inside, empty for a plain number.
     also
         The same range in the other unit system, for the message.
+    words
+        The range as told, where the bounds themselves would be odd to read.
     """
 
     read: Callable[[str | float, str, Units | None], Fraction]
@@ -50,13 +51,16 @@ class Kind:
     high: Fraction
     unit: str
     also: str = ""
+    words: str = ""
 
     @property
     def span(self) -> str:
-        """The range in words."""
+        """What to give, in words."""
+        if self.words:
+            return self.words
         unit = f" {self.unit}" if self.unit else ""
         also = f" ({self.also})" if self.also else ""
-        return f"{_number(self.low)} to {_number(self.high)}{unit}{also}"
+        return f"a value from {_number(self.low)} to {_number(self.high)}{unit}{also}"
 
 
 def _ratio(text: str | float, where: str, units: Units | None) -> Fraction:
@@ -85,7 +89,13 @@ LENGTH = Kind(
     unit="mm",
     also="0.0004 in to 328 ft",
 )
-ANGLE = Kind(read=_angle, low=Fraction(1, 100), high=Fraction(17999, 100), unit="degrees")
+ANGLE = Kind(
+    read=_angle,
+    low=Fraction(1, 100),
+    high=Fraction(17999, 100),
+    unit="degrees",
+    words="an angle above 0 and below 180 degrees (0.01 to 179.99)",
+)
 PRESSURE = Kind(
     read=read_pressure,
     low=Fraction(1, 1000),
@@ -188,7 +198,7 @@ def exact(
     raise table.refuse(
         key,
         f"the {name} {is_what}",
-        f"give {'0, or ' if zero else ''}a value from {kind.span}",
+        f"give {'0, or ' if zero else ''}{kind.span}",
         value=value,
     )
 
@@ -206,7 +216,6 @@ def raw(table: Table, key: str, value: object, kind: Kind) -> Fraction:
     InputError
         Where it is not one.
     """
-    path = table.at(key)
     if isinstance(value, bool) or not isinstance(value, str | int | float):
         raise table.refuse(
             key,
@@ -215,16 +224,9 @@ def raw(table: Table, key: str, value: object, kind: Kind) -> Fraction:
             value=shown(value),
         )
     try:
-        return kind.read(value, table.where(path), table.units)
+        return kind.read(value, table.where(table.at(key)), table.units)
     except InputError as error:
-        # What reads quantities knows no lines; the sentence is the same but for the place.
-        raise InputError(
-            error.where,
-            error.problem,
-            error.remedy,
-            value=error.value,
-            line=line_of(path, table.lines),
-        ) from None
+        raise table.placed(error, key) from None
 
 
 def _number(value: Fraction) -> str:

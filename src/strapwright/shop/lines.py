@@ -8,8 +8,8 @@ from collections.abc import Mapping
 
 _PART = r"""(?:[A-Za-z0-9_-]+|"[^"\n]*"|'[^'\n]*')"""
 _PATH = rf"{_PART}(?:[ \t]*\.[ \t]*{_PART})*"
-_HEADER = re.compile(rf"[ \t]*(?P<open>\[\[?)[ \t]*(?P<path>{_PATH})[ \t]*\]")
-_KEY = re.compile(rf"[ \t]*(?P<path>{_PATH})[ \t]*=")
+_HEADER = re.compile(rf"\ufeff?[ \t]*(?P<open>\[\[?)[ \t]*(?P<path>{_PATH})[ \t]*\]")
+_KEY = re.compile(rf"\ufeff?[ \t]*(?P<path>{_PATH})[ \t]*=")
 
 
 def index_lines(text: str) -> dict[str, int]:

@@ -38,7 +38,7 @@ def parse(text: str, file: str = "") -> TOMLDocument:
         Where it is empty, too long or not TOML, with the line where the parser knows it.
     """
     where = file or "job file"
-    if not text.strip():
+    if not text.strip("\ufeff \t\r\n"):
         raise InputError(where, "the file is empty", f"write format = {FORMAT}, then {BEGIN}")
     if len(text) > LONGEST_FILE:
         raise InputError(
@@ -47,7 +47,8 @@ def parse(text: str, file: str = "") -> TOMLDocument:
             "give a job file, not another document",
         )
     try:
-        return tomlkit.parse(text)
+        # Some editors put a byte-order mark in front, which is no part of what was typed.
+        return tomlkit.parse(text.removeprefix("\ufeff"))
     except (TOMLKitError, ValueError) as error:
         # The parser's own words end in "at line 3 col 4"; the place is told once, ours.
         said = str(error).partition(" at line ")[0].rstrip(".")

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from typing import get_args
 
+from strapwright.catalog import find_material
+from strapwright.errors import InputError
 from strapwright.shop.bar import Bar, Lot
 from strapwright.shop.fields import EXPONENT, LENGTH, SHARE, STRENGTH, quantity
 from strapwright.shop.part import Measured, Part
@@ -33,15 +35,14 @@ def read_part(table: Table, lot: Table | None) -> Part:
     """
     table.refuse_unknown()
     bar = read_bar(table)
-    table.need("material", 'name it, for example material = "A36 hot rolled"')
+    material = _read_material(table)
     legs, bends = read_shape(table)
     name = table.line_text("name", 'name the part, for example name = "fender hanger"')
-    material = table.line_text("material", 'name it, for example material = "A36 hot rolled"')
     return Part(
         name=name or "part",
         quantity=table.whole("quantity", 1, MOST_PARTS) or 1,
         bar=bar,
-        material=material or "",
+        material=material,
         lot=Lot() if lot is None else _read_lot(lot, bar),
         measured=_read_measured(table),
         legs=legs,
@@ -51,6 +52,18 @@ def read_part(table: Table, lot: Table | None) -> Part:
         order=_read_order(table, len(bends)),
         at_once=table.whole("at_once", 1, MOST_AT_ONCE) or 1,
     )
+
+
+def _read_material(table: Table) -> str:
+    """Name as typed, trimmed; the catalog must know it, for a plan looks it up there."""
+    remedy = 'name it, for example material = "A36 hot rolled"'
+    table.need("material", remedy)
+    name = table.line_text("material", remedy) or ""
+    try:
+        find_material(name, table.where(table.at("material")))
+    except InputError as error:
+        raise table.placed(error, "material") from None
+    return name
 
 
 def _read_measured(table: Table) -> Measured:

@@ -61,6 +61,16 @@ class Table:
             line=line_of(path, self.lines),
         )
 
+    def placed(self, error: InputError, key: str) -> InputError:
+        """Return an error of a reader that knows no lines, with the line of the key."""
+        return InputError(
+            error.where,
+            error.problem,
+            error.remedy,
+            value=error.value,
+            line=line_of(self.at(key), self.lines),
+        )
+
     def refuse_unknown(self, known: Iterable[str] | None = None) -> None:
         """Refuse keys this table does not know.
 
