@@ -22,7 +22,7 @@ format = 1
 units = "$units"
 
 [part]
-name = "oar rest"
+name = "oar rest"  # stands at the head of the sheet; "part" if left out
 quantity = 4  # how many; 1 if left out
 bar = "flat $thickness x $width"  # "flat thickness x width", "square side" or "round diameter"
 material = "$material"  # a name of the catalog; "unknown mild steel" will do, with wider bands
@@ -61,8 +61,7 @@ diameter = "$hole"
 # As measured with a caliper:
 # thickness = "$measured_thickness"
 
-# The press. Leave out the table, or any line of it, that you do not know; the plan says what it
-# misses.
+# The press. Leave out what you do not know; the plan says what it misses.
 # It may also lie in a file beside this one, for all jobs: press = "press.toml" at the head.
 [press]
 bore = "$bore"  # inside diameter of the cylinder
@@ -114,8 +113,7 @@ floor = "open"  # "open", "flat" or "vee"; open if left out
 # In place of floor, a vee with its included angle in degrees:
 # floor = "vee"
 # vee_angle = 85
-# From the face they stand on to their tops:
-# height = "$height"
+height = "$height"  # from the face they stand on to their tops; without it there is no stop block
 # From the middle of the opening to the outer edge that you see from above:
 # outer_edge = "$outer_edge"
 
