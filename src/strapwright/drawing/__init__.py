@@ -1,1 +1,22 @@
-"""."""
+"""Drawings: a scene of few primitives, and what turns a scene into a picture."""
+
+from strapwright.drawing.bend_drawing import bend_scene
+from strapwright.drawing.blank_drawing import blank_scene
+from strapwright.drawing.curve_drawing import curve_scene
+from strapwright.drawing.frame import PAPER, PHONE, WIDE, Frame
+from strapwright.drawing.part_drawing import part_scene
+from strapwright.drawing.scene import Scene
+from strapwright.drawing.svg import to_svg
+
+__all__ = [
+    "PAPER",
+    "PHONE",
+    "WIDE",
+    "Frame",
+    "Scene",
+    "bend_scene",
+    "blank_scene",
+    "curve_scene",
+    "part_scene",
+    "to_svg",
+]

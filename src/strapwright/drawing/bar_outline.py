@@ -1,0 +1,106 @@
+"""From a mid-line and a thickness to the outline of the bar."""
+
+from __future__ import annotations
+
+import math
+
+import numpy as np
+from numpy.typing import ArrayLike
+
+from strapwright.bending.values import Floats
+from strapwright.drawing.scene import Point
+
+_SHARPEST = 0.2  # cosine of half a turn below which a corner is not mitred any further
+
+
+def _cleaned(mid_line: ArrayLike) -> Floats:
+    points = np.asarray(mid_line, dtype=np.float64)
+    steps = np.hypot(*np.diff(points, axis=0).T)
+    return points[np.concatenate(([True], steps > 1e-9))]
+
+
+def bar_outline(mid_line: ArrayLike, thickness: float) -> tuple[Point, ...]:
+    """Outline of a bar of even thickness, ends cut square.
+
+    Each corner of the mid-line is offset along its bisector, so a mid-line of fine steps gives a
+    band whose area is thickness times length (Pappus).
+
+    Parameters
+    ----------
+    mid_line
+        Points, shape (k, 2), k >= 2 [mm].
+    thickness
+        [mm]
+
+    Returns
+    -------
+    tuple
+        Closed polygon: along the left of the mid-line, back along its right [mm].
+    """
+    points = _cleaned(mid_line)
+    chords = np.diff(points, axis=0)
+    units = chords / np.hypot(*chords.T)[:, None]
+    before = np.vstack((units[:1], units))
+    after = np.vstack((units, units[-1:]))
+    mean = before + after
+    mean /= np.maximum(np.hypot(*mean.T), 1e-12)[:, None]
+    half_turn_cosine = np.maximum((mean * after).sum(axis=1), _SHARPEST)
+    normals = np.column_stack((-mean[:, 1], mean[:, 0])) / half_turn_cosine[:, None]
+    left = points + normals * (thickness / 2)
+    right = points - normals * (thickness / 2)
+    return as_points(np.vstack((left, right[::-1])))
+
+
+def as_points(array: ArrayLike) -> tuple[Point, ...]:
+    """Rows of an array of shape (k, 2) as points."""
+    return tuple((float(x), float(y)) for x, y in np.asarray(array, dtype=np.float64))
+
+
+def length_of(mid_line: ArrayLike) -> float:
+    """Length of a polyline [mm]."""
+    return float(np.hypot(*np.diff(np.asarray(mid_line, dtype=np.float64), axis=0).T).sum())
+
+
+def within(mid_line: ArrayLike, left: float, right: float, top: float) -> tuple[Floats, bool, bool]:
+    """Part of a mid-line that runs through the middle of a window without leaving it.
+
+    Parameters
+    ----------
+    mid_line
+        Points, shape (k, 2), from left to right [mm].
+    left, right, top
+        Edges of the window [mm].
+
+    Returns
+    -------
+    points, cut_at_start, cut_at_end
+        What is left, and whether either end was cut.
+    """
+    points = _cleaned(mid_line)
+    middle = int(np.argmin(np.abs(points[:, 0]) + 1e-6 * np.abs(points[:, 1])))
+    start, cut_start = _walk(points[middle::-1], left, right, top)
+    end, cut_end = _walk(points[middle:], left, right, top)
+    return np.vstack((start[::-1], end[1:])), cut_start, cut_end
+
+
+def _walk(points: Floats, left: float, right: float, top: float) -> tuple[Floats, bool]:
+    for k in range(1, len(points)):
+        before, there = points[k - 1], points[k]
+        shares = [
+            (limit - before[axis]) / (there[axis] - before[axis])
+            for axis, limit, beyond in (
+                (0, left, there[0] < left),
+                (0, right, there[0] > right),
+                (1, top, there[1] > top),
+            )
+            if beyond
+        ]
+        if shares:
+            cut = before + max(min(shares), 0.0) * (there - before)
+            return np.vstack((points[:k], cut)), True
+    return points, False
+
+
+def direction(start: Point, end: Point) -> float:
+    """Heading from one point to another [rad]."""
+    return math.atan2(end[1] - start[1], end[0] - start[0])

@@ -1,0 +1,310 @@
+"""One bend at the press, to scale: at rest, at full stroke and let go."""
+
+from __future__ import annotations
+
+import math
+from typing import Literal
+
+import numpy as np
+from attrs import evolve, frozen
+
+from strapwright.bending.values import Floats
+from strapwright.drawing import bench
+from strapwright.drawing.bar_outline import bar_outline, within
+from strapwright.drawing.bend_words import Facts, fact_texts, facts_of, turn_rows, turn_size
+from strapwright.drawing.boxes import along
+from strapwright.drawing.frame import WIDE, Frame
+from strapwright.drawing.layout import Candidate, Layout, Row
+from strapwright.drawing.scene import Line, Path, Point, Scene, Shape
+from strapwright.errors import InputError
+from strapwright.planning.values import DrawnPose, Plan, Step
+from strapwright.shop.tooling import Tooling
+
+Pose = Literal["rest", "stroke", "released"]
+_PAD = 16.0  # px
+_SIDE = 1.95  # openings drawn to each side of the middle at most
+_RISE = 2.1  # openings drawn above the shoulders at most
+
+
+@frozen(kw_only=True)
+class Window:
+    """Part of the bench that is drawn, the same for all poses of a step [mm]."""
+
+    left: float
+    right: float
+    bottom: float
+    top: float
+
+
+def bend_scene(plan: Plan, step: Step, pose: Pose, frame: Frame = WIDE) -> Scene:
+    """Draw one bend.
+
+    Parameters
+    ----------
+    plan, step
+        The step belongs to the plan.
+    pose
+        ``rest``, ``stroke`` or ``released``; all three are drawn at one scale.
+    frame
+        Room for the drawing; on a narrow one the figures stand under it.
+
+    Returns
+    -------
+    Scene
+        To scale; the nose comes from below where the press says so.
+
+    Raises
+    ------
+    InputError
+        Where the job has no tooling.
+    """
+    tooling = plan.job.tooling
+    if tooling is None:
+        raise InputError(
+            "tooling", "there is no tooling to draw a bend on", "give the nose and the shoulders"
+        )
+    facts = facts_of(plan, step, pose)
+    window = _window(step, tooling, plan.job.part.bar.thickness)
+    beside = 0.0 if frame.narrow else 16.5 * frame.body
+    room = frame.width - 2 * _PAD - beside
+    wide, high = window.right - window.left, window.top - window.bottom
+    margin = 2.2 * frame.body  # for the names of the ends
+    scale = min(
+        (room - 2 * margin) / wide,
+        (frame.height - 2 * _PAD - 1.5 * frame.body) / high if beside else math.inf,
+    )
+    over = plan.job.press is not None and bench.from_below(tooling, plan.job.press.axis)
+    layout = Layout(scale=scale)
+    _picture(layout, plan, tooling, step, pose, frame, window, over=over)
+    _names(layout, step, pose, frame, window, tooling, plan.job.part.bar.thickness, over=over)
+    return _framed(layout, plan, facts, frame, window, beside=beside, over=over)
+
+
+def _line_of(pose: DrawnPose) -> Floats:
+    return np.column_stack((pose.x, pose.y))
+
+
+def _window(step: Step, tooling: Tooling, thickness: float) -> Window:
+    opening = tooling.shoulders.opening
+    lines = [_line_of(pose) for pose in step.poses.values()]
+    noses = [pose.nose_y for pose in step.poses.values()]
+    outer = tooling.shoulders.outer_edge or opening / 2 + tooling.shoulders.radius
+    side = max(_SIDE * opening, 1.1 * outer)
+    most = max(_RISE * opening, max(noses) + 2.5 * tooling.nose.radius)
+    top = max(
+        min(max(float(line[:, 1].max()) + thickness for line in lines), most),
+        max(noses) + 2.5 * tooling.nose.radius,
+    )
+    plates = [bench.plate_height(tooling.nose, nose) for nose in noses]
+    highest = max((plate for plate in plates if plate is not None), default=math.inf)
+    if highest + 0.12 * opening <= max(1.25 * top, most):
+        top = max(top, highest + 0.12 * opening)
+    lowest = min(
+        [-0.6 * opening]
+        + [nose - tooling.nose.radius - thickness - 0.1 * opening for nose in noses]
+    )
+    if tooling.shoulders.depth is not None:
+        lowest = min(lowest, max(-tooling.shoulders.depth - 0.1 * opening, -0.9 * opening))
+    reach = max(
+        1.15 * outer,
+        min(side, max(float(np.abs(line[:, 0]).max()) for line in lines) + thickness),
+    )
+    return Window(left=-reach, right=reach, bottom=lowest, top=top)
+
+
+def _picture(
+    layout: Layout,
+    plan: Plan,
+    tooling: Tooling,
+    step: Step,
+    pose: Pose,
+    frame: Frame,
+    window: Window,
+    *,
+    over: bool,
+) -> None:
+    thickness = plan.job.part.bar.thickness
+    drawn = step.poses[pose]
+    half_plate = min(1.1 * tooling.shoulders.opening, window.right)
+    rest = step.poses["rest"].nose_y - tooling.nose.radius
+    shapes: list[Shape] = [
+        *bench.shoulder_shapes(tooling.shoulders, window.bottom - _PAD * layout.px),
+        *bench.nose_shapes(
+            tooling.nose, drawn.nose_y, window.top + _air(frame, layout), half_plate
+        ),
+    ]
+    if pose != "rest":
+        shapes.append(Line(start=(window.left, rest), end=(window.right, rest), role="touch"))
+    if pose == "released":
+        ghost, _, _ = within(_line_of(step.poses["stroke"]), window.left, window.right, window.top)
+        shapes.append(Path(points=bar_outline(ghost, thickness), role="ghost", closed=True))
+    line, cut_left, cut_right = within(
+        _line_of(drawn), window.left, window.right, window.top - thickness
+    )
+    shapes.append(Path(points=bar_outline(line, thickness), role="bar", closed=True))
+    shapes.append(Path(points=bar_outline(line, thickness * 0.4), role="bar-core", closed=True))
+    for cut, end, before in ((cut_left, line[0], line[1]), (cut_right, line[-1], line[-2])):
+        if cut:
+            shapes.extend(_cut(end, before, thickness, layout.px))
+    layout.draw(*(bench.turned_over(shape) if over else shape for shape in shapes))
+    flip = -1.0 if over else 1.0
+    path = [(float(x), flip * float(y)) for x, y in line]
+    layout.taken.extend(along(path, thickness / 2 + 2 * layout.px, thickness))
+
+
+def _air(frame: Frame, layout: Layout) -> float:
+    """Room above the picture for the names of the ends [mm]."""
+    return (_PAD + 1.5 * frame.body) * layout.px
+
+
+def _cut(end: Floats, before: Floats, thickness: float, px: float) -> list[Shape]:
+    """Two short strokes where the bar runs on beyond the picture."""
+    way = (end - before) / math.hypot(*(end - before))
+    across = np.array([-way[1], way[0]]) * (thickness / 2 + 4 * px)
+    strokes: list[Shape] = []
+    for back in (2 * px, 7 * px):
+        foot = end - way * back
+        a, b = foot + across + way * 3 * px, foot - across - way * 3 * px
+        strokes.append(
+            Line(
+                start=(float(a[0]), float(a[1])),
+                end=(float(b[0]), float(b[1])),
+                role="break",
+            )
+        )
+    return strokes
+
+
+def _names(
+    layout: Layout,
+    step: Step,
+    pose: Pose,
+    frame: Frame,
+    window: Window,
+    tooling: Tooling,
+    thickness: float,
+    *,
+    over: bool,
+) -> None:
+    """Name the ends of the bar and the pieces of the tooling."""
+    px = layout.px
+    flip = -1.0 if over else 1.0
+    drawn = step.poses[pose]
+    line, _, _ = within(_line_of(drawn), window.left, window.right, window.top - thickness)
+    for end, before, name in (
+        (line[0], line[1], step.hold.end_left),
+        (line[-1], line[-2], 3 - step.hold.end_left),
+    ):
+        rows: list[Row] = [(f"end {name}", frame.body, "label")]
+        wide, high = layout.half_size(rows)
+        way = (end - before) / math.hypot(*(end - before))
+        spots = []
+        for sx, sy in (
+            (way[0], way[1]),
+            (0.0, 1.0),
+            (0.0, -1.0),
+            (way[0], -way[1]),
+            (1, 0),
+            (-1, 0),
+        ):
+            gap = 7 * px + thickness / 2 * (1 - abs(sx * way[0] + sy * way[1]))
+            x = float(end[0]) + sx * (gap + abs(sx) * wide + abs(sy) * high)
+            y = float(end[1]) + sy * (gap + abs(sx) * wide + abs(sy) * high)
+            spots.append((x, flip * y))
+        _place(layout, rows, spots)
+    _name_tools(layout, tooling, drawn.nose_y, frame, window, flip=flip)
+    if pose != "rest":
+        rest = step.poses["rest"].nose_y - tooling.nose.radius
+        rows = [("touch", frame.body, "label")]
+        wide, high = layout.half_size(rows)
+        spots = [
+            (sign * (window.right - wide), flip * rest + side * (high + 2 * px))
+            for side in (1.0, -1.0)
+            for sign in (1.0, -1.0)
+        ]
+        _place(layout, rows, spots)
+
+
+def _name_tools(
+    layout: Layout, tooling: Tooling, nose_y: float, frame: Frame, window: Window, *, flip: float
+) -> None:
+    px, nose, shoulders = layout.px, tooling.nose, tooling.shoulders
+    rows: list[Row] = [("nose", frame.body, "tool-label")]
+    wide, high = layout.half_size(rows)
+    if nose.radius > wide + 3 * px:
+        spots = [(0.0, flip * nose_y)]
+    else:
+        aside = (nose.web_thickness or 0.0) / 2 + wide + 4 * px
+        up = nose_y + nose.radius + high
+        spots = [(sign * aside, flip * (up + k * high)) for k in range(6) for sign in (1.0, -1.0)]
+    _place(layout, rows, spots)
+    rows = [("shoulders", frame.body, "label")]
+    wide, high = layout.half_size(rows)
+    outer = shoulders.outer_edge or shoulders.opening / 2 + shoulders.radius
+    y = flip * (window.bottom + high + 2 * px)
+    _place(layout, rows, [(outer + wide + 6 * px, y), (-outer - wide - 6 * px, y)])
+    plate = bench.plate_height(nose, nose_y)
+    if plate is not None and window.top - plate > -0.4 * frame.body * px:
+        spot = (0.0, flip * (plate + 0.6 * frame.body * px))
+        layout.add(*layout.centred(spot, [("push plate", frame.body, "tool-label")]))
+
+
+def _place(layout: Layout, rows: list[Row], spots: list[Point]) -> None:
+    candidates: list[Candidate] = [
+        (10.0 * k, layout.centred(spot, rows)) for k, spot in enumerate(spots)
+    ]
+    layout.place(candidates)
+
+
+def _framed(
+    layout: Layout,
+    plan: Plan,
+    facts: Facts,
+    frame: Frame,
+    window: Window,
+    *,
+    beside: float,
+    over: bool,
+) -> Scene:
+    """Set the figures beside the picture, or under it, and close the frame around both."""
+    px = layout.px
+    air = _air(frame, layout)
+    top = (-window.bottom + _PAD * px) if over else (window.top + air)
+    bottom = (-window.top - air) if over else (window.bottom - _PAD * px)
+    left = -(frame.width - beside) / 2 * px
+    resting = facts.state == "at rest"
+    column = 0.41 * frame.width
+    turn = turn_rows(facts, frame, (beside or column) - 1.5 * _PAD)
+    if beside:
+        x, room = left + (frame.width - beside - _PAD * 0.4) * px, beside - _PAD
+        texts = layout.lines((x, 0.0), turn, "start")
+        under = texts[-1].at[1] - 2.1 * frame.reading * px
+        texts += fact_texts(facts, frame, (x, under), room, px, hold_first=resting)
+        high = 0.75 * turn_size(frame) * px
+        tall = high - texts[-1].at[1]
+        spare = tall + 2 * _PAD * px - (top - bottom)
+        if spare > 0:
+            top, bottom = top + spare / 2, bottom - spare / 2
+        shift = (top + bottom) / 2 - high + tall / 2
+    else:
+        x = left + _PAD * px
+        texts = layout.lines((x, 0.0), turn, "start")
+        texts += fact_texts(
+            facts,
+            frame,
+            (left + column * px, 0.35 * turn_size(frame) * px),
+            frame.width - column - 0.5 * _PAD,
+            px,
+            hold_first=resting,
+        )
+        shift = bottom - 0.85 * turn_size(frame) * px
+        bottom = min(text.at[1] for text in texts) + shift - _PAD * px
+    layout.add(*(evolve(text, at=(text.at[0], text.at[1] + shift)) for text in texts))
+    height = math.ceil((top - bottom) * layout.scale - 1e-6) * px
+    return Scene(
+        title=f"{plan.job.part.name}: bend {facts.bend}, {facts.state}",
+        description=facts.sentence,
+        bounds=(left, top - height, left + frame.width * px, top),
+        scale=layout.scale,
+        shapes=tuple(layout.shapes),
+    )

@@ -1,0 +1,139 @@
+"""The flat blank as a strip, with everything measured from end 1."""
+
+from __future__ import annotations
+
+import math
+
+from strapwright.blank.values import Blank
+from strapwright.drawing import figures
+from strapwright.drawing.blank_breaks import Map, broken_map
+from strapwright.drawing.blank_strip import Item, draw_strip, items_of, spread
+from strapwright.drawing.frame import WIDE, Frame
+from strapwright.drawing.layout import Layout, Row
+from strapwright.drawing.lettering import text_width, wrap
+from strapwright.drawing.scene import Scene
+from strapwright.errors import InputError
+from strapwright.planning.values import Plan
+
+_PAD = 18.0  # px
+_MOST_LINES = 40
+_PLAIN_WIDTHS = 1.5  # a plain stretch longer than so many widths of the bar may be cut short
+
+
+def blank_scene(plan: Plan, frame: Frame = WIDE) -> Scene:
+    """Draw the blank.
+
+    Where the figures have no room side by side, plain stretches are cut short with break lines,
+    and if that is not enough the strip is carried on over several lines, like a line of writing:
+    figures keep their size and stand by their marks.
+
+    Parameters
+    ----------
+    plan
+        With a blank.
+    frame
+        Room for the drawing; the height taken is what the lines need.
+
+    Returns
+    -------
+    Scene
+        To scale along the strip but for its breaks; lines stand under each other.
+
+    Raises
+    ------
+    InputError
+        Where the plan has no blank.
+    """
+    blank = plan.blank
+    if blank is None:
+        raise InputError(
+            "part.inside_radius",
+            "there is no blank to draw",
+            "give an inside radius or the tooling",
+        )
+    above, below = items_of(plan, blank, frame)
+    places = [item.position for item in (*above, *below)]
+    room = frame.width - 2 * _PAD
+    strip = broken_map(blank.length, places, math.inf)
+    count = _lines_needed(strip, frame, room, above, below)
+    if count > 1:
+        strip = broken_map(blank.length, places, _PLAIN_WIDTHS * plan.job.part.bar.width)
+        count = _lines_needed(strip, frame, room, above, below)
+    per_line = strip.length / count
+    scale = room / per_line
+    layout = Layout(scale=scale)
+    y = -_heading(layout, plan, blank, frame, short=bool(strip.breaks))
+    for number in range(count):
+        window = (number * per_line, (number + 1) * per_line)
+        y = draw_strip(layout, plan, blank, frame, strip, (above, below), window=window, top=y)
+    height = math.ceil(-y * scale + 0.5 * _PAD)
+    return Scene(
+        title=f"{plan.job.part.name}: blank",
+        description=_description(plan, blank),
+        bounds=(-_PAD / scale, -height / scale, per_line + _PAD / scale, 0.0),
+        scale=scale,
+        shapes=tuple(layout.shapes),
+    )
+
+
+def _heading(layout: Layout, plan: Plan, blank: Blank, frame: Frame, *, short: bool) -> float:
+    """Write how long to cut; return the height taken [mm]."""
+    px = layout.px
+    figure = figures.length(plan.job, blank.length)
+    large = frame.large
+    y = (_PAD + large * 0.75) * px
+    layout.add(*layout.lines((0.0, -y), [(figure, large, "figure")], "start"))
+    words = f"to cut, {figures.section(plan)}; {figures.length_unit(plan.job)} from end 1"
+    if short:
+        words += "; plain stretches cut short here"
+    room = frame.width - 2 * _PAD
+    beside = text_width(figure, large) + frame.body
+    if beside + text_width(words, frame.body) <= room:
+        layout.add(*layout.lines((beside * px, -y), [(words, frame.body, "label")], "start"))
+        return y + 1.2 * frame.body * px
+    rows: list[Row] = [(line, frame.body, "label") for line in wrap(words, frame.body, room)]
+    texts = layout.lines((0.0, -y - 1.6 * frame.body * px), rows, "start")
+    layout.add(*texts)
+    return -texts[-1].at[1] + 1.2 * frame.body * px
+
+
+def _lines_needed(
+    strip: Map, frame: Frame, room: float, above: list[Item], below: list[Item]
+) -> int:
+    """Fewest lines on which the words above and below find room near their places."""
+    farthest = 5.5 * frame.body
+    for count in range(1, _MOST_LINES):
+        per_line = strip.length / count
+        scale = room / per_line
+        drift = 0.0
+        for items in (above, below):
+            for number in range(count):
+                wanted = [
+                    ((strip.drawn(item.position) - number * per_line) * scale, item.width)
+                    for item in items
+                    if number * per_line <= strip.drawn(item.position) <= (number + 1) * per_line
+                ]
+                places = spread(wanted, room)
+                if places is None:
+                    drift = math.inf
+                    break
+                moved = (abs(x - at) for x, (at, _) in zip(places, wanted, strict=True))
+                drift = max(drift, *moved, 0.0)
+        if drift <= farthest:
+            return count
+    return _MOST_LINES
+
+
+def _description(plan: Plan, blank: Blank) -> str:
+    job = plan.job
+    words = [f"Cut {figures.length(job, blank.length)} of {figures.section(plan)}."]
+    words.extend(
+        f"Bend {mark.bend}: middle of the nose at {figures.length(job, mark.nose)} from end 1, "
+        f"sight mark at {figures.length(job, mark.sight)}."
+        for mark in blank.marks
+    )
+    words.extend(
+        f"Hole {hole.hole}: {figures.length(job, hole.position)} from end 1."
+        for hole in blank.holes
+    )
+    return " ".join(words)

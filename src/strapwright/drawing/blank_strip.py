@@ -1,0 +1,249 @@
+"""One line of the blank: a piece of the strip with its marks and their running dimensions."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from attrs import frozen
+
+from strapwright.blank.values import Blank
+from strapwright.drawing import figures
+from strapwright.drawing.blank_breaks import Map
+from strapwright.drawing.frame import Frame
+from strapwright.drawing.layout import Layout, Row
+from strapwright.drawing.lettering import text_width
+from strapwright.drawing.scene import Anchor, Circle, Line, Path, Point, Role, Text
+from strapwright.planning.values import Plan
+
+_THINNEST, _THICKEST = 36.0, 72.0  # px the width of a strip takes
+_RISE = 26.0  # px between the strip and its words
+
+
+@frozen(kw_only=True)
+class Item:
+    """One running dimension.
+
+    Attributes
+    ----------
+    position
+        From end 1 [mm].
+    rows
+        Its words, the figure first.
+    width
+        Room they take side by side [px].
+    role, on_bar
+        Of the line outside the strip and across it.
+    """
+
+    position: float
+    rows: tuple[Row, ...]
+    width: float
+    role: Role
+    on_bar: Role
+
+
+_ON_BAR: dict[Role, Role] = {
+    "mark": "mark-on-bar",
+    "sight": "sight-on-bar",
+    "tangent": "tangent-on-bar",
+}
+
+
+def items_of(plan: Plan, blank: Blank, frame: Frame) -> tuple[list[Item], list[Item]]:
+    """Running dimensions above the strip (nose, holes) and below it (sight, tangents)."""
+    body, reading = frame.body, frame.reading
+
+    def item(position: float, word: str, size: float, figure: Role, role: Role) -> Item:
+        rows: tuple[Row, ...] = (
+            (figures.bare_length(plan.job, position), size, figure),
+            (word, body, "label"),
+        )
+        width = max(text_width(text, height) for text, height, _ in rows) + 0.6 * body
+        return Item(position=position, rows=rows, width=width, role=role, on_bar=_ON_BAR[role])
+
+    above = [item(m.nose, f"nose {m.bend}", reading, "marked", "mark") for m in blank.marks]
+    above += [
+        item(
+            h.position, f"hole {figures.bare_length(plan.job, h.diameter)}", body, "value", "sight"
+        )
+        for h in blank.holes
+    ]
+    on_bar = [m for m in blank.marks if 0.0 <= m.sight <= blank.length]
+    below = [item(m.sight, f"sight {m.bend}", reading, "marked", "sight") for m in on_bar]
+    below += [
+        item(at, "tangent", body, "label", "tangent") for m in blank.marks for at in m.tangents
+    ]
+    return sorted(above, key=_place), sorted(below, key=_place)
+
+
+def _place(item: Item) -> float:
+    return item.position
+
+
+def spread(wanted: Sequence[tuple[float, float]], room: float) -> list[float] | None:
+    """Move words apart along a line as little as that takes.
+
+    Words that touch form a group about the mean of their wanted places; groups grow until none
+    touch (pool adjacent violators, least squares under an order).
+
+    Parameters
+    ----------
+    wanted
+        Middle and width of each, in order along the line [px].
+    room
+        Length of the line [px].
+
+    Returns
+    -------
+    list or None
+        Middles [px], or ``None`` where they do not fit at all.
+    """
+    if sum(width for _, width in wanted) > room:
+        return None
+    groups: list[tuple[float, list[tuple[float, float]]]] = []  # left edge, members
+
+    def settled(members: list[tuple[float, float]]) -> float:
+        before, lefts = 0.0, []
+        for middle, width in members:
+            lefts.append(middle - width / 2 - before)
+            before += width
+        left = sum(lefts) / len(lefts)
+        return min(max(left, 0.0), room - before)
+
+    for one in wanted:
+        members = [one]
+        left = settled(members)
+        while groups and groups[-1][0] + sum(width for _, width in groups[-1][1]) > left:
+            members = groups.pop()[1] + members
+            left = settled(members)
+        groups.append((left, members))
+    places = []
+    for left, members in groups:
+        at = left
+        for _, width in members:
+            places.append(at + width / 2)
+            at += width
+    return places
+
+
+def draw_strip(
+    layout: Layout,
+    plan: Plan,
+    blank: Blank,
+    frame: Frame,
+    strip: Map,
+    items: tuple[Sequence[Item], Sequence[Item]],
+    *,
+    window: tuple[float, float],
+    top: float,
+) -> float:
+    """Draw the piece of the strip in ``window``.
+
+    Parameters
+    ----------
+    items
+        What stands above the strip and below it.
+    window
+        Drawn places, from end 1 [mm].
+    top
+        Where the line may begin [mm].
+
+    Returns
+    -------
+    float
+        Bottom of what was drawn [mm].
+    """
+    px = layout.px
+    start, end = window
+    first, last = start <= 0.0, end >= strip.length * (1 - 1e-12)
+    words = (0.8 * frame.reading + 1.5 * frame.body + _RISE) * px
+    width = plan.job.part.bar.width
+    high = min(max(width * layout.scale, _THINNEST), _THICKEST) * px
+
+    def here(place: float) -> bool:
+        return start <= place < end or (last and place >= end)
+
+    over, under = ([item for item in side if here(strip.drawn(item.position))] for side in items)
+    roof = top - (words if over else 0.5 * frame.body * px)
+    floor = roof - high
+    _metal(layout, end - start, (floor, roof), cut=(not first, not last))
+    for hole in blank.holes:
+        if here(strip.drawn(hole.position)):
+            across = (roof + floor) / 2 + hole.across * high / width
+            radius = min(hole.diameter / 2, 0.42 * high)
+            centre = (strip.drawn(hole.position) - start, across)
+            layout.draw(Circle(centre=centre, radius=radius, role="hole"))
+    for place in strip.breaks:
+        if here(place):
+            _break(layout, place - start, (floor, roof))
+    room = (end - start) * layout.scale
+    free = (0.0, room)  # what the words under the strip leave on its left and right
+    for shown, edge, up in ((over, roof, True), (under, floor, False)):
+        at = [strip.drawn(item.position) - start for item in shown]
+        wanted = [(x * layout.scale, item.width) for x, item in zip(at, shown, strict=True)]
+        places = spread(wanted, room) or [middle for middle, _ in wanted]
+        for item, x, place in zip(shown, at, places, strict=True):
+            layout.draw(Line(start=(x, floor), end=(x, roof), role=item.on_bar))
+            _flag(layout, item, x, place * px, edge, frame, up=up)
+        if not up:
+            halves = [item.width / 2 for item in shown]
+            free = (
+                min((x - h for x, h in zip(places, halves, strict=True)), default=room),
+                room - max((x + h for x, h in zip(places, halves, strict=True)), default=0.0),
+            )
+    bottom = floor - (words if under else 0.0)
+    lowest = bottom
+    ends: tuple[tuple[bool, str, float, Anchor, float], ...] = (
+        (first, "end 1", 0.0, "start", free[0]),
+        (last, "end 2", end - start, "end", free[1]),
+    )
+    for shows, name, x, anchor, beside in ends:
+        if shows:
+            y = (floor if beside > 4 * frame.body else bottom) - 1.3 * frame.body * px
+            layout.add(Text(at=(x, y), text=name, size=frame.body, role="label", anchor=anchor))
+            lowest = min(lowest, y - 0.3 * frame.body * px)
+    return lowest - frame.body * px
+
+
+def _rungs(span: Point, x: float, tooth: float) -> list[Point]:
+    """Ragged line across the strip."""
+    floor, roof = span
+    return [
+        (x + (0.0 if k in (0, 6) else tooth if k % 2 else -tooth), roof + (floor - roof) * k / 6)
+        for k in range(7)
+    ]
+
+
+def _metal(layout: Layout, long: float, span: Point, cut: tuple[bool, bool]) -> None:
+    """Draw the strip, its ends square or broken off where it goes on in another line."""
+    tooth = 5 * layout.px
+    right = _rungs(span, long, tooth * cut[1])
+    left = _rungs(span, 0.0, tooth * cut[0])
+    layout.draw(Path(points=tuple(right + left[::-1]), role="bar", closed=True))
+
+
+def _break(layout: Layout, x: float, span: Point) -> None:
+    """Draw a gap with two ragged edges, where a plain stretch is cut short."""
+    px = layout.px
+    left, right = _rungs(span, x - 5 * px, 4 * px), _rungs(span, x + 5 * px, 4 * px)
+    layout.draw(Path(points=tuple(left + right[::-1]), role="hole", closed=True))
+
+
+def _flag(
+    layout: Layout, item: Item, x: float, label: float, edge: float, frame: Frame, *, up: bool
+) -> None:
+    """Lead from a mark at ``x`` to its words at ``label``, the figure with its word under it."""
+    px = layout.px
+    sign = 1.0 if up else -1.0
+    knee = edge + sign * 9 * px
+    layout.draw(
+        Line(start=(x, edge), end=(x, knee), role=item.role),
+        Line(start=(x, knee), end=(label, edge + sign * (_RISE - 4) * px), role="leader"),
+    )
+    (figure, size, role), (word, body, quiet) = item.rows
+    far, gap = edge + sign * _RISE * px, 1.15 * body * px
+    base = far + 0.2 * frame.body * px + gap if up else far - 0.78 * frame.reading * px
+    layout.add(
+        Text(at=(label, base), text=figure, size=size, role=role, anchor="middle"),
+        Text(at=(label, base - gap), text=word, size=body, role=quiet, anchor="middle"),
+    )

@@ -1,0 +1,133 @@
+"""A drawing while it is laid out: what is drawn and the room it takes."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from typing import TypeAlias
+
+from attrs import define, field
+
+from strapwright.drawing.boxes import (
+    Box,
+    around,
+    as_rows,
+    clash,
+    line_boxes,
+    shape_box,
+    text_box,
+)
+from strapwright.drawing.lettering import ASCENT
+from strapwright.drawing.scene import Anchor, Line, Point, Role, Shape, Text
+
+_WORST = 10.0  # a word on a line is worse than a word far away
+
+Candidate: TypeAlias = tuple[float, Sequence[Shape]]
+Row: TypeAlias = tuple[str, float, Role]
+
+
+@define(kw_only=True)
+class Layout:
+    """Shapes so far, and boxes that words keep clear of.
+
+    Attributes
+    ----------
+    scale
+        [px/mm]
+    """
+
+    scale: float
+    shapes: list[Shape] = field(factory=list)
+    taken: list[Box] = field(factory=list)
+
+    @property
+    def px(self) -> float:
+        """One pixel [mm]."""
+        return 1.0 / self.scale
+
+    def add(self, *shapes: Shape) -> None:
+        """Draw shapes; words and lines keep their room."""
+        for shape in shapes:
+            self.shapes.append(shape)
+            self.taken.extend(room(shape, self.scale))
+
+    def draw(self, *shapes: Shape) -> None:
+        """Draw shapes that words may cross."""
+        self.shapes.extend(shapes)
+
+    def place(self, candidates: Iterable[Candidate]) -> float:
+        """Draw the candidate that meets least for its distance.
+
+        Parameters
+        ----------
+        candidates
+            Each with what its place costs by itself, in the area it would be worth meeting to
+            avoid it [px2]; the cheapest first.
+
+        Returns
+        -------
+        float
+            Area the chosen one shares with what was there [px2].
+        """
+        there = as_rows(self.taken)
+        best: Sequence[Shape] = ()
+        least = met_by_best = float("inf")
+        for cost, shapes in candidates:
+            if cost >= least:
+                continue
+            boxes = [box for shape in shapes for box in room(shape, self.scale)]
+            met = _WORST * clash(boxes, there) * self.scale**2
+            if met + cost < least:
+                best, least, met_by_best = shapes, met + cost, met
+        self.add(*best)
+        return met_by_best
+
+    def lines(
+        self, at: Point, rows: Sequence[Row], anchor: Anchor, leading: float = 1.3
+    ) -> list[Text]:
+        """Stack lines of type; ``at`` is the baseline of the first, sizes in px."""
+        x, y = at
+        texts: list[Text] = []
+        for index, (text, size, role) in enumerate(rows):
+            if index:
+                y -= leading * size * self.px
+            texts.append(Text(at=(x, y), text=text, size=size, role=role, anchor=anchor))
+        return texts
+
+    def centred(self, centre: Point, rows: Sequence[Row], anchor: Anchor = "middle") -> list[Text]:
+        """Stack lines of type about a middle height."""
+        texts = self.lines((centre[0], 0.0), rows, anchor)
+        box = around(text_box(text, self.scale) for text in texts)
+        shift = centre[1] - (box.top + box.bottom) / 2
+        return [
+            Text(
+                at=(text.at[0], text.at[1] + shift),
+                text=text.text,
+                size=text.size,
+                role=text.role,
+                anchor=text.anchor,
+            )
+            for text in texts
+        ]
+
+    def half_size(self, rows: Sequence[Row]) -> tuple[float, float]:
+        """Half the width and half the height of stacked lines [mm]."""
+        box = around(text_box(text, self.scale) for text in self.centred((0.0, 0.0), rows))
+        return (box.right - box.left) / 2, (box.top - box.bottom) / 2
+
+    def extent(self) -> Box:
+        """Return the box around everything drawn."""
+        return around(shape_box(shape, self.scale) for shape in self.shapes)
+
+
+def room(shape: Shape, scale: float) -> list[Box]:
+    """Boxes a shape keeps clear: a word its line with 2 px of air, a line itself."""
+    if isinstance(shape, Text):
+        return [text_box(shape, scale).grown(2.0 / scale)]
+    if isinstance(shape, Line):
+        return line_boxes(shape, scale)
+    return []
+
+
+def middle_baseline(y: float, size: float, px: float) -> float:
+    """Baseline that puts digits of ``size`` [px] about the height ``y`` [mm]."""
+    return y - ASCENT / 2 * 0.9 * size * px

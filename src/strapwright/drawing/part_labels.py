@@ -1,0 +1,154 @@
+"""Words on the finished part: legs, turns, holes and ends, each where it meets nothing."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+
+from strapwright.drawing import figures
+from strapwright.drawing.dimensions import dimension
+from strapwright.drawing.frame import Frame
+from strapwright.drawing.layout import Candidate, Layout, Row
+from strapwright.drawing.legs import Leg, apex
+from strapwright.drawing.scene import Arc, Line, Path, Point
+from strapwright.planning.values import Plan
+from strapwright.shop.part import Part
+
+
+def label_leg(layout: Layout, plan: Plan, leg: Leg, number: int, frame: Frame) -> float:
+    """Dimension one leg as stated; ``number`` counts from 0.  Returns the area met [px2]."""
+    part = plan.job.part
+    px, half = layout.px, part.bar.thickness / 2
+    # The outer side first: there the apex that an outside dimension runs to can be seen.
+    turns = [part.bends[i].side for i in (number - 1, number) if 0 <= i < len(part.bends)]
+    outer = -turns[0] if turns else -1
+    text = figures.bare_length(plan.job, part.legs[number])
+    start, end = leg.at(leg.span[0]), leg.at(leg.span[1])
+
+    def candidates() -> Iterator[Candidate]:
+        for far in (28.0, 44.0, 62.0, 84.0, 110.0, 140.0):
+            for side in (outer, -outer):
+                yield (
+                    far * 4 + 60.0 * (side != outer),
+                    dimension(
+                        start,
+                        end,
+                        side * (half + far * px),
+                        text,
+                        size=frame.reading,
+                        px=px,
+                        clear=half + 5 * px,
+                    ),
+                )
+
+    return layout.place(candidates())
+
+
+def label_turn(
+    layout: Layout, part: Part, legs: tuple[Leg, ...], number: int, frame: Frame
+) -> float:
+    """Show how far a bend turns the bar: the leg before runs on thin, the turn is an arc."""
+    bend = part.bends[number - 1]
+    before = legs[number - 1]
+    px, half = layout.px, part.bar.thickness / 2
+    corner = apex(before, legs[number])
+    radius = max(1.9 * frame.body * px, 2.2 * half + 14 * px)
+    clear = half * math.tan(min(bend.angle, 2.4) / 2) + 4 * px
+    turn = bend.side * bend.angle
+    low, high = sorted((before.heading, before.heading + turn))
+    layout.add(
+        Line(
+            start=_polar(corner, clear, before.heading),
+            end=_polar(corner, max(radius, clear) + 8 * px, before.heading),
+            role="leader",
+        )
+    )
+    layout.draw(Arc(centre=corner, radius=radius, start=low, end=high, role="dimension"))
+    rows: list[Row] = [
+        (figures.stated_angle(bend.angle), frame.reading * 1.2, "value"),
+        (f"bend {number}", frame.body, "label"),
+    ]
+    half_wide, half_high = layout.half_size(rows)
+
+    def candidates() -> Iterator[Candidate]:
+        for far in (0.0, 10.0, 22.0, 36.0, 52.0):
+            for share in (0.5, 0.35, 0.65, 0.2, 0.8, 0.0, 1.0, -0.3, -0.7):
+                way = before.heading + share * turn
+                c, s = math.cos(way), math.sin(way)
+                reach = radius + (5 + far) * px + abs(c) * half_wide + abs(s) * half_high
+                centre = (corner[0] + c * reach, corner[1] + s * reach)
+                yield far * 6 + 40 * abs(share - 0.5), layout.centred(centre, rows)
+
+    return layout.place(candidates())
+
+
+def label_hole(layout: Layout, plan: Plan, leg: Leg, index: int, frame: Frame) -> float:
+    """Draw a hole through the thickness with its size and where it stands."""
+    job = plan.job
+    hole = job.part.holes[index]
+    px, half = layout.px, job.part.bar.thickness / 2
+    from_start = hole.from_bend == hole.leg - 1 or (hole.from_bend is None and hole.leg == 1)
+    at = leg.span[0] + hole.distance if from_start else leg.span[1] - hole.distance
+    r = hole.diameter / 2
+    corners = ((-r, half), (r, half), (r, -half), (-r, -half))
+    layout.draw(
+        Path(points=tuple(leg.at(at + a, 1.02 * b) for a, b in corners), role="hole", closed=True),
+        Line(start=leg.at(at, -half - 7 * px), end=leg.at(at, half + 7 * px), role="sight"),
+    )
+    end = "end 1" if hole.leg == 1 else "end 2"
+    place = end if hole.from_bend is None else f"bend {hole.from_bend}"
+    rows: list[Row] = [
+        (f"hole {figures.bare_length(job, hole.diameter)}", frame.reading, "value"),
+        (f"{figures.bare_length(job, hole.distance)} from {place}", frame.body, "label"),
+    ]
+    half_wide, half_high = layout.half_size(rows)
+
+    def candidates() -> Iterator[Candidate]:
+        for far in (12.0, 24.0, 40.0, 60.0, 85.0, 115.0):
+            for slide in (0.0, 0.5, -0.5, 1.0, -1.0, 1.5, -1.5):
+                for side in (1.0, -1.0):
+                    nx, ny = -math.sin(leg.heading) * side, math.cos(leg.heading) * side
+                    reach = abs(nx) * half_wide + abs(ny) * half_high + 2 * px
+                    foot = leg.at(at, side * (half + far * px))
+                    over = slide * half_wide
+                    centre = (
+                        foot[0] + nx * reach + math.cos(leg.heading) * over,
+                        foot[1] + ny * reach + math.sin(leg.heading) * over,
+                    )
+                    start = leg.at(at, side * (half + 7 * px))
+                    end = (
+                        _clamped(start[0], centre[0], half_wide + 3 * px),
+                        _clamped(start[1], centre[1], half_high + 3 * px),
+                    )
+                    line = Line(start=start, end=end, role="leader")
+                    yield far * 5 + 60 * abs(slide), [line, *layout.centred(centre, rows)]
+
+    return layout.place(candidates())
+
+
+def label_end(
+    layout: Layout, name: str, leg: Leg, at: float, *, forward: bool, half: float, frame: Frame
+) -> float:
+    """Name an end of the bar, just past it; ``half`` is half the thickness [mm]."""
+    rows: list[Row] = [(name, frame.body, "label")]
+    half_wide, half_high = layout.half_size(rows)
+    way = 1.0 if forward else -1.0
+    c, s = abs(math.cos(leg.heading)), abs(math.sin(leg.heading))
+    past = c * half_wide + s * half_high + 8 * layout.px
+    beside = s * half_wide + c * half_high + half + 8 * layout.px
+
+    def candidates() -> Iterator[Candidate]:
+        for shift in (0.0, 0.7, -0.7, 1.0, -1.0):
+            yield 50 * abs(shift), layout.centred(leg.at(at + way * past, shift * beside), rows)
+        for shift in (1.0, -1.0, 1.6, -1.6):
+            yield 90 * abs(shift), layout.centred(leg.at(at - way * past, shift * beside), rows)
+
+    return layout.place(candidates())
+
+
+def _clamped(value: float, middle: float, half: float) -> float:
+    return min(max(value, middle - half), middle + half)
+
+
+def _polar(centre: Point, radius: float, angle: float) -> Point:
+    return (centre[0] + radius * math.cos(angle), centre[1] + radius * math.sin(angle))
