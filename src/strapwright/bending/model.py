@@ -177,12 +177,20 @@ def check(setup: BendSetup) -> None:
         ("nose radius", setup.nose_radius),
         ("shoulder radius", setup.shoulder_radius),
         ("modulus", setup.flow.modulus),
-        ("yield", setup.flow.yield_stress),
+        ("flow curve strength", setup.flow.strength),
+        ("flow curve offset", setup.flow.offset),
         ("unloading ratio", setup.unloading_ratio),
     )
     for name, value in positive:
         if not (math.isfinite(value) and value > 0.0):
             raise InputError(name, "must be more than 0", f"give the {name}", value=f"{value:g}")
+    if not (0.0 <= setup.flow.exponent < 1.0 and setup.flow.slope >= 0.0):
+        raise InputError(
+            "flow curve",
+            f"exponent {setup.flow.exponent:g} must lie from 0 to 1 and slope "
+            f"{setup.flow.slope:g} must not be negative",
+            "a metal that softens as it is strained cannot be planned",
+        )
     if not 0.0 <= setup.friction <= 0.6:
         raise InputError(
             "friction",
