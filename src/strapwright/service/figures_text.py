@@ -8,6 +8,7 @@ from attrs import frozen
 
 from strapwright.bending.values import Band
 from strapwright.quantities import Reading, Units, round_to_band, show_length
+from strapwright.quantities.printing import fixed
 from strapwright.quantities.units import PSI
 
 MM_PER_INCH = 25.4
@@ -29,6 +30,11 @@ class Figures:
     def length(self, mm: float, band: Band | None = None) -> str:
         """Length to set, in decimals."""
         return self._show(mm, band, *self._length)
+
+    def pushes(self, extras: tuple[float, ...]) -> tuple[str, list[str]]:
+        """Return the unit and further pushes in it; touch cancels, so they carry a digit more."""
+        name, size = self._length
+        return name, [fixed(mm / size, 3 if self.units == "inch" else 2) for mm in extras]
 
     def angle(self, rad: float, band: Band | None = None) -> str:
         """Angle; its band is in degrees."""

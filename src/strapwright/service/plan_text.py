@@ -7,6 +7,7 @@ import textwrap
 from strapwright.bending.values import Band
 from strapwright.findings import Finding, Severity
 from strapwright.planning.values import Plan, Step
+from strapwright.quantities import Reading
 from strapwright.service.figures_text import Figures
 from strapwright.shop.bar import Bar
 from strapwright.shop.job import Job
@@ -43,7 +44,7 @@ def plan_to_text(plan: Plan) -> str:
 
 def figures_for(job: Job) -> Figures:
     """Return how a job's figures are printed."""
-    own = "1/64" if job.units == "inch" else "mm"
+    own: Reading = "1/64" if job.units == "inch" else "mm"
     return Figures(units=job.units, reading=job.blank.reading or own)
 
 
@@ -110,14 +111,15 @@ def _step(step: Step, plan: Plan, show: Figures) -> list[str]:
         ("Let go", f"{free}{_between(step, 'free_angle_deg', show)}"),
         ("Force", f"{force}{_between(step, 'force_N', show)}"),
         ("Radius", f"a gauge reads {show.length(step.radii.gauge)} on the inside"),
-        *_staged(step, show),
     ]
     lines = [f"{step.order}. Bend {step.bend}, {way} {show.angle(step.wanted)}"]
     for name, text in rows:
-        lines += textwrap.wrap(
-            text, WIDTH, initial_indent=f"   {name:<10}", subsequent_indent=" " * 13
-        )
-    return lines
+        lines += _row(name, text)
+    return lines + _staged(step, show)
+
+
+def _row(name: str, text: str) -> list[str]:
+    return textwrap.wrap(text, WIDTH, initial_indent=f"   {name:<10}", subsequent_indent=" " * 13)
 
 
 def _between(step: Step, name: str, show: Figures) -> str:
@@ -159,18 +161,23 @@ def _gauge(step: Step, show: Figures) -> str:
     return text
 
 
-def _staged(step: Step, show: Figures) -> list[tuple[str, str]]:
+def _staged(step: Step, show: Figures) -> list[str]:
+    """First push, then how much more by what the protractor shows, as two lines of a table."""
     staged = step.staged
     if staged is None:
         return []
-    pairs = ", ".join(
-        f"at {show.angle(reading)} push {show.length(extra)} more"
-        for reading, extra in zip(staged.readings, staged.extra, strict=True)
-    )
     first = show.length(staged.first_travel, step.bands.get("travel_mm"))
     expected = show.angle(staged.first_free)
-    text = f"push {first}, let off and read the angle (expect {expected}); {pairs}"
-    return [("In stages", text)]
+    name, extras = show.pushes(staged.extra)
+    reads = "".join(f"{show.angle(reading):>7}" for reading in staged.readings)
+    more = "".join(f"{extra:>7}" for extra in extras)
+    return [
+        *_row(
+            "In stages", f"push {first}, let off and read the angle (expect {expected}); where it"
+        ),
+        f"{'':13}stands at  {reads}",
+        f"{'':13}push on {name} {more}",
+    ]
 
 
 def _findings(findings: tuple[Finding, ...], severity: Severity) -> list[str]:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Literal
 
 from strapwright.findings import Severity
 from strapwright.planning import plan
@@ -15,7 +15,11 @@ from strapwright.service.plan_json import plan_to_data, to_text
 if TYPE_CHECKING:
     from strapwright.drawing.scene import Scene
 
-POSES = ("rest", "stroke", "released")
+POSES: tuple[Literal["rest"], Literal["stroke"], Literal["released"]] = (
+    "rest",
+    "stroke",
+    "released",
+)
 
 
 def plan_job(path: Path) -> Plan:
