@@ -25,8 +25,11 @@ def command(*, job: Path, out: Path | None, as_json: bool) -> int:
     far to push, where to stop, what the gauge reads between which values and what angle it
     opens to.
     """
+    from strapwright.service.files import check_folder  # noqa: PLC0415
     from strapwright.service.planned import is_refused, plan_job, write_plan  # noqa: PLC0415
 
+    if out is not None:
+        check_folder(out)
     plan = plan_job(job)
     written = () if out is None else write_plan(plan, out)
     if as_json:

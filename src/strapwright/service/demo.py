@@ -5,7 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 
 from strapwright.planning.values import Plan
-from strapwright.service.files import write_files
+from strapwright.service.files import check_folder, write_files
 from strapwright.service.planned import plan_files, plan_job
 
 JOBS = Path(__file__).parent / "demo_jobs"
@@ -30,6 +30,7 @@ def run_demo(folder: Path) -> dict[str, Plan]:
     InputError
         If the folder cannot be written.
     """
+    check_folder(folder)
     plans = {name: plan_job(JOBS / f"{name}.toml") for name in NAMES}
     # Everything is made before the first file is written.
     contents = {

@@ -6,6 +6,7 @@ half way leaves the folder as it was, up to whole files.
 
 from __future__ import annotations
 
+import os
 import shutil
 import tempfile
 from collections.abc import Mapping
@@ -72,6 +73,29 @@ def read_text_file(path: Path, what: str) -> str:
     return text
 
 
+def check_folder(folder: Path) -> None:
+    """Refuse an output folder that plainly cannot be written, before any work is done for it.
+
+    Parameters
+    ----------
+    folder
+        Where files are to go; it may be missing.
+
+    Raises
+    ------
+    InputError
+        If it, or the nearest thing above it that is there, is no folder or not writable.
+    """
+    try:
+        there = next(place for place in (folder, *folder.absolute().parents) if place.exists())
+        if not there.is_dir():
+            raise _unwritable(folder, f"{there} is not a folder")
+        if not os.access(there, os.W_OK | os.X_OK):
+            raise _unwritable(folder, f"no permission to write into {there}")
+    except (OSError, ValueError) as error:
+        raise _unwritable(folder, _reason(error)) from error
+
+
 def write_files(folder: Path, files: Mapping[str, bytes]) -> tuple[Path, ...]:
     """Write files into a folder: all of them are whole before the first takes its place.
 
@@ -102,11 +126,7 @@ def write_files(folder: Path, files: Mapping[str, bytes]) -> tuple[Path, ...]:
         for name in files:
             (staging / name).replace(folder / name)
     except (OSError, ValueError) as error:
-        raise InputError(
-            str(folder),
-            f"the output folder cannot be written ({_reason(error)})",
-            "name a folder that you may write to",
-        ) from error
+        raise _unwritable(folder, _reason(error)) from error
     finally:
         if staging is not None:
             shutil.rmtree(staging, ignore_errors=True)
@@ -146,6 +166,14 @@ def write_new_file(path: Path, content: bytes) -> None:
             f"it cannot be written ({_reason(error)})",
             "name a file in a folder that you may write to",
         ) from error
+
+
+def _unwritable(folder: Path, why: str) -> InputError:
+    return InputError(
+        str(folder),
+        f"the output folder cannot be written ({why})",
+        "name a folder that you may write to",
+    )
 
 
 def _reason(error: Exception) -> str:
