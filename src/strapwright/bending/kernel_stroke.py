@@ -343,7 +343,9 @@ def _finish(frame: Frame, stiffness: float, alpha: float, leg: Leg, z: float, st
         back += (leg.plastic_sum + nose) / (frame.unloading * stiffness)
     else:
         back += nose / stiffness
-    free = alpha - frame.springback * back
+    # A softer return holds for metal that has flowed well past yield; just past it the same factor
+    # would bend the bar backwards, and letting go never does more than straighten it.
+    free = max(alpha - frame.springback * back, 0.0)
     force *= frame.force
     travel += frame.give * force
     return Point(status, travel, force, free, kappa0, leg.wrap, z, steps, abs(leg.miss))
