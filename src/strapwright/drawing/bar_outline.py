@@ -51,6 +51,45 @@ def bar_outline(mid_line: ArrayLike, thickness: float) -> tuple[Point, ...]:
     return as_points(np.vstack((left, right[::-1])))
 
 
+def thinned(mid_line: ArrayLike, most: float) -> Floats:
+    """Leave out points that a drawing does not need.
+
+    Parameters
+    ----------
+    mid_line
+        Points, shape (k, 2) [mm].
+    most
+        Farthest a point left out may be from what is drawn [mm].
+
+    Returns
+    -------
+    Floats
+        Points kept, the ends among them (Douglas and Peucker, 1973).
+    """
+    points = _cleaned(mid_line)
+    keep = np.zeros(len(points), dtype=bool)
+    keep[[0, -1]] = True
+    spans = [(0, len(points) - 1)]
+    while spans:
+        first, last = spans.pop()
+        if last - first < 2:
+            continue
+        chord = points[last] - points[first]
+        length = math.hypot(*chord)
+        off = points[first + 1 : last] - points[first]
+        # A span that returns to its start has no chord: what counts is the distance from there.
+        far = (
+            np.hypot(*off.T)
+            if length < 1e-9
+            else np.abs(off[:, 0] * chord[1] - off[:, 1] * chord[0]) / length
+        )
+        worst = int(np.argmax(far))
+        if far[worst] > most:
+            keep[first + 1 + worst] = True
+            spans += [(first, first + 1 + worst), (first + 1 + worst, last)]
+    return points[keep]
+
+
 def as_points(array: ArrayLike) -> tuple[Point, ...]:
     """Rows of an array of shape (k, 2) as points."""
     return tuple((float(x), float(y)) for x, y in np.asarray(array, dtype=np.float64))
@@ -99,8 +138,3 @@ def _walk(points: Floats, left: float, right: float, top: float) -> tuple[Floats
             cut = before + max(min(shares), 0.0) * (there - before)
             return np.vstack((points[:k], cut)), True
     return points, False
-
-
-def direction(start: Point, end: Point) -> float:
-    """Heading from one point to another [rad]."""
-    return math.atan2(end[1] - start[1], end[0] - start[0])

@@ -10,9 +10,8 @@ from attrs import evolve, frozen
 
 from strapwright.bending.values import Floats
 from strapwright.drawing import bench
-from strapwright.drawing.bar_outline import bar_outline, within
-from strapwright.drawing.bend_words import Facts, fact_texts, facts_of, turn_rows, turn_size
-from strapwright.drawing.boxes import along
+from strapwright.drawing.bar_outline import bar_outline, thinned, within
+from strapwright.drawing.bend_words import Facts, fact_texts, facts_of, turn_rows
 from strapwright.drawing.frame import WIDE, Frame
 from strapwright.drawing.layout import Candidate, Layout, Row
 from strapwright.drawing.scene import Line, Path, Point, Scene, Shape
@@ -22,6 +21,7 @@ from strapwright.shop.tooling import Tooling
 
 Pose = Literal["rest", "stroke", "released"]
 _PAD = 16.0  # px
+_FINE = 0.02  # mm a drawn mid-line may be off
 _SIDE = 1.95  # openings drawn to each side of the middle at most
 _RISE = 2.1  # openings drawn above the shoulders at most
 
@@ -81,7 +81,7 @@ def bend_scene(plan: Plan, step: Step, pose: Pose, frame: Frame = WIDE) -> Scene
 
 
 def _line_of(pose: DrawnPose) -> Floats:
-    return np.column_stack((pose.x, pose.y))
+    return thinned(np.column_stack((pose.x, pose.y)), _FINE)
 
 
 def _window(step: Step, tooling: Tooling, thickness: float) -> Window:
@@ -148,8 +148,7 @@ def _picture(
             shapes.extend(_cut(end, before, thickness, layout.px))
     layout.draw(*(bench.turned_over(shape) if over else shape for shape in shapes))
     flip = -1.0 if over else 1.0
-    path = [(float(x), flip * float(y)) for x, y in line]
-    layout.taken.extend(along(path, thickness / 2 + 2 * layout.px, thickness))
+    layout.keep_clear(line * (1.0, flip), thickness / 2 + 2 * layout.px)
 
 
 def _air(frame: Frame, layout: Layout) -> float:
@@ -275,12 +274,13 @@ def _framed(
     resting = facts.state == "at rest"
     column = 0.41 * frame.width
     turn = turn_rows(facts, frame, (beside or column) - 1.5 * _PAD)
+    size = turn[0][1]
     if beside:
         x, room = left + (frame.width - beside - _PAD * 0.4) * px, beside - _PAD
         texts = layout.lines((x, 0.0), turn, "start")
         under = texts[-1].at[1] - 2.1 * frame.reading * px
         texts += fact_texts(facts, frame, (x, under), room, px, hold_first=resting)
-        high = 0.75 * turn_size(frame) * px
+        high = 0.75 * size * px
         tall = high - texts[-1].at[1]
         spare = tall + 2 * _PAD * px - (top - bottom)
         if spare > 0:
@@ -292,12 +292,12 @@ def _framed(
         texts += fact_texts(
             facts,
             frame,
-            (left + column * px, 0.35 * turn_size(frame) * px),
+            (left + column * px, 0.35 * size * px),
             frame.width - column - 0.5 * _PAD,
             px,
             hold_first=resting,
         )
-        shift = bottom - 0.85 * turn_size(frame) * px
+        shift = bottom - 0.85 * size * px
         bottom = min(text.at[1] for text in texts) + shift - _PAD * px
     layout.add(*(evolve(text, at=(text.at[0], text.at[1] + shift)) for text in texts))
     height = math.ceil((top - bottom) * layout.scale - 1e-6) * px

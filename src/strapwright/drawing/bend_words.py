@@ -64,7 +64,7 @@ def facts_of(plan: Plan, step: Step, pose: str) -> Facts:
         lines.append(("opens to", wanted))
     if pose == "released":
         lines.append(("loaded", loaded))
-    hold = f"{step.hold.face} face to the nose, end {step.hold.end_left} left"
+    hold = f"{step.hold.face} face to nose, end {step.hold.end_left} left"
     told = ", ".join(f"{name} {figure}".strip() for name, figure in lines)
     return Facts(
         bend=step.bend,
@@ -77,14 +77,15 @@ def facts_of(plan: Plan, step: Step, pose: str) -> Facts:
     )
 
 
-def turn_size(frame: Frame) -> float:
-    """Size of the turn [px]."""
-    return frame.large * (1.15 if frame.narrow else 1.7)
+def turn_size(facts: Facts, frame: Frame, room: float) -> float:
+    """Size of the turn: large, but no wider than ``room``, and never under 48 [px]."""
+    size = frame.large * (1.15 if frame.narrow else 1.7)
+    return max(48.0, size * min(1.0, room / text_width(facts.turn, size)))
 
 
 def turn_rows(facts: Facts, frame: Frame, room: float) -> list[Row]:
     """Set the turn with what it is, no wider than ``room`` [px]."""
-    rows: list[Row] = [(facts.turn, turn_size(frame), "figure")]
+    rows: list[Row] = [(facts.turn, turn_size(facts, frame, room), "figure")]
     rows.extend((line, frame.body, "label") for line in wrap(facts.turn_word, frame.body, room))
     return rows
 

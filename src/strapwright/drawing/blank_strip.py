@@ -64,7 +64,11 @@ def items_of(plan: Plan, blank: Blank, frame: Frame) -> tuple[list[Item], list[I
     above = [item(m.nose, f"nose {m.bend}", reading, "marked", "mark") for m in blank.marks]
     above += [
         item(
-            h.position, f"hole {figures.bare_length(plan.job, h.diameter)}", body, "value", "sight"
+            h.position,
+            f"hole {figures.stated_length(plan.job, h.diameter)}",
+            body,
+            "value",
+            "sight",
         )
         for h in blank.holes
     ]
@@ -176,33 +180,57 @@ def draw_strip(
     for place in strip.breaks:
         if here(place):
             _break(layout, place - start, (floor, roof))
-    room = (end - start) * layout.scale
-    free = (0.0, room)  # what the words under the strip leave on its left and right
-    for shown, edge, up in ((over, roof, True), (under, floor, False)):
-        at = [strip.drawn(item.position) - start for item in shown]
-        wanted = [(x * layout.scale, item.width) for x, item in zip(at, shown, strict=True)]
-        places = spread(wanted, room) or [middle for middle, _ in wanted]
-        for item, x, place in zip(shown, at, places, strict=True):
-            layout.draw(Line(start=(x, floor), end=(x, roof), role=item.on_bar))
-            _flag(layout, item, x, place * px, edge, frame, up=up)
-        if not up:
-            halves = [item.width / 2 for item in shown]
-            free = (
-                min((x - h for x, h in zip(places, halves, strict=True)), default=room),
-                room - max((x + h for x, h in zip(places, halves, strict=True)), default=0.0),
-            )
+    _side(layout, strip, over, start, (floor, roof), frame, room=end - start, up=True)
+    free = _side(layout, strip, under, start, (floor, roof), frame, room=end - start, up=False)
     bottom = floor - (words if under else 0.0)
     lowest = bottom
-    ends: tuple[tuple[bool, str, float, Anchor, float], ...] = (
-        (first, "end 1", 0.0, "start", free[0]),
-        (last, "end 2", end - start, "end", free[1]),
-    )
-    for shows, name, x, anchor, beside in ends:
+    for shows, name, x, beside in (
+        (first, "end 1", 0.0, free[0]),
+        (last, "end 2", end - start, free[1]),
+    ):
         if shows:
-            y = (floor if beside > 4 * frame.body else bottom) - 1.3 * frame.body * px
-            layout.add(Text(at=(x, y), text=name, size=frame.body, role="label", anchor=anchor))
-            lowest = min(lowest, y - 0.3 * frame.body * px)
+            close = floor if beside > 4 * frame.body else bottom
+            lowest = min(lowest, _end(layout, name, (x, close), frame))
     return lowest - frame.body * px
+
+
+def _side(
+    layout: Layout,
+    strip: Map,
+    shown: Sequence[Item],
+    start: float,
+    span: Point,
+    frame: Frame,
+    *,
+    room: float,
+    up: bool,
+) -> tuple[float, float]:
+    """Draw the marks that have their words on one side, and the words.
+
+    Returns
+    -------
+    float, float
+        What the words leave free on their left and right [px].
+    """
+    floor, roof = span
+    long = room * layout.scale
+    at = [strip.drawn(item.position) - start for item in shown]
+    wanted = [(x * layout.scale, item.width) for x, item in zip(at, shown, strict=True)]
+    places = spread(wanted, long) or [middle for middle, _ in wanted]
+    for item, x, place in zip(shown, at, places, strict=True):
+        layout.draw(Line(start=(x, floor), end=(x, roof), role=item.on_bar))
+        _flag(layout, item, x, place * layout.px, roof if up else floor, frame, up=up)
+    if not shown:
+        return long, long
+    return places[0] - shown[0].width / 2, long - places[-1] - shown[-1].width / 2
+
+
+def _end(layout: Layout, name: str, at: Point, frame: Frame) -> float:
+    """Name an end of the blank under ``at``; return the bottom of the word [mm]."""
+    y = at[1] - 1.3 * frame.body * layout.px
+    anchor: Anchor = "start" if at[0] == 0.0 else "end"
+    layout.add(Text(at=(at[0], y), text=name, size=frame.body, role="label", anchor=anchor))
+    return y - 0.3 * frame.body * layout.px
 
 
 def _rungs(span: Point, x: float, tooth: float) -> list[Point]:

@@ -3,15 +3,15 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Sequence
-from itertools import pairwise
+from collections.abc import Iterable
 
 import numpy as np
 from attrs import frozen
+from numpy.typing import ArrayLike
 
 from strapwright.bending.values import Floats
 from strapwright.drawing.lettering import ASCENT, DESCENT, left_of, text_width
-from strapwright.drawing.scene import Arc, Circle, Line, Path, Point, Shape, Text
+from strapwright.drawing.scene import Arc, Circle, Line, Path, Shape, Text
 
 
 @frozen
@@ -22,12 +22,6 @@ class Box:
     bottom: float
     right: float
     top: float
-
-    def overlap(self, other: Box) -> float:
-        """Area in common [mm2]."""
-        wide = min(self.right, other.right) - max(self.left, other.left)
-        high = min(self.top, other.top) - max(self.bottom, other.bottom)
-        return max(wide, 0.0) * max(high, 0.0)
 
     def grown(self, by: float) -> Box:
         """Return the box with ``by`` [mm] added on every side."""
@@ -65,43 +59,55 @@ def around(boxes: Iterable[Box]) -> Box:
     )
 
 
-def along(points: Sequence[Point], half: float, pitch: float) -> list[Box]:
+def rows_along(points: ArrayLike, half: float, pitch: float) -> Floats:
     """Cover a polyline by square boxes.
 
     Parameters
     ----------
     points
-        [mm]
+        Shape (k, 2) [mm].
     half
         Half the side of a box [mm].
     pitch
         Largest distance between boxes [mm].
+
+    Returns
+    -------
+    Floats
+        Rows left, bottom, right, top, shape (n, 4) [mm].
     """
-    found = []
-    for (x0, y0), (x1, y1) in pairwise(points):
-        steps = max(1, math.ceil(math.hypot(x1 - x0, y1 - y0) / pitch))
-        for k in range(steps + 1):
-            x, y = x0 + (x1 - x0) * k / steps, y0 + (y1 - y0) * k / steps
-            found.append(Box(x - half, y - half, x + half, y + half))
-    return found
+    line = np.asarray(points, dtype=np.float64)
+    run = np.concatenate(([0.0], np.cumsum(np.hypot(*np.diff(line, axis=0).T))))
+    stations = np.linspace(0.0, run[-1], max(2, math.ceil(run[-1] / pitch) + 1))
+    x, y = np.interp(stations, run, line[:, 0]), np.interp(stations, run, line[:, 1])
+    return np.column_stack((x - half, y - half, x + half, y + half))
 
 
-def line_boxes(line: Line, scale: float) -> list[Box]:
-    """Cover a thin line, 2 px wide."""
-    return along((line.start, line.end), 1.0 / scale, 3.0 / scale)
+def room_of(shape: Shape, scale: float) -> Floats:
+    """Rows a shape keeps clear: a word its line with 2 px of air, a line itself.
+
+    Other shapes keep nothing clear; what words must not cover is stated where it is drawn.
+    """
+    if isinstance(shape, Text):
+        box = text_box(shape, scale).grown(2.0 / scale)
+        return np.array([[box.left, box.bottom, box.right, box.top]])
+    if isinstance(shape, Line):
+        (x0, y0), (x1, y1) = shape.start, shape.end
+        half = 1.0 / scale
+        if min(abs(x1 - x0), abs(y1 - y0)) < half:  # level or upright: one box holds it
+            low, high = (min(x0, x1), min(y0, y1)), (max(x0, x1), max(y0, y1))
+            return np.array([[low[0] - half, low[1] - half, high[0] + half, high[1] + half]])
+        return rows_along((shape.start, shape.end), half, 4.0 * half)
+    return np.empty((0, 4))
 
 
-def clash(boxes: Sequence[Box], taken: Floats) -> float:
-    """Area that new boxes share with what is there [mm2]; ``taken`` has shape (n, 4)."""
-    if not boxes or not taken.size:
+def clash(new: Floats, taken: Floats) -> float:
+    """Area that new boxes share with what is there [mm2]; both of shape (n, 4)."""
+    if not new.size:
         return 0.0
-    new = as_rows(boxes)[:, None, :]
-    wide = np.minimum(new[..., 2], taken[:, 2]) - np.maximum(new[..., 0], taken[:, 0])
-    high = np.minimum(new[..., 3], taken[:, 3]) - np.maximum(new[..., 1], taken[:, 1])
-    return float((wide.clip(0.0) * high.clip(0.0)).sum())
-
-
-def as_rows(boxes: Sequence[Box]) -> Floats:
-    """Boxes as rows left, bottom, right, top, shape (n, 4) [mm]."""
-    rows = [(box.left, box.bottom, box.right, box.top) for box in boxes]
-    return np.array(rows, dtype=np.float64).reshape(-1, 4)
+    around_new = (taken[:, :2] < new[:, 2:].max(axis=0)) & (taken[:, 2:] > new[:, :2].min(axis=0))
+    taken = taken[around_new.all(axis=1)]
+    low, high = new[:, None, :2], new[:, None, 2:]
+    shared = np.minimum(high, taken[:, 2:]) - np.maximum(low, taken[:, :2])
+    np.maximum(shared, 0.0, out=shared)
+    return float((shared[..., 0] * shared[..., 1]).sum())

@@ -8,7 +8,6 @@ import numpy as np
 
 from strapwright.bending.values import Floats
 from strapwright.drawing import figures
-from strapwright.drawing.boxes import along
 from strapwright.drawing.curve_axes import Axis, load_axis, travel_axis
 from strapwright.drawing.frame import WIDE, Frame
 from strapwright.drawing.layout import Candidate, Layout, Row, middle_baseline
@@ -140,7 +139,7 @@ def _curve(
         layout.draw(Path(points=line(step.curve.force, stop, last), role="beyond"))
     made = line(step.curve.force, 0.0, stop)
     layout.draw(Path(points=made, role="curve"))
-    layout.taken.extend(along(made, 3 * layout.px, 4 * layout.px))
+    layout.keep_clear(made, 3 * layout.px)
 
 
 def _ease_off(
@@ -238,7 +237,7 @@ def _pause(
             foot = (x - (aside - 3) * px, spot[1] + half_high * 0.4)
             line = Line(start=(x, y - 5 * px), end=foot, role="leader")
             candidates.append((40.0 * k + drop, [line, *layout.centred(spot, words, "end")]))
-    layout.place(candidates)
+    layout.place(sorted(candidates, key=lambda one: one[0]))
     layout.draw(Circle(centre=(x, y), radius=4.5 * px, role="pause"))
 
 

@@ -47,7 +47,7 @@ def dimension(
         return (point[0] + out[0] * by, point[1] + out[1] * by)
 
     shapes: list[Shape] = [
-        Line(start=off(point, clear), end=off(point, reach + 6 * px), role="leader")
+        Line(start=off(point, clear), end=off(point, reach + 6 * px), role="extension")
         for point in (start, end)
         if reach + 6 * px > clear
     ]

@@ -33,6 +33,11 @@ def bare_length(job: Job, mm: float) -> str:
     return length(job, mm).removesuffix(" mm").removesuffix(" in")
 
 
+def stated_length(job: Job, mm: float) -> str:
+    """Return a bare length as a person states it: whole millimetres without a decimal."""
+    return bare_length(job, mm).removesuffix(".0")
+
+
 def length_unit(job: Job) -> str:
     """Name of the unit that bare lengths are in."""
     return "mm" if reading_of(job) == "mm" else "inches"
@@ -109,8 +114,8 @@ def _banded(value: float, low: float, high: float, name: str) -> Banded:
 def section(plan: Plan) -> str:
     """Name the bar, e.g. ``1/4 by 2 in flat``, with the sign for by."""
     bar = plan.job.part.bar
-    thick = bare_length(plan.job, bar.thickness)
+    thick = stated_length(plan.job, bar.thickness)
     unit = "mm" if reading_of(plan.job) == "mm" else "in"
     if bar.section == "flat":
-        return f"{thick} \N{MULTIPLICATION SIGN} {bare_length(plan.job, bar.width)} {unit} flat"
+        return f"{thick} \N{MULTIPLICATION SIGN} {stated_length(plan.job, bar.width)} {unit} flat"
     return f"{thick} {unit} {bar.section}"

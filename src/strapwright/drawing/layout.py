@@ -5,21 +5,17 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from typing import TypeAlias
 
-from attrs import define, field
+import numpy as np
+from attrs import define, evolve, field
+from numpy.typing import ArrayLike
 
-from strapwright.drawing.boxes import (
-    Box,
-    around,
-    as_rows,
-    clash,
-    line_boxes,
-    shape_box,
-    text_box,
-)
+from strapwright.bending.values import Floats
+from strapwright.drawing.boxes import Box, around, clash, room_of, rows_along, shape_box, text_box
 from strapwright.drawing.lettering import ASCENT
-from strapwright.drawing.scene import Anchor, Line, Point, Role, Shape, Text
+from strapwright.drawing.scene import Anchor, Point, Role, Shape, Text
 
-_WORST = 10.0  # a word on a line is worse than a word far away
+_NOTHING = np.empty((0, 4))
+_WORST = 25.0  # a word on a line is worse than a word far away
 
 Candidate: TypeAlias = tuple[float, Sequence[Shape]]
 Row: TypeAlias = tuple[str, float, Role]
@@ -33,11 +29,16 @@ class Layout:
     ----------
     scale
         [px/mm]
+    words, lined, solid
+        Rows of boxes around words, thin lines and the bar, shape (n, 4) each [mm].  Extension
+        lines may meet all but words.
     """
 
     scale: float
     shapes: list[Shape] = field(factory=list)
-    taken: list[Box] = field(factory=list)
+    words: list[Floats] = field(factory=list)
+    lined: list[Floats] = field(factory=list)
+    solid: list[Floats] = field(factory=list)
 
     @property
     def px(self) -> float:
@@ -46,9 +47,14 @@ class Layout:
 
     def add(self, *shapes: Shape) -> None:
         """Draw shapes; words and lines keep their room."""
+        self.shapes.extend(shapes)
         for shape in shapes:
-            self.shapes.append(shape)
-            self.taken.extend(room(shape, self.scale))
+            kept = self.words if isinstance(shape, Text) else self.lined
+            kept.append(room_of(shape, self.scale))
+
+    def keep_clear(self, points: ArrayLike, half: float) -> None:
+        """Keep words off a polyline, ``half`` to each side [mm]."""
+        self.solid.append(rows_along(points, half, half))
 
     def draw(self, *shapes: Shape) -> None:
         """Draw shapes that words may cross."""
@@ -68,14 +74,22 @@ class Layout:
         float
             Area the chosen one shares with what was there [px2].
         """
-        there = as_rows(self.taken)
+        words = np.vstack((_NOTHING, *self.words))
+        every = np.vstack((words, *self.lined, *self.solid))
         best: Sequence[Shape] = ()
         least = met_by_best = float("inf")
         for cost, shapes in candidates:
             if cost >= least:
-                continue
-            boxes = [box for shape in shapes for box in room(shape, self.scale)]
-            met = _WORST * clash(boxes, there) * self.scale**2
+                break
+            met = 0.0
+            for there, along in ((words, True), (every, False)):
+                rooms = [
+                    room_of(shape, self.scale)
+                    for shape in shapes
+                    if (shape.role == "extension") is along
+                ]
+                met += clash(np.vstack((_NOTHING, *rooms)), there)
+            met *= _WORST * self.scale**2
             if met + cost < least:
                 best, least, met_by_best = shapes, met + cost, met
         self.add(*best)
@@ -98,16 +112,7 @@ class Layout:
         texts = self.lines((centre[0], 0.0), rows, anchor)
         box = around(text_box(text, self.scale) for text in texts)
         shift = centre[1] - (box.top + box.bottom) / 2
-        return [
-            Text(
-                at=(text.at[0], text.at[1] + shift),
-                text=text.text,
-                size=text.size,
-                role=text.role,
-                anchor=text.anchor,
-            )
-            for text in texts
-        ]
+        return [evolve(text, at=(text.at[0], text.at[1] + shift)) for text in texts]
 
     def half_size(self, rows: Sequence[Row]) -> tuple[float, float]:
         """Half the width and half the height of stacked lines [mm]."""
@@ -117,15 +122,6 @@ class Layout:
     def extent(self) -> Box:
         """Return the box around everything drawn."""
         return around(shape_box(shape, self.scale) for shape in self.shapes)
-
-
-def room(shape: Shape, scale: float) -> list[Box]:
-    """Boxes a shape keeps clear: a word its line with 2 px of air, a line itself."""
-    if isinstance(shape, Text):
-        return [text_box(shape, scale).grown(2.0 / scale)]
-    if isinstance(shape, Line):
-        return line_boxes(shape, scale)
-    return []
 
 
 def middle_baseline(y: float, size: float, px: float) -> float:

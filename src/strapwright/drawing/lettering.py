@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from functools import lru_cache
 
 from strapwright.drawing.scene import Anchor
 
@@ -25,6 +26,7 @@ ASCENT = 0.74  # of digits and capitals above the baseline, in parts of the size
 DESCENT = 0.24
 
 
+@lru_cache(maxsize=4096)
 def text_width(text: str, size: float) -> float:
     """Return an upper estimate of the width of a line of type [px], ``size`` in px."""
     narrowed = sum(len(match) - 1 for match in _SET.findall(text)) * _NARROWED

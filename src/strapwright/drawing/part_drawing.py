@@ -5,8 +5,8 @@ from __future__ import annotations
 import math
 
 from strapwright.drawing import figures
-from strapwright.drawing.bar_outline import as_points, bar_outline
-from strapwright.drawing.boxes import along, shape_box
+from strapwright.drawing.bar_outline import bar_outline, thinned
+from strapwright.drawing.boxes import shape_box
 from strapwright.drawing.frame import WIDE, Frame
 from strapwright.drawing.layout import Layout
 from strapwright.drawing.legs import Leg, find_legs
@@ -101,11 +101,12 @@ def _laid_out(
     thickness = part.bar.thickness
     half = thickness / 2
     layout = Layout(scale=scale)
+    line = thinned(plan.finished, 0.1 * layout.px)
     layout.draw(
-        Path(points=bar_outline(plan.finished, thickness), role="bar", closed=True),
-        Path(points=bar_outline(plan.finished, thickness * 0.4), role="bar-core", closed=True),
+        Path(points=bar_outline(line, thickness), role="bar", closed=True),
+        Path(points=bar_outline(line, thickness * 0.4), role="bar-core", closed=True),
     )
-    layout.taken.extend(along(as_points(plan.finished), half + 2 * layout.px, thickness))
+    layout.keep_clear(plan.finished, half + 2 * layout.px)
     met = 0.0
     for number in range(1, len(legs)):
         met += label_turn(layout, part, legs, number, frame)

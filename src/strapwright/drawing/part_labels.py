@@ -14,6 +14,24 @@ from strapwright.drawing.scene import Arc, Line, Path, Point
 from strapwright.planning.values import Plan
 from strapwright.shop.part import Part
 
+# Places to try, cheapest first: what each costs, then its distance [px] and what else varies.
+_LEG_SPOTS = sorted(
+    (far * 4 + 60.0 * other_side, far, other_side)
+    for far in (28.0, 44.0, 62.0, 84.0, 110.0, 140.0, 180.0, 230.0)
+    for other_side in (False, True)
+)
+_TURN_SPOTS = sorted(
+    (far * 6 + 40 * abs(share - 0.5), far, share)
+    for far in (0.0, 10.0, 22.0, 36.0, 52.0)
+    for share in (0.5, 0.35, 0.65, 0.2, 0.8, 0.0, 1.0, -0.3, -0.7)
+)
+_HOLE_SPOTS = sorted(
+    (far * 5 + 60 * abs(slide) + (side < 0), far, slide, side)
+    for far in (12.0, 24.0, 40.0, 60.0, 85.0, 115.0)
+    for slide in (0.0, 0.5, -0.5, 1.0, -1.0, 1.5, -1.5)
+    for side in (1.0, -1.0)
+)
+
 
 def label_leg(layout: Layout, plan: Plan, leg: Leg, number: int, frame: Frame) -> float:
     """Dimension one leg as stated; ``number`` counts from 0.  Returns the area met [px2]."""
@@ -22,24 +40,22 @@ def label_leg(layout: Layout, plan: Plan, leg: Leg, number: int, frame: Frame) -
     # The outer side first: there the apex that an outside dimension runs to can be seen.
     turns = [part.bends[i].side for i in (number - 1, number) if 0 <= i < len(part.bends)]
     outer = -turns[0] if turns else -1
-    text = figures.bare_length(plan.job, part.legs[number])
+    text = figures.stated_length(plan.job, part.legs[number])
     start, end = leg.at(leg.span[0]), leg.at(leg.span[1])
 
     def candidates() -> Iterator[Candidate]:
-        for far in (28.0, 44.0, 62.0, 84.0, 110.0, 140.0):
-            for side in (outer, -outer):
-                yield (
-                    far * 4 + 60.0 * (side != outer),
-                    dimension(
-                        start,
-                        end,
-                        side * (half + far * px),
-                        text,
-                        size=frame.reading,
-                        px=px,
-                        clear=half + 5 * px,
-                    ),
-                )
+        for cost, far, over in _LEG_SPOTS:
+            side = -outer if over else outer
+            shapes = dimension(
+                start,
+                end,
+                side * (half + far * px),
+                text,
+                size=frame.reading,
+                px=px,
+                clear=half + 5 * px,
+            )
+            yield cost, shapes
 
     return layout.place(candidates())
 
@@ -71,13 +87,12 @@ def label_turn(
     half_wide, half_high = layout.half_size(rows)
 
     def candidates() -> Iterator[Candidate]:
-        for far in (0.0, 10.0, 22.0, 36.0, 52.0):
-            for share in (0.5, 0.35, 0.65, 0.2, 0.8, 0.0, 1.0, -0.3, -0.7):
-                way = before.heading + share * turn
-                c, s = math.cos(way), math.sin(way)
-                reach = radius + (5 + far) * px + abs(c) * half_wide + abs(s) * half_high
-                centre = (corner[0] + c * reach, corner[1] + s * reach)
-                yield far * 6 + 40 * abs(share - 0.5), layout.centred(centre, rows)
+        for cost, far, share in _TURN_SPOTS:
+            way = before.heading + share * turn
+            c, s = math.cos(way), math.sin(way)
+            reach = radius + (5 + far) * px + abs(c) * half_wide + abs(s) * half_high
+            centre = (corner[0] + c * reach, corner[1] + s * reach)
+            yield cost, layout.centred(centre, rows)
 
     return layout.place(candidates())
 
@@ -97,31 +112,32 @@ def label_hole(layout: Layout, plan: Plan, leg: Leg, index: int, frame: Frame) -
     )
     end = "end 1" if hole.leg == 1 else "end 2"
     place = end if hole.from_bend is None else f"bend {hole.from_bend}"
+    size = figures.stated_length(job, hole.diameter)
     rows: list[Row] = [
-        (f"hole {figures.bare_length(job, hole.diameter)}", frame.reading, "value"),
-        (f"{figures.bare_length(job, hole.distance)} from {place}", frame.body, "label"),
+        (f"hole {size}", frame.reading, "value"),
+        (f"{figures.stated_length(job, hole.distance)} from {place}", frame.body, "label"),
     ]
+    if frame.narrow:  # where it stands is read on the blank
+        rows = [(f"hole {size}", frame.body, "value")]
     half_wide, half_high = layout.half_size(rows)
 
     def candidates() -> Iterator[Candidate]:
-        for far in (12.0, 24.0, 40.0, 60.0, 85.0, 115.0):
-            for slide in (0.0, 0.5, -0.5, 1.0, -1.0, 1.5, -1.5):
-                for side in (1.0, -1.0):
-                    nx, ny = -math.sin(leg.heading) * side, math.cos(leg.heading) * side
-                    reach = abs(nx) * half_wide + abs(ny) * half_high + 2 * px
-                    foot = leg.at(at, side * (half + far * px))
-                    over = slide * half_wide
-                    centre = (
-                        foot[0] + nx * reach + math.cos(leg.heading) * over,
-                        foot[1] + ny * reach + math.sin(leg.heading) * over,
-                    )
-                    start = leg.at(at, side * (half + 7 * px))
-                    end = (
-                        _clamped(start[0], centre[0], half_wide + 3 * px),
-                        _clamped(start[1], centre[1], half_high + 3 * px),
-                    )
-                    line = Line(start=start, end=end, role="leader")
-                    yield far * 5 + 60 * abs(slide), [line, *layout.centred(centre, rows)]
+        for cost, far, slide, side in _HOLE_SPOTS:
+            nx, ny = -math.sin(leg.heading) * side, math.cos(leg.heading) * side
+            reach = abs(nx) * half_wide + abs(ny) * half_high + 2 * px
+            foot = leg.at(at, side * (half + far * px))
+            over = slide * half_wide
+            centre = (
+                foot[0] + nx * reach + math.cos(leg.heading) * over,
+                foot[1] + ny * reach + math.sin(leg.heading) * over,
+            )
+            start = leg.at(at, side * (half + 7 * px))
+            end = (
+                _clamped(start[0], centre[0], half_wide + 3 * px),
+                _clamped(start[1], centre[1], half_high + 3 * px),
+            )
+            line = Line(start=start, end=end, role="leader")
+            yield cost, [line, *layout.centred(centre, rows)]
 
     return layout.place(candidates())
 

@@ -26,6 +26,7 @@ Role = Literal[
     "sight-on-bar",
     "tangent-on-bar",
     "leader",
+    "extension",
     "dimension",
     "paper-rule",  # thin rules and axes
     "grid",

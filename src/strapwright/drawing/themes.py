@@ -104,6 +104,7 @@ def style_of(theme: Theme) -> dict[str, str]:
         "sight": line(p.ink, "1.25", "9 3 2 3"),
         "tangent": line(p.quiet, "1.25", "3 3"),
         "leader": thin,
+        "extension": thin,
         "dimension": line(p.quiet, "1.25"),
         "paper-rule": line(p.quiet, fine),
         "grid": f"fill:none;stroke:{p.hair};stroke-width:0.5;stroke-opacity:0.5;",
