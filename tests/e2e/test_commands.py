@@ -227,6 +227,46 @@ def test_demo_writes_whole_plans(tmp_path: Path, capsys: pytest.CaptureFixture[s
         assert not [one for one in folder.iterdir() if one.name.startswith(".")]
 
 
+def test_the_words_say_what_the_json_says(capsys: pytest.CaptureFixture[str]) -> None:
+    job = str(JOBS / "fender-hanger.toml")
+    assert main(["plan", job, "--json"]) == 0
+    data = json.loads(capsys.readouterr().out)
+    assert main(["plan", job]) == 0
+    out = capsys.readouterr().out
+    assert max(len(line) for line in out.splitlines()) <= 88
+    pushes = [float(one) for one in re.findall(r"Push +([\d.]+) in from touch", out)]
+    gauges = [float(one) for one in re.findall(r"Gauge +([\d.]+) psi", out)]
+    limits = [float(one) for one in re.findall(r"passes\s+(\d+) psi", out)]
+    heads = [int(one) for one in re.findall(r"^\d\. Bend (\d)", out, re.MULTILINE)]
+    assert heads == [step["bend"] for step in data["steps"]] == [3, 2, 1]
+    psi = 0.006894757293168361  # MPa
+    for step, push, gauge, limit in zip(data["steps"], pushes, gauges, limits, strict=True):
+        for shown, name, unit, value in (
+            (push, "travel_mm", 25.4, step["travel_mm"]),
+            (gauge, "gauge_MPa", psi, step["gauge_MPa"]["value"]),
+        ):
+            band = step["bands"][name]
+            # Rounding costs at most a tenth of the band.
+            assert abs(shown * unit - value) <= (band["high"] - band["low"]) / 10 + 1e-9
+        # The pressure to let off at is never rounded up.
+        assert limit * psi <= step["gauge_MPa"]["ease_off"]
+    for finding in data["findings"]:
+        assert f"[{finding['code']}]" in out
+    for caution in data["cautions"]:
+        assert caution in " ".join(out.split())
+
+
+def test_a_refusal_is_printed_and_written_with_exit_code_3(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    job = tmp_path / "job.toml"
+    job.write_text(changed('stroke = "8"', 'stroke = "1/4"'), encoding="utf-8")
+    assert main(["plan", str(job), "--out", str(tmp_path / "out")]) == 3
+    assert "[stroke-too-short]" in capsys.readouterr().out
+    data = json.loads((tmp_path / "out" / "plan.json").read_text(encoding="utf-8"))
+    assert "refusal" in {finding["severity"] for finding in data["findings"]}
+
+
 def test_plan_as_json_is_what_out_writes(
     tmp_path: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:

@@ -68,9 +68,8 @@ class Figures:
             "N": ("lbf", LBF) if self.units == "inch" else ("kN", 1000.0),
         }[kind]
         low, high = band.low / size, band.high / size
-        # A digit more than the figure itself carries, or a narrow band would print as one number.
-        finer = (high - low) / 20
-        ends = [round_to_band(end, end - finer, end + finer) for end in (low, high)]
+        # The last digit is at most a fifth of the band, so its ends never print as one number.
+        ends = [round_to_band(end, low, high) for end in (low, high)]
         space = "" if name == "°" else " "
         return f"between {ends[0]} and {ends[1]}{space}{name}"
 
