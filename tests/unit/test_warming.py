@@ -7,7 +7,13 @@ from pathlib import Path
 
 import pytest
 
-from strapwright.service.warming import VARIABLE, kernel_digest, prepare_cache, user_cache_folder
+from strapwright.service.warming import (
+    VARIABLE,
+    is_cold,
+    kernel_digest,
+    prepare_cache,
+    user_cache_folder,
+)
 
 
 def package(folder: Path) -> Path:
@@ -68,3 +74,13 @@ def test_a_blocked_cache_is_said_and_worked_around(
     assert str(blocked) in note
     assert Path(os.environ[VARIABLE]).is_dir()
     assert blocked.read_text(encoding="utf-8") == "in the way"
+
+
+def test_the_cache_is_cold_until_something_is_compiled_into_it(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setenv(VARIABLE, str(tmp_path))
+    assert is_cold()
+    (tmp_path / "bending_1").mkdir()
+    (tmp_path / "bending_1" / "kernel.solve-1.py311.nbi").write_bytes(b"")
+    assert not is_cold()

@@ -6,7 +6,7 @@ from pathlib import Path
 
 import click
 
-from strapwright.cli.options import json_option
+from strapwright.cli.options import ask_patience, json_option
 
 
 @click.command("demo")
@@ -29,6 +29,7 @@ def command(*, out: Path, as_json: bool) -> int:
     from strapwright.service.plan_text import plan_to_text  # noqa: PLC0415
     from strapwright.service.planned import is_refused  # noqa: PLC0415
 
+    ask_patience()
     plans = run_demo(out)
     if as_json:
         data = {"format": 1, "plans": {name: plan_to_data(plan) for name, plan in plans.items()}}

@@ -12,6 +12,7 @@ from collections.abc import Sequence
 
 import click
 
+from strapwright import __version__
 from strapwright.errors import StrapwrightError
 from strapwright.service.warming import prepare_cache
 
@@ -63,7 +64,7 @@ class Commands(click.Group):
     "why, and nothing was written; 3 done, but the plan holds a refusal: a bend that cannot be "
     "made as stated.",
 )
-@click.version_option(package_name="strapwright", message="%(prog)s %(version)s")
+@click.version_option(__version__, message="%(prog)s %(version)s")
 @click.pass_context
 def group(context: click.Context) -> None:
     """Plan bent bar parts for a small hydraulic press.

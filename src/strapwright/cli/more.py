@@ -6,7 +6,7 @@ from pathlib import Path
 
 import click
 
-from strapwright.cli.options import job_argument, json_option
+from strapwright.cli.options import ask_patience, job_argument, json_option
 
 
 @click.command("more")
@@ -31,6 +31,7 @@ def command(
     )
     from strapwright.service.plan_json import to_text  # noqa: PLC0415
 
+    ask_patience()
     found = push_further(job, bend, stands=stands, wanted=wanted, pushed=pushed)
     click.echo(to_text(further_to_data(found)) if as_json else further_to_text(found), nl=False)
     return 0

@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+import sys
 from pathlib import Path
 
 import click
+
+from strapwright.service.warming import is_cold
 
 units_option = click.option(
     "--units",
@@ -15,3 +18,9 @@ json_option = click.option(
     "--json", "as_json", is_flag=True, help="Print JSON: mm, degrees, N, MPa, whatever was typed."
 )
 job_argument = click.argument("job", metavar="JOB.toml", type=click.Path(path_type=Path))
+
+
+def ask_patience() -> None:
+    """Tell a person at a terminal that the first run takes longer; scripts are told nothing."""
+    if sys.stderr.isatty() and is_cold():
+        click.echo("Compiling the solver, once; this takes a minute ...", err=True)

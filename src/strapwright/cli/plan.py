@@ -6,7 +6,7 @@ from pathlib import Path
 
 import click
 
-from strapwright.cli.options import job_argument, json_option
+from strapwright.cli.options import ask_patience, job_argument, json_option
 
 
 @click.command("plan")
@@ -30,6 +30,7 @@ def command(*, job: Path, out: Path | None, as_json: bool) -> int:
 
     if out is not None:
         check_folder(out)
+    ask_patience()
     plan = plan_job(job)
     written = () if out is None else write_plan(plan, out)
     if as_json:

@@ -6,7 +6,7 @@ from typing import Literal, cast
 
 import click
 
-from strapwright.cli.options import json_option, units_option
+from strapwright.cli.options import ask_patience, json_option, units_option
 
 
 @click.command("stroke")
@@ -38,6 +38,7 @@ def command(*, units: str | None, as_json: bool, **flags: str | None) -> int:
     )
     from strapwright.service.plan_json import to_text  # noqa: PLC0415
 
+    ask_patience()
     named = {f"--{name.replace('_', '-')}": text for name, text in flags.items()}
     found = solve_one_bend(named, cast("Literal['inch', 'metric'] | None", units))
     click.echo(to_text(one_bend_to_data(found)) if as_json else one_bend_to_text(found), nl=False)

@@ -48,6 +48,12 @@ def prepare_cache() -> str | None:
     return None
 
 
+def is_cold() -> bool:
+    """Whether the folder for compiled loops holds none yet, so that the first answer takes long."""
+    folder = os.environ.get(VARIABLE)
+    return not folder or next(Path(folder).rglob("*.nbi"), None) is None
+
+
 def user_cache_folder() -> Path:
     """Folder for what can be made again, by the system's own custom."""
     if sys.platform == "win32":
