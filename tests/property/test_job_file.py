@@ -9,8 +9,8 @@ from hypothesis import strategies as st
 from strapwright.catalog import materials
 from strapwright.errors import InputError
 from strapwright.shop.bar import Bar, Lot
-from strapwright.shop.job import BlankSettings, Job
-from strapwright.shop.part import Bend, Hole, Part
+from strapwright.shop.job import BlankSettings, HitSettings, Job
+from strapwright.shop.part import Bend, Closing, Hole, Part, Weld
 from strapwright.shop.press import Press
 from strapwright.shop.reading import files_named, read_job
 from strapwright.shop.template import new_job_text
@@ -85,11 +85,29 @@ def lots(draw: st.DrawFn, bar: Bar) -> Lot:
 
 
 @st.composite
+def rolls(draw: st.DrawFn, bar: Bar, bends: int) -> tuple[float, ...]:
+    """Turns about itself that the section allows; none before the first bend."""
+    if bar.section == "flat" or bends < 2:
+        return ()
+    quarters = st.sampled_from([0, 90, -90, 180]).map(math.radians)
+    turn = quarters if bar.section == "square" else st.one_of(quarters, angles)
+    found = (0.0, *draw(st.lists(turn, min_size=bends - 1, max_size=bends - 1)))
+    return found if any(found) else ()
+
+
+@st.composite
 def parts(draw: st.DrawFn) -> Part:
     bar = draw(bars())
     legs = draw(st.lists(lengths(1), min_size=2, max_size=6))
     count = len(legs) - 1
-    bend = st.builds(Bend, angle=angles, side=st.sampled_from([1, -1]))
+    bend = st.builds(Bend, angle=angles, side=st.sampled_from([1, -1]), radius=maybe(lengths()))
+    close = st.builds(
+        Closing,
+        kind=st.sampled_from(["gap", "overlap", "weld gap"]),
+        size=lengths(),
+        absorb=st.integers(1, len(legs)),
+    )
+    holes_ = draw(st.lists(holes(bar, legs), max_size=MOST_HOLES))
     return Part(
         name=draw(names.filter(bool)),
         quantity=draw(st.integers(1, 10_000)),
@@ -99,10 +117,18 @@ def parts(draw: st.DrawFn) -> Part:
         measured=draw(st.sampled_from(["outside", "inside", "centre"])),
         legs=tuple(legs),
         bends=tuple(draw(st.lists(bend, min_size=count, max_size=count))),
-        holes=tuple(draw(st.lists(holes(bar, legs), max_size=MOST_HOLES))),
+        holes=tuple(holes_),
         inside_radius=draw(maybe(lengths())),
         order=draw(st.one_of(st.none(), st.permutations(range(1, count + 1)).map(tuple))),
         at_once=draw(st.integers(1, 20)),
+        stacked=draw(st.integers(1, 5)),
+        rolls=draw(rolls(bar, count)),
+        close=draw(st.one_of(st.none(), close)),
+        grain=draw(st.sampled_from(["across", "along", "unknown"])),
+        edges=draw(st.sampled_from(["mill", "sheared", "flame cut"])),
+        welds=tuple(
+            Weld(leg=hole.leg, from_bend=hole.from_bend, distance=hole.distance) for hole in holes_
+        ),
     )
 
 
@@ -141,6 +167,8 @@ def toolings(draw: st.DrawFn) -> Tooling:
             web_height=web,
             held=draw(st.sampled_from(["both ends", "one end"])),
             drawable=draw(st.booleans()),
+            groove=draw(st.sampled_from(["none", "fitted"])),
+            span=draw(maybe(lengths())),
         ),
         shoulders=Shoulders(
             radius=shoulder_radius,
@@ -177,6 +205,7 @@ jobs = st.builds(
     press=st.one_of(st.none(), presses()),
     tooling=st.one_of(st.none(), toolings()),
     blank=blanks(),
+    hits=st.builds(HitSettings, tolerance=lengths()),
 )
 
 

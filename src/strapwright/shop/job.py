@@ -34,6 +34,23 @@ class BlankSettings:
     reading: Reading | None = None
 
 
+# Chord height of a row of hits from the true arc, 1/32 in; common practice, no source.
+HITS_TOLERANCE = 0.79375  # mm
+
+
+@frozen(kw_only=True)
+class HitSettings:
+    """How fine a row of hits is.
+
+    Attributes
+    ----------
+    tolerance
+        How far the made shape may stand off the true arc [mm].
+    """
+
+    tolerance: float = HITS_TOLERANCE
+
+
 @frozen(kw_only=True)
 class Job:
     """One part with the press and tooling it is made on; either may be missing."""
@@ -43,3 +60,4 @@ class Job:
     press: Press | None = None
     tooling: Tooling | None = None
     blank: BlankSettings = BlankSettings()
+    hits: HitSettings = HitSettings()

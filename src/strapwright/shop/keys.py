@@ -9,7 +9,7 @@ from types import MappingProxyType
 # Table -> its keys in the order in which they are written.  "" is the head of the file.
 KNOWN: Mapping[str, tuple[str, ...]] = MappingProxyType(
     {
-        "": ("format", "units", "part", "lot", "press", "tooling", "blank"),
+        "": ("format", "units", "part", "lot", "press", "tooling", "blank", "hits"),
         "part": (
             "name",
             "quantity",
@@ -20,8 +20,16 @@ KNOWN: Mapping[str, tuple[str, ...]] = MappingProxyType(
             "inside_radius",
             "order",
             "at_once",
+            "stacked",
+            "close",
+            "grain",
+            "edges",
+            "hot",
+            "weld",
             "hole",
         ),
+        "part.close": ("kind", "size", "absorb"),
+        "part.weld": ("leg", "from_end", "from_bend", "distance"),
         "part.hole": ("leg", "from_end", "from_bend", "distance", "diameter", "across"),
         "lot": ("yield", "tensile", "exponent", "unloading_ratio", "thickness"),
         "press": (
@@ -40,7 +48,16 @@ KNOWN: Mapping[str, tuple[str, ...]] = MappingProxyType(
         "press.hand_pump": ("volume", "strokes_per_minute"),
         "press.give": ("travel", "at"),
         "tooling": ("ram_side", "friction", "touch_error", "rating", "nose", "shoulders"),
-        "tooling.nose": ("shaft", "radius", "reach", "held", "drawable", "web"),
+        "tooling.nose": (
+            "shaft",
+            "radius",
+            "reach",
+            "held",
+            "drawable",
+            "groove",
+            "span",
+            "web",
+        ),
         "tooling.nose.web": ("thick", "height"),
         "tooling.shoulders": (
             "radius",
@@ -53,6 +70,7 @@ KNOWN: Mapping[str, tuple[str, ...]] = MappingProxyType(
             "outer_edge",
         ),
         "blank": ("method", "factor", "reading"),
+        "hits": ("tolerance",),
     }
 )
 

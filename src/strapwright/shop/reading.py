@@ -6,8 +6,8 @@ from collections.abc import Mapping
 from types import MappingProxyType
 from typing import get_args
 
-from strapwright.shop.fields import SHARE, quantity
-from strapwright.shop.job import BlankMethod, BlankSettings, Job, Reading
+from strapwright.shop.fields import LENGTH, SHARE, quantity
+from strapwright.shop.job import BlankMethod, BlankSettings, HitSettings, Job, Reading
 from strapwright.shop.opening import BEGIN, files_named, open_job, open_table
 from strapwright.shop.reading_part import read_part
 from strapwright.shop.reading_press import read_press
@@ -52,7 +52,16 @@ def read_job(text: str, *, beside: Mapping[str, str] = _NOTHING) -> Job:
         press=None if press is None else read_press(press),
         tooling=None if tooling is None else read_tooling(tooling),
         blank=_read_blank(head.child("blank")),
+        hits=_read_hits(head.child("hits")),
     )
+
+
+def _read_hits(table: Table | None) -> HitSettings:
+    if table is None:
+        return HitSettings()
+    table.refuse_unknown()
+    tolerance = quantity(table, "tolerance", LENGTH)
+    return HitSettings() if tolerance is None else HitSettings(tolerance=tolerance)
 
 
 def _read_blank(table: Table | None) -> BlankSettings:

@@ -16,6 +16,7 @@ from strapwright.shop.table import Table
 _EXAMPLE = 'write "flat 1/4 x 2" (thickness x width), "square 1/2" or "round 3/8"'
 _HEAD = re.compile(r"\s*(?P<word>[A-Za-z]+)\b\s*(?P<sizes>.*?)\s*", re.DOTALL)
 _LARGEST_CARRIED = Fraction(254, 10)  # mm
+_EDGE = re.compile(r"\bon\s+(?:its\s+)?edge\b", re.IGNORECASE)
 _BY = re.compile(r"\s*[xX\N{MULTIPLICATION SIGN}]\s*|\s+by\s+")
 _UNIT = re.compile(r"""(?:[^\W\d_]+\.?|["'\N{PRIME}\N{DOUBLE PRIME}]+)$""")
 
@@ -56,6 +57,13 @@ def read_bar(table: Table) -> Bar:
 def _read_sizes(table: Table, section: SectionKind, text: str) -> Bar:
     sizes = _BY.split(text) if text else []
     wanted = 2 if section == "flat" else 1
+    if _EDGE.search(text):
+        raise table.refuse(
+            "bar",
+            "bending a bar on edge is not covered: the section law holds for a bar on its flat",
+            "lay it on its flat, or bend it on another machine",
+            value=table.data["bar"],
+        )
     if len(sizes) != wanted:
         what = "two sizes, thickness x width" if wanted == 2 else "one size"
         raise table.refuse("bar", f"a {section} bar has {what}", _EXAMPLE, value=table.data["bar"])

@@ -1,13 +1,14 @@
-"""Read the holes of the part, each placed from a free end or from a bend beside its leg."""
+"""Read holes and welds of the part, each placed from a free end or from a bend beside its leg."""
 
 from __future__ import annotations
 
 from strapwright.shop.bar import Bar
 from strapwright.shop.fields import LENGTH, needed, raw
-from strapwright.shop.part import Hole
+from strapwright.shop.part import Hole, Weld
 from strapwright.shop.table import Table
 
 MOST_HOLES = 200
+MOST_WELDS = 50
 _SLACK = 1e-9  # mm; a hole of the full width or length is the person's own matter
 
 
@@ -36,14 +37,47 @@ def read_holes(part: Table, legs: tuple[float, ...], bar: Bar) -> tuple[Hole, ..
     return tuple(_read_hole(table, legs, bar) for table in tables)
 
 
+def read_welds(part: Table, legs: tuple[float, ...]) -> tuple[Weld, ...]:
+    """Read the tables ``[[part.weld]]``.
+
+    Parameters
+    ----------
+    part
+        ``[part]``.
+    legs
+        Leg lengths [mm].
+
+    Raises
+    ------
+    InputError
+        Where a weld lies on no leg, or is placed from the wrong thing.
+    """
+    tables = part.children("weld")
+    if len(tables) > MOST_WELDS:
+        raise part.refuse(
+            "weld", f"the part has {len(tables)} welds, more than {MOST_WELDS}", "split the part"
+        )
+    welds = []
+    for table in tables:
+        table.refuse_unknown()
+        leg = _read_leg(table, len(legs))
+        from_bend, distance = _read_place(table, leg, len(legs), "weld")
+        _check_on_leg(table, from_bend, distance, 0.0, legs[leg - 1])
+        welds.append(Weld(leg=leg, from_bend=from_bend, distance=distance))
+    return tuple(welds)
+
+
+def _read_leg(table: Table, legs: int) -> int:
+    table.need("leg", f"write the number of its leg, 1 to {legs}")
+    leg = table.data["leg"]
+    if type(leg) is not int or not 1 <= leg <= legs:
+        raise table.refuse("leg", "there is no such leg", f"give a leg from 1 to {legs}", value=leg)
+    return leg
+
+
 def _read_hole(table: Table, legs: tuple[float, ...], bar: Bar) -> Hole:
     table.refuse_unknown()
-    table.need("leg", f"write the number of its leg, 1 to {len(legs)}")
-    leg = table.data["leg"]
-    if type(leg) is not int or not 1 <= leg <= len(legs):
-        raise table.refuse(
-            "leg", "there is no such leg", f"give a leg from 1 to {len(legs)}", value=leg
-        )
+    leg = _read_leg(table, len(legs))
     diameter = needed(table, "diameter", LENGTH, "9/16 in")
     across = (
         float(raw(table, "across", table.data["across"], LENGTH)) if "across" in table.data else 0.0
@@ -57,12 +91,12 @@ def _read_hole(table: Table, legs: tuple[float, ...], bar: Bar) -> Hole:
             "give a smaller diameter, or an offset nearer to the middle",
             value=table.data[key],
         )
-    from_bend, distance = _read_place(table, leg, len(legs))
+    from_bend, distance = _read_place(table, leg, len(legs), "hole")
     _check_on_leg(table, from_bend, distance, diameter, legs[leg - 1])
     return Hole(leg=leg, from_bend=from_bend, distance=distance, diameter=diameter, across=across)
 
 
-def _read_place(table: Table, leg: int, legs: int) -> tuple[int | None, float]:
+def _read_place(table: Table, leg: int, legs: int, what: str) -> tuple[int | None, float]:
     """Which bend the distance starts from (``None``: the free end), and the distance [mm]."""
     table.only_one("from_end", "from_bend")
     beside = [bend for bend in (leg - 1, leg) if 1 <= bend < legs]
@@ -85,7 +119,7 @@ def _read_place(table: Table, leg: int, legs: int) -> tuple[int | None, float]:
     if "from_bend" not in table.data:
         raise table.refuse(
             "from_end" if len(beside) == 1 else "from_bend",
-            "nothing says where along the leg the hole is",
+            f"nothing says where along the leg the {what} is",
             f'write from_bend = {bends} and distance = "1 in"'
             + (', or from_end = "1 in"' if len(beside) == 1 else ""),
         )

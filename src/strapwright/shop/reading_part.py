@@ -8,14 +8,16 @@ from strapwright.catalog import find_material
 from strapwright.errors import InputError
 from strapwright.shop.bar import Bar, Lot
 from strapwright.shop.fields import EXPONENT, LENGTH, SHARE, STRENGTH, quantity
-from strapwright.shop.part import Measured, Part
+from strapwright.shop.part import Edges, Grain, Measured, Part
 from strapwright.shop.reading_bar import read_bar
-from strapwright.shop.reading_holes import read_holes
+from strapwright.shop.reading_close import read_close
+from strapwright.shop.reading_holes import read_holes, read_welds
 from strapwright.shop.reading_shape import read_shape
 from strapwright.shop.table import Table, shown
 
 MOST_PARTS = 10_000
 MOST_AT_ONCE = 20
+MOST_STACKED = 5
 
 
 def read_part(table: Table, lot: Table | None) -> Part:
@@ -36,7 +38,8 @@ def read_part(table: Table, lot: Table | None) -> Part:
     table.refuse_unknown()
     bar = read_bar(table)
     material = _read_material(table)
-    legs, bends = read_shape(table)
+    _refuse_hot(table)
+    legs, bends, rolls = read_shape(table, bar)
     name = table.line_text("name", 'name the part, for example name = "fender hanger"')
     return Part(
         name=name or "part",
@@ -51,7 +54,23 @@ def read_part(table: Table, lot: Table | None) -> Part:
         inside_radius=quantity(table, "inside_radius", LENGTH),
         order=_read_order(table, len(bends)),
         at_once=table.whole("at_once", 1, MOST_AT_ONCE) or 1,
+        stacked=table.whole("stacked", 1, MOST_STACKED) or 1,
+        rolls=rolls,
+        close=read_close(table, len(legs)),
+        grain=table.choice("grain", get_args(Grain), "across"),
+        edges=table.choice("edges", get_args(Edges), "mill"),
+        welds=read_welds(table, legs),
     )
+
+
+def _refuse_hot(table: Table) -> None:
+    if table.flag("hot"):
+        raise table.refuse(
+            "hot",
+            "hot bending is not covered: strength and springback here are those of cold bar",
+            "leave it out and bend cold, or go by the smith's own practice",
+            value=True,
+        )
 
 
 def _read_material(table: Table) -> str:

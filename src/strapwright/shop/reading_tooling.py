@@ -7,7 +7,7 @@ from typing import get_args
 
 from strapwright.shop.fields import ANGLE, FORCE, FRICTION, LENGTH, PI, exact, quantity
 from strapwright.shop.table import Table
-from strapwright.shop.tooling import Floor, Held, Nose, RamSide, Shoulders, Tooling
+from strapwright.shop.tooling import Floor, Groove, Held, Nose, RamSide, Shoulders, Tooling
 
 FRICTION_COEFFICIENT = 0.1  # oiled or dry mill scale on steel; common practice, no source
 TOUCH_ERROR = 0.3  # mm; by eye and feeler, common practice, no source
@@ -66,6 +66,8 @@ def _read_nose(table: Table) -> Nose:
         web_height=None if height is None else float(height),
         held=table.choice("held", get_args(Held), "both ends"),
         drawable=table.flag("drawable") or False,
+        groove=table.choice("groove", get_args(Groove), "none"),
+        span=quantity(table, "span", LENGTH),
     )
 
 

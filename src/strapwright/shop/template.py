@@ -29,7 +29,8 @@ material = "$material"  # a name of the catalog; "unknown mild steel" will do, w
 # How the legs are measured: "outside", "inside" or "centre"; outside if left out.
 measured = "outside"
 # Leg, bend, leg, bend, leg: a bend is up or down and how far it turns the bar, in degrees
-# (90 for a square corner), above 0 and below 180.
+# (90 for a square corner), above 0 and below 180. "up 90 radius $row" makes a large inside
+# radius by a row of hits. "roll 90" before a bend turns a square or round bar, top towards you.
 shape = ["$leg1", "up 90", "$leg2", "down 45", "$leg3"]
 # Inside radius wanted. If left out: what the tooling makes.
 # inside_radius = "$nose_radius"
@@ -37,6 +38,17 @@ shape = ["$leg1", "up 90", "$leg2", "down 45", "$leg3"]
 # order = [2, 1]
 # Bars side by side under the nose; 1 if left out.
 # at_once = 2
+# Bars on each other under the nose; 1 if left out.
+# stacked = 2
+# Bend lines "across" the rolling direction, "along" it or "unknown"; across if left out.
+# grain = "unknown"
+# Edges as they came from the "mill", "sheared" or "flame cut"; mill if left out.
+# edges = "sheared"
+hot = false  # all bends are cold; hot bending is not covered
+# A closed shape: the ends leave a "gap" or "weld gap" or make an "overlap"; one leg gives way.
+# close = { kind = "weld gap", size = "$gap_at_ends", absorb = 3 }
+# Welds across the bar, placed as holes are:
+# weld = [{ leg = 1, from_end = "$weld_end" }]
 
 # One such block a hole. Leave it out if there is none.
 [[part.hole]]
@@ -99,6 +111,10 @@ shaft = "$shaft"  # its diameter
 held = "both ends"  # or "one end"; both ends if left out
 drawable = false  # true where it can be drawn out of the part; false if left out
 web = { thick = "$web", height = "$web_height" }  # plate that carries the shaft; no web if left out
+# A groove of the rod's own round about the nose, for round rod: "none" or "fitted".
+# groove = "fitted"
+# Clear length of the nose between what carries it:
+# span = "$span"
 # From the push plate's face to the tip of the nose; height of the web and the shaft if left out.
 # reach = "$reach"
 
@@ -126,6 +142,11 @@ method = "strain"  # strain if left out
 # factor = 0.42
 # "1/64", "1/32", "1/16", "decimal" or "mm": how the sheets read. By the unit system if left out.
 # reading = "$reading"
+
+# How fine a large radius by a row of hits is.
+[hits]
+# How far the made shape may stand off the true arc; 1/32 in (0.8 mm) if left out.
+# tolerance = "$hits_tolerance"
 """)
 
 _INCH: Mapping[str, str] = MappingProxyType(
@@ -169,6 +190,11 @@ _INCH: Mapping[str, str] = MappingProxyType(
         "height": "4",
         "outer_edge": "2-1/4",
         "reading": "1/32",
+        "gap_at_ends": "1/16",
+        "weld_end": "2-1/2",
+        "row": "6",
+        "span": "4-1/2",
+        "hits_tolerance": "1/64",
     }
 )
 
@@ -213,6 +239,11 @@ _METRIC: Mapping[str, str] = MappingProxyType(
         "height": "100",
         "outer_edge": "56",
         "reading": "decimal",
+        "gap_at_ends": "1.5",
+        "weld_end": "60",
+        "row": "150",
+        "span": "110",
+        "hits_tolerance": "0.4",
     }
 )
 

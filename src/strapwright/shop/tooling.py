@@ -9,6 +9,7 @@ from attrs import frozen
 RamSide = Literal["nose", "shoulders"]
 Held = Literal["both ends", "one end"]
 Floor = Literal["open", "flat", "vee"]
+Groove = Literal["none", "fitted"]
 
 
 @frozen(kw_only=True)
@@ -25,6 +26,10 @@ class Nose:
         Web between plate and nose [mm]; ``None`` where not stated.
     held, drawable
         How the nose is carried along its length, and whether it can be drawn out of the part.
+    groove
+        ``fitted``: a groove of the rod's own round runs about the nose.
+    span
+        Clear length of the nose between what carries it [mm]; ``None`` where not stated.
     """
 
     radius: float
@@ -33,6 +38,8 @@ class Nose:
     web_height: float | None = None
     held: Held = "both ends"
     drawable: bool = False
+    groove: Groove = "none"
+    span: float | None = None
 
 
 @frozen(kw_only=True)

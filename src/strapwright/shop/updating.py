@@ -90,7 +90,7 @@ def _walk(
 
 
 def _new(name: str) -> object:
-    if name == "part.hole":
+    if name in ("part.hole", "part.weld"):
         return tomlkit.aot()
     return tomlkit.inline_table() if name in INLINE else tomlkit.table()
 

@@ -19,9 +19,9 @@ from strapwright.shop.exact_text import (
     pressure_text,
     strength_text,
 )
-from strapwright.shop.job import BlankSettings, Job
+from strapwright.shop.job import BlankSettings, HitSettings, Job
 from strapwright.shop.opening import FORMAT
-from strapwright.shop.part import Hole, Part
+from strapwright.shop.part import Closing, Hole, Part, Weld
 from strapwright.shop.press import Press
 from strapwright.shop.tooling import Nose, Shoulders, Tooling
 
@@ -57,14 +57,19 @@ def write_job(job: Job) -> str:
     if job.tooling is not None:
         document["tooling"] = _table(_tooling(job.tooling, units))
     document["blank"] = _table(_blank(job.blank))
+    if job.hits != HitSettings():
+        document["hits"] = _table({"tolerance": length_text(job.hits.tolerance, units)})
     return tomlkit.dumps(document)
 
 
 def _part(part: Part, units: Units) -> dict[str, Value]:
     shape = tomlkit.array()
     shape.append(length_text(part.legs[0], units))
-    for bend, leg in zip(part.bends, part.legs[1:], strict=True):
-        shape.append(f"{'up' if bend.side > 0 else 'down'} {degrees_text(bend.angle)}")
+    for number, (bend, leg) in enumerate(zip(part.bends, part.legs[1:], strict=True)):
+        if roll := part.roll_before(number):
+            shape.append(f"roll {'-' if roll < 0 else ''}{degrees_text(abs(roll))}")
+        radius = "" if bend.radius is None else f" radius {length_text(bend.radius, units)}"
+        shape.append(f"{'up' if bend.side > 0 else 'down'} {degrees_text(bend.angle)}{radius}")
         shape.append(length_text(leg, units))
     order: Value = "natural"
     if part.order is not None:
@@ -73,6 +78,9 @@ def _part(part: Part, units: Units) -> dict[str, Value]:
     holes = tomlkit.aot()
     for hole in part.holes:
         holes.append(_table(_hole(hole, units)))
+    welds = tomlkit.aot()
+    for weld in part.welds:
+        welds.append(_table(_place(weld, units)))
     return {
         "name": part.name,
         "quantity": part.quantity,
@@ -83,6 +91,11 @@ def _part(part: Part, units: Units) -> dict[str, Value]:
         "inside_radius": _maybe(length_text, part.inside_radius, units),
         "order": order,
         "at_once": part.at_once,
+        "stacked": part.stacked,
+        "close": None if part.close is None else _close(part.close, units),
+        "grain": part.grain,
+        "edges": part.edges,
+        "weld": welds if part.welds else None,
         "hole": holes if part.holes else None,
     }
 
@@ -95,15 +108,26 @@ def _bar(bar: Bar, units: Units) -> str:
 
 
 def _hole(hole: Hole, units: Units) -> dict[str, Value]:
-    distance = length_text(hole.distance, units)
     return {
-        "leg": hole.leg,
-        "from_end": distance if hole.from_bend is None else None,
-        "from_bend": hole.from_bend,
-        "distance": None if hole.from_bend is None else distance,
+        **_place(hole, units),
         "diameter": length_text(hole.diameter, units),
         "across": length_text(hole.across, units),
     }
+
+
+def _place(what: Hole | Weld, units: Units) -> dict[str, Value]:
+    distance = length_text(what.distance, units)
+    return {
+        "leg": what.leg,
+        "from_end": distance if what.from_bend is None else None,
+        "from_bend": what.from_bend,
+        "distance": None if what.from_bend is None else distance,
+    }
+
+
+def _close(close: Closing, units: Units) -> InlineTable:
+    size = length_text(close.size, units)
+    return _inline({"kind": close.kind, "size": size, "absorb": close.absorb})
 
 
 def _lot(lot: Lot, units: Units) -> dict[str, Value]:
@@ -159,6 +183,8 @@ def _nose(nose: Nose, units: Units) -> dict[str, Value]:
         "reach": _maybe(length_text, nose.reach, units),
         "held": nose.held,
         "drawable": nose.drawable,
+        "groove": nose.groove,
+        "span": _maybe(length_text, nose.span, units),
         "web": _inline(web) if web else None,
     }
 
