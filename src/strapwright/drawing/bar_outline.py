@@ -8,6 +8,7 @@ import numpy as np
 from numpy.typing import ArrayLike
 
 from strapwright.bending.values import Floats
+from strapwright.drawing.boxes import Box
 from strapwright.drawing.scene import Point
 
 _SHARPEST = 0.2  # cosine of half a turn below which a corner is not mitred any further
@@ -100,37 +101,46 @@ def length_of(mid_line: ArrayLike) -> float:
     return float(np.hypot(*np.diff(np.asarray(mid_line, dtype=np.float64), axis=0).T).sum())
 
 
-def within(mid_line: ArrayLike, left: float, right: float, top: float) -> tuple[Floats, bool, bool]:
-    """Part of a mid-line that runs through the middle of a window without leaving it.
+def within(mid_line: ArrayLike, window: Box) -> tuple[Floats, bool, bool]:
+    """Part of a mid-line that runs from x = 0 both ways without leaving a window.
 
     Parameters
     ----------
     mid_line
         Points, shape (k, 2), from left to right [mm].
-    left, right, top
-        Edges of the window [mm].
+    window
+        Holds the point at x = 0 [mm].
 
     Returns
     -------
     points, cut_at_start, cut_at_end
         What is left, and whether either end was cut.
     """
-    points = _cleaned(mid_line)
+    points = _with_crossings(_cleaned(mid_line))
     middle = int(np.argmin(np.abs(points[:, 0]) + 1e-6 * np.abs(points[:, 1])))
-    start, cut_start = _walk(points[middle::-1], left, right, top)
-    end, cut_end = _walk(points[middle:], left, right, top)
+    start, cut_start = _walk(points[middle::-1], window)
+    end, cut_end = _walk(points[middle:], window)
     return np.vstack((start[::-1], end[1:])), cut_start, cut_end
 
 
-def _walk(points: Floats, left: float, right: float, top: float) -> tuple[Floats, bool]:
+def _with_crossings(points: Floats) -> Floats:
+    """Add the points where the line crosses x = 0, for a straight bar may have none near it."""
+    x = points[:, 0]
+    (at,) = np.nonzero(x[:-1] * x[1:] < 0.0)
+    share = (x[at] / (x[at] - x[at + 1]))[:, None]
+    return np.insert(points, at + 1, points[at] + share * (points[at + 1] - points[at]), axis=0)
+
+
+def _walk(points: Floats, window: Box) -> tuple[Floats, bool]:
     for k in range(1, len(points)):
         before, there = points[k - 1], points[k]
         shares = [
             (limit - before[axis]) / (there[axis] - before[axis])
             for axis, limit, beyond in (
-                (0, left, there[0] < left),
-                (0, right, there[0] > right),
-                (1, top, there[1] > top),
+                (0, window.left, there[0] < window.left),
+                (0, window.right, there[0] > window.right),
+                (1, window.bottom, there[1] < window.bottom),
+                (1, window.top, there[1] > window.top),
             )
             if beyond
         ]

@@ -6,12 +6,13 @@ import math
 from typing import Literal
 
 import numpy as np
-from attrs import evolve, frozen
+from attrs import evolve
 
 from strapwright.bending.values import Floats
 from strapwright.drawing import bench
 from strapwright.drawing.bar_outline import bar_outline, thinned, within
 from strapwright.drawing.bend_words import Facts, fact_texts, facts_of, turn_rows
+from strapwright.drawing.boxes import Box
 from strapwright.drawing.frame import WIDE, Frame
 from strapwright.drawing.layout import Candidate, Layout, Row
 from strapwright.drawing.scene import Line, Path, Point, Scene, Shape
@@ -23,17 +24,8 @@ Pose = Literal["rest", "stroke", "released"]
 _PAD = 16.0  # px
 _FINE = 0.02  # mm a drawn mid-line may be off
 _SIDE = 1.95  # openings drawn to each side of the middle at most
+_DROP = 1.2  # openings drawn below them at most
 _RISE = 2.1  # openings drawn above the shoulders at most
-
-
-@frozen(kw_only=True)
-class Window:
-    """Part of the bench that is drawn, the same for all poses of a step [mm]."""
-
-    left: float
-    right: float
-    bottom: float
-    top: float
 
 
 def bend_scene(plan: Plan, step: Step, pose: Pose, frame: Frame = WIDE) -> Scene:
@@ -68,7 +60,7 @@ def bend_scene(plan: Plan, step: Step, pose: Pose, frame: Frame = WIDE) -> Scene
     beside = 0.0 if frame.narrow else 16.5 * frame.body
     room = frame.width - 2 * _PAD - beside
     wide, high = window.right - window.left, window.top - window.bottom
-    margin = 2.2 * frame.body  # for the names of the ends
+    margin = 2.8 * frame.body  # for the names of the ends
     scale = min(
         (room - 2 * margin) / wide,
         (frame.height - 2 * _PAD - 1.5 * frame.body) / high if beside else math.inf,
@@ -84,7 +76,12 @@ def _line_of(pose: DrawnPose) -> Floats:
     return thinned(np.column_stack((pose.x, pose.y)), _FINE)
 
 
-def _window(step: Step, tooling: Tooling, thickness: float) -> Window:
+def _clear_of(window: Box, thickness: float) -> Box:
+    """Window for a mid-line whose bar stays in the picture above and below."""
+    return Box(window.left, window.bottom + thickness, window.right, window.top - thickness)
+
+
+def _window(step: Step, tooling: Tooling, thickness: float) -> Box:
     opening = tooling.shoulders.opening
     lines = [_line_of(pose) for pose in step.poses.values()]
     noses = [pose.nose_y for pose in step.poses.values()]
@@ -105,11 +102,13 @@ def _window(step: Step, tooling: Tooling, thickness: float) -> Window:
     )
     if tooling.shoulders.depth is not None:
         lowest = min(lowest, max(-tooling.shoulders.depth - 0.1 * opening, -0.9 * opening))
+    hanging = min(float(line[:, 1].min()) for line in lines) - 2 * thickness
+    lowest = min(lowest, max(hanging, -_DROP * opening))
     reach = max(
         1.15 * outer,
         min(side, max(float(np.abs(line[:, 0]).max()) for line in lines) + thickness),
     )
-    return Window(left=-reach, right=reach, bottom=lowest, top=top)
+    return Box(-reach, lowest, reach, top)
 
 
 def _picture(
@@ -119,7 +118,7 @@ def _picture(
     step: Step,
     pose: Pose,
     frame: Frame,
-    window: Window,
+    window: Box,
     *,
     over: bool,
 ) -> None:
@@ -136,11 +135,9 @@ def _picture(
     if pose != "rest":
         shapes.append(Line(start=(window.left, rest), end=(window.right, rest), role="touch"))
     if pose == "released":
-        ghost, _, _ = within(_line_of(step.poses["stroke"]), window.left, window.right, window.top)
+        ghost, _, _ = within(_line_of(step.poses["stroke"]), _clear_of(window, thickness))
         shapes.append(Path(points=bar_outline(ghost, thickness), role="ghost", closed=True))
-    line, cut_left, cut_right = within(
-        _line_of(drawn), window.left, window.right, window.top - thickness
-    )
+    line, cut_left, cut_right = within(_line_of(drawn), _clear_of(window, thickness))
     shapes.append(Path(points=bar_outline(line, thickness), role="bar", closed=True))
     shapes.append(Path(points=bar_outline(line, thickness * 0.4), role="bar-core", closed=True))
     for cut, end, before in ((cut_left, line[0], line[1]), (cut_right, line[-1], line[-2])):
@@ -179,7 +176,7 @@ def _names(
     step: Step,
     pose: Pose,
     frame: Frame,
-    window: Window,
+    window: Box,
     tooling: Tooling,
     thickness: float,
     *,
@@ -189,7 +186,7 @@ def _names(
     px = layout.px
     flip = -1.0 if over else 1.0
     drawn = step.poses[pose]
-    line, _, _ = within(_line_of(drawn), window.left, window.right, window.top - thickness)
+    line, _, _ = within(_line_of(drawn), _clear_of(window, thickness))
     for end, before, name in (
         (line[0], line[1], step.hold.end_left),
         (line[-1], line[-2], 3 - step.hold.end_left),
@@ -225,7 +222,7 @@ def _names(
 
 
 def _name_tools(
-    layout: Layout, tooling: Tooling, nose_y: float, frame: Frame, window: Window, *, flip: float
+    layout: Layout, tooling: Tooling, nose_y: float, frame: Frame, window: Box, *, flip: float
 ) -> None:
     px, nose, shoulders = layout.px, tooling.nose, tooling.shoulders
     rows: list[Row] = [("nose", frame.body, "tool-label")]
@@ -260,7 +257,7 @@ def _framed(
     plan: Plan,
     facts: Facts,
     frame: Frame,
-    window: Window,
+    window: Box,
     *,
     beside: float,
     over: bool,

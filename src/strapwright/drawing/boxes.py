@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+import re
 from collections.abc import Iterable
 
 import numpy as np
@@ -10,8 +11,10 @@ from attrs import frozen
 from numpy.typing import ArrayLike
 
 from strapwright.bending.values import Floats
-from strapwright.drawing.lettering import ASCENT, DESCENT, left_of, text_width
+from strapwright.drawing.lettering import ASCENT, DESCENT, FOOT, left_of, text_width
 from strapwright.drawing.scene import Arc, Circle, Line, Path, Shape, Text
+
+_LOW = re.compile(r"[gjpqyQ,;()\[\]]")  # what reaches below the line
 
 
 @frozen
@@ -33,7 +36,8 @@ def text_box(text: Text, scale: float) -> Box:
     width = text_width(text.text, text.size) / scale
     left = text.at[0] - left_of(text.anchor, width)
     size = text.size / scale
-    return Box(left, text.at[1] - DESCENT * size, left + width, text.at[1] + ASCENT * size)
+    below = DESCENT if _LOW.search(text.text) else FOOT
+    return Box(left, text.at[1] - below * size, left + width, text.at[1] + ASCENT * size)
 
 
 def shape_box(shape: Shape, scale: float) -> Box:

@@ -23,7 +23,8 @@ _SET = re.compile("\\d+\N{FRACTION SLASH}\\d+")
 _NARROWED = 0.12  # a digit of a fraction is that much narrower than a full one
 
 ASCENT = 0.74  # of digits and capitals above the baseline, in parts of the size
-DESCENT = 0.24
+DESCENT = 0.24  # of letters that reach below it
+FOOT = 0.05  # of all others, and of the slash of a fraction
 
 
 @lru_cache(maxsize=4096)
