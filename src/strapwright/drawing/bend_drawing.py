@@ -237,7 +237,8 @@ def _name_tools(
     rows = [("shoulders", frame.body, "label")]
     wide, high = layout.half_size(rows)
     outer = shoulders.outer_edge or shoulders.opening / 2 + shoulders.radius
-    y = flip * (window.bottom + high + 2 * px)
+    foot = window.bottom if shoulders.height is None else max(window.bottom, -shoulders.height)
+    y = flip * (foot + high + 5 * px)
     _place(layout, rows, [(outer + wide + 6 * px, y), (-outer - wide - 6 * px, y)])
     plate = bench.plate_height(nose, nose_y)
     if plate is not None and window.top - plate > -0.4 * frame.body * px:
