@@ -418,6 +418,16 @@ def test_width_estimate_grows_with_the_words() -> None:
     assert text_width("1\N{FRACTION SLASH}2", 20.0) < text_width("1/22", 20.0)
 
 
+def test_rolled_part_says_that_it_is_drawn_in_one_plane() -> None:
+    plan = make_plan()
+    rolled = evolve(plan.job.part, rolls=(0.0, math.radians(90), 0.0))
+    scene = part_scene(evolve(plan, job=evolve(plan.job, part=rolled)), PHONE)
+    assert "rolled 90° before bend 2, drawn as if in one plane" in scene.description
+    notes = " ".join(text.text for text in words_in(scene) if text.role == "label")
+    assert "rolled 90° before bend 2, drawn as if in one plane" in notes
+    assert "one plane" not in part_scene(plan).description
+
+
 def test_part_is_drawn_with_its_own_thickness() -> None:
     plan = make_plan()
     scene = part_scene(plan)

@@ -14,6 +14,7 @@ from strapwright.drawing.lettering import wrap
 from strapwright.drawing.part_labels import label_end, label_hole, label_leg, label_turn
 from strapwright.drawing.scene import Path, Scene
 from strapwright.planning.values import Plan
+from strapwright.shop.part import Part
 
 _HOW = {
     "outside": "legs measured outside",
@@ -41,7 +42,7 @@ def part_scene(plan: Plan, frame: Frame = WIDE) -> Scene:
     """
     part = plan.job.part
     words = f"{figures.section(plan)}, {_HOW[part.measured]}, in {figures.length_unit(plan.job)}"
-    notes = wrap(words, frame.body, frame.width - 2 * _PAD)
+    notes = wrap(words + _rolls(part), frame.body, frame.width - 2 * _PAD)
     note = (1.3 * len(notes) + 0.9) * frame.body
     layout = _largest(plan, frame, frame.width - 2 * _PAD, frame.height - 2 * _PAD - note)
     px, box = layout.px, layout.extent()
@@ -123,6 +124,16 @@ def _laid_out(
     return layout, met
 
 
+def _rolls(part: Part) -> str:
+    """Say where the bar is turned about itself, for the picture shows all legs in one plane."""
+    rolled = [
+        f"rolled {figures.stated_angle(abs(part.roll_before(bend)))} before bend {bend + 1}"
+        for bend in range(len(part.bends))
+        if part.roll_before(bend) != 0.0
+    ]
+    return f"; {', '.join(rolled)}, drawn as if in one plane" if rolled else ""
+
+
 def _description(plan: Plan) -> str:
     part, job = plan.job.part, plan.job
     words = [f"leg 1 {figures.length(job, part.legs[0])}"]
@@ -130,4 +141,4 @@ def _description(plan: Plan) -> str:
         way = "up" if bend.side > 0 else "down"
         words.append(f"bend {number} turns {way} {figures.stated_angle(bend.angle)}")
         words.append(f"leg {number + 1} {figures.length(job, leg)}")
-    return f"{figures.section(plan)}; {', '.join(words)}; {_HOW[part.measured]}."
+    return f"{figures.section(plan)}; {', '.join(words)}; {_HOW[part.measured]}{_rolls(part)}."
