@@ -23,6 +23,8 @@ from strapwright.errors import SolverError
 # reference cases.  Volume is kept, so a thinned piece was shorter in the flat.
 THINNING = 0.055
 _CELLS = 160
+# The zone under the nose is one even arc; it is cut so that chords and farthest points follow it.
+_WRAP_CELLS = 32
 
 
 @frozen(kw_only=True)
@@ -94,9 +96,9 @@ def half_shape(
     if leg.wrap > 0.0:
         # What the wrapped zone springs back follows from the solver's free angle as a whole.
         rest = float(np.sum(released * lengths))
-        arc.append(leg.wrap)
-        kept.append(leg.curvature)
-        freed.append((point.free - rest) / leg.wrap)
+        arc += list(np.linspace(0.0, leg.wrap, _WRAP_CELLS + 1)[1:])
+        kept += [leg.curvature] * _WRAP_CELLS
+        freed += [(point.free - rest) / leg.wrap] * _WRAP_CELLS
     arc_all = np.concatenate([arc, arc[-1] + np.cumsum(lengths)])
     return HalfShape(
         arc=arc_all,
