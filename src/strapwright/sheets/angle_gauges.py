@@ -1,0 +1,133 @@
+"""Paper gauges for the angles of a plan, or for any list of angles, laid on pages."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Collection, Sequence
+
+from strapwright.planning.values import Plan
+from strapwright.sheets.gauge_shape import CLEAR, Gauge, draw_gauge, outline
+from strapwright.sheets.setup import Paper
+from strapwright.sheets.true_scale import Room, Shape, Sheet
+
+_BARS = 20.0  # mm kept at the left for the upright check bars
+_GAP = 5.0  # mm between gauges
+UNKNOWN = 12.7  # mm inside radius that a gauge clears where no bend is stated
+_FLATTEST, _SHARPEST = 0.05, 175.0  # deg; past these a vee on paper shows nothing
+
+
+def gauges_of(plan: Plan) -> tuple[Gauge, ...]:
+    """Name the angles of a plan that a person reads.
+
+    Parameters
+    ----------
+    plan
+        As planned.
+
+    Returns
+    -------
+    tuple of Gauge
+        In the order of making, for each bend the angle under load and the angle let go; without
+        tooling the angles of the part.  Angles that print alike share a gauge.
+    """
+    read: list[tuple[str, float, int]] = []
+    for step in plan.steps:
+        read.append(("under load", step.loaded_angle, step.bend))
+        read.append(("let go", step.free_angle, step.bend))
+    if not read:
+        read = [("finished", bend.angle, i) for i, bend in enumerate(plan.job.part.bends, 1)]
+    shared: dict[tuple[str, float], set[int]] = {}
+    for state, angle, bend in read:
+        degrees = round(math.degrees(angle), 1)
+        if _FLATTEST < degrees <= _SHARPEST:
+            shared.setdefault((state, degrees), set()).add(bend)
+    return tuple(
+        Gauge(
+            degrees=degrees,
+            what=f"{numbered(bends)} {state}",
+            reach=max(_reach(plan, bend, degrees) for bend in bends) + CLEAR,
+        )
+        for (state, degrees), bends in shared.items()
+    )
+
+
+def plain_gauges(degrees: Sequence[float]) -> tuple[Gauge, ...]:
+    """Make gauges for angles alone.
+
+    Parameters
+    ----------
+    degrees
+        Bend angles above 0 and below 180 [deg].
+
+    Returns
+    -------
+    tuple of Gauge
+        In the order given; they clear an inside radius of 1/2 in.
+    """
+    return tuple(
+        Gauge(
+            degrees=one,
+            what="",
+            reach=UNKNOWN * math.tan(math.radians(one) / 2) + CLEAR,
+        )
+        for one in degrees
+    )
+
+
+def gauge_sheets(gauges: Sequence[Gauge], paper: Paper) -> tuple[Sheet, ...]:
+    """Lay gauges on pages, row by row.
+
+    Parameters
+    ----------
+    gauges
+        See :func:`gauges_of`.
+    paper
+        ``letter`` or ``a4``.
+    """
+    room = Room(paper=paper, landscape=False)
+    left, widest = room.left + _BARS, room.width - _BARS
+    sheets: list[Sheet] = []
+    shapes: list[Shape] = []
+    x, y, tallest = left, room.top, 0.0
+    for gauge in gauges:
+        size = outline(gauge, widest)
+        if x > left and x + size.width > left + widest:
+            x, y, tallest = left, y + tallest + _GAP, 0.0
+        if shapes and y + size.height > room.bottom:
+            sheets.append(Sheet(room=room, kind="gauge", shapes=tuple(shapes)))
+            shapes = []
+            x, y, tallest = left, room.top, 0.0
+        shapes += draw_gauge(gauge, size, x, y)
+        x += size.width + _GAP
+        tallest = max(tallest, size.height)
+    if shapes:
+        sheets.append(Sheet(room=room, kind="gauge", shapes=tuple(shapes)))
+    return tuple(sheets)
+
+
+def numbered(bends: Collection[int]) -> str:
+    """Name bends in a few words, e.g. ``bends 1, 3 to 6``."""
+    runs: list[list[int]] = []
+    for bend in sorted(bends):
+        if runs and bend == runs[-1][-1] + 1:
+            runs[-1].append(bend)
+        else:
+            runs.append([bend])
+    said = [
+        f"{run[0]} to {run[-1]}" if len(run) > 2 else " and ".join(map(str, run)) for run in runs
+    ]
+    return f"{'bend' if len(bends) == 1 else 'bends'} {', '.join(said)}"
+
+
+def _reach(plan: Plan, bend: int, degrees: float) -> float:
+    """Distance from the corner of the legs to where a leg is straight [mm].
+
+    The zone's length on the flat, taken as one circular arc: l tan(a/2) / a.  The middle of the
+    bar lies outside the inside face, so the distance errs on the long side there.
+    """
+    angle = math.radians(degrees)
+    if plan.blank is None:
+        radius = plan.job.part.inside_radius or UNKNOWN
+        return (radius + plan.job.part.bar.thickness) * math.tan(angle / 2)
+    zones = [at for one in plan.blank.marks if one.bend == bend for at in one.tangents]
+    return (max(zones) - min(zones)) * math.tan(angle / 2) / angle

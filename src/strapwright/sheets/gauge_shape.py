@@ -1,0 +1,168 @@
+"""One angle gauge to cut from paper: a single vee cut gives an inside and an outside piece."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+
+from attrs import frozen
+
+from strapwright.drawing.lettering import wrap
+from strapwright.sheets.true_scale import Line, Place, Shape, Words, points
+
+LEG = 70.0  # mm of gauge edge, where nothing asks for more
+LONGEST = 150.0  # mm
+CLEAR = 1.0  # mm that a trimmed tip stays off the bend zone
+BEYOND = 30.0  # mm of edge that must lie past the bend zone
+_SIDE, _NARROWEST = 9.0, 66.0  # mm of outside piece beside the vee, and least width
+_FOOT, _TALLEST_WORDS = 20.0, 26.0  # mm under the corner; least height of the inside piece
+_UPRIGHT_BELOW = 60.0  # mm; a narrower vee has its words along its middle
+_FIRST, _REST = 14.0, 8.5  # pt
+
+
+@frozen(kw_only=True)
+class Gauge:
+    """An angle to read with a paper gauge.
+
+    Attributes
+    ----------
+    degrees
+        Bend angle, how far the bend turns the bar; the gauge is drawn to it exactly [deg].
+    what
+        What has this angle, e.g. ``bend 2 under load``; may be empty.
+    reach
+        From the corner of the straight legs to where a leg is straight [mm].
+    """
+
+    degrees: float
+    what: str
+    reach: float
+
+
+@frozen(kw_only=True)
+class Outline:
+    """Sizes of a gauge on paper [mm].
+
+    Attributes
+    ----------
+    leg
+        Length of each gauge edge.
+    width, height
+        Of the whole piece.
+    spread, depth
+        Half width of the vee at its open side, and its depth.
+    """
+
+    leg: float
+    width: float
+    height: float
+    spread: float
+    depth: float
+
+
+def outline(gauge: Gauge, widest: float) -> Outline:
+    """Size a gauge.
+
+    Parameters
+    ----------
+    gauge
+        The angle and its reach.
+    widest
+        Room on the page [mm].
+
+    Returns
+    -------
+    Outline
+        Edges go past the bend zone as far as the room allows.
+    """
+    half = _half(gauge)
+    room = (widest - 2 * _SIDE) / 2 / math.sin(half)
+    leg = min(max(LEG, gauge.reach + BEYOND), room, LONGEST)
+    spread, depth = leg * math.sin(half), leg * math.cos(half)
+    return Outline(
+        leg=leg,
+        width=max(2 * spread + 2 * _SIDE, _NARROWEST),
+        height=max(depth, _TALLEST_WORDS) + _FOOT,
+        spread=spread,
+        depth=depth,
+    )
+
+
+def draw_gauge(gauge: Gauge, size: Outline, left: float, top: float) -> Iterator[Shape]:
+    """Draw a gauge.
+
+    Parameters
+    ----------
+    gauge, size
+        The angle, and what :func:`outline` made of it.
+    left, top
+        Place of the piece on the page [mm].
+    """
+    x = left + size.width / 2
+    corner = (x, top + size.height - _FOOT)
+    tips = [(x - size.spread, corner[1] - size.depth), (x + size.spread, corner[1] - size.depth)]
+    right, bottom = left + size.width, top + size.height
+    for tip, side in zip(tips, (left, right), strict=True):
+        yield Line(start=corner, end=tip, stroke="edge")
+        yield Line(start=tip, end=(side, tip[1]), stroke="cut")
+        yield Line(start=tip, end=(tip[0], top), stroke="cut")
+        yield Line(start=(side, tip[1]), end=(side, bottom), stroke="cut")
+    yield Line(start=(tips[0][0], top), end=(tips[1][0], top), stroke="cut")
+    yield Line(start=(left, bottom), end=(right, bottom), stroke="cut")
+    yield from _trim(gauge, size, corner)
+    yield from _words(gauge, size, corner, top)
+
+
+def _half(gauge: Gauge) -> float:
+    return math.radians(180.0 - gauge.degrees) / 2
+
+
+def _trim(gauge: Gauge, size: Outline, corner: Place) -> Iterator[Shape]:
+    """Where the tip of the inside piece comes off, so that it clears the inside radius."""
+    half = _half(gauge)
+    along = _trimmed(gauge, size)
+    dx, dy = along * math.sin(half), along * math.cos(half)
+    yield Line(
+        start=(corner[0] - dx, corner[1] - dy), end=(corner[0] + dx, corner[1] - dy), stroke="trim"
+    )
+
+
+def _trimmed(gauge: Gauge, size: Outline) -> float:
+    """Length of edge that comes off with the tip [mm]; enough of it has to stay."""
+    return min(gauge.reach, 0.75 * size.leg)
+
+
+def _clears(gauge: Gauge, size: Outline) -> str:
+    """Say how large an inside radius the trimmed tip clears, where it is less than it should."""
+    along = _trimmed(gauge, size)
+    if along == gauge.reach:
+        return ""
+    radius = math.floor((along - CLEAR) / math.tan(math.radians(gauge.degrees) / 2))
+    return f"only inside radii up to {radius} mm"
+
+
+def _words(gauge: Gauge, size: Outline, corner: Place, top: float) -> Iterator[Shape]:
+    x = corner[0]
+    turn, included = f"{gauge.degrees:g}°", f"included {180.0 - gauge.degrees:g}°"
+    below = wrap(gauge.what, _REST, points(size.width - 4.0))
+    yield from _stack((turn, f"outside, {included}", *below), (x, corner[1] + 6.5))
+    if 2 * size.spread >= _UPRIGHT_BELOW:
+        # The vee narrows downwards; the last line has to fit as well as the first.
+        share = 1.0 if size.depth < _TALLEST_WORDS else 1.0 - 16.0 / size.depth
+        room = points(2 * size.spread * share)
+        lines = [
+            row for said in (gauge.what, _clears(gauge, size)) for row in wrap(said, _REST, room)
+        ]
+        yield from _stack((turn, f"inside, {included}", *lines), (x, top + 6.5))
+    else:
+        said = (f"{turn} inside", gauge.what, _clears(gauge, size))
+        words = ", ".join(one for one in said if one)
+        yield Words(at=(x + 1.0, top + 2.0), text=words, size=8.0, anchor="end", upward=True)
+
+
+def _stack(lines: tuple[str, ...], at: Place) -> Iterator[Shape]:
+    x, y = at
+    for index, line in enumerate(lines):
+        size = _FIRST if index == 0 else _REST
+        yield Words(at=(x, y), text=line, size=size, anchor="middle", bold=index == 0)
+        y += 4.4 if index == 0 else 3.8

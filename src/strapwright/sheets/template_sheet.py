@@ -1,0 +1,97 @@
+"""The 1:1 template: paper strips to mark the blank by, and angle gauges to cut out."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import Any
+
+from strapwright.drawing.figures import section
+from strapwright.planning.values import Plan
+from strapwright.sheets.angle_gauges import UNKNOWN, gauge_sheets, gauges_of, plain_gauges
+from strapwright.sheets.figures import Figures
+from strapwright.sheets.setup import Paper
+from strapwright.sheets.strip_drawing import off_the_bar, strip_sheets
+from strapwright.sheets.true_scale import Sheet
+
+Data = dict[str, Any]
+
+
+def template_pdf(plan: Plan, *, paper: Paper | None = None) -> bytes:
+    """Lay out the 1:1 template of a plan.
+
+    Parameters
+    ----------
+    plan
+        As planned.
+    paper
+        ``letter`` or ``a4``; ``None`` takes letter for an inch job and A4 for a metric one.
+
+    Returns
+    -------
+    bytes
+        PDF that asks not to be scaled; the same plan gives the same bytes.
+
+    Raises
+    ------
+    StrapwrightError
+        Where the sheet cannot be laid out.
+    """
+    # Loads digests and the square code's library, which angle gauges alone do not need.
+    from strapwright.sheets.job_code import job_digest  # noqa: PLC0415
+
+    chosen: Paper = paper or ("letter" if plan.job.units == "inch" else "a4")
+    strips = () if plan.blank is None else strip_sheets(plan, plan.blank, chosen)
+    show = Figures(job=plan.job)
+    cut = notes = ""
+    if plan.blank is not None:
+        cut = f"Cut the bar to {show.words(plan.blank.length)}."
+        notes = off_the_bar(plan, plan.blank)
+    data = {
+        "name": plan.job.part.name,
+        "title": "1:1 template",
+        "facts": f"{section(plan)}, {plan.job.part.material}",
+        "digest": job_digest(plan.job),
+        "cut": cut,
+        "notes": notes,
+    }
+    return _compile(data, (*strips, *gauge_sheets(gauges_of(plan), chosen)))
+
+
+def angles_pdf(degrees: Sequence[float], *, paper: Paper) -> bytes:
+    """Lay out paper gauges for any angles.
+
+    Parameters
+    ----------
+    degrees
+        Bend angles, how far each turns the bar, above 0 and at most 175 [deg].
+    paper
+        ``letter`` or ``a4``.
+
+    Returns
+    -------
+    bytes
+        PDF that asks not to be scaled; the same angles give the same bytes.
+
+    Raises
+    ------
+    StrapwrightError
+        Where the sheet cannot be laid out.
+    """
+    data = {
+        "name": "Angle gauges",
+        "title": "1:1",
+        "facts": "",
+        "digest": "",
+        "cut": "",
+        "notes": f"Inside pieces clear inside radii up to {int(UNKNOWN)} mm unless they say less.",
+    }
+    return _compile(data, gauge_sheets(plain_gauges(degrees), paper))
+
+
+def _compile(data: Data, sheets: Sequence[Sheet]) -> bytes:
+    # The layout engine takes long to load; commands that print no sheet do not wait for it.
+    from strapwright.sheets.compile import compile_pdf  # noqa: PLC0415
+    from strapwright.sheets.print_scaling import without_scaling  # noqa: PLC0415
+
+    whole = {**data, "sheets": [sheet.data() for sheet in sheets]}
+    return without_scaling(compile_pdf("template.typ", whole, {}))
