@@ -1,0 +1,196 @@
+"""What comes out of the search for a bend order and of coming off.
+
+Units inside: mm and rad.  Bends are numbered from 1, from end 1 of the bar.
+"""
+
+from __future__ import annotations
+
+from typing import Literal
+
+from attrs import frozen
+
+End = Literal[1, 2]
+
+
+@frozen(kw_only=True)
+class Refusal:
+    """Why one bend cannot be made in one state of the bar.
+
+    Attributes
+    ----------
+    bend
+        1-based.
+    made
+        Bends made before it.
+    end_left
+        Which end pointed left, or ``None`` where neither way works.
+    reason
+        ``jam``, ``depth``, ``radius``, ``leg``, ``hit``, ``self``, ``outside`` (refused by the
+        caller) or ``before`` (it can be made, but no order leads to it).
+    piece
+        What is hit, or empty.
+    angle
+        Bend angle at which it happens [rad], or ``None``.
+    text
+        One clause for the person at the press.
+    """
+
+    bend: int
+    made: tuple[int, ...]
+    end_left: End | None
+    reason: Literal["jam", "depth", "radius", "leg", "hit", "self", "outside", "before"]
+    piece: str
+    angle: float | None
+    text: str
+
+
+@frozen(kw_only=True)
+class OrderStep:
+    """One bend of the order.
+
+    Attributes
+    ----------
+    bend
+        1-based.
+    sign
+        Sign of its angle, which fixes the face that lies up.
+    end_left
+        Which end of the bar points left.
+    made
+        Bends made before it, ascending.
+    cost
+        Of getting the bar from the step before into this one.
+    reach
+        How far the part reaches left of the bend's middle, where the end stop stands [mm].
+    clearance
+        Distance that the part keeps at least over closing and stroke [mm].
+    nearest
+        Name of the piece it comes nearest to; empty where there is none.
+    """
+
+    bend: int
+    sign: Literal[1, -1]
+    end_left: End
+    made: tuple[int, ...]
+    cost: int
+    reach: float
+    clearance: float
+    nearest: str
+
+
+@frozen(kw_only=True)
+class Alternative:
+    """The best order that ends with a given bend.
+
+    Attributes
+    ----------
+    last_bend
+        1-based.
+    cost
+        ``None`` where there is no such order, or none was found in time.
+    order
+        Bends in order, 1-based; empty without a cost.
+    proven
+        The cost is the least, or that there is none is certain.
+    refusal
+        Why there is none.
+    """
+
+    last_bend: int
+    cost: int | None
+    order: tuple[int, ...]
+    proven: bool
+    refusal: Refusal | None
+
+
+@frozen(kw_only=True)
+class OrderResult:
+    """The order found, and what speaks against the others.
+
+    Attributes
+    ----------
+    feasible
+        An order was found.
+    proven
+        The cost is the least there is, or it is certain that no order exists; otherwise this is
+        the best found in the time given.
+    cost
+        ``None`` without an order.
+    steps
+        In the order of making.
+    alternatives
+        One for each last bend, where asked for.
+    refusals
+        For a part without an order, why each bend cannot be the last one.
+    closes_on_itself
+        The finished outline comes too near to itself as drawn.
+    visited
+        States looked at.
+    """
+
+    feasible: bool
+    proven: bool
+    cost: int | None
+    steps: tuple[OrderStep, ...]
+    alternatives: tuple[Alternative, ...]
+    refusals: tuple[Refusal, ...]
+    closes_on_itself: bool
+    visited: int
+
+
+FreeingVerdict = Literal["FREE", "TRAPPED", "TOO CLOSE", "NO START"]
+
+
+@frozen(kw_only=True)
+class FreeingPose:
+    """Where the part is on its way off, relative to where it was bent.
+
+    Attributes
+    ----------
+    x, y, z
+        Displacement; turning is about the middle of the arc on the nose [mm].
+    theta
+        Turned anticlockwise [rad].
+    """
+
+    x: float
+    y: float
+    z: float
+    theta: float
+
+
+@frozen(kw_only=True)
+class FreeingResult:
+    """Whether the bent part comes off.
+
+    Attributes
+    ----------
+    verdict
+        Holds for motion in the plane and sliding along the nose, without tilting.
+    motion
+        Poses on the way out, straight moves and turns between them; empty unless free.
+    how
+        ``drops``, ``slides``, ``turns`` or empty.
+    gap
+        Smallest gap through which the part's outline lets something out [mm], or ``None``.
+    must_pass
+        Least size of the member that has to pass that gap [mm], or ``None``.
+    held_by
+        Bodies of which any one, taken away, frees the part.
+    any_motion
+        Trapped for any motion, tilting included.
+    slabs
+        How many slabs of angle were looked at.
+    text
+        One sentence.
+    """
+
+    verdict: FreeingVerdict
+    motion: tuple[FreeingPose, ...]
+    how: Literal["drops", "slides", "turns", ""]
+    gap: float | None
+    must_pass: float | None
+    held_by: tuple[str, ...]
+    any_motion: bool
+    slabs: int
+    text: str

@@ -1,0 +1,113 @@
+"""Runs case files of kind ``order``: is there an order, and what does the cheapest one cost."""
+
+from __future__ import annotations
+
+import math
+from typing import Any
+
+from strapwright.ordering.results import OrderResult
+from strapwright.ordering.search import find_order
+from strapwright.ordering.values import (
+    PartGeometry,
+    Piece,
+    SearchSettings,
+    StepCosts,
+    ToolSection,
+)
+
+INCH = 25.4
+DEPTH_MARGIN = 0.05  # the case kind's own [in]
+SELF_CLEARANCE = 0.03  # the same [in]
+STOP_TOLERANCE = 0.02  # the same [in]
+TOLERANCE = 0.01  # between 'allowed from' and 'refused below' [in]
+
+
+def piece_of(row: dict[str, Any], side: str | None = None) -> Piece:
+    """One piece from a row in inches: circle, box or convex polygon."""
+    z = tuple(INCH * v for v in row["z"]) if "z" in row else None
+    common = {
+        "name": row["name"],
+        "side": side or row["side"],
+        "z": z,
+        "contact": row.get("contact", False),
+        "body": row.get("body", ""),
+    }
+    if "circle" in row:
+        x, y, r = (INCH * v for v in row["circle"])
+        return Piece(centre=(x, y), radius=r, **common)
+    if "box" in row:
+        x0, y0, x1, y1 = (INCH * v for v in row["box"])
+        return Piece(polygon=((x0, y0), (x1, y0), (x1, y1), (x0, y1)), **common)
+    return Piece(polygon=tuple((INCH * x, INCH * y) for x, y in row["polygon"]), **common)
+
+
+def part_of(row: dict[str, Any], z: tuple[float, float] | None = None) -> PartGeometry:
+    """Return the part from a row in inches and degrees; ``z`` is in mm."""
+    return PartGeometry(
+        straights=tuple(INCH * v for v in row["straight"]),
+        angles=tuple(math.radians(b["angle"]) for b in row["bends"]),
+        radii=tuple(INCH * b["ri"] for b in row["bends"]),
+        thickness=INCH * row["thickness"],
+        z=z,
+    )
+
+
+def inputs_of(case: dict[str, Any]) -> tuple[ToolSection, PartGeometry, SearchSettings]:
+    """What the search takes, from a case."""
+    tool = case["tool"]
+    section = ToolSection(
+        opening=INCH * tool["opening"],
+        shoulder_radius=INCH * tool["shoulder_radius"],
+        nose_radius=INCH * tool["nose_radius"],
+        depth=INCH * tool["depth"],
+        daylight=INCH * tool["daylight"],
+        pieces=tuple(piece_of(row) for row in tool["section"]),
+    )
+    settings = SearchSettings(
+        costs=StepCosts(**case["cost_weights"]),
+        clearance=INCH * case["clearance"],
+        tolerance=INCH * TOLERANCE,
+        self_clearance=INCH * SELF_CLEARANCE,
+        springback=(math.radians(case["part"]["springback_deg"]),),
+        leg_margin=INCH * case["leg_margin"],
+        depth_margin=INCH * DEPTH_MARGIN,
+        stop_tolerance=INCH * STOP_TOLERANCE,
+    )
+    return section, part_of(case["part"]), settings
+
+
+def describe(result: OrderResult) -> str:
+    """One line: the order, or why there is none."""
+    if result.feasible:
+        order = " ".join(
+            f"{s.bend}{'+' if s.sign > 0 else '-'}{'L' if s.end_left == 1 else 'R'}"
+            for s in result.steps
+        )
+        return f"order {order}"
+    if result.closes_on_itself:
+        return "the finished outline meets itself"
+    return " | ".join(r.text for r in result.refusals)
+
+
+def run(case: dict[str, Any]) -> dict[str, Any]:
+    """Run one case; return name, kind, figures, verdict and text."""
+    result = find_order(*inputs_of(case))
+    expect = case["expect"]
+    right = (
+        result.proven
+        and result.feasible == expect["feasible"]
+        and result.cost == expect["optimal_cost"]
+    )
+    return {
+        "name": case["name"],
+        "kind": "order",
+        "figures": {
+            "feasible": result.feasible,
+            "cost": result.cost,
+            "expected_cost": expect["optimal_cost"],
+            "proven": result.proven,
+            "least_clearance_mm": min((s.clearance for s in result.steps), default=None),
+        },
+        "verdict": "within" if right else "fail",
+        "text": describe(result),
+    }
