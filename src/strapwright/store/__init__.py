@@ -1,0 +1,46 @@
+"""What the shop keeps: jobs, presses, toolings and bar lots, every version of them, and drafts.
+
+One SQLite file in one folder.  Times come from the caller; what is kept is the text as saved.
+"""
+
+from strapwright.store.backup import backup_store, restore_store, verify_file
+from strapwright.store.exchange import (
+    Imported,
+    export_files,
+    export_folder,
+    export_one,
+    export_zip,
+    import_files,
+    import_folder,
+    import_one,
+    import_zip,
+)
+from strapwright.store.refusals import Conflict, Missing, StoreError
+from strapwright.store.store import Store, open_store
+from strapwright.store.values import KINDS, Draft, Item, Kind, Version, new_id
+
+__all__ = [
+    "KINDS",
+    "Conflict",
+    "Draft",
+    "Imported",
+    "Item",
+    "Kind",
+    "Missing",
+    "Store",
+    "StoreError",
+    "Version",
+    "backup_store",
+    "export_files",
+    "export_folder",
+    "export_one",
+    "export_zip",
+    "import_files",
+    "import_folder",
+    "import_one",
+    "import_zip",
+    "new_id",
+    "open_store",
+    "restore_store",
+    "verify_file",
+]

@@ -1,0 +1,169 @@
+"""Copies of the whole store, taken while it is in use, and back again."""
+
+from __future__ import annotations
+
+import os
+import shutil
+import sqlite3
+import tempfile
+from contextlib import closing, suppress
+from datetime import UTC, datetime
+from pathlib import Path
+
+from strapwright.store.database import FILE, lock_folder
+from strapwright.store.refusals import StoreError, refusal
+from strapwright.store.schema import check_file, connect
+
+
+def verify_file(path: Path) -> None:
+    """Refuse the file of a store, or a backup, in which anything is not as it was saved.
+
+    Parameters
+    ----------
+    path
+        The file.
+
+    Raises
+    ------
+    StoreError
+        If it is missing, damaged, newer than this program or not ours, or a text does not match
+        its digest, or an item lacks a version.
+    """
+    if not path.is_file():
+        raise StoreError(path, "there is no such file", "check the name and the folder")
+    check_file(path, thorough=True)
+
+
+def backup_store(folder: Path, target: Path) -> Path:
+    """Copy a store into one file, also while another program works in it.
+
+    Parameters
+    ----------
+    folder
+        Of the store.
+    target
+        The file to make; it appears only once it is whole and checked.
+
+    Returns
+    -------
+    Path
+        ``target``; it holds everything saved before the copy began.
+
+    Raises
+    ------
+    StoreError
+        If there is no store, something of that name is there, the disk is full or the store is
+        damaged.
+    """
+    source = folder / FILE
+    if not source.is_file():
+        raise StoreError(folder, "there is no store here", "name the folder of a store")
+    if target.exists():
+        raise StoreError(target, "there is something of that name", "give another name")
+    copy: Path | None = None
+    try:
+        # Beside the target, so that it takes its place as a whole by one rename.
+        copy = _beside(target)
+        with closing(connect(source)) as live, closing(connect(copy)) as made:
+            live.backup(made)  # all pages at once: one moment of the store
+            made.execute("PRAGMA journal_mode = DELETE")  # one file, nothing beside it
+        check_file(copy, thorough=True)
+        _replace(copy, target)
+    except sqlite3.Error as error:
+        raise refusal(folder, error) from error
+    except (OSError, ValueError) as error:
+        raise StoreError(
+            target, f"it cannot be written ({error})", "name a file in a folder of your own"
+        ) from error
+    finally:
+        _discard(copy)
+    return target
+
+
+def restore_store(backup: Path, folder: Path, at: datetime) -> Path | None:
+    """Put a backup in the place of a store; what was there is kept aside.
+
+    Parameters
+    ----------
+    backup
+        As :func:`backup_store` made it; it stays as it is.
+    folder
+        Of the store, which nobody may have open; made where it is missing.
+    at
+        Now, with its time zone; it names what is kept aside.
+
+    Returns
+    -------
+    Path or None
+        The file kept aside, ``None`` where there was none.
+
+    Raises
+    ------
+    StoreError
+        If the backup is not whole, or the store is in use or cannot be written; nothing is changed
+        then.
+    """
+    verify_file(backup)
+    with lock_folder(folder):
+        copy: Path | None = None
+        try:
+            copy = _beside(folder / FILE)
+            shutil.copyfile(backup, copy)
+            check_file(copy, thorough=True)
+            kept = _keep_aside(folder / FILE, at)
+            # What the old file had not yet taken in must not be taken for the new one's.
+            for ending in ("-wal", "-shm"):
+                (folder / (FILE + ending)).unlink(missing_ok=True)
+            _replace(copy, folder / FILE)
+        except (OSError, ValueError) as error:
+            raise StoreError(
+                folder, f"it cannot be written ({error})", "make room or give yourself permission"
+            ) from error
+        finally:
+            _discard(copy)
+    return kept
+
+
+def _keep_aside(path: Path, at: datetime) -> Path | None:
+    """Copy the file that is to be replaced, with what it had not yet taken in."""
+    if not path.exists():
+        return None
+    # One that is damaged, which is why a backup comes back, cannot: it is copied as it is.
+    with suppress(sqlite3.DatabaseError), closing(connect(path)) as old:
+        old.execute("PRAGMA wal_checkpoint(TRUNCATE)")
+    stem = f"before-restore-{at.astimezone(UTC):%Y%m%dT%H%M%S%f}Z.db"
+    for ending in ("-wal", ""):
+        part = path.with_name(path.name + ending)
+        if part.exists():
+            kept = path.with_name(stem + ending)
+            shutil.copyfile(part, kept)
+            _sync(kept)
+    return path.with_name(stem)
+
+
+def _beside(target: Path) -> Path:
+    handle, name = tempfile.mkstemp(prefix=".copying-", suffix=".db", dir=target.absolute().parent)
+    os.close(handle)
+    return Path(name)
+
+
+def _replace(copy: Path, target: Path) -> None:
+    """Let a copy take its place so that it is there after a power cut too."""
+    _sync(copy)
+    copy.replace(target)
+    if os.name == "posix":  # elsewhere a folder cannot be opened
+        _sync(target.absolute().parent)
+
+
+def _sync(path: Path) -> None:
+    handle = os.open(path, os.O_RDONLY if path.is_dir() else os.O_RDWR)
+    try:
+        os.fsync(handle)
+    finally:
+        os.close(handle)
+
+
+def _discard(copy: Path | None) -> None:
+    if copy is not None:
+        for ending in ("", "-wal", "-shm", "-journal"):
+            copy.with_name(copy.name + ending).unlink(missing_ok=True)

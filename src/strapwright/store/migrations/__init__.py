@@ -1,0 +1,1 @@
+"""Steps from each schema of the store to the next; run at opening."""

@@ -1,0 +1,113 @@
+"""What the store hands out."""
+
+from __future__ import annotations
+
+import uuid
+from collections.abc import Mapping
+from datetime import datetime
+from typing import Literal
+
+from attrs import frozen
+
+Kind = Literal["job", "press", "tooling", "lot"]
+KINDS: tuple[Kind, ...] = ("job", "press", "tooling", "lot")
+
+
+@frozen(kw_only=True)
+class Item:
+    """One thing the shop keeps, as its current version says.
+
+    Attributes
+    ----------
+    id
+        32 hexadecimal digits; stays for good.
+    name
+        As the shop calls it.
+    file
+        Plain name of its file when exported, e.g. ``bracket.toml``; stays through a rename, because
+        jobs name their press and tooling by it.
+    created, updated
+        When it was made, and last saved or renamed.
+    current
+        Number of the current version, from 1.
+    archived
+        Put away: kept in full, but not listed.
+    sound
+        Whether the text could be read when it was saved.
+    trouble
+        The sentence that says why not, or ``None``.
+    material, bar, quantity
+        Of a sound job, as typed; ``None`` otherwise.
+    """
+
+    id: str
+    kind: Kind
+    name: str
+    file: str
+    created: datetime
+    updated: datetime
+    current: int
+    archived: bool
+    sound: bool
+    trouble: str | None
+    material: str | None
+    bar: str | None
+    quantity: int | None
+
+
+@frozen(kw_only=True)
+class Version:
+    """One saved version; its text is asked for apart.
+
+    Attributes
+    ----------
+    item
+        Id of the item.
+    number
+        From 1, without gaps.
+    note
+        Why it was saved, may be empty.
+    sha256
+        Of the text in UTF-8, in hexadecimal digits.
+    sound, trouble
+        As in :class:`Item`.
+    """
+
+    item: str
+    number: int
+    saved_at: datetime
+    note: str
+    sha256: str
+    sound: bool
+    trouble: str | None
+
+
+@frozen(kw_only=True)
+class Draft:
+    """A half-typed edit.
+
+    Attributes
+    ----------
+    item
+        Id of the item, or the id that a new one will get.
+    who
+        Which browser typed it.
+    kind
+        Of the item.
+    base
+        Version the edit began from, or ``None`` for a new item.
+    fields
+        Field name -> text as typed.
+    """
+
+    item: str
+    who: str
+    kind: Kind
+    base: int | None
+    fields: Mapping[str, str]
+    updated: datetime
+
+
+def new_id() -> str:
+    """Return an id that no item has."""
+    return uuid.uuid4().hex
