@@ -1,0 +1,228 @@
+"""One bend as the sheet says it: numbered sentences, settings, limits, boxes."""
+
+from __future__ import annotations
+
+import math
+import re
+from typing import Any
+
+from strapwright.bending.values import Band
+from strapwright.findings import Finding
+from strapwright.planning.values import Plan, Setting, Step
+from strapwright.quantities import ForceUnit, show_force, show_speed
+from strapwright.sheets.figures import Figures
+
+Data = dict[str, Any]
+_HOLE = re.compile(r"part\.hole\[([0-9]+)\]")
+_BENDS = re.compile(r"bends? ([0-9]+(?:(?:, | and )[0-9]+)*)(?![0-9])")
+
+
+def bend_data(plan: Plan, index: int) -> Data:
+    """Say one bend.
+
+    Parameters
+    ----------
+    plan
+        The whole plan.
+    index
+        0-based place in the order of making.
+
+    Returns
+    -------
+    dict
+        Strings, lists and mappings of strings, as ``bend.typ`` takes them.
+    """
+    step = plan.steps[index]
+    show = Figures(job=plan.job)
+    bend = plan.job.part.bends[step.bend - 1]
+    way = "up" if bend.side > 0 else "down"
+    return {
+        "number": str(step.order),
+        "order": ordinal(step.order),
+        "title": f"Bend {step.bend}",
+        "turn": f"{way} {show.angle(step.wanted)}",
+        "included": f"included angle {show.angle(math.pi - step.wanted)}",
+        "hold": f"{step.hold.face} face up, end {step.hold.end_left} left",
+        "lay": _lay(plan, index),
+        "marks": _marks(plan, step, show),
+        "settings": _settings(step, show),
+        "gauge": _gauge(step, show),
+        "angles": _angles(step, show),
+        "staged": _staged(step, show),
+        "small": _small(step, show),
+        "findings": [finding_data(one) for one in plan.findings if step.bend in bends_of(one)],
+    }
+
+
+def ordinal(number: int) -> str:
+    """Write a place in an order, e.g. ``2nd``."""
+    teens = number % 100 in {11, 12, 13}
+    return f"{number}{'th' if teens else {1: 'st', 2: 'nd', 3: 'rd'}.get(number % 10, 'th')}"
+
+
+def bends_of(finding: Finding) -> frozenset[int]:
+    """Return the bends that a finding names, e.g. those of ``bends 1, 2 and 4``."""
+    match = _BENDS.match(finding.where)
+    return frozenset(map(int, re.findall("[0-9]+", match[1]))) if match else frozenset()
+
+
+def finding_data(finding: Finding) -> Data:
+    """Say a finding, with the word for how much it matters."""
+    word = {"note": "Note", "warning": "Warning", "refusal": "Cannot be made as stated"}
+    return {
+        "severity": finding.severity.value,
+        "word": word[finding.severity.value],
+        "where": _HOLE.sub(r"hole \1", finding.where),
+        "text": " ".join(f"{finding.text} {finding.remedy}".split()),
+    }
+
+
+def _lay(plan: Plan, index: int) -> Data:
+    hold = plan.steps[index].hold
+    part = plan.job.part
+    beside = f"{part.at_once} bars side by side" if part.at_once > 1 else ""
+    stacked = f"{part.stacked} on each other" if part.stacked > 1 else ""
+    what = ", ".join(filter(None, (beside, stacked))) or "the bar"
+    if index == 0:
+        verb = f"Lay {what} in"
+    else:
+        before = plan.steps[index - 1].hold
+        flip, swap = hold.face != before.face, hold.end_left != before.end_left
+        verb = {
+            (False, False): "Keep it as it lies",
+            (True, False): "Flip it, ends as they are",
+            (False, True): "Swap it end for end",
+            (True, True): "Flip it and swap it end for end",
+        }[flip, swap]
+    return {
+        "text": f"{verb}:",
+        "figure": f"{hold.face} face up, end {hold.end_left} to the left",
+    }
+
+
+def _marks(plan: Plan, step: Step, show: Figures) -> list[Data]:
+    if plan.blank is None:
+        return []
+    mark = next(one for one in plan.blank.marks if one.bend == step.bend)
+    said = [
+        {
+            "text": f"Set mark {step.bend} under the middle of the nose, from end 1:",
+            "figure": show.short(mark.nose),
+        }
+    ]
+    # The line lies off the mark towards one end; that end's side of the tooling is meant.
+    end = 2 if mark.sight > mark.nose else 1
+    side = "left" if step.hold.end_left == end else "right"
+    said.append(
+        {
+            "text": f"Line up sight line {step.bend} with the {side} outer edge of the shoulders, "
+            "from end 1:",
+            "figure": show.short(mark.sight),
+        }
+    )
+    return said
+
+
+def _settings(step: Step, show: Figures) -> list[Data]:
+    setting = step.setting
+    first, second = setting.faces_between
+    stands, meets = setting.block_between
+    return [
+        _setting("Travel", "from touch", setting.travel, setting, step, show),
+        _setting(
+            "Distance", f"from the {first} to the {second}", setting.faces, setting, step, show
+        ),
+        _setting(
+            "Stop block", f"on the {stands}, met by the {meets}", setting.block, setting, step, show
+        ),
+    ]
+
+
+def _setting(
+    name: str, how: str, value: float | None, setting: Setting, step: Step, show: Figures
+) -> Data:
+    if value is None:
+        return {"name": name, "how": how, "main": "", "rest": "", "small": "not given, see below"}
+    small = show.others(value)
+    band = step.bands.get("travel_mm")
+    if band is not None:
+        # Faces and block close as the travel grows, so their band is the travel's mirrored.
+        if name != "Travel":
+            middle = value + setting.travel
+            band = Band(low=middle - band.high, high=middle - band.low)
+        small = f"{small}; {show.length_between(band)}"
+    return {"name": name, "how": how, "small": small, **show.length(value)}
+
+
+def _gauge(step: Step, show: Figures) -> Data:
+    gauge = step.gauge
+    if gauge is None:
+        return {"reason": step.gauge_reason}
+    band = Band(low=gauge.low, high=gauge.high)
+    peak = ""
+    if gauge.peak > gauge.value:
+        peak = f"On the way it is expected to rise to {show.pressure_reached(gauge.peak)}."
+    relief = step.relief_to_set
+    return {
+        "value": show.pressure(gauge.value, band),
+        "between": show.pressure_between(band),
+        "peak": peak,
+        "ease_off": show.pressure_limit(gauge.ease_off),
+        "relief": "" if relief is None else show.pressure_limit(relief),
+    }
+
+
+def _angles(step: Step, show: Figures) -> Data:
+    loaded, free = step.bands.get("loaded_angle_deg"), step.bands.get("free_angle_deg")
+    return {
+        "loaded": show.angle(step.loaded_angle, loaded),
+        "loaded_between": "" if loaded is None else show.angle_between(loaded),
+        "free": show.angle(step.free_angle, free),
+        "free_between": "" if free is None else show.angle_between(free),
+    }
+
+
+def _staged(step: Step, show: Figures) -> Data | None:
+    staged = step.staged
+    if staged is None:
+        return None
+    rows = [
+        {
+            "reads": show.angle(reading),
+            "push": show.by_difference(extra) if extra > 0 else "none",
+        }
+        for reading, extra in zip(staged.readings, staged.extra, strict=True)
+    ]
+    return {
+        "push": show.length(staged.first_travel),
+        "others": show.others(staged.first_travel),
+        "loaded": show.angle(staged.first_loaded),
+        "free": show.angle(staged.first_free),
+        "rows": rows,
+        "unit": "mm" if show.reading == "mm" else "in",
+    }
+
+
+def _small(step: Step, show: Figures) -> list[str]:
+    """Limits and figures to look up, one sentence each."""
+    jam = math.floor(math.degrees(step.jam_angle))
+    said = [f"Jams at a loaded angle of {jam}°." if jam < 180 else "Does not jam short of 180°."]
+    if step.bottoming_travel is not None:
+        said.append(f"Bottoming starts at a travel of {show.short_below(step.bottoming_travel)}.")
+    said.append(
+        f"Straight left between nose and shoulder: {show.short(step.straight_left)}. "
+        f"A radius gauge reads {show.short(step.radii.gauge)} inside; the tightest spot has "
+        f"{show.short(step.radii.tightest)}."
+    )
+    unit: ForceUnit = "lbf" if show.units == "inch" else "kN"
+    said.append(f"Force on the nose {show_force(round(step.force, -2), unit)} at the end.")
+    speed = step.speed
+    small, name = (0.1, "0.1 mm") if show.reading == "mm" else (0.254, "0.010 in")
+    turn = math.degrees(speed.sensitivity) * small
+    said.append(f"At the end, {name} more travel turns the bend {turn:.1f}°.")
+    if speed.ram is not None and speed.angle is not None:
+        said.append(
+            f"The ram closes at {show_speed(speed.ram, show.units)}; the bend turns up to "
+            f"{math.degrees(speed.angle):.0f}° in a second."
+        )
+    return said

@@ -1,0 +1,165 @@
+"""A plan as plain strings for the setup sheet: everything said, nothing laid out."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from strapwright import drawing
+from strapwright.blank.values import Blank
+from strapwright.drawing.figures import section
+from strapwright.drawing.frame import Frame
+from strapwright.planning.values import Plan
+from strapwright.sheets.bend_data import bend_data, bends_of, finding_data
+from strapwright.sheets.figures import Figures
+from strapwright.sheets.job_code import code_svg, job_digest
+from strapwright.sheets.pictures import without_figures
+from strapwright.shop.job import Job
+
+Data = dict[str, Any]
+
+# 680 px over 180 mm: names in 11 pt, figures in 15 pt.
+_WIDE, _TYPE = 680.0, 15.0
+_PART_HIGH = (330.0, 45.0, 700.0)  # px up to three bends, more for each further bend, at most
+_BLANK = Frame(width=_WIDE, height=330.0, body=_TYPE)
+_BEND = Frame(width=340.0, height=250.0, body=16.0)  # half the sheet wide
+
+METHODS = {
+    "strain": "strain in the bend zone, as solved",
+    "book soft": "handbook allowance, soft",
+    "book medium": "handbook allowance, medium",
+    "book hard": "handbook allowance, hard",
+    "din 6935": "DIN 6935",
+    "factor": "stated neutral-axis factor",
+}
+ESTIMATE = (
+    "An estimate for planning, not a certification: follow local codes and licensed practice."
+)
+
+
+def sheet_data(plan: Plan) -> tuple[Data, dict[str, str]]:
+    """Say a plan.
+
+    Parameters
+    ----------
+    plan
+        As planned.
+
+    Returns
+    -------
+    dict, dict
+        What ``setup.typ`` takes as ``data.json``, and its drawings by file name.
+    """
+    show = Figures(job=plan.job)
+    part = plan.job.part
+    drawings = {
+        "part.svg": _paper(drawing.part_scene(plan, _part_frame(len(part.bends)))),
+        "code.svg": code_svg(plan.job),
+    }
+    if plan.blank is not None:
+        drawings["blank.svg"] = _paper(drawing.blank_scene(plan, _BLANK))
+    for step in plan.steps:
+        rest, stroke = without_figures(
+            drawing.bend_scene(plan, step, "rest", _BEND),
+            drawing.bend_scene(plan, step, "stroke", _BEND),
+        )
+        drawings[f"bend-{step.order}-rest.svg"] = _paper(rest)
+        drawings[f"bend-{step.order}-stroke.svg"] = _paper(stroke)
+    data = {
+        "name": part.name,
+        "digest": job_digest(plan.job),
+        "facts": _facts(plan, show),
+        "blank": None if plan.blank is None else _blank(plan, plan.blank, show),
+        "bends": [bend_data(plan, index) for index in range(len(plan.steps))],
+        "no_bends": _no_bends(plan),
+        "findings": [finding_data(one) for one in plan.findings if _general(plan, bends_of(one))],
+        "cautions": list(plan.cautions),
+        "estimate": ESTIMATE,
+    }
+    return data, drawings
+
+
+def _part_frame(bends: int) -> Frame:
+    """Room for the finished part: each bend brings words that need some."""
+    least, more, most = _PART_HIGH
+    return Frame(width=_WIDE, height=min(least + more * max(0, bends - 3), most), body=_TYPE)
+
+
+def _paper(scene: drawing.Scene) -> str:
+    return drawing.to_svg(scene, "paper")
+
+
+def _general(plan: Plan, bends: frozenset[int]) -> bool:
+    """Whether a finding has no block of a bend to stand in."""
+    return not bends & {step.bend for step in plan.steps}
+
+
+def _facts(plan: Plan, show: Figures) -> list[list[str]]:
+    part = plan.job.part
+    bends = "1 bend" if len(part.bends) == 1 else f"{len(part.bends)} bends"
+    facts = [
+        ["Quantity", str(part.quantity)],
+        ["Bar", section(plan)],
+        ["Material", part.material],
+        ["Shape", f"{bends}, legs measured {_measured(plan.job)}"],
+        ["Tooling", _tooling(plan.job, show)],
+    ]
+    if part.at_once > 1:
+        facts.append(["At once", f"{part.at_once} bars side by side"])
+    if part.stacked > 1:
+        facts.append(["Stacked", f"{part.stacked} bars on each other"])
+    return facts
+
+
+def _measured(job: Job) -> str:
+    measured = job.part.measured
+    return "on the centre line" if measured == "centre" else measured
+
+
+def _tooling(job: Job, show: Figures) -> str:
+    if job.tooling is None:
+        return "not stated"
+    nose, shoulders = job.tooling.nose, job.tooling.shoulders
+    return (
+        f"nose (punch) radius {show.short(nose.radius)}, shoulders (die) opening "
+        f"{show.short(shoulders.opening)}, radius {show.short(shoulders.radius)}"
+    )
+
+
+def _blank(plan: Plan, blank: Blank, show: Figures) -> Data:
+    band = plan.length_band
+    sizes = [f"{METHODS[other.method]} {show.words(other.length)}" for other in blank.alternatives]
+    return {
+        "length": show.length(blank.length),
+        "others": show.others(blank.length),
+        "between": "" if band is None else show.length_between(band),
+        "method": METHODS[blank.method],
+        "alternatives": "; ".join(sizes),
+        "sighted": plan.job.tooling is not None,  # there is an edge to sight along
+        "marks": [
+            {
+                "bend": str(mark.bend),
+                "nose": show.length(mark.nose),
+                "sight": show.length(mark.sight),
+                "from": show.length(mark.tangents[0]),
+                "to": show.length(mark.tangents[1]),
+            }
+            for mark in blank.marks
+        ],
+        "holes": [
+            {
+                "hole": str(hole.hole),
+                "at": show.length(hole.position),
+                "across": show.short(abs(hole.across)) if hole.across else "",
+                "diameter": show.short(hole.diameter),
+            }
+            for hole in blank.holes
+        ],
+    }
+
+
+def _no_bends(plan: Plan) -> str:
+    if plan.steps:
+        return ""
+    if plan.job.tooling is None:
+        return "No settings: state the tooling (nose and shoulders) to get each bend."
+    return "No settings: see the notes and warnings."

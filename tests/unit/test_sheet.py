@@ -1,0 +1,269 @@
+"""The setup sheet as a person holds it: what is printed, where, and in which type."""
+
+import io
+import math
+import re
+import subprocess
+from functools import cache
+from pathlib import Path
+
+import pdfplumber
+import pytest
+from attrs import evolve
+from plan_fixture import fender_hanger, make_plan
+from pypdf import PdfReader
+
+from strapwright.findings import Finding, Severity
+from strapwright.planning.values import Plan
+from strapwright.quantities import show_length
+from strapwright.sheets import setup_sheet
+from strapwright.sheets.bend_data import bends_of, ordinal
+from strapwright.sheets.figures import Figures
+from strapwright.sheets.job_code import code_text, job_digest
+from strapwright.shop.part import Part
+
+LETTER = (612.0, 792.0)  # pt, ANSI A: 8.5 x 11 in
+A4 = (595.28, 841.89)  # pt, ISO 216: 210 x 297 mm
+HOSTILE = '#let x = *a* _b_ $c$ @d <e> [f] `g` \\ "h" // i'
+
+
+@cache
+def hanger() -> bytes:
+    return setup_sheet(make_plan())
+
+
+def pages(pdf: bytes) -> list[str]:
+    """Text of each page with plain spaces and plain fractions, as one line."""
+    with pdfplumber.open(io.BytesIO(pdf)) as document:
+        return [plain(page.extract_text()) for page in document.pages]
+
+
+def plain(text: str) -> str:
+    fraction = re.sub("\\s*\N{FRACTION SLASH}\\s*", "/", text)
+    return " ".join(fraction.replace("\N{MINUS SIGN}", "-").split())
+
+
+def as_read(mm: float, plan: Plan) -> str:
+    """Length as the sheet sets it: the fraction after a space instead of a dash."""
+    return show_length(mm, Figures(job=plan.job).reading).replace("-", " ")
+
+
+def page_of(pdf: bytes, order: int) -> str:
+    found = [page for page in pages(pdf) if f"{ordinal(order)} Bend" in page]
+    assert len(found) == 1
+    return found[0]
+
+
+def sizes(pdf: bytes) -> set[tuple[float, float]]:
+    return {
+        (round(float(page.mediabox.width), 2), round(float(page.mediabox.height), 2))
+        for page in PdfReader(io.BytesIO(pdf)).pages
+    }
+
+
+def test_the_same_plan_gives_the_same_bytes() -> None:
+    assert setup_sheet(make_plan()) == hanger()
+
+
+def test_paper_follows_the_units_unless_told() -> None:
+    assert sizes(hanger()) == {LETTER}
+    metric = make_plan("metric")
+    assert sizes(setup_sheet(metric)) == {A4}
+    assert sizes(setup_sheet(metric, paper="letter")) == {LETTER}
+
+
+def test_only_our_own_type_is_embedded() -> None:
+    with pdfplumber.open(io.BytesIO(hanger())) as document:
+        used = {char["fontname"] for page in document.pages for char in page.chars}
+    assert used
+    assert all(re.fullmatch(r"[A-Z]{6}\+SourceSansPro-\w+", name) for name in used), used
+    for page in PdfReader(io.BytesIO(hanger())).pages:
+        for font in page["/Resources"]["/Font"].values():
+            base = font.get_object()["/DescendantFonts"][0].get_object()
+            descriptor = base["/FontDescriptor"].get_object()
+            assert any(key.startswith("/FontFile") for key in descriptor)
+
+
+def test_what_is_read_at_the_press_is_14_pt_and_nothing_is_under_9() -> None:
+    # LOOK of the paper: 14 pt and up at arm's length.
+    with pdfplumber.open(io.BytesIO(hanger())) as document:
+        small = [c for page in document.pages for c in page.chars if c["size"] < 8.99]
+        sheet = next(p for p in document.pages if "1st Bend" in plain(p.extract_text()))
+        press = {
+            word["text"]: word["size"]
+            for word in sheet.extract_words(extra_attrs=["size"], split_at_punctuation=False)
+            if word["text"] in {"Lay", "Set", "Let", "Push", "Stop", "1000"}
+        }
+    assert not small
+    assert set(press) == {"Lay", "Set", "Let", "Push", "Stop", "1000"}
+    assert min(press.values()) >= 14.0
+
+
+@pytest.mark.parametrize("order", [1, 2, 3])
+def test_a_bend_stands_whole_on_one_page_with_its_numbers(order: int) -> None:
+    plan = make_plan()
+    step = plan.steps[order - 1]
+    assert plan.blank is not None
+    mark = plan.blank.marks[step.bend - 1]
+    text = page_of(hanger(), order)
+    setting = step.setting
+    assert setting.faces is not None
+    assert setting.block is not None
+    assert step.staged is not None
+    wanted = [
+        f"Bend {step.bend}",
+        f"{step.hold.face} face up, end {step.hold.end_left} to the left",
+        as_read(mark.nose, plan),
+        as_read(mark.sight, plan),
+        as_read(setting.travel, plan),
+        as_read(setting.faces, plan),
+        as_read(setting.block, plan),
+        as_read(step.staged.first_travel, plan),
+        *(show_length(extra, "decimal").removesuffix(" in") for extra in step.staged.extra),
+        # 4.3 to 5.6 MPa is 624 to 812 psi (1 psi = 6894.757 Pa), 6.4 MPa 928, 6.9 MPa 1001:
+        # limits are rounded down to the 10 psi that a gauge shows.
+        "between 620 and 810 psi",
+        "gauge passes 920 psi",
+        "relief to 1000 psi",
+        "angle let go",  # a box to write in
+        "Jams at a loaded angle of 150°",
+    ]
+    assert [figure for figure in wanted if figure not in text] == []
+
+
+def test_every_push_is_told_how_to_lay_the_bar_from_the_one_before() -> None:
+    # The fixture bends 1 (top up, end 1 left), 2 (bottom, 2), 3 (bottom, 1).
+    said = [page_of(hanger(), order) for order in (1, 2, 3)]
+    assert "Lay the bar in: top face up" in said[0]
+    assert "Flip it and swap it end for end: bottom face up" in said[1]
+    assert "Swap it end for end: bottom face up" in said[2]
+
+
+def test_markup_in_names_is_printed_as_typed() -> None:
+    plan = make_plan()
+    part = evolve(plan.job.part, name=HOSTILE, material="#text(9pt)[*A36*]")
+    first = pages(setup_sheet(evolve(plan, job=evolve(plan.job, part=part))))[0]
+    assert HOSTILE in first
+    assert "#text(9pt)[*A36*]" in first
+
+
+def test_without_a_press_the_reason_stands_where_the_gauge_would() -> None:
+    text = page_of(setup_sheet(make_plan(gauge=False)), 1)
+    assert "no reading is given: state bore and relief" in text
+    assert "psi" not in text
+
+
+def test_without_tooling_the_blank_stands_alone() -> None:
+    plan = make_plan()
+    bare = evolve(plan, steps=(), job=evolve(plan.job, tooling=None, press=None))
+    text = " ".join(pages(setup_sheet(bare)))
+    assert plan.blank is not None
+    assert as_read(plan.blank.length, plan) in text
+    assert "state the tooling" in text
+    assert "Write down" not in text
+    assert "Sight line" not in text
+
+
+def test_findings_stand_with_the_bends_they_name() -> None:
+    note = Finding(
+        code="a", severity=Severity.WARNING, where="bends 1 and 3", text="Mind the one.", remedy=""
+    )
+    other = evolve(note, where="press.relief", text="Mind the other.")
+    pdf = setup_sheet(evolve(make_plan(), findings=(note, other)))
+    held = ["Mind the one." in page_of(pdf, order) for order in (1, 2, 3)]
+    assert held == [True, False, True]
+    assert "Mind the other." in pages(pdf)[0]
+    assert bends_of(note) == {1, 3}
+
+
+def test_too_many_findings_follow_the_block_instead_of_splitting_it() -> None:
+    many = tuple(
+        Finding(
+            code="a",
+            severity=Severity.NOTE,
+            where="bend 2",
+            text=f"Remark {number}: " + "many words to fill a line " * 12,
+            remedy="",
+        )
+        for number in range(12)
+    )
+    pdf = setup_sheet(evolve(make_plan(), findings=many))
+    block = page_of(pdf, 2)
+    assert "1 Flip it" in block
+    assert "Write down" in block
+    assert "Jams at" in block
+    whole = " ".join(pages(pdf))
+    assert [n for n in range(12) if f"Remark {n}:" not in whole] == []
+
+
+def test_nothing_leaves_the_margins() -> None:
+    # Margins of the sheet: 15 mm at the sides, 12 mm at the top, the footer within 15 mm.
+    with pdfplumber.open(io.BytesIO(hanger())) as document:
+        for page in document.pages:
+            for char in page.chars:
+                assert char["x0"] >= 42.0
+                assert char["x1"] <= page.width - 42.0
+                assert char["top"] >= 33.0
+                assert char["bottom"] <= page.height - 10.0
+
+
+def test_the_code_names_the_job_and_changes_with_it() -> None:
+    plan = make_plan()
+    other = evolve(plan.job, part=evolve(plan.job.part, quantity=13))
+    assert job_digest(plan.job) != job_digest(other)
+    assert job_digest(plan.job) == job_digest(make_plan().job)
+    assert code_text(plan.job) == f"strapwright {job_digest(plan.job)} fender hanger"
+    first = pages(hanger())[0]
+    assert f"JOB {job_digest(plan.job)}" in first
+
+
+def test_limits_are_rounded_to_the_safe_side() -> None:
+    inch, metric = (Figures(job=make_plan(units).job) for units in ("inch", "metric"))
+    psi = 0.006894757  # MPa
+    assert inch.pressure_limit(999.9 * psi) == "990 psi"
+    assert inch.pressure_reached(991.0 * psi) == "1000 psi"
+    assert metric.pressure_limit(9.69) == "96 bar"
+    assert inch.short_below(25.4 * (1 + 1.9 / 64)) == plain_fraction(1, "1/64")
+    assert metric.short_below(10.19) == "10.1 mm"
+
+
+def plain_fraction(whole: int, part: str) -> str:
+    top, bottom = part.split("/")
+    return f"{whole}\N{THIN SPACE}{top}\N{FRACTION SLASH}{bottom} in"
+
+
+@pytest.mark.parametrize(
+    ("number", "text"), [(1, "1st"), (2, "2nd"), (3, "3rd"), (11, "11th"), (22, "22nd")]
+)
+def test_ordinals(number: int, text: str) -> None:
+    assert ordinal(number) == text
+
+
+@pytest.mark.poppler
+def test_pictures_and_code_reach_the_paper(tmp_path: Path) -> None:
+    pdf = tmp_path / "sheet.pdf"
+    pdf.write_bytes(hanger())
+    command = ["pdftoppm", "-r", "36", "-gray", str(pdf), str(tmp_path / "page")]
+    subprocess.run(command, check=True)
+    first = next(iter(sorted(tmp_path.glob("page-*.pgm")))).read_bytes()
+    head, size, _, pixels = first.split(b"\n", 3)
+    assert head == b"P5"
+    wide, high = map(int, size.split())
+    assert (wide, high) == (round(8.5 * 36), 11 * 36)
+    # The square code: the upper right 25 mm are near half ink; ISO/IEC 18004 masks for balance.
+    side, edge = math.floor(25 / 25.4 * 36), math.floor(15 / 25.4 * 36)
+    rows = range(edge, edge + side - 8)
+    dark = sum(
+        255 - pixels[y * wide + x]
+        for y in rows
+        for x in range(wide - edge - side + 4, wide - edge - 4)
+    )
+    assert 0.25 < dark / (255 * len(rows) * (side - 8)) < 0.65
+
+
+def test_the_part_of_the_fixture_is_the_one_printed() -> None:
+    part: Part = fender_hanger()
+    first = pages(hanger())[0]
+    assert part.name in first
+    assert part.material in first
+    assert f"Quantity {part.quantity}" in first
