@@ -1,13 +1,13 @@
-"""Where the holes of the finished part come in the flat."""
+"""Where the holes and welds of the finished part come in the flat."""
 
 from __future__ import annotations
 
 from collections.abc import Sequence
 
 from strapwright.blank.legs import Setback
-from strapwright.blank.values import FlatHole
+from strapwright.blank.values import FlatHole, FlatWeld
 from strapwright.errors import InputError
-from strapwright.shop.part import Hole, Part
+from strapwright.shop.part import Hole, Part, Weld
 
 
 def flat_holes(
@@ -61,9 +61,43 @@ def flat_holes(
     return tuple(placed)
 
 
+def flat_welds(
+    part: Part, ends: Sequence[Setback], zones: Sequence[tuple[float, float]], length: float
+) -> tuple[FlatWeld, ...]:
+    """Place the welds of a part in its blank.
+
+    Parameters
+    ----------
+    part, ends, zones, length
+        As in :func:`flat_holes`.
+
+    Returns
+    -------
+    tuple of FlatWeld
+        In the part's own order.
+
+    Raises
+    ------
+    InputError
+        Where a weld names a leg or bend that is not there, or lies beyond its leg's ends.
+    """
+    placed = []
+    for number, weld in enumerate(part.welds, start=1):
+        where = f"part.weld[{number}]"
+        _check_names(part, weld, where)
+        _check_on_leg(part, weld, where)
+        position = _position(part, weld, ends, zones, length)
+        gaps = [max(begin - position, position - end) for begin, end in zones]
+        nearest = min(range(len(gaps)), key=gaps.__getitem__)
+        placed.append(
+            FlatWeld(weld=number, position=position, bend=nearest + 1, to_zone=gaps[nearest])
+        )
+    return tuple(placed)
+
+
 def _position(
     part: Part,
-    hole: Hole,
+    hole: Hole | Weld,
     ends: Sequence[Setback],
     zones: Sequence[tuple[float, float]],
     length: float,
@@ -77,7 +111,7 @@ def _position(
     return end - setback + hole.distance
 
 
-def _check_names(part: Part, hole: Hole, where: str) -> None:
+def _check_names(part: Part, hole: Hole | Weld, where: str) -> None:
     count = len(part.legs)
     if not 1 <= hole.leg <= count:
         raise InputError(
@@ -103,7 +137,7 @@ def _check_names(part: Part, hole: Hole, where: str) -> None:
         )
 
 
-def _check_on_bar(part: Part, hole: Hole, position: float, length: float, where: str) -> None:
+def _check_on_leg(part: Part, hole: Hole | Weld, where: str) -> None:
     leg = part.legs[hole.leg - 1]
     if not 0 <= hole.distance <= leg:
         raise InputError(
@@ -111,6 +145,10 @@ def _check_on_bar(part: Part, hole: Hole, position: float, length: float, where:
             f"its distance of {hole.distance:g} mm lies off leg {hole.leg}, which is {leg:g} mm",
             f"give a distance between 0 and {leg:g} mm",
         )
+
+
+def _check_on_bar(part: Part, hole: Hole, position: float, length: float, where: str) -> None:
+    _check_on_leg(part, hole, where)
     radius = hole.diameter / 2
     if not radius < position < length - radius:
         raise InputError(

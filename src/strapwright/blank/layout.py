@@ -9,7 +9,7 @@ from typing import get_args
 from attrs import frozen
 
 from strapwright.bending.values import ReleasedBend
-from strapwright.blank.holes import flat_holes
+from strapwright.blank.holes import flat_holes, flat_welds
 from strapwright.blank.legs import (
     Setback,
     bar_thickness,
@@ -56,6 +56,7 @@ def lay_out(
     *,
     inside_radii: Sequence[float],
     sight_offset: float,
+    hits: Sequence[int] = (),
 ) -> Blank:
     """Lay a part flat.
 
@@ -72,6 +73,9 @@ def lay_out(
         else as stated, shape (bends,) [mm].
     sight_offset
         From the middle of the nose to the edge of the tooling that can be seen, 0 or more [mm].
+    hits
+        How many hits make each bend, 0 for a bend made by one, shape (bends,); empty where there
+        is no row.  The hits of a row share its zone evenly.
 
     Returns
     -------
@@ -101,16 +105,34 @@ def lay_out(
         ),
         alternatives=_others(part, bends, settings, inside_radii),
         marks=tuple(
-            Mark(
-                bend=number,
-                nose=(begin + end) / 2,
-                sight=(begin + end) / 2 + sight_offset,
-                tangents=(begin, end),
+            mark
+            for number, (zone, row) in enumerate(
+                zip(zones, hits or [0] * len(zones), strict=True), start=1
             )
-            for number, (begin, end) in enumerate(zones, start=1)
+            for mark in _marks(number, zone, row, sight_offset)
         ),
         holes=flat_holes(part, flat.ends, zones, flat.length),
+        welds=flat_welds(part, flat.ends, zones, flat.length),
     )
+
+
+def _marks(bend: int, zone: tuple[float, float], row: int, sight_offset: float) -> list[Mark]:
+    """Marks of one bend: in the middle of its zone, or of each hit's share of it."""
+    begin, end = zone
+    count = max(row, 1)
+    marks = []
+    for hit in range(count):
+        nose = begin + (end - begin) * (2 * hit + 1) / (2 * count)
+        marks.append(
+            Mark(
+                bend=bend,
+                nose=nose,
+                sight=nose + sight_offset,
+                tangents=zone,
+                hit=hit + 1 if row else 0,
+            )
+        )
+    return marks
 
 
 def _develop(

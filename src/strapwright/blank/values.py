@@ -20,13 +20,21 @@ class Mark:
     sight
         Line to set against an edge of the tooling that can be seen.
     tangents
-        Where the bend zone begins and ends, in the flat.
+        Where the bend zone begins and ends, in the flat; for a hit, the zone of its whole row.
+    hit
+        1-based number of the hit in its row, 0 where the bend is made by one.
     """
 
     bend: int
     nose: float
     sight: float
     tangents: tuple[float, float]
+    hit: int = 0
+
+    @property
+    def label(self) -> str:
+        """Number as written on the bar, e.g. ``2``, or ``2.1`` for a hit."""
+        return f"{self.bend}.{self.hit}" if self.hit else str(self.bend)
 
 
 @frozen(kw_only=True)
@@ -62,6 +70,28 @@ class FlatHole:
 
 
 @frozen(kw_only=True)
+class FlatWeld:
+    """A weld across the flat blank.
+
+    Attributes
+    ----------
+    weld
+        1-based number as stated in the part.
+    position
+        From end 1 [mm].
+    bend
+        Nearest bend.
+    to_zone
+        From the weld's middle to that bend's zone; negative where it lies in it [mm].
+    """
+
+    weld: int
+    position: float
+    bend: int
+    to_zone: float
+
+
+@frozen(kw_only=True)
 class Blank:
     """The flat piece to cut.
 
@@ -75,6 +105,8 @@ class Blank:
         Flat length used up by each bend's arc, shape (bends,) [mm].
     deductions
         What each bend takes off the sum of the legs as measured, shape (bends,) [mm].
+    marks
+        In the order of the bends, one a bend or one a hit.
     """
 
     length: float
@@ -84,3 +116,12 @@ class Blank:
     alternatives: tuple[Alternative, ...]
     marks: tuple[Mark, ...]
     holes: tuple[FlatHole, ...]
+    welds: tuple[FlatWeld, ...] = ()
+
+    def marks_of(self, bend: int) -> tuple[Mark, ...]:
+        """Marks of a bend by its 1-based number: one, or one a hit."""
+        return tuple(mark for mark in self.marks if mark.bend == bend)
+
+    def zone(self, bend: int) -> tuple[float, float]:
+        """Where a bend begins and ends in the flat, by its 1-based number [mm]."""
+        return self.marks_of(bend)[0].tangents

@@ -61,12 +61,13 @@ def need_of(setup: BendSetup, loaded_angle: float, travel: float, wrap_radius: f
 def bare_bar(blank: Blank, bend: int, made: Sequence[int]) -> tuple[float, float]:
     """Straight bar from a bend's middle to the next made bend or the end, to end 1 and to end 2.
 
-    Numbers are 0-based; lengths in the flat [mm].
+    A row of hits needs it before its first hit and after its last.  Numbers are 0-based; lengths
+    in the flat [mm].
     """
-    middle = blank.marks[bend].nose
-    lower = max((blank.marks[j].tangents[1] for j in made if j < bend), default=0.0)
-    upper = min((blank.marks[j].tangents[0] for j in made if j > bend), default=blank.length)
-    return middle - lower, upper - middle
+    marks = blank.marks_of(bend + 1)
+    lower = max((blank.zone(j + 1)[1] for j in made if j < bend), default=0.0)
+    upper = min((blank.zone(j + 1)[0] for j in made if j > bend), default=blank.length)
+    return marks[0].nose - lower, upper - marks[-1].nose
 
 
 def natural_order(blank: Blank, needs: Sequence[Need]) -> tuple[int, ...] | None:

@@ -3,17 +3,19 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Collection, Sequence
+from collections.abc import Sequence
 
 import numpy as np
 from attrs import frozen
 
 from strapwright.bending.shape import HalfShape
 from strapwright.bending.values import Floats
-from strapwright.blank.values import Blank
 from strapwright.planning.values import DrawnPose, End
+from strapwright.planning.walking import Pieces, in_plane, in_space
 
 _STRAIGHT_CELLS = 2
+_ARC_CELLS = 24
+_SAME_POINT = 1e-6  # mm
 
 
 @frozen(kw_only=True)
@@ -27,15 +29,21 @@ class Zone:
     lengths, curvatures
         Pieces of the bent mid-line from its first end to its last, shape (k,) [mm], [1/mm];
         curvature positive where the legs turn up as drawn.
+    turned
+        How far the bar was turned about itself before this bend, from the drawn face, top towards
+        the viewer [rad].
     """
 
     begin: float
     end: float
     lengths: Floats
     curvatures: Floats
+    turned: float = 0.0
 
 
-def released_zone(begin: float, end: float, shape: HalfShape, side: int) -> Zone:
+def released_zone(
+    begin: float, end: float, shape: HalfShape, side: int, turned: float = 0.0
+) -> Zone:
     """Return a made bend from the solver's half shape."""
     half = np.diff(shape.arc)
     return Zone(
@@ -43,46 +51,80 @@ def released_zone(begin: float, end: float, shape: HalfShape, side: int) -> Zone
         end=end,
         lengths=np.concatenate([half[::-1], half]),
         curvatures=side * np.concatenate([shape.free[::-1], shape.free]),
+        turned=turned,
     )
 
 
-def arc_zone(begin: float, end: float, angle: float, radius: float, side: int) -> Zone:
+def arc_zone(
+    begin: float, end: float, angle: float, radius: float, side: int, turned: float = 0.0
+) -> Zone:
     """Return a made bend as one even arc of mid-line radius ``radius`` [mm]."""
-    cells = 24
     return Zone(
         begin=begin,
         end=end,
-        lengths=np.full(cells, radius * angle / cells),
-        curvatures=np.full(cells, side / radius),
+        lengths=np.full(_ARC_CELLS, radius * angle / _ARC_CELLS),
+        curvatures=np.full(_ARC_CELLS, side / radius),
+        turned=turned,
     )
 
 
-def finished_line(blank: Blank, zones: Sequence[Zone]) -> Floats:
-    """Mid-line of the finished part from end 1, heading right, shape (k, 2) [mm]."""
-    lengths, curvatures = _run(0.0, blank.length, zones, set(range(len(zones))))
-    x, y = _walk(lengths, curvatures)
+def finished_line(length: float, zones: Sequence[Zone]) -> Floats:
+    """Mid-line of the finished part from end 1, heading right, shape (k, 2) [mm].
+
+    A part that is rolled between bends is laid into one plane, every bend as it is made.
+    """
+    pieces = _run(0.0, length, zones)
+    x, y = in_plane(pieces.lengths, pieces.curvatures)
     return np.column_stack([x, y])
 
 
+def finished_in_space(length: float, zones: Sequence[Zone]) -> Floats:
+    """Mid-line of the finished part in space, shape (k, 3) [mm].
+
+    x to the right from end 1, y up, z towards the viewer.
+    """
+    return in_space(_run(0.0, length, zones), turned=0.0)
+
+
+def zone_points(zones: Sequence[Zone]) -> tuple[tuple[int, int], ...]:
+    """First and last point of every zone on the finished mid-line, shape (zones, 2)."""
+    found = []
+    at = 0
+    for zone in zones:
+        first = at + _STRAIGHT_CELLS
+        at = first + zone.lengths.shape[0]
+        found.append((first, at))
+    return tuple(found)
+
+
 def half_bent(
-    blank: Blank,
-    zones: Sequence[Zone],
-    made: Collection[int],
-    bend: int,
+    length: float,
+    made: Sequence[Zone],
+    *,
+    middle: float,
+    half_flat: float,
     side: int,
+    turned: float,
     end_left: End,
     shape: HalfShape | None,
-    *,
     released: bool,
 ) -> tuple[Floats, Floats, float, float]:
     """Mid-line of the bar while one bend is made, its middle at the origin, legs turning up.
 
+    Legs out of the plane of the bend are seen from the front.
+
     Parameters
     ----------
-    made, bend
-        0-based numbers of the bends made before and of the one being made.
+    length
+        Of the blank [mm].
+    made
+        Zones made before, in the order along the bar, clear of the one being made.
+    middle, half_flat
+        Of the bend being made: its middle from end 1 and half its zone in the flat [mm].
     side
         +1 where the bend being made turns up as drawn.
+    turned
+        As in :class:`Zone`, of the bend being made [rad].
     shape
         Of the bend being made, or ``None`` where it is still straight.
 
@@ -93,28 +135,27 @@ def half_bent(
     contact_x, contact_y
         Where the right leg becomes straight [mm].
     """
-    middle = blank.marks[bend].nose
-    half_flat = 0.5 * (zones[bend].end - zones[bend].begin)
     wings = []
     contact = (0.0, 0.0)
     for outward in (-1, 1):
         # Outward from the middle: +1 runs to end 2, -1 to end 1.
-        lengths: list[Floats] = []
-        curvatures: list[Floats] = []
-        start = middle
-        if shape is not None:
-            lengths.append(np.diff(shape.arc))
-            curvatures.append(shape.free if released else shape.loaded)
-            start = middle + outward * half_flat
-        if outward > 0:
-            run_l, run_k = _run(start, blank.length, zones, made)
-        else:
-            run_l, run_k = _run(0.0, start, zones, made)
-            run_l, run_k = run_l[::-1], run_k[::-1]
-        lengths.append(run_l)
+        start = middle if shape is None else middle + outward * half_flat
+        run = _run(start, length, made) if outward > 0 else _run(0.0, start, made).backwards()
         # As held, the bend being made turns up; the others keep their sense relative to it.
-        curvatures.append(side * run_k)
-        x, y = _walk(np.concatenate(lengths), np.concatenate(curvatures))
+        pieces = Pieces(lengths=run.lengths, curvatures=side * run.curvatures, turned=run.turned)
+        if shape is not None:
+            bent = np.diff(shape.arc)
+            pieces = Pieces(
+                lengths=np.concatenate([bent, pieces.lengths]),
+                curvatures=np.concatenate(
+                    [shape.free if released else shape.loaded, pieces.curvatures]
+                ),
+                turned=np.concatenate([np.full(bent.shape, turned), pieces.turned]),
+            )
+        if np.all(pieces.turned == turned):
+            x, y = in_plane(pieces.lengths, pieces.curvatures)
+        else:
+            x, y = in_space(pieces, turned=turned)[:, :2].T
         if shape is not None:
             k = shape.arc.shape[0] - 1
             contact = (float(x[k]), float(y[k]))
@@ -123,7 +164,9 @@ def half_bent(
     right, left = wings[to_right], wings[1 - to_right]
     x = np.concatenate([-left[0][:0:-1], right[0]])
     y = np.concatenate([left[1][:0:-1], right[1]])
-    return x, y, contact[0], contact[1]
+    # A leg that runs straight away from the viewer would leave points on one spot.
+    apart = np.concatenate([[True], np.hypot(np.diff(x), np.diff(y)) > _SAME_POINT])
+    return x[apart], y[apart], contact[0], contact[1]
 
 
 def pose(
@@ -133,40 +176,42 @@ def pose(
     nose_radius: float,
     shoulder_radius: float,
     slope: float | None,
+    beneath: float = 0.0,
 ) -> DrawnPose:
-    """Set a half-bent bar on the shoulders; ``slope`` is the loaded leg slope, ``None`` at rest."""
+    """Set a half-bent bar on the shoulders; ``slope`` is the loaded leg slope, ``None`` at rest.
+
+    ``beneath`` is the thickness of the bars that lie between it and the shoulders, which
+    ``shoulder_radius`` then includes [mm].
+    """
     x, y, _, contact_y = line
     if slope is None:
         lift = 0.5 * thickness
     else:
         seat = -shoulder_radius + (shoulder_radius + 0.5 * thickness) * math.cos(slope)
         lift = seat - contact_y
+    lift += beneath
     return DrawnPose(x=x, y=y + lift, nose_y=lift + 0.5 * thickness + nose_radius)
 
 
-def _run(
-    start: float, stop: float, zones: Sequence[Zone], made: Collection[int]
-) -> tuple[Floats, Floats]:
+def _run(start: float, stop: float, zones: Sequence[Zone]) -> Pieces:
     """Pieces of the bar between two places in the flat; bends not made are straight."""
     lengths: list[Floats] = []
     curvatures: list[Floats] = []
-    at = start
-    for number, zone in enumerate(zones):
-        if number not in made or zone.begin < start - 1e-9 or zone.end > stop + 1e-9:
+    turned: list[Floats] = []
+    at, turn = start, 0.0
+    for zone in zones:
+        if zone.begin < start - 1e-9 or zone.end > stop + 1e-9:
             continue
+        turn = zone.turned
         lengths += [np.full(_STRAIGHT_CELLS, (zone.begin - at) / _STRAIGHT_CELLS), zone.lengths]
         curvatures += [np.zeros(_STRAIGHT_CELLS), zone.curvatures]
+        turned.append(np.full(_STRAIGHT_CELLS + zone.lengths.shape[0], turn))
         at = zone.end
     lengths.append(np.full(_STRAIGHT_CELLS, (stop - at) / _STRAIGHT_CELLS))
     curvatures.append(np.zeros(_STRAIGHT_CELLS))
-    return np.concatenate(lengths), np.concatenate(curvatures)
-
-
-def _walk(lengths: Floats, curvatures: Floats) -> tuple[Floats, Floats]:
-    """Points along pieces of even curvature, from the origin heading right."""
-    theta = np.concatenate([[0.0], np.cumsum(lengths * curvatures)])
-    middle = 0.5 * (theta[1:] + theta[:-1])
-    chord = lengths * np.sinc(0.5 * lengths * curvatures / math.pi)
-    x = np.concatenate([[0.0], np.cumsum(chord * np.cos(middle))])
-    y = np.concatenate([[0.0], np.cumsum(chord * np.sin(middle))])
-    return x, y
+    turned.append(np.full(_STRAIGHT_CELLS, turn))
+    return Pieces(
+        lengths=np.concatenate(lengths),
+        curvatures=np.concatenate(curvatures),
+        turned=np.concatenate(turned),
+    )

@@ -12,6 +12,7 @@ from strapwright.findings import Finding, Severity
 from strapwright.planning.setups import Known
 from strapwright.planning.steps import MadeBend
 from strapwright.shop.job import Job
+from strapwright.shop.part import Grain
 from strapwright.shop.press import Press
 
 # A loaded angle past which nothing has been compared with the model.
@@ -27,8 +28,8 @@ CAUTIONS = (
     ("Load on the middle of the ram only; an off-centre bar tips it and binds the guides."),
     ("Hardened shafts and nose bars can shatter: shield them, and never strike or weld them."),
     (
-        "A fine hydraulic leak goes through skin: look for it with card, never with a hand, and see "
-        "a doctor at once."
+        "A fine hydraulic leak goes through skin: look for it with card, never with a hand, and "
+        "see a doctor at once."
     ),
     (
         "Bar and tooling store energy: let the pressure off slowly and block the ram before "
@@ -71,8 +72,10 @@ def metal_findings(known: Known) -> list[Finding]:
     return findings
 
 
-def bend_findings(made: MadeBend, known: Known, where: str) -> list[Finding]:
-    """What the solver and the metal's limits say of one bend."""
+def bend_findings(
+    made: MadeBend, known: Known, where: str, *, grain: Grain = "across", row: bool = False
+) -> list[Finding]:
+    """What the solver and the metal's limits say of one bend, or of each hit of a row."""
     findings = [
         Finding(
             code="model-weak-spot",
@@ -116,14 +119,19 @@ def bend_findings(made: MadeBend, known: Known, where: str) -> list[Finding]:
                 remedy="Deepen the floor, or use a narrower opening.",
             )
         )
-    findings += _radius_findings(made, known, where)
+    # A hit of a row turns too little for the bar to follow the nose.
+    radius = max(made.setup.nose_radius, made.radii.wrap) if row else made.setup.nose_radius
+    findings += _radius_findings(made, known, radius, grain, where)
     return findings
 
 
-def _radius_findings(made: MadeBend, known: Known, where: str) -> list[Finding]:
+def _radius_findings(
+    made: MadeBend, known: Known, nose: float, grain: Grain, where: str
+) -> list[Finding]:
     findings = []
-    nose = made.setup.nose_radius
-    least, source = smallest_radius(known.material, known.thickness)
+    # Where the grain is not known the worse way counts.
+    along = grain != "across"
+    least, source = smallest_radius(known.material, known.thickness, along_grain=along)
     if nose < least:
         findings.append(
             Finding(
@@ -133,7 +141,10 @@ def _radius_findings(made: MadeBend, known: Known, where: str) -> list[Finding]:
                 text=f"The nose radius of {nose:.1f} mm ({nose / 25.4:.2f} in) is under the "
                 f"smallest advised for this metal and thickness, {least:.1f} mm "
                 f"({least / 25.4:.2f} in) by {source}; the outside may crack.",
-                remedy="Take a larger nose, or bend a trial piece across the grain with dressed "
+                remedy="Take a larger nose, or turn the part so that its bend lines run across "
+                "the rolling direction, and bend a trial piece with dressed edges."
+                if along
+                else "Take a larger nose, or bend a trial piece across the grain with dressed "
                 "edges.",
             )
         )

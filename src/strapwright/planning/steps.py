@@ -35,7 +35,7 @@ from strapwright.shop.tooling import Tooling
 # The step card pushes to this share of the travel first.
 FIRST_PUSH = 0.85
 # Shares of the travel at which the sample's force is taken, for the veil of the curve.
-_SHARES = np.array([0.12, 0.25, 0.4, 0.55, 0.7, FIRST_PUSH, 1.0])
+SHARES = np.array([0.12, 0.25, 0.4, 0.55, 0.7, FIRST_PUSH, 1.0])
 # Past the setting the curve is drawn on by this share, so that the eye sees where it leads.
 _SHOWN_PAST = 1.12
 
@@ -97,7 +97,7 @@ def make_bend(
         travel=state.travel,
         wanted=angle,
         loaded=state.loaded_angle,
-        shares=_SHARES,
+        shares=SHARES,
         curve_travel=curve.travel,
         curve_free=curve.free_angle,
     )
@@ -129,11 +129,11 @@ def make_bend(
 
 
 def _veil(curve: StrokeCurve, travel: float, sample: BendSample) -> tuple[Floats, Floats]:
-    middle = np.interp(_SHARES * travel, curve.travel, curve.force)
+    middle = np.interp(SHARES * travel, curve.travel, curve.force)
     low, high = np.nanquantile(sample.force, [0.05, 0.95], axis=0) / middle
     # Before the first share the band is that of the first share, past the setting that of the end.
     at = curve.travel / travel
-    return curve.force * np.interp(at, _SHARES, low), curve.force * np.interp(at, _SHARES, high)
+    return curve.force * np.interp(at, SHARES, low), curve.force * np.interp(at, SHARES, high)
 
 
 def bands_of(made: MadeBend, press: Press | None) -> Mapping[str, Band]:

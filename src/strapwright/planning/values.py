@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import Literal
 
-from attrs import frozen
+import numpy as np
+from attrs import field, frozen
 
 from strapwright.bending.values import Band, Floats, StrokeCurve
 from strapwright.blank.values import Blank
@@ -14,6 +15,7 @@ from strapwright.shop.job import Job
 
 Face = Literal["top", "bottom"]
 End = Literal[1, 2]
+Point = tuple[float, float]
 
 
 @frozen(kw_only=True)
@@ -26,10 +28,14 @@ class Hold:
         Which face of the blank, as drawn, is up towards the nose.
     end_left
         Which end of the blank points left.
+    roll
+        How far the bar is turned about itself from the drawn face, with end 1 on the left and its
+        top towards you [rad]; ``face`` is then said of the bar so turned.
     """
 
     face: Face
     end_left: End
+    roll: float = 0.0
 
 
 @frozen(kw_only=True)
@@ -187,7 +193,7 @@ class Step:
     bend
         1-based number of the bend along the bar.
     wanted
-        Free angle wanted [rad].
+        Free angle wanted, of one hit where the bend is made by a row [rad].
     loaded_angle, free_angle
         Angle at full stroke and after letting go [rad].
     force, peak_force
@@ -204,7 +210,11 @@ class Step:
     curve, curve_low, curve_high
         Stroke curve and the band of its force on ``curve.travel``.
     poses
-        ``rest``, ``stroke``, ``released``.
+        ``rest``, ``stroke``, ``released``; of a row its middle hit.
+    hits
+        How many hits make the bend, all with this setting.
+    total
+        Free angle of the whole bend [rad]; ``None`` where that is ``wanted``.
     """
 
     order: int
@@ -231,6 +241,8 @@ class Step:
     curve_high: Floats
     poses: Mapping[str, DrawnPose]
     cross_checks: tuple[CrossCheck, ...]
+    hits: int = 1
+    total: float | None = None
 
 
 @frozen(kw_only=True)
@@ -239,14 +251,22 @@ class Plan:
 
     Attributes
     ----------
+    job
+        As planned: where a leg takes up what a closed shape lacks, with its length as it became.
     finished
-        Mid-line of the finished part, starting at end 1 and running right, shape (k, 2) [mm].
+        Mid-line of the finished part, starting at end 1 and running right, shape (k, 2); of a
+        part rolled out of one plane, all bends laid into one [mm].
     steps
         In the order of making; empty without tooling.
     cautions
         Sentences for the person at the press.
     length_band
         Band of the blank length [mm].
+    dimension_points
+        Points of the finished part between which each leg's dimension runs, one pair a leg, in
+        the plane of ``finished`` [mm].
+    finished_3d
+        Mid-line in space, x right, y up, z towards the viewer, shape (k, 3) [mm].
     """
 
     job: Job
@@ -256,3 +276,5 @@ class Plan:
     steps: tuple[Step, ...]
     findings: tuple[Finding, ...]
     cautions: tuple[str, ...]
+    dimension_points: tuple[tuple[Point, Point], ...] = ()
+    finished_3d: Floats = field(factory=lambda: np.zeros((0, 3)))

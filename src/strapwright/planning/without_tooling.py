@@ -1,0 +1,123 @@
+"""A plan without tooling: blank and marks only."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+import numpy as np
+from attrs import evolve
+
+from strapwright.bending.values import Band
+from strapwright.blank.band import length_band
+from strapwright.blank.layout import lay_out
+from strapwright.blank.rows import Row
+from strapwright.findings import Finding, Severity
+from strapwright.planning.closing import closed_job
+from strapwright.planning.dimension_points import dimension_points
+from strapwright.planning.limits import weld_findings
+from strapwright.planning.poses import arc_zone, finished_in_space, finished_line, zone_points
+from strapwright.planning.remarks import CAUTIONS, hole_findings, press_findings
+from strapwright.planning.rolling import turned
+from strapwright.planning.setups import Known
+from strapwright.planning.sorting import sorted_findings
+from strapwright.planning.values import Plan
+from strapwright.shop.job import Job
+
+
+def plan_without_tooling(
+    job: Job, known: Known, rows: Sequence[Row | None], findings: list[Finding]
+) -> Plan:
+    """Plan blank and marks from the stated inside radii.
+
+    Parameters
+    ----------
+    rows
+        Row of hits of each bend, or ``None``.
+    findings
+        What was found so far.
+
+    Raises
+    ------
+    InputError
+        Where a leg is shorter than its bends, or a shape does not close.
+    """
+    stated = job.part.inside_radius
+    if stated is None and None in rows:
+        findings.append(
+            Finding(
+                code="radius-unknown",
+                severity=Severity.WARNING,
+                where="part.inside_radius",
+                text="Neither tooling nor an inside radius is stated, so the blank is not given.",
+                remedy="State [tooling], or part.inside_radius.",
+            )
+        )
+        return Plan(
+            job=job,
+            blank=None,
+            length_band=None,
+            finished=np.zeros((0, 2)),
+            steps=(),
+            findings=sorted_findings(findings),
+            cautions=CAUTIONS,
+        )
+    settings = job.blank
+    if settings.method == "strain":
+        settings = evolve(settings, method="book medium")
+        findings.append(
+            Finding(
+                code="blank-by-book",
+                severity=Severity.NOTE,
+                where="blank.method",
+                text="Without tooling the blank follows the handbook line for half-hard metal and "
+                "soft steel, 0.64 T + 1.57 R for 90 deg.",
+                remedy="State [tooling] for the blank of your own tooling, or blank.method.",
+            )
+        )
+    # A bend without a row has the stated radius, or the plan ended above.
+    radii = [(stated or 0.0) if row is None else row.radius for row in rows]
+    job, remarks = closed_job(job, None, radii)
+    findings += remarks
+    part = job.part
+    blank = lay_out(
+        part,
+        None,
+        settings,
+        inside_radii=radii,
+        sight_offset=0.0,
+        hits=[0 if row is None else row.hits for row in rows],
+    )
+    low, high = length_band(
+        part,
+        None,
+        settings,
+        inside_radii=radii,
+        thickness_tolerance=0.03 * known.thickness,
+        radius_tolerance=0.05 * min(radii),
+    )
+    zones = [
+        arc_zone(
+            *blank.zone(number),
+            angle=bend.angle,
+            radius=radius + 0.5 * known.thickness,
+            side=bend.side,
+            turned=turn,
+        )
+        for number, (bend, radius, turn) in enumerate(
+            zip(part.bends, radii, turned(part), strict=True), start=1
+        )
+    ]
+    finished = finished_line(blank.length, zones)
+    findings += hole_findings(blank, known.thickness) + weld_findings(blank)
+    findings += press_findings(job.press, [])
+    return Plan(
+        job=job,
+        blank=blank,
+        length_band=Band(low=min(low, blank.length), high=max(high, blank.length)),
+        finished=finished,
+        steps=(),
+        findings=sorted_findings(findings),
+        cautions=CAUTIONS,
+        dimension_points=dimension_points(part, known.thickness, finished, zone_points(zones)),
+        finished_3d=finished_in_space(blank.length, zones),
+    )
