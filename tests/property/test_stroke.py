@@ -201,6 +201,24 @@ def test_past_the_jam_the_answer_names_it(setup: BendSetup, beyond: float) -> No
         state_at_travel(setup, 1.5 * float(curve.travel[-1]))
 
 
+@few
+@given(setups(), st.floats(0.15, 0.6), st.floats(0.5, 0.999))
+def test_friction_too_steep_to_solve_ends_as_a_jam(
+    setup: BendSetup, friction: float, share: float
+) -> None:
+    """With much friction the contact itself yields, or the nose grips, well before the geometry."""
+    rough = evolve(setup, friction=friction)
+    curve = solve_curve(rough, POINTS)
+    assert (np.diff(curve.travel) > 0.0).all()
+    assert (curve.force[1:] > 0.0).all()
+    assert curve.jammed
+    # Short of the last solved position there is an answer, past the geometric jam there is none.
+    state = state_at_travel(rough, share * float(curve.travel[-1]))
+    assert 0.0 <= state.free_angle < state.loaded_angle <= curve.loaded_angle[-1] + 1e-6
+    with pytest.raises(InputError, match="cannot be reached"):
+        state_for_free_angle(rough, curve.jam_angle)
+
+
 GOOD = BendSetup(
     section="flat",
     thickness=6.0,

@@ -169,7 +169,7 @@ def test_reading_and_protractor_stay_with_the_gauge_and_the_card() -> None:
     assert half_width(drawn.staged) == pytest.approx(0.004 * NINETY, rel=0.1)
 
 
-def test_a_draw_that_jams_is_told_apart() -> None:
+def test_draws_that_jam_are_told_apart() -> None:
     tight = evolve(SETUP, opening=46.0)
     curve = solve_curve(tight, 100)
     near = 0.999 * float(curve.free_angle[-1])

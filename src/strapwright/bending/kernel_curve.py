@@ -151,7 +151,10 @@ def solve_for(
             step = max(-miss, scale) / max(value / max(alpha, 1e-9), 1e-9)
             alpha = min(alpha + 1.3 * step, 0.5 * (alpha + high) if high < top else top)
         if abs(alpha - before) <= 1e-13:
-            return alpha, point, steps
+            if have_high:
+                return alpha, point, steps
+            # Crept up to the last slope that can be solved, and the target lies past it.
+            break
         if have_high and z_low > 0.0 and high > low:
             z = z_low + (z_high - z_low) * (alpha - low) / (high - low)
         else:
