@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+import tomllib
 from collections.abc import Mapping
+from typing import Any
 
 from attrs import frozen
 
 from strapwright.errors import InputError
-from strapwright.shop.keys import KNOWN, SHOP_KEYS
+from strapwright.shop.keys import KNOWN, SHOP_KEYS, SHOP_TABLES
 from strapwright.shop.opening import open_job, parse
 from strapwright.shop.reading import files_named, read_job
 from strapwright.shop.reading_press import read_press
@@ -58,10 +60,9 @@ def judge(kind: Kind, text: str, beside: Mapping[str, str]) -> Judged:
     try:
         if kind == "job":
             job = read_job(text, beside=beside)
-            part = open_job(text).child("part")
             return Judged(
                 material=job.part.material,
-                bar=None if part is None else str(part.data["bar"]),
+                bar=str(_tables(text)["part"]["bar"]),
                 quantity=job.part.quantity,
             )
         _read_shop_item(kind, text)
@@ -73,6 +74,8 @@ def judge(kind: Kind, text: str, beside: Mapping[str, str]) -> Judged:
 def shop_files(text: str) -> tuple[str, ...]:
     """Return the shop files a job names; none where it cannot be read that far."""
     try:
+        if not any(isinstance(_tables(text).get(key), str) for key in SHOP_TABLES):
+            return ()
         return files_named(text)
     except InputError:
         return ()  # judging says what is wrong with it
@@ -81,7 +84,7 @@ def shop_files(text: str) -> tuple[str, ...]:
 def kind_of(text: str) -> Kind:
     """Tell what a text is by its tables; what cannot be told is kept as a job."""
     try:
-        tables = parse(text).unwrap()
+        tables = _tables(text)
     except InputError:
         return "job"
     shop: tuple[Kind, ...] = ("press", "tooling", "lot")
@@ -118,6 +121,14 @@ def check_text(text: str, where: str = "text") -> bytes:
     if "\0" in text:
         raise InputError(where, "it is binary and not text", "give a text file")
     return raw
+
+
+def _tables(text: str) -> dict[str, Any]:
+    """Return the tables of a file, the quick way where the standard library reads it too."""
+    try:
+        return tomllib.loads(text.removeprefix("\ufeff"))
+    except (ValueError, RecursionError):
+        return parse(text).unwrap()
 
 
 def _read_shop_item(kind: Kind, text: str) -> None:
