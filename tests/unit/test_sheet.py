@@ -1,6 +1,7 @@
 """The setup sheet as a person holds it: what is printed, where, and in which type."""
 
 import io
+import itertools
 import math
 import re
 import subprocess
@@ -10,9 +11,12 @@ from pathlib import Path
 import pdfplumber
 import pytest
 from attrs import evolve
-from plan_fixture import fender_hanger, make_plan
+from plan_fixture import fender_hanger, long_plan, make_plan
 from pypdf import PdfReader
 
+from strapwright.drawing import Frame, blank_scene
+from strapwright.drawing.scene import Path as Outline
+from strapwright.drawing.scene import Text
 from strapwright.findings import Finding, Severity
 from strapwright.planning.values import Plan
 from strapwright.quantities import show_length
@@ -20,6 +24,7 @@ from strapwright.sheets import setup_sheet
 from strapwright.sheets.bend_data import bends_of, ordinal
 from strapwright.sheets.figures import Figures
 from strapwright.sheets.job_code import code_text, job_digest
+from strapwright.sheets.pictures import in_pieces
 from strapwright.shop.part import Part
 
 LETTER = (612.0, 792.0)  # pt, ANSI A: 8.5 x 11 in
@@ -267,3 +272,24 @@ def test_the_part_of_the_fixture_is_the_one_printed() -> None:
     assert part.name in first
     assert part.material in first
     assert f"Quantity {part.quantity}" in first
+
+
+def test_a_long_blank_is_cut_between_its_lines_and_keeps_all_its_words() -> None:
+    scene = blank_scene(long_plan(9), Frame(width=680.0, height=330.0, body=15.0))
+    pieces = in_pieces(scene, 400.0)
+    assert len(pieces) > 1
+    said = [shape for piece in pieces for shape in piece.shapes]
+    assert len(said) == len(scene.shapes)
+    assert set(said) == set(scene.shapes)
+    for piece, after in itertools.pairwise(pieces):
+        assert piece.bounds[1] == after.bounds[3]
+    for piece in pieces:
+        words = [shape.text for shape in piece.shapes if isinstance(shape, Text)]
+        # Each place has its figure and its word: none of them is torn apart.
+        named = [word for word in words if re.match("nose|sight|tangent|hole", word)]
+        figures = [word for word in words if re.fullmatch("[\\d\u2009\u2044]+", word)]
+        assert len(figures) == len(named)
+    for piece in pieces:
+        high = (piece.bounds[3] - piece.bounds[1]) * piece.scale
+        rows = sum(isinstance(s, Outline) and s.role == "bar" for s in piece.shapes)
+        assert high <= 400.0 or rows == 1

@@ -12,7 +12,7 @@ from strapwright.planning.values import Plan
 from strapwright.sheets.bend_data import bend_data, bends_of, finding_data
 from strapwright.sheets.figures import Figures
 from strapwright.sheets.job_code import code_svg, job_digest
-from strapwright.sheets.pictures import without_figures
+from strapwright.sheets.pictures import in_pieces, without_figures
 from strapwright.shop.job import Job
 
 Data = dict[str, Any]
@@ -21,6 +21,7 @@ Data = dict[str, Any]
 _WIDE, _TYPE = 680.0, 15.0
 _PART_HIGH = (330.0, 45.0, 700.0)  # px up to three bends, more for each further bend, at most
 _BLANK = Frame(width=_WIDE, height=330.0, body=_TYPE)
+_TALL = 800.0  # px; with its heading it still finds room on letter
 _BEND = Frame(width=340.0, height=250.0, body=16.0)  # half the sheet wide
 
 METHODS = {
@@ -55,8 +56,11 @@ def sheet_data(plan: Plan) -> tuple[Data, dict[str, str]]:
         "part.svg": _paper(drawing.part_scene(plan, _part_frame(len(part.bends)))),
         "code.svg": code_svg(plan.job),
     }
+    strips: list[str] = []
     if plan.blank is not None:
-        drawings["blank.svg"] = _paper(drawing.blank_scene(plan, _BLANK))
+        for piece in in_pieces(drawing.blank_scene(plan, _BLANK), _TALL):
+            strips.append(f"blank-{len(strips) + 1}.svg")
+            drawings[strips[-1]] = _paper(piece)
     for step in plan.steps:
         rest, stroke = without_figures(
             drawing.bend_scene(plan, step, "rest", _BEND),
@@ -69,6 +73,7 @@ def sheet_data(plan: Plan) -> tuple[Data, dict[str, str]]:
         "digest": job_digest(plan.job),
         "facts": _facts(plan, show),
         "blank": None if plan.blank is None else _blank(plan, plan.blank, show),
+        "strips": strips,
         "bends": [bend_data(plan, index) for index in range(len(plan.steps))],
         "no_bends": _no_bends(plan),
         "findings": [finding_data(one) for one in plan.findings if _general(plan, bends_of(one))],
