@@ -108,7 +108,7 @@ def close_shape(part: Part, ends: Sequence[Setback], apexes: Sequence[float]) ->
     across = 1 - along
     miss = end[across] + change * absorbing[across] - wanted[across]
     if abs(miss) > SIDEWAYS:
-        raise _disagree(part, closing, ways, across, miss)
+        raise _disagree(part, closing, ways, along, miss)
     _check_length(part, closing, straights[closing.absorb - 1] + change, change)
     legs = list(part.legs)
     legs[closing.absorb - 1] += change
@@ -162,15 +162,18 @@ def _disagree(
     part: Part,
     closing: Closing,
     ways: Sequence[tuple[float, float]],
-    across: int,
+    along: int,
     miss: float,
 ) -> InputError:
-    """Name the two legs that run most across the closing direction."""
+    """Name the two legs that move the ends most sideways, the absorbing leg following."""
+    across = 1 - along
+    follows = ways[closing.absorb - 1][across] / ways[closing.absorb - 1][along]
+    shares = [way[across] - way[along] * follows for way in ways]
     others = [i for i in range(len(ways)) if i != closing.absorb - 1]
-    pair = sorted(others, key=lambda i: -abs(ways[i][across]))[:2]
+    pair = sorted(others, key=lambda i: -abs(shares[i]))[:2]
     first, second = sorted(i + 1 for i in pair)
     # The later of the two is changed: the first was likely stated first and meant.
-    share = ways[second - 1][across]
+    share = shares[second - 1]
     change = -miss / share if abs(share) >= _ACROSS else 0.0
     remedy = (
         f"make leg {second} {part.legs[second - 1] + change:.2f} mm, or change leg {first} likewise"
