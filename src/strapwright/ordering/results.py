@@ -168,13 +168,15 @@ class FreeingResult:
     verdict
         Holds for motion in the plane and sliding along the nose, without tilting.
     motion
-        Poses on the way out, straight moves and turns between them; empty unless free.
+        Poses on the way out; empty unless free.  Between two poses of one angle the part moves
+        in the plane, round corners where need be; between two angles it turns about the gap.
     how
         ``drops``, ``slides``, ``turns`` or empty.
     gap
-        Smallest gap through which the part's outline lets something out [mm], or ``None``.
+        Smallest distance between an end leg and another leg it does not follow at once [mm];
+        ``None`` where there is none.
     must_pass
-        Least size of the member that has to pass that gap [mm], or ``None``.
+        Least size of any piece of the nose side [mm], or ``None``.
     held_by
         Bodies of which any one, taken away, frees the part.
     any_motion

@@ -1,0 +1,46 @@
+"""Runs case files of kind ``freeing``: does the bent part come off the nose."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from order_cases import INCH, part_of, piece_of
+from strapwright.ordering.freeing.gaps import caliper
+from strapwright.ordering.freeing.verdict import comes_off
+from strapwright.ordering.values import Piece
+
+CLOSE_BY = 0.01  # 'too close to call' is allowed where the gap is so near to what must pass [in]
+
+
+def _close(gap: float | None, pieces: tuple[Piece, ...]) -> bool:
+    """Whether a piece that may have to pass the gap is of nearly its size."""
+    return gap is not None and any(abs(caliper(p) - gap) <= INCH * CLOSE_BY for p in pieces)
+
+
+def run(case: dict[str, Any]) -> dict[str, Any]:
+    """Run one case; return name, kind, figures, verdict and text."""
+    z0 = INCH * case["part_z0"]
+    part = part_of(case["part"], z=(z0, z0 + INCH * case["part"]["width"]))
+    pieces = tuple(piece_of(row, side="nose") for row in case["tool_section"])
+    result = comes_off(pieces, part, case["last_bend"], INCH * case["nose_radius"])
+    expected = case["expect"]["verdict"]
+    if result.verdict == expected:
+        verdict = "within"
+    elif result.verdict == "TOO CLOSE" and _close(result.gap, pieces):
+        verdict = "flagged"
+    else:
+        verdict = "fail"
+    return {
+        "name": case["name"],
+        "kind": "freeing",
+        "figures": {
+            "verdict": result.verdict,
+            "expected": expected,
+            "how": result.how,
+            "gap_mm": result.gap,
+            "held_by": list(result.held_by),
+            "slabs": result.slabs,
+        },
+        "verdict": verdict,
+        "text": result.text,
+    }
