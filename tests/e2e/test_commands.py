@@ -17,6 +17,7 @@ from strapwright.service.demo import JOBS, NAMES
 
 DOCS = Path(__file__).parents[2] / "docs"
 FENDER = (JOBS / "fender-hanger.toml").read_text(encoding="utf-8")
+COMMANDS = ("plan", "check", "stroke", "more", "force", "materials", "angles", "new", "demo")
 STROKE = (
     "stroke",
     *("--bar", "flat 1/4 x 2"),
@@ -331,7 +332,7 @@ def test_help_names_every_command_and_exit_code_without_loading_the_solver() -> 
     )
     assert (done.returncode, done.stderr) == (0, "")
     commands = (DOCS / "commands.md").read_text(encoding="utf-8")
-    for name in ("plan", "stroke", "more", "force", "new", "demo"):
+    for name in COMMANDS:
         assert f"\n  {name} " in done.stdout
         assert f"## `strapwright {name} " in commands
     for code in ("0 done", "2 the input", "3 done"):
@@ -340,7 +341,7 @@ def test_help_names_every_command_and_exit_code_without_loading_the_solver() -> 
 
 def test_every_flag_is_documented() -> None:
     commands = (DOCS / "commands.md").read_text(encoding="utf-8")
-    for name in ("plan", "stroke", "more", "force", "new", "demo"):
+    for name in COMMANDS:
         help_text = run(name, "--help").stdout
         flags = set(re.findall(r"--[a-z][a-z-]+", help_text)) - {"--help"}
         assert flags

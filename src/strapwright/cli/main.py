@@ -23,9 +23,12 @@ STOPPED = 130  # by the person, the shell's own custom for Ctrl-C
 
 _COMMANDS = {
     "plan": "Plan a part: blank, marks, each bend at the press.",
+    "check": "Say only what a plan finds: refusals, warnings, notes.",
     "stroke": "Work out the stroke of one bend from figures alone.",
     "more": "A bend stands short: how much more to push.",
     "force": "Turn pressure into force and back for a cylinder.",
+    "materials": "List the metals of the catalog.",
+    "angles": "Print paper angle gauges to cut out.",
     "new": "Write a job file with comments to start from.",
     "demo": "Plan three parts of a harbour workshop.",
 }

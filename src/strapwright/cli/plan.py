@@ -15,7 +15,8 @@ from strapwright.cli.options import ask_patience, job_argument, json_option
     "--out",
     metavar="DIR",
     type=click.Path(path_type=Path),
-    help="Also write plan.json, drawings as SVG and the setup sheet into this folder.",
+    help="Also write plan.json, drawings, the setup sheet, the 1:1 template and the blank as DXF "
+    "into this folder.",
 )
 @json_option
 def command(*, job: Path, out: Path | None, as_json: bool) -> int:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import io
+import re
 from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
@@ -10,6 +11,7 @@ from attrs import frozen
 
 from strapwright.blank.values import Blank
 from strapwright.drawing import figures
+from strapwright.drawing.bend_sides import nose_side, sighted
 from strapwright.errors import InputError
 from strapwright.planning.values import Plan
 from strapwright.shop.job import Units
@@ -35,6 +37,7 @@ _LINE_TYPES = {  # total length, then dash (+) and gap (-) [mm]
     "DASHES": ("Dashes", (4.5, 3.0, -1.5)),
 }
 _TEXT = 3.5  # mm, height of type
+_WIDTH = 0.95  # of a letter, in parts of the height; wide, for fonts differ
 _STEP = 9.0  # mm between dimension lines
 _INSUNITS = {"inch": 1, "metric": 4}  # codes of the format for inches and millimetres
 _DECIMALS = {"inch": 3, "metric": 2}
@@ -55,7 +58,7 @@ class _Pen:
 
     def text(self, words: str, x: float, y: float) -> None:
         # Two percent signs in a row begin a code of the format.
-        plain = words.replace("%%", "% %")
+        plain = re.sub("%(?=%)", "% ", words)
         attributes = {"layer": "TEXT", "style": STYLE, "insert": self.at(x, y)}
         self.space.add_text(plain, height=_TEXT / self.size, dxfattribs=attributes)
 
@@ -165,11 +168,6 @@ def _document(units: Units, size: float) -> Drawing:
     return document
 
 
-def sighted(plan: Plan) -> bool:
-    """Whether there is an edge of the tooling to sight along."""
-    return plan.job.tooling is not None and plan.job.tooling.shoulders.outer_edge is not None
-
-
 def _bends(pen: _Pen, plan: Plan, blank: Blank, width: float) -> None:
     for mark in blank.marks:
         pen.line((mark.nose, 0.0), (mark.nose, width), "BEND-MIDDLE")
@@ -206,17 +204,17 @@ def _words(pen: _Pen, plan: Plan, blank: Blank, width: float) -> None:
     for mark in blank.marks:
         bend = plan.job.part.bends[mark.bend - 1]
         way = "up" if bend.side > 0 else "down"
-        turn = figures.stated_angle(bend.angle).replace("\N{DEGREE SIGN}", "%%d")
-        # %%d is the degree sign of the format, so it goes round the guard of plain text.
+        turn = f"{way} {figures.stated_angle(bend.angle)}"
+        words = f"{mark.bend} {turn}, {nose_side(plan, mark.bend)}"
+        height = min(_TEXT, width / (_WIDTH * len(words)))
         attributes = {
             "layer": "TEXT",
             "style": STYLE,
             "rotation": 90.0,
-            "insert": pen.at(mark.nose - 1.0, 1.5),
+            "insert": pen.at(mark.nose - 0.3 * height, 0.02 * width),
         }
-        pen.space.add_text(
-            f"{mark.bend} {way} {turn}", height=_TEXT / pen.size, dxfattribs=attributes
-        )
+        coded = words.replace("\N{DEGREE SIGN}", "%%d")  # a code of the format
+        pen.space.add_text(coded, height=height / pen.size, dxfattribs=attributes)
     part = plan.job.part
     unit = "inches" if plan.job.units == "inch" else "millimetres"
     lines = (

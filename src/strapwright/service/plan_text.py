@@ -42,6 +42,24 @@ def plan_to_text(plan: Plan) -> str:
     return "\n\n".join("\n".join(block) for block in blocks if block) + "\n"
 
 
+def findings_to_text(plan: Plan) -> str:
+    """Write only the findings of a plan in words.
+
+    Parameters
+    ----------
+    plan
+        As made by :func:`strapwright.planning.plan`.
+
+    Returns
+    -------
+    str
+        What cannot be made first, then warnings, then notes; one line where there is none.
+    """
+    blocks = [_findings(plan.findings, severity) for severity in _HEADS]
+    said = "\n\n".join("\n".join(block) for block in blocks if block)
+    return f"{said or 'Nothing found.'}\n"
+
+
 def figures_for(job: Job) -> Figures:
     """Return how a job's figures are printed."""
     own: Reading = "1/64" if job.units == "inch" else "mm"

@@ -59,17 +59,23 @@ def plan_files(made: Plan) -> dict[str, bytes]:
     Returns
     -------
     dict
-        File name -> content: ``plan.json``, ``sheet.pdf``, and each drawing for a dark and a
-        light ground, ``part.dark.svg``, ``bend-2-rest.light.svg``.
+        File name -> content: ``plan.json``, ``sheet.pdf``, ``template.pdf``, where there is a
+        blank ``blank.dxf``, and each drawing for a dark and a light ground, ``part.dark.svg``,
+        ``bend-2-rest.light.svg``.
     """
     # Typesetting and drawing take a while to load and a plan on the terminal needs neither.
     from strapwright.drawing import to_svg  # noqa: PLC0415
+    from strapwright.drawing.blank_dxf import blank_dxf  # noqa: PLC0415
     from strapwright.sheets import setup_sheet  # noqa: PLC0415
+    from strapwright.sheets.template_sheet import template_pdf  # noqa: PLC0415
 
     files = {
         "plan.json": to_text(plan_to_data(made)).encode(),
         "sheet.pdf": setup_sheet(made),
+        "template.pdf": template_pdf(made),
     }
+    if made.blank is not None:
+        files["blank.dxf"] = blank_dxf(made)
     for name, scene in _scenes(made).items():
         files[f"{name}.dark.svg"] = to_svg(scene, "dark").encode()
         files[f"{name}.light.svg"] = to_svg(scene, "light").encode()

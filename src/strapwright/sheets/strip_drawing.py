@@ -3,13 +3,12 @@
 from __future__ import annotations
 
 import itertools
-import math
 from collections.abc import Iterator, Sequence
 
 from attrs import frozen
 
 from strapwright.blank.values import Blank
-from strapwright.drawing.blank_dxf import sighted
+from strapwright.drawing.bend_sides import nose_side, sighted
 from strapwright.planning.values import Plan
 from strapwright.sheets.figures import Figures
 from strapwright.sheets.setup import Paper
@@ -207,7 +206,7 @@ def _names(plan: Plan, blank: Blank, tile: Tile, show: Figures) -> tuple[list[Na
         bend = plan.job.part.bends[mark.bend - 1]
         turn = f"{'up' if bend.side > 0 else 'down'} {show.angle(bend.angle)}"
         if tile.owns(mark.nose):
-            lines = (f"Nose {mark.bend}", turn, nose_face(plan, mark.bend), show.short(mark.nose))
+            lines = (f"Nose {mark.bend}", turn, nose_side(plan, mark.bend), show.short(mark.nose))
             above.append(Name(position=mark.nose, lines=lines, stroke="nose"))
         if sighted(plan) and tile.owns(mark.sight) and 0.0 <= mark.sight <= blank.length:
             said = (f"Sight {mark.bend}", show.short(mark.sight))
@@ -234,26 +233,6 @@ def _names(plan: Plan, blank: Blank, tile: Tile, show: Figures) -> tuple[list[Na
             first, second = (tile.number + step for step in ends)
             above.append(Name(position=join, lines=("Join here", f"strips {first} and {second}")))
     return above, below
-
-
-def nose_face(plan: Plan, bend: int) -> str:
-    """Name the side of the flat bar, as the strip shows it, that the nose presses on.
-
-    Parameters
-    ----------
-    plan
-        With its job.
-    bend
-        1-based number.
-    """
-    part = plan.job.part
-    # A roll towards the viewer brings the far side up, so the nose meets that side.
-    turned = sum(part.roll_before(index) for index in range(bend))
-    degrees = round(math.degrees(turned) + (0.0 if part.bends[bend - 1].side > 0 else 180.0), 1)
-    names = {0.0: "on top", 90.0: "on the far side", 180.0: "on the bottom"}
-    names[270.0] = "on the near side"
-    found = names.get(degrees % 360.0)
-    return found or f"{degrees % 360.0:g}° from the top, over the far side"
 
 
 def _face(plan: Plan, blank: Blank, place: _Paper) -> list[Shape]:
