@@ -293,3 +293,26 @@ def test_a_long_blank_is_cut_between_its_lines_and_keeps_all_its_words() -> None
         high = (piece.bounds[3] - piece.bounds[1]) * piece.scale
         rows = sum(isinstance(s, Outline) and s.role == "bar" for s in piece.shapes)
         assert high <= 400.0 or rows == 1
+
+
+def test_a_row_of_hits_and_a_roll_are_told_where_the_bar_is_laid() -> None:
+    plan = make_plan()
+    assert plan.blank is not None
+    first, *others = plan.blank.marks
+    hits = tuple(evolve(first, hit=n, nose=first.nose + 6.35 * n) for n in (1, 2, 3))
+    steps = (
+        evolve(plan.steps[0], hits=3, wanted=math.radians(30), total=math.radians(90)),
+        evolve(plan.steps[1], hold=evolve(plan.steps[1].hold, roll=math.radians(-90))),
+        plan.steps[2],
+    )
+    blank = evolve(plan.blank, marks=(*hits, *others))
+    pdf = setup_sheet(evolve(plan, blank=blank, steps=steps))
+    row, rolled, after = (page_of(pdf, order) for order in (1, 2, 3))
+    assert "Bend 1 up 90°" in row
+    assert "by 3 hits of 30°" in row
+    assert "Set marks 1.1 to 1.3 under the middle of the nose, one hit at each" in row
+    assert f"{as_read(hits[0].nose, plan)} to {as_read(hits[2].nose, plan)}" in row
+    assert "its top away from you: 90°" in rolled
+    assert "Lay it in anew: bottom face up, end 2 to the left" in rolled
+    assert "Lay it in anew" in after
+    assert "Roll it" not in after

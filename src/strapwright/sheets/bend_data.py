@@ -8,7 +8,7 @@ from typing import Any
 
 from strapwright.bending.values import Band
 from strapwright.findings import Finding
-from strapwright.planning.values import Plan, Setting, Step
+from strapwright.planning.values import Hold, Plan, Setting, Step
 from strapwright.quantities import ForceUnit, show_force, show_speed
 from strapwright.sheets.figures import Figures
 
@@ -36,14 +36,16 @@ def bend_data(plan: Plan, index: int) -> Data:
     show = Figures(job=plan.job)
     bend = plan.job.part.bends[step.bend - 1]
     way = "up" if bend.side > 0 else "down"
+    whole = step.wanted if step.total is None else step.total
     return {
         "number": str(step.order),
         "order": ordinal(step.order),
         "title": f"Bend {step.bend}",
-        "turn": f"{way} {show.angle(step.wanted)}",
-        "included": f"included angle {show.angle(math.pi - step.wanted)}",
+        "turn": f"{way} {show.angle(whole)}",
+        "included": _included(step, whole, show),
         "hold": f"{step.hold.face} face up, end {step.hold.end_left} left",
         "lay": _lay(plan, index),
+        "roll": _roll(step, show),
         "marks": _marks(plan, step, show),
         "settings": _settings(step, show),
         "gauge": _gauge(step, show),
@@ -77,6 +79,23 @@ def finding_data(finding: Finding) -> Data:
     }
 
 
+def _included(step: Step, whole: float, show: Figures) -> str:
+    said = f"included angle {show.angle(math.pi - whole)}"
+    return f"{said}; by {step.hits} hits of {show.angle(step.wanted)}" if step.hits > 1 else said
+
+
+def _roll(step: Step, show: Figures) -> Data | None:
+    """How the bar is turned about itself before its face is spoken of."""
+    roll = step.hold.roll
+    if roll == 0.0:
+        return None
+    way = "towards" if roll > 0.0 else "away from"
+    return {
+        "text": f"Roll it first from how it is drawn, end 1 on the left, its top {way} you:",
+        "figure": show.angle(abs(roll)),
+    }
+
+
 def _lay(plan: Plan, index: int) -> Data:
     hold = plan.steps[index].hold
     part = plan.job.part
@@ -87,6 +106,9 @@ def _lay(plan: Plan, index: int) -> Data:
         verb = f"Lay {what} in"
     else:
         before = plan.steps[index - 1].hold
+        if hold.roll != before.roll:
+            # The face is said of the bar as rolled, so it cannot be compared with the last.
+            return _laid("Lay it in anew", hold)
         flip, swap = hold.face != before.face, hold.end_left != before.end_left
         verb = {
             (False, False): "Keep it as it lies",
@@ -94,6 +116,10 @@ def _lay(plan: Plan, index: int) -> Data:
             (False, True): "Swap it end for end",
             (True, True): "Flip it and swap it end for end",
         }[flip, swap]
+    return _laid(verb, hold)
+
+
+def _laid(verb: str, hold: Hold) -> Data:
     return {
         "text": f"{verb}:",
         "figure": f"{hold.face} face up, end {hold.end_left} to the left",
@@ -103,24 +129,34 @@ def _lay(plan: Plan, index: int) -> Data:
 def _marks(plan: Plan, step: Step, show: Figures) -> list[Data]:
     if plan.blank is None:
         return []
-    mark = next(one for one in plan.blank.marks if one.bend == step.bend)
-    said = [
-        {
-            "text": f"Set mark {step.bend} under the middle of the nose, from end 1:",
-            "figure": show.short(mark.nose),
-        }
-    ]
+    marks = plan.blank.marks_of(step.bend)
+    first, last = marks[0], marks[-1]
     # The line lies off the mark towards one end; that end's side of the tooling is meant.
-    end = 2 if mark.sight > mark.nose else 1
+    end = 2 if first.sight > first.nose else 1
     side = "left" if step.hold.end_left == end else "right"
-    said.append(
+    edge = f"the {side} outer edge of the shoulders, from end 1:"
+    if len(marks) == 1:
+        return [
+            {
+                "text": f"Set mark {first.label} under the middle of the nose, from end 1:",
+                "figure": show.short(first.nose),
+            },
+            {
+                "text": f"Line up sight line {first.label} with {edge}",
+                "figure": show.short(first.sight),
+            },
+        ]
+    row = f"{first.label} to {last.label}"
+    return [
         {
-            "text": f"Line up sight line {step.bend} with the {side} outer edge of the shoulders, "
-            "from end 1:",
-            "figure": show.short(mark.sight),
-        }
-    )
-    return said
+            "text": f"Set marks {row} under the middle of the nose, one hit at each, from end 1:",
+            "figure": f"{show.short(first.nose)} to {show.short(last.nose)}",
+        },
+        {
+            "text": f"Line up sight lines {row} in turn with {edge}",
+            "figure": f"{show.short(first.sight)} to {show.short(last.sight)}",
+        },
+    ]
 
 
 def _settings(step: Step, show: Figures) -> list[Data]:

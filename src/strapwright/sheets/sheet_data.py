@@ -142,7 +142,7 @@ def _blank(plan: Plan, blank: Blank, show: Figures) -> Data:
         "sighted": plan.job.tooling is not None,  # there is an edge to sight along
         "marks": [
             {
-                "bend": str(mark.bend),
+                "bend": mark.label,
                 "nose": show.length(mark.nose),
                 "sight": show.length(mark.sight),
                 "from": show.length(mark.tangents[0]),
@@ -158,6 +158,9 @@ def _blank(plan: Plan, blank: Blank, show: Figures) -> Data:
                 "diameter": show.short(hole.diameter),
             }
             for hole in blank.holes
+        ],
+        "welds": [
+            {"weld": str(weld.weld), "at": show.length(weld.position)} for weld in blank.welds
         ],
     }
 
