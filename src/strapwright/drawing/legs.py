@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 
 import numpy as np
 from attrs import frozen
@@ -46,7 +47,9 @@ class Leg:
         return (point[0] - self.origin[0]) * c + (point[1] - self.origin[1]) * s
 
 
-def find_legs(part: Part, finished: Floats) -> tuple[Leg, ...]:
+def find_legs(
+    part: Part, finished: Floats, dimensions: Sequence[tuple[Point, Point]] = ()
+) -> tuple[Leg, ...]:
     """Find the legs on a finished mid-line.
 
     Parameters
@@ -55,6 +58,9 @@ def find_legs(part: Part, finished: Floats) -> tuple[Leg, ...]:
         Legs and bends as stated.
     finished
         Mid-line from end 1, running right, shape (k, 2) [mm].
+    dimensions
+        Points between which each leg's dimension runs, one pair a leg; worked out from the
+        mid-line where there are none [mm].
 
     Returns
     -------
@@ -66,6 +72,10 @@ def find_legs(part: Part, finished: Floats) -> tuple[Leg, ...]:
     legs = []
     for number, ((first, last), heading) in enumerate(zip(runs, headings, strict=True)):
         bare = Leg(origin=_point(finished[first]), heading=heading, span=(0.0, 0.0))
+        if dimensions:
+            start, stop = (bare.along(point) for point in dimensions[number])
+            legs.append(Leg(origin=bare.origin, heading=heading, span=(start, stop)))
+            continue
         begin = _reference(part, finished, runs, number, bare, at_end=False)
         finish = _reference(part, finished, runs, number, bare, at_end=True)
         if number == 0:

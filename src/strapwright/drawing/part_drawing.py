@@ -71,7 +71,7 @@ def _largest(plan: Plan, frame: Frame, wide: float, high: float) -> Layout:
     Which words come first decides where the others still find room, so both ways are tried; the
     one where less meets is taken, and of two that are clear the larger.
     """
-    legs = find_legs(plan.job.part, plan.finished)
+    legs = find_legs(plan.job.part, plan.finished, plan.dimension_points)
     outline = Path(points=bar_outline(plan.finished, plan.job.part.bar.thickness), role="bar")
     bar = shape_box(outline, 1.0)
     words = 4 * frame.body  # the least that words take beside the bar
