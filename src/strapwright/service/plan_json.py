@@ -38,6 +38,8 @@ def plan_to_data(plan: Plan) -> Data:
         "format": FORMAT,
         "part": {"name": plan.job.part.name, "quantity": plan.job.part.quantity},
         "units": plan.job.units,
+        "legs_mm": list(plan.job.part.legs),
+        "dimension_points_mm": [[list(one) for one in pair] for pair in plan.dimension_points],
         "blank": None if plan.blank is None else _blank(plan.blank, plan.length_band),
         "steps": [_step(step) for step in plan.steps],
         "findings": [_finding(finding) for finding in plan.findings],
@@ -63,6 +65,7 @@ def _blank(blank: Blank, band: Band | None) -> Data:
         "marks": [
             {
                 "bend": mark.bend,
+                "hit": mark.hit,
                 "nose_mm": mark.nose,
                 "sight_mm": mark.sight,
                 "tangent_mm": list(mark.tangents),
@@ -80,6 +83,15 @@ def _blank(blank: Blank, band: Band | None) -> Data:
             }
             for hole in blank.holes
         ],
+        "welds": [
+            {
+                "weld": weld.weld,
+                "position_mm": weld.position,
+                "bend": weld.bend,
+                "to_zone_mm": weld.to_zone,
+            }
+            for weld in blank.welds
+        ],
     }
 
 
@@ -87,8 +99,14 @@ def _step(step: Step) -> Data:
     return {
         "order": step.order,
         "bend": step.bend,
-        "hold": {"face": step.hold.face, "end_left": step.hold.end_left},
+        "hold": {
+            "face": step.hold.face,
+            "end_left": step.hold.end_left,
+            "roll_deg": math.degrees(step.hold.roll),
+        },
+        "hits": step.hits,
         "wanted_angle_deg": math.degrees(step.wanted),
+        "total_angle_deg": math.degrees(step.wanted if step.total is None else step.total),
         "travel_mm": step.setting.travel,
         "setting": _setting(step.setting),
         "loaded_angle_deg": math.degrees(step.loaded_angle),
