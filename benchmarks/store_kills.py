@@ -134,10 +134,11 @@ def faults(folder: Path, known: Known) -> list[str]:
 
     The one action that was under way may be there as a whole, though nobody heard of it.
     """
+    wrong: list[str] = []
     try:
         with open_store(folder) as store:
             found = {item.id: item.current for item in store.list()}
-            wrong = _wrong_versions(store, found, known)
+            wrong += _wrong_versions(store, found, known)
             wrong += _wrong_drafts(store, found, known)
             known.versions = found
             known.drafts = {
@@ -145,7 +146,7 @@ def faults(folder: Path, known: Known) -> list[str]:
             }
         verify_file(folder / FILE)
     except StoreError as error:
-        return [str(error)]
+        wrong.append(str(error))
     return wrong
 
 

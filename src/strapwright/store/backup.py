@@ -6,7 +6,7 @@ import os
 import shutil
 import sqlite3
 import tempfile
-from contextlib import closing, suppress
+from contextlib import closing
 from datetime import UTC, datetime
 from pathlib import Path
 
@@ -125,12 +125,12 @@ def restore_store(backup: Path, folder: Path, at: datetime) -> Path | None:
 
 
 def _keep_aside(path: Path, at: datetime) -> Path | None:
-    """Copy the file that is to be replaced, with what it had not yet taken in."""
+    """Copy the file that is to be replaced, with what it had not yet taken in.
+
+    As they are, without opening them: a damaged one would be changed by that.
+    """
     if not path.exists():
         return None
-    # One that is damaged, which is why a backup comes back, cannot: it is copied as it is.
-    with suppress(sqlite3.DatabaseError), closing(connect(path)) as old:
-        old.execute("PRAGMA wal_checkpoint(TRUNCATE)")
     stem = f"before-restore-{at.astimezone(UTC):%Y%m%dT%H%M%S%f}Z.db"
     for ending in ("-wal", ""):
         part = path.with_name(path.name + ending)

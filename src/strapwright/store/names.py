@@ -85,3 +85,12 @@ def file_key(file: str) -> str:
 def fold(text: str) -> str:
     """Return text as a search compares it."""
     return unicodedata.normalize("NFKC", unicodedata.normalize("NFKC", text).casefold())
+
+
+def place(name: str) -> tuple[str, str]:
+    """Return what a list by name is sorted by, letters with marks beside those without."""
+    folded = fold(name)
+    bare = "".join(
+        one for one in unicodedata.normalize("NFKD", folded) if not unicodedata.combining(one)
+    )
+    return bare, folded

@@ -56,7 +56,7 @@ class Conflict(StoreError):  # noqa: N818 - it reads as what it says
     def __init__(self, name: str, base: int | None, current: Version) -> None:
         self.base = base
         self.current = current
-        began = "it was new" if base is None else f"from version {base}"
+        began = "before it was there" if base is None else f"from version {base}"
         super().__init__(
             name,
             f"it was saved elsewhere in the meantime, version {current.number} is current and this "

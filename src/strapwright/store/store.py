@@ -10,7 +10,7 @@ from sqlalchemy import select
 
 from strapwright.store.database import Database
 from strapwright.store.drafts import Drafts, drop_draft
-from strapwright.store.names import fold, read_name
+from strapwright.store.names import fold, place, read_name
 from strapwright.store.refusals import Conflict
 from strapwright.store.rows import item_of, item_row, version_of, version_row
 from strapwright.store.saving import add_item, add_version, set_sought, texts_beside
@@ -263,7 +263,7 @@ class Store:
             wanted = wanted.where(ItemRow.sought.contains(word, autoescape=True))
         with self.database.reading() as session:
             found = session.scalars(wanted.order_by(ItemRow.file_key))
-            return tuple(sorted(map(item_of, found), key=lambda item: fold(item.name)))
+            return tuple(sorted(map(item_of, found), key=lambda item: place(item.name)))
 
     def recent(self, kind: Kind = "job", limit: int = 8) -> tuple[Item, ...]:
         """Return the items last saved or renamed, the newest first."""
