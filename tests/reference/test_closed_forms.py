@@ -23,7 +23,7 @@ from strapwright.bending.kernel_section import (
     rectangle_table,
     round_table,
 )
-from strapwright.bending.kernel_stroke import OK, Point, solve_slope
+from strapwright.bending.kernel_stroke import OK, Point, nose_curvature, solve_slope, try_leg
 from strapwright.bending.model import FITTED, THIN, Effects, build, gauss
 from strapwright.bending.solver import curve_of
 from strapwright.bending.values import SectionState
@@ -287,6 +287,38 @@ def test_collapse_load_on_the_reduced_arm(shoulder: float) -> None:
     # The elastic core left at 17 yield curvatures lacks 0.12 %, and the legs' slope 2 sin(a)^2.
     lacking = 1.0 - 1.0 / (3.0 * 17.0**2)
     assert curve.force[past] == pytest.approx(collapse * lacking * math.cos(slope) ** 2, rel=1e-3)
+
+
+@pytest.mark.parametrize("friction", [0.0, 0.1, 0.2])
+def test_the_moment_falls_inside_the_wrapped_zone(friction: float) -> None:
+    """Statics of the piece of bar between the flanks on which a big nose rides (own integral).
+
+    The nose presses with N and drags with mu N at the slope b where the bar leaves it; the push P
+    of the shoulder gives N from the balance upwards and the axial force H in the middle from the
+    balance sideways.  Inside, the moment is less by mu N t/2 and by H times the height that is
+    left to the flank.  That this sets in over half a thickness of wrapping is a fit.  Without
+    friction H is a pull and the balance would raise the moment; the solver then keeps it even.
+    """
+    setup = evolve(BRACKET, nose_radius=19.05, shoulder_radius=4.0, friction=friction)
+    model = build(setup, THIN)
+    slope, t = 0.75, setup.thickness
+    point = at_slope(setup, THIN, slope)
+    leg = try_leg(
+        model.frame, model.table, model.rule, slope, point.root, nose_curvature(model.frame)
+    )
+    assert point.wrap > 0.5 * t
+    kappa, b, delta = point.curvature, leg.beta, slope - math.atan(friction)
+    normal = leg.push * math.cos(delta) / (math.cos(b) - friction * math.sin(b))
+    axial = normal * (math.sin(b) + friction * math.cos(b)) - leg.push * math.sin(delta)
+
+    def fall(theta: float) -> float:
+        return friction * normal * t / 2.0 + axial * (math.cos(theta) - math.cos(b)) / kappa
+
+    fallen, _ = quad(lambda theta: fall(theta) / kappa, 0.0, b)
+    fallen *= 1.0 - math.exp(-point.wrap / (0.5 * t))
+    back = leg.elastic_sum + leg.plastic_sum + leg.moment_nose * point.wrap - max(fallen, 0.0)
+    assert (fallen > 0.0) == (friction > 0.0)
+    assert point.free == pytest.approx(slope - back / model.table.stiffness, rel=1e-9)
 
 
 # How the sums converge.
