@@ -16,7 +16,7 @@ from sqlalchemy import create_engine, inspect
 
 from strapwright.store import StoreError, open_store, verify_file
 from strapwright.store.database import FILE, _engine
-from strapwright.store.schema import scripts, upgrade
+from strapwright.store.schema import REVISIONS, scripts, upgrade
 from strapwright.store.tables import Base
 
 AT = datetime(2031, 5, 4, 6, 0, tzinfo=UTC)
@@ -78,8 +78,9 @@ def test_migrations_make_what_the_tables_say(tmp_path: Path) -> None:
 
 
 def test_every_released_schema_has_its_sample() -> None:
-    revisions = {step.revision for step in scripts().walk_revisions()}
-    assert {path.stem.removeprefix("store_schema_") for path in RELEASED} == revisions
+    newest_first = [step.revision for step in scripts().walk_revisions()]
+    assert newest_first == list(reversed(REVISIONS))
+    assert [path.stem.removeprefix("store_schema_") for path in RELEASED] == list(REVISIONS)
 
 
 @pytest.mark.parametrize("sample", RELEASED, ids=lambda path: path.stem)

@@ -6,21 +6,25 @@ import hashlib
 import sqlite3
 from contextlib import closing
 from pathlib import Path
+from typing import TYPE_CHECKING
 
-from alembic.config import Config
-from alembic.runtime.environment import EnvironmentContext
-from alembic.runtime.migration import MigrationContext, RevisionStep
-from alembic.script import ScriptDirectory
 from sqlalchemy import Engine
 
 from strapwright.store.refusals import StoreError, damaged_words, refusal
 
+if TYPE_CHECKING:
+    from alembic.runtime.migration import MigrationContext, RevisionStep
+    from alembic.script import ScriptDirectory
+
+REVISIONS = ("0001",)  # of every schema, oldest first, as the migrations have them
 APPLICATION = 0x53747270  # "Strp" in ASCII; stands in the head of the file
 _MIGRATIONS = Path(__file__).parent / "migrations"
 
 
 def scripts() -> ScriptDirectory:
     """Return the steps between schemas."""
+    from alembic.script import ScriptDirectory  # noqa: PLC0415 - slow, and rarely needed
+
     return ScriptDirectory(_MIGRATIONS)
 
 
@@ -34,6 +38,10 @@ def upgrade(engine: Engine, to: str = "head") -> None:
     to
         Revision; the newest where not given.
     """
+    # Slow to load, and needed only where a store is new or old.
+    from alembic.config import Config  # noqa: PLC0415
+    from alembic.runtime.environment import EnvironmentContext  # noqa: PLC0415
+
     steps = scripts()
 
     def next_steps(revision: object, context: MigrationContext) -> list[RevisionStep]:
@@ -60,7 +68,7 @@ def is_current(path: Path) -> bool:
     if not path.exists():
         return False
     with closing(connect(path)) as file:
-        return _revision(file) == scripts().get_current_head()
+        return _revision(file) == REVISIONS[-1]
 
 
 def check_file(path: Path, *, thorough: bool) -> None:
@@ -89,7 +97,7 @@ def check_file(path: Path, *, thorough: bool) -> None:
             check = "integrity_check" if thorough else "quick_check"
             if file.execute(f"PRAGMA {check}(1)").fetchone()[0] != "ok":
                 raise StoreError(path, *damaged_words())
-            if _revision(file) not in {step.revision for step in scripts().walk_revisions()}:
+            if _revision(file) not in REVISIONS:
                 raise StoreError(
                     path,
                     "a newer version of this program wrote it",
