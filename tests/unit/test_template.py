@@ -21,8 +21,10 @@ from pypdf import PdfReader
 from strapwright.drawing.bend_sides import nose_side
 from strapwright.planning.values import Plan
 from strapwright.service.plan_json import plan_to_data
-from strapwright.sheets.gauge_shape import Gauge, outline
+from strapwright.sheets.angle_gauges import numbered
+from strapwright.sheets.gauge_shape import Gauge, draw_gauge, outline
 from strapwright.sheets.template_sheet import angles_pdf, template_pdf
+from strapwright.sheets.true_scale import Words
 from strapwright.shop.bar import Bar
 from strapwright.shop.part import Hole, Part
 
@@ -343,4 +345,59 @@ def test_a_roll_moves_the_nose_to_another_side() -> None:
     assert sides == [1, -1, -1]
     assert [nose_side(plan, bend) for bend in (1, 2, 3)] == ["on top", "on the near side", "on top"]
     eighth = evolve(plan, job=evolve(plan.job, part=evolve(part, rolls=(math.pi / 4, 0.0, 0.0))))
-    assert nose_side(eighth, 1) == "45° from the top, over the far side"
+    assert nose_side(eighth, 1) == "45° round from the top, over the far side"
+
+
+def test_a_row_of_hits_is_marked_hit_by_hit() -> None:
+    plan = make_plan()
+    assert plan.blank is not None
+    first, second, *rest = plan.blank.marks
+    low, high = second.tangents
+    share = (high - low) / 5
+    row = [
+        evolve(second, hit=hit, nose=low + (hit - 0.5) * share, sight=second.sight + hit * share)
+        for hit in range(1, 6)
+    ]
+    steps = [
+        evolve(step, hits=5, total=step.wanted) if step.bend == 2 else step for step in plan.steps
+    ]
+    rowed = evolve(plan, blank=evolve(plan.blank, marks=(first, *row, *rest)), steps=tuple(steps))
+    pdf = template_pdf(rowed)
+    found = strips(pdf)
+    shifts = laid_together(found)
+    noses = [x + by for one, by in zip(found, shifts, strict=True) for x in one.marks["nose"]]
+    for mark in row:
+        assert min(abs(mark.nose - one) for one in noses) < ON_PAPER
+    text = " ".join(" ".join(page.extract_text().split()) for page in open_pdf(pdf))
+    for wanted in ("Nose 2.1", "up 90°", "down 9°", "2.5", "bend 2 under load, each hit"):
+        assert wanted in text
+    assert text.count("tangent 2") == 2
+    assert "bend 2 finished" in text
+
+
+def test_a_gauge_that_ends_within_its_bend_says_so() -> None:
+    plan = make_plan()
+    assert plan.blank is not None
+    first, *rest = plan.blank.marks
+    wide = evolve(first, tangents=(first.nose - 200.0, first.nose + 200.0))
+    moved = evolve(plan, blank=evolve(plan.blank, marks=(wide, *rest)))
+    text = " ".join(" ".join(page.extract_text().split()) for page in open_pdf(template_pdf(moved)))
+    assert "ends within the bend: lay straightedges along its legs" in text
+    # tan(85 deg) is 11.43: of 150 mm of edge three quarters come off, less a millimetre.
+    narrow = " ".join(open_pdf(angles_pdf([170.0], paper="a4"))[0].extract_text().split())
+    assert "170°" in narrow
+    assert draw_words(170.0) == "only radii up to 9 mm"
+
+
+def draw_words(degrees: float) -> str:
+    reach = 12.7 * math.tan(math.radians(degrees) / 2) + 1.0
+    gauge = Gauge(degrees=degrees, what="", reach=reach)
+    shapes = draw_gauge(gauge, outline(gauge, 170.0), 0.0, 0.0)
+    return next(one.text for one in shapes if isinstance(one, Words) and "radii" in one.text)
+
+
+def test_numbers_of_bends_are_listed_in_few_words() -> None:
+    assert numbered([1]) == "bend 1"
+    assert numbered([2, 1]) == "bends 1 and 2"
+    assert numbered([1, 3, 4, 5]) == "bends 1 and 3 to 5"
+    assert numbered([1, 2, 4, 6, 7, 8]) == "bends 1, 2, 4 and 6 to 8"

@@ -1,9 +1,12 @@
-"""Which side of the flat bar the nose presses on, and whether there is an edge to sight along."""
+"""What is said of a mark on the flat bar: how far it turns, which side the nose presses on."""
 
 from __future__ import annotations
 
 import math
 
+from strapwright.blank.values import Mark
+from strapwright.drawing.figures import stated_angle
+from strapwright.planning.rolling import turned
 from strapwright.planning.values import Plan
 
 _NAMES = {
@@ -32,10 +35,17 @@ def nose_side(plan: Plan, bend: int) -> str:
     """
     part = plan.job.part
     # A roll towards the viewer brings the far side up, so the nose meets that side.
-    turned = sum(part.roll_before(index) for index in range(bend))
+    roll = turned(part)[bend - 1]
     below = part.bends[bend - 1].side < 0
-    degrees = round(math.degrees(turned) + (180.0 if below else 0.0), 1) % 360.0
-    return _NAMES.get(degrees) or f"{degrees:g}° from the top, over the far side"
+    degrees = round(math.degrees(roll) + (180.0 if below else 0.0), 1) % 360.0
+    return _NAMES.get(degrees) or f"{degrees:g}° round from the top, over the far side"
+
+
+def turn_words(plan: Plan, mark: Mark) -> str:
+    """Say which way and how far a mark turns the bar, e.g. ``up 90°``; a hit turns its share."""
+    bend = plan.job.part.bends[mark.bend - 1]
+    hits = 1 if plan.blank is None else len(plan.blank.marks_of(mark.bend))
+    return f"{'up' if bend.side > 0 else 'down'} {stated_angle(bend.angle / hits)}"
 
 
 def sighted(plan: Plan) -> bool:

@@ -10,8 +10,7 @@ from typing import TYPE_CHECKING
 from attrs import frozen
 
 from strapwright.blank.values import Blank
-from strapwright.drawing import figures
-from strapwright.drawing.bend_sides import nose_side, sighted
+from strapwright.drawing.bend_sides import nose_side, sighted, turn_words
 from strapwright.errors import InputError
 from strapwright.planning.values import Plan
 from strapwright.shop.job import Units
@@ -171,7 +170,7 @@ def _document(units: Units, size: float) -> Drawing:
 def _bends(pen: _Pen, plan: Plan, blank: Blank, width: float) -> None:
     for mark in blank.marks:
         pen.line((mark.nose, 0.0), (mark.nose, width), "BEND-MIDDLE")
-        for at in mark.tangents:
+        for at in mark.tangents if mark.hit <= 1 else ():  # hits of a row share their zone
             pen.line((at, 0.0), (at, width), "TANGENTS")
         if sighted(plan) and 0.0 <= mark.sight <= blank.length:
             pen.line((mark.sight, 0.0), (mark.sight, width), "SIGHT")
@@ -202,10 +201,7 @@ def _stacked(pen: _Pen, points: Sequence[tuple[float, float]], first: float, ste
 
 def _words(pen: _Pen, plan: Plan, blank: Blank, width: float) -> None:
     for mark in blank.marks:
-        bend = plan.job.part.bends[mark.bend - 1]
-        way = "up" if bend.side > 0 else "down"
-        turn = f"{way} {figures.stated_angle(bend.angle)}"
-        words = f"{mark.bend} {turn}, {nose_side(plan, mark.bend)}"
+        words = f"{mark.label} {turn_words(plan, mark)}, {nose_side(plan, mark.bend)}"
         height = min(_TEXT, width / (_WIDTH * len(words)))
         attributes = {
             "layer": "TEXT",

@@ -12,6 +12,7 @@ from strapwright.sheets.true_scale import Room, Shape, Sheet
 
 _BARS = 20.0  # mm kept at the left for the upright check bars
 _GAP = 5.0  # mm between gauges
+_WHOLE = "finished"  # the angle of a whole bend, where no one step has it
 UNKNOWN = 12.7  # mm inside radius that a gauge clears where no bend is stated
 _FLATTEST, _SHARPEST = 0.05, 175.0  # deg; past these a vee on paper shows nothing
 
@@ -32,10 +33,13 @@ def gauges_of(plan: Plan) -> tuple[Gauge, ...]:
     """
     read: list[tuple[str, float, int]] = []
     for step in plan.steps:
-        read.append(("under load", step.loaded_angle, step.bend))
-        read.append(("let go", step.free_angle, step.bend))
+        each = ", each hit" if step.hits > 1 else ""
+        read.append((f"under load{each}", step.loaded_angle, step.bend))
+        read.append((f"let go{each}", step.free_angle, step.bend))
+        if step.total is not None:
+            read.append((_WHOLE, step.total, step.bend))
     if not read:
-        read = [("finished", bend.angle, i) for i, bend in enumerate(plan.job.part.bends, 1)]
+        read = [(_WHOLE, bend.angle, i) for i, bend in enumerate(plan.job.part.bends, 1)]
     shared: dict[tuple[str, float], set[int]] = {}
     for state, angle, bend in read:
         degrees = round(math.degrees(angle), 1)
@@ -45,7 +49,7 @@ def gauges_of(plan: Plan) -> tuple[Gauge, ...]:
         Gauge(
             degrees=degrees,
             what=f"{numbered(bends)} {state}",
-            reach=max(_reach(plan, bend, degrees) for bend in bends) + CLEAR,
+            reach=max(_reach(plan, bend, degrees, whole=state == _WHOLE) for bend in bends) + CLEAR,
         )
         for (state, degrees), bends in shared.items()
     )
@@ -113,21 +117,24 @@ def numbered(bends: Collection[int]) -> str:
             runs[-1].append(bend)
         else:
             runs.append([bend])
-    said = [
-        f"{run[0]} to {run[-1]}" if len(run) > 2 else " and ".join(map(str, run)) for run in runs
-    ]
-    return f"{'bend' if len(bends) == 1 else 'bends'} {', '.join(said)}"
+    said: list[str] = []
+    for run in runs:
+        said += [f"{run[0]} to {run[-1]}"] if len(run) > 2 else map(str, run)
+    listed = " and ".join(filter(None, (", ".join(said[:-1]), said[-1])))
+    return f"{'bend' if len(bends) == 1 else 'bends'} {listed}"
 
 
-def _reach(plan: Plan, bend: int, degrees: float) -> float:
+def _reach(plan: Plan, bend: int, degrees: float, *, whole: bool) -> float:
     """Distance from the corner of the legs to where a leg is straight [mm].
 
     The zone's length on the flat, taken as one circular arc: l tan(a/2) / a.  The middle of the
-    bar lies outside the inside face, so the distance errs on the long side there.
+    bar lies outside the inside face, so the distance errs on the long side there.  A hit has its
+    share of the row's zone, unless the ``whole`` row is meant.
     """
     angle = math.radians(degrees)
     if plan.blank is None:
         radius = plan.job.part.inside_radius or UNKNOWN
         return (radius + plan.job.part.bar.thickness) * math.tan(angle / 2)
-    zones = [at for one in plan.blank.marks if one.bend == bend for at in one.tangents]
-    return (max(zones) - min(zones)) * math.tan(angle / 2) / angle
+    low, high = plan.blank.zone(bend)
+    share = 1 if whole else len(plan.blank.marks_of(bend))
+    return (high - low) / share * math.tan(angle / 2) / angle

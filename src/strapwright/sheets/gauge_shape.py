@@ -15,9 +15,10 @@ LONGEST = 150.0  # mm
 CLEAR = 1.0  # mm that a trimmed tip stays off the bend zone
 BEYOND = 30.0  # mm of edge that must lie past the bend zone
 _SIDE, _NARROWEST = 9.0, 66.0  # mm of outside piece beside the vee, and least width
-_FOOT, _TALLEST_WORDS = 20.0, 26.0  # mm under the corner; least height of the inside piece
+_FOOT, _WORDS = 22.0, 20.0  # mm under the corner, and over the trimmed tip
+_MOST_TRIMMED = 0.75  # of an edge; the rest has to guide the eye
 _UPRIGHT_BELOW = 60.0  # mm; a narrower vee has its words along its middle
-_FIRST, _REST = 14.0, 8.5  # pt
+_FIRST, _REST, _UPRIGHT = 14.0, 8.5, 7.5  # pt
 
 
 @frozen(kw_only=True)
@@ -79,10 +80,12 @@ def outline(gauge: Gauge, widest: float) -> Outline:
     room = (widest - 2 * _SIDE) / 2 / math.sin(half)
     leg = min(max(LEG, gauge.reach + BEYOND), room, LONGEST)
     spread, depth = leg * math.sin(half), leg * math.cos(half)
+    # The words of the inside piece stand above where its tip comes off.
+    tip = min(gauge.reach, _MOST_TRIMMED * leg) * math.cos(half)
     return Outline(
         leg=leg,
         width=max(2 * spread + 2 * _SIDE, _NARROWEST),
-        height=max(depth, _TALLEST_WORDS) + _FOOT,
+        height=max(depth, tip + _WORDS) + _FOOT,
         spread=spread,
         depth=depth,
     )
@@ -129,35 +132,47 @@ def _trim(gauge: Gauge, size: Outline, corner: Place) -> Iterator[Shape]:
 
 def _trimmed(gauge: Gauge, size: Outline) -> float:
     """Length of edge that comes off with the tip [mm]; enough of it has to stay."""
-    return min(gauge.reach, 0.75 * size.leg)
+    return min(gauge.reach, _MOST_TRIMMED * size.leg)
 
 
 def _clears(gauge: Gauge, size: Outline) -> str:
     """Say how large an inside radius the trimmed tip clears, where it is less than it should."""
     along = _trimmed(gauge, size)
-    if along == gauge.reach:
+    if along == gauge.reach or _within(gauge, size):
         return ""
     radius = math.floor((along - CLEAR) / math.tan(math.radians(gauge.degrees) / 2))
-    return f"only inside radii up to {radius} mm"
+    return f"only radii up to {radius} mm"
+
+
+def _within(gauge: Gauge, size: Outline) -> str:
+    """Say where the edges of a gauge do not get as far as the straight legs of its bend."""
+    if not gauge.what or gauge.reach < size.leg:
+        return ""
+    return "ends within the bend: lay straightedges along its legs"
 
 
 def _words(gauge: Gauge, size: Outline, corner: Place, top: float) -> Iterator[Shape]:
     x = corner[0]
     turn, included = f"{gauge.degrees:g}°", f"included {180.0 - gauge.degrees:g}°"
-    below = wrap(gauge.what, _REST, points(size.width - 4.0))
+    room = points(size.width - 4.0)
+    below = [row for said in (gauge.what, _within(gauge, size)) for row in wrap(said, _REST, room)]
     yield from _stack((turn, f"outside, {included}", *below), (x, corner[1] + 6.5))
     if 2 * size.spread >= _UPRIGHT_BELOW:
         # The vee narrows downwards; the last line has to fit as well as the first.
-        share = 1.0 if size.depth < _TALLEST_WORDS else 1.0 - 16.0 / size.depth
+        body = size.height - _FOOT - size.depth
+        share = 1.0 - max(0.0, _WORDS - 2.0 - body) / size.depth
         room = points(2 * size.spread * share)
         lines = [
-            row for said in (gauge.what, _clears(gauge, size)) for row in wrap(said, _REST, room)
+            row
+            for said in (gauge.what, _clears(gauge, size), _within(gauge, size))
+            for row in wrap(said, _REST, room)
         ]
         yield from _stack((turn, f"inside, {included}", *lines), (x, top + 6.5))
     else:
         said = (f"{turn} inside", gauge.what, _clears(gauge, size))
-        words = ", ".join(one for one in said if one)
-        yield Words(at=(x + 1.0, top + 2.0), text=words, size=8.0, anchor="end", upward=True)
+        for column, line in enumerate(one for one in said if one):
+            at = (x - 1.6 + 3.2 * column, top + 1.5)
+            yield Words(at=at, text=line, size=_UPRIGHT, anchor="end", upward=True)
 
 
 def _stack(lines: tuple[str, ...], at: Place) -> Iterator[Shape]:

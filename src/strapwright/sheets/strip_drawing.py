@@ -8,7 +8,7 @@ from collections.abc import Iterator, Sequence
 from attrs import frozen
 
 from strapwright.blank.values import Blank
-from strapwright.drawing.bend_sides import nose_side, sighted
+from strapwright.drawing.bend_sides import nose_side, sighted, turn_words
 from strapwright.planning.values import Plan
 from strapwright.sheets.figures import Figures
 from strapwright.sheets.setup import Paper
@@ -125,19 +125,19 @@ def _tile(plan: Plan, blank: Blank, tile: Tile, room: Room, top: float) -> list[
         )
         shapes += words
         unsaid = unsaid or not whole
-    heading = _heading(tile, show)
+    heading = _heading(plan, tile, show)
     if unsaid:
         heading += "; words left out for want of room stand on the setup sheet"
     shapes.append(Words(at=(room.left, top + _HEADING), text=heading, size=9.0))
     return shapes + _face(plan, blank, place)
 
 
-def _heading(tile: Tile, show: Figures) -> str:
+def _heading(plan: Plan, tile: Tile, show: Figures) -> str:
     row = "" if tile.rows == 1 else f", row {tile.row} of {tile.rows} from the far edge"
     start, end = tile.window
     return (
-        f"Strip {tile.number} of {tile.count}{row}: top face, end 1 to the left, far edge above; "
-        f"from {show.short(start)} to {show.short(end)}"
+        f"Strip {tile.number} of {tile.count}{row}: {_top(plan)}, end 1 to the left, "
+        f"far edge above; from {show.short(start)} to {show.short(end)}"
     )
 
 
@@ -162,7 +162,7 @@ def _outline(plan: Plan, place: _Paper) -> Iterator[Shape]:
 def _bend_lines(plan: Plan, blank: Blank, place: _Paper) -> Iterator[Shape]:
     for mark in blank.marks:
         for tangent in mark.tangents:
-            if place.shows(tangent):
+            if mark.hit <= 1 and place.shows(tangent):  # hits of a row share their zone
                 yield place.over(tangent, "tangent")
         if sighted(plan) and place.shows(mark.sight):
             yield place.over(mark.sight, "sight")
@@ -201,20 +201,28 @@ def _joins(place: _Paper) -> Iterator[Shape]:
 
 def _names(plan: Plan, blank: Blank, tile: Tile, show: Figures) -> tuple[list[Name], list[Name]]:
     """Words over the strip (nose, holes, joins) and under it (sight, tangents)."""
-    above, below = [], []
+    above: list[Name] = []
+    below: list[Name] = []
     for mark in blank.marks:
-        bend = plan.job.part.bends[mark.bend - 1]
-        turn = f"{'up' if bend.side > 0 else 'down'} {show.angle(bend.angle)}"
+        # Lines of a row stand close: its first hit says what all of them share.
+        inner = mark.hit > 1
+        said: tuple[str, ...]
         if tile.owns(mark.nose):
-            lines = (f"Nose {mark.bend}", turn, nose_side(plan, mark.bend), show.short(mark.nose))
-            above.append(Name(position=mark.nose, lines=lines, stroke="nose"))
+            lines = (
+                f"Nose {mark.label}",
+                turn_words(plan, mark),
+                nose_side(plan, mark.bend),
+                show.short(mark.nose),
+            )
+            said = (mark.label,) if inner else lines
+            above.append(Name(position=mark.nose, lines=said, stroke="nose"))
         if sighted(plan) and tile.owns(mark.sight) and 0.0 <= mark.sight <= blank.length:
-            said = (f"Sight {mark.bend}", show.short(mark.sight))
+            said = (mark.label,) if inner else (f"Sight {mark.label}", show.short(mark.sight))
             below.append(Name(position=mark.sight, lines=said, stroke="sight"))
         below += [
             Name(position=at, lines=(f"tangent {mark.bend}",), bold=False)
             for at in mark.tangents
-            if tile.owns(at)
+            if mark.hit <= 1 and tile.owns(at)
         ]
     above += [
         Name(
@@ -235,6 +243,10 @@ def _names(plan: Plan, blank: Blank, tile: Tile, show: Figures) -> tuple[list[Na
     return above, below
 
 
+def _top(plan: Plan) -> str:
+    return "top" if plan.job.part.bar.section == "round" else "top face"
+
+
 def _face(plan: Plan, blank: Blank, place: _Paper) -> list[Shape]:
     """Name the face on the widest stretch of the strip without marks."""
     tile = place.tile
@@ -250,7 +262,7 @@ def _face(plan: Plan, blank: Blank, place: _Paper) -> list[Shape]:
     if high - low < _FACE_ROOM or band < 6.0:
         return []
     x, y = place.at((low + high) / 2, sum(tile.across) / 2)
-    return [Words(at=(x, y + 1.2), text="TOP FACE", size=_FACE, anchor="middle")]
+    return [Words(at=(x, y + 1.2), text=_top(plan).upper(), size=_FACE, anchor="middle")]
 
 
 def _widest(places: Sequence[float]) -> tuple[float, float]:
@@ -261,7 +273,7 @@ def off_the_bar(plan: Plan, blank: Blank) -> str:
     """Say which sight lines lie past the end of the bar."""
     if not sighted(plan):
         return ""
-    off = [str(mark.bend) for mark in blank.marks if not 0.0 <= mark.sight <= blank.length]
+    off = [mark.label for mark in blank.marks if not 0.0 <= mark.sight <= blank.length]
     if not off:
         return ""
     if len(off) == 1:

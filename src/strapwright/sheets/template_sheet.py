@@ -5,13 +5,14 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Any
 
+from strapwright.drawing.bend_sides import sighted
 from strapwright.drawing.figures import section
 from strapwright.planning.values import Plan
 from strapwright.sheets.angle_gauges import UNKNOWN, gauge_sheets, gauges_of, plain_gauges
 from strapwright.sheets.figures import Figures
 from strapwright.sheets.setup import Paper
 from strapwright.sheets.strip_drawing import off_the_bar, strip_sheets
-from strapwright.sheets.true_scale import Sheet
+from strapwright.sheets.true_scale import Line, Sheet
 
 Data = dict[str, Any]
 
@@ -41,6 +42,7 @@ def template_pdf(plan: Plan, *, paper: Paper | None = None) -> bytes:
 
     chosen: Paper = paper or ("letter" if plan.job.units == "inch" else "a4")
     strips = () if plan.blank is None else strip_sheets(plan, plan.blank, chosen)
+    drawn = [shape for strip in strips for shape in strip.shapes]
     show = Figures(job=plan.job)
     cut = notes = ""
     if plan.blank is not None:
@@ -53,6 +55,9 @@ def template_pdf(plan: Plan, *, paper: Paper | None = None) -> bytes:
         "digest": job_digest(plan.job),
         "cut": cut,
         "notes": notes,
+        "sighted": sighted(plan),
+        "joined": any(isinstance(one, Line) and one.stroke == "join" for one in drawn),
+        "side": "face" if plan.job.part.bar.section != "round" else "side",
     }
     return _compile(data, (*strips, *gauge_sheets(gauges_of(plan), chosen)))
 
