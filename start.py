@@ -32,10 +32,10 @@ SCRIPT_VERBS = {
     "validate": "validation/run.py",
     "bench": "benchmarks/run.py",
     "test": ".ci/checks.py",
+    "docs": "docs/build.py",
 }
 NOT_BUILT = {
     "serve": "The page is not built yet: use 'python3 start.py plan JOB.toml --out FOLDER'.",
-    "docs": "The handbook is not built yet: read the files in the docs folder.",
 }
 VERBS = (*SHOP_VERBS, *SCRIPT_VERBS, *NOT_BUILT)
 
@@ -52,7 +52,7 @@ usage: python3 start.py VERB ...
   bench      measure how long things take
   test       check the project itself: test [--install-browser] [pytest arguments]
   serve      the page in a browser (not built yet)
-  docs       the handbook (not built yet)
+  docs       build the handbook into out/docs
 
 The first start sets everything up in .venv beside this file. Python 3.11 to 3.14.
 Without a network: put the wheels of requirements.lock into a folder 'wheels' beside this file.
@@ -334,7 +334,7 @@ def start(arguments: list) -> int:
             raise Stopped(trouble)
         say(f"{trouble} Going on with {other}.")
         return hand_over([other, str(ROOT / "start.py"), *arguments])
-    make_ready(dev=verb == "test")
+    make_ready(dev=verb in ("test", "docs"))
     script = (
         [str(ROOT / SCRIPT_VERBS[verb])] if verb in SCRIPT_VERBS else ["-m", "strapwright", verb]
     )

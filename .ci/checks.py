@@ -86,6 +86,7 @@ def run_checks(arguments: list[str]) -> int:
         "ruff format": [*python, "ruff", "format", "--check", "--quiet"],
         "mypy": [*python, "mypy", "--no-error-summary"],
         "lint-imports": [contracts or "lint-imports"],
+        "handbook": [sys.executable, str(ROOT / "docs" / "build.py")],
     }
     for name, command in checks.items():
         done = subprocess.run(

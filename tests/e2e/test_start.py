@@ -87,7 +87,7 @@ def test_every_verb_is_in_the_usage(start: ModuleType) -> None:
     assert sorted(listed) == sorted(start.VERBS)
 
 
-@pytest.mark.parametrize("verb", ["serve", "docs"])
+@pytest.mark.parametrize("verb", ["serve"])
 def test_what_is_not_built_says_so_and_sets_nothing_up(verb: str, copy: Path) -> None:
     done = run(verb, start=copy / "start.py")
     assert done.returncode == 2
