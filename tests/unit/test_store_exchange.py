@@ -18,6 +18,7 @@ from strapwright.service.jobs import load_job
 from strapwright.store import (
     Store,
     StoreError,
+    archives,
     backup_store,
     export_files,
     export_folder,
@@ -224,6 +225,24 @@ def test_archives_that_are_none_or_too_much_are_refused(store: Store) -> None:
     with pytest.raises(InputError, match="it holds this name twice"):
         import_zip(store, twice, AT)
     assert store.list() == ()
+
+
+def test_archives_and_folders_have_a_limit_in_all(
+    store: Store, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(archives, "LARGEST_TOTAL", 3_000)
+    monkeypatch.setattr(archives, "MOST_FILES", 3)
+    three = [(f"{number}.toml", b"#" * 1_000) for number in range(3)]
+    assert len(import_zip(store, zipped(*three), AT)) == 3
+    with pytest.raises(InputError, match="it holds more than 3 files; split it"):
+        import_zip(store, zipped(*three, ("3.toml", b"")), AT)
+    three[0] = ("0.toml", b"#" * 1_001)
+    with pytest.raises(InputError, match="it holds more than 0 MB; split it"):
+        import_zip(store, zipped(*three), AT)
+    for name, content in three:
+        (tmp_path / name).write_bytes(content)
+    with pytest.raises(InputError, match="it holds more than 0 MB; split it"):
+        import_folder(store, tmp_path, AT)
 
 
 @pytest.mark.parametrize(

@@ -60,6 +60,7 @@ def unpack(raw: bytes) -> dict[str, bytes]:
             if len(entries) > MOST_FILES:
                 raise _refuse(f"it holds more than {MOST_FILES} files", "split it")
             files: dict[str, bytes] = {}
+            total = 0
             for entry in entries:
                 # orig_filename: the library itself cuts a name at a NUL.
                 _check_plain(entry.orig_filename)
@@ -67,7 +68,8 @@ def unpack(raw: bytes) -> dict[str, bytes]:
                     raise _refuse("it holds this name twice", "keep one", entry.orig_filename)
                 with archive.open(entry) as stream:
                     files[entry.orig_filename] = _read_up_to_limit(stream, entry.orig_filename)
-                _check_total(files)
+                total += len(files[entry.orig_filename])
+                _check_total(total)
             return files
     except (zipfile.BadZipFile, zlib.error, EOFError) as error:
         raise _refuse("it is no zip archive, or a damaged one", "export it again") from error
@@ -99,10 +101,12 @@ def read_plain_folder(folder: Path) -> dict[str, bytes]:
         if not any(path.suffix == ENDING for path in paths):
             raise InputError(str(folder), "it holds no TOML file", "name a folder with job files")
         files: dict[str, bytes] = {}
+        total = 0
         for path in paths:
             with path.open("rb") as stream:
                 files[path.name] = _read_up_to_limit(stream, path.name)
-            _check_total(files)
+            total += len(files[path.name])
+            _check_total(total)
     except (OSError, ValueError) as error:
         raise InputError(
             str(folder), f"it cannot be read ({error})", "check the name and its permissions"
@@ -170,8 +174,8 @@ def _read_up_to_limit(stream: IO[bytes], name: str) -> bytes:
     return content
 
 
-def _check_total(files: Mapping[str, bytes]) -> None:
-    if sum(map(len, files.values())) > LARGEST_TOTAL:
+def _check_total(total: int) -> None:
+    if total > LARGEST_TOTAL:
         raise _refuse(f"it holds more than {LARGEST_TOTAL / 1e6:.0f} MB", "split it")
 
 
