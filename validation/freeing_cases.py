@@ -17,6 +17,12 @@ def _close(gap: float | None, pieces: tuple[Piece, ...]) -> bool:
     return gap is not None and any(abs(caliper(p) - gap) <= INCH * CLOSE_BY for p in pieces)
 
 
+def _why(verdict: str, expected: str) -> list[str]:
+    if verdict == "flagged":
+        return [f"the gap is within {CLOSE_BY:g} in of what must pass; expected {expected}."]
+    return [f"expected {expected}."] if verdict == "fail" else []
+
+
 def run(case: dict[str, Any]) -> dict[str, Any]:
     """Run one case; return name, kind, figures, verdict and text."""
     z0 = INCH * case["part_z0"]
@@ -42,5 +48,6 @@ def run(case: dict[str, Any]) -> dict[str, Any]:
             "slabs": result.slabs,
         },
         "verdict": verdict,
-        "text": result.text,
+        "text": f"{result.verdict}: {result.text}",
+        "why": _why(verdict, expected),
     }

@@ -77,37 +77,38 @@ def inputs_of(case: dict[str, Any]) -> tuple[ToolSection, PartGeometry, SearchSe
 
 
 def describe(result: OrderResult) -> str:
-    """One line: the order, or why there is none."""
-    if result.feasible:
-        order = " ".join(
-            f"{s.bend}{'+' if s.sign > 0 else '-'}{'L' if s.end_left == 1 else 'R'}"
-            for s in result.steps
-        )
-        return f"order {order}"
-    if result.closes_on_itself:
-        return "the finished outline meets itself"
-    return " | ".join(r.text for r in result.refusals)
+    """Return the figures of one case in a line."""
+    proof = "proven" if result.proven else "not proven"
+    if not result.feasible:
+        reason = "the finished outline meets itself" if result.closes_on_itself else "no order"
+        return f"{reason}, {proof}"
+    order = " ".join(
+        f"{s.bend}{'+' if s.sign > 0 else '-'}{'L' if s.end_left == 1 else 'R'}"
+        for s in result.steps
+    )
+    clearance = min(s.clearance for s in result.steps)
+    return f"cost {result.cost}, {proof}, order {order}, clearance {clearance:.2f} mm"
 
 
 def run(case: dict[str, Any]) -> dict[str, Any]:
     """Run one case; return name, kind, figures, verdict and text."""
-    result = find_order(*inputs_of(case))
     expect = case["expect"]
-    right = (
-        result.proven
-        and result.feasible == expect["feasible"]
-        and result.cost == expect["optimal_cost"]
-    )
+    wanted = (bool(expect["feasible"]), expect["optimal_cost"])
+    result = find_order(*inputs_of(case))
+    right = result.proven and (result.feasible, result.cost) == wanted
     return {
         "name": case["name"],
         "kind": "order",
         "figures": {
             "feasible": result.feasible,
             "cost": result.cost,
-            "expected_cost": expect["optimal_cost"],
             "proven": result.proven,
+            "expected_feasible": wanted[0],
+            "expected_cost": wanted[1],
             "least_clearance_mm": min((s.clearance for s in result.steps), default=None),
+            "refusals": [r.text for r in result.refusals],
         },
         "verdict": "within" if right else "fail",
         "text": describe(result),
+        "why": [] if right else [f"expected feasible {wanted[0]} at cost {wanted[1]}."],
     }

@@ -11,7 +11,7 @@ from __future__ import annotations
 import math
 
 import numpy as np
-from attrs import frozen
+from attrs import evolve, frozen
 from numpy.typing import NDArray
 
 from strapwright.ordering.kernel_pieces import (
@@ -26,6 +26,7 @@ from strapwright.ordering.kernel_pieces import (
     Y,
 )
 from strapwright.ordering.profile import element_rows
+from strapwright.ordering.results import End
 from strapwright.ordering.values import PartGeometry
 
 
@@ -51,15 +52,18 @@ class Slab:
 
 
 def on_nose(
-    part: PartGeometry, made: tuple[int, ...], last_bend: int, nose_radius: float
+    part: PartGeometry,
+    made: tuple[int, ...],
+    last_bend: int,
+    nose_radius: float,
+    end_left: End = 1,
 ) -> Floats:
     """Element rows of the half-bent part with ``last_bend`` (1-based) on the nose, wings up.
 
     Nose coordinates: the origin is the nose's centre, y points away from the part [mm].
     """
-    own = part.angles[last_bend - 1]
-    if own < 0.0:  # seen from the other side every bend turns the other way
-        return _mirrored(on_nose(_turned(part), made, last_bend, nose_radius))
+    if part.angles[last_bend - 1] < 0.0:  # with the other face up every bend turns the other way
+        part = evolve(part, angles=tuple(-a for a in part.angles))
     rows = element_rows(part, made)
     at = 2 * sum(1 for b in made if b < last_bend) + 1
     heading = rows[at, ANGLE] + 0.5 * math.pi
@@ -68,21 +72,11 @@ def on_nose(
     rows[:, X] = c * x - s * y
     rows[:, Y] = s * x + c * y + part.radii[last_bend - 1] - nose_radius
     rows[:, ANGLE] -= heading
-    return rows
-
-
-def _turned(part: PartGeometry) -> PartGeometry:
-    return PartGeometry(
-        straights=part.straights,
-        angles=tuple(-a for a in part.angles),
-        radii=part.radii,
-        thickness=part.thickness,
-        z=part.z,
-    )
+    return rows if end_left == 1 else _mirrored(rows)
 
 
 def _mirrored(rows: Floats) -> Floats:
-    """Laid with the other face up, the end that pointed left points right."""
+    """Seen from the other side: the end that pointed left points right, wings stay up."""
     rows = rows.copy()
     rows[:, X] *= -1.0
     rows[:, ANGLE] = math.pi - rows[:, ANGLE]

@@ -18,8 +18,8 @@ from strapwright.ordering.freeing.routes import Graph, Node, Route
 from strapwright.ordering.freeing.slices import Slices
 from strapwright.ordering.freeing.solids import Slab, on_nose
 from strapwright.ordering.kernel_pieces import Floats
-from strapwright.ordering.results import FreeingPose, FreeingResult
-from strapwright.ordering.values import PartGeometry, Piece
+from strapwright.ordering.results import End, FreeingPose, FreeingResult
+from strapwright.ordering.values import PartGeometry, Piece, ToolSection
 
 OVERLAP = 0.02  # of the pose on the nose with the tooling, deeper is no start [mm]
 STARTS = (0.02, 0.05, 0.1, 0.2, 0.3)  # slid clear of the nose by so much [mm]
@@ -66,6 +66,7 @@ def comes_off(
     nose_radius: float,
     *,
     made: tuple[int, ...] | None = None,
+    end_left: End = 1,
     keep_going: KeepGoing = lambda: True,
     what_holds: bool = True,
 ) -> FreeingResult:
@@ -83,6 +84,8 @@ def comes_off(
         [mm]
     made
         1-based bends made so far, ``last_bend`` among them; all where left out.
+    end_left
+        Which end of the bar points left on the nose.
     keep_going
         Asked between slices; once it says no the verdict is what is known by then.
     what_holds
@@ -96,7 +99,7 @@ def comes_off(
     """
     done = tuple(range(1, part.bends + 1)) if made is None else tuple(sorted(made))
     nose_side = tuple(p for p in pieces if p.side == "nose")
-    rows = on_nose(part, done, last_bend, nose_radius)
+    rows = on_nose(part, done, last_bend, nose_radius, end_left)
     result = _decide(_job(rows, nose_side, part), part, keep_going)
     if result.verdict != "TRAPPED" or not what_holds:
         return result
@@ -270,3 +273,26 @@ def _result(
         slabs=0,
         text=text,
     )
+
+
+def locks_on(
+    section: ToolSection, part: PartGeometry
+) -> Callable[[int, End, tuple[int, ...]], bool]:
+    """Return what :func:`~strapwright.ordering.search.find_order` asks of each step it would use.
+
+    Only a step after which the part is proven to come off passes.
+    """
+
+    def refuse(bend: int, end_left: End, made: tuple[int, ...]) -> bool:
+        off = comes_off(
+            section.pieces,
+            part,
+            bend,
+            section.nose_radius,
+            made=(*made, bend),
+            end_left=end_left,
+            what_holds=False,
+        )
+        return off.verdict != "FREE"
+
+    return refuse
