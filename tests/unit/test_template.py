@@ -85,6 +85,11 @@ def test_every_page_has_both_check_bars_to_a_hundredth(
         level = [one.length for one in lines(page) if one.kind == "solid" and one.level]
         for length in BARS.values():
             assert sum(abs(one - length) < 0.01 for one in level) == 1
+        # Angles need both directions of the page to be true.
+        upright = [one.length for one in lines(page) if one.kind == "solid" and one.upright]
+        if "gauge edge" in page.extract_text():
+            for length in BARS.values():
+                assert sum(abs(one - length) < 0.01 for one in upright) == 1
         said = " ".join(page.extract_text().split())
         assert "exactly 4 in" in said
         assert "exactly 100 mm" in said
