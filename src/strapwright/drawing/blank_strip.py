@@ -61,7 +61,7 @@ def items_of(plan: Plan, blank: Blank, frame: Frame) -> tuple[list[Item], list[I
         width = max(text_width(text, height) for text, height, _ in rows) + 0.6 * body
         return Item(position=position, rows=rows, width=width, role=role, on_bar=_ON_BAR[role])
 
-    above = [item(m.nose, f"nose {m.bend}", reading, "marked", "mark") for m in blank.marks]
+    above = [item(m.nose, f"nose {m.label}", reading, "marked", "mark") for m in blank.marks]
     above += [
         item(
             h.position,
@@ -73,9 +73,13 @@ def items_of(plan: Plan, blank: Blank, frame: Frame) -> tuple[list[Item], list[I
         for h in blank.holes
     ]
     on_bar = [m for m in blank.marks if 0.0 <= m.sight <= blank.length]
-    below = [item(m.sight, f"sight {m.bend}", reading, "marked", "sight") for m in on_bar]
+    below = [item(m.sight, f"sight {m.label}", reading, "marked", "sight") for m in on_bar]
+    # The hits of a row share their zone.
     below += [
-        item(at, "tangent", body, "label", "tangent") for m in blank.marks for at in m.tangents
+        item(at, "tangent", body, "label", "tangent")
+        for m in blank.marks
+        if m.hit <= 1
+        for at in m.tangents
     ]
     return sorted(above, key=_place), sorted(below, key=_place)
 

@@ -6,6 +6,7 @@ import textwrap
 
 from strapwright.bending.values import Band
 from strapwright.findings import Finding, Severity
+from strapwright.planning.rolling import roll_words
 from strapwright.planning.values import Plan, Step
 from strapwright.quantities import Reading
 from strapwright.service.figures_text import Figures
@@ -101,9 +102,10 @@ def _blank(plan: Plan, show: Figures) -> list[str]:
         lines.append("Mark it, all from end 1:")
     for mark in blank.marks:
         first, last = (show.on_bar(place) for place in mark.tangents)
+        zone = "" if mark.hit > 1 else f", zone {first} to {last}"  # hits of a row share theirs
         lines.append(
-            f"  bend {mark.bend}: nose {show.on_bar(mark.nose)}, sight {show.on_bar(mark.sight)}, "
-            f"zone {first} to {last}"
+            f"  bend {mark.label}: nose {show.on_bar(mark.nose)}, sight {show.on_bar(mark.sight)}"
+            f"{zone}"
         )
     lines += [
         f"  hole {hole.hole}: {show.on_bar(hole.position)}, diameter {show.on_bar(hole.diameter)}"
@@ -120,8 +122,10 @@ def _step(step: Step, plan: Plan, show: Figures) -> list[str]:
     loaded = show.angle(step.loaded_angle, step.bands.get("loaded_angle_deg"))
     free = show.angle(step.free_angle, step.bands.get("free_angle_deg"))
     force = show.force(step.force, step.bands.get("force_N"))
+    roll = roll_words(step.hold.roll, step.hold.end_left)
+    turned = f"{roll} from the drawn face, then " if roll else ""
     rows = [
-        ("Hold", f"{step.hold.face} face up, end {step.hold.end_left} to the left"),
+        ("Hold", f"{turned}{step.hold.face} face up, end {step.hold.end_left} to the left"),
         ("Push", f"{travel} from touch{_between(step, 'travel_mm', show)}"),
         *_stops(step, show),
         ("Gauge", _gauge(step, show)),
@@ -130,7 +134,9 @@ def _step(step: Step, plan: Plan, show: Figures) -> list[str]:
         ("Force", f"{force}{_between(step, 'force_N', show)}"),
         ("Radius", f"a gauge reads {show.length(step.radii.gauge)} on the inside"),
     ]
-    lines = [f"{step.order}. Bend {step.bend}, {way} {show.angle(step.wanted)}"]
+    whole = show.angle(step.wanted if step.total is None else step.total)
+    by = "" if step.hits == 1 else f" by {step.hits} hits, each as follows"
+    lines = [f"{step.order}. Bend {step.bend}, {way} {whole}{by}"]
     for name, text in rows:
         lines += _row(name, text)
     return lines + _staged(step, show)
