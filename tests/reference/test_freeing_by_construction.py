@@ -7,6 +7,7 @@ endless along the nose, so it comes off exactly where the bar fits through the g
 from __future__ import annotations
 
 import math
+from itertools import pairwise
 
 import numpy as np
 import pytest
@@ -17,6 +18,7 @@ from hypothesis import strategies as st
 from order_referee import SETTINGS, Band, shape_of, tooling
 
 from strapwright.ordering.freeing.solids import on_nose
+from strapwright.ordering.freeing.trimming import trim_to_free
 from strapwright.ordering.freeing.verdict import comes_off, locks_on
 from strapwright.ordering.kernel_pieces import KIND, SECTOR
 from strapwright.ordering.results import FreeingPose
@@ -70,14 +72,28 @@ def poses_are_clear(
     motion: tuple[FreeingPose, ...],
 ) -> bool:
     bar = bar_of(part, last_bend, nose_radius)
-    for pose in motion:
-        z = (part.z[0] + pose.z, part.z[1] + pose.z) if part.z is not None else None
-        for piece in pieces:
-            beside = z is None or piece.z is None or (piece.z[0] < z[1] and z[0] < piece.z[1])
-            # The referee's arcs have 40 chords each: 0.03 mm2 is far below one of their slivers.
-            if beside and moved(bar, pose).intersection(shape_of(piece)).area > 0.5:
-                return False
+    for before, after in pairwise(motion):
+        for share in (0.0, 0.25, 0.5, 0.75, 1.0):
+            pose = between(before, after, share)
+            z = (part.z[0] + pose.z, part.z[1] + pose.z) if part.z is not None else None
+            for piece in pieces:
+                beside = z is None or piece.z is None or (piece.z[0] < z[1] and z[0] < piece.z[1])
+                # Touching chords overlap by slivers; a real hit takes far more than 0.5 mm2.
+                if beside and moved(bar, pose).intersection(shape_of(piece)).area > 0.5:
+                    return False
     return True
+
+
+def between(before: FreeingPose, after: FreeingPose, share: float) -> FreeingPose:
+    def mix(a: float, b: float) -> float:
+        return a + share * (b - a)
+
+    return FreeingPose(
+        x=mix(before.x, after.x),
+        y=mix(before.y, after.y),
+        z=mix(before.z, after.z),
+        theta=mix(before.theta, after.theta),
+    )
 
 
 @given(st.floats(1.0, 60.0))
@@ -92,6 +108,19 @@ def test_a_ring_comes_off_an_endless_round_where_the_round_fits_the_gap(gap: flo
     elif gap > 2.0 * RADIUS + 0.3:
         assert result.verdict == "FREE"
         assert poses_are_clear(ring(gap), 2, RADIUS, (nose(),), result.motion)
+
+
+def test_trimming_an_end_opens_the_gap_until_the_round_fits() -> None:
+    # The gap is 20 mm and the round 32 mm thick: 12 mm off either end leg, to the resolution.
+    trim = trim_to_free((nose(),), ring(20.0), 2, RADIUS, 1, resolution=0.5)
+    assert trim is not None
+    assert 12.0 <= trim.length <= 12.9
+    assert trim.gap == pytest.approx(20.0 + trim.length, abs=1e-6)
+
+
+def test_where_no_trimming_helps_it_says_so() -> None:
+    # A round too thick for the inside of the ring has no start, however short the end leg.
+    assert trim_to_free((nose(radius=60.0),), ring(20.0), 2, RADIUS, 1) is None
 
 
 def test_a_closed_ring_slides_off_an_open_end() -> None:
@@ -161,6 +190,8 @@ def test_one_right_angle_drops_off() -> None:
     )
     result = comes_off((nose(radius=10.0), web), angle, 1, 10.0)
     assert (result.verdict, result.how) == ("FREE", "drops")
+    assert result.motion[-1].y < -80.0
+    assert poses_are_clear(angle, 1, 10.0, (nose(radius=10.0), web), result.motion)
 
 
 def test_an_order_avoids_the_step_that_would_lock_the_part_on_the_nose() -> None:

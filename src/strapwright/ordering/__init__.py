@@ -1,1 +1,6 @@
-"""."""
+"""Bend order and coming off.
+
+:func:`strapwright.ordering.search.find_order` and
+:func:`strapwright.ordering.freeing.verdict.comes_off` are the ways in; values are in
+:mod:`~strapwright.ordering.values` and :mod:`~strapwright.ordering.results`.
+"""

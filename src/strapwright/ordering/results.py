@@ -169,7 +169,8 @@ class FreeingResult:
         Holds for motion in the plane and sliding along the nose, without tilting.
     motion
         Poses on the way out; empty unless free.  Between two poses of one angle the part moves
-        in the plane, round corners where need be; between two angles it turns about the gap.
+        straight, touching at most; between two angles it turns, and there the poses are linked
+        by a turn about the gap rather than about the nose.
     how
         ``drops``, ``slides``, ``turns`` or empty.
     gap

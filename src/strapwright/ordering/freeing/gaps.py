@@ -37,15 +37,13 @@ class Gap:
 
 
 def gaps_of(rows: Floats) -> tuple[Gap, ...]:
-    """Gaps between either end leg and the legs that do not follow it at once, narrowest first.
-
-    Only the outer half of an end leg counts as its end; a leg two bends on is the nearest other.
-    """
+    """Gaps between either end leg and what does not follow it at once, narrowest first."""
     found = []
-    solids = [_solid(rows, k) for k in range(len(rows))]
-    last = len(rows) - 1
-    for end in (0, last):
-        others = [k for k in range(len(rows)) if abs(k - end) >= 3]
+    solids = {k: _solid(rows, k) for k in range(len(rows))}
+    solid = [k for k, shape in solids.items() if not shape.is_empty]  # a leg may have no length
+    first, last = solid[0], solid[-1]
+    for end in (first, last):
+        others = [k for k in solid if abs(k - end) >= 3]
         if not others:
             continue
         nearest = min(others, key=lambda k: solids[end].distance(solids[k]))
@@ -55,7 +53,7 @@ def gaps_of(rows: Floats) -> tuple[Gap, ...]:
             Gap(
                 width=float(solids[end].distance(solids[nearest])),
                 middle=(0.5 * (ax + bx), 0.5 * (ay + by)),
-                end_to_end={end, nearest} == {0, last},
+                end_to_end={end, nearest} == {first, last},
             )
         )
     return tuple(sorted(found, key=lambda g: g.width))

@@ -5,35 +5,44 @@ from __future__ import annotations
 import math
 
 from strapwright.ordering.freeing.layers import Layer
+from strapwright.ordering.freeing.paths import Spot, far_spots, path
 from strapwright.ordering.freeing.routes import Graph, Route
 from strapwright.ordering.results import FreeingPose
 
 
 def poses(
-    layers: tuple[Layer, ...],
-    graph: Graph,
-    route: Route,
-    start: tuple[float, float],
+    layers: tuple[Layer, ...], graph: Graph, route: Route, start: Spot
 ) -> tuple[FreeingPose, ...]:
     """Poses from the nose to free, displacements of the nose's centre as the part sees it."""
-    found = [FreeingPose(x=0.0, y=0.0, z=0.0, theta=0.0)]
+    found = [_pose(graph, 0.0, (0.0, 0.0), 0.0)]
     z = layers[route.nodes[0].layer].shift(0.0)
-    found.append(_pose(graph, 0.0, start, z))
     turned = 0
     count = graph.slices.slab.count
-    for before, node, point in zip(route.nodes, route.nodes[1:], route.points, strict=False):
-        angle = graph.slices.angle(1) * turned
-        found.append(_pose(graph, angle, point, z))
-        if node.layer != before.layer:
-            z = layers[node.layer].shift(z)
+    here = start
+
+    def move(way: list[Spot]) -> None:
+        found.extend(_pose(graph, graph.slices.angle(1) * turned, spot, z) for spot in way)
+
+    move([here])
+    for k, node in enumerate(route.nodes):
+        outline = graph.region(node).outline
+        if k + 1 == len(route.nodes):
+            if graph.region(node).open and layers[node.layer].pieces:
+                move(path(outline, here, far_spots(outline, here))[1:])
+            return tuple(found)
+        after = route.nodes[k + 1]
+        move(path(outline, here, [route.points[k]])[1:])
+        here = route.points[k]
+        if after.layer != node.layer:
+            z = layers[after.layer].shift(z)
         elif count:
-            step = (node.index - before.index) % count
+            step = (after.index - node.index) % count
             turned += step if step < count / 2 else step - count
-        found.append(_pose(graph, graph.slices.angle(1) * turned, point, z))
+        move([here])
     return tuple(found)
 
 
-def _pose(graph: Graph, theta: float, point: tuple[float, float], z: float) -> FreeingPose:
+def _pose(graph: Graph, theta: float, point: Spot, z: float) -> FreeingPose:
     """From the displacement of the reference point to that of the nose's centre."""
     rx, ry = graph.slices.reference
     c, s = math.cos(theta), math.sin(theta)

@@ -106,6 +106,16 @@ def comes_off(
     return evolve(result, held_by=_holders(rows, nose_side, part, keep_going))
 
 
+def quickly_off(
+    pieces: tuple[Piece, ...], part: PartGeometry, last_bend: int, nose_radius: float
+) -> bool:
+    """Whether a short search finds the finished part free; a no is not proven."""
+    nose_side = tuple(p for p in pieces if p.side == "nose")
+    rows = on_nose(part, tuple(range(1, part.bends + 1)), last_bend, nose_radius)
+    job = _job(rows, nose_side, part)
+    return _decide(job, part, lambda: True, finest=HOLDER_LOOKS).verdict == "FREE"
+
+
 def _job(rows: Floats, pieces: tuple[Piece, ...], part: PartGeometry) -> _Job:
     layers = layers_of(pieces, part.z)
     return _Job(
