@@ -15,6 +15,7 @@ from strapwright.quantities import (
     read_force,
     read_length,
     read_pressure,
+    round_band,
     round_to_band,
     show_force,
     show_inch_parts,
@@ -152,3 +153,23 @@ def test_rounding_stays_within_a_quarter_of_the_band(value: float, width: float,
     shown = round_to_band(value, low, high)
     quarter = (Fraction(high) - Fraction(low)) / 4
     assert abs(Fraction(shown) - Fraction(value)) <= quarter or quarter == 0
+
+
+@given(
+    st.floats(-1e5, 1e5),
+    st.floats(1e-3, 1e4),
+    st.floats(0.0, 1.0),
+)
+def test_a_band_prints_as_two_ends_about_its_value(value: float, width: float, at: float) -> None:
+    low = value - at * width
+    high = low + width
+    middle = min(max(value, low), high)
+    shown, first, last = map(Fraction, round_band(middle, low, high))
+    assert first <= shown <= last
+    assert first < last
+    wide = Fraction(high) - Fraction(low)
+    # As documented: each number moves by no more than a tenth of the width.
+    for printed, exact in ((shown, middle), (first, low), (last, high)):
+        assert abs(printed - Fraction(exact)) <= wide / 10
+    places = {len(text.partition(".")[2]) for text in round_band(middle, low, high)}
+    assert len(places) == 1

@@ -78,7 +78,7 @@ def walk(
     for length, turn in pieces:
         parts = 1 if turn == 0 else max(2, math.ceil(abs(turn) / step))
         chord = length / parts
-        if turn:
+        if abs(turn) > 1e-9:
             chord *= math.sin(turn / parts / 2) / (turn / parts / 2)
         for _ in range(parts):
             middle = heading + turn / parts / 2

@@ -18,6 +18,7 @@ from strapwright.quantities import (
     read_pressure,
     read_ratio,
     read_volume,
+    round_band,
     round_to_band,
     show_angle,
     show_force,
@@ -231,6 +232,15 @@ def test_only_the_digits_the_band_supports() -> None:
     assert round_to_band(0.0123, 0.0113, 0.0133) == "0.0123"
     assert round_to_band(1.5, 1.5, 1.5) == "1.50"
     assert round_to_band(-0.2, -3.0, 3.0) == "0"
+
+
+def test_a_band_has_the_digits_of_its_value() -> None:
+    assert round_band(0.5243, 0.507, 0.543) == ("0.524", "0.507", "0.543")
+    assert round_band(283.0, 240.0, 330.0) == ("280", "240", "330")
+    # A single digit says too little: 6000 would stand for anything from 5500 to 6500.
+    assert round_band(5630.0, 4180.0, 9310.0) == ("5600", "4200", "9300")
+    assert round_band(9.0, 8.94, 9.06) == ("9.00", "8.94", "9.06")
+    assert round_band(7.0, 7.0, 7.0) == ("7.00", "7.00", "7.00")
 
 
 @pytest.mark.parametrize("bad", [(1.0, 2.0, 1.0), (math.nan, 0.0, 1.0), (0.0, -math.inf, 1.0)])

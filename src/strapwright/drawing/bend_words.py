@@ -42,21 +42,21 @@ class Facts:
 def facts_of(plan: Plan, step: Step, pose: str) -> Facts:
     """Gather what one picture says."""
     job = plan.job
-    loaded = figures.banded_angle(step.loaded_angle, step.bands["loaded_angle_deg"])
+    loaded = figures.banded_angle(job, step.loaded_angle, step.bands["loaded_angle_deg"])
     wanted = figures.stated_angle(step.wanted)
     turn, word = {
         "rest": (wanted, f"bend {step.bend}, to turn"),
         "stroke": (loaded, f"bend {step.bend}, under the ram"),
         "released": (
-            figures.banded_angle(step.free_angle, step.bands["free_angle_deg"]),
+            figures.banded_angle(job, step.free_angle, step.bands["free_angle_deg"]),
             f"bend {step.bend}, let go",
         ),
     }[pose]
-    lines = [("travel", figures.length(job, step.setting.travel))]
+    lines = [("travel", figures.setting(job, step.setting.travel))]
     load = figures.banded_load(job, step)
     lines += [
-        ("force" if step.gauge is None else "gauge", load.value),
-        ("between", f"{load.low} and {load.high}"),
+        ("force" if step.gauge is None else "gauge", load.shown),
+        ("between", load.between.removeprefix("between ")),
     ]
     if step.gauge is None:
         lines.append((f"gauge: {step.gauge_reason}", ""))

@@ -8,13 +8,15 @@ from attrs import frozen
 
 from strapwright.drawing import figures
 from strapwright.drawing.frame import Frame
+from strapwright.planning.figures import INCH, figures_for
 from strapwright.planning.values import Plan, Step
 
 _INCH_STEPS = (1 / 16, 1 / 8, 1 / 4, 1 / 2, 1.0, 2.0, 5.0, 10.0)
-_INCH = 25.4  # mm
 _WORDS = {
-    "psi": "pounds per square inch",
-    "bar": "bar",
+    " psi": "gauge, pounds per square inch",
+    " bar": "gauge, bar",
+    " lbf": "force on the nose, pounds",
+    " kN": "force on the nose, kilonewtons",
 }
 
 
@@ -45,7 +47,7 @@ class Axis:
         return [(k * self.step * self.size, self._written(k * self.step)) for k in range(count + 1)]
 
     def _written(self, number: float) -> str:
-        if self.size == _INCH:
+        if self.size == INCH:
             return figures.fraction_of(number)
         return f"{number:g}"
 
@@ -57,22 +59,16 @@ def travel_axis(plan: Plan, last: float, frame: Frame) -> Axis:
         return Axis(
             name="travel from touch, millimetres", size=1.0, end=last, step=round_step(last, most)
         )
-    inches = last / _INCH
+    inches = last / INCH
     step = next((one for one in _INCH_STEPS if inches / one <= most), inches)
-    return Axis(name="travel from touch, inches", size=_INCH, end=inches, step=step)
+    return Axis(name="travel from touch, inches", size=INCH, end=inches, step=step)
 
 
 def load_axis(plan: Plan, step: Step, most: float) -> Axis:
     """Gauge [MPa] up to ``most``, or the force [N] where there is no gauge."""
-    if step.gauge is not None:
-        unit, size = figures.pressure_unit(plan.job)
-        name = f"gauge, {_WORDS[unit]}"
-    elif plan.job.units == "inch":
-        size, name = figures.LBF, "force on the nose, pounds"
-    else:
-        size, name = figures.KN, "force on the nose, kilonewtons"
+    unit, size = figures_for(plan.job).size_of("N" if step.gauge is None else "MPa")
     end = most / size
-    return Axis(name=name, size=size, end=end, step=round_step(end, 5))
+    return Axis(name=_WORDS[unit], size=size, end=end, step=round_step(end, 5))
 
 
 def round_step(span: float, most: int) -> float:

@@ -191,9 +191,9 @@ def _stop(
     said = figures.banded_load(plan.job, step)
     rows: list[Row] = [
         ("stop", frame.body, "label"),
-        (figures.length(plan.job, stop), frame.reading * 1.3, "figure"),
-        (said.value, frame.reading, "value"),
-        (f"between {said.low} and {said.high}", frame.body, "label"),
+        (figures.setting(plan.job, stop), frame.reading * 1.3, "figure"),
+        (said.shown, frame.reading, "value"),
+        (said.between, frame.body, "label"),
     ]
     _, half_high = layout.half_size(rows)
     highest, lowest = point[1] - 16 * px - half_high, foot[1] + 6 * px + half_high
@@ -226,13 +226,13 @@ def _pause(
     x, y = at(first, here)
     words: list[Row] = [
         ("let off and read", frame.body, "label"),
-        (f"at {figures.length(plan.job, first)}", frame.body, "value"),
+        (f"at {figures.setting(plan.job, first)}", frame.body, "value"),
     ]
     _, half_high = layout.half_size(words)
     under = at(first, low)[1] - 10 * px - half_high
     candidates: list[Candidate] = []
     for k, aside in enumerate((8, 30, 60, 100, 150)):
-        for drop in (0.0, 14.0, 30.0):
+        for drop in (0.0, 14.0, 30.0, 50.0, 75.0, 100.0, 130.0):
             spot = (x - aside * px, under - drop * px)
             foot = (x - (aside - 3) * px, spot[1] + half_high * 0.4)
             line = Line(start=(x, y - 5 * px), end=foot, role="leader")
@@ -244,8 +244,8 @@ def _pause(
 def _description(plan: Plan, step: Step) -> str:
     job = plan.job
     said = figures.banded_load(job, step)
-    stop = f"The stop is at {figures.length(job, step.setting.travel)} of travel"
-    band = f"{said.value}, between {said.low} and {said.high}"
+    stop = f"The stop is at {figures.setting(job, step.setting.travel)} of travel"
+    band = f"{said.shown}, {said.between}"
     if step.gauge is None:
         return f"{stop}, with {band}, on the nose; gauge: {step.gauge_reason}."
     ease = figures.pressure_below(job, step.gauge.ease_off)

@@ -132,17 +132,23 @@ def show_speed(mm_per_s: float | Fraction, units: Units) -> str:
     return f"{_readable(Fraction(mm_per_s))} mm/s"
 
 
-def round_to_band(value: float, low: float, high: float) -> str:
-    """Write a number with only the digits its band supports.
+def round_band(value: float, low: float, high: float) -> tuple[str, str, str]:
+    """Write a number and the ends of its band with only the digits the band supports.
 
     The last place is the largest power of ten not above a fifth of the width of the band, so
-    rounding moves the number by no more than a tenth of the width.  A band without width gives
-    three digits.
+    rounding moves the number by no more than a tenth of the width; where that would leave a
+    single digit it is one place finer.  The ends have the same last place, so a band never prints
+    as one number.  A band without width gives three digits.
 
     Parameters
     ----------
     value, low, high
         In one unit [-]; the band from ``low`` to ``high``.
+
+    Returns
+    -------
+    value, low, high
+        Without a unit, all three with the same last place.
 
     Raises
     ------
@@ -151,13 +157,32 @@ def round_to_band(value: float, low: float, high: float) -> str:
     """
     if not all(map(math.isfinite, (value, low, high))) or low > high:
         raise ValueError(f"no band from {low} to {high} about {value}")
+    exact = Fraction(value)
     fifth = (Fraction(high) - Fraction(low)) / 5
     if fifth == 0:
-        return _readable(Fraction(value), strip=False)
-    place = _power_of_ten(fifth)
+        place = _finest(exact)
+    else:
+        place = _power_of_ten(fifth)
+        if exact != 0 and _power_of_ten(abs(exact)) == place:
+            place -= 1
+    first, second, third = (_to_place(Fraction(one), place) for one in (value, low, high))
+    return first, second, third
+
+
+def round_to_band(value: float, low: float, high: float) -> str:
+    """Write a number with only the digits its band supports: the first of :func:`round_band`."""
+    return round_band(value, low, high)[0]
+
+
+def _to_place(value: Fraction, place: int) -> str:
     if place < 0:
         return fixed(value, -place)
-    return str(round_half_away(Fraction(value) / 10**place) * 10**place)
+    return str(round_half_away(value / 10**place) * 10**place)
+
+
+def _finest(value: Fraction) -> int:
+    """Last place of three digits, whole digits never rounded away."""
+    return 0 if value == 0 else min(0, _power_of_ten(abs(value)) - 2)
 
 
 def _power_of_ten(size: Fraction) -> int:
@@ -166,8 +191,7 @@ def _power_of_ten(size: Fraction) -> int:
     return n if Fraction(10) ** n <= size else n - 1
 
 
-def _readable(value: Fraction, *, strip: bool = True) -> str:
+def _readable(value: Fraction) -> str:
     """At least three digits where the number has them; whole digits are never rounded away."""
-    places = 0 if value == 0 else max(0, 2 - _power_of_ten(abs(value)))
-    text = fixed(value, places)
-    return text.rstrip("0").rstrip(".") if strip and "." in text else text
+    text = fixed(value, -_finest(value))
+    return text.rstrip("0").rstrip(".") if "." in text else text

@@ -10,10 +10,10 @@ from attrs import frozen
 
 from strapwright.bending.values import Band
 from strapwright.errors import InputError
+from strapwright.planning.figures import Figures
 from strapwright.planning.more import Push, push_on
 from strapwright.planning.values import Plan, Step
 from strapwright.quantities import Units
-from strapwright.service.figures_text import Figures
 from strapwright.service.planned import plan_job
 from strapwright.shop.fields import ANGLE, LENGTH, PI, exact, quantity
 from strapwright.shop.table import Table
@@ -133,14 +133,12 @@ def further_to_text(found: Further) -> str:
     stands, wanted = show.angle(found.stands), show.angle(found.wanted)
     lines = [
         f"Bend {found.bend} stands at {stands} and should stand at {wanted}.",
-        f"Push {show.length(push.extra, band)} further than before ({show.between(band, 'mm')}).",
+        f"Push {show.setting(push.extra)} further than before ({show.between(band, 'mm')}).",
     ]
     lines.append(f"It then stands at {show.angle(push.loaded)} under the ram.")
     if found.pushed is not None:
-        total = Band(low=found.pushed + push.low, high=found.pushed + push.high)
         lines.append(
-            f"That is {show.length(found.pushed + push.extra, total)} from the touch you counted "
-            "from."
+            f"That is {show.setting(found.pushed + push.extra)} from the touch you counted from."
         )
     lines.append("Let off and read again before you push once more.")
     return "\n".join(lines) + "\n"

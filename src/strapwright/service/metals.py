@@ -8,7 +8,7 @@ from typing import Any
 
 from strapwright.bending.values import Band
 from strapwright.catalog import Material, materials, smallest_radius
-from strapwright.quantities import round_to_band
+from strapwright.quantities import round_band
 
 _THICKNESS = 6.35  # mm, a common bar to state the smallest radius for
 _NINE_IN_TEN = 1.6449  # standard deviations either side of the mean of a normal distribution
@@ -80,6 +80,5 @@ def _yield_band(one: Material) -> Band:
 
 def _between(value: float, band: Band, size: float) -> str:
     low, high = band.low / size, band.high / size
-    finer = (high - low) / 4
-    ends = [round_to_band(end, end - finer, end + finer) for end in (low, high)]
-    return f"{round_to_band(value / size, low, high)} ({ends[0]} to {ends[1]})"
+    shown, first, last = round_band(value / size, low, high)
+    return f"{shown} ({first} to {last})"

@@ -14,8 +14,8 @@ from strapwright.bending.lot import known_metal
 from strapwright.bending.values import BendSetup, StrokeCurve, StrokeState
 from strapwright.catalog import find_material
 from strapwright.errors import InputError
+from strapwright.planning.figures import Figures
 from strapwright.quantities import Units
-from strapwright.service.figures_text import Figures
 from strapwright.shop.bar import Lot
 from strapwright.shop.fields import ANGLE, FRICTION, LENGTH, PRESSURE, SHARE, needed, quantity
 from strapwright.shop.reading_bar import read_bar
@@ -153,7 +153,7 @@ def one_bend_to_text(found: OneBend) -> str:
     if found.target is not None:
         target = found.target
         lines += [
-            f"Push        {show.length(target.travel)} from touch",
+            f"Push        {show.setting(target.travel)} from touch",
             f"Under ram   {show.angle(target.loaded_angle)}",
             f"Let go      {show.angle(target.free_angle)}",
             f"Force       {show.force(target.force)}",
@@ -166,13 +166,13 @@ def one_bend_to_text(found: OneBend) -> str:
                     "make this bend."
                 )
         lines.append("")
-    lines.append(f"This tooling jams at {show.angle(found.curve.jam_angle)} under the ram.")
+    lines.append(show.jam(found.curve.jam_angle))
     lines.append(f"{'travel':>12}{'under ram':>12}{'let go':>12}{'force':>14}{'gauge':>14}")
     count = found.curve.travel.size - 1
     for row in range(count // 10, count + 1, max(count // 10, 1)):
         reading = "" if found.gauge is None else show.pressure(found.gauge[row])
         lines.append(
-            f"{show.length(float(found.curve.travel[row])):>12}"
+            f"{show.setting(float(found.curve.travel[row])):>12}"
             f"{show.angle(float(found.curve.loaded_angle[row])):>12}"
             f"{show.angle(float(found.curve.free_angle[row])):>12}"
             f"{show.force(float(found.curve.force[row])):>14}{reading:>14}"

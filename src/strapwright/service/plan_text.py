@@ -2,16 +2,15 @@
 
 from __future__ import annotations
 
+import math
 import textwrap
 
 from strapwright.bending.values import Band
 from strapwright.findings import Finding, Severity
+from strapwright.planning.figures import Figures, Kind, figures_for
 from strapwright.planning.rolling import roll_words
 from strapwright.planning.values import Plan, Step
-from strapwright.quantities import Reading
-from strapwright.service.figures_text import Figures
 from strapwright.shop.bar import Bar
-from strapwright.shop.job import Job
 
 WIDTH = 88  # columns
 _HEADS = {
@@ -59,12 +58,6 @@ def findings_to_text(plan: Plan) -> str:
     blocks = [_findings(plan.findings, severity) for severity in _HEADS]
     said = "\n\n".join("\n".join(block) for block in blocks if block)
     return f"{said or 'Nothing found.'}\n"
-
-
-def figures_for(job: Job) -> Figures:
-    """Return how a job's figures are printed."""
-    own: Reading = "1/64" if job.units == "inch" else "mm"
-    return Figures(units=job.units, reading=job.blank.reading or own)
 
 
 def _head(plan: Plan, show: Figures) -> list[str]:
@@ -118,20 +111,17 @@ def _blank(plan: Plan, show: Figures) -> list[str]:
 def _step(step: Step, plan: Plan, show: Figures) -> list[str]:
     bend = plan.job.part.bends[step.bend - 1]
     way = "up" if bend.side > 0 else "down"
-    travel = show.length(step.setting.travel, step.bands.get("travel_mm"))
-    loaded = show.angle(step.loaded_angle, step.bands.get("loaded_angle_deg"))
-    free = show.angle(step.free_angle, step.bands.get("free_angle_deg"))
-    force = show.force(step.force, step.bands.get("force_N"))
+    travel = show.between(step.bands["travel_mm"], "mm")
     roll = roll_words(step.hold.roll, step.hold.end_left)
     turned = f"{roll} from the drawn face, then " if roll else ""
     rows = [
         ("Hold", f"{turned}{step.hold.face} face up, end {step.hold.end_left} to the left"),
-        ("Push", f"{travel} from touch{_between(step, 'travel_mm', show)}"),
+        ("Push", f"{show.setting(step.setting.travel)} from touch, {travel}"),
         *_stops(step, show),
         ("Gauge", _gauge(step, show)),
-        ("Under ram", f"{loaded}{_between(step, 'loaded_angle_deg', show)}"),
-        ("Let go", f"{free}{_between(step, 'free_angle_deg', show)}"),
-        ("Force", f"{force}{_between(step, 'force_N', show)}"),
+        ("Under ram", _banded(math.degrees(step.loaded_angle), step, "loaded_angle_deg", show)),
+        ("Let go", _banded(math.degrees(step.free_angle), step, "free_angle_deg", show)),
+        ("Force", _banded(step.force, step, "force_N", show)),
         ("Radius", f"a gauge reads {show.length(step.radii.gauge)} on the inside"),
     ]
     whole = show.angle(step.wanted if step.total is None else step.total)
@@ -146,28 +136,28 @@ def _row(name: str, text: str) -> list[str]:
     return textwrap.wrap(text, WIDTH, initial_indent=f"   {name:<10}", subsequent_indent=" " * 13)
 
 
-def _between(step: Step, name: str, show: Figures) -> str:
-    band = step.bands.get(name)
-    return "" if band is None else f", {show.between(band, name.rpartition('_')[2])}"
+_KINDS: dict[str, Kind] = {"loaded_angle_deg": "deg", "free_angle_deg": "deg", "force_N": "N"}
+
+
+def _banded(value: float, step: Step, name: str, show: Figures) -> str:
+    said = show.banded(value, step.bands[name], _KINDS[name])
+    return f"{said.shown}, {said.between}"
 
 
 def _stops(step: Step, show: Figures) -> list[tuple[str, str]]:
-    """Faces and stop block, to the digits that the travel has."""
-    setting, band = step.setting, step.bands.get("travel_mm")
-
-    def text(distance: float) -> str:
-        if band is None:
-            return show.length(distance)
-        offset = distance - setting.travel
-        return show.length(distance, Band(low=band.low + offset, high=band.high + offset))
-
+    """Faces and stop block."""
+    setting = step.setting
     rows = []
     if setting.faces is not None:
         first, second = setting.faces_between
-        rows.append(("Measure", f"{text(setting.faces)} between the {first} and the {second}"))
+        rows.append(
+            ("Measure", f"{show.setting(setting.faces)} between the {first} and the {second}")
+        )
     if setting.block is not None:
         stands, meets = setting.block_between
-        rows.append(("Block", f"{text(setting.block)} high, on the {stands}, met by the {meets}"))
+        rows.append(
+            ("Block", f"{show.setting(setting.block)} high, on the {stands}, met by the {meets}")
+        )
     return rows
 
 
@@ -176,9 +166,10 @@ def _gauge(step: Step, show: Figures) -> str:
     if gauge is None:
         return f"no reading: {step.gauge_reason}"
     band = Band(low=gauge.low, high=gauge.high)
+    said = show.banded(gauge.value, band, "MPa")
     text = (
-        f"{show.pressure(gauge.value, band)}, {show.between(band, 'MPa')}; let off and look if it "
-        f"passes {show.pressure_down(gauge.ease_off)}"
+        f"{said.shown}, {said.between}; let off and look if it passes "
+        f"{show.pressure_down(gauge.ease_off)}"
     )
     if step.relief_to_set is not None:
         text += f"; set the relief to {show.pressure_down(step.relief_to_set)}"
@@ -190,9 +181,10 @@ def _staged(step: Step, show: Figures) -> list[str]:
     staged = step.staged
     if staged is None:
         return []
-    first = show.length(staged.first_travel, step.bands.get("travel_mm"))
+    first = show.setting(staged.first_travel)
     expected = show.angle(staged.first_free)
-    name, extras = show.pushes(staged.extra)
+    extras = [show.bare_setting(extra) for extra in staged.extra]
+    name, _ = show.size_of("mm")
     reads = "".join(f"{show.angle(reading):>7}" for reading in staged.readings)
     more = "".join(f"{extra:>7}" for extra in extras)
     return [
@@ -200,7 +192,7 @@ def _staged(step: Step, show: Figures) -> list[str]:
             "In stages", f"push {first}, let off and read the angle (expect {expected}); where it"
         ),
         f"{'':13}stands at  {reads}",
-        f"{'':13}push on {name} {more}",
+        f"{'':13}push on{name} {more}",
     ]
 
 

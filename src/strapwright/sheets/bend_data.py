@@ -9,7 +9,7 @@ from typing import Any
 from strapwright.bending.values import Band
 from strapwright.findings import Finding
 from strapwright.planning.values import Hold, Plan, Setting, Step
-from strapwright.quantities import ForceUnit, show_force, show_speed
+from strapwright.quantities import show_speed
 from strapwright.sheets.figures import Figures
 
 Data = dict[str, Any]
@@ -179,7 +179,7 @@ def _setting(
 ) -> Data:
     if value is None:
         return {"name": name, "how": how, "main": "", "rest": "", "small": "not given, see below"}
-    small = show.others(value)
+    small = show.beside_setting(value)
     band = step.bands.get("travel_mm")
     if band is not None:
         # Faces and block close as the travel grows, so their band is the travel's mirrored.
@@ -187,7 +187,7 @@ def _setting(
             middle = value + setting.travel
             band = Band(low=middle - band.high, high=middle - band.low)
         small = f"{small}; {show.length_between(band)}"
-    return {"name": name, "how": how, "small": small, **show.length(value)}
+    return {"name": name, "how": how, "small": small, **show.setting(value)}
 
 
 def _gauge(step: Step, show: Figures) -> Data:
@@ -230,30 +230,31 @@ def _staged(step: Step, show: Figures) -> Data | None:
         for reading, extra in zip(staged.readings, staged.extra, strict=True)
     ]
     return {
-        "push": show.length(staged.first_travel),
-        "others": show.others(staged.first_travel),
+        "push": show.setting(staged.first_travel),
+        "others": show.beside_setting(staged.first_travel),
         "loaded": show.angle(staged.first_loaded),
         "free": show.angle(staged.first_free),
         "rows": rows,
-        "unit": "mm" if show.reading == "mm" else "in",
+        "unit": "mm" if show.units == "metric" else "in",
     }
 
 
 def _small(step: Step, show: Figures) -> list[str]:
     """Limits and figures to look up, one sentence each."""
-    jam = math.floor(math.degrees(step.jam_angle))
-    said = [f"Jams at a loaded angle of {jam}°." if jam < 180 else "Does not jam short of 180°."]
+    said = [show.plain.jam(step.jam_angle)]
     if step.bottoming_travel is not None:
-        said.append(f"Bottoming starts at a travel of {show.short_below(step.bottoming_travel)}.")
+        said.append(
+            f"Bottoming starts at a travel of {show.plain.setting_below(step.bottoming_travel)}."
+        )
     said.append(
         f"Straight left between nose and shoulder: {show.short(step.straight_left)}. "
         f"A radius gauge reads {show.short(step.radii.gauge)} inside; the tightest spot has "
         f"{show.short(step.radii.tightest)}."
     )
-    unit: ForceUnit = "lbf" if show.units == "inch" else "kN"
-    said.append(f"Force on the nose {show_force(round(step.force, -2), unit)} at the end.")
+    force = show.plain.banded(step.force, step.bands["force_N"], "N")
+    said.append(f"Force on the nose at the end {force.shown}, {force.between}.")
     speed = step.speed
-    small, name = (0.1, "0.1 mm") if show.reading == "mm" else (0.254, "0.010 in")
+    small, name = (0.1, "0.1 mm") if show.units == "metric" else (0.254, "0.010 in")
     turn = math.degrees(speed.sensitivity) * small
     said.append(f"At the end, {name} more travel turns the bend {turn:.1f}°.")
     if speed.ram is not None and speed.angle is not None:

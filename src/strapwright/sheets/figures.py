@@ -1,19 +1,17 @@
-"""Figures as paper shows them: by the rule they are read on, with the other unit in small."""
+"""Figures as paper shows them: fractions set, with what they leave over in small."""
 
 from __future__ import annotations
 
-import math
 from typing import TypedDict
 
 from attrs import frozen
 
 from strapwright.bending.values import Band
-from strapwright.drawing.figures import pressure_unit, reading_of
 from strapwright.drawing.lettering import as_fractions
-from strapwright.quantities import round_to_band, show_length
+from strapwright.planning.figures import Figures as Plain
+from strapwright.planning.figures import figures_for
+from strapwright.quantities import show_length
 from strapwright.shop.job import Job, Reading, Units
-
-_INCH = 25.4
 
 
 class Shown(TypedDict):
@@ -25,14 +23,19 @@ class Shown(TypedDict):
 
 @frozen(kw_only=True)
 class Figures:
-    """Prints the figures of one job; lengths by ``reading``, pressures by ``units``."""
+    """Prints the figures of one job; lengths by ``reading``, all else by ``units``."""
 
     job: Job
 
     @property
+    def plain(self) -> Plain:
+        """The same figures without type."""
+        return figures_for(self.job)
+
+    @property
     def reading(self) -> Reading:
-        """How lengths are read."""
-        return reading_of(self.job)
+        """How lengths on the bar are read."""
+        return self.plain.reading
 
     @property
     def units(self) -> Units:
@@ -52,69 +55,58 @@ class Figures:
 
     def short(self, mm: float) -> str:
         """Length by its rule, without what is left over."""
-        return self.length(mm)["main"]
+        return as_fractions(self.plain.on_bar(mm))
 
     def short_below(self, mm: float) -> str:
         """Length not to be passed: rounded down to a division of its rule."""
-        division = {"mm": 0.1, "decimal": _INCH / 1000}.get(self.reading)
-        if division is None:
-            division = _INCH / int(self.reading.partition("/")[2])
-        return self.short(math.floor(mm / division) * division)
+        return as_fractions(self.plain.below_on_bar(mm))
 
     def others(self, mm: float) -> str:
-        """Return the same length in the forms that ``reading`` is not."""
+        """Return the same length on the bar in the forms that ``reading`` is not."""
         inches, metric = show_length(mm, "decimal"), show_length(mm, "mm")
         if self.reading == "mm":
             return inches
         return metric if self.reading == "decimal" else f"{inches}, {metric}"
 
-    def by_difference(self, mm: float) -> str:
-        """Return a small push in decimals without its unit: no rule is read to a difference."""
-        shown = show_length(mm, "mm" if self.reading == "mm" else "decimal")
-        return shown.partition(" ")[0]
+    def setting(self, mm: float) -> Shown:
+        """What the ram is set to: decimals, nothing left over."""
+        return Shown(main=self.plain.setting(mm), rest="")
 
-    def length_between(self, band: Band, *, offset: float = 0.0) -> str:
-        """Both ends of a band of lengths, moved by ``offset`` [mm]."""
-        name, size = ("mm", 1.0) if self.reading == "mm" else ("in", _INCH)
-        return _between((band.low + offset) / size, (band.high + offset) / size, f" {name}")
+    def beside_setting(self, mm: float) -> str:
+        """Return a setting in the other unit, and the nearest division of an inch rule."""
+        if self.units == "metric":
+            return show_length(mm, "decimal")
+        metric = Plain(units="metric", reading="mm").setting(mm)
+        return f"{metric}, near {as_fractions(show_length(mm, '1/64'))}"
+
+    def by_difference(self, mm: float) -> str:
+        """Return a small push in decimals without its unit."""
+        return self.plain.bare_setting(mm)
+
+    def length_between(self, band: Band) -> str:
+        """Both ends of a band of lengths."""
+        return self.plain.between(band, "mm")
 
     def angle(self, rad: float, band: Band | None = None) -> str:
         """Angle [rad]; its band is in degrees."""
-        degrees = math.degrees(rad)
-        if band is None:
-            return f"{round(degrees, 1):g}°"
-        return f"{round_to_band(degrees, band.low, band.high)}°"
+        return self.plain.angle(rad, band)
 
     def angle_between(self, band: Band) -> str:
         """Both ends of a band of angles in degrees."""
-        return _between(band.low, band.high, "°")
+        return self.plain.between(band, "deg")
 
     def pressure(self, mpa: float, band: Band) -> str:
         """Pressure to the digits of its band."""
-        name, size = pressure_unit(self.job)
-        return f"{round_to_band(mpa / size, band.low / size, band.high / size)} {name}"
+        return self.plain.pressure(mpa, band)
 
     def pressure_between(self, band: Band) -> str:
         """Both ends of a band of pressures."""
-        name, size = pressure_unit(self.job)
-        return _between(band.low / size, band.high / size, f" {name}")
+        return self.plain.between(band, "MPa")
 
     def pressure_limit(self, mpa: float) -> str:
-        """Pressure not to be passed: rounded down to a division that can be read."""
-        name, size = pressure_unit(self.job)
-        step = 10.0 if self.units == "inch" else 1.0
-        whole = math.floor(mpa / size / step) * step
-        if whole > 0:
-            return f"{whole:.0f} {name}"
-        return f"{math.floor(mpa / size * 10) / 10:.1f} {name}"
+        """Pressure not to be passed: rounded down."""
+        return self.plain.pressure_down(mpa)
 
     def pressure_reached(self, mpa: float) -> str:
         """Pressure that may be met on the way: rounded up."""
-        name, size = pressure_unit(self.job)
-        step = 10.0 if self.units == "inch" else 1.0
-        return f"{math.ceil(mpa / size / step) * step:.0f} {name}"
-
-
-def _between(low: float, high: float, unit: str) -> str:
-    ends = [round_to_band(end, low, high) for end in (low, high)]
-    return f"between {ends[0]} and {ends[1]}{unit}"
+        return self.plain.pressure_up(mpa)

@@ -1,4 +1,4 @@
-"""Figures on a terminal: units, rounding by band, limits rounded to the safe side."""
+"""Figures as people read them: units, rounding by band, limits rounded to the safe side."""
 
 from __future__ import annotations
 
@@ -7,7 +7,7 @@ import math
 import pytest
 
 from strapwright.bending.values import Band
-from strapwright.service.figures_text import Figures
+from strapwright.planning.figures import Figures
 
 INCH = Figures(units="inch", reading="1/64")
 METRIC = Figures(units="metric", reading="mm")
@@ -43,5 +43,32 @@ def test_units_follow_the_job() -> None:
     assert METRIC.force(12_340.0) == "12.3 kN"
     assert INCH.angle(math.pi / 2) == "90°"
     assert INCH.on_bar(25.4 * 1.25) == "1-1/4 in"
-    assert INCH.pushes((2.54, 0.0))[1] == ["0.100", "0.000"]
-    assert METRIC.pushes((2.546,))[1] == ["2.55"]
+
+
+def test_a_setting_is_finer_than_the_rule_on_the_bar() -> None:
+    # 1/64 in is 0.397 mm, which near the end of a stroke can be two degrees.
+    marked = Figures(units="inch", reading="1/16")
+    assert marked.setting(20.2438) == "0.797 in"
+    assert marked.bare_setting(2.54) == "0.100"
+    assert marked.on_bar(20.2438) == "13/16 in"
+    assert METRIC.setting(20.2438) == "20.24 mm"
+    assert METRIC.on_bar(20.2438) == "20.2 mm"
+
+
+@pytest.mark.parametrize("mm", [9.999, 20.2438, 25.4])
+@pytest.mark.parametrize("show", [INCH, METRIC])
+def test_a_travel_not_to_be_passed_is_rounded_down(show: Figures, mm: float) -> None:
+    number, unit = show.setting_below(mm).split()
+    size, step = {"in": (25.4, 0.0254), "mm": (1.0, 0.01)}[unit]
+    assert mm - step < float(number) * size <= mm + 1e-9
+
+
+def test_the_jam_is_said_only_where_there_is_one() -> None:
+    assert INCH.jam(math.radians(150.9)) == "This tooling jams at 150° under the ram."
+    assert INCH.jam(math.pi) == "This tooling does not jam."
+
+
+def test_figure_and_band_have_one_last_place() -> None:
+    said = METRIC.banded(5630.0, Band(low=4180.0, high=9310.0), "N")
+    assert said.shown == "5.6 kN"
+    assert said.between == "between 4.2 and 9.3 kN"
