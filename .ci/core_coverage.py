@@ -16,7 +16,7 @@ from pathlib import Path
 
 ROOT = Path(__file__).resolve().parent.parent
 CORE = ("quantities", "catalog", "shop", "bending", "blank", "ordering", "planning")
-COMPILED = ("tests/unit", "tests/property", "tests/published", "tests/reference")
+COMPILED = ("tests/unit", "tests/property", "tests/published")
 # Every kernel of bending in a few seconds without the compiler; no test here draws 512 bars.
 UNCOMPILED = (
     "tests/property/test_stroke.py",
