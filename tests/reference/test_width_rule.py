@@ -71,6 +71,24 @@ def test_the_rule_by_hand() -> None:
     assert sag_rate(1e-9, T, 8.0 * T) == pytest.approx(0.0, abs=1e-9)
 
 
+def test_the_saddle_by_hand() -> None:
+    # u = 0.4 at W = 8 t: 0.098 t 0.4/(1 + 0.544^6.5)^(3/6.5); at equal u it grows as W^1.3.
+    at_eight = sag_rate(0.4, 1.0, 8.0)
+    assert at_eight == pytest.approx(0.098 * 0.4 / 1.0191 ** (3.0 / 6.5), rel=1e-4)
+    assert sag_rate(0.4, 1.0, 16.0) / at_eight == pytest.approx(2.0**1.3)
+
+
+@pytest.mark.parametrize(
+    ("spans", "force"), [(12.0, 1.02), (8.0, 1.02), (6.65, 1.035), (4.0, 1.05)]
+)
+def test_what_finite_elements_of_rods_ask_for(spans: float, force: float) -> None:
+    """Force x 1.02 at W/d 8 to x 1.05 at 5.3, held outside; springback x 1.10; dents 0.014 d."""
+    frame = build(evolve(FLAT, section="round", width=T, opening=spans * T)).frame
+    assert frame.force == pytest.approx(force, abs=1e-9)
+    assert frame.springback == 1.10
+    assert frame.dent == pytest.approx(0.014 * T)
+
+
 def test_a_linear_law_takes_its_local_exponent_at_five_per_cent() -> None:
     # dln(sigma)/dln(strain) of 300 + 1000 p at p = 0.05: 50/350.
     assert flow_exponent(300.0, 1.0, 0.0, 1000.0) == pytest.approx(1.0 / 7.0)
