@@ -63,6 +63,7 @@ REFUSED = [
     ('units = "inch"\n', "", "part.bar (line 5) '1/4': "),
     (BAR, 'bar = "flat 1/4 x 12 ft"', "part.bar (line 6) 'flat 1/4 x 12 ft': one size has a unit and the other has none; write the unit on both"),
     (BAR, 'bar = "flat 6 mm x 2"', "part.bar (line 6) 'flat 6 mm x 2': one size has a unit and the other has none"),
+    (BAR, 'bar = "flat 1/4 x 1 1/2/3"', "part.bar (line 6) '1 1/2/3': there is a '/' too many"),
     ('"3-1/2"\nrod', '"1 1/2/3"\nrod', "press.bore (line 17) '1 1/2/3': "),
     ('"3-1/2"\nrod', '"80 psi"\nrod', "press.bore (line 17) '80 psi': "),
     ('"3-1/2"\nrod', 'true\nrod', "press.bore (line 17) 'true': this is neither text nor a number"),
@@ -220,7 +221,7 @@ NOT_A_JOB = [
     ("format = 1\n[part\nbar = 1", "job file (line 2): this is not a TOML file: "),
     ("format = 1\nformat = 1", "job file (line 2): this is not a TOML file: "),
     ("\x89PNG\r\n\x1a\n", "job file (line 1): this is not a TOML file: "),
-    ("a = " + "[" * 5000, "job file (line 1): this is not a TOML file: "),
+    ("a = " + "[" * 5000, "job file (line 1): this is not a TOML file: TOML value nested"),
     ("[part]\na = 1\n[part.a]\n", "job file: this is not a TOML file: "),
     ("#" * 300_000, "job file: the file has 300000 characters, more than 200000; give a job file"),
 ]

@@ -22,6 +22,7 @@ from strapwright.planning.values import Plan
 from strapwright.quantities import show_length
 from strapwright.sheets import setup_sheet
 from strapwright.sheets.bend_data import bends_of, ordinal
+from strapwright.sheets.compile import _fonts
 from strapwright.sheets.figures import Figures
 from strapwright.sheets.job_code import code_text, job_digest
 from strapwright.sheets.pictures import in_pieces
@@ -87,6 +88,15 @@ def test_only_our_own_type_is_embedded() -> None:
             base = font.get_object()["/DescendantFonts"][0].get_object()
             descriptor = base["/FontDescriptor"].get_object()
             assert any(key.startswith("/FontFile") for key in descriptor)
+
+
+def test_every_face_is_there_once() -> None:
+    # Two files for one face would leave it to the order of a folder which is used.
+    faces = [(one.style, one.weight, one.stretch) for one in _fonts().fonts()]
+    assert len(faces) == len(set(faces))
+    assert {("Normal", weight, 1.0) for weight in (400, 600, 700)} <= {
+        (style.capitalize(), weight, stretch) for style, weight, stretch in faces
+    }
 
 
 def test_what_is_read_at_the_press_is_14_pt_and_nothing_is_under_9() -> None:

@@ -33,7 +33,7 @@ def command(*, angles: tuple[str, ...], out: Path, paper: str, as_json: bool) ->
     check bars first.
     """
     from strapwright.service.gauges import read_angles, write_gauges  # noqa: PLC0415
-    from strapwright.service.plan_json import to_text  # noqa: PLC0415
+    from strapwright.service.json_text import to_text  # noqa: PLC0415
 
     degrees = read_angles(angles)
     write_gauges(degrees, out, "a4" if paper == "a4" else "letter")

@@ -19,7 +19,8 @@ def command(*, job: Path, as_json: bool) -> int:
     ask_patience()
     plan = plan_job(job)
     if as_json:
-        from strapwright.service.plan_json import plan_to_data, to_text  # noqa: PLC0415
+        from strapwright.service.json_text import to_text  # noqa: PLC0415
+        from strapwright.service.plan_json import plan_to_data  # noqa: PLC0415
 
         data = plan_to_data(plan)
         click.echo(to_text({name: data[name] for name in ("format", "part", "findings")}), nl=False)

@@ -39,7 +39,7 @@ def command(
     --pressure '2500 psi'. A bare number needs --units.
     """
     from strapwright.service.cylinder import answers, read_cylinder  # noqa: PLC0415
-    from strapwright.service.plan_json import to_text  # noqa: PLC0415
+    from strapwright.service.json_text import to_text  # noqa: PLC0415
 
     given = read_cylinder(
         bore=bore,

@@ -29,7 +29,7 @@ def command(
         further_to_text,
         push_further,
     )
-    from strapwright.service.plan_json import to_text  # noqa: PLC0415
+    from strapwright.service.json_text import to_text  # noqa: PLC0415
 
     ask_patience()
     found = push_further(job, bend, stands=stands, wanted=wanted, pushed=pushed)

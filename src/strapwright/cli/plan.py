@@ -35,7 +35,8 @@ def command(*, job: Path, out: Path | None, as_json: bool) -> int:
     plan = plan_job(job)
     written = () if out is None else write_plan(plan, out)
     if as_json:
-        from strapwright.service.plan_json import plan_to_data, to_text  # noqa: PLC0415
+        from strapwright.service.json_text import to_text  # noqa: PLC0415
+        from strapwright.service.plan_json import plan_to_data  # noqa: PLC0415
 
         click.echo(to_text(plan_to_data(plan)), nl=False)
     else:

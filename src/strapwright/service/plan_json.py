@@ -6,7 +6,6 @@ added within one ``format``.
 
 from __future__ import annotations
 
-import json
 import math
 from collections.abc import Mapping
 from typing import Any
@@ -15,6 +14,9 @@ from strapwright.bending.values import Band
 from strapwright.blank.values import Blank
 from strapwright.findings import Finding
 from strapwright.planning.values import CrossCheck, Gauge, Plan, Setting, Speed, StagedPush, Step
+from strapwright.service.json_text import to_text
+
+__all__ = ["FORMAT", "plan_to_data", "to_text"]
 
 FORMAT = 1
 
@@ -45,11 +47,6 @@ def plan_to_data(plan: Plan) -> Data:
         "findings": [_finding(finding) for finding in plan.findings],
         "cautions": list(plan.cautions),
     }
-
-
-def to_text(data: Data) -> str:
-    """Write data as JSON text that ends in a newline; a number that is none is an error here."""
-    return json.dumps(data, indent=2, ensure_ascii=False, allow_nan=False) + "\n"
 
 
 def _blank(blank: Blank, band: Band | None) -> Data:

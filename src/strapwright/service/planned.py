@@ -10,7 +10,8 @@ from strapwright.planning import plan
 from strapwright.planning.values import Plan
 from strapwright.service.files import write_files
 from strapwright.service.jobs import load_job
-from strapwright.service.plan_json import plan_to_data, to_text
+from strapwright.service.json_text import to_text
+from strapwright.service.plan_json import plan_to_data
 
 if TYPE_CHECKING:
     from strapwright.drawing.scene import Scene

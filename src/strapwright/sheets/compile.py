@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
+import atexit
 import json
+import shutil
+import tempfile
 from collections.abc import Mapping
 from functools import cache
 from pathlib import Path
@@ -60,10 +63,15 @@ def compile_pdf(template: str, data: Mapping[str, Any], drawings: Mapping[str, s
 
 @cache
 def _fonts() -> typst.Fonts:
+    # The package has every face twice, as otf and as ttf, and which of them a folder yields first
+    # differs between machines.  The engine takes folders only, and reads faces when it needs
+    # them: one kind is laid into a folder that lasts as long as the program.
+    folder = tempfile.mkdtemp(prefix="strapwright-type-")
+    atexit.register(shutil.rmtree, folder, ignore_errors=True)
+    for face in sorted(Path(font_source_sans_pro.font_directory).glob("*.otf")):
+        shutil.copyfile(face, Path(folder) / face.name)
     fonts = typst.Fonts(
-        include_system_fonts=False,
-        include_embedded_fonts=False,
-        font_paths=[font_source_sans_pro.font_directory],
+        include_system_fonts=False, include_embedded_fonts=False, font_paths=[folder]
     )
     if fonts.families() != [_FAMILY]:
         raise StrapwrightError(

@@ -54,10 +54,15 @@ def parse(text: str, file: str = "") -> TOMLDocument:
         said = str(error).partition(" at line ")[0].rstrip(".")
         raise InputError(
             where,
-            f"this is not a TOML file: {said[:1].lower()}{said[1:120]}",
+            f"this is not a TOML file: {_uncapped(said)[:120]}",
             'write each line as key = "value", tables as [press], and no key twice',
             line=getattr(error, "line", None),
         ) from None
+
+
+def _uncapped(said: str) -> str:
+    """Begin in lower case, but for a word of capitals such as TOML."""
+    return said if said[1:2].isupper() else said[:1].lower() + said[1:]
 
 
 def open_job(text: str) -> Table:

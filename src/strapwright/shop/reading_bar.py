@@ -7,7 +7,7 @@ from fractions import Fraction
 from typing import get_args
 
 from strapwright.errors import InputError
-from strapwright.quantities import read_length
+from strapwright.quantities import Units, read_length
 from strapwright.shop.bar import Bar, SectionKind
 from strapwright.shop.fields import LENGTH, exact
 from strapwright.shop.keys import nearest
@@ -96,7 +96,7 @@ def _one_unit(table: Table, thickness: str, width: str) -> tuple[str, str]:
     ``6 x 40 mm`` is 6 mm thick in any shop; taking 6 by the job's inches would be a bar twenty
     times too thick, without a word.
     """
-    if _is_bare(thickness) == _is_bare(width):
+    if _is_bare(thickness) == _is_bare(width) or not (_is_length(thickness) and _is_length(width)):
         return thickness, width
     unit = _UNIT.search(width) if _is_bare(thickness) else None
     # Nobody means a bar a quarter of a foot thick by "1/4 x 1 ft".
@@ -111,13 +111,18 @@ def _one_unit(table: Table, thickness: str, width: str) -> tuple[str, str]:
 
 
 def _is_bare(text: str) -> bool:
-    """Whether a size carries no unit; a size that is no length at all is left to be refused."""
+    """Whether a size is a length without its unit."""
+    return _reads(text, "metric") and not _reads(text, None)
+
+
+def _is_length(text: str) -> bool:
+    """Whether a size is a length at all; one that is none is left to be refused in its words."""
+    return _reads(text, "metric")
+
+
+def _reads(text: str, units: Units | None) -> bool:
     try:
-        read_length(text, "", None)
+        read_length(text, "", units)
     except InputError:
-        try:
-            read_length(text, "", "metric")
-        except InputError:
-            return False
-        return True
-    return False
+        return False
+    return True
