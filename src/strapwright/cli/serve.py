@@ -10,10 +10,20 @@ from strapwright.cli.options import ask_patience
 
 
 @click.command("serve")
-@click.option("--port", type=click.IntRange(0, 65535), default=8117, show_default=True,
-              help="Port on this machine; 0 takes a free one.")
-@click.option("--store", "folder", metavar="DIR", type=click.Path(path_type=Path),
-              help="Where jobs are kept; by default in your own data folder.")
+@click.option(
+    "--port",
+    type=click.IntRange(0, 65535),
+    default=8117,
+    show_default=True,
+    help="Port on this machine; 0 takes a free one.",
+)
+@click.option(
+    "--store",
+    "folder",
+    metavar="DIR",
+    type=click.Path(path_type=Path),
+    help="Where jobs are kept; by default in your own data folder.",
+)
 def command(*, port: int, folder: Path | None) -> int:
     """Open the pages on this machine: a part from nothing to paper.
 

@@ -70,8 +70,6 @@ def moving_bend(plan: Plan, step: Step) -> MovingBend:
             Line(start=(view.left, touch), end=(view.right, touch), role="touch"),
         ),
         # Drawn so far up that it still leaves the picture when the nose is at its lowest.
-        ram=tuple(
-            bench.nose_shapes(tooling.nose, 0.0, view.top - lowest + margin, half_plate)
-        ),
+        ram=tuple(bench.nose_shapes(tooling.nose, 0.0, view.top - lowest + margin, half_plate)),
         over=plan.job.press is not None and bench.from_below(tooling, plan.job.press.axis),
     )

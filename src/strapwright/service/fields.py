@@ -120,8 +120,8 @@ _OTHERS: Mapping[Kind, tuple[Callable[[float], str], Callable[[float], str]]] = 
         lambda v: f"{_decimals(v / _INCH**3, 3)} in3",
     ),
     "angle": (
-        lambda deg: f"{_decimals(180 - deg)}° between the legs",
-        lambda deg: f"{_decimals(180 - deg)}° between the legs",
+        lambda deg: f"included {_decimals(180 - deg)}°",
+        lambda deg: f"included {_decimals(180 - deg)}°",
     ),
 }
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 import re
 from collections.abc import Mapping
-from typing import Any, cast
+from typing import Any
 
 from attrs import frozen
 
@@ -18,7 +18,7 @@ from strapwright.shop.opening import parse
 from strapwright.shop.updating import update_job
 
 _SIZES = re.compile(r"\s*(flat|square|round)\b\s*(.*)", re.IGNORECASE | re.DOTALL)
-_BY = re.compile(r"\s+x\s+|\s*×\s*", re.IGNORECASE)
+_BY = re.compile("\\s+x\\s+|\\s*\N{MULTIPLICATION SIGN}\\s*", re.IGNORECASE)
 _MOST_HOLES = 60
 Raw = Mapping[str, Any]
 
@@ -59,7 +59,7 @@ def raw_job(text: str) -> dict[str, Any]:
     InputError
         Where it is not TOML.
     """
-    return cast("dict[str, Any]", parse(text).unwrap())
+    return parse(text).unwrap()
 
 
 def open_form(text: str, page: Page, draft: Mapping[str, str] | None = None) -> Form:

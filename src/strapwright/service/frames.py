@@ -80,9 +80,7 @@ def frames_of(plan: Plan, step: Step) -> tuple[Frame, ...]:
     setup = bend_setup(plan.job, known_bar(plan.job), plan.job.tooling)
     model = build(setup)
     rest = np.column_stack((step.poses["rest"].x, step.poses["rest"].y))
-    frames = [
-        Frame(line=rest, nose=step.poses["rest"].nose_y, travel=0.0, angle=0.0, force=0.0)
-    ]
+    frames = [Frame(line=rest, nose=step.poses["rest"].nose_y, travel=0.0, angle=0.0, force=0.0)]
     curve = step.curve
     shape = None
     for share in np.linspace(0.0, 1.0, PUSHING + 1)[1:]:
@@ -130,7 +128,7 @@ def _frame(setup: BendSetup, rest: Floats, shape: HalfShape, travel: float, forc
 
     right_side = np.vstack((np.column_stack((x, y)), swung(right)))
     left_side = np.vstack((np.column_stack((x, y)), swung(left)))[:0:-1] * (-1.0, 1.0)
-    line = np.vstack((left_side, right_side)) + (0.0, lift)
+    line = np.vstack((left_side, right_side)) + np.array([0.0, lift])
     return Frame(
         line=line,
         nose=lift + half + setup.nose_radius,
@@ -170,9 +168,7 @@ def frames_to_data(plan: Plan, step: Step) -> dict[str, Any]:
     view = moving.view
     wide = view.right - view.left
     places = 1 if wide > 120 else 2
-    show = Figures(
-        units=plan.job.units, reading="decimal" if plan.job.units == "inch" else "mm"
-    )
+    show = Figures(units=plan.job.units, reading="decimal" if plan.job.units == "inch" else "mm")
     stop = PUSHING if len(frames) > PUSHING else 1
     return {
         "view": _view(moving, flip),
@@ -189,15 +185,19 @@ def frames_to_data(plan: Plan, step: Step) -> dict[str, Any]:
 
 def still_svg(moving: MovingBend) -> str:
     """Draw what stands still, in mm with y down."""
-    return shapes_to_svg(turned_over(one) for one in moving.still) if moving.over else (
-        shapes_to_svg(moving.still)
+    return (
+        shapes_to_svg(turned_over(one) for one in moving.still)
+        if moving.over
+        else (shapes_to_svg(moving.still))
     )
 
 
 def ram_svg(moving: MovingBend) -> str:
     """Draw the ram about the nose's centre, in mm with y down."""
-    return shapes_to_svg(turned_over(one) for one in moving.ram) if moving.over else (
-        shapes_to_svg(moving.ram)
+    return (
+        shapes_to_svg(turned_over(one) for one in moving.ram)
+        if moving.over
+        else (shapes_to_svg(moving.ram))
     )
 
 

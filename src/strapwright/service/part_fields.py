@@ -161,12 +161,12 @@ def hole_fields(number: int, legs: int, bends: int) -> tuple[Field, ...]:
         How many the part has.
     """
     name = f"part.hole[{number}]"
-    starts = [("end", "the free end")]
-    starts += [(str(bend), f"bend {bend}") for bend in range(1, bends + 1)]
+    starts = [("end", "from the free end")]
+    starts += [(str(bend), f"from bend {bend}") for bend in range(1, bends + 1)]
     return (
         Field(
             name=f"{name}.diameter",
-            label=f"Hole {number} diameter",
+            label=f"Hole {number} size",
             kind="length",
             inch="9/16 in",
             metric="14 mm",
@@ -175,11 +175,11 @@ def hole_fields(number: int, legs: int, bends: int) -> tuple[Field, ...]:
         Field(
             name=f"{name}.leg",
             label=f"Hole {number} on",
-            choices=tuple((str(leg), f"leg {leg}") for leg in range(1, legs + 1)),
+            choices=tuple((str(leg), f"on leg {leg}") for leg in range(1, legs + 1)),
         ),
         Field(
             name=f"{name}.distance",
-            label=f"Hole {number} is",
+            label=f"Hole {number} at",
             kind="length",
             inch="1 in",
             metric="25 mm",

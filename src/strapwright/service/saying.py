@@ -119,7 +119,7 @@ def place_of(where: str) -> str:
     return _TABLES.get(bare.partition(".")[0], where).capitalize()
 
 
-def link_to(where: str) -> str:
+def link_to(where: str) -> str:  # noqa: PLR0911  one place an answer
     """Return the page and field that a statement is about, relative to the job."""
     bend = re.fullmatch(r"bend (\d+)", where)
     if bend:

@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
+from itertools import pairwise
 from typing import Literal
 
 from attrs import evolve, frozen
 
 from strapwright.bending.values import Band
-from strapwright.drawing import PHONE, WIDE, Frame, part_scene, to_svg
+from strapwright.drawing import PHONE, WIDE, Frame, bend_scene, part_scene, to_svg
 from strapwright.drawing.figures import stated_angle
 from strapwright.drawing.legs import apex, find_legs
 from strapwright.errors import StrapwrightError
@@ -19,6 +20,7 @@ from strapwright.shop.job import Job
 
 Size = Literal["wide", "phone"]
 _PART = Frame(width=760.0, height=600.0, body=16.0)
+_BENCH = Frame(width=560.0, height=460.0, body=16.0)
 _FRAMES = {"wide": _PART, "phone": PHONE, "full": WIDE}
 
 
@@ -114,10 +116,11 @@ def part_picture(made: Plan, size: Size, shape_places: dict[str, str]) -> PartPi
         name = shape_places.get(f"leg {number}")
         if name is None:
             continue
-        first = number == 1
-        along = leg.span[0] if first else leg.span[1]
-        x, y = leg.at(along)
-        ahead = leg.at(leg.span[0] - 1.0 if first else leg.span[1] + 1.0)
+        first, last = number == 1, number == len(legs)
+        # A free end is where one would pull; between two bends the middle is clear of both.
+        at = leg.span[0] if first else leg.span[1] if last else sum(leg.span) / 2
+        x, y = leg.at(at)
+        ahead = leg.at(at - 1.0 if first else at + 1.0)
         handles.append(
             Handle(
                 field=name,
@@ -127,13 +130,16 @@ def part_picture(made: Plan, size: Size, shape_places: dict[str, str]) -> PartPi
                 per_pixel=1.0 / scene.scale,
             )
         )
-    for number, (before, after) in enumerate(zip(legs, legs[1:], strict=False), start=1):
+    for number, (before, after) in enumerate(pairwise(legs), start=1):
         name = shape_places.get(f"bend {number}")
         if name is None:
             continue
         x, y = apex(before, after)
         side = float(part.bends[number - 1].side)
-        across = after.at(0.0, side)[0] - after.at(0.0)[0], after.at(0.0, side)[1] - after.at(0.0)[1]
+        across = (
+            after.at(0.0, side)[0] - after.at(0.0)[0],
+            after.at(0.0, side)[1] - after.at(0.0)[1],
+        )
         handles.append(
             Handle(
                 field=name,
@@ -244,15 +250,44 @@ def step_numbers(made: Plan, step: Step) -> tuple[Number, ...]:
 
 
 def turn_number(made: Plan, step: Step) -> Number:
-    """Angle under the ram, with what it opens to."""
+    """Angle at which the bend stands once it is let go."""
     show = figures_for(made)
-    band = step.bands["loaded_angle_deg"]
     free = step.bands["free_angle_deg"]
     return Number(
-        name="under the ram",
-        value=show.angle(step.loaded_angle, band),
-        beneath=f"opens to {show.angle(step.free_angle, free)}, {show.between(free, 'deg')}",
+        name="Let go, it stands at",
+        value=show.angle(step.free_angle, free),
+        beneath=show.between(free, "deg"),
         why=why_turn(made, step),
+    )
+
+
+def loaded_angle(made: Plan, step: Step) -> str:
+    """Angle under the ram."""
+    return figures_for(made).angle(step.loaded_angle, step.bands["loaded_angle_deg"])
+
+
+def loads(made: Plan) -> tuple[tuple[str, str, str, str], ...]:
+    """Name, angle under the ram, travel and gauge or force of each bend, in the order made."""
+    show = figures_for(made)
+    found = []
+    for step in made.steps:
+        force = show.force(step.force, step.bands["force_N"])
+        if step.gauge is not None:
+            band = Band(low=step.gauge.low, high=step.gauge.high)
+            force = show.pressure(step.gauge.value, band)
+        travel = show.length(step.setting.travel, step.bands["travel_mm"])
+        found.append((f"Bend {step.bend}", loaded_angle(made, step), travel, force))
+    return tuple(found)
+
+
+def bench_picture(made: Plan) -> tuple[str, str] | None:
+    """Draw the tooling at full stroke of its largest bend, wide and narrow."""
+    if not made.steps:
+        return None
+    step = max(made.steps, key=lambda one: one.loaded_angle)
+    return (
+        to_svg(bend_scene(made, step, "stroke", _BENCH), None),
+        to_svg(bend_scene(made, step, "stroke", PHONE), None),
     )
 
 
@@ -280,4 +315,3 @@ def step_line(made: Plan, step: Step) -> str:
     """One bend of the order as a sentence that begins with a verb."""
     way = "up" if made.job.part.bends[step.bend - 1].side > 0 else "down"
     return f"Bend {step.bend}, {way} {stated_angle(step.wanted)}: {hold_words(step)}"
-

@@ -19,8 +19,8 @@ METHODS = {
     "factor": "the factor you gave",
 }
 _SOLVER = (
-    "Our own stroke solver: the bar as a beam that hardens, between one nose and two shoulders with "
-    "friction. Compared with published and finite-element cases by 'start.py validate'."
+    "Our own stroke solver: the bar as a beam that hardens, between one nose and two shoulders "
+    "with friction. Compared with published and finite-element cases by 'start.py validate'."
 )
 
 
@@ -82,10 +82,11 @@ def why_gauge(plan: Plan, step: Step) -> Why | None:
     area = piston_area(press.bore)
     shown = f"{area / 25.4**2:.2f} in2" if plan.job.units == "inch" else f"{area:.0f} mm2"
     return Why(
-        formula="force ÷ (piston area × share that reaches the nose) + gauge while running free",
+        formula="force ÷ (piston area \N{MULTIPLICATION SIGN} share that reaches the nose) "
+        "+ gauge while running free",
         inputs=(
             ("force at full stroke", show.force(step.force, step.bands["force_N"])),
-            ("piston area, π/4 × bore²", shown),
+            ("piston area, π/4 \N{MULTIPLICATION SIGN} bore²", shown),
             ("share that reaches the nose", f"{press.efficiency:g}"),
             ("gauge while running free", show.pressure(press.no_load)),
             ("highest on the way", show.pressure(gauge.peak)),
@@ -132,7 +133,9 @@ def why_turn(plan: Plan, step: Step) -> Why:
     inputs += [
         (
             f"{check.name} ({check.source})",
-            f"{_in_unit(show, check.value, check.unit)}; here {_in_unit(show, check.ours, check.unit)}",
+            " here ".join(
+                _in_unit(show, one, check.unit) for one in (check.value, check.ours)
+            ),
         )
         for check in step.cross_checks
     ]

@@ -198,7 +198,9 @@ class Workshop:
                 raw = raw_job(self.store.text_of(item.id))
             except InputError:
                 return ""
-            wanted = {key: raw[key] for key in ("press", "tooling") if key in raw}
+            wanted: dict[str, object] = {
+                key: raw[key] for key in ("press", "tooling") if key in raw
+            }
             return _tables(wanted)
         return ""
 

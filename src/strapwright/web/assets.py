@@ -17,7 +17,10 @@ _KINDS = {".css": "text/css", ".js": "text/javascript", ".svg": "image/svg+xml"}
 _FACES = {"regular.otf": "SourceSansPro-Regular.otf", "semibold.otf": "SourceSansPro-Semibold.otf"}
 _FOREVER = {"cache-control": "public, max-age=31536000, immutable"}
 # Latin with its marks, and the signs that drawings use.
-_LETTERS = [*range(0x20, 0x7F), *range(0xA0, 0x180), *range(0x2010, 0x2050)] + [
+_LETTERS = [
+    *range(0x20, 0x7F),
+    *range(0xA0, 0x180),
+    *range(0x2010, 0x2050),
     0x2009,
     0x202F,
     0x2190,

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from typing import Any
+from urllib.parse import urlencode
 
 from fastapi import APIRouter, HTTPException, Request
 from starlette.responses import Response
@@ -28,6 +29,12 @@ from strapwright.web.desk_view import head
 from strapwright.web.rendering import go, page
 
 router = APIRouter(prefix="/jobs/{job}")
+_ELSEWHERE = urlencode(
+    {
+        "said": "The job was saved elsewhere in the meantime, so the order was not changed. "
+        "This is how it stands now."
+    }
+)
 _CURVE = Frame(width=620.0, height=380.0, body=15.0)
 
 
@@ -49,7 +56,7 @@ def order_page(request: Request, opened: Opened, shop: Shop, said: str = "") -> 
                 "bend": step.bend,
                 "line": views.step_line(made, step),
                 "numbers": views.step_numbers(made, step)[:1],
-                "turn": views.turn_number(made, step),
+                "turn": views.loaded_angle(made, step),
             }
             for step in made.steps
         ]
@@ -75,8 +82,7 @@ def change_order(opened: Opened, shop: Shop, typed: Typed) -> Response:
     try:
         shop.save(opened.item.id, text, base, "order of the bends", "")
     except Conflict:
-        return go(f"{here}?said=The job was saved elsewhere in the meantime, so the order was not "
-                  "changed. This is how it stands now.")
+        return go(f"{here}?{_ELSEWHERE}")
     return go(f"{here}#bend-{bend}" if bend else here)
 
 
@@ -107,7 +113,7 @@ def bend_page(
         "stands": stands[:20],
         "further": further,
         "wrong": wrong,
-        "wanted": figures_for(made).angle(step.wanted),
+        "loaded": views.loaded_angle(made, step),
         "still": still_svg(moving),
         "ram": ram_svg(moving),
         "frames": data,
@@ -153,9 +159,9 @@ def _further(made: Plan, step: Step, stands: str) -> tuple[str, str]:
     except InputError as error:
         return "", plain(f"{error.problem[:1].upper()}{error.problem[1:]}; {error.remedy}.")
     band = Band(low=push.low, high=push.high)
-    return (
+    further = (
         f"Push {show.length(push.extra, band)} further than before, "
         f"{show.between(band, 'mm')}. It then stands at {show.angle(push.loaded)} under the ram. "
-        "Let off and read again before you push once more.",
-        "",
+        "Let off and read again before you push once more."
     )
+    return further, ""

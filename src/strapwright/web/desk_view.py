@@ -9,6 +9,7 @@ from strapwright.planning.values import Plan
 from strapwright.service import views
 from strapwright.service.desk import Desk, last_sound, plan_or_said
 from strapwright.service.fields import Page
+from strapwright.service.form import raw_job
 from strapwright.service.part_fields import shape_rows
 from strapwright.service.saying import Said
 from strapwright.service.workshop import OpenJob, Workshop
@@ -37,7 +38,14 @@ def head(shop: Workshop, opened: OpenJob, current: str, made: Plan | None) -> di
         "pages": [(name, word, raw_missing.get(name, False)) for name, word in PAGES],
         "current": current,
         "undo": shop.before(opened.item.id),
+        "units": units_of(opened.text),
     }
+
+
+def units_of(text: str) -> str:
+    """Return the unit system of numbers without a unit, empty where the job states none."""
+    units = raw_job(text).get("units", "")
+    return units if units in ("inch", "metric") else ""
 
 
 def tag_of(made: Plan | None) -> str:
@@ -76,13 +84,16 @@ def drawing(shop: Workshop, desk: Desk, size: views.Size) -> tuple[views.PartPic
 
 def results(shop: Workshop, desk: Desk) -> tuple[Plan | None, dict[str, Any]]:
     """Numbers and findings for what was typed."""
+    on_part = desk.form.page == "part"
     made: Plan | None = None
     refusal: Said | None = None
     if desk.trouble is None:
         made, refusal = plan_or_said(shop, desk.text)
     return made, {
-        "blank": None if made is None else views.blank_number(made),
+        "blank": None if made is None or not on_part else views.blank_number(made),
         "marks": () if made is None else views.marks(made),
+        "loads": () if made is None or on_part else views.loads(made),
+        "bench": views.bench_picture(made) if made and desk.form.page == "tooling" else None,
         "refusal": refusal,
         "findings": () if made is None else views.findings(made),
         "root": f"/jobs/{desk.opened.item.id}",

@@ -26,9 +26,7 @@ _KINDS = {
 def print_page(request: Request, opened: Opened, shop: Shop) -> Response:
     """Show what can be printed and carried away."""
     made, refusal = plan_or_said(shop, opened.text)
-    refused = made is not None and any(
-        said.kind == "refusal" for said in views.findings(made)
-    )
+    refused = made is not None and any(said.kind == "refusal" for said in views.findings(made))
     values = {
         **head(shop, opened, "print", made),
         "refusal": refusal,

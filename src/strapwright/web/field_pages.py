@@ -53,9 +53,7 @@ def fields_page(request: Request, name: str, opened: Opened, shop: Shop) -> Resp
 
 
 @router.post("/jobs/{job}/{name}")
-def save_page(
-    request: Request, name: str, opened: Opened, shop: Shop, typed: Typed
-) -> Response:
+def save_page(request: Request, name: str, opened: Opened, shop: Shop, typed: Typed) -> Response:
     """Save a page as typed, do what its button says, and go on."""
     chosen = _page(name)
     who = who_asks(request)
@@ -97,9 +95,7 @@ def take(shop: Workshop, desk: Desk, action: str, who: str, typed: Mapping[str, 
     return True
 
 
-def save_over(
-    shop: Workshop, opened: OpenJob, text: str, base: int, who: str, chosen: Page
-) -> int:
+def save_over(shop: Workshop, opened: OpenJob, text: str, base: int, who: str, chosen: Page) -> int:
     """Save a text and keep what the browser typed on other pages; return the version."""
     job = opened.item.id
     draft = shop.draft(job, who)

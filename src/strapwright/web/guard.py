@@ -46,41 +46,19 @@ class Guard:
 
     async def __call__(self, scope: Scope, receive: Receive, send: Send) -> None:
         """Answer or pass on."""
+        if scope["type"] == "lifespan":
+            await self.app(scope, receive, send)
         if scope["type"] != "http":
-            if scope["type"] == "lifespan":
-                await self.app(scope, receive, send)
             return
-        headers = Headers(scope=scope)
-        refusal = self._refusal(scope["method"], headers)
+        refusal = self._refusal(scope["method"], Headers(scope=scope))
         if refusal is not None:
             await _answer(send, *refusal)
             return
-        taken = 0
-
-        async def limited() -> Message:
-            nonlocal taken
-            message = await receive()
-            taken += len(message.get("body", b""))
-            if taken > LARGEST_BODY:
-                raise TooLarge
-            return message
-
-        started = False
-
-        async def dressed(message: Message) -> None:
-            nonlocal started
-            if message["type"] == "http.response.start":
-                started = True
-                found = MutableHeaders(scope=message)
-                for name, value in _HEADERS.items():
-                    found[name] = value
-                found.setdefault("cache-control", "no-store")
-            await send(message)
-
+        dressed = _Dressed(send)
         try:
-            await self.app(scope, limited, dressed)
+            await self.app(scope, _Limited(receive), dressed)
         except TooLarge:
-            if not started:
+            if not dressed.started:
                 await _answer(send, 413, _TOO_LARGE)
 
     def _refusal(self, method: str, headers: Headers) -> tuple[int, str] | None:
@@ -89,13 +67,46 @@ class Guard:
         length = headers.get("content-length", "0")
         if not length.isdecimal() or int(length) > LARGEST_BODY:
             return 413, _TOO_LARGE
-        if headers.get("sec-fetch-site") == "cross-site" and headers.get(
-            "sec-fetch-mode"
-        ) != "navigate":
+        if (
+            headers.get("sec-fetch-site") == "cross-site"
+            and headers.get("sec-fetch-mode") != "navigate"
+        ):
             return 403, "Another site's page asked for this; that is not allowed."
         if method not in _SAFE and headers.get("origin") not in self.origins:
             return 403, "This did not come from a page of this server, so nothing was changed."
         return None
+
+
+class _Limited:
+    """Hands on what comes in until it is too much, whatever length was promised."""
+
+    def __init__(self, receive: Receive) -> None:
+        self.receive = receive
+        self.taken = 0
+
+    async def __call__(self) -> Message:
+        message = await self.receive()
+        self.taken += len(message.get("body", b""))
+        if self.taken > LARGEST_BODY:
+            raise TooLarge
+        return message
+
+
+class _Dressed:
+    """Sends answers with the headers that every answer carries."""
+
+    def __init__(self, send: Send) -> None:
+        self.send = send
+        self.started = False
+
+    async def __call__(self, message: Message) -> None:
+        if message["type"] == "http.response.start":
+            self.started = True
+            found = MutableHeaders(scope=message)
+            for name, value in _HEADERS.items():
+                found[name] = value
+            found.setdefault("cache-control", "no-store")
+        await self.send(message)
 
 
 class TooLarge(Exception):  # noqa: N818 - it says what it is

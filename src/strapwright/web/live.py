@@ -63,8 +63,11 @@ def _save(shop: Workshop, desk: Desk, who: str, kept: dict[str, str]) -> dict[st
             number = save_over(shop, desk.opened, desk.text, desk.base, who, desk.form.page)
         except (Conflict, InputError) as error:
             shop.keep_draft(job, who, desk.base, kept)
-            return {"saved": 0, "pieces": {"elsewhere": pieces(shop, desk)["elsewhere"]},
-                    "said": str(error)}
+            return {
+                "saved": 0,
+                "pieces": {"elsewhere": pieces(shop, desk)["elsewhere"]},
+                "said": str(error),
+            }
         return {"saved": number}
     shop.keep_draft(job, who, desk.base, kept)
     return {"saved": 0}
