@@ -16,10 +16,10 @@ from strapwright.drawing.bar_outline import thinned
 from strapwright.drawing.bench import turned_over
 from strapwright.drawing.moving_bend import MovingBend, moving_bend
 from strapwright.drawing.svg import shapes_to_svg
+from strapwright.planning.figures import Figures, figures_for
 from strapwright.planning.setups import bend_setup, known_bar
 from strapwright.planning.values import Plan, Step
 from strapwright.quantities import round_to_band
-from strapwright.service.figures_text import Figures
 
 PUSHING = 54  # pictures from touch to full stroke
 LETTING_GO = 14  # and from there until the bar is free
@@ -168,7 +168,7 @@ def frames_to_data(plan: Plan, step: Step) -> dict[str, Any]:
     view = moving.view
     wide = view.right - view.left
     places = 1 if wide > 120 else 2
-    show = Figures(units=plan.job.units, reading="decimal" if plan.job.units == "inch" else "mm")
+    show = figures_for(plan.job)
     stop = PUSHING if len(frames) > PUSHING else 1
     return {
         "view": _view(moving, flip),
@@ -177,7 +177,7 @@ def frames_to_data(plan: Plan, step: Step) -> dict[str, Any]:
         "nose": [round(flip * frame.nose, places + 1) for frame in frames],
         "ends": [_ends(frame.line, moving, flip) for frame in frames],
         "turn": [_turn(step, frame.angle) for frame in frames],
-        "travel": [show.length(frame.travel, _about(frame.travel, step)) for frame in frames],
+        "travel": [show.setting(frame.travel) for frame in frames],
         "load": [_load(plan, step, show, frame.force) for frame in frames],
         "stop": stop,
     }
@@ -232,12 +232,6 @@ def _turn(step: Step, angle: float) -> str:
     half = 0.5 * (band.high - band.low)
     degrees = math.degrees(angle)
     return f"{round_to_band(degrees, degrees - half, degrees + half)}°"
-
-
-def _about(travel: float, step: Step) -> Band:
-    band = step.bands["travel_mm"]
-    half = 0.5 * (band.high - band.low)
-    return Band(low=travel - half, high=travel + half)
 
 
 def _load(plan: Plan, step: Step, show: Figures, force: float) -> str:

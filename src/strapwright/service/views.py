@@ -13,9 +13,10 @@ from strapwright.drawing.figures import stated_angle
 from strapwright.drawing.legs import apex, find_legs
 from strapwright.errors import StrapwrightError
 from strapwright.planning import plan
+from strapwright.planning.figures import figures_for
 from strapwright.planning.values import Plan, Step
 from strapwright.service.saying import Said, said
-from strapwright.service.why import Why, figures_for, why_blank, why_gauge, why_travel, why_turn
+from strapwright.service.why import Why, why_blank, why_gauge, why_travel, why_turn
 from strapwright.shop.job import Job
 
 Size = Literal["wide", "phone"]
@@ -157,7 +158,7 @@ def blank_number(made: Plan) -> Number | None:
     blank = made.blank
     if blank is None:
         return None
-    show = figures_for(made)
+    show = figures_for(made.job)
     band = made.length_band
     return Number(
         name="Cut the blank",
@@ -171,7 +172,7 @@ def marks(made: Plan) -> tuple[tuple[str, str, str], ...]:
     """Name, middle of the nose and sight mark of each bend, from end 1."""
     if made.blank is None:
         return ()
-    show = figures_for(made)
+    show = figures_for(made.job)
     return tuple(
         (f"Bend {mark.label}", show.on_bar(mark.nose), show.on_bar(mark.sight))
         for mark in made.blank.marks
@@ -193,18 +194,17 @@ def _places(where: str) -> tuple[str, ...]:
 
 def step_numbers(made: Plan, step: Step) -> tuple[Number, ...]:
     """Return the numbers of one bend: where to stop, what the gauge reads, what to look for."""
-    show = figures_for(made)
+    show = figures_for(made.job)
     setting = step.setting
     travel = step.bands["travel_mm"]
     found = [
         Number(
             name="Push from touch",
-            value=show.length(setting.travel, travel),
+            value=show.setting(setting.travel),
             beneath=show.between(travel, "mm"),
             why=why_travel(made, step),
         )
     ]
-    off = setting.travel
     for value, name, between in (
         (setting.faces, "or stop where", "{} to {} measure"),
         (setting.block, "or on a block", "on the {}, met by the {}"),
@@ -212,10 +212,7 @@ def step_numbers(made: Plan, step: Step) -> tuple[Number, ...]:
         if value is None:
             continue
         faces = setting.faces_between if value is setting.faces else setting.block_between
-        band = Band(low=value + travel.low - off, high=value + travel.high - off)
-        found.append(
-            Number(name=name, value=show.length(value, band), beneath=between.format(*faces))
-        )
+        found.append(Number(name=name, value=show.setting(value), beneath=between.format(*faces)))
     if step.gauge is not None:
         band = Band(low=step.gauge.low, high=step.gauge.high)
         found += [
@@ -251,7 +248,7 @@ def step_numbers(made: Plan, step: Step) -> tuple[Number, ...]:
 
 def turn_number(made: Plan, step: Step) -> Number:
     """Angle at which the bend stands once it is let go."""
-    show = figures_for(made)
+    show = figures_for(made.job)
     free = step.bands["free_angle_deg"]
     return Number(
         name="Let go, it stands at",
@@ -263,19 +260,19 @@ def turn_number(made: Plan, step: Step) -> Number:
 
 def loaded_angle(made: Plan, step: Step) -> str:
     """Angle under the ram."""
-    return figures_for(made).angle(step.loaded_angle, step.bands["loaded_angle_deg"])
+    return figures_for(made.job).angle(step.loaded_angle, step.bands["loaded_angle_deg"])
 
 
 def loads(made: Plan) -> tuple[tuple[str, str, str, str], ...]:
     """Name, angle under the ram, travel and gauge or force of each bend, in the order made."""
-    show = figures_for(made)
+    show = figures_for(made.job)
     found = []
     for step in made.steps:
         force = show.force(step.force, step.bands["force_N"])
         if step.gauge is not None:
             band = Band(low=step.gauge.low, high=step.gauge.high)
             force = show.pressure(step.gauge.value, band)
-        travel = show.length(step.setting.travel, step.bands["travel_mm"])
+        travel = show.setting(step.setting.travel)
         found.append((f"Bend {step.bend}", loaded_angle(made, step), travel, force))
     return tuple(found)
 
@@ -296,14 +293,12 @@ def staged(made: Plan, step: Step) -> tuple[str, str, tuple[tuple[str, str], ...
     push = step.staged
     if push is None:
         return None
-    show = figures_for(made)
-    unit, extras = show.pushes(push.extra)
+    show = figures_for(made.job)
     rows = tuple(
-        (show.angle(reading), f"{extra} {unit}")
-        for reading, extra in zip(push.readings, extras, strict=True)
+        (show.angle(reading), show.setting(extra))
+        for reading, extra in zip(push.readings, push.extra, strict=True)
     )
-    first = show.length(push.first_travel, step.bands["travel_mm"])
-    return first, show.angle(push.first_free), rows
+    return show.setting(push.first_travel), show.angle(push.first_free), rows
 
 
 def hold_words(step: Step) -> str:
@@ -314,4 +309,6 @@ def hold_words(step: Step) -> str:
 def step_line(made: Plan, step: Step) -> str:
     """One bend of the order as a sentence that begins with a verb."""
     way = "up" if made.job.part.bends[step.bend - 1].side > 0 else "down"
-    return f"Bend {step.bend}, {way} {stated_angle(step.wanted)}: {hold_words(step)}"
+    turn = stated_angle(step.wanted if step.total is None else step.total)
+    hits = f" in {step.hits} hits" if step.hits > 1 else ""
+    return f"Bend {step.bend}, {way} {turn}{hits}: {hold_words(step)}"

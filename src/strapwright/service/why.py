@@ -7,8 +7,8 @@ import math
 from attrs import frozen
 
 from strapwright.bending.hydraulics import piston_area
+from strapwright.planning.figures import Figures, figures_for
 from strapwright.planning.values import Plan, Step
-from strapwright.service.figures_text import Figures
 
 METHODS = {
     "strain": "the strain that the stroke solver finds through the thickness",
@@ -43,20 +43,12 @@ class Why:
     source: str
 
 
-def figures_for(plan: Plan) -> Figures:
-    """Return what prints figures in the units of a job."""
-    inch = plan.job.units == "inch"
-    return Figures(
-        units=plan.job.units, reading=plan.job.blank.reading or ("1/64" if inch else "mm")
-    )
-
-
 def why_blank(plan: Plan) -> Why | None:
     """Say why the blank is that long; ``None`` where there is none."""
     blank = plan.blank
     if blank is None:
         return None
-    show, part = figures_for(plan), plan.job.part
+    show, part = figures_for(plan.job), plan.job.part
     inputs = [(f"leg {k}", show.on_bar(leg)) for k, leg in enumerate(part.legs, start=1)]
     inputs += [
         (f"bend {k} takes off", show.length(taken))
@@ -78,7 +70,7 @@ def why_gauge(plan: Plan, step: Step) -> Why | None:
     press, gauge = plan.job.press, step.gauge
     if press is None or press.bore is None or gauge is None:
         return None
-    show = figures_for(plan)
+    show = figures_for(plan.job)
     area = piston_area(press.bore)
     shown = f"{area / 25.4**2:.2f} in2" if plan.job.units == "inch" else f"{area:.0f} mm2"
     return Why(
@@ -97,7 +89,7 @@ def why_gauge(plan: Plan, step: Step) -> Why | None:
 
 def why_travel(plan: Plan, step: Step) -> Why:
     """Say why the ram goes that far."""
-    show = figures_for(plan)
+    show = figures_for(plan.job)
     tooling, bar = plan.job.tooling, plan.job.part.bar
     inputs = [
         ("wanted after letting go", show.angle(step.wanted)),
@@ -125,7 +117,7 @@ def why_travel(plan: Plan, step: Step) -> Why:
 
 def why_turn(plan: Plan, step: Step) -> Why:
     """Say why the bar is bent further than wanted, with the rules of the trade beside it."""
-    show = figures_for(plan)
+    show = figures_for(plan.job)
     inputs = [
         ("wanted after letting go", show.angle(step.wanted)),
         ("springs back", show.angle(step.loaded_angle - step.free_angle)),
@@ -133,9 +125,7 @@ def why_turn(plan: Plan, step: Step) -> Why:
     inputs += [
         (
             f"{check.name} ({check.source})",
-            " here ".join(
-                _in_unit(show, one, check.unit) for one in (check.value, check.ours)
-            ),
+            " here ".join(_in_unit(show, one, check.unit) for one in (check.value, check.ours)),
         )
         for check in step.cross_checks
     ]

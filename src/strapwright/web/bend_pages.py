@@ -12,6 +12,7 @@ from starlette.responses import Response
 from strapwright.bending.values import Band
 from strapwright.drawing import PHONE, Frame, curve_scene, moving_bend, to_svg
 from strapwright.errors import InputError
+from strapwright.planning.figures import figures_for
 from strapwright.planning.more import push_on
 from strapwright.planning.values import Plan, Step
 from strapwright.quantities import read_angle
@@ -20,7 +21,6 @@ from strapwright.service.changing import move_bend
 from strapwright.service.desk import plan_or_said
 from strapwright.service.frames import frames_to_data, ram_svg, still_svg
 from strapwright.service.saying import plain
-from strapwright.service.why import figures_for
 from strapwright.service.workshop import OpenJob, Workshop
 from strapwright.shop.updating import update_job
 from strapwright.store import Conflict
@@ -152,7 +152,7 @@ def _further(made: Plan, step: Step, stands: str) -> tuple[str, str]:
     """Return how much more to push as a sentence, and what is wrong with what was typed."""
     if not stands.strip():
         return "", ""
-    show = figures_for(made)
+    show = figures_for(made.job)
     try:
         now = math.radians(float(read_angle(stands[:40], "stands")))
         push = push_on(step, now)
@@ -160,7 +160,7 @@ def _further(made: Plan, step: Step, stands: str) -> tuple[str, str]:
         return "", plain(f"{error.problem[:1].upper()}{error.problem[1:]}; {error.remedy}.")
     band = Band(low=push.low, high=push.high)
     further = (
-        f"Push {show.length(push.extra, band)} further than before, "
+        f"Push {show.setting(push.extra)} further than before, "
         f"{show.between(band, 'mm')}. It then stands at {show.angle(push.loaded)} under the ram. "
         "Let off and read again before you push once more."
     )

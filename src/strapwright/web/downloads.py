@@ -56,7 +56,8 @@ def download(name: str, opened: Opened, shop: Shop) -> Response:
 
 def _made(name: str, made: Plan) -> bytes:
     # Typesetting takes a while to load, and most pages need none.
-    from strapwright.sheets import setup_sheet, template_pdf  # noqa: PLC0415
+    from strapwright.sheets import setup_sheet  # noqa: PLC0415
+    from strapwright.sheets.template_sheet import template_pdf  # noqa: PLC0415
 
     if name == "sheet.pdf":
         return setup_sheet(made)

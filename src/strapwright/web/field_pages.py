@@ -18,7 +18,7 @@ from strapwright.service.workshop import OpenJob, Workshop
 from strapwright.store import Conflict
 from strapwright.web.asking import Opened, Shop, Typed, number_in
 from strapwright.web.desk_view import drawing, head, next_page, results
-from strapwright.web.rendering import go, page, who_asks
+from strapwright.web.rendering import go, page, remembered, who_asks
 
 router = APIRouter()
 _PAGES = ("part", "bar", "press", "tooling")
@@ -64,11 +64,11 @@ def save_page(request: Request, name: str, opened: Opened, shop: Shop, typed: Ty
         return go(here)
     base = opened.version if action == "over" else number_in(typed, "base", opened.version)
     desk = desk_of(shop, opened, chosen, typed, base)
-    if not take(shop, desk, action, who, typed):
-        return go(here)
-    if action == "next":
-        return go(f"/jobs/{opened.item.id}/{typed.get('following', 'bends')[:12]}")
-    return go(here)
+    taken = take(shop, desk, action, who, typed)
+    following = typed.get("following", "bends")
+    if taken and action == "next" and following in (*_PAGES, "bends"):
+        return go(f"/jobs/{opened.item.id}/{following}")
+    return remembered(request, go(here))
 
 
 def take(shop: Workshop, desk: Desk, action: str, who: str, typed: Mapping[str, str]) -> bool:

@@ -6,6 +6,7 @@ import json
 from collections.abc import Iterable
 
 from starlette.datastructures import Headers, MutableHeaders
+from starlette.exceptions import HTTPException
 from starlette.types import ASGIApp, Message, Receive, Scope, Send
 
 LARGEST_BODY = 1_200_000  # bytes; the largest job file and its envelope
@@ -54,12 +55,7 @@ class Guard:
         if refusal is not None:
             await _answer(send, *refusal)
             return
-        dressed = _Dressed(send)
-        try:
-            await self.app(scope, _Limited(receive), dressed)
-        except TooLarge:
-            if not dressed.started:
-                await _answer(send, 413, _TOO_LARGE)
+        await self.app(scope, _Limited(receive), _Dressed(send))
 
     def _refusal(self, method: str, headers: Headers) -> tuple[int, str] | None:
         if headers.get("host") not in self.hosts:
@@ -88,7 +84,7 @@ class _Limited:
         message = await self.receive()
         self.taken += len(message.get("body", b""))
         if self.taken > LARGEST_BODY:
-            raise TooLarge
+            raise HTTPException(413)  # the application answers it as any other
         return message
 
 
@@ -97,20 +93,14 @@ class _Dressed:
 
     def __init__(self, send: Send) -> None:
         self.send = send
-        self.started = False
 
     async def __call__(self, message: Message) -> None:
         if message["type"] == "http.response.start":
-            self.started = True
             found = MutableHeaders(scope=message)
             for name, value in _HEADERS.items():
                 found[name] = value
             found.setdefault("cache-control", "no-store")
         await self.send(message)
-
-
-class TooLarge(Exception):  # noqa: N818 - it says what it is
-    """More was sent than is taken."""
 
 
 _TOO_LARGE = "More was sent than a job file has (1 MB); nothing was kept."

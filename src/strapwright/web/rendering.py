@@ -5,12 +5,12 @@ from __future__ import annotations
 import secrets
 from collections.abc import Mapping
 from pathlib import Path
-from typing import Any
+from typing import Any, TypeVar
 
 from jinja2 import Environment, FileSystemLoader, StrictUndefined
 from markupsafe import Markup
 from starlette.requests import Request
-from starlette.responses import HTMLResponse, RedirectResponse
+from starlette.responses import HTMLResponse, RedirectResponse, Response
 
 from strapwright.drawing.lettering import as_fractions
 from strapwright.web.assets import stamp
@@ -18,6 +18,8 @@ from strapwright.web.assets import stamp
 WHO = "bench"  # cookie: which browser, so that its half-typed edits are found again
 LOOK = "look"  # cookie: dark or light where the person chose
 _WHO_LENGTH = 32
+
+AnyResponse = TypeVar("AnyResponse", bound=Response)
 
 _templates = Environment(
     loader=FileSystemLoader(Path(__file__).parent / "templates"),
@@ -58,7 +60,11 @@ def page(
         look=look if look in ("dark", "light") else "",
         here=request.url.path,
     )
-    answer = HTMLResponse(text, status)
+    return remembered(request, HTMLResponse(text, status))
+
+
+def remembered(request: Request, answer: AnyResponse) -> AnyResponse:
+    """Give a browser that has no id the one it was answered under."""
     who = who_asks(request)
     if request.cookies.get(WHO) != who:
         answer.set_cookie(WHO, who, max_age=315_360_000, httponly=True, samesite="lax", path="/")
