@@ -203,7 +203,7 @@ def test_a_stated_order_that_drops_a_leg_names_the_one_that_works() -> None:
         return (
             HEAD
             + BAR
-            + 'shape = ["120", "up 110", "75.6", "down 20", "120"]\n'
+            + 'shape = ["120", "up 110", "56", "down 20", "120"]\n'
             + f"order = {order}\n"
             + ORDER_TOOLING
         )
@@ -221,7 +221,7 @@ def test_a_stated_order_that_drops_a_leg_names_the_one_that_works() -> None:
 
 def test_no_order_at_all_asks_for_other_tooling() -> None:
     none = planned(
-        HEAD + BAR + 'shape = ["120", "up 90", "80.8", "down 90", "120"]\n' + ORDER_TOOLING
+        HEAD + BAR + 'shape = ["120", "up 90", "62", "down 90", "120"]\n' + ORDER_TOOLING
     )
     refusals = [f for f in none.findings if f.code == "leg-off-shoulder"]
     assert refusals

@@ -6,18 +6,22 @@ from __future__ import annotations
 import math
 import re
 from collections.abc import Sequence
+from pathlib import Path
 
 import numpy as np
 import pytest
 from attrs import evolve
 
 from strapwright.bending import solve_curve, state_at_travel
+from strapwright.bending.model import build
+from strapwright.bending.shape import half_shape, released_bend
 from strapwright.bending.values import Floats
 from strapwright.errors import InputError
 from strapwright.findings import Finding, Severity
 from strapwright.planning import Plan, plan
 from strapwright.planning.dimension_points import dimension_points
 from strapwright.planning.rolling import roll_words
+from strapwright.planning.settling import settled
 from strapwright.planning.setups import bend_setup, known_bar
 from strapwright.planning.walking import isometric
 from strapwright.shop.job import Job
@@ -186,25 +190,20 @@ def test_a_closed_shape_without_tooling_closes_on_its_arcs() -> None:
 
 def measured(base: Job, how: Measured, made: Plan) -> Job:
     """The same finished part, stated another way."""
-    assert made.blank is not None
+    chords = np.diff(made.finished, axis=0)
+    headings = np.unwrap(np.arctan2(chords[:, 1], chords[:, 0]))
     ends = []
-    at = 0
-    for mark in made.blank.marks:
-        if mark.hit > 1:
-            continue
-        cells = 24 if mark.hit else 2 * (len(_half(made, mark.bend)))
-        ends.append((at + 2, at + 2 + cells))
-        at += 2 + cells
+    leaves, heading = 0, 0.0
+    for bend in base.part.bends:
+        leaves += int(np.argmax(np.abs(headings[leaves:] - heading) > 1e-6))
+        heading += bend.side * bend.angle
+        arrives = leaves + int(np.argmax(np.abs(headings[leaves:] - heading) < 1e-6))
+        ends.append((leaves, arrives))
+        leaves = arrives
     part = evolve(base.part, measured=how)
     points = dimension_points(part, T, made.finished, ends)
     legs = along(evolve(made, job=evolve(base, part=part), dimension_points=points))
     return evolve(base, part=evolve(part, legs=tuple(legs)))
-
-
-def _half(made: Plan, bend: int) -> Floats:
-    step = next(one for one in made.steps if one.bend == bend)
-    rest = len(step.poses["rest"].x)
-    return np.zeros((len(step.poses["released"].x) - rest) // 2)
 
 
 @pytest.mark.parametrize(
@@ -435,3 +434,50 @@ def test_welds_in_and_near_a_bend_are_told_and_those_farther_off_are_not() -> No
     assert welded(3) == {"weld-in-bend"}
     assert welded(40) == {"weld-near-bend"}
     assert welded(110) == set()
+
+
+# Where a bend ends
+
+
+@pytest.mark.parametrize(
+    ("bar", "degrees"), [("flat 5 x 30", 30), ("flat 5 x 30", 115), ("round 8", 60)]
+)
+def test_a_bend_ends_where_it_is_straight_once_let_go(bar: str, degrees: int) -> None:
+    stated = job("90", f"up {degrees}", "90", bar=bar)
+    assert stated.tooling is not None
+    model = build(bend_setup(stated, known_bar(stated), stated.tooling))
+    angle = math.radians(degrees)
+    shape, bend = half_shape(model, free=angle), released_bend(model, angle)
+    short, kept = settled(shape, bend)
+    turned = 2.0 * float(np.sum(short.free * np.diff(short.arc)))
+    assert turned == pytest.approx(angle, abs=1e-9)
+    # Both apexes less both flats: what the bend takes off its legs, and so the blank, stays.
+    assert 2 * kept.apex_distance - kept.flat_length == pytest.approx(
+        2 * bend.apex_distance - bend.flat_length
+    )
+    beyond = shape.free[short.arc.size - 1 :] * np.diff(shape.arc)[short.arc.size - 1 :]
+    assert abs(float(np.sum(beyond))) < math.radians(0.02)
+    # Well inside the shoulders, where the bar lay curved only as long as it was pushed.
+    assert short.arc[-1] < 0.75 * shape.arc[-1]
+    if degrees > 90:
+        # The farthest outer point is the same point; the leg only counts from nearer by.
+        moved = bend.apex_distance - kept.apex_distance
+        assert bend.outside_reach - kept.outside_reach == pytest.approx(moved, abs=0.02)
+
+
+def test_bends_may_stand_as_close_as_the_shoulders_let_them() -> None:
+    # Half the opening and a little bar, then half of what stays bent of the neighbour.
+    made = plan(job("90", "up 60", "46", "down 60", "90"))
+    assert "leg-off-shoulder" not in codes(made)
+    assert made.blank is not None
+    (_, first), (second, _) = made.blank.zone(1), made.blank.zone(2)
+    assert 0.0 < second - first < 26.0
+
+
+def test_every_example_of_the_documents_can_be_made() -> None:
+    examples = sorted((Path(__file__).parents[2] / "docs" / "examples").glob("*.toml"))
+    assert len(examples) >= 4
+    for path in examples:
+        made = plan(read_job(path.read_text(encoding="utf-8")))
+        assert made.steps
+        assert all(one.severity is not Severity.REFUSAL for one in made.findings), path.name

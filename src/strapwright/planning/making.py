@@ -168,13 +168,15 @@ def _poses(bench: Bench, before: Sequence[int], bend: int) -> Mapping[str, Drawn
         "stroke": (this.shape, False),
         "released": (this.shape, True),
     }
-    own = bench.zones[bend]
     for name, (shape, released) in held.items():
+        # Flat beyond where it stays bent, the stretch out to the shoulder is as long as it lies.
+        beyond = 0.0 if shape is None else float(shape.arc[-1] - this.settled.arc[-1])
+        half = 0.5 * this.released.flat_length + beyond
         line = half_bent(
             length,
             others,
             middle=bench.blank.marks_of(bend + 1)[0].nose,
-            half_flat=0.5 * (own.end - own.begin),
+            half_flat=half,
             side=side,
             turned=turned,
             end_left=1,

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 import numpy as np
 from attrs import evolve
 
-from strapwright.bending.values import Band, ReleasedBend
+from strapwright.bending.values import Band, BendSetup, ReleasedBend
 from strapwright.blank.band import length_band
 from strapwright.blank.layout import lay_out
 from strapwright.blank.rows import Row
@@ -130,12 +130,18 @@ def _make_all(job: Job, known: Known, tooling: Tooling, rows: Sequence[Row | Non
         if angle not in solved:
             stack = stack_of(setup, job.part.stacked, angle, where)
             inner = setup if stack is None else stack.inner
-            one = make_bend(job, known, tooling, inner, angle, where)
+            one = make_bend(_seen_by(job, inner), known, tooling, inner, angle, where)
             if stack is not None:
                 one = with_stack(one, stack, setup.give)
             solved[angle] = (one, () if stack is None else stack.outers)
         made.append(solved[angle])
     return made
+
+
+def _seen_by(job: Job, inner: BendSetup) -> Job:
+    """The job with the give of the machine as the bar at the nose of a stack sees it."""
+    press = job.press
+    return job if press is None else evolve(job, press=evolve(press, give=inner.give))
 
 
 def _blank(
@@ -165,7 +171,7 @@ def _zones(
             continue
         half = 0.5 * one.released.flat_length
         middle = blank.marks_of(i + 1)[0].nose
-        zones.append(released_zone(middle - half, middle + half, one.shape, bend.side, turn))
+        zones.append(released_zone(middle - half, middle + half, one.settled, bend.side, turn))
     return zones
 
 

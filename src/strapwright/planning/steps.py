@@ -26,6 +26,7 @@ from strapwright.bending.values import (
     StrokeState,
 )
 from strapwright.errors import InputError
+from strapwright.planning.settling import settled
 from strapwright.planning.setups import Known, spreads_of
 from strapwright.planning.values import Gauge, StagedPush
 from strapwright.shop.job import Job
@@ -46,8 +47,12 @@ class MadeBend:
 
     Attributes
     ----------
-    needs_low, needs_high
-        Band of the force over the middle force on ``curve.travel``, shape (k,) [-].
+    released, settled
+        As it stays bent once let go, see :mod:`strapwright.planning.settling`.
+    shape
+        All the way to the shoulder contact.
+    force_low, force_high
+        Band of the force on ``curve.travel``, shape (k,) [N].
     """
 
     setup: BendSetup
@@ -56,6 +61,7 @@ class MadeBend:
     curve: StrokeCurve
     released: ReleasedBend
     shape: HalfShape
+    settled: HalfShape
     radii: BendRadii
     error: ModelError
     sample: BendSample
@@ -110,13 +116,16 @@ def make_bend(
     if shoulders.floor in ("flat", "vee") and shoulders.depth is not None:
         onsets.append(floor_onset(curve_of(model), shoulders.depth))
     found = [o for o in onsets if o is not None]
+    shape = half_shape(model, free=angle)
+    short, bend = settled(shape, released_bend(model, angle))
     return MadeBend(
         setup=setup,
         model=model,
         state=state,
         curve=curve,
-        released=released_bend(model, angle),
-        shape=half_shape(model, free=angle),
+        released=bend,
+        shape=shape,
+        settled=short,
         radii=bend_radii(setup, state),
         error=error,
         sample=sample,

@@ -47,7 +47,15 @@ KNOWN: Mapping[str, tuple[str, ...]] = MappingProxyType(
         ),
         "press.hand_pump": ("volume", "strokes_per_minute"),
         "press.give": ("travel", "at"),
-        "tooling": ("ram_side", "friction", "touch_error", "rating", "nose", "shoulders"),
+        "tooling": (
+            "ram_side",
+            "friction",
+            "touch_error",
+            "rating",
+            "nose",
+            "shoulders",
+            "members",
+        ),
         "tooling.nose": (
             "shaft",
             "radius",

@@ -127,6 +127,28 @@ def open_table(head: Table, key: str, beside: Mapping[str, str]) -> Table | None
     return table
 
 
+def open_shop_file(text: str, file: str, known: tuple[str, ...]) -> Table:
+    """Open a file of its own, as a rack or a crib, and check its head.
+
+    Parameters
+    ----------
+    text
+        The file.
+    file
+        Its name, for messages.
+    known
+        Keys beside ``format`` and ``units``.
+
+    Raises
+    ------
+    InputError
+        Where it is no such file of a format known here.
+    """
+    head = _open(text, file)
+    head.refuse_unknown(("format", "units", *known))
+    return head
+
+
 def files_named(text: str) -> tuple[str, ...]:
     """Return the names of the shop files a job is read with, each once.
 

@@ -6,6 +6,7 @@ from fractions import Fraction
 from typing import get_args
 
 from strapwright.shop.fields import ANGLE, FORCE, FRICTION, LENGTH, PI, exact, quantity
+from strapwright.shop.reading_members import read_members
 from strapwright.shop.table import Table
 from strapwright.shop.tooling import Floor, Groove, Held, Nose, RamSide, Shoulders, Tooling
 
@@ -39,13 +40,16 @@ def read_tooling(table: Table) -> Tooling:
         )
     friction = quantity(table, "friction", FRICTION, zero=True)
     touch_error = quantity(table, "touch_error", LENGTH, zero=True)
+    held = _read_nose(nose)
+    members = table.child("members")
     return Tooling(
-        nose=_read_nose(nose),
+        nose=held,
         shoulders=_read_shoulders(shoulders),
         ram_side=table.choice("ram_side", get_args(RamSide), "nose"),
         friction=FRICTION_COEFFICIENT if friction is None else friction,
         touch_error=TOUCH_ERROR if touch_error is None else touch_error,
         rating=quantity(table, "rating", FORCE),
+        members=None if members is None else read_members(members, held.radius),
     )
 
 

@@ -102,6 +102,8 @@ ram_side = "nose"  # which half moves, "nose" or "shoulders"; nose if left out
 # touch_error = "$touch_error"
 # Most force the weakest member may see. If left out, only the relief valve limits the force.
 # rating = "$rating"
+# What carries nose and shoulders, to be checked; see the page on tooling for all of it.
+# members = { off_centre = "$off_centre", push_plate = { thickness = "$plate", material = "A36" } }
 
 # The nose (punch): the round the bar bends around.
 [tooling.nose]
@@ -178,6 +180,8 @@ _INCH: Mapping[str, str] = MappingProxyType(
         "gauge_step": "50 psi",
         "touch_error": "0.005",
         "rating": "8 tons (US)",
+        "off_centre": "1/8",
+        "plate": "3/4",
         "shaft": "1",
         "nose_radius": "1/2",
         "web": "1/2",
@@ -227,6 +231,8 @@ _METRIC: Mapping[str, str] = MappingProxyType(
         "gauge_step": "5 bar",
         "touch_error": "0.1",
         "rating": "70 kN",
+        "off_centre": "3",
+        "plate": "20",
         "shaft": "25",
         "nose_radius": "12.5",
         "web": "12",

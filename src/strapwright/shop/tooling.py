@@ -6,6 +6,8 @@ from typing import Literal
 
 from attrs import frozen
 
+from strapwright.shop.members import Members
+
 RamSide = Literal["nose", "shoulders"]
 Held = Literal["both ends", "one end"]
 Floor = Literal["open", "flat", "vee"]
@@ -87,6 +89,8 @@ class Tooling:
         Half width of the band on finding touch [mm].
     rating
         Weakest member, as a force on the nose [N]; ``None`` where not stated.
+    members
+        What carries nose and shoulders; ``None`` where nothing is said of it.
     """
 
     nose: Nose
@@ -95,3 +99,4 @@ class Tooling:
     friction: float = 0.1
     touch_error: float = 0.3
     rating: float | None = None
+    members: Members | None = None

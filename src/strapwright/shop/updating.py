@@ -11,6 +11,7 @@ from tomlkit.items import AoT, Array
 
 from strapwright.errors import InputError
 from strapwright.shop.keys import INLINE, KNOWN, nearest
+from strapwright.shop.members import MEMBER_KEYS
 from strapwright.shop.opening import parse
 
 _STEP = re.compile(r"(?P<key>[a-z_]+)(?:\[(?P<number>[1-9][0-9]{0,3})\])?")
@@ -53,7 +54,7 @@ def _steps(path: str) -> list[tuple[str, int | None]]:
     table = ""
     for one in path.split("."):
         step = _STEP.fullmatch(one)
-        known = KNOWN.get(table, ())
+        known = KNOWN.get(table) or MEMBER_KEYS.get(table, ())
         if step is None or step["key"] not in known:
             near = nearest(one, known)
             remedy = f'did you mean "{near}"' if near else f"known here: {', '.join(known)}"

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from decimal import Decimal
+from typing import Any
 
 import tomlkit
 from tomlkit.items import AoT, Array, InlineTable, Table
@@ -20,12 +21,14 @@ from strapwright.shop.exact_text import (
     strength_text,
 )
 from strapwright.shop.job import BlankSettings, HitSettings, Job
+from strapwright.shop.members import Members
 from strapwright.shop.opening import FORMAT
 from strapwright.shop.part import Closing, Hole, Part, Weld
 from strapwright.shop.press import Press
+from strapwright.shop.reading_members import members_to_plain
 from strapwright.shop.tooling import Nose, Shoulders, Tooling
 
-Value = str | int | float | Array | InlineTable | AoT | None
+Value = str | int | float | Array | InlineTable | AoT | Table | None
 _Show = Callable[[float, Units], str]
 _GIVE_AT = 10_000  # N; the force at which the travel lost is told
 
@@ -168,7 +171,24 @@ def _tooling(tooling: Tooling, units: Units) -> dict[str, Value]:
         "rating": _maybe(force_text, tooling.rating, units),
         "nose": _inline(_nose(tooling.nose, units)),
         "shoulders": _inline(_shoulders(tooling.shoulders, units)),
+        "members": None if tooling.members is None else _members(tooling.members, units),
     }
+
+
+def _members(members: Members, units: Units) -> Table:
+    plain: dict[str, Any] = members_to_plain(members, units)
+    table = tomlkit.table()
+    for key, value in plain.items():
+        if isinstance(value, dict):
+            table[key] = _inline(value)
+        elif isinstance(value, list):
+            several = tomlkit.aot()
+            for one in value:
+                several.append(_table(one))
+            table[key] = several
+        else:
+            table[key] = value
+    return table
 
 
 def _nose(nose: Nose, units: Units) -> dict[str, Value]:

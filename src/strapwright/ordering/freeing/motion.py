@@ -4,6 +4,9 @@ from __future__ import annotations
 
 import math
 
+from shapely.geometry import Point, Polygon
+
+from strapwright.errors import SolverError
 from strapwright.ordering.freeing.layers import Layer
 from strapwright.ordering.freeing.paths import Spot, far_spots, path
 from strapwright.ordering.freeing.routes import Graph, Route
@@ -11,19 +14,28 @@ from strapwright.ordering.results import FreeingPose
 
 
 def poses(
-    layers: tuple[Layer, ...], graph: Graph, route: Route, start: Spot
+    layers: tuple[Layer, ...],
+    graph: Graph,
+    route: Route,
+    start: Spot,
+    unturned: tuple[Polygon, ...],
 ) -> tuple[FreeingPose, ...]:
-    """Poses from the nose to free, displacements of the nose's centre as the part sees it."""
+    """Poses from the nose to free, displacements of the nose's centre as the part sees it.
+
+    ``start`` is clear of the nose within one of the ``unturned`` regions, from which the first
+    region of the route is entered.
+    """
     found = [_pose(graph, 0.0, (0.0, 0.0), 0.0)]
     z = layers[route.nodes[0].layer].shift(0.0)
     turned = 0
     count = graph.slices.slab.count
-    here = start
+    lead = _lead(graph.region(route.nodes[0]).outline, start, unturned)
+    here = lead[-1]
 
     def move(way: list[Spot]) -> None:
         found.extend(_pose(graph, graph.slices.angle(1) * turned, spot, z) for spot in way)
 
-    move([here])
+    move(lead)
     for k, node in enumerate(route.nodes):
         outline = graph.region(node).outline
         if k + 1 == len(route.nodes):
@@ -40,6 +52,18 @@ def poses(
             turned += step if step < count / 2 else step - count
         move([here])
     return tuple(found)
+
+
+def _lead(first: Polygon, start: Spot, unturned: tuple[Polygon, ...]) -> list[Spot]:
+    """Way from the start into the first region of the route."""
+    if first.covers(Point(start)):
+        return [start]
+    for outline in unturned:
+        shared = outline.intersection(first)
+        if shared.area > 0.0:
+            inside = shared.representative_point()
+            return path(outline, start, [(float(inside.x), float(inside.y))])
+    raise SolverError("the route does not begin where the part lies clear of the nose")
 
 
 def _pose(graph: Graph, theta: float, point: Spot, z: float) -> FreeingPose:

@@ -4,32 +4,41 @@ from __future__ import annotations
 
 import heapq
 import math
+from typing import cast
 
 import numpy as np
 import shapely
-from shapely.geometry import Point, Polygon
+from shapely.geometry import LineString, Point, Polygon
+
+from strapwright.errors import SolverError
 
 Spot = tuple[float, float]
-SKIN = 1e-3  # corners of the region are rounded this closely [mm]
+SKIN = 0.02  # the way may cut the region's edge by so much, as touching does on the nose [mm]
 
 
 def path(region: Polygon, start: Spot, targets: list[Spot]) -> list[Spot]:
     """Shortest way from ``start`` to the nearest of ``targets`` along straight moves [mm].
 
-    Both lie in the region; the way may touch its edge.  It leads over corners of the edge, since
+    All lie in the region; the way may touch its edge.  It leads over corners of the edge, since
     a shortest way bends nowhere else.
     """
-    rings = [region.exterior, *region.interiors]
-    corners = [(float(x), float(y)) for ring in rings for x, y in ring.coords[:-1]]
-    spots = np.array([start, *targets, *corners])
     room = region.buffer(SKIN)
     shapely.prepare(room)
+    for target in sorted(targets, key=lambda t: math.dist(start, t)):
+        if room.covers(LineString([start, target])):
+            return [start, target]
+    outline = cast("Polygon", region.simplify(0.5 * SKIN))
+    rings = [outline.exterior, *outline.interiors]
+    corners = [(float(x), float(y)) for ring in rings for x, y in ring.coords[:-1]]
+    spots = np.array([start, *targets, *corners])
+    # How far each spot is from the nearest target at least: the search heads that way.
+    ahead = np.min([np.hypot(*(spots - t).T) for t in targets], axis=0)
     length = {0: 0.0}
     came: dict[int, int] = {}
     done: set[int] = set()
-    queue = [(0.0, 0)]
+    queue = [(float(ahead[0]), 0)]
     while queue:
-        so_far, here = heapq.heappop(queue)
+        _, here = heapq.heappop(queue)
         if here in done:
             continue
         done.add(here)
@@ -38,16 +47,15 @@ def path(region: Polygon, start: Spot, targets: list[Spot]) -> list[Spot]:
         rest = np.array([k for k in range(len(spots)) if k not in done])
         if not rest.size:
             break
-        lines = shapely.linestrings(
-            np.stack([np.broadcast_to(spots[here], (rest.size, 2)), spots[rest]], axis=1)
-        )
-        for k in rest[shapely.covers(room, lines)]:
-            new = so_far + math.dist(spots[here], spots[k])
-            if new < length.get(int(k), math.inf):
-                length[int(k)] = new
-                came[int(k)] = here
-                heapq.heappush(queue, (new, int(k)))
-    return [start, targets[0]]
+        from_here = np.broadcast_to(spots[here], (rest.size, 2))
+        lines = shapely.linestrings(np.stack([from_here, spots[rest]], axis=1))
+        for k in (int(v) for v in rest[shapely.covers(room, lines)]):
+            new = length[here] + math.dist(spots[here], spots[k])
+            if new < length.get(k, math.inf):
+                length[k] = new
+                came[k] = here
+                heapq.heappush(queue, (new + float(ahead[k]), k))
+    raise SolverError("no way was found within a connected region of the part's free positions")
 
 
 def _back(spots: np.ndarray, came: dict[int, int], last: int) -> list[Spot]:

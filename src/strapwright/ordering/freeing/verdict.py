@@ -153,7 +153,7 @@ def _decide(
     if clear is not None:
         straight = graph.search(clear.nodes, FULL, keep_going)
         if straight.answer == "out":
-            return _free(job, gaps, graph, straight, clear.point)
+            return _free(job, gaps, graph, straight, clear)
     if wound_and_held(job.rows, job.pieces, part.z):
         return _result(
             "TRAPPED",
@@ -192,7 +192,7 @@ def _by_slabs(
         route = graph.search(starts, limit, keep_going)
         cut += slices.cut
         if certain and clear is not None and route.answer == "out":
-            return evolve(_free(job, gaps, graph, route, clear.point), slabs=cut)
+            return evolve(_free(job, gaps, graph, route, clear), slabs=cut)
         if not certain and route.answer == "none":
             text = "no way out in the plane or along the nose; tilting was not looked at"
             return evolve(_result("TRAPPED", job, gaps, text=text), slabs=cut)
@@ -236,24 +236,21 @@ def _clear_of_nose(graph: Graph, job: _Job, around: BaseGeometry) -> _Clear | No
 
 
 def _free(
-    job: _Job, gaps: tuple[Gap, ...], graph: Graph, route: Route, start: tuple[float, float]
+    job: _Job, gaps: tuple[Gap, ...], graph: Graph, route: Route, clear: _Clear
 ) -> FreeingResult:
-    turned = any(node.index != 0 for node in route.nodes)
+    x, y = clear.point
     region = graph.region(route.nodes[0]).outline
-    miny = region.bounds[1]
-    drop = LineString([start, (start[0], miny - 1.0)])
-    drops = (
-        len(route.nodes) == 1
-        and graph.region(route.nodes[0]).open
-        and shapely.intersection(drop, region).length >= start[1] - miny - 1e-6
-    )
+    low = region.bounds[1] - 1.0
+    fall = shapely.intersection(LineString([(x, y), (x, low)]), region).length
+    drops = len(route.nodes) == 1 and fall >= y - low - 1.0 - 1e-6
+    turned = any(node.index != 0 for node in route.nodes)
     how: Literal["drops", "slides", "turns"] = "drops" if drops else "turns" if turned else "slides"
     return _result(
         "FREE",
         job,
         gaps,
         how=how,
-        motion=poses(job.layers, graph, route, start),
+        motion=poses(job.layers, graph, route, clear.point, clear.outlines),
         text={
             "drops": "it moves straight away from the nose",
             "slides": "it slides off without turning",
