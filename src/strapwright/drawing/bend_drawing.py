@@ -56,7 +56,7 @@ def bend_scene(plan: Plan, step: Step, pose: Pose, frame: Frame = WIDE) -> Scene
             "tooling", "there is no tooling to draw a bend on", "give the nose and the shoulders"
         )
     facts = facts_of(plan, step, pose)
-    window = window_of(step, tooling, plan.job.part.bar.thickness)
+    window = _window(step, tooling, plan.job.part.bar.thickness)
     beside = 0.0 if frame.narrow else 16.5 * frame.body
     room = frame.width - 2 * _PAD - beside
     wide, high = window.right - window.left, window.top - window.bottom
@@ -81,8 +81,7 @@ def _clear_of(window: Box, thickness: float) -> Box:
     return Box(window.left, window.bottom + thickness, window.right, window.top - thickness)
 
 
-def window_of(step: Step, tooling: Tooling, thickness: float) -> Box:
-    """Return what is drawn of a bend so that all its pictures have one scale [mm]."""
+def _window(step: Step, tooling: Tooling, thickness: float) -> Box:
     opening = tooling.shoulders.opening
     lines = [_line_of(pose) for pose in step.poses.values()]
     noses = [pose.nose_y for pose in step.poses.values()]

@@ -5,7 +5,7 @@ from __future__ import annotations
 from attrs import frozen
 
 from strapwright.drawing import bench
-from strapwright.drawing.bend_drawing import window_of
+from strapwright.drawing.bend_drawing import _window as window_of
 from strapwright.drawing.boxes import Box
 from strapwright.drawing.scene import Line, Shape
 from strapwright.errors import InputError
