@@ -111,12 +111,11 @@ def pieces(shop: Workshop, desk: Desk) -> dict[str, str]:
     }
 
 
-def next_page(page: Page, made: Plan | None) -> str:
+def next_page(page: Page, text: str) -> str:
     """Return the page that comes next on the way to paper."""
     if page == "bar":
         return "part"
-    if page == "tooling" or made is None:
-        return "bends"
-    if made.job.press is None and page != "press":
+    stated = raw_job(text)
+    if page == "part" and "press" not in stated:
         return "press"
-    return "tooling" if made.job.tooling is None else "bends"
+    return "tooling" if page != "tooling" and "tooling" not in stated else "bends"

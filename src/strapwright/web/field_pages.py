@@ -43,7 +43,7 @@ def fields_page(request: Request, name: str, opened: Opened, shop: Shop) -> Resp
     made, values = results(shop, desk)
     values.update(head(shop, opened, name, made))
     values["desk"] = desk
-    values["following"] = next_page(chosen, made)
+    values["following"] = next_page(chosen, opened.text)
     if name == "part":
         wide, state = drawing(shop, desk, "wide")
         narrow, _ = drawing(shop, desk, "phone")
