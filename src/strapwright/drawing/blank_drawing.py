@@ -127,11 +127,13 @@ def _lines_needed(
 def _description(plan: Plan, blank: Blank) -> str:
     job = plan.job
     words = [f"Cut {figures.length(job, blank.length)} of {figures.section(plan)}."]
-    words.extend(
-        f"Bend {mark.bend}: middle of the nose at {figures.length(job, mark.nose)} from end 1, "
-        f"sight mark at {figures.length(job, mark.sight)}."
-        for mark in blank.marks
-    )
+    for mark in blank.marks:
+        said = (
+            f"Mark {mark.label}: middle of the nose at {figures.length(job, mark.nose)} from end 1"
+        )
+        if blank.carries_sight(mark):
+            said += f", sight mark at {figures.length(job, mark.sight)}"
+        words.append(f"{said}.")
     words.extend(
         f"Hole {hole.hole}: {figures.length(job, hole.position)} from end 1."
         for hole in blank.holes

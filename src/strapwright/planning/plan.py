@@ -35,6 +35,7 @@ from strapwright.planning.remarks import (
 )
 from strapwright.planning.rolling import roll_findings, turned
 from strapwright.planning.setups import Known, bend_setup, known_bar
+from strapwright.planning.sighting import sight_findings
 from strapwright.planning.sorting import sorted_findings
 from strapwright.planning.stack import Outer, stack_of, with_stack
 from strapwright.planning.steps import MadeBend, make_bend
@@ -103,6 +104,7 @@ def plan(job: Job) -> Plan:
         row = rows[bend] is not None
         findings += bend_findings(made[bend], known, f"bend {bend + 1}", grain=part.grain, row=row)
     findings += hole_findings(blank, known.thickness) + weld_findings(blank)
+    findings += sight_findings(blank)
     findings += press_findings(job.press, [m.state.travel for m in made])
     finished = finished_line(blank.length, bench.zones)
     points = zone_points(bench.zones)

@@ -96,10 +96,8 @@ def _blank(plan: Plan, show: Figures) -> list[str]:
     for mark in blank.marks:
         first, last = (show.on_bar(place) for place in mark.tangents)
         zone = "" if mark.hit > 1 else f", zone {first} to {last}"  # hits of a row share theirs
-        lines.append(
-            f"  bend {mark.label}: nose {show.on_bar(mark.nose)}, sight {show.on_bar(mark.sight)}"
-            f"{zone}"
-        )
+        sight = f", sight {show.on_bar(mark.sight)}" if blank.carries_sight(mark) else ""
+        lines.append(f"  bend {mark.label}: nose {show.on_bar(mark.nose)}{sight}{zone}")
     lines += [
         f"  hole {hole.hole}: {show.on_bar(hole.position)}, diameter {show.on_bar(hole.diameter)}"
         + (f", {show.on_bar(abs(hole.across))} off the middle" if hole.across else "")
