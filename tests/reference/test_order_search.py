@@ -11,7 +11,7 @@ from attrs import evolve
 from order_referee import SETTINGS, random_part, tooling
 
 from strapwright.errors import InputError
-from strapwright.ordering import backward, search
+from strapwright.ordering import backward
 from strapwright.ordering.search import find_order
 from strapwright.ordering.values import PartGeometry, Piece, SearchSettings, StepCosts
 
@@ -56,11 +56,10 @@ def test_each_last_bend_has_its_own_best_order_and_the_least_of_them_is_the_answ
 
 
 @pytest.mark.parametrize("seed", range(8))
-def test_without_tables_the_answer_is_the_same(seed: int, monkeypatch: pytest.MonkeyPatch) -> None:
+def test_without_tables_the_answer_is_the_same(seed: int) -> None:
     part = random_part(np.random.default_rng(500 + seed), 5)
     tabled = find_order(tooling(), part, SETTINGS)
-    monkeypatch.setattr(search, "TABLE_BENDS", 1)
-    plain = find_order(tooling(), part, SETTINGS)
+    plain = find_order(tooling(), part, SETTINGS, table_bends=0)
     assert (plain.feasible, plain.cost, plain.proven) == (tabled.feasible, tabled.cost, True)
 
 
