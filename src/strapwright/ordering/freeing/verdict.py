@@ -22,7 +22,7 @@ from strapwright.ordering.results import End, FreeingPose, FreeingResult
 from strapwright.ordering.values import PartGeometry, Piece, ToolSection
 
 OVERLAP = 0.02  # of the pose on the nose with the tooling, deeper is no start [mm]
-STARTS = (0.02, 0.05, 0.1, 0.2, 0.3)  # slid clear of the nose by so much [mm]
+STARTS = (0.02, 0.05, 0.1, 0.2, 0.3, 0.5)  # slid clear of the nose by so much [mm]
 QUICK = 60  # nodes of the first search: where there is a way out it is mostly short
 FULL = 20_000
 # Slabs in a full turn, chord error that goes with them [mm], certain or possible, nodes at most.
@@ -184,7 +184,7 @@ def _by_slabs(
         slices = Slices(job.pieces, job.rows, reference, slab, certain=certain)
         graph = Graph(job.layers, slices, certain=certain)
         if not certain:
-            starts = graph.at(job.starts, (0.0, 0.0), STARTS[-1])
+            starts = graph.at(job.starts, (0.0, 0.0), 2.0 * OVERLAP)
         elif clear is not None:
             starts = graph.overlapping(job.starts, clear.outlines)
         else:
