@@ -40,6 +40,7 @@ from strapwright.drawing import (
 from strapwright.drawing.bar_outline import bar_outline, length_of, thinned, within
 from strapwright.drawing.bend_drawing import Pose
 from strapwright.drawing.blank_breaks import broken_map
+from strapwright.drawing.blank_drawing import _windows
 from strapwright.drawing.blank_strip import spread
 from strapwright.drawing.boxes import Box, text_box
 from strapwright.drawing.legs import find_legs
@@ -528,6 +529,23 @@ def test_a_bend_without_figures_is_the_picture_alone() -> None:
         assert (right - left) * scene.scale <= frame.width + 1e-6
         assert (top - bottom) * scene.scale <= frame.height + 1e-6
         assert not {"figure", "value"} & {shape.role for shape in scene.shapes}
+
+
+@given(
+    st.lists(st.floats(0.0, 1000.0), max_size=20).map(sorted),
+    st.floats(80.0, 900.0),
+)
+def test_a_strip_is_carried_on_whole_and_not_at_a_mark(marks: list[float], line: float) -> None:
+    windows = _windows(1000.0, line, marks, 3.0)
+    assert windows[0][0] == 0.0
+    assert windows[-1][1] == 1000.0
+    for (_, end), (start, _) in itertools.pairwise(windows):
+        assert end == start
+        crowded = sum(end - 0.5 * line <= mark <= end + 0.5 * line for mark in marks)
+        # With few marks about there is always room to end the line clear of them.
+        if crowded * 6.0 < 0.4 * line:
+            assert all(abs(mark - end) >= 3.0 - 1e-9 for mark in marks)
+    assert all(end - start <= line * (1 + 1e-9) for start, end in windows)
 
 
 def test_a_sight_line_beyond_the_end_is_not_drawn() -> None:

@@ -26,6 +26,7 @@ _FINE = 0.02  # mm a drawn mid-line may be off
 _SIDE = 1.95  # openings drawn to each side of the middle at most
 _DROP = 1.2  # openings drawn below them at most
 _RISE = 2.1  # openings drawn above the shoulders at most
+_WHOLE = 1.7  # times these limits for a bar that is then drawn whole
 
 
 def bend_scene(
@@ -93,16 +94,21 @@ def _window(step: Step, tooling: Tooling, thickness: float) -> Box:
     lines = [_line_of(pose) for pose in step.poses.values()]
     noses = [pose.nose_y for pose in step.poses.values()]
     outer = tooling.shoulders.outer_edge or opening / 2 + tooling.shoulders.radius
-    side = max(_SIDE * opening, 1.1 * outer)
-    most = max(_RISE * opening, max(noses) + 2.5 * tooling.nose.radius)
+    widest = max(float(np.abs(line[:, 0]).max()) for line in lines) + thickness
+    highest = max(float(line[:, 1].max()) for line in lines) + thickness
+    more = opening * (
+        _WHOLE if widest <= _WHOLE * _SIDE * opening and highest <= _WHOLE * _RISE * opening else 1
+    )
+    side = max(_SIDE * more, 1.1 * outer)
+    most = max(_RISE * more, max(noses) + 2.5 * tooling.nose.radius)
     top = max(
-        min(max(float(line[:, 1].max()) + thickness for line in lines), most),
+        min(highest, most),
         max(noses) + 2.5 * tooling.nose.radius,
     )
     plates = [bench.plate_height(tooling.nose, nose) for nose in noses]
-    highest = max((plate for plate in plates if plate is not None), default=math.inf)
-    if highest + 0.12 * opening <= max(1.25 * top, most):
-        top = max(top, highest + 0.12 * opening)
+    plate = max((one for one in plates if one is not None), default=math.inf)
+    if plate + 0.12 * opening <= max(1.25 * top, most):
+        top = max(top, plate + 0.12 * opening)
     lowest = min(
         [-0.6 * opening]
         + [nose - tooling.nose.radius - thickness - 0.1 * opening for nose in noses]
@@ -113,7 +119,7 @@ def _window(step: Step, tooling: Tooling, thickness: float) -> Box:
     lowest = min(lowest, max(hanging, -_DROP * opening))
     reach = max(
         1.15 * outer,
-        min(side, max(float(np.abs(line[:, 0]).max()) for line in lines) + thickness),
+        min(side, widest),
     )
     return Box(-reach, lowest, reach, top)
 

@@ -64,10 +64,11 @@ def part_scene(plan: Plan, frame: Frame = WIDE) -> Scene:
     notes = wrap(words + _ends(plan) + _rolls(part), frame.body, frame.width - 2 * _PAD)
     note = (1.3 * len(notes) + 0.9) * frame.body
     wide, high = frame.width - 2 * _PAD, frame.height - 2 * _PAD - note
-    if in_space(plan):
-        layout = space_layout(plan, frame, wide, high)
-    else:
-        layout = _largest(plan, frame, wide, high) or numbered_layout(plan, frame, wide, high)
+    layout = (
+        space_layout(plan, frame, wide, high)
+        if in_space(plan)
+        else _in_plane(plan, frame, wide, high)
+    )
     px, box = layout.px, layout.extent()
     height = math.ceil((box.top - box.bottom) * layout.scale + 2 * _PAD + note)
     left = (box.left + box.right) / 2 - frame.width / 2 * px
@@ -88,6 +89,16 @@ def part_scene(plan: Plan, frame: Frame = WIDE) -> Scene:
     )
 
 
+def _in_plane(plan: Plan, frame: Frame, wide: float, high: float) -> Layout:
+    """Lay out with words around the bar, at need with more height; else with a table."""
+    if len(plan.job.part.bends) <= _MANY:
+        for more in (1.0, 1.3, 1.7):
+            layout = _largest(plan, frame, wide, more * high)
+            if layout is not None:
+                return layout
+    return numbered_layout(plan, frame, wide, high)
+
+
 def _largest(plan: Plan, frame: Frame, wide: float, high: float) -> Layout | None:
     """Lay the part out as large as it fits ``wide`` by ``high`` [px] with its words around it.
 
@@ -96,8 +107,6 @@ def _largest(plan: Plan, frame: Frame, wide: float, high: float) -> Layout | Non
     words find no room at all.
     """
     part = plan.job.part
-    if len(part.bends) > _MANY:
-        return None
     legs = find_legs(part, plan.finished, plan.dimension_points)
     outline = Path(points=bar_outline(plan.finished, part.bar.thickness), role="bar")
     bar = shape_box(outline, 1.0)

@@ -47,7 +47,7 @@ def numbered_layout(plan: Plan, frame: Frame, wide: float, high: float) -> Layou
     outline = Path(points=bar_outline(plan.finished, part.bar.thickness), role="bar")
     bar = shape_box(outline, 1.0)
     air = 5.0 * frame.body  # numbers and the names of the ends
-    room = max(high - _table_height(plan, frame, wide), 0.35 * high)
+    room = max(high - _table_height(plan, frame, wide), 0.6 * high)
     scale = min((wide - air) / (bar.right - bar.left), (room - air) / (bar.top - bar.bottom))
     layout = _numbered(plan, legs, frame, scale)
     box = layout.extent()

@@ -22,9 +22,14 @@ _WIDE, _TYPE = 680.0, 15.0
 _PART_HIGH = (330.0, 45.0, 700.0)  # px up to three bends, more for each further bend, at most
 _BLANK = Frame(width=_WIDE, height=330.0, body=_TYPE)
 _TALL = 800.0  # px; with its heading it still finds room on letter
-_BEND = Frame(width=340.0, height=290.0, body=16.0)  # half the sheet wide
+# Half the sheet wide, as tall as a picture gets; a low one shrinks, so its type is larger.
+_BEND = {
+    "": Frame(width=340.0, height=224.0, body=16.0),
+    "-low": Frame(width=340.0, height=224.0, body=20.0),
+}
 _POSES: tuple[Literal["rest"], Literal["stroke"]] = ("rest", "stroke")
 
+_SAME = Shown(main="", rest="")
 _NOTHING = Shown(main="\N{EN DASH}", rest="")
 
 METHODS = {
@@ -65,8 +70,9 @@ def sheet_data(plan: Plan) -> tuple[Data, dict[str, str]]:
             drawings[strips[-1]] = _paper(piece)
     for step in plan.steps:
         for pose in _POSES:
-            picture = drawing.bend_scene(plan, step, pose, _BEND, figures=False)
-            drawings[f"bend-{step.order}-{pose}.svg"] = _paper(picture)
+            for size, frame in _BEND.items():
+                picture = drawing.bend_scene(plan, step, pose, frame, figures=False)
+                drawings[f"bend-{step.order}-{pose}{size}.svg"] = _paper(picture)
     data = {
         "name": part.name,
         "digest": job_digest(plan.job),
@@ -145,8 +151,9 @@ def _blank(plan: Plan, blank: Blank, show: Figures) -> Data:
                 "bend": mark.label,
                 "nose": show.length(mark.nose),
                 "sight": show.length(mark.sight) if blank.carries_sight(mark) else _NOTHING,
-                "from": show.length(mark.tangents[0]),
-                "to": show.length(mark.tangents[1]),
+                # The hits of a row share their zone: it stands once, beside the first.
+                "from": show.length(mark.tangents[0]) if mark.hit <= 1 else _SAME,
+                "to": show.length(mark.tangents[1]) if mark.hit <= 1 else _SAME,
             }
             for mark in blank.marks
         ],
