@@ -34,7 +34,8 @@ measured = "outside"
 shape = ["$leg1", "up 90", "$leg2", "down 45", "$leg3"]
 # Inside radius wanted. If left out: what the tooling makes.
 # inside_radius = "$nose_radius"
-# Bends in the order they are made, or "natural" (1, 2, 3 ...), which is meant if left out.
+# Bends in the order they are made; "best" finds the order with the least handling and is meant
+# if left out, "natural" goes from end 1.
 # order = [2, 1]
 # Bars side by side under the nose; 1 if left out.
 # at_once = 2
