@@ -14,8 +14,10 @@ from strapwright.blank.legs import straights
 from strapwright.errors import InputError
 from strapwright.findings import Finding, Severity
 from strapwright.ordering.freeing.verdict import comes_off
+from strapwright.ordering.oracle import Steps
+from strapwright.ordering.reasons import refusal_of
 from strapwright.ordering.results import FreeingResult, OrderResult
-from strapwright.ordering.search import find_order
+from strapwright.ordering.search import find_order, numbers
 from strapwright.ordering.values import PartGeometry, SearchSettings
 from strapwright.planning.pieces import Surroundings, surroundings
 from strapwright.planning.steps import MadeBend
@@ -24,7 +26,6 @@ from strapwright.shop.job import Job
 from strapwright.shop.tooling import Tooling
 
 KeepGoing = Callable[[], bool]
-PICK = 1  # cost of taking a part in hand again, bend by bend (common practice, no source)
 
 
 @frozen(kw_only=True)
@@ -73,6 +74,11 @@ class Ordered:
     proven: bool
     offs: tuple[FreeingResult | None, ...]
     around: Surroundings | None = field(default=None, eq=False)
+
+    @property
+    def order(self) -> tuple[int, ...]:
+        """0-based bends in the order of making."""
+        return tuple(step.bend for step in self.steps)
 
 
 @frozen(kw_only=True)
@@ -143,10 +149,10 @@ def put_in_order(
     part = job.part
     why_not = searchable(job)
     if why_not:
-        return _unsearched(part.order, natural, f"The search does not cover {why_not}")
+        return unsearched(part.order, natural, f"The search does not cover {why_not}")
     asked = _asked(job, tooling, made, keep_going)
     if asked is None:
-        return _unsearched(part.order, natural, "A leg is too short for the search's even arcs")
+        return unsearched(part.order, natural, "A leg is too short for the search's even arcs")
     if part.order is not None or part.natural:
         order = tuple(b - 1 for b in part.order) if part.order is not None else tuple(natural)
         return _stated(asked, order, named=part.order is not None)
@@ -239,9 +245,7 @@ def _stated(asked: _Asked, order: Sequence[int], *, named: bool) -> Ordered:
 
     section, geometry, settings = asked.around.section, asked.geometry, asked.settings
     held = find_order(section, geometry, settings, refuse=strays, keep_going=asked.keep_going)
-    best = find_order(
-        section, geometry, settings, refuse=asked.locked, keep_going=asked.keep_going
-    )
+    best = find_order(section, geometry, settings, refuse=asked.locked, keep_going=asked.keep_going)
     if held.feasible:
         remarks = []
         if best.cost is not None and held.cost is not None and best.cost < held.cost and named:
@@ -260,7 +264,7 @@ def _stated(asked: _Asked, order: Sequence[int], *, named: bool) -> Ordered:
     remedy = "Lengthen the leg, open the shoulders, or use a nose with a slimmer web."
     if best.feasible:
         remedy = f"Make the bends in the order {', '.join(str(s.bend) for s in best.steps)}."
-    reasons = _first_reason(asked, order, held)
+    reasons = _first_reason(asked, order)
     finding = Finding(
         code="order-cannot-be-made",
         severity=Severity.REFUSAL,
@@ -278,21 +282,20 @@ def _stated(asked: _Asked, order: Sequence[int], *, named: bool) -> Ordered:
     )
 
 
-def _first_reason(asked: _Asked, order: Sequence[int], held: OrderResult) -> str:
-    """Why a given order fails: the first of its steps that cannot be made."""
-    for k, bend in enumerate(order):
-        made = tuple(sorted(b + 1 for b in order[:k]))
+def _first_reason(asked: _Asked, order: Sequence[int]) -> str:
+    """Why a given order fails: the first of its steps that can be made neither way round."""
+    steps = Steps(asked.around.section, asked.geometry, asked.settings)
 
-        def only(b: int, end: End, m: tuple[int, ...], wanted: int = bend + 1) -> bool:
-            del end
-            return not (b == wanted and tuple(sorted(m)) == made)
+    def outside(made: int, bend: int, end: int) -> bool:
+        return asked.locked(bend + 1, 1 if end == 0 else 2, numbers(made))
 
-        locks = [asked.known.get((bend + 1, end, made)) for end in (1, 2)]
-        if all(one is not None and one.verdict == "TRAPPED" for one in locks):
-            return f"bend {bend + 1} locks the part on the tooling: {locks[0].text}"  # type: ignore[union-attr]
-        del only
-    texts = [one.text for one in held.refusals if one.bend == order[-1] + 1]
-    return texts[0] if texts else "one of its bends hits the tooling"
+    made = 0
+    for bend in order:
+        refusals = [refusal_of(steps, outside, made, bend, end) for end in (0, 1)]
+        if refusals[0] is not None and refusals[1] is not None:
+            return refusals[0].text
+        made |= 1 << bend
+    return "one of its bends cannot be made"
 
 
 def _none_found(asked: _Asked, found: OrderResult, natural: Sequence[int]) -> Ordered:
@@ -364,9 +367,8 @@ def _assumed(around: Surroundings) -> list[Finding]:
     ]
 
 
-def _unsearched(
-    stated: Sequence[int] | None, natural: Sequence[int], why: str
-) -> Ordered:
+def unsearched(stated: Sequence[int] | None, natural: Sequence[int], why: str) -> Ordered:
+    """Return the stated or natural order with the remark that nothing of it is proven."""
     order = tuple(b - 1 for b in stated) if stated is not None else tuple(natural)
     finding = Finding(
         code="order-not-searched",

@@ -168,7 +168,7 @@ def _shoulder_pieces(shoulders: Shoulders) -> list[Piece]:
                 body=name,
             )
         )
-        ends = sorted((sign * inner, sign * (half + r if outer <= half + r else outer)))
+        ends = sorted((sign * inner, sign * (max(half + r, outer))))
         pieces.append(
             Piece(
                 name=name,
@@ -226,7 +226,9 @@ def _columns(press: Press | None) -> list[Piece]:
         Piece(
             name=f"{name} column",
             side="shoulders",
-            polygon=_box(min(sign * near, sign * far), -1000.0, max(sign * near, sign * far), 1000.0),
+            polygon=_box(
+                min(sign * near, sign * far), -1000.0, max(sign * near, sign * far), 1000.0
+            ),
         )
         for sign, name in ((-1.0, "left"), (1.0, "right"))
     ]
