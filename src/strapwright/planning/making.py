@@ -120,7 +120,7 @@ def step_of(bench: Bench, order: Sequence[int], place: int) -> tuple[Step, list[
         relief_to_set=relief,
         radii=Radii(wrap=this.radii.wrap, gauge=this.radii.gauge, tightest=this.radii.tightest),
         bottoming_travel=this.bottoming,
-        jam_angle=2.0 * this.model.jam,
+        jam_angle=this.jam,
         straight_left=state.straight_left,
         speed=rate,
         staged=staged_push(this, wanted),
