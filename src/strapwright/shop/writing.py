@@ -26,7 +26,6 @@ from strapwright.shop.opening import FORMAT
 from strapwright.shop.part import Closing, Hole, Part, Weld
 from strapwright.shop.press import Press
 from strapwright.shop.reading_members import members_to_plain
-from strapwright.shop.tooling import Nose, Shoulders, Tooling
 from strapwright.shop.tooling import Nose, Obstacle, Rod, Shoulders, Tooling
 
 Value = str | int | float | Array | InlineTable | AoT | Table | None
@@ -184,6 +183,8 @@ def _tooling(tooling: Tooling, units: Units) -> dict[str, Value]:
         "plate": None if tooling.plate_width is None else _plate(tooling, units),
         "nose": _inline(_nose(tooling.nose, units)),
         "shoulders": _inline(_shoulders(tooling.shoulders, units)),
+        "rod": _list([_rod(one, units) for one in tooling.rods]),
+        "obstacle": _list([_obstacle(one, units) for one in tooling.obstacles]),
         "members": None if tooling.members is None else _members(tooling.members, units),
     }
 
@@ -202,9 +203,6 @@ def _members(members: Members, units: Units) -> Table:
         else:
             table[key] = value
     return table
-        "rod": _list([_rod(one, units) for one in tooling.rods]),
-        "obstacle": _list([_obstacle(one, units) for one in tooling.obstacles]),
-    }
 
 
 def _plate(tooling: Tooling, units: Units) -> InlineTable:
