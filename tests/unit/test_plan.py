@@ -209,10 +209,11 @@ def test_a_stated_order_that_drops_a_leg_names_the_one_that_works() -> None:
         )
 
     good, bad = planned(text("[1, 2]")), planned(text("[2, 1]"))
-    assert "leg-off-shoulder" not in codes(good)
-    refusals = [f for f in bad.findings if f.code == "leg-off-shoulder"]
+    assert "order-cannot-be-made" not in codes(good)
+    refusals = [f for f in bad.findings if f.code == "order-cannot-be-made"]
     assert [f.severity for f in refusals] == [Severity.REFUSAL]
-    assert refusals[0].where == "bend 1"
+    assert "bend 1 last: " in refusals[0].text
+    assert "of straight towards end 2" in refusals[0].text
     assert "order 1, 2" in refusals[0].remedy
     assert [step.bend for step in bad.steps] == [2, 1]
     natural = planned(text('"natural"'))

@@ -96,6 +96,8 @@ def _nose_pieces(tooling: Tooling, span: float, assumed: list[str]) -> list[Piec
             radius=nose.radius,
             z=_reach_along(nose, span),
             contact=True,
+            # A shaft that carries itself between its carriers is pushed in from the side.
+            drawn=nose.drawable and nose.web_thickness is None,
             body="nose",
         )
     ]
