@@ -203,7 +203,7 @@ def test_a_stated_order_that_drops_a_leg_names_the_one_that_works() -> None:
         return (
             HEAD
             + BAR
-            + 'shape = ["120", "up 110", "56", "down 20", "120"]\n'
+            + 'shape = ["120", "up 110", "51", "up 20", "120"]\n'
             + f"order = {order}\n"
             + ORDER_TOOLING
         )

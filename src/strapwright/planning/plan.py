@@ -110,7 +110,7 @@ def plan(job: Job, *, search: bool = True, keep_going: KeepGoing = _always) -> P
         ends=[step.end_left for step in sorted(ordered.steps, key=lambda step: step.bend)],
     )
     depth = tooling.shoulders.depth if tooling.shoulders.floor != "vee" else None
-    if ordered.cost is None:
+    if ordered.around is None:
         findings += order_findings(blank, order, needs, part.order is not None, depth)
     if ordered.offs[-1] is None:
         findings += last_bend_finding(job, order[-1] + 1)
