@@ -72,7 +72,7 @@ def items_of(plan: Plan, blank: Blank, frame: Frame) -> tuple[list[Item], list[I
         )
         for h in blank.holes
     ]
-    on_bar = [m for m in blank.marks if 0.0 <= m.sight <= blank.length]
+    on_bar = [m for m in blank.marks if blank.carries_sight(m)]
     below = [item(m.sight, f"sight {m.label}", reading, "marked", "sight") for m in on_bar]
     # The hits of a row share their zone.
     below += [

@@ -105,6 +105,10 @@ class Figures:
 
     def force(self, newtons: float, band: Band | None = None) -> str:
         """Force, as its band allows or with three digits."""
+        if band is None:
+            name, size = self.size_of("N")
+            shown = f"{float(f'{newtons / size:.2e}'):.2f}".rstrip("0").rstrip(".")
+            return f"{shown}{name}"
         return self._banded(newtons, band, "N").shown
 
     def banded(self, value: float, band: Band, kind: Kind) -> Banded:

@@ -258,6 +258,26 @@ def turn_number(made: Plan, step: Step) -> Number:
     )
 
 
+def coming_off(step: Step) -> Said | None:
+    """Say how the part comes off the tooling after a bend; ``None`` where nothing is known."""
+    off = step.coming_off
+    if off is None:
+        return None
+    kinds = {"free": "note", "too close to call": "warning", "locked on": "refusal"}
+    return Said(kind=kinds[off.verdict], word=off.verdict, text=off.text, place="", link="")
+
+
+def end_stop(made: Plan, step: Step) -> Number | None:
+    """Where the end stop stands; ``None`` where there is none."""
+    if step.end_stop is None:
+        return None
+    return Number(
+        name="End stop",
+        value=figures_for(made.job).on_bar(step.end_stop),
+        beneath="from the middle of the nose to the end of the bar",
+    )
+
+
 def loaded_angle(made: Plan, step: Step) -> str:
     """Angle under the ram."""
     return figures_for(made.job).angle(step.loaded_angle, step.bands["loaded_angle_deg"])

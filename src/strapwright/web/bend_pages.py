@@ -48,6 +48,7 @@ def order_page(request: Request, opened: Opened, shop: Shop, said: str = "") -> 
         "said": said[:300],
         "stated": made is not None and made.job.part.order is not None,
         "steps": [],
+        "handling": "" if made is None or made.handling is None else made.handling.text,
         "findings": () if made is None else views.findings(made),
     }
     if made is not None:
@@ -57,6 +58,7 @@ def order_page(request: Request, opened: Opened, shop: Shop, said: str = "") -> 
                 "line": views.step_line(made, step),
                 "numbers": views.step_numbers(made, step)[:1],
                 "turn": views.loaded_angle(made, step),
+                "off": views.coming_off(step),
             }
             for step in made.steps
         ]
@@ -109,6 +111,8 @@ def bend_page(
         "turn": views.turn_number(made, step),
         "numbers": views.step_numbers(made, step),
         "staged": views.staged(made, step),
+        "off": views.coming_off(step),
+        "end_stop": views.end_stop(made, step),
         "findings": views.findings(made, f"bend {bend}"),
         "stands": stands[:20],
         "further": further,
