@@ -1,4 +1,4 @@
-"""Make the pictures of the pages that documents show: ``python docs/make_page_pictures.py [FOLDER]``.
+"""Make the pictures of the pages: ``python docs/make_page_pictures.py [FOLDER]``.
 
 The pages are opened in a real browser on the demonstration job, on a screen in the dark and on a
 phone in daylight.  Needs Debian's chromium and its driver.
@@ -13,7 +13,7 @@ from pathlib import Path
 ROOT = Path(__file__).resolve().parent.parent
 sys.path.append(str(ROOT / "tests" / "e2e"))
 
-from browsing import PHONE, WIDE, Page, browser, served
+from browsing import PHONE, WIDE, Page, browser, served  # noqa: E402  found by the line above
 
 PAGES = ("part", "bar", "press", "tooling", "bends", "bends/1", "print", "history")
 

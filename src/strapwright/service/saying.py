@@ -35,6 +35,7 @@ _MORE = {
     "part.stacked": "bars on each other",
     "blank.method": "how the blank is worked out",
     "press.pump": "pump delivers",
+    "tooling.plate": "the push plate",
 }
 
 

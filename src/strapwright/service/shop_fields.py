@@ -139,6 +139,15 @@ def press_fields(raw: Mapping[str, Any]) -> tuple[Field, ...]:
             group=cylinder,
         ),
         Field(
+            name="press.daylight",
+            label="Nose clear above the bar",
+            kind="length",
+            inch="6 in",
+            metric="160 mm",
+            hint="ram all the way back, bar laid in",
+            group=cylinder,
+        ),
+        Field(
             name="press.axis",
             label="The ram pushes",
             choices=(("down", "down"), ("up", "up"), ("level", "level")),
@@ -275,6 +284,14 @@ def _nose_fields(*, by_radius: bool) -> tuple[Field, ...]:
             group=group,
         ),
         Field(
+            name="tooling.nose.span",
+            label="Nose clear between its holders",
+            kind="length",
+            inch="4-1/2 in",
+            metric="110 mm",
+            group=group,
+        ),
+        Field(
             name="tooling.nose.held",
             label="Nose held at",
             choices=(("both ends", "both ends"), ("one end", "one end")),
@@ -293,6 +310,22 @@ def _nose_fields(*, by_radius: bool) -> tuple[Field, ...]:
             inch="4-1/8 in",
             metric="103 mm",
             hint="web and nose together, where left out",
+            group=group,
+        ),
+        Field(
+            name="tooling.plate.width",
+            label="Push plate, across the bar",
+            kind="length",
+            inch="6 in",
+            metric="150 mm",
+            group=group,
+        ),
+        Field(
+            name="tooling.plate.thick",
+            label="Push plate thickness",
+            kind="length",
+            inch="3/4 in",
+            metric="20 mm",
             group=group,
         ),
         Field(

@@ -7,7 +7,7 @@ import re
 import sys
 import threading
 from collections import OrderedDict
-from collections.abc import Mapping
+from collections.abc import Container, Mapping
 from datetime import UTC, datetime
 from pathlib import Path
 
@@ -148,11 +148,32 @@ class Workshop:
         """What a browser typed and did not save."""
         return self.store.drafts.get(job, who)
 
-    def keep_draft(self, job: str, who: str, base: int, fields: Mapping[str, str]) -> None:
-        """Keep what a browser typed, over what it typed on other pages."""
+    def keep_draft(
+        self,
+        job: str,
+        who: str,
+        base: int,
+        fields: Mapping[str, str],
+        own: Container[str],
+    ) -> None:
+        """Keep what a browser typed on one page beside what it typed on others.
+
+        Parameters
+        ----------
+        job, who, base
+            Which job, which browser, and the version it typed over.
+        fields
+            Field name -> text, those that were changed.
+        own
+            Names of all fields of the page.
+        """
         there = self.draft(job, who)
-        older = there.fields if there is not None and there.base == base else {}
-        self.store.drafts.put(job, who, "job", base, {**older, **fields}, _now())
+        older = {} if there is None or there.base != base else there.fields
+        kept = {name: text for name, text in older.items() if name not in own} | dict(fields)
+        if kept:
+            self.store.drafts.put(job, who, "job", base, kept, _now())
+        elif there is not None:
+            self.drop_draft(job, who)
 
     def drop_draft(self, job: str, who: str) -> None:
         """Forget what a browser typed."""

@@ -32,10 +32,10 @@ def live(
     if stage == "drawing":
         return _drawing(shop, desk, typed.get("size", "wide"))
     if stage == "rest":
-        shop.keep_draft(opened.item.id, who_asks(request), base, _kept(desk, typed))
+        shop.keep_draft(opened.item.id, who_asks(request), base, desk.mine, desk.own)
         return {"pieces": pieces(shop, desk), "sound": desk.trouble is None}
     if stage == "save":
-        return _save(shop, desk, who_asks(request), _kept(desk, typed))
+        return _save(shop, desk, who_asks(request))
     raise HTTPException(404)
 
 
@@ -56,23 +56,18 @@ def _drawing(shop: Workshop, desk: Desk, size: str) -> dict[str, Any]:
     return answer
 
 
-def _save(shop: Workshop, desk: Desk, who: str, kept: dict[str, str]) -> dict[str, Any]:
+def _save(shop: Workshop, desk: Desk, who: str) -> dict[str, Any]:
     job = desk.opened.item.id
     if desk.trouble is None:
         try:
-            number = save_over(shop, desk.opened, desk.text, desk.base, who, desk.form.page)
+            number = save_over(shop, desk, desk.text, who)
         except (Conflict, InputError) as error:
-            shop.keep_draft(job, who, desk.base, kept)
+            shop.keep_draft(job, who, desk.base, desk.mine, desk.own)
             return {
                 "saved": 0,
                 "pieces": {"elsewhere": pieces(shop, desk)["elsewhere"]},
                 "said": str(error),
             }
         return {"saved": number}
-    shop.keep_draft(job, who, desk.base, kept)
+    shop.keep_draft(job, who, desk.base, desk.mine, desk.own)
     return {"saved": 0}
-
-
-def _kept(desk: Desk, typed: Typed) -> dict[str, str]:
-    names = {field.name for field in desk.form.fields} | {"shape.count"}
-    return {name: said for name, said in typed.items() if name in names}

@@ -10,7 +10,7 @@ export function keep() {
   try { localStorage.setItem(place, new URLSearchParams(new FormData(form)).toString()); } catch { /* full or barred */ }
 }
 
-function forget() {
+export function forget() {
   try { localStorage.removeItem(place); } catch { /* barred */ }
 }
 

@@ -1,6 +1,6 @@
 // Posts the form as it is typed: the drawing first, what follows from it next.
 import { drawing, fields, narrow, pieces } from "./set.js";
-import { keep, restore, saveOnLeavingField } from "./keep.js";
+import { forget, keep, restore, saveOnLeavingField } from "./keep.js";
 
 const bench = document.querySelector("[data-live]");
 const form = document.getElementById("fields");
@@ -43,6 +43,7 @@ async function ask() {
     const rest = await post("rest", signal);
     if (mine !== number) return;
     pieces(rest.pieces);
+    forget(); // the server has it now
     bench.dataset.results = "fresh";
     patience = FIRST_PATIENCE;
   } catch (error) {
