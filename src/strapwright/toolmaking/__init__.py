@@ -1,0 +1,1 @@
+"""Tooling as something to make and to trust: loads, strength, drawings, hole tables, steps."""
