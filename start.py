@@ -27,17 +27,14 @@ LOCKED = ("--require-hashes", "--only-binary", ":all:", "--requirement")
 OLDEST, NEWEST = (3, 11), (3, 14)  # as requires-python in pyproject.toml
 PREFERRED = ("3.13", "3.12", "3.14", "3.11")  # the order in which another Python is looked for
 
-SHOP_VERBS = ("demo", "new", "plan", "stroke", "more", "force")  # passed on as they are
+SHOP_VERBS = ("demo", "new", "plan", "stroke", "more", "force", "serve")  # passed on as they are
 SCRIPT_VERBS = {
     "validate": "validation/run.py",
     "bench": "benchmarks/run.py",
     "test": ".ci/checks.py",
     "docs": "docs/build.py",
 }
-NOT_BUILT = {
-    "serve": "The page is not built yet: use 'python3 start.py plan JOB.toml --out FOLDER'.",
-}
-VERBS = (*SHOP_VERBS, *SCRIPT_VERBS, *NOT_BUILT)
+VERBS = (*SHOP_VERBS, *SCRIPT_VERBS)
 
 USAGE = """\
 usage: python3 start.py VERB ...
@@ -51,7 +48,7 @@ usage: python3 start.py VERB ...
   validate   compare with published and reference cases
   bench      measure how long things take
   test       check the project itself: test [--install-browser] [pytest arguments]
-  serve      the page in a browser (not built yet)
+  serve      the pages in a browser on this machine: python3 start.py serve
   docs       build the handbook into out/docs
 
 The first start sets everything up in .venv beside this file. Python 3.11 to 3.14.
@@ -322,8 +319,6 @@ def start(arguments: list) -> int:
         print(USAGE)
         return 0
     verb, rest = arguments[0], arguments[1:]
-    if verb in NOT_BUILT:
-        raise Refused(NOT_BUILT[verb])
     if verb not in VERBS:
         known = ", ".join(VERBS)
         raise Refused(f"'{verb}' is not a verb of start.py; the verbs are: {known}.")

@@ -87,15 +87,6 @@ def test_every_verb_is_in_the_usage(start: ModuleType) -> None:
     assert sorted(listed) == sorted(start.VERBS)
 
 
-@pytest.mark.parametrize("verb", ["serve"])
-def test_what_is_not_built_says_so_and_sets_nothing_up(verb: str, copy: Path) -> None:
-    done = run(verb, start=copy / "start.py")
-    assert done.returncode == 2
-    assert "not built yet" in done.stderr
-    assert done.stderr.count("\n") == 1
-    assert sorted(path.name for path in copy.iterdir()) == sorted(NEEDED)
-
-
 def test_old_pythons_can_read_it() -> None:
     tree = ast.parse(START.read_text(encoding="utf-8"), feature_version=(3, 6))
     modules = {

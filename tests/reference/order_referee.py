@@ -118,7 +118,7 @@ class Referee:
             shapely.affinity.scale(b.shape(), flip, 1.0, origin=(0.0, 0.0)) for b in (first, beyond)
         )
 
-    def distance(self, step: Step, poses: int = 60) -> float:
+    def distance(self, step: Step, poses: int = 45) -> float:
         """Smallest distance from the tooling over rest, closing and stroke, at sampled poses."""
         part, section = self.part, self.section
         bend = step[1]

@@ -25,6 +25,7 @@ from plan_fixture import (
     walk,
 )
 
+from strapwright.blank.values import Mark
 from strapwright.drawing import (
     PAPER,
     PHONE,
@@ -40,15 +41,17 @@ from strapwright.drawing import (
 from strapwright.drawing.bar_outline import bar_outline, length_of, thinned, within
 from strapwright.drawing.bend_drawing import Pose
 from strapwright.drawing.blank_breaks import broken_map
+from strapwright.drawing.blank_drawing import _windows
 from strapwright.drawing.blank_strip import spread
 from strapwright.drawing.boxes import Box, text_box
 from strapwright.drawing.legs import find_legs
 from strapwright.drawing.lettering import as_fractions, text_width
+from strapwright.drawing.part_space import _crossings, projected
 from strapwright.drawing.scene import Arc, Circle, Line, Path, Point, Role, Text
 from strapwright.drawing.themes import PALETTES, Theme, style_of
 from strapwright.errors import InputError
 from strapwright.planning.values import Plan
-from strapwright.shop.part import Bend
+from strapwright.shop.part import Bend, Closing, Closure
 from strapwright.shop.tooling import Nose, Tooling
 
 SVG = "{http://www.w3.org/2000/svg}"
@@ -419,14 +422,186 @@ def test_width_estimate_grows_with_the_words() -> None:
     assert text_width("1\N{FRACTION SLASH}2", 20.0) < text_width("1/22", 20.0)
 
 
-def test_rolled_part_says_that_it_is_drawn_in_one_plane() -> None:
+def rolled_plan() -> Plan:
+    """The hanger with a quarter turn before its second bend, in space by plain rotation."""
     plan = make_plan()
-    rolled = evolve(plan.job.part, rolls=(0.0, math.radians(90), 0.0))
-    scene = part_scene(evolve(plan, job=evolve(plan.job, part=rolled)), PHONE)
-    assert "rolled 90° before bend 2, drawn as if in one plane" in scene.description
-    notes = " ".join(text.text for text in words_in(scene) if text.role == "label")
-    assert "rolled 90° before bend 2, drawn as if in one plane" in notes
-    assert "one plane" not in part_scene(plan).description
+    part = evolve(plan.job.part, rolls=(0.0, math.radians(90), 0.0), holes=())
+    flat = np.column_stack((plan.finished, np.zeros(len(plan.finished))))
+    # All beyond the second leg turns a quarter about it: it stands upright at the first corner.
+    corner = flat[flat[:, 1] > 3 * INCH][0]
+    beyond = np.arange(len(flat)) >= int(np.flatnonzero(flat[:, 1] > 3 * INCH)[0])
+    away = flat[beyond] - corner
+    flat[beyond] = corner + np.column_stack((away[:, 2], away[:, 1], -away[:, 0]))
+    return evolve(plan, job=evolve(plan.job, part=part), finished_3d=flat)
+
+
+@pytest.mark.parametrize("frame", FRAMES.values(), ids=FRAMES)
+def test_rolled_part_is_seen_in_space_with_all_its_figures(frame: Frame) -> None:
+    plan = rolled_plan()
+    scene = part_scene(plan, frame)
+    words = [text.text for text in words_in(scene)]
+    assert "rolled 90° before bend 2, seen from above" in scene.description
+    assert {"leg 1", "leg 2", "leg 3", "leg 4", "bend 1", "bend 2", "bend 3"} <= set(words)
+    assert {"end 1", "end 2"} <= set(words)
+    assert overlapping(scene) == []
+    assert "seen from above" not in part_scene(make_plan()).description
+
+
+def test_isometric_shortens_all_axes_alike() -> None:
+    # ISO 5456-3, 5.2: axes 120 deg apart in the picture, each shortened by sqrt(2/3).
+    axes = projected(np.eye(3))
+    assert np.hypot(*axes.T) == pytest.approx([math.sqrt(2 / 3)] * 3)
+    directions = np.degrees(np.arctan2(axes[:, 1], axes[:, 0])) % 360
+    assert directions.tolist() == pytest.approx([330.0, 90.0, 210.0])
+
+
+def test_where_a_bar_passes_in_front_of_itself() -> None:
+    line = np.array([[0.0, 0.0], [10.0, 0.0], [10.0, 10.0], [4.0, 10.0], [4.0, -5.0]])
+    behind, front = np.zeros(5), np.array([0.0, 0.0, 0.0, 9.0, 9.0])
+    (near_end,) = _crossings(line, front)
+    assert near_end == pytest.approx(3.0 + 10 / 15)
+    (near_start,) = _crossings(line, behind - front)
+    assert near_start == pytest.approx(0.4)
+
+
+@pytest.mark.parametrize("frame", FRAMES.values(), ids=FRAMES)
+@pytest.mark.parametrize("bends", [9, 12, 16])
+def test_part_with_many_bends_carries_numbers_and_a_table(bends: int, frame: Frame) -> None:
+    plan = long_plan(bends)
+    scene = part_scene(plan, frame)
+    words = [text.text for text in words_in(scene)]
+    for number in range(1, bends + 2):
+        assert words.count(str(number)) >= 2  # beside its leg and in the table
+    turns = [word for word in words if re.fullmatch(r"(up|down) 30°", word)]
+    assert len(turns) == bends
+    assert sum(word.startswith("hole ") for word in words) == len(plan.job.part.holes)
+    assert overlapping(scene) == []
+    left, bottom, right, top = scene.bounds
+    for x, y in corners(scene):
+        assert left - 1e-6 <= x <= right + 1e-6
+        assert bottom - 1e-6 <= y <= top + 1e-6
+
+
+def test_a_part_that_finds_no_room_for_words_still_ends() -> None:
+    # Legs of 1 mm between corners: no scale gives the words around the bar room on a phone.
+    part = evolve(
+        fender_hanger(),
+        name="crimp",
+        legs=(2000.0, *(14.0,) * 6, 14.0),
+        bends=tuple(Bend(angle=math.radians(20), side=1 if i % 2 else -1) for i in range(7)),
+        holes=(),
+    )
+    scene = part_scene(make_plan(part=part), PHONE)
+    assert overlapping(scene) == []
+
+
+def test_a_wide_bend_names_its_radius_at_its_arc() -> None:
+    plan = make_plan()
+    first, *others = plan.job.part.bends
+    part = evolve(plan.job.part, bends=(evolve(first, radius=6 * INCH), *others))
+    words = [t.text for t in words_in(part_scene(evolve(plan, job=evolve(plan.job, part=part))))]
+    assert "bend 1, inside radius 6" in words
+
+
+@pytest.mark.parametrize(
+    ("kind", "said"),
+    [
+        ("gap", "the ends stand 1\N{FRACTION SLASH}8 apart"),
+        ("weld gap", "the ends stand 1\N{FRACTION SLASH}8 apart, for a weld"),
+        ("overlap", "the ends lie over each other by 1\N{FRACTION SLASH}8"),
+    ],
+)
+def test_a_closed_shape_says_how_its_ends_meet(kind: Closure, said: str) -> None:
+    plan = make_plan()
+    close = Closing(kind=kind, size=INCH / 8, absorb=1)
+    part = evolve(plan.job.part, close=close)
+    scene = part_scene(evolve(plan, job=evolve(plan.job, part=part)))
+    assert said in scene.description
+    assert said in " ".join(text.text for text in words_in(scene))
+
+
+def test_a_bend_without_figures_is_the_picture_alone() -> None:
+    plan = make_plan()
+    frame = Frame(width=340.0, height=290.0)
+    pictures = [bend_scene(plan, plan.steps[0], pose, frame, figures=False) for pose in POSES]
+    assert len({(scene.scale, scene.bounds) for scene in pictures}) == 1
+    for scene in pictures:
+        left, bottom, right, top = scene.bounds
+        assert (right - left) * scene.scale <= frame.width + 1e-6
+        assert (top - bottom) * scene.scale <= frame.height + 1e-6
+        assert not {"figure", "value"} & {shape.role for shape in scene.shapes}
+
+
+@given(
+    st.lists(st.floats(0.0, 1000.0), max_size=20).map(sorted),
+    st.floats(80.0, 900.0),
+)
+def test_a_strip_is_carried_on_whole_and_not_at_a_mark(marks: list[float], line: float) -> None:
+    windows = _windows(1000.0, line, marks, 3.0)
+    assert windows[0][0] == 0.0
+    assert windows[-1][1] == 1000.0
+    for (_, end), (start, _) in itertools.pairwise(windows):
+        assert end == start
+        crowded = sum(end - 0.5 * line <= mark <= end + 0.5 * line for mark in marks)
+        # With few marks about there is always room to end the line clear of them.
+        if crowded * 6.0 < 0.4 * line:
+            assert all(abs(mark - end) >= 3.0 - 1e-9 for mark in marks)
+    assert all(end - start <= line * (1 + 1e-9) for start, end in windows)
+
+
+@pytest.mark.parametrize("frame", FRAMES.values(), ids=FRAMES)
+@pytest.mark.parametrize("hits", [3, 12, 40])
+def test_a_row_of_hits_names_its_zone_once_and_a_long_one_its_pitch(
+    hits: int, frame: Frame
+) -> None:
+    plan = make_plan()
+    assert plan.blank is not None
+    first, *others = plan.blank.marks
+    zone, pitch = 20.0 * hits, 20.0
+    more = zone - (first.tangents[1] - first.tangents[0])
+    row = tuple(
+        Mark(
+            bend=1,
+            hit=hit + 1,
+            nose=first.tangents[0] + (hit + 0.5) * pitch,
+            sight=first.tangents[0] + (hit + 0.5) * pitch + 57.15,
+            tangents=(first.tangents[0], first.tangents[0] + zone),
+        )
+        for hit in range(hits)
+    )
+    moved = (
+        evolve(
+            mark,
+            nose=mark.nose + more,
+            sight=mark.sight + more,
+            tangents=(mark.tangents[0] + more, mark.tangents[1] + more),
+        )
+        for mark in others
+    )
+    blank = evolve(plan.blank, length=plan.blank.length + more, marks=(*row, *moved))
+    scene = blank_scene(evolve(plan, blank=blank), frame)
+    words = [text.text for text in words_in(scene)]
+    assert overlapping(scene) == []
+    assert words.count("tangent") == 2 * 3
+    named = {word for word in words if re.fullmatch(r"nose 1\.\d+", word)}
+    assert {"nose 1.1", "nose 1.2", f"nose 1.{hits}"} <= named
+    assert sum(shape.role == "mark-on-bar" for shape in scene.shapes) == hits + 2
+    if hits > 12:
+        # 20 mm is 0.787 in.
+        assert f"noses 1.1 to 1.{hits} each 0.787 in on" in " ".join(words)
+    else:
+        assert len(named) == hits
+
+
+def test_a_sight_line_beyond_the_end_is_not_drawn() -> None:
+    plan = make_plan()
+    assert plan.blank is not None
+    first, *others = plan.blank.marks
+    off = evolve(first, sight=plan.blank.length + 1.0)
+    scene = blank_scene(evolve(plan, blank=evolve(plan.blank, marks=(off, *others))))
+    words = [text.text for text in words_in(scene)]
+    assert "sight 1" not in words
+    assert "sight 2" in words
 
 
 def test_part_is_drawn_with_its_own_thickness() -> None:

@@ -41,6 +41,8 @@ def test_units_follow_the_job() -> None:
     assert METRIC.pressure(10.0) == "100 bar"
     assert INCH.force(4448.2216152605) == "1000 lbf"
     assert METRIC.force(12_340.0) == "12.3 kN"
+    assert INCH.force(4.4482216152605 * 5678.0) == "5680 lbf"
+    assert INCH.force(4.4482216152605 * 1_234_567.0) == "1230000 lbf"
     assert INCH.angle(math.pi / 2) == "90°"
     assert INCH.on_bar(25.4 * 1.25) == "1-1/4 in"
 
@@ -53,6 +55,7 @@ def test_a_setting_is_finer_than_the_rule_on_the_bar() -> None:
     assert marked.on_bar(20.2438) == "13/16 in"
     assert METRIC.setting(20.2438) == "20.24 mm"
     assert METRIC.on_bar(20.2438) == "20.2 mm"
+    assert [METRIC.stated(size) for size in (6.0, 100.0, 6.5)] == ["6 mm", "100 mm", "6.5 mm"]
 
 
 @pytest.mark.parametrize("mm", [9.999, 20.2438, 25.4])

@@ -106,7 +106,7 @@ def test_line_ends_and_a_mark_at_the_head_do_not_matter() -> None:
 
 
 def test_other_words_for_the_same_thing() -> None:
-    center = read_job(changed("[part]", '[part]\nmeasured = "center"\norder = "natural"'))
+    center = read_job(changed("[part]", '[part]\nmeasured = "center"\norder = "best"'))
     assert center == read_job(changed("[part]", '[part]\nmeasured = "centre"'))
 
 

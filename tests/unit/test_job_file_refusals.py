@@ -127,7 +127,7 @@ REFUSED = [
     ("[part]", "[part]\norder = [1, 1]", "part.order (line 5) '1, 1': the order must name each of the bends 1 to 2 once"),
     ("[part]", "[part]\norder = [2, 3]", "part.order (line 5) '2, 3': the order must name each of the bends 1 to 2 once"),
     ("[part]", "[part]\norder = [2, true]", "part.order (line 5) '2, true': the order must name each of the bends 1 to 2 once"),
-    ("[part]", '[part]\norder = "best"', "part.order (line 5) 'best': the order must name each of the bends 1 to 2 once"),
+    ("[part]", '[part]\norder = "quickest"', "part.order (line 5) 'quickest': the order must name each of the bends 1 to 2 once"),
     # holes
     ("leg = 2", "leg = 4", "part.hole[1].leg (line 11) '4': there is no such leg; give a leg from 1 to 3."),
     ("leg = 2", "leg = 0", "part.hole[1].leg (line 11) '0': there is no such leg; give a leg from 1 to 3."),

@@ -203,16 +203,17 @@ def test_a_stated_order_that_drops_a_leg_names_the_one_that_works() -> None:
         return (
             HEAD
             + BAR
-            + 'shape = ["120", "up 110", "56", "down 20", "120"]\n'
+            + 'shape = ["120", "up 110", "51", "up 20", "120"]\n'
             + f"order = {order}\n"
             + ORDER_TOOLING
         )
 
     good, bad = planned(text("[1, 2]")), planned(text("[2, 1]"))
-    assert "leg-off-shoulder" not in codes(good)
-    refusals = [f for f in bad.findings if f.code == "leg-off-shoulder"]
+    assert "order-cannot-be-made" not in codes(good)
+    refusals = [f for f in bad.findings if f.code == "order-cannot-be-made"]
     assert [f.severity for f in refusals] == [Severity.REFUSAL]
-    assert refusals[0].where == "bend 1"
+    assert "bend 1 last: " in refusals[0].text
+    assert "of straight towards end 2" in refusals[0].text
     assert "order 1, 2" in refusals[0].remedy
     assert [step.bend for step in bad.steps] == [2, 1]
     natural = planned(text('"natural"'))
@@ -223,9 +224,11 @@ def test_no_order_at_all_asks_for_other_tooling() -> None:
     none = planned(
         HEAD + BAR + 'shape = ["120", "up 90", "62", "down 90", "120"]\n' + ORDER_TOOLING
     )
-    refusals = [f for f in none.findings if f.code == "leg-off-shoulder"]
-    assert refusals
-    assert all("narrower opening" in f.remedy for f in refusals)
+    refusals = [f for f in none.findings if f.severity is Severity.REFUSAL]
+    assert [f.code for f in refusals] == ["no-order"]
+    assert "bend 1 last" in refusals[0].text
+    assert "bend 2 last" in refusals[0].text
+    assert "narrow the shoulders" in refusals[0].remedy
 
 
 def marked(zones: Sequence[tuple[float, float]], length: float) -> Blank:
@@ -338,7 +341,8 @@ def test_stroke_floor_and_reach_that_fall_short() -> None:
     short = planned(JOB.replace('stroke = "200"', 'stroke = "10"'))
     assert "stroke-too-short" in codes(short)
     floor = planned(JOB.replace('height = "90"', 'height = "90", depth = "15", floor = "flat"'))
-    assert {"bottoms-before-angle", "too-shallow"} <= codes(floor)
+    assert {"bottoms-before-angle", "no-order"} <= codes(floor)
+    assert "deep" in next(f.text for f in floor.findings if f.code == "no-order")
     first = step_of(floor, 1)
     assert first.bottoming_travel is not None
     assert first.bottoming_travel == pytest.approx(14.9)

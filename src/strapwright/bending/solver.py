@@ -51,7 +51,8 @@ def curve_of(model: Model, points: int = 100, most: float | None = None) -> Stro
         free_angle=2.0 * rows[:, 3],
         nose_curvature=rows[:, 4],
         wrap_length=rows[:, 5],
-        jam_angle=2.0 * model.jam,
+        # Where friction locks the bar before the tooling grips it, the last position is the jam.
+        jam_angle=2.0 * model.jam if solved == points else float(2.0 * rows[-1, 0]),
         jammed=solved < points or end >= model.top,
         solved=Solved(converged=True, iterations=steps, residual=worst),
     )

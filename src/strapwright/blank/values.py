@@ -122,6 +122,10 @@ class Blank:
         """Marks of a bend by its 1-based number: one, or one a hit."""
         return tuple(mark for mark in self.marks if mark.bend == bend)
 
+    def carries_sight(self, mark: Mark) -> bool:
+        """Whether a mark's sight line lies on the blank."""
+        return 0.0 <= mark.sight <= self.length
+
     def zone(self, bend: int) -> tuple[float, float]:
         """Where a bend begins and ends in the flat, by its 1-based number [mm]."""
         return self.marks_of(bend)[0].tangents

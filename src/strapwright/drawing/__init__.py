@@ -4,6 +4,7 @@ from strapwright.drawing.bend_drawing import bend_scene
 from strapwright.drawing.blank_drawing import blank_scene
 from strapwright.drawing.curve_drawing import curve_scene
 from strapwright.drawing.frame import PAPER, PHONE, WIDE, Frame
+from strapwright.drawing.moving_bend import moving_bend
 from strapwright.drawing.part_drawing import part_scene
 from strapwright.drawing.scene import Scene
 from strapwright.drawing.svg import to_svg
@@ -17,6 +18,7 @@ __all__ = [
     "bend_scene",
     "blank_scene",
     "curve_scene",
+    "moving_bend",
     "part_scene",
     "to_svg",
 ]

@@ -26,9 +26,12 @@ _FINE = 0.02  # mm a drawn mid-line may be off
 _SIDE = 1.95  # openings drawn to each side of the middle at most
 _DROP = 1.2  # openings drawn below them at most
 _RISE = 2.1  # openings drawn above the shoulders at most
+_WHOLE = 1.7  # times these limits for a bar that is then drawn whole
 
 
-def bend_scene(plan: Plan, step: Step, pose: Pose, frame: Frame = WIDE) -> Scene:
+def bend_scene(
+    plan: Plan, step: Step, pose: Pose, frame: Frame = WIDE, *, figures: bool = True
+) -> Scene:
     """Draw one bend.
 
     Parameters
@@ -39,6 +42,9 @@ def bend_scene(plan: Plan, step: Step, pose: Pose, frame: Frame = WIDE) -> Scene
         ``rest``, ``stroke`` or ``released``; all three are drawn at one scale.
     frame
         Room for the drawing; on a narrow one the figures stand under it.
+    figures
+        Whether turn, travel and gauge stand beside the picture; without them it takes the whole
+        frame.
 
     Returns
     -------
@@ -57,18 +63,20 @@ def bend_scene(plan: Plan, step: Step, pose: Pose, frame: Frame = WIDE) -> Scene
         )
     facts = facts_of(plan, step, pose)
     window = _window(step, tooling, plan.job.part.bar.thickness)
-    beside = 0.0 if frame.narrow else 16.5 * frame.body
+    beside = 16.5 * frame.body if figures and not frame.narrow else 0.0
     room = frame.width - 2 * _PAD - beside
     wide, high = window.right - window.left, window.top - window.bottom
     margin = 2.8 * frame.body  # for the names of the ends
     scale = min(
         (room - 2 * margin) / wide,
-        (frame.height - 2 * _PAD - 1.5 * frame.body) / high if beside else math.inf,
+        (frame.height - 2 * _PAD - 1.5 * frame.body) / high if beside or not figures else math.inf,
     )
     over = plan.job.press is not None and bench.from_below(tooling, plan.job.press.axis)
     layout = Layout(scale=scale)
     _picture(layout, plan, tooling, step, pose, frame, window, over=over)
     _names(layout, step, pose, frame, window, tooling, plan.job.part.bar.thickness, over=over)
+    if not figures:
+        return _bare(layout, plan, facts, frame, window, over=over)
     return _framed(layout, plan, facts, frame, window, beside=beside, over=over)
 
 
@@ -86,16 +94,21 @@ def _window(step: Step, tooling: Tooling, thickness: float) -> Box:
     lines = [_line_of(pose) for pose in step.poses.values()]
     noses = [pose.nose_y for pose in step.poses.values()]
     outer = tooling.shoulders.outer_edge or opening / 2 + tooling.shoulders.radius
-    side = max(_SIDE * opening, 1.1 * outer)
-    most = max(_RISE * opening, max(noses) + 2.5 * tooling.nose.radius)
+    widest = max(float(np.abs(line[:, 0]).max()) for line in lines) + thickness
+    highest = max(float(line[:, 1].max()) for line in lines) + thickness
+    more = opening * (
+        _WHOLE if widest <= _WHOLE * _SIDE * opening and highest <= _WHOLE * _RISE * opening else 1
+    )
+    side = max(_SIDE * more, 1.1 * outer)
+    most = max(_RISE * more, max(noses) + 2.5 * tooling.nose.radius)
     top = max(
-        min(max(float(line[:, 1].max()) + thickness for line in lines), most),
+        min(highest, most),
         max(noses) + 2.5 * tooling.nose.radius,
     )
     plates = [bench.plate_height(tooling.nose, nose) for nose in noses]
-    highest = max((plate for plate in plates if plate is not None), default=math.inf)
-    if highest + 0.12 * opening <= max(1.25 * top, most):
-        top = max(top, highest + 0.12 * opening)
+    plate = max((one for one in plates if one is not None), default=math.inf)
+    if plate + 0.12 * opening <= max(1.25 * top, most):
+        top = max(top, plate + 0.12 * opening)
     lowest = min(
         [-0.6 * opening]
         + [nose - tooling.nose.radius - thickness - 0.1 * opening for nose in noses]
@@ -106,7 +119,7 @@ def _window(step: Step, tooling: Tooling, thickness: float) -> Box:
     lowest = min(lowest, max(hanging, -_DROP * opening))
     reach = max(
         1.15 * outer,
-        min(side, max(float(np.abs(line[:, 0]).max()) for line in lines) + thickness),
+        min(side, widest),
     )
     return Box(-reach, lowest, reach, top)
 
@@ -253,6 +266,29 @@ def _place(layout: Layout, rows: list[Row], spots: list[Point]) -> None:
     layout.place(candidates)
 
 
+def _edges(layout: Layout, frame: Frame, window: Box, *, over: bool) -> tuple[float, float]:
+    """Top and bottom of the picture alone [mm]."""
+    px, air = layout.px, _air(frame, layout)
+    if over:
+        return -window.bottom + _PAD * px, -window.top - air
+    return window.top + air, window.bottom - _PAD * px
+
+
+def _bare(
+    layout: Layout, plan: Plan, facts: Facts, frame: Frame, window: Box, *, over: bool
+) -> Scene:
+    """Close the frame around the picture alone."""
+    top, bottom = _edges(layout, frame, window, over=over)
+    half = frame.width / 2 * layout.px
+    return Scene(
+        title=f"{plan.job.part.name}: bend {facts.bend}, {facts.state}",
+        description=facts.sentence,
+        bounds=(-half, bottom, half, top),
+        scale=layout.scale,
+        shapes=tuple(layout.shapes),
+    )
+
+
 def _framed(
     layout: Layout,
     plan: Plan,
@@ -265,9 +301,7 @@ def _framed(
 ) -> Scene:
     """Set the figures beside the picture, or under it, and close the frame around both."""
     px = layout.px
-    air = _air(frame, layout)
-    top = (-window.bottom + _PAD * px) if over else (window.top + air)
-    bottom = (-window.top - air) if over else (window.bottom - _PAD * px)
+    top, bottom = _edges(layout, frame, window, over=over)
     left = -(frame.width - beside) / 2 * px
     resting = facts.state == "at rest"
     column = 0.41 * frame.width

@@ -7,7 +7,7 @@ import math
 from strapwright.blank.values import Blank
 from strapwright.drawing import figures
 from strapwright.drawing.blank_breaks import Map, broken_map
-from strapwright.drawing.blank_strip import Item, draw_strip, items_of, spread
+from strapwright.drawing.blank_strip import Item, draw_strip, items_of, quiet_hits, spread
 from strapwright.drawing.frame import WIDE, Frame
 from strapwright.drawing.layout import Layout, Row
 from strapwright.drawing.lettering import text_width, wrap
@@ -17,6 +17,8 @@ from strapwright.planning.values import Plan
 
 _PAD = 18.0  # px
 _MOST_LINES = 40
+_SPARE = 1.08  # of a line over its even share
+_CLEAR = 16.0  # px between a mark and where the strip is carried on
 _PLAIN_WIDTHS = 1.5  # a plain stretch longer than so many widths of the bar may be cut short
 
 
@@ -53,18 +55,17 @@ def blank_scene(plan: Plan, frame: Frame = WIDE) -> Scene:
         )
     above, below = items_of(plan, blank, frame)
     places = [item.position for item in (*above, *below)]
+    places += [mark.nose for mark in quiet_hits(blank)]
     room = frame.width - 2 * _PAD
     strip = broken_map(blank.length, places, math.inf)
-    count = _lines_needed(strip, frame, room, above, below)
-    if count > 1:
+    scale, windows = _lines_needed(strip, frame, room, above, below)
+    if len(windows) > 1:
         strip = broken_map(blank.length, places, _PLAIN_WIDTHS * plan.job.part.bar.width)
-        count = _lines_needed(strip, frame, room, above, below)
-    per_line = strip.length / count
-    scale = room / per_line
+        scale, windows = _lines_needed(strip, frame, room, above, below)
+    per_line = room / scale
     layout = Layout(scale=scale)
     y = -_heading(layout, plan, blank, frame, short=bool(strip.breaks))
-    for number in range(count):
-        window = (number * per_line, (number + 1) * per_line)
+    for window in windows:
         y = draw_strip(layout, plan, blank, frame, strip, (above, below), window=window, top=y)
     height = math.ceil(-y * scale + 0.5 * _PAD)
     return Scene(
@@ -84,6 +85,10 @@ def _heading(layout: Layout, plan: Plan, blank: Blank, frame: Frame, *, short: b
     y = (_PAD + large * 0.75) * px
     layout.add(*layout.lines((0.0, -y), [(figure, large, "figure")], "start"))
     words = f"to cut, {figures.section(plan)}; {figures.length_unit(plan.job)} from end 1"
+    for bend in dict.fromkeys(mark.bend for mark in quiet_hits(blank)):
+        row = blank.marks_of(bend)
+        pitch = figures.setting(plan.job, row[1].nose - row[0].nose)
+        words += f"; noses {row[0].label} to {row[-1].label} each {pitch} on"
     if short:
         words += "; plain stretches cut short here"
     room = frame.width - 2 * _PAD
@@ -99,39 +104,60 @@ def _heading(layout: Layout, plan: Plan, blank: Blank, frame: Frame, *, short: b
 
 def _lines_needed(
     strip: Map, frame: Frame, room: float, above: list[Item], below: list[Item]
-) -> int:
-    """Fewest lines on which the words above and below find room near their places."""
+) -> tuple[float, list[tuple[float, float]]]:
+    """Scale [px/mm] and windows of the fewest lines whose words find room near their places."""
     farthest = 5.5 * frame.body
-    for count in range(1, _MOST_LINES):
-        per_line = strip.length / count
+    sides = [[(strip.drawn(item.position), item.width) for item in side] for side in (above, below)]
+    drawn = sorted(at for side in sides for at, _ in side)
+    for count in range(1, _MOST_LINES + 1):
+        # A little over the even share, so that a line can end before a mark.
+        per_line = strip.length / count * (1.0 if count == 1 else _SPARE)
         scale = room / per_line
-        drift = 0.0
-        for items in (above, below):
-            for number in range(count):
-                wanted = [
-                    ((strip.drawn(item.position) - number * per_line) * scale, item.width)
-                    for item in items
-                    if number * per_line <= strip.drawn(item.position) <= (number + 1) * per_line
-                ]
-                places = spread(wanted, room)
-                if places is None:
-                    drift = math.inf
-                    break
-                moved = (abs(x - at) for x, (at, _) in zip(places, wanted, strict=True))
-                drift = max(drift, *moved, 0.0)
-        if drift <= farthest:
-            return count
-    return _MOST_LINES
+        windows = _windows(strip.length, per_line, drawn, _CLEAR / scale)
+        drift = max(_drift(side, window, scale) for side in sides for window in windows)
+        if drift <= farthest or count == _MOST_LINES:
+            return scale, windows
+    raise AssertionError("the last count of lines is always taken")
+
+
+def _windows(
+    length: float, per_line: float, marks: list[float], clear: float
+) -> list[tuple[float, float]]:
+    """Cut a strip into lines, never within ``clear`` of a mark where that can be helped [mm]."""
+    windows = []
+    start = 0.0
+    while length - start > per_line * (1 + 1e-9):
+        end = latest = start + per_line
+        for mark in reversed(marks):
+            if end - clear < mark < end + clear:
+                end = mark - clear
+        if end < start + 0.5 * per_line:
+            end = latest
+        windows.append((start, end))
+        start = end
+    return [*windows, (start, length)]
+
+
+def _drift(side: list[tuple[float, float]], window: tuple[float, float], scale: float) -> float:
+    """How far the words of a line stand from their marks at most [px]."""
+    start, end = window
+    wanted = [((at - start) * scale, width) for at, width in side if start <= at <= end]
+    places = spread(wanted, (end - start) * scale)
+    if places is None:
+        return math.inf
+    return max((abs(x - at) for x, (at, _) in zip(places, wanted, strict=True)), default=0.0)
 
 
 def _description(plan: Plan, blank: Blank) -> str:
     job = plan.job
     words = [f"Cut {figures.length(job, blank.length)} of {figures.section(plan)}."]
-    words.extend(
-        f"Bend {mark.bend}: middle of the nose at {figures.length(job, mark.nose)} from end 1, "
-        f"sight mark at {figures.length(job, mark.sight)}."
-        for mark in blank.marks
-    )
+    for mark in blank.marks:
+        said = (
+            f"Mark {mark.label}: middle of the nose at {figures.length(job, mark.nose)} from end 1"
+        )
+        if blank.carries_sight(mark):
+            said += f", sight mark at {figures.length(job, mark.sight)}"
+        words.append(f"{said}.")
     words.extend(
         f"Hole {hole.hole}: {figures.length(job, hole.position)} from end 1."
         for hole in blank.holes

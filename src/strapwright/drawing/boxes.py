@@ -88,12 +88,12 @@ def rows_along(points: ArrayLike, half: float, pitch: float) -> Floats:
 
 
 def room_of(shape: Shape, scale: float) -> Floats:
-    """Rows a shape keeps clear: a word its line with 2 px of air, a line itself.
+    """Rows a shape keeps clear: a word its line with 4 px of air, a line itself.
 
     Other shapes keep nothing clear; what words must not cover is stated where it is drawn.
     """
     if isinstance(shape, Text):
-        box = text_box(shape, scale).grown(2.0 / scale)
+        box = text_box(shape, scale).grown(4.0 / scale)
         return np.array([[box.left, box.bottom, box.right, box.top]])
     if isinstance(shape, Line):
         (x0, y0), (x1, y1) = shape.start, shape.end

@@ -67,7 +67,7 @@ def find_legs(
     tuple
         One :class:`Leg` for each of ``part.legs``.
     """
-    runs = _runs(part, finished)
+    runs = straight_runs(part, finished)
     headings = _headings(part)
     legs = []
     for number, ((first, last), heading) in enumerate(zip(runs, headings, strict=True)):
@@ -109,8 +109,8 @@ def _point(row: Floats) -> Point:
     return (float(row[0]), float(row[1]))
 
 
-def _runs(part: Part, finished: Floats) -> list[tuple[int, int]]:
-    """First and last point of the straight of each leg."""
+def straight_runs(part: Part, finished: Floats) -> list[tuple[int, int]]:
+    """First and last point of the straight of each leg on the mid-line in one plane."""
     chords = np.diff(finished, axis=0)
     turned = np.unwrap(np.arctan2(chords[:, 1], chords[:, 0]))
     lengths = np.hypot(*chords.T)

@@ -12,7 +12,10 @@ from strapwright.drawing.layout import Layout
 from strapwright.drawing.legs import Leg, find_legs
 from strapwright.drawing.lettering import wrap
 from strapwright.drawing.part_labels import label_end, label_hole, label_leg, label_turn
+from strapwright.drawing.part_numbered import numbered_layout
+from strapwright.drawing.part_space import in_space, space_layout
 from strapwright.drawing.scene import Path, Scene
+from strapwright.errors import InputError
 from strapwright.planning.values import Plan
 from strapwright.shop.part import Part
 
@@ -23,6 +26,10 @@ _HOW = {
 }
 _PAD = 14.0  # px
 _TRIES = 4  # smaller scales looked at where words still meet
+_STEPS = 24  # of scales in all; the last is a fifth of the first
+_CLEAR = 1.0  # px2 that words may share with other things
+_TOO_MUCH = 400.0  # px2 (25-fold, as lines and words are weighed) past which words leave the bar
+_MANY = 8  # bends; with more, words around the bar are a thicket
 
 
 def part_scene(plan: Plan, frame: Frame = WIDE) -> Scene:
@@ -38,13 +45,30 @@ def part_scene(plan: Plan, frame: Frame = WIDE) -> Scene:
     Returns
     -------
     Scene
-        To scale.
+        To scale.  A part with rolls is seen from its upper right, in isometric projection.  Where
+        words find no room around the bar, its legs carry numbers and a table lists them.
+
+    Raises
+    ------
+    InputError
+        Where the shape is not known, for lack of a radius.
     """
+    if not plan.finished.size:
+        raise InputError(
+            "part.inside_radius",
+            "the part cannot be drawn without a radius",
+            "give an inside radius or the tooling",
+        )
     part = plan.job.part
     words = f"{figures.section(plan)}, {_HOW[part.measured]}, in {figures.length_unit(plan.job)}"
-    notes = wrap(words + _rolls(part), frame.body, frame.width - 2 * _PAD)
+    notes = wrap(words + _ends(plan) + _rolls(part), frame.body, frame.width - 2 * _PAD)
     note = (1.3 * len(notes) + 0.9) * frame.body
-    layout = _largest(plan, frame, frame.width - 2 * _PAD, frame.height - 2 * _PAD - note)
+    wide, high = frame.width - 2 * _PAD, frame.height - 2 * _PAD - note
+    layout = (
+        space_layout(plan, frame, wide, high)
+        if in_space(plan)
+        else _in_plane(plan, frame, wide, high)
+    )
     px, box = layout.px, layout.extent()
     height = math.ceil((box.top - box.bottom) * layout.scale + 2 * _PAD + note)
     left = (box.left + box.right) / 2 - frame.width / 2 * px
@@ -65,37 +89,59 @@ def part_scene(plan: Plan, frame: Frame = WIDE) -> Scene:
     )
 
 
-def _largest(plan: Plan, frame: Frame, wide: float, high: float) -> Layout:
+def _in_plane(plan: Plan, frame: Frame, wide: float, high: float) -> Layout:
+    """Lay out with words around the bar, at need with more height; else with a table."""
+    if len(plan.job.part.bends) <= _MANY:
+        for more in (1.0, 1.3, 1.7):
+            layout = _largest(plan, frame, wide, more * high)
+            if layout is not None:
+                return layout
+    return numbered_layout(plan, frame, wide, high)
+
+
+def _largest(plan: Plan, frame: Frame, wide: float, high: float) -> Layout | None:
     """Lay the part out as large as it fits ``wide`` by ``high`` [px] with its words around it.
 
-    Which words come first decides where the others still find room, so both ways are tried; the
-    one where less meets is taken, and of two that are clear the larger.
+    Which words come first decides where the others still find room, so several orders are tried;
+    the one where least meets is taken, and of two that are clear the larger.  ``None`` where the
+    words find no room at all.
     """
-    legs = find_legs(plan.job.part, plan.finished, plan.dimension_points)
-    outline = Path(points=bar_outline(plan.finished, plan.job.part.bar.thickness), role="bar")
+    part = plan.job.part
+    legs = find_legs(part, plan.finished, plan.dimension_points)
+    outline = Path(points=bar_outline(plan.finished, part.bar.thickness), role="bar")
     bar = shape_box(outline, 1.0)
     words = 4 * frame.body  # the least that words take beside the bar
     largest = min((wide - words) / (bar.right - bar.left), (high - words) / (bar.top - bar.bottom))
-    best = Layout(scale=largest)
+    best: Layout | None = None
     least = (math.inf, 0.0)
-    for holes_first in (False, True) if plan.job.part.holes else (False,):
+    for order in _ORDERS if part.holes else _ORDERS[::2]:
         scale, fits = largest, 0
-        while True:
-            layout, met = _laid_out(plan, legs, frame, scale, holes_first=holes_first)
+        for _ in range(_STEPS):
+            layout, met = _laid_out(plan, legs, frame, scale, order)
             box = layout.extent()
             over = max((box.right - box.left) * scale / wide, (box.top - box.bottom) * scale / high)
             if over <= 1.0 + 1e-9:
                 fits += 1
                 if (round(met), -scale) < least:
                     best, least = layout, (round(met), -scale)
-                if met < 1.0 or fits == _TRIES:
+                if met < _CLEAR or fits == _TRIES:
                     break
             scale *= 0.93
-    return best
+        if least[0] < _CLEAR:
+            break
+    return best if least[0] <= _TOO_MUCH else None
+
+
+_ORDERS = (
+    ("turns", "legs", "holes"),
+    ("turns", "holes", "legs"),
+    ("legs", "turns", "holes"),
+    ("holes", "legs", "turns"),
+)
 
 
 def _laid_out(
-    plan: Plan, legs: tuple[Leg, ...], frame: Frame, scale: float, *, holes_first: bool
+    plan: Plan, legs: tuple[Leg, ...], frame: Frame, scale: float, order: tuple[str, ...]
 ) -> tuple[Layout, float]:
     """Lay out at one scale; also return how much area words share with other things [px2]."""
     part = plan.job.part
@@ -109,10 +155,11 @@ def _laid_out(
     )
     layout.keep_clear(plan.finished, half + 2 * layout.px)
     met = 0.0
-    for number in range(1, len(legs)):
-        met += label_turn(layout, part, legs, number, frame)
-    for what in ("holes", "legs") if holes_first else ("legs", "holes"):
-        if what == "legs":
+    for what in order:
+        if what == "turns":
+            for number in range(1, len(legs)):
+                met += label_turn(layout, plan, legs, number, frame)
+        elif what == "legs":
             for number, leg in enumerate(legs):
                 met += label_leg(layout, plan, leg, number, frame)
         else:
@@ -124,14 +171,26 @@ def _laid_out(
     return layout, met
 
 
+def _ends(plan: Plan) -> str:
+    """Say how the ends of a closed shape meet."""
+    close = plan.job.part.close
+    if close is None:
+        return ""
+    size = figures.stated_length(plan.job, close.size)
+    if close.kind == "overlap":
+        return f"; the ends lie over each other by {size}"
+    weld = ", for a weld" if close.kind == "weld gap" else ""
+    return f"; the ends stand {size} apart{weld}"
+
+
 def _rolls(part: Part) -> str:
-    """Say where the bar is turned about itself, for the picture shows all legs in one plane."""
+    """Say where the bar is turned about itself, and from where the picture shows it."""
     rolled = [
         f"rolled {figures.stated_angle(abs(part.roll_before(bend)))} before bend {bend + 1}"
         for bend in range(len(part.bends))
         if part.roll_before(bend) != 0.0
     ]
-    return f"; {', '.join(rolled)}, drawn as if in one plane" if rolled else ""
+    return f"; {', '.join(rolled)}, seen from above on the right" if rolled else ""
 
 
 def _description(plan: Plan) -> str:
@@ -141,4 +200,7 @@ def _description(plan: Plan) -> str:
         way = "up" if bend.side > 0 else "down"
         words.append(f"bend {number} turns {way} {figures.stated_angle(bend.angle)}")
         words.append(f"leg {number + 1} {figures.length(job, leg)}")
-    return f"{figures.section(plan)}; {', '.join(words)}; {_HOW[part.measured]}{_rolls(part)}."
+    return (
+        f"{figures.section(plan)}; {', '.join(words)}; {_HOW[part.measured]}{_ends(plan)}"
+        f"{_rolls(part)}."
+    )

@@ -5,6 +5,8 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 
+import numpy as np
+
 from strapwright.drawing import figures
 from strapwright.drawing.dimensions import dimension
 from strapwright.drawing.frame import Frame
@@ -12,7 +14,8 @@ from strapwright.drawing.layout import Candidate, Layout, Row
 from strapwright.drawing.legs import Leg, apex
 from strapwright.drawing.scene import Arc, Line, Path, Point
 from strapwright.planning.values import Plan
-from strapwright.shop.part import Part
+
+_FAR = 6.0  # type sizes from the bar past which the corner of a bend says nothing
 
 # Places to try, cheapest first: what each costs, then its distance [px] and what else varies.
 _LEG_SPOTS = sorted(
@@ -61,13 +64,21 @@ def label_leg(layout: Layout, plan: Plan, leg: Leg, number: int, frame: Frame) -
 
 
 def label_turn(
-    layout: Layout, part: Part, legs: tuple[Leg, ...], number: int, frame: Frame
+    layout: Layout, plan: Plan, legs: tuple[Leg, ...], number: int, frame: Frame
 ) -> float:
-    """Show how far a bend turns the bar: the leg before runs on thin, the turn is an arc."""
+    """Show how far a bend turns the bar: the leg before runs on thin, the turn is an arc.
+
+    A wide bend has its corner far from the bar: there the words stand at the middle of its arc.
+    """
+    part = plan.job.part
     bend = part.bends[number - 1]
     before = legs[number - 1]
     px, half = layout.px, part.bar.thickness / 2
     corner = apex(before, legs[number])
+    near = plan.finished[np.argmin(np.hypot(*(plan.finished - corner).T))]
+    far = math.hypot(corner[0] - near[0], corner[1] - near[1]) > half + _FAR * frame.body * px
+    if far or bend.radius is not None:
+        return _label_arc(layout, plan, (float(near[0]), float(near[1])), corner, number, frame)
     radius = max(1.9 * frame.body * px, 2.2 * half + 14 * px)
     clear = half * math.tan(min(bend.angle, 2.4) / 2) + 4 * px
     turn = bend.side * bend.angle
@@ -92,6 +103,36 @@ def label_turn(
             c, s = math.cos(way), math.sin(way)
             reach = radius + (5 + far) * px + abs(c) * half_wide + abs(s) * half_high
             centre = (corner[0] + c * reach, corner[1] + s * reach)
+            yield cost, layout.centred(centre, rows)
+
+    return layout.place(candidates())
+
+
+def _label_arc(
+    layout: Layout, plan: Plan, middle: Point, corner: Point, number: int, frame: Frame
+) -> float:
+    """Words at the middle of a wide arc, outside first; how far it turns and its radius."""
+    bend = plan.job.part.bends[number - 1]
+    words = f"bend {number}"
+    if bend.radius is not None:
+        words += f", inside radius {figures.stated_length(plan.job, bend.radius)}"
+    rows: list[Row] = [
+        (figures.stated_angle(bend.angle), frame.reading * 1.2, "value"),
+        (words, frame.body, "label"),
+    ]
+    half_wide, half_high = layout.half_size(rows)
+    far = math.hypot(corner[0] - middle[0], corner[1] - middle[1])
+    way = ((corner[0] - middle[0]) / far, (corner[1] - middle[1]) / far)
+    half = plan.job.part.bar.thickness / 2
+
+    def candidates() -> Iterator[Candidate]:
+        for cost, gap, slide, side in _HOLE_SPOTS:
+            reach = half + gap * layout.px + abs(way[0]) * half_wide + abs(way[1]) * half_high
+            over = slide * half_wide
+            centre = (
+                middle[0] + side * way[0] * reach - way[1] * over,
+                middle[1] + side * way[1] * reach + way[0] * over,
+            )
             yield cost, layout.centred(centre, rows)
 
     return layout.place(candidates())

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 import re
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from xml.sax.saxutils import escape
 
 from strapwright.drawing.scene import Arc, Circle, Line, Path, Point, Scene, Shape, Text
@@ -15,7 +15,7 @@ _FRACTION = re.compile("(\\d+\N{FRACTION SLASH}\\d+)")
 _UNWRITABLE = re.compile("[^\t\n\r -\ud7ff\ue000-\ufffd\U00010000-\U0010ffff]")
 
 
-def to_svg(scene: Scene, theme: Theme = "dark") -> str:
+def to_svg(scene: Scene, theme: Theme | None = "dark") -> str:
     """Write a scene as SVG.
 
     Parameters
@@ -23,7 +23,8 @@ def to_svg(scene: Scene, theme: Theme = "dark") -> str:
     scene
         In mm, y up.
     theme
-        ``dark``, ``light`` (daylight) or ``paper``.
+        ``dark``, ``light`` (daylight) or ``paper``; ``None`` leaves the look to the page that the
+        drawing stands in, see :func:`page_rules`.
 
     Returns
     -------
@@ -33,20 +34,46 @@ def to_svg(scene: Scene, theme: Theme = "dark") -> str:
     left, bottom, right, top = scene.bounds
     wide, high = (right - left) * scene.scale, (top - bottom) * scene.scale
     size = f"{_number(wide)} {_number(high)}"
+    look = "sw" if theme is None else f"sw sw-{theme}"
     lines = [
         (
-            f'<svg xmlns="http://www.w3.org/2000/svg" class="sw sw-{theme}" role="img" '
+            f'<svg xmlns="http://www.w3.org/2000/svg" class="{look}" role="img" '
             f'viewBox="0 0 {size}" width="{_number(wide)}" height="{_number(high)}">'
         ),
         f"<title>{_words(scene.title)}</title>",
         f"<desc>{_words(scene.description)}</desc>",
-        f"<style>{_style(scene, theme)}</style>",
-        f'<rect class="ground" width="{_number(wide)}" height="{_number(high)}"/>',
     ]
+    if theme is not None:
+        lines += [
+            f"<style>{_style(scene, theme)}</style>",
+            f'<rect class="ground" width="{_number(wide)}" height="{_number(high)}"/>',
+        ]
     write = _Writer(left, top, scene.scale)
     lines.extend(write.shape(shape) for shape in scene.shapes)
     lines.append("</svg>\n")
     return "\n".join(lines)
+
+
+def shapes_to_svg(shapes: Iterable[Shape]) -> str:
+    """Write shapes without a frame around them: 1 px a mm, y down, the origin where it was."""
+    write = _Writer(0.0, 0.0, 1.0)
+    return "\n".join(write.shape(shape) for shape in shapes)
+
+
+def page_rules(theme: Theme, scope: str) -> str:
+    """Write the style sheet of drawings that stand in a page.
+
+    Parameters
+    ----------
+    theme
+        As in :func:`to_svg`.
+    scope
+        Selector of what the drawings stand in.
+    """
+    ground = PALETTES[theme].ground
+    rules = [f"{scope} .sw text{{stroke:{ground};}}"]
+    rules.extend(f"{scope} .sw .{role}{{{css}}}" for role, css in style_of(theme).items())
+    return "".join(rules)
 
 
 def _style(scene: Scene, theme: Theme) -> str:

@@ -92,7 +92,7 @@ def shapes_of(
                 contact=piece.contact,
             )
         )
-        if group == NOSE and section.daylight > 0.0:
+        if group == NOSE and section.daylight > 0.0 and not piece.drawn:
             raised = [(x, y + section.daylight) for x, y in placed]
             shapes.append(
                 Shape(

@@ -1,4 +1,8 @@
-"""Convex pieces and parts of the bar as plain arrays, the form the compiled loops take."""
+"""Convex pieces and parts of the bar as plain arrays, as loops under ``strapwright.compiled`` take.
+
+Their cache is keyed by the sources that name that module, so this one names it: the constants here
+are frozen into the machine code.
+"""
 
 from __future__ import annotations
 

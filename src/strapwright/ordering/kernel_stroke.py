@@ -226,7 +226,7 @@ def first_contact(
     if tool[k, GROUP] == CLOSING:
         d = pose_distance(row, 0.0, stroke, tool, k, clearance, clearance)
         return 0.0 if d < clearance else -1.0
-    low = clearance - tolerance
+    low = clearance - 0.01 * tolerance  # finer than the check itself, so as to see what it saw
     speed = piece_speed(row, stroke, tool[k, GROUP])
     at = 0.0
     while True:

@@ -5,10 +5,14 @@ from __future__ import annotations
 import math
 from collections.abc import Callable
 
+from attrs import evolve
+
 from strapwright.ordering.backward import furthest_back
-from strapwright.ordering.nearest import first_hit
+from strapwright.ordering.geometry import Wing
+from strapwright.ordering.kernel_pieces import X
+from strapwright.ordering.nearest import first_hit, nearest_piece
 from strapwright.ordering.oracle import Steps
-from strapwright.ordering.results import End, Refusal
+from strapwright.ordering.results import End, Reason, Refusal
 
 Outside = Callable[[int, int, int], bool]
 
@@ -30,33 +34,41 @@ def _when(steps: Steps, made: int, bend: int) -> str:
 
 def refusal_of(steps: Steps, outside: Outside, made: int, bend: int, end: int) -> Refusal | None:
     """Say what forbids one step, or None where nothing does."""
-    end_left: End = 1 if end == 0 else 2
     when = _when(steps, made, bend)
+    basic = _bare(steps, made, bend, when) or _hit(steps, made, bend, end, when)
+    if basic is not None:
+        return basic
+    own = steps.self_hit(made, bend)
+    if own is not None:
+        angle = 2.0 * own[0]
+        text = f"{when}: the part hits itself at {math.degrees(angle):.0f} deg, overbend included"
+        return _refusal(made, bend, "self", text, piece="the part", angle=angle)
+    if outside(made, bend, end):
+        text = f"{when}: it does not come off the tooling"
+        return _refusal(made, bend, "outside", text, end=end)
+    return None
+
+
+def _bare(steps: Steps, made: int, bend: int, when: str) -> Refusal | None:
+    """What the bend lacks whatever stands around: depth, opening, straight beside it."""
     local = steps.local[bend]
     if local is not None:
-        return Refusal(
-            bend=bend + 1,
-            made=_numbers(made),
-            end_left=None,
-            reason=local[0],
-            piece="",
-            angle=None,
-            text=f"{when}: {local[1]}",
-        )
+        return _refusal(made, bend, local[0], f"{when}: {local[1]}")
     needed = steps.strokes[bend].needed
-    for wing, towards in ((0, "end 1"), (1, "end 2")):
-        run = float(steps.rows(made, bend, 0 if wing == 0 else 1)[1, 1])
+    wings: tuple[tuple[Wing, str], ...] = ((0, "end 1"), (1, "end 2"))
+    for wing, towards in wings:
+        run = float(steps.rows(made, bend, wing)[1, X])
         if run < needed:
-            return Refusal(
-                bend=bend + 1,
-                made=_numbers(made),
-                end_left=None,
-                reason="leg",
-                piece="",
-                angle=None,
-                text=f"{when}: {run:.1f} mm of straight towards {towards}, {needed:.1f} mm needed "
-                "from the middle of the bend",
+            text = (
+                f"{when}: {run:.1f} mm of straight towards {towards}, {needed:.1f} mm needed "
+                "from the middle of the bend"
             )
+            return _refusal(made, bend, "leg", text)
+    return None
+
+
+def _hit(steps: Steps, made: int, bend: int, end: int, when: str) -> Refusal | None:
+    """What the wings hit."""
     hit = first_hit(steps, made, bend, end)
     if hit is not None:
         place = {
@@ -64,38 +76,35 @@ def refusal_of(steps: Steps, outside: Outside, made: int, bend: int, end: int) -
             "rest": "as it is laid in",
             "stroke": f"at {math.degrees(hit.angle):.0f} deg",
         }[hit.phase]
-        return Refusal(
-            bend=bend + 1,
-            made=_numbers(made),
-            end_left=end_left,
-            reason="hit",
-            piece=hit.piece,
-            angle=hit.angle,
-            text=f"{when}: the {hit.wing} wing hits the {hit.piece} {place}",
-        )
-    own = steps.self_hit(made, bend)
-    if own is not None:
-        return Refusal(
-            bend=bend + 1,
-            made=_numbers(made),
-            end_left=None,
-            reason="self",
-            piece="the part",
-            angle=2.0 * own[0],
-            text=f"{when}: the part hits itself at {math.degrees(2.0 * own[0]):.0f} deg, "
-            "overbend included",
-        )
-    if outside(made, bend, end):
-        return Refusal(
-            bend=bend + 1,
-            made=_numbers(made),
-            end_left=end_left,
-            reason="outside",
-            piece="",
-            angle=None,
-            text=f"{when}: it does not come off the tooling",
-        )
+        text = f"{when}: the {hit.wing} wing hits the {hit.piece} {place}"
+        return _refusal(made, bend, "hit", text, piece=hit.piece, angle=hit.angle, end=end)
+    if not steps.clear(made, bend, end):
+        clearance, piece = nearest_piece(steps, made, bend, end)
+        text = f"{when}: the {piece} is only {clearance:.1f} mm away on the way"
+        return _refusal(made, bend, "hit", text, piece=piece, end=end)
     return None
+
+
+def _refusal(
+    made: int,
+    bend: int,
+    reason: Reason,
+    text: str,
+    *,
+    piece: str = "",
+    angle: float | None = None,
+    end: int | None = None,
+) -> Refusal:
+    end_left: End | None = None if end is None else 1 if end == 0 else 2
+    return Refusal(
+        bend=bend + 1,
+        made=_numbers(made),
+        end_left=end_left,
+        reason=reason,
+        piece=piece,
+        angle=angle,
+        text=text,
+    )
 
 
 class Reasons:
@@ -116,7 +125,7 @@ class Reasons:
         made = ((1 << self.steps.part.bends) - 1) ^ (1 << bend)
         refusals = [self._of(made, bend, end) for end in (0, 1)]
         if refusals[0] is not None and refusals[1] is not None:
-            return refusals[0]
+            return evolve(refusals[0], end_left=None)
         return self._blocked_before(made, bend)
 
     def _of(self, made: int, bend: int, end: int) -> Refusal | None:
@@ -139,12 +148,5 @@ class Reasons:
         start = f"bend {bend + 1} last can itself be made, but no order leads to it"
         if furthest != made:
             start += f"; furthest back stands {_when(self.steps, furthest, last)}"
-        return Refusal(
-            bend=bend + 1,
-            made=_numbers(made),
-            end_left=None,
-            reason="before",
-            piece="",
-            angle=None,
-            text=f"{start}: {reasons}" if reasons else start,
-        )
+        text = f"{start}: {reasons}" if reasons else start
+        return _refusal(made, bend, "before", text)

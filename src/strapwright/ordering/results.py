@@ -10,6 +10,7 @@ from typing import Literal
 from attrs import frozen
 
 End = Literal[1, 2]
+Reason = Literal["jam", "depth", "radius", "leg", "hit", "self", "outside", "before"]
 
 
 @frozen(kw_only=True)
@@ -38,7 +39,7 @@ class Refusal:
     bend: int
     made: tuple[int, ...]
     end_left: End | None
-    reason: Literal["jam", "depth", "radius", "leg", "hit", "self", "outside", "before"]
+    reason: Reason
     piece: str
     angle: float | None
     text: str

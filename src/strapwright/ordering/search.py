@@ -30,6 +30,7 @@ def find_order(
     refuse: Refuse | None = None,
     keep_going: KeepGoing = _always,
     alternatives: bool = False,
+    table_bends: int = TABLE_BENDS,
 ) -> OrderResult:
     """Find the cheapest order, and say whether it is proven to be.
 
@@ -44,6 +45,8 @@ def find_order(
         Asked now and then; once it says no, the best order found without proof is returned.
     alternatives
         Also find the best order for each possible last bend.
+    table_bends
+        Parts with more bends are searched without tables [-].
 
     Returns
     -------
@@ -59,7 +62,7 @@ def find_order(
     n = part.bends
     steps: Steps = (
         TabledSteps(section, part, settings, keep_going)
-        if n <= TABLE_BENDS
+        if n <= table_bends
         else Steps(section, part, settings)
     )
     closed = closes_on_itself(part, settings.self_clearance)

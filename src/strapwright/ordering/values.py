@@ -36,6 +36,9 @@ class Piece:
         From where to where it reaches along the nose [mm]; ``None`` where it is endless.
     contact
         The bar touches it on purpose: it is not held against the run it carries.
+    drawn
+        It is put in endways once the bar lies and the rest has closed, so it is not held against
+        the bar while closing.
     body
         Pieces of one body are removed together; empty where the piece is a body of its own.
     """
@@ -47,6 +50,7 @@ class Piece:
     polygon: tuple[Point, ...] = ()
     z: tuple[float, float] | None = None
     contact: bool = False
+    drawn: bool = False
     body: str = ""
 
     def __attrs_post_init__(self) -> None:

@@ -66,6 +66,10 @@ class Figures:
         """Length to mark or cut, by the rule it is read on."""
         return show_length(mm, self.reading)
 
+    def stated(self, mm: float) -> str:
+        """Size as a person states it: whole millimetres without a decimal."""
+        return self.on_bar(mm).replace(".0 mm", " mm")
+
     def below_on_bar(self, mm: float) -> str:
         """Length not to be passed: rounded down to a division of its rule."""
         division = {"mm": 0.1, "decimal": INCH / 1000}.get(self.reading)
@@ -105,6 +109,10 @@ class Figures:
 
     def force(self, newtons: float, band: Band | None = None) -> str:
         """Force, as its band allows or with three digits."""
+        if band is None:
+            name, size = self.size_of("N")
+            shown = f"{float(f'{newtons / size:.2e}'):.2f}".rstrip("0").rstrip(".")
+            return f"{shown}{name}"
         return self._banded(newtons, band, "N").shown
 
     def banded(self, value: float, band: Band, kind: Kind) -> Banded:

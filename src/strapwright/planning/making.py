@@ -30,7 +30,7 @@ from strapwright.planning.stopping import (
     speed,
     weakest_pressure,
 )
-from strapwright.planning.values import CrossCheck, DrawnPose, Gauge, Hold, Radii, Step
+from strapwright.planning.values import CrossCheck, DrawnPose, End, Gauge, Hold, Radii, Step
 from strapwright.shop.job import Job
 from strapwright.shop.tooling import Tooling
 
@@ -43,9 +43,9 @@ class Bench:
 
     Attributes
     ----------
-    made, rows, outers, zones, turned
+    made, rows, outers, zones, turned, ends
         One a bend: solved, its row of hits or ``None``, the other bars of a stack, its zone once
-        made, and how far the bar is turned about itself for it [rad].
+        made, how far the bar is turned about itself for it [rad], and which end points left.
     """
 
     job: Job
@@ -56,6 +56,7 @@ class Bench:
     outers: Sequence[tuple[Outer, ...]]
     zones: Sequence[Zone]
     turned: Sequence[float]
+    ends: Sequence[End]
 
     @property
     def beneath(self) -> float:
@@ -103,7 +104,11 @@ def step_of(bench: Bench, order: Sequence[int], place: int) -> tuple[Step, list[
     return Step(
         order=place + 1,
         bend=bend + 1,
-        hold=Hold(face="top" if side > 0 else "bottom", end_left=1, roll=bench.turned[bend]),
+        hold=Hold(
+            face="top" if side > 0 else "bottom",
+            end_left=bench.ends[bend],
+            roll=bench.turned[bend],
+        ),
         wanted=wanted,
         setting=stop,
         loaded_angle=state.loaded_angle,
@@ -115,7 +120,7 @@ def step_of(bench: Bench, order: Sequence[int], place: int) -> tuple[Step, list[
         relief_to_set=relief,
         radii=Radii(wrap=this.radii.wrap, gauge=this.radii.gauge, tightest=this.radii.tightest),
         bottoming_travel=this.bottoming,
-        jam_angle=2.0 * this.model.jam,
+        jam_angle=this.jam,
         straight_left=state.straight_left,
         speed=rate,
         staged=staged_push(this, wanted),
@@ -179,7 +184,7 @@ def _poses(bench: Bench, before: Sequence[int], bend: int) -> Mapping[str, Drawn
             half_flat=half,
             side=side,
             turned=turned,
-            end_left=1,
+            end_left=bench.ends[bend],
             shape=shape,
             released=released,
         )

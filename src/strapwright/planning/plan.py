@@ -12,8 +12,10 @@ from strapwright.blank.band import length_band
 from strapwright.blank.layout import lay_out
 from strapwright.blank.rows import Row
 from strapwright.blank.values import Blank
+from strapwright.planning.best_order import KeepGoing, Ordered, put_in_order, unsearched
 from strapwright.planning.closing import closed_job, last_bend_finding
 from strapwright.planning.dimension_points import dimension_points
+from strapwright.planning.handling import coming_off, handling
 from strapwright.planning.hits import row_zone, rows_of
 from strapwright.planning.limits import bar_findings, refuse_mismatch, weld_findings
 from strapwright.planning.making import Bench, step_of
@@ -35,10 +37,11 @@ from strapwright.planning.remarks import (
 )
 from strapwright.planning.rolling import roll_findings, turned
 from strapwright.planning.setups import Known, bend_setup, known_bar
+from strapwright.planning.sighting import sight_findings
 from strapwright.planning.sorting import sorted_findings
 from strapwright.planning.stack import Outer, stack_of, with_stack
 from strapwright.planning.steps import MadeBend, make_bend
-from strapwright.planning.values import Plan
+from strapwright.planning.values import Plan, Step
 from strapwright.planning.without_tooling import plan_without_tooling
 from strapwright.shop.job import Job
 from strapwright.shop.tooling import Tooling
@@ -46,10 +49,22 @@ from strapwright.shop.tooling import Tooling
 Solved = tuple[MadeBend, tuple[Outer, ...]]
 
 
-def plan(job: Job) -> Plan:
+def _always() -> bool:
+    return True
+
+
+def plan(job: Job, *, search: bool = True, keep_going: KeepGoing = _always) -> Plan:
     """Plan a job: blank, marks and every bend, as far as what is stated allows.
 
     What is missing limits what is said, and a finding names it.
+
+    Parameters
+    ----------
+    search
+        Whether to search the order and to look at coming off; without it the natural order is
+        used and said to be not proven.
+    keep_going
+        Asked now and then by the search; once it says no, the best found so far is used.
 
     Raises
     ------
@@ -75,6 +90,14 @@ def plan(job: Job) -> Plan:
     findings += remarks
     part = job.part
     blank = _blank(job, tooling, bends, rows)
+    needs = [_need(job, one) for one in made]
+    natural = natural_order(blank, needs) or tuple(range(len(made)))
+    if search:
+        ordered = put_in_order(job, tooling, made, natural, keep_going)
+    else:
+        ordered = unsearched(part.order, natural, "The order is being searched")
+    order = ordered.order
+    findings += ordered.findings
     bench = Bench(
         job=job,
         tooling=tooling,
@@ -84,25 +107,22 @@ def plan(job: Job) -> Plan:
         outers=[outers for _, outers in solved],
         zones=_zones(job, blank, made, rows),
         turned=turned(part),
+        ends=[step.end_left for step in sorted(ordered.steps, key=lambda step: step.bend)],
     )
-    needs = [_need(job, one) for one in made]
-    stated = part.order is not None
-    order = (
-        tuple(b - 1 for b in part.order) if part.order is not None else natural_order(blank, needs)
-    )
-    if order is None:
-        order = tuple(range(len(made)))
     depth = tooling.shoulders.depth if tooling.shoulders.floor != "vee" else None
-    findings += order_findings(blank, order, needs, stated, depth)
-    findings += last_bend_finding(job, order[-1] + 1)
+    if ordered.around is None:
+        findings += order_findings(blank, order, needs, part.order is not None, depth)
+    if ordered.offs[-1] is None:
+        findings += last_bend_finding(job, order[-1] + 1)
     steps = []
     for place, bend in enumerate(order):
         step, remarks = step_of(bench, order, place)
-        steps.append(step)
+        steps.append(_with_order(step, ordered, place, job, tooling))
         findings += remarks
         row = rows[bend] is not None
         findings += bend_findings(made[bend], known, f"bend {bend + 1}", grain=part.grain, row=row)
     findings += hole_findings(blank, known.thickness) + weld_findings(blank)
+    findings += sight_findings(blank)
     findings += press_findings(job.press, [m.state.travel for m in made])
     finished = finished_line(blank.length, bench.zones)
     points = zone_points(bench.zones)
@@ -116,6 +136,21 @@ def plan(job: Job) -> Plan:
         cautions=CAUTIONS,
         dimension_points=dimension_points(part, known.thickness, finished, points),
         finished_3d=finished_in_space(blank.length, bench.zones),
+        handling=handling(job, ordered),
+        pieces=() if ordered.around is None else ordered.around.section.pieces,
+    )
+
+
+def _with_order(step: Step, ordered: Ordered, place: int, job: Job, tooling: Tooling) -> Step:
+    """Add what the search found of a step."""
+    placed, off = ordered.steps[place], ordered.offs[place]
+    axis = "down" if job.press is None else job.press.axis
+    return evolve(
+        step,
+        clearance=placed.clearance,
+        nearest=placed.nearest,
+        end_stop=placed.reach,
+        coming_off=(None if off is None else coming_off(off, axis, drawable=tooling.nose.drawable)),
     )
 
 

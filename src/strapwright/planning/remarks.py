@@ -102,7 +102,7 @@ def bend_findings(
                 code="near-jam",
                 severity=Severity.WARNING,
                 where=where,
-                text=f"The tooling jams at {math.degrees(2.0 * made.model.jam):.0f} deg under "
+                text=f"The tooling jams at {math.degrees(made.jam):.0f} deg under "
                 f"load; {made.jammed_share:.0%} of the bars that this one may be would jam before "
                 "the angle is reached.",
                 remedy="Open the shoulders or take a smaller nose.",

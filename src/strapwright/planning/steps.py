@@ -70,6 +70,7 @@ class MadeBend:
     force_high: Floats
     jammed_share: float
     bottoming: float | None
+    jam: float
 
 
 def make_bend(
@@ -84,8 +85,9 @@ def make_bend(
     """
     model = build(setup)
     state = state_of(model, FREE, 0.5 * angle)
+    full = curve_of(model)
     if state is None:
-        last = curve_of(model, 60)
+        last = full
         raise InputError(
             where,
             f"a bend of {math.degrees(angle):.4g} deg cannot be made: this tooling jams at a "
@@ -112,9 +114,9 @@ def make_bend(
     shoulders = tooling.shoulders
     onsets = []
     if shoulders.floor == "vee" and shoulders.vee_angle is not None:
-        onsets.append(vee_onset(curve_of(model), shoulders.vee_angle))
+        onsets.append(vee_onset(full, shoulders.vee_angle))
     if shoulders.floor in ("flat", "vee") and shoulders.depth is not None:
-        onsets.append(floor_onset(curve_of(model), shoulders.depth))
+        onsets.append(floor_onset(full, shoulders.depth))
     found = [o for o in onsets if o is not None]
     shape = half_shape(model, free=angle)
     short, bend = settled(shape, released_bend(model, angle))
@@ -134,6 +136,7 @@ def make_bend(
         force_high=high,
         jammed_share=float(np.mean(np.isnan(sample.travel))),
         bottoming=min(found) if found else None,
+        jam=full.jam_angle,
     )
 
 

@@ -11,6 +11,7 @@ from attrs import field, frozen
 from strapwright.bending.values import Band, Floats, StrokeCurve
 from strapwright.blank.values import Blank
 from strapwright.findings import Finding
+from strapwright.ordering.values import Piece
 from strapwright.shop.job import Job
 
 Face = Literal["top", "bottom"]
@@ -183,6 +184,53 @@ class CrossCheck:
 
 
 @frozen(kw_only=True)
+class ComingOff:
+    """How the part comes off the tooling after a bend.
+
+    Attributes
+    ----------
+    verdict
+        ``free``, ``locked on`` or ``too close to call``; for motion in the plane with sliding along
+        the nose, no tilting.
+    how
+        ``drops``, ``slides``, ``turns`` or empty.
+    text
+        One sentence for the person at the press.
+    motion
+        Displacement x, y, z [mm] and turn [rad] of the part at each pose on the way out.
+    """
+
+    verdict: Literal["free", "locked on", "too close to call"]
+    how: str
+    text: str
+    motion: tuple[tuple[float, float, float, float], ...] = ()
+
+
+@frozen(kw_only=True)
+class Handling:
+    """What the order costs in handling.
+
+    Attributes
+    ----------
+    cost
+        Of one part, in the shop's weights; ``None`` where no order was searched.
+    proven
+        Whether no order costs less.
+    part_by_part, bend_by_bend
+        Of the whole quantity: every part finished before the next, or all parts given one bend
+        before the next bend.
+    text
+        One sentence.
+    """
+
+    cost: int | None
+    proven: bool
+    part_by_part: int | None
+    bend_by_bend: int | None
+    text: str
+
+
+@frozen(kw_only=True)
 class Step:
     """One bend at the press.
 
@@ -243,6 +291,10 @@ class Step:
     cross_checks: tuple[CrossCheck, ...]
     hits: int = 1
     total: float | None = None
+    clearance: float | None = None
+    nearest: str = ""
+    end_stop: float | None = None
+    coming_off: ComingOff | None = None
 
 
 @frozen(kw_only=True)
@@ -262,6 +314,10 @@ class Plan:
         Sentences for the person at the press.
     length_band
         Band of the blank length [mm].
+    handling
+        Of the order; ``None`` without one.
+    pieces
+        What the bar was held against, assumed pieces included.
     dimension_points
         Points of the finished part between which each leg's dimension runs, one pair a leg, in
         the plane of ``finished`` [mm].
@@ -278,3 +334,5 @@ class Plan:
     cautions: tuple[str, ...]
     dimension_points: tuple[tuple[Point, Point], ...] = ()
     finished_3d: Floats = field(factory=lambda: np.zeros((0, 3)))
+    handling: Handling | None = None
+    pieces: tuple[Piece, ...] = ()

@@ -15,7 +15,7 @@ from strapwright.bending.values import BendSetup, StrokeCurve, StrokeState
 from strapwright.catalog import find_material
 from strapwright.errors import InputError
 from strapwright.planning.figures import Figures
-from strapwright.quantities import Units
+from strapwright.quantities import Units, show_angle
 from strapwright.shop.bar import Lot
 from strapwright.shop.fields import ANGLE, FRICTION, LENGTH, PRESSURE, SHARE, needed, quantity
 from strapwright.shop.reading_bar import read_bar
@@ -173,8 +173,8 @@ def one_bend_to_text(found: OneBend) -> str:
         reading = "" if found.gauge is None else show.pressure(found.gauge[row])
         lines.append(
             f"{show.setting(float(found.curve.travel[row])):>12}"
-            f"{show.angle(float(found.curve.loaded_angle[row])):>12}"
-            f"{show.angle(float(found.curve.free_angle[row])):>12}"
+            f"{show_angle(float(found.curve.loaded_angle[row])):>12}"
+            f"{show_angle(float(found.curve.free_angle[row])):>12}"
             f"{show.force(float(found.curve.force[row])):>14}{reading:>14}"
         )
     lines.append("Values without a band: the model alone is not proven for your bar; see plan.")

@@ -13,7 +13,17 @@ from typing import Any
 from strapwright.bending.values import Band
 from strapwright.blank.values import Blank
 from strapwright.findings import Finding
-from strapwright.planning.values import CrossCheck, Gauge, Plan, Setting, Speed, StagedPush, Step
+from strapwright.planning.values import (
+    ComingOff,
+    CrossCheck,
+    Gauge,
+    Handling,
+    Plan,
+    Setting,
+    Speed,
+    StagedPush,
+    Step,
+)
 from strapwright.service.json_text import to_text
 
 __all__ = ["FORMAT", "plan_to_data", "to_text"]
@@ -44,6 +54,7 @@ def plan_to_data(plan: Plan) -> Data:
         "dimension_points_mm": [[list(one) for one in pair] for pair in plan.dimension_points],
         "blank": None if plan.blank is None else _blank(plan.blank, plan.length_band),
         "steps": [_step(step) for step in plan.steps],
+        "handling": None if plan.handling is None else _handling(plan.handling),
         "findings": [_finding(finding) for finding in plan.findings],
         "cautions": list(plan.cautions),
     }
@@ -121,6 +132,10 @@ def _step(step: Step) -> Data:
         "bottoming_travel_mm": step.bottoming_travel,
         "jam_angle_deg": math.degrees(step.jam_angle),
         "straight_left_mm": step.straight_left,
+        "clearance_mm": step.clearance,
+        "nearest": step.nearest,
+        "end_stop_mm": step.end_stop,
+        "coming_off": None if step.coming_off is None else _off(step.coming_off),
         "speed": _speed(step.speed),
         "staged": None if step.staged is None else _staged(step.staged),
         "bands": _bands(step.bands),
@@ -133,6 +148,28 @@ def _step(step: Step) -> Data:
             "loaded_angle_deg": [math.degrees(a) for a in step.curve.loaded_angle.tolist()],
             "free_angle_deg": [math.degrees(a) for a in step.curve.free_angle.tolist()],
         },
+    }
+
+
+def _off(off: ComingOff) -> Data:
+    return {
+        "verdict": off.verdict,
+        "how": off.how,
+        "text": off.text,
+        "motion": [
+            {"x_mm": x, "y_mm": y, "z_mm": z, "turn_deg": math.degrees(turn)}
+            for x, y, z, turn in off.motion
+        ],
+    }
+
+
+def _handling(handling: Handling) -> Data:
+    return {
+        "cost": handling.cost,
+        "proven": handling.proven,
+        "part_by_part": handling.part_by_part,
+        "bend_by_bend": handling.bend_by_bend,
+        "text": handling.text,
     }
 
 

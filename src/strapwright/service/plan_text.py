@@ -37,6 +37,8 @@ def plan_to_text(plan: Plan) -> str:
     blocks = [_head(plan, show), _blank(plan, show)]
     blocks += [_step(step, plan, show) for step in plan.steps]
     blocks += [_findings(plan.findings, severity) for severity in _HEADS]
+    if plan.handling is not None and plan.handling.cost is not None:
+        blocks.insert(-len(_HEADS), textwrap.wrap(plan.handling.text, WIDTH))
     if plan.cautions:
         blocks.append(["Mind", *(line for one in plan.cautions for line in _point(one))])
     return "\n\n".join("\n".join(block) for block in blocks if block) + "\n"
@@ -71,10 +73,10 @@ def _head(plan: Plan, show: Figures) -> list[str]:
 
 def section_text(bar: Bar, show: Figures) -> str:
     """Name a bar by its section and sizes."""
-    thick = show.on_bar(bar.thickness)
+    thick = show.stated(bar.thickness)
     if bar.section != "flat":
         return f"{bar.section} {thick}"
-    return f"flat {thick} x {show.on_bar(bar.width)}"
+    return f"flat {thick} x {show.stated(bar.width)}"
 
 
 def _blank(plan: Plan, show: Figures) -> list[str]:
@@ -96,12 +98,10 @@ def _blank(plan: Plan, show: Figures) -> list[str]:
     for mark in blank.marks:
         first, last = (show.on_bar(place) for place in mark.tangents)
         zone = "" if mark.hit > 1 else f", zone {first} to {last}"  # hits of a row share theirs
-        lines.append(
-            f"  bend {mark.label}: nose {show.on_bar(mark.nose)}, sight {show.on_bar(mark.sight)}"
-            f"{zone}"
-        )
+        sight = f", sight {show.on_bar(mark.sight)}" if blank.carries_sight(mark) else ""
+        lines.append(f"  bend {mark.label}: nose {show.on_bar(mark.nose)}{sight}{zone}")
     lines += [
-        f"  hole {hole.hole}: {show.on_bar(hole.position)}, diameter {show.on_bar(hole.diameter)}"
+        f"  hole {hole.hole}: {show.on_bar(hole.position)}, diameter {show.stated(hole.diameter)}"
         + (f", {show.on_bar(abs(hole.across))} off the middle" if hole.across else "")
         for hole in blank.holes
     ]
@@ -123,6 +123,7 @@ def _step(step: Step, plan: Plan, show: Figures) -> list[str]:
         ("Let go", _banded(math.degrees(step.free_angle), step, "free_angle_deg", show)),
         ("Force", _banded(step.force, step, "force_N", show)),
         ("Radius", f"a gauge reads {show.length(step.radii.gauge)} on the inside"),
+        *_around(step, show),
     ]
     whole = show.angle(step.wanted if step.total is None else step.total)
     by = "" if step.hits == 1 else f" by {step.hits} hits, each as follows"
@@ -130,6 +131,18 @@ def _step(step: Step, plan: Plan, show: Figures) -> list[str]:
     for name, text in rows:
         lines += _row(name, text)
     return lines + _staged(step, show)
+
+
+def _around(step: Step, show: Figures) -> list[tuple[str, str]]:
+    """End stop, nearest piece and how the part comes off."""
+    rows = []
+    if step.end_stop is not None:
+        rows.append(("End stop", f"{show.length(step.end_stop)} left of the middle of the nose"))
+    if step.clearance is not None and step.nearest:
+        rows.append(("Clear", f"{show.length(step.clearance)} at least, from the {step.nearest}"))
+    if step.coming_off is not None:
+        rows.append(("Comes off", step.coming_off.text))
+    return rows
 
 
 def _row(name: str, text: str) -> list[str]:

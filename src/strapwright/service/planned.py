@@ -114,7 +114,7 @@ def _scenes(made: Plan) -> dict[str, Scene]:
         part_scene,
     )
 
-    scenes = {"part": part_scene(made)}
+    scenes = {"part": part_scene(made)} if made.finished.size else {}
     if made.blank is not None:
         scenes["blank"] = blank_scene(made)
     for step in made.steps:

@@ -135,28 +135,38 @@ def _marks(plan: Plan, step: Step, show: Figures) -> list[Data]:
     end = 2 if first.sight > first.nose else 1
     side = "left" if step.hold.end_left == end else "right"
     edge = f"the {side} outer edge of the shoulders, from end 1:"
+    seen = [mark for mark in marks if plan.blank.carries_sight(mark)]
     if len(marks) == 1:
-        return [
+        said = [
             {
                 "text": f"Set mark {first.label} under the middle of the nose, from end 1:",
                 "figure": show.short(first.nose),
-            },
-            {
-                "text": f"Line up sight line {first.label} with {edge}",
-                "figure": show.short(first.sight),
-            },
+            }
         ]
-    row = f"{first.label} to {last.label}"
-    return [
-        {
-            "text": f"Set marks {row} under the middle of the nose, one hit at each, from end 1:",
-            "figure": f"{show.short(first.nose)} to {show.short(last.nose)}",
-        },
-        {
-            "text": f"Line up sight lines {row} in turn with {edge}",
-            "figure": f"{show.short(first.sight)} to {show.short(last.sight)}",
-        },
-    ]
+    else:
+        said = [
+            {
+                "text": f"Set marks {first.label} to {last.label} under the middle of the nose, "
+                "one hit at each, from end 1:",
+                "figure": f"{show.short(first.nose)} to {show.short(last.nose)}",
+            }
+        ]
+    if len(seen) == 1:
+        said.append(
+            {
+                "text": f"Line up sight line {seen[0].label} with {edge}",
+                "figure": show.short(seen[0].sight),
+            }
+        )
+    elif seen:
+        said.append(
+            {
+                "text": f"Line up sight lines {seen[0].label} to {seen[-1].label} in turn with "
+                f"{edge}",
+                "figure": f"{show.short(seen[0].sight)} to {show.short(seen[-1].sight)}",
+            }
+        )
+    return said
 
 
 def _settings(step: Step, show: Figures) -> list[Data]:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import Any
+from typing import Any, Literal
 
 from strapwright import drawing
 from strapwright.blank.values import Blank
@@ -10,9 +10,9 @@ from strapwright.drawing.figures import section
 from strapwright.drawing.frame import Frame
 from strapwright.planning.values import Plan
 from strapwright.sheets.bend_data import bend_data, bends_of, finding_data
-from strapwright.sheets.figures import Figures
+from strapwright.sheets.figures import Figures, Shown
 from strapwright.sheets.job_code import code_svg, job_digest
-from strapwright.sheets.pictures import in_pieces, without_figures
+from strapwright.sheets.pictures import in_pieces
 from strapwright.shop.job import Job
 
 Data = dict[str, Any]
@@ -22,7 +22,15 @@ _WIDE, _TYPE = 680.0, 15.0
 _PART_HIGH = (330.0, 45.0, 700.0)  # px up to three bends, more for each further bend, at most
 _BLANK = Frame(width=_WIDE, height=330.0, body=_TYPE)
 _TALL = 800.0  # px; with its heading it still finds room on letter
-_BEND = Frame(width=340.0, height=250.0, body=16.0)  # half the sheet wide
+# Half the sheet wide, as tall as a picture gets; a low one shrinks, so its type is larger.
+_BEND = {
+    "": Frame(width=340.0, height=224.0, body=16.0),
+    "-low": Frame(width=340.0, height=224.0, body=20.0),
+}
+_POSES: tuple[Literal["rest"], Literal["stroke"]] = ("rest", "stroke")
+
+_SAME = Shown(main="", rest="")
+_NOTHING = Shown(main="\N{EN DASH}", rest="")
 
 METHODS = {
     "strain": "strain in the bend zone, as solved",
@@ -52,27 +60,25 @@ def sheet_data(plan: Plan) -> tuple[Data, dict[str, str]]:
     """
     show = Figures(job=plan.job)
     part = plan.job.part
-    drawings = {
-        "part.svg": _paper(drawing.part_scene(plan, _part_frame(len(part.bends)))),
-        "code.svg": code_svg(plan.job),
-    }
+    drawings = {"code.svg": code_svg(plan.job)}
+    if plan.finished.size:
+        drawings["part.svg"] = _paper(drawing.part_scene(plan, _part_frame(len(part.bends))))
     strips: list[str] = []
     if plan.blank is not None:
         for piece in in_pieces(drawing.blank_scene(plan, _BLANK), _TALL):
             strips.append(f"blank-{len(strips) + 1}.svg")
             drawings[strips[-1]] = _paper(piece)
     for step in plan.steps:
-        rest, stroke = without_figures(
-            drawing.bend_scene(plan, step, "rest", _BEND),
-            drawing.bend_scene(plan, step, "stroke", _BEND),
-        )
-        drawings[f"bend-{step.order}-rest.svg"] = _paper(rest)
-        drawings[f"bend-{step.order}-stroke.svg"] = _paper(stroke)
+        for pose in _POSES:
+            for size, frame in _BEND.items():
+                picture = drawing.bend_scene(plan, step, pose, frame, figures=False)
+                drawings[f"bend-{step.order}-{pose}{size}.svg"] = _paper(picture)
     data = {
         "name": part.name,
         "digest": job_digest(plan.job),
         "facts": _facts(plan, show),
         "blank": None if plan.blank is None else _blank(plan, plan.blank, show),
+        "drawn": "part.svg" in drawings,
         "strips": strips,
         "bends": [bend_data(plan, index) for index in range(len(plan.steps))],
         "no_bends": _no_bends(plan),
@@ -144,9 +150,10 @@ def _blank(plan: Plan, blank: Blank, show: Figures) -> Data:
             {
                 "bend": mark.label,
                 "nose": show.length(mark.nose),
-                "sight": show.length(mark.sight),
-                "from": show.length(mark.tangents[0]),
-                "to": show.length(mark.tangents[1]),
+                "sight": show.length(mark.sight) if blank.carries_sight(mark) else _NOTHING,
+                # The hits of a row share their zone: it stands once, beside the first.
+                "from": show.length(mark.tangents[0]) if mark.hit <= 1 else _SAME,
+                "to": show.length(mark.tangents[1]) if mark.hit <= 1 else _SAME,
             }
             for mark in blank.marks
         ],

@@ -106,7 +106,9 @@ class Part:
     inside_radius
         Stated inside radius, used for the blank where no tooling is given [mm].
     order
-        Bend numbers in the order they are made, or ``None`` for the natural order.
+        Bend numbers in the order they are made, or ``None`` for the best one.
+    natural
+        Without a stated order: the natural order from end 1 instead of the best one.
     at_once
         How many bars lie side by side under the nose.
     stacked
@@ -133,6 +135,7 @@ class Part:
     holes: tuple[Hole, ...] = ()
     inside_radius: float | None = None
     order: tuple[int, ...] | None = None
+    natural: bool = False
     at_once: int = 1
     stacked: int = 1
     rolls: tuple[float, ...] = ()

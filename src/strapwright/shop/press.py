@@ -31,6 +31,10 @@ class Press:
         Smallest division of the gauge [MPa].
     axis
         Which way the ram pushes.
+    daylight
+        How far the nose stands above the bar when it is laid in [mm].
+    columns_apart, column_width
+        Clear distance between the columns of the frame across the bar, and their width [mm].
     """
 
     bore: float | None = None
@@ -43,3 +47,6 @@ class Press:
     give: float = 0.0
     gauge_step: float | None = None
     axis: Axis = "down"
+    daylight: float | None = None
+    columns_apart: float | None = None
+    column_width: float | None = None

@@ -53,6 +53,7 @@ def read_part(table: Table, lot: Table | None) -> Part:
         holes=read_holes(table, legs, bar),
         inside_radius=quantity(table, "inside_radius", LENGTH),
         order=_read_order(table, len(bends)),
+        natural=table.data.get("order") == "natural",
         at_once=table.whole("at_once", 1, MOST_AT_ONCE) or 1,
         stacked=table.whole("stacked", 1, MOST_STACKED) or 1,
         rolls=rolls,
@@ -92,8 +93,8 @@ def _read_measured(table: Table) -> Measured:
 
 
 def _read_order(table: Table, bends: int) -> tuple[int, ...] | None:
-    value = table.data.get("order", "natural")
-    if value == "natural":
+    value = table.data.get("order", "best")
+    if value in ("best", "natural"):
         return None
     natural = list(range(1, bends + 1))
     # True would pass for 1.
@@ -105,7 +106,7 @@ def _read_order(table: Table, bends: int) -> tuple[int, ...] | None:
         raise table.refuse(
             "order",
             f"the order must name each of the bends 1 to {bends} once",
-            f'write for example order = {natural[::-1]}, or order = "natural"',
+            f'write for example order = {natural[::-1]}, or order = "best"',
             value=", ".join(map(shown, value[:20])) if isinstance(value, list) else value,
         )
     return tuple(value)

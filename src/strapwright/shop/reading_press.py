@@ -16,6 +16,7 @@ from strapwright.shop.fields import (
     quantity,
 )
 from strapwright.shop.press import Axis, Press
+from strapwright.shop.reading_pieces import read_columns
 from strapwright.shop.table import Table
 
 EFFICIENCY = 0.95  # packing and rod seals of a small cylinder; common practice, no source
@@ -36,6 +37,7 @@ def read_press(table: Table) -> Press:
     """
     table.refuse_unknown()
     efficiency = quantity(table, "efficiency", SHARE)
+    apart, column = read_columns(table)
     press = Press(
         bore=quantity(table, "bore", LENGTH),
         rod=quantity(table, "rod", LENGTH),
@@ -47,6 +49,9 @@ def read_press(table: Table) -> Press:
         give=_read_give(table),
         gauge_step=quantity(table, "gauge_step", PRESSURE),
         axis=table.choice("axis", get_args(Axis), "down"),
+        daylight=quantity(table, "daylight", LENGTH),
+        columns_apart=apart,
+        column_width=column,
     )
     if press.bore is not None and press.rod is not None and press.rod >= press.bore:
         raise table.refuse(

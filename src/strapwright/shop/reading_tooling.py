@@ -7,6 +7,7 @@ from typing import get_args
 
 from strapwright.shop.fields import ANGLE, FORCE, FRICTION, LENGTH, PI, exact, quantity
 from strapwright.shop.reading_members import read_members
+from strapwright.shop.reading_pieces import read_obstacles, read_plate, read_rods
 from strapwright.shop.table import Table
 from strapwright.shop.tooling import Floor, Groove, Held, Nose, RamSide, Shoulders, Tooling
 
@@ -42,6 +43,7 @@ def read_tooling(table: Table) -> Tooling:
     touch_error = quantity(table, "touch_error", LENGTH, zero=True)
     held = _read_nose(nose)
     members = table.child("members")
+    plate_width, plate_thickness = read_plate(table)
     return Tooling(
         nose=held,
         shoulders=_read_shoulders(shoulders),
@@ -50,6 +52,10 @@ def read_tooling(table: Table) -> Tooling:
         touch_error=TOUCH_ERROR if touch_error is None else touch_error,
         rating=quantity(table, "rating", FORCE),
         members=None if members is None else read_members(members, held.radius),
+        plate_width=plate_width,
+        plate_thickness=plate_thickness,
+        rods=read_rods(table),
+        obstacles=read_obstacles(table),
     )
 
 

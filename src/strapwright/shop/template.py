@@ -34,7 +34,8 @@ measured = "outside"
 shape = ["$leg1", "up 90", "$leg2", "down 45", "$leg3"]
 # Inside radius wanted. If left out: what the tooling makes.
 # inside_radius = "$nose_radius"
-# Bends in the order they are made, or "natural" (1, 2, 3 ...), which is meant if left out.
+# Bends in the order they are made; "best" finds the order with the least handling and is meant
+# if left out, "natural" goes from end 1.
 # order = [2, 1]
 # Bars side by side under the nose; 1 if left out.
 # at_once = 2
@@ -92,6 +93,10 @@ pump = "$pump"  # what the pump delivers
 # Smallest division of the gauge:
 # gauge_step = "$gauge_step"
 axis = "down"  # the ram pushes "down", "up" or "level"; down if left out
+# How far the nose stands above the bar when it is laid in:
+# daylight = "$daylight"
+# Columns of the frame to both sides of the bar, clear distance and width; none if left out.
+# columns = { apart = "$apart", width = "$column" }
 
 # The tooling. It may also lie in a file beside this one: tooling = "oar-tooling.toml" at the head.
 [tooling]
@@ -102,6 +107,13 @@ ram_side = "nose"  # which half moves, "nose" or "shoulders"; nose if left out
 # touch_error = "$touch_error"
 # Most force the weakest member may see. If left out, only the relief valve limits the force.
 # rating = "$rating"
+# Push plate that carries the nose, across the bar; assumed if left out.
+# plate = { width = "$plate_width", thick = "$plate" }
+# A pair of guide rods, one to each side: how far out, and where along the nose.
+# rod = [{ out = "$rod_out", along = "$rod_along", diameter = "$rod_diameter" }]
+# Anything else in the way, as left, low, right, high from the middle of the shoulder tops (from
+# the nose's centre where it moves with the nose), and from where to where along the nose:
+# obstacle = [{ name = "stop", side = "shoulders", box = [$box], along = [$along] }]
 # What carries nose and shoulders, to be checked; see the page on tooling for all of it.
 # members = { off_centre = "$off_centre", push_plate = { thickness = "$plate", material = "A36" } }
 
@@ -182,6 +194,15 @@ _INCH: Mapping[str, str] = MappingProxyType(
         "rating": "8 tons (US)",
         "off_centre": "1/8",
         "plate": "3/4",
+        "plate_width": "6",
+        "daylight": "6",
+        "apart": "20",
+        "column": "2",
+        "rod_out": "5",
+        "rod_along": "3",
+        "rod_diameter": "1",
+        "box": '"8", "0", "9", "2"',
+        "along": '"-1", "1"',
         "shaft": "1",
         "nose_radius": "1/2",
         "web": "1/2",
@@ -233,6 +254,15 @@ _METRIC: Mapping[str, str] = MappingProxyType(
         "rating": "70 kN",
         "off_centre": "3",
         "plate": "20",
+        "plate_width": "150",
+        "daylight": "160",
+        "apart": "500",
+        "column": "50",
+        "rod_out": "125",
+        "rod_along": "75",
+        "rod_diameter": "25",
+        "box": '"200", "0", "225", "50"',
+        "along": '"-25", "25"',
         "shaft": "25",
         "nose_radius": "12.5",
         "web": "12",

@@ -76,6 +76,48 @@ class Shoulders:
 
 
 @frozen(kw_only=True)
+class Rod:
+    """A pair of guide rods, one to each side.
+
+    Attributes
+    ----------
+    out
+        From the middle of the opening to the rod's middle [mm].
+    along
+        Place of its middle along the nose, 0 in the middle of the bar [mm].
+    diameter
+        [mm]
+    """
+
+    out: float
+    along: float
+    diameter: float
+
+
+@frozen(kw_only=True)
+class Obstacle:
+    """Anything else the bar could run into: a stop, a riser, a bracket.
+
+    Attributes
+    ----------
+    name
+        What it is called.
+    side
+        Which half it moves with.
+    box
+        Left, low, right, high [mm]; on the nose side from the nose's centre, on the shoulder side
+        from the middle of the opening at the height of the shoulder tops.
+    along
+        From where to where along the nose, 0 in the middle of the bar [mm]; ``None``: all along.
+    """
+
+    name: str
+    side: RamSide
+    box: tuple[float, float, float, float]
+    along: tuple[float, float] | None = None
+
+
+@frozen(kw_only=True)
 class Tooling:
     """One nose and one pair of shoulders.
 
@@ -91,6 +133,10 @@ class Tooling:
         Weakest member, as a force on the nose [N]; ``None`` where not stated.
     members
         What carries nose and shoulders; ``None`` where nothing is said of it.
+    plate_width, plate_thickness
+        Push plate across the bar and in the direction of the ram [mm]; ``None`` where not stated.
+    rods, obstacles
+        What else stands about.
     """
 
     nose: Nose
@@ -100,3 +146,7 @@ class Tooling:
     touch_error: float = 0.3
     rating: float | None = None
     members: Members | None = None
+    plate_width: float | None = None
+    plate_thickness: float | None = None
+    rods: tuple[Rod, ...] = ()
+    obstacles: tuple[Obstacle, ...] = ()

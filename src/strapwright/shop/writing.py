@@ -26,7 +26,7 @@ from strapwright.shop.opening import FORMAT
 from strapwright.shop.part import Closing, Hole, Part, Weld
 from strapwright.shop.press import Press
 from strapwright.shop.reading_members import members_to_plain
-from strapwright.shop.tooling import Nose, Shoulders, Tooling
+from strapwright.shop.tooling import Nose, Obstacle, Rod, Shoulders, Tooling
 
 Value = str | int | float | Array | InlineTable | AoT | Table | None
 _Show = Callable[[float, Units], str]
@@ -74,7 +74,7 @@ def _part(part: Part, units: Units) -> dict[str, Value]:
         radius = "" if bend.radius is None else f" radius {length_text(bend.radius, units)}"
         shape.append(f"{'up' if bend.side > 0 else 'down'} {degrees_text(bend.angle)}{radius}")
         shape.append(length_text(leg, units))
-    order: Value = "natural"
+    order: Value = "natural" if part.natural else "best"
     if part.order is not None:
         order = tomlkit.array()
         order.extend(part.order)
@@ -155,7 +155,18 @@ def _press(press: Press, units: Units) -> dict[str, Value]:
         "give": _inline({"travel": _give(press.give), "at": f"{_GIVE_AT} N"}),
         "gauge_step": _maybe(pressure_text, press.gauge_step, units),
         "axis": press.axis,
+        "daylight": _maybe(length_text, press.daylight, units),
+        "columns": None if press.columns_apart is None else _columns(press, units),
     }
+
+
+def _columns(press: Press, units: Units) -> InlineTable:
+    return _inline(
+        {
+            "apart": _maybe(length_text, press.columns_apart, units),
+            "width": _maybe(length_text, press.column_width, units),
+        }
+    )
 
 
 def _give(give: float) -> str:
@@ -169,8 +180,11 @@ def _tooling(tooling: Tooling, units: Units) -> dict[str, Value]:
         "friction": tooling.friction,
         "touch_error": length_text(tooling.touch_error, units),
         "rating": _maybe(force_text, tooling.rating, units),
+        "plate": None if tooling.plate_width is None else _plate(tooling, units),
         "nose": _inline(_nose(tooling.nose, units)),
         "shoulders": _inline(_shoulders(tooling.shoulders, units)),
+        "rod": _list([_rod(one, units) for one in tooling.rods]),
+        "obstacle": _list([_obstacle(one, units) for one in tooling.obstacles]),
         "members": None if tooling.members is None else _members(tooling.members, units),
     }
 
@@ -189,6 +203,40 @@ def _members(members: Members, units: Units) -> Table:
         else:
             table[key] = value
     return table
+
+
+def _plate(tooling: Tooling, units: Units) -> InlineTable:
+    return _inline(
+        {
+            "width": _maybe(length_text, tooling.plate_width, units),
+            "thick": _maybe(length_text, tooling.plate_thickness, units),
+        }
+    )
+
+
+def _rod(rod: Rod, units: Units) -> dict[str, Value]:
+    return {
+        "out": length_text(rod.out, units),
+        "along": length_text(rod.along, units),
+        "diameter": length_text(rod.diameter, units),
+    }
+
+
+def _obstacle(one: Obstacle, units: Units) -> dict[str, Value]:
+    box = tomlkit.array()
+    box.extend([length_text(mm, units) for mm in one.box])
+    along = None
+    if one.along is not None:
+        along = tomlkit.array()
+        along.extend([length_text(mm, units) for mm in one.along])
+    return {"name": one.name, "side": one.side, "box": box, "along": along}
+
+
+def _list(rows: list[dict[str, Value]]) -> AoT | None:
+    tables = tomlkit.aot()
+    for row in rows:
+        tables.append(_table(row))
+    return tables if rows else None
 
 
 def _nose(nose: Nose, units: Units) -> dict[str, Value]:

@@ -22,7 +22,7 @@ from strapwright.ordering.results import End, FreeingPose, FreeingResult
 from strapwright.ordering.values import PartGeometry, Piece, ToolSection
 
 OVERLAP = 0.02  # of the pose on the nose with the tooling, deeper is no start [mm]
-STARTS = (0.02, 0.05, 0.1, 0.2, 0.3)  # slid clear of the nose by so much [mm]
+STARTS = (0.02, 0.05, 0.1, 0.2, 0.3, 0.5)  # slid clear of the nose by so much [mm]
 QUICK = 60  # nodes of the first search: where there is a way out it is mostly short
 FULL = 20_000
 # Slabs in a full turn, chord error that goes with them [mm], certain or possible, nodes at most.
@@ -37,6 +37,7 @@ LOOKS = (
     (720, 0.03, True, FULL),
     (1440, 0.02, True, FULL),
 )
+APART = 2.0  # gaps no further apart are one [mm]
 HOLDER_LOOKS = 1  # of these, with one body taken away
 KeepGoing = Callable[[], bool]
 
@@ -172,10 +173,17 @@ def _by_slabs(
     keep_going: KeepGoing,
     finest: int,
 ) -> FreeingResult:
-    reference = gaps[0].middle if gaps else (0.0, 0.0)
-    reach = _reach(job.rows, reference)
+    references = _references(gaps)
+    reach = _reach(job.rows, references[0])
     cut = 0
-    for count, chord, certain, limit in LOOKS[:finest]:
+    # A certain way through the one gap may need the reference there, through the other gap there;
+    # that there is none at all is shown from either.
+    looks = [
+        (count, chord, certain, limit, reference)
+        for count, chord, certain, limit in LOOKS[:finest]
+        for reference in (references if certain else references[:1])
+    ]
+    for count, chord, certain, limit, reference in looks:
         if not keep_going():
             break
         slab = Slab(count=count, chord_error=chord)
@@ -184,7 +192,7 @@ def _by_slabs(
         slices = Slices(job.pieces, job.rows, reference, slab, certain=certain)
         graph = Graph(job.layers, slices, certain=certain)
         if not certain:
-            starts = graph.at(job.starts, (0.0, 0.0), STARTS[-1])
+            starts = graph.at(job.starts, (0.0, 0.0), 2.0 * OVERLAP)
         elif clear is not None:
             starts = graph.overlapping(job.starts, clear.outlines)
         else:
@@ -198,6 +206,14 @@ def _by_slabs(
             return evolve(_result("TRAPPED", job, gaps, text=text), slabs=cut)
     text = "too close to call within what can be resolved"
     return evolve(_result("TOO CLOSE", job, gaps, text=text), slabs=cut)
+
+
+def _references(gaps: tuple[Gap, ...]) -> tuple[tuple[float, float], ...]:
+    """Where to put the reference point: in each gap, narrowest first, else on the nose."""
+    if not gaps:
+        return ((0.0, 0.0),)
+    first, *others = (gap.middle for gap in gaps)
+    return (first, *(m for m in others if math.dist(m, first) > APART))
 
 
 def _reach(rows: Floats, reference: tuple[float, float]) -> float:

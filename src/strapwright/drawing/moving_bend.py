@@ -1,0 +1,75 @@
+"""One bend as what stands still and what moves, for a picture that follows the ram."""
+
+from __future__ import annotations
+
+from attrs import frozen
+
+from strapwright.drawing import bench
+from strapwright.drawing.bend_drawing import _window as window_of
+from strapwright.drawing.boxes import Box
+from strapwright.drawing.scene import Line, Shape
+from strapwright.errors import InputError
+from strapwright.planning.values import Plan, Step
+
+_MARGIN = 0.06  # of the width, around the window
+
+
+@frozen(kw_only=True)
+class MovingBend:
+    """A bend to be shown at any place of the ram, in die coordinates [mm], y up.
+
+    Attributes
+    ----------
+    view
+        What is seen.
+    still
+        Shoulders, floor, bed and the line of touch.
+    ram
+        Nose, web and push plate with the centre of the nose at the origin.
+    over
+        Whether the press pushes from below: the picture is turned over.
+    """
+
+    view: Box
+    still: tuple[Shape, ...]
+    ram: tuple[Shape, ...]
+    over: bool
+
+
+def moving_bend(plan: Plan, step: Step) -> MovingBend:
+    """Part a bend into what stands still and what moves.
+
+    Parameters
+    ----------
+    plan, step
+        The step belongs to the plan.
+
+    Raises
+    ------
+    InputError
+        Where the job has no tooling.
+    """
+    tooling = plan.job.tooling
+    if tooling is None:
+        raise InputError(
+            "tooling", "there is no tooling to draw a bend on", "give the nose and the shoulders"
+        )
+    window = window_of(step, tooling, plan.job.part.bar.thickness)
+    margin = _MARGIN * (window.right - window.left)
+    view = Box(
+        window.left - margin, window.bottom - margin, window.right + margin, window.top + margin
+    )
+    rest = step.poses["rest"].nose_y
+    lowest = min(pose.nose_y for pose in step.poses.values())
+    half_plate = min(1.1 * tooling.shoulders.opening, window.right)
+    touch = rest - tooling.nose.radius
+    return MovingBend(
+        view=view,
+        still=(
+            *bench.shoulder_shapes(tooling.shoulders, view.bottom),
+            Line(start=(view.left, touch), end=(view.right, touch), role="touch"),
+        ),
+        # Drawn so far up that it still leaves the picture when the nose is at its lowest.
+        ram=tuple(bench.nose_shapes(tooling.nose, 0.0, view.top - lowest + margin, half_plate)),
+        over=plan.job.press is not None and bench.from_below(tooling, plan.job.press.axis),
+    )

@@ -1,0 +1,189 @@
+"""What the pages ask for: a field for each key of a job file, with examples in both systems."""
+
+from __future__ import annotations
+
+import contextlib
+from collections.abc import Callable, Mapping
+from fractions import Fraction
+from typing import Any, Literal
+
+from attrs import frozen
+
+from strapwright.errors import InputError
+from strapwright.quantities import (
+    Units,
+    read_angle,
+    read_flow,
+    read_force,
+    read_length,
+    read_pressure,
+    read_ratio,
+    read_volume,
+)
+from strapwright.quantities.printing import fixed
+from strapwright.quantities.units import PSI
+
+Kind = Literal[
+    "length", "pressure", "strength", "force", "flow", "volume", "angle", "share", "count", "text"
+]
+Page = Literal["part", "bar", "press", "tooling", "bends"]
+
+_INCH = 25.4  # mm
+_POUND = 4.4482216152605  # N, pound times standard gravity
+_TON = 2000 * _POUND
+_GALLON = 231 * _INCH**3  # mm3, US
+_PSI = float(PSI)
+
+
+@frozen(kw_only=True)
+class Field:
+    """One field of a page.
+
+    Attributes
+    ----------
+    name
+        Key path in the job file, which also names the input.
+    label
+        As told to a person.
+    kind
+        What is typed.
+    inch, metric
+        A sound value to show as example.
+    choices
+        Value -> words, where one of a few is chosen; the first is meant where none is stated.
+    hint
+        What it is, where the label does not say enough.
+    needed
+        Whether a plan needs it.
+    group
+        Heading it stands under.
+    """
+
+    name: str
+    label: str
+    kind: Kind = "text"
+    inch: str = ""
+    metric: str = ""
+    choices: tuple[tuple[str, str], ...] = ()
+    hint: str = ""
+    needed: bool = False
+    group: str = ""
+
+    def example(self) -> str:
+        """Both examples, e.g. ``3-1/2 in or 90 mm``."""
+        return " or ".join(dict.fromkeys(one for one in (self.inch, self.metric) if one))
+
+
+_READERS: Mapping[Kind, Callable[[str, str, Units | None], Fraction]] = {
+    "length": read_length,
+    "pressure": read_pressure,
+    "strength": read_pressure,
+    "force": read_force,
+    "flow": read_flow,
+    "volume": read_volume,
+    "angle": lambda text, where, _units: read_angle(text, where),
+    "share": lambda text, where, _units: read_ratio(text, where),
+}
+
+
+def _decimals(value: float, figures: int = 4) -> str:
+    """Write with about that many figures and no trailing zeros."""
+    whole = len(str(abs(int(value)))) if abs(value) >= 1 else 0
+    text = fixed(value, max(0, figures - whole))
+    return text.rstrip("0").rstrip(".") if "." in text else text
+
+
+# What a value is in the other system, from the value in the unit inside.
+_OTHERS: Mapping[Kind, tuple[Callable[[float], str], Callable[[float], str]]] = {
+    "length": (
+        lambda mm: f"{_decimals(mm)} mm",
+        lambda mm: f"{fixed(mm / _INCH, 3)} in",
+    ),
+    "pressure": (
+        lambda mpa: f"{_decimals(mpa * 10)} bar",
+        lambda mpa: f"{fixed(mpa / _PSI, 0)} psi",
+    ),
+    "strength": (
+        lambda mpa: f"{_decimals(mpa, 3)} MPa",
+        lambda mpa: f"{_decimals(mpa / _PSI / 1000, 3)} ksi",
+    ),
+    "force": (
+        lambda n: f"{_decimals(n / 1000, 3)} kN",
+        lambda n: f"{_decimals(n / _TON, 3)} tons (US)",
+    ),
+    "flow": (
+        lambda flow: f"{_decimals(flow * 60e-6, 3)} L/min",
+        lambda flow: f"{_decimals(flow * 60 / _GALLON, 3)} gpm",
+    ),
+    "volume": (
+        lambda v: f"{_decimals(v / 1000, 3)} cm3",
+        lambda v: f"{_decimals(v / _INCH**3, 3)} in3",
+    ),
+    "angle": (
+        lambda deg: f"included {_decimals(180 - deg)}°",
+        lambda deg: f"included {_decimals(180 - deg)}°",
+    ),
+}
+
+
+def other_unit(field: Field, text: str, units: Units | None) -> str:
+    """Return the value in the other unit system, empty where there is none.
+
+    Parameters
+    ----------
+    field
+        What is typed.
+    text
+        As typed.
+    units
+        Unit system of the job.
+
+    Raises
+    ------
+    InputError
+        If it is no quantity of its kind.
+    """
+    reader = _READERS.get(field.kind)
+    if reader is None or not text.strip():
+        return ""
+    value = float(reader(text, field.name, units))
+    if field.kind not in _OTHERS:
+        return ""
+    to_metric, to_inch = _OTHERS[field.kind]
+    typed_metric = units == "metric"
+    # What carries its own unit is answered in the other system than its own.
+    with contextlib.suppress(InputError):
+        alone = float(reader(text, field.name, None))
+        by_units = [float(reader(text, field.name, one)) for one in ("inch", "metric")]
+        if field.kind != "angle" and alone == by_units[0] == by_units[1]:
+            typed_metric = _is_metric(text)
+    return to_inch(value) if typed_metric else to_metric(value)
+
+
+def _is_metric(text: str) -> bool:
+    marks = ("mm", "cm", "bar", "pa", "kn", "tonne", "l/min", "ml", "litre", "liter", " n", " m")
+    return any(mark in f" {text.lower()}" for mark in marks)
+
+
+def stored(field: Field, text: str) -> Any:
+    """Return what is written into the job file for what was typed; ``None`` where nothing was."""
+    trimmed = text.strip()
+    if not trimmed:
+        return None
+    if field.kind == "count":
+        with contextlib.suppress(ValueError):
+            return int(trimmed)
+        with contextlib.suppress(ValueError):
+            return float(trimmed)
+    if tuple(value for value, _ in field.choices) == ("no", "yes"):
+        return trimmed == "yes"
+    return trimmed
+
+
+def typed(value: object) -> str:
+    """Return a value of a job file as a person would type it."""
+    if value is None:
+        return ""
+    if isinstance(value, bool):
+        return "yes" if value else "no"
+    return str(value)

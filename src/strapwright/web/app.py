@@ -1,0 +1,86 @@
+"""The application: guard, routes, and errors as sentences."""
+
+from __future__ import annotations
+
+from fastapi import FastAPI
+from fastapi.exceptions import RequestValidationError
+from starlette.exceptions import HTTPException
+from starlette.middleware.gzip import GZipMiddleware
+from starlette.requests import Request
+from starlette.responses import Response
+
+from strapwright.errors import StrapwrightError
+from strapwright.service.serving import served
+from strapwright.service.workshop import Workshop
+from strapwright.web import (
+    assets,
+    bend_pages,
+    downloads,
+    field_pages,
+    live,
+    start_pages,
+    version_pages,
+)
+from strapwright.web.guard import Guard
+from strapwright.web.rendering import page
+
+_SAID = {
+    404: "There is no such page here. The job may have another address now.",
+    405: "This address takes no such request.",
+    400: "This request could not be read.",
+    413: "More was sent than a job file has (1 MB); nothing was kept.",
+    422: "This request could not be read.",
+}
+
+
+def create_app(workshop: Workshop, port: int) -> FastAPI:
+    """Make the application.
+
+    Parameters
+    ----------
+    workshop
+        What it works on.
+    port
+        Port it will be served on, loopback only.
+
+    Returns
+    -------
+    FastAPI
+        Without the framework's own documentation pages.
+    """
+    app = FastAPI(title="Strapwright", docs_url=None, redoc_url=None, openapi_url=None)
+    app.state.workshop = workshop
+    for module in (
+        assets,
+        start_pages,
+        live,
+        bend_pages,
+        downloads,
+        version_pages,
+        field_pages,  # last: it takes the names of pages that no other module took
+    ):
+        app.include_router(module.router)
+
+    @app.exception_handler(HTTPException)
+    def not_found(request: Request, error: HTTPException) -> Response:
+        said = _SAID.get(error.status_code, "This cannot be answered.")
+        return page(request, "trouble.html", {"said": said}, error.status_code)
+
+    @app.exception_handler(RequestValidationError)
+    def unread(request: Request, error: RequestValidationError) -> Response:
+        del error
+        return page(request, "trouble.html", {"said": _SAID[404]}, 404)
+
+    @app.exception_handler(StrapwrightError)
+    def refused(request: Request, error: StrapwrightError) -> Response:
+        return page(request, "trouble.html", {"said": str(error)}, 400)
+
+    app.add_middleware(GZipMiddleware, minimum_size=800, compresslevel=5)
+    app.add_middleware(Guard, port=port)
+    return app
+
+
+def served_app() -> FastAPI:
+    """Make the application for what this process serves."""
+    what = served()
+    return create_app(what.workshop, what.port)

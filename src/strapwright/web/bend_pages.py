@@ -1,0 +1,167 @@
+"""The bends: their order, and one page a bend with the ram under a finger."""
+
+from __future__ import annotations
+
+import math
+from typing import Any
+from urllib.parse import urlencode
+
+from fastapi import APIRouter, HTTPException, Request
+from starlette.responses import Response
+
+from strapwright.bending.values import Band
+from strapwright.drawing import PHONE, Frame, curve_scene, moving_bend, to_svg
+from strapwright.errors import InputError
+from strapwright.planning.figures import figures_for
+from strapwright.planning.more import push_on
+from strapwright.planning.values import Plan, Step
+from strapwright.quantities import read_angle
+from strapwright.service import views
+from strapwright.service.changing import move_bend
+from strapwright.service.desk import plan_or_said
+from strapwright.service.frames import frames_to_data, ram_svg, still_svg
+from strapwright.service.saying import plain
+from strapwright.service.workshop import OpenJob, Workshop
+from strapwright.shop.updating import update_job
+from strapwright.store import Conflict
+from strapwright.web.asking import Opened, Shop, Typed, number_in
+from strapwright.web.desk_view import head
+from strapwright.web.rendering import go, page
+
+router = APIRouter(prefix="/jobs/{job}")
+_ELSEWHERE = urlencode(
+    {
+        "said": "The job was saved elsewhere in the meantime, so the order was not changed. "
+        "This is how it stands now."
+    }
+)
+_CURVE = Frame(width=620.0, height=380.0, body=15.0)
+
+
+@router.get("/bends")
+def order_page(request: Request, opened: Opened, shop: Shop, said: str = "") -> Response:
+    """Show the bends in the order they are made."""
+    made, refusal = plan_or_said(shop, opened.text)
+    values: dict[str, Any] = {
+        **head(shop, opened, "bends", made),
+        "refusal": refusal,
+        "said": said[:300],
+        "stated": made is not None and made.job.part.order is not None,
+        "steps": [],
+        "findings": () if made is None else views.findings(made),
+    }
+    if made is not None:
+        values["steps"] = [
+            {
+                "bend": step.bend,
+                "line": views.step_line(made, step),
+                "numbers": views.step_numbers(made, step)[:1],
+                "turn": views.loaded_angle(made, step),
+            }
+            for step in made.steps
+        ]
+    return page(request, "bends.html", values)
+
+
+@router.post("/bends")
+def change_order(opened: Opened, shop: Shop, typed: Typed) -> Response:
+    """Move a bend in the order, or go back to the natural order."""
+    here = f"/jobs/{opened.item.id}/bends"
+    made, _ = plan_or_said(shop, opened.text)
+    if made is None:
+        return go(here)
+    order = tuple(step.bend for step in made.steps)
+    word, _, bend = typed.get("do", "").partition(":")
+    change: object = None
+    if word in ("earlier", "later") and bend.isdecimal():
+        change = list(move_bend(order, int(bend), -1 if word == "earlier" else 1))
+    elif word != "natural":
+        return go(here)
+    text = update_job(opened.text, {"part.order": change})
+    base = number_in(typed, "base", opened.version)
+    try:
+        shop.save(opened.item.id, text, base, "order of the bends", "")
+    except Conflict:
+        return go(f"{here}?{_ELSEWHERE}")
+    return go(f"{here}#bend-{bend}" if bend else here)
+
+
+@router.get("/bends/{bend}")
+def bend_page(
+    request: Request, bend: int, opened: Opened, shop: Shop, stands: str = ""
+) -> Response:
+    """Show one bend with the ram to move."""
+    made, step = _step(shop, opened, bend)
+    moving = moving_bend(made, step)
+    data = frames_to_data(made, step)
+    order = [one.bend for one in made.steps]
+    place = order.index(bend)
+    further, wrong = _further(made, step, stands)
+    values = {
+        **head(shop, opened, "bends", made),
+        "bend": bend,
+        "step": step,
+        "place": place + 1,
+        "count": len(order),
+        "before": order[place - 1] if place else None,
+        "after": order[place + 1] if place + 1 < len(order) else None,
+        "hold": views.hold_words(step),
+        "turn": views.turn_number(made, step),
+        "numbers": views.step_numbers(made, step),
+        "staged": views.staged(made, step),
+        "findings": views.findings(made, f"bend {bend}"),
+        "stands": stands[:20],
+        "further": further,
+        "wrong": wrong,
+        "loaded": views.loaded_angle(made, step),
+        "still": still_svg(moving),
+        "ram": ram_svg(moving),
+        "frames": data,
+        "left_end": step.hold.end_left,
+        "curve": to_svg(curve_scene(made, step, _CURVE), None),
+        "curve_narrow": to_svg(curve_scene(made, step, PHONE), None),
+    }
+    return page(request, "bend.html", values)
+
+
+@router.get("/bends/{bend}/frames.json")
+def frames(bend: int, opened: Opened, shop: Shop) -> dict[str, Any]:
+    """Give the pictures of a bend, made beforehand."""
+    made, step = _step(shop, opened, bend)
+    return frames_to_data(made, step)
+
+
+@router.get("/bends/{bend}/more.json")
+def more(bend: int, opened: Opened, shop: Shop, stands: str = "") -> dict[str, str]:
+    """Say how much more to push."""
+    made, step = _step(shop, opened, bend)
+    further, wrong = _further(made, step, stands)
+    return {"further": further, "wrong": wrong}
+
+
+def _step(shop: Workshop, opened: OpenJob, bend: int) -> tuple[Plan, Step]:
+    made, _ = plan_or_said(shop, opened.text)
+    if made is not None:
+        for step in made.steps:
+            if step.bend == bend:
+                return made, step
+    raise HTTPException(404)
+
+
+def _further(made: Plan, step: Step, stands: str) -> tuple[str, str]:
+    """Return how much more to push as a sentence, and what is wrong with what was typed."""
+    if not stands.strip():
+        return "", ""
+    show = figures_for(made.job)
+    try:
+        now = math.radians(float(read_angle(stands[:40], "stands")))
+        push = push_on(step, now)
+    except InputError as error:
+        return "", plain(f"{error.problem[:1].upper()}{error.problem[1:]}; {error.remedy}.")
+    band = Band(low=push.low, high=push.high)
+    further = (
+        f"Push {show.setting(push.extra)} further than before, "
+        f"{show.between(band, 'mm')}. It then stands at {show.angle(push.loaded)} under the ram. "
+        "Let off and read again before you push once more."
+    )
+    return further, ""

@@ -1,0 +1,81 @@
+"""Paper and files: the print page, the sheets, the job file, the plan, the drawings."""
+
+from __future__ import annotations
+
+from fastapi import APIRouter, HTTPException, Request
+from starlette.responses import Response
+
+from strapwright.planning.values import Plan
+from strapwright.service import views
+from strapwright.service.desk import plan_or_said
+from strapwright.service.plan_json import plan_to_data, to_text
+from strapwright.store import export_one, export_zip
+from strapwright.web.asking import Opened, Shop
+from strapwright.web.desk_view import head
+from strapwright.web.rendering import page
+
+router = APIRouter()
+_KINDS = {
+    "sheet.pdf": "application/pdf",
+    "template.pdf": "application/pdf",
+    "plan.json": "application/json",
+}
+
+
+@router.get("/jobs/{job}/print")
+def print_page(request: Request, opened: Opened, shop: Shop) -> Response:
+    """Show what can be printed and carried away."""
+    made, refusal = plan_or_said(shop, opened.text)
+    refused = made is not None and any(said.kind == "refusal" for said in views.findings(made))
+    values = {
+        **head(shop, opened, "print", made),
+        "refusal": refusal,
+        "ready": made is not None,
+        "refused": refused,
+        "paper": "letter" if made is None or made.job.units == "inch" else "A4",
+        "count": 0 if made is None else len(made.steps),
+        "blank": None if made is None else views.blank_number(made),
+    }
+    return page(request, "print.html", values)
+
+
+@router.get("/jobs/{job}/files/{name}")
+def download(name: str, opened: Opened, shop: Shop) -> Response:
+    """Give one file of a job by its fixed name."""
+    if name == "job.toml":
+        file, raw = export_one(shop.store, opened.item.id)
+        return _given(file, raw, "application/toml", keep=True)
+    if name not in _KINDS:
+        raise HTTPException(404)
+    made, refusal = plan_or_said(shop, opened.text)
+    if made is None:
+        raise HTTPException(404, "" if refusal is None else refusal.text)
+    stem = opened.item.file.removesuffix(".toml")
+    return _given(f"{stem} {name}", _made(name, made), _KINDS[name], keep=name == "plan.json")
+
+
+def _made(name: str, made: Plan) -> bytes:
+    # Typesetting takes a while to load, and most pages need none.
+    from strapwright.sheets import setup_sheet  # noqa: PLC0415
+    from strapwright.sheets.template_sheet import template_pdf  # noqa: PLC0415
+
+    if name == "sheet.pdf":
+        return setup_sheet(made)
+    if name == "template.pdf":
+        return template_pdf(made)
+    return to_text(plan_to_data(made)).encode()
+
+
+@router.get("/everything.zip")
+def everything(shop: Shop) -> Response:
+    """Give every job and shop file in one archive."""
+    return _given("strapwright.zip", export_zip(shop.store), "application/zip", keep=True)
+
+
+def _given(file: str, raw: bytes, kind: str, *, keep: bool) -> Response:
+    # The store names files itself, plainly; what is left of other scripts goes in as RFC 6266 says.
+    plain = "".join(one if one.isascii() and one.isprintable() else "-" for one in file)
+    plain = plain.replace('"', "-").replace("\\", "-")
+    how = "attachment" if keep else "inline"
+    headers = {"content-disposition": f'{how}; filename="{plain}"'}
+    return Response(raw, media_type=kind, headers=headers)

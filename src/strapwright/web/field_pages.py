@@ -1,0 +1,114 @@
+"""Pages made of fields: part, bar, press, tooling.  Each works without a script."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import cast
+
+from fastapi import APIRouter, HTTPException, Request
+from starlette.responses import Response
+
+from strapwright.errors import InputError
+from strapwright.service.changing import apply_action
+from strapwright.service.desk import Desk, desk_of
+from strapwright.service.fields import Page
+from strapwright.service.form import open_form
+from strapwright.service.part_fields import shape_rows
+from strapwright.service.workshop import OpenJob, Workshop
+from strapwright.store import Conflict
+from strapwright.web.asking import Opened, Shop, Typed, number_in
+from strapwright.web.desk_view import drawing, head, next_page, results
+from strapwright.web.rendering import go, page, remembered, who_asks
+
+router = APIRouter()
+_PAGES = ("part", "bar", "press", "tooling")
+
+
+@router.get("/jobs/{job}")
+def job_page(opened: Opened) -> Response:
+    """Go to the part."""
+    return go(f"/jobs/{opened.item.id}/part")
+
+
+@router.get("/jobs/{job}/{name}")
+def fields_page(request: Request, name: str, opened: Opened, shop: Shop) -> Response:
+    """Show the fields of a page."""
+    chosen = _page(name)
+    draft = shop.draft(opened.item.id, who_asks(request))
+    typed = {} if draft is None else draft.fields
+    base = opened.version if draft is None or draft.base is None else draft.base
+    desk = desk_of(shop, opened, chosen, typed, base)
+    if not desk.typed_over:
+        desk = desk_of(shop, opened, chosen, {}, opened.version)
+    made, values = results(shop, desk)
+    values.update(head(shop, opened, name, made))
+    values["desk"] = desk
+    values["following"] = next_page(chosen, made)
+    if name == "part":
+        wide, state = drawing(shop, desk, "wide")
+        narrow, _ = drawing(shop, desk, "phone")
+        values.update(wide=wide, narrow=narrow, state=state)
+        values["rows"] = shape_rows(list(desk.form.shape))
+    return page(request, f"{name}.html" if name == "part" else "fields.html", values)
+
+
+@router.post("/jobs/{job}/{name}")
+def save_page(request: Request, name: str, opened: Opened, shop: Shop, typed: Typed) -> Response:
+    """Save a page as typed, do what its button says, and go on."""
+    chosen = _page(name)
+    who = who_asks(request)
+    action = typed.get("do", "save")
+    here = f"/jobs/{opened.item.id}/{name}"
+    if action == "drop":
+        shop.drop_draft(opened.item.id, who)
+        return go(here)
+    base = opened.version if action == "over" else number_in(typed, "base", opened.version)
+    desk = desk_of(shop, opened, chosen, typed, base)
+    taken = take(shop, desk, action, who, typed)
+    following = typed.get("following", "bends")
+    if taken and action == "next" and following in (*_PAGES, "bends"):
+        return go(f"/jobs/{opened.item.id}/{following}")
+    return remembered(request, go(here))
+
+
+def take(shop: Workshop, desk: Desk, action: str, who: str, typed: Mapping[str, str]) -> bool:
+    """Save what was typed with what a button adds; keep it as a draft where that cannot be.
+
+    Returns
+    -------
+    bool
+        Whether it was saved.
+    """
+    job = desk.opened.item.id
+    kept = {field.name: desk.form.values.get(field.name, "") for field in desk.form.fields}
+    if "shape.count" in typed:
+        kept["shape.count"] = typed["shape.count"]
+    structural = action not in ("save", "next", "over")
+    try:
+        if desk.trouble is not None and not structural:
+            raise desk.trouble
+        text = apply_action(desk.text, action) if structural else desk.text
+        save_over(shop, desk.opened, text, desk.base, who, desk.form.page)
+    except (Conflict, InputError):
+        shop.keep_draft(job, who, desk.base, kept)
+        return False
+    return True
+
+
+def save_over(shop: Workshop, opened: OpenJob, text: str, base: int, who: str, chosen: Page) -> int:
+    """Save a text and keep what the browser typed on other pages; return the version."""
+    job = opened.item.id
+    draft = shop.draft(job, who)
+    saved = shop.save(job, text, base, chosen, who)
+    if draft is not None:
+        own = {field.name for field in open_form(opened.text, chosen).fields} | {"shape.count"}
+        others = {name: said for name, said in draft.fields.items() if name not in own}
+        if others:
+            shop.keep_draft(job, who, saved.number, others)
+    return saved.number
+
+
+def _page(name: str) -> Page:
+    if name not in _PAGES:
+        raise HTTPException(404)
+    return cast("Page", name)

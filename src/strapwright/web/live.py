@@ -1,0 +1,78 @@
+"""What the live module asks while somebody types: the drawing first, what follows from it next."""
+
+from __future__ import annotations
+
+from typing import Any, cast
+
+from attrs import asdict
+from fastapi import APIRouter, HTTPException, Request
+
+from strapwright.errors import InputError
+from strapwright.service.desk import Desk, desk_of
+from strapwright.service.fields import Page
+from strapwright.service.workshop import Workshop
+from strapwright.store import Conflict
+from strapwright.web.asking import Opened, Shop, Typed, number_in
+from strapwright.web.desk_view import drawing, pieces
+from strapwright.web.field_pages import save_over
+from strapwright.web.rendering import who_asks
+
+router = APIRouter(prefix="/live")
+
+
+@router.post("/{job}/{name}/{stage}")
+def live(
+    request: Request, name: str, stage: str, opened: Opened, shop: Shop, typed: Typed
+) -> dict[str, Any]:
+    """Answer one stage: ``drawing``, ``rest`` or ``save``."""
+    if name not in ("part", "bar", "press", "tooling"):
+        raise HTTPException(404)
+    base = number_in(typed, "base", opened.version)
+    desk = desk_of(shop, opened, cast("Page", name), typed, base)
+    if stage == "drawing":
+        return _drawing(shop, desk, typed.get("size", "wide"))
+    if stage == "rest":
+        shop.keep_draft(opened.item.id, who_asks(request), base, _kept(desk, typed))
+        return {"pieces": pieces(shop, desk), "sound": desk.trouble is None}
+    if stage == "save":
+        return _save(shop, desk, who_asks(request), _kept(desk, typed))
+    raise HTTPException(404)
+
+
+def _drawing(shop: Workshop, desk: Desk, size: str) -> dict[str, Any]:
+    answer: dict[str, Any] = {
+        "fields": {name: [note.other, note.wrong] for name, note in desk.notes.items()},
+        "state": "fresh" if desk.trouble is None else "wrong",
+    }
+    if desk.form.page == "part" and desk.trouble is None:
+        picture, state = drawing(shop, desk, "phone" if size == "phone" else "wide")
+        answer["state"] = state
+        if picture is not None and state == "fresh":
+            answer["drawing"] = {
+                "svg": picture.svg,
+                "width": picture.width,
+                "handles": [asdict(handle) for handle in picture.handles],
+            }
+    return answer
+
+
+def _save(shop: Workshop, desk: Desk, who: str, kept: dict[str, str]) -> dict[str, Any]:
+    job = desk.opened.item.id
+    if desk.trouble is None:
+        try:
+            number = save_over(shop, desk.opened, desk.text, desk.base, who, desk.form.page)
+        except (Conflict, InputError) as error:
+            shop.keep_draft(job, who, desk.base, kept)
+            return {
+                "saved": 0,
+                "pieces": {"elsewhere": pieces(shop, desk)["elsewhere"]},
+                "said": str(error),
+            }
+        return {"saved": number}
+    shop.keep_draft(job, who, desk.base, kept)
+    return {"saved": 0}
+
+
+def _kept(desk: Desk, typed: Typed) -> dict[str, str]:
+    names = {field.name for field in desk.form.fields} | {"shape.count"}
+    return {name: said for name, said in typed.items() if name in names}

@@ -1,0 +1,127 @@
+"""The first page: jobs last worked on, a new part, the demonstration; and bringing a file in."""
+
+from __future__ import annotations
+
+from datetime import UTC, datetime
+from typing import Annotated, Any
+
+from fastapi import APIRouter, Request, UploadFile
+from starlette.responses import Response
+
+from strapwright.errors import InputError
+from strapwright.service.form import field_at, form_text, open_form, sentence_for
+from strapwright.service.saying import plain
+from strapwright.service.shop_fields import bar_fields
+from strapwright.shop.reading import read_job
+from strapwright.store import StoreError, import_one
+from strapwright.web.asking import Opened, Shop, Typed
+from strapwright.web.rendering import LOOK, go, page
+
+router = APIRouter()
+_LARGEST_FILE = 1_000_000  # bytes
+_TRIAL = ["4 in", "up 90", "4 in"]
+
+
+@router.get("/")
+def start(request: Request, shop: Shop, said: str = "") -> Response:
+    """Show the jobs last worked on."""
+    now = datetime.now(UTC)
+    jobs = [(item, _ago(now, item.updated)) for item in shop.recent()]
+    return page(request, "start.html", {"jobs": jobs, "said": said[:300]})
+
+
+@router.get("/new")
+def new_part(request: Request) -> Response:
+    """Ask what every part needs first."""
+    return page(request, "new.html", _new_values({}, {}))
+
+
+@router.post("/new")
+def begin(request: Request, shop: Shop, typed: Typed) -> Response:
+    """Begin a part, or say which field is wrong."""
+    units = "metric" if typed.get("units") == "metric" else "inch"
+    wrong = _wrong(typed, units)
+    if wrong:
+        return page(request, "new.html", _new_values(typed, wrong), 422)
+    section = typed.get("bar.section", "flat")
+    sizes = [typed.get("bar.thickness", "").strip()]
+    sizes += [typed.get("bar.width", "").strip()] if section == "flat" else []
+    item = shop.start(
+        name=typed.get("part.name", ""),
+        units="metric" if units == "metric" else "inch",
+        bar=f"{section} {' x '.join(sizes)}",
+        material=typed.get("part.material", ""),
+    )
+    return go(f"/jobs/{item.id}/part")
+
+
+def _wrong(typed: Typed, units: str) -> dict[str, str]:
+    """Return what is wrong, by reading the bar in a trial part."""
+    name = typed.get("part.name", "").strip()
+    if not name:
+        return {"part.name": "Nothing is written here; name the part, for example fender hanger."}
+    text = f'format = 1\nunits = "{units}"\n\n[part]\nname = "trial"\nshape = {_TRIAL}\n'
+    form = open_form(text, "bar", typed)
+    try:
+        read_job(form_text(text, form))
+    except InputError as error:
+        field = field_at(form, error.where)
+        name = "bar.thickness" if field is None else field.name
+        said = plain(error.problem) if field is None else sentence_for(field, error)
+        return {name: said}
+    return {}
+
+
+def _new_values(typed: Any, wrong: dict[str, str]) -> dict[str, Any]:
+    fields = [field for field in bar_fields({}) if field.name.startswith("bar.")]
+    fields += [field for field in bar_fields({}) if field.name == "part.material"]
+    return {"fields": fields, "typed": typed, "wrong": wrong}
+
+
+@router.post("/demo")
+def demo(shop: Shop) -> Response:
+    """Open the demonstration job."""
+    return go(f"/jobs/{shop.demo().id}/part")
+
+
+@router.post("/jobs/{job}/copy")
+def copy(opened: Opened, shop: Shop) -> Response:
+    """Keep a copy of a job."""
+    return go(f"/jobs/{shop.copy(opened.item.id).id}/part")
+
+
+@router.post("/bring")
+async def bring(request: Request, shop: Shop, file: Annotated[UploadFile, ...]) -> Response:
+    """Keep a job file that was made elsewhere."""
+    raw = await file.read(_LARGEST_FILE + 1)
+    try:
+        item = import_one(shop.store, file.filename or "job.toml", raw, datetime.now(UTC))
+    except (InputError, StoreError) as error:
+        return page(request, "start.html", {"jobs": [], "said": str(error)}, 422)
+    return go(f"/jobs/{item.id}/part" if item.kind == "job" else "/")
+
+
+@router.post("/look")
+def look(typed: Typed) -> Response:
+    """Change between dark and light, and go back to where the person was."""
+    where = typed.get("here", "/")
+    # Only a path of this server: two strokes at the front would name another one.
+    safe = where.startswith("/") and not where.startswith(("//", "/\\"))
+    answer = go(where if safe else "/")
+    chosen = typed.get("look", "")
+    if chosen in ("dark", "light"):
+        answer.set_cookie(LOOK, chosen, max_age=315_360_000, httponly=True, samesite="lax")
+    else:
+        answer.delete_cookie(LOOK)
+    return answer
+
+
+def _ago(now: datetime, then: datetime) -> str:
+    minutes = int((now - then).total_seconds() // 60)
+    if minutes < 1:
+        return "just now"
+    for size, word in ((60 * 24, "day"), (60, "hour"), (1, "minute")):
+        if minutes >= size:
+            count = minutes // size
+            return f"{count} {word}{'s' if count > 1 else ''} ago"
+    return "just now"

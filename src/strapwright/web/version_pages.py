@@ -1,0 +1,54 @@
+"""Undo, and every saved version of a job."""
+
+from __future__ import annotations
+
+from fastapi import APIRouter, Request
+from starlette.responses import Response
+
+from strapwright.service.desk import plan_or_said
+from strapwright.store import Conflict
+from strapwright.web.asking import Opened, Shop, Typed, number_in
+from strapwright.web.desk_view import head
+from strapwright.web.rendering import go, page, who_asks
+
+router = APIRouter(prefix="/jobs/{job}")
+_PAGES = ("part", "bar", "press", "tooling", "bends", "print")
+
+
+@router.post("/undo")
+def undo(request: Request, opened: Opened, shop: Shop, typed: Typed) -> Response:
+    """Go back one version; what is typed and not saved goes first."""
+    job = opened.item.id
+    where = typed.get("page", "part")
+    here = f"/jobs/{job}/{where if where in _PAGES else 'part'}"
+    back = shop.before(job)
+    shop.drop_draft(job, who_asks(request))
+    if back is not None:
+        try:
+            shop.restore(job, back, number_in(typed, "version", opened.version))
+        except Conflict:
+            return go(f"/jobs/{job}/history")
+    return go(here)
+
+
+@router.get("/history")
+def history(request: Request, opened: Opened, shop: Shop) -> Response:
+    """List the saved versions."""
+    made, _ = plan_or_said(shop, opened.text)
+    values = {
+        **head(shop, opened, "history", made),
+        "versions": shop.store.history(opened.item.id),
+    }
+    return page(request, "history.html", values)
+
+
+@router.post("/restore")
+def restore(opened: Opened, shop: Shop, typed: Typed) -> Response:
+    """Make an old version current again, as a new one."""
+    number = number_in(typed, "number", 0)
+    if 0 < number <= opened.version:
+        try:
+            shop.restore(opened.item.id, number, number_in(typed, "version", opened.version))
+        except Conflict:
+            return go(f"/jobs/{opened.item.id}/history")
+    return go(f"/jobs/{opened.item.id}/part")

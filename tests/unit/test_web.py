@@ -1,0 +1,286 @@
+"""The pages as a browser's enemies see them: names, origins, sizes, scripts, paths."""
+
+from __future__ import annotations
+
+import asyncio
+import re
+from collections.abc import AsyncIterator, Iterator
+from pathlib import Path
+from typing import Any
+
+import httpx
+import pytest
+from fastapi import FastAPI
+
+from strapwright.service.workshop import Workshop
+from strapwright.store import open_store
+from strapwright.web import create_app
+from strapwright.web.guard import LARGEST_BODY
+
+PORT = 8117
+HOME = f"http://127.0.0.1:{PORT}"
+HOSTILE = '"><script>alert(1)</script>{{7*7}}<svg onload=alert(1)>'
+NEW = {
+    "part.name": "cleat",
+    "units": "inch",
+    "bar.section": "flat",
+    "bar.thickness": "1/4",
+    "bar.width": "2",
+    "part.material": "A36 hot rolled",
+}
+
+
+class Browser:
+    """Asks the application as one browser would, without a network."""
+
+    def __init__(self, app: FastAPI) -> None:
+        self.app = app
+        self.cookies = httpx.Cookies()
+        self.headers = {"origin": HOME}
+
+    def ask(self, method: str, path: str, *, follow: bool = True, **what: Any) -> httpx.Response:
+        async def asked() -> httpx.Response:
+            transport = httpx.ASGITransport(app=self.app)
+            async with httpx.AsyncClient(
+                transport=transport,
+                base_url=HOME,
+                cookies=self.cookies,
+                headers=self.headers,
+                follow_redirects=follow,
+            ) as client:
+                answer = await client.request(method, path, **what)
+                self.cookies.update(client.cookies)
+                return answer
+
+        return asyncio.run(asked())
+
+    def get(self, path: str, **what: Any) -> httpx.Response:
+        return self.ask("GET", path, **what)
+
+    def post(self, path: str, **what: Any) -> httpx.Response:
+        return self.ask("POST", path, **what)
+
+
+@pytest.fixture
+def shop(tmp_path: Path) -> Iterator[Workshop]:
+    with open_store(tmp_path / "store") as store:
+        yield Workshop(store)
+
+
+@pytest.fixture
+def client(shop: Workshop) -> Browser:
+    return Browser(create_app(shop, PORT))
+
+
+def begun(client: Browser) -> str:
+    """Begin a part and return the address of its job."""
+    answer = client.post("/new", data=NEW, follow=False)
+    assert answer.status_code == 303
+    return answer.headers["location"].removesuffix("/part")
+
+
+def shaped(client: Browser, root: str, **more: str) -> None:
+    typed = {
+        "base": "1",
+        "shape.count": "3",
+        "part.name": "cleat",
+        "part.shape[1]": "4",
+        "part.shape[2]": "90",
+        "part.shape[2].way": "up",
+        "part.shape[3]": "3",
+        **more,
+    }
+    client.post(f"{root}/part", data=typed)
+
+
+@pytest.mark.parametrize(
+    "host", ["evil.example", f"evil.example:{PORT}", "127.0.0.1:1", "127.0.0.1", ""]
+)
+def test_other_names_of_this_machine_are_refused(client: Browser, host: str) -> None:
+    answer = client.get("/", headers={"host": host})
+    assert answer.status_code == 421
+    assert "Strapwright" not in answer.text
+
+
+@pytest.mark.parametrize("origin", ["http://evil.example", "null", "http://127.0.0.1:1", None])
+def test_only_own_pages_change_something(
+    client: Browser, shop: Workshop, origin: str | None
+) -> None:
+    client.headers.pop("origin")
+    headers = {} if origin is None else {"origin": origin}
+    answer = client.post("/demo", headers=headers, follow=False)
+    assert answer.status_code == 403
+    assert shop.recent() == ()
+
+
+def test_another_sites_page_reads_nothing(client: Browser) -> None:
+    headers = {"sec-fetch-site": "cross-site", "sec-fetch-mode": "no-cors"}
+    assert client.get("/", headers=headers).status_code == 403
+
+
+def test_every_answer_forbids_what_is_not_from_here(client: Browser) -> None:
+    root = begun(client)
+    for address in ("/", "/nowhere", f"{root}/part", f"{root}/files/job.toml"):
+        policy = client.get(address).headers["content-security-policy"]
+        assert "default-src 'none'" in policy
+        assert "unsafe" not in policy
+        assert "frame-ancestors 'none'" in policy
+
+
+def test_pages_hold_nothing_inline_and_name_no_other_server(client: Browser) -> None:
+    shop_page = client.post("/demo").url.path
+    root = shop_page.removesuffix("/part")
+    names = ("part", "bar", "press", "tooling", "bends", "bends/1", "print", "history")
+    for address in ("/", "/new", *(f"{root}/{name}" for name in names)):
+        text = client.get(address).text
+        assert not re.search(r"<script(?![^>]*\ssrc=\"/assets/)", text), address
+        assert not re.search(r"<style|\sstyle=|\son[a-z]+=", text), address
+        others = re.findall(r"(?:href|src|action)=\"(?:https?:)?//", text)
+        assert others == [], address
+
+
+def test_the_frameworks_own_pages_are_off(client: Browser) -> None:
+    for address in ("/docs", "/redoc", "/openapi.json"):
+        assert client.get(address).status_code == 404
+
+
+def test_cookie_is_out_of_reach_of_scripts_and_other_sites(client: Browser) -> None:
+    cookie = client.get("/").headers["set-cookie"].lower()
+    assert "httponly" in cookie
+    assert "samesite=lax" in cookie
+
+
+def test_hostile_text_in_every_field_comes_back_as_text(client: Browser) -> None:
+    root = begun(client)
+    shaped(client, root)
+    for page in ("part", "bar", "press", "tooling"):
+        text = client.get(f"{root}/{page}").text
+        names = re.findall(r'<(?:input|select)[^>]*\sname="([^"]+)"', text)
+        assert len(names) > 5
+        own = {name: HOSTILE for name in names if "." in name and name != "shape.count"}
+        client.post(f"{root}/{page}", data={"base": "9", "shape.count": "3", **own})
+        shown = client.get(f"{root}/{page}").text
+        assert shown.count("alert(1)") >= len(own)
+        assert "<script>alert" not in shown
+        assert "<svg onload" not in shown
+        assert "49&lt;svg" not in shown
+        client.post(f"{root}/{page}", data={"do": "drop"})
+
+
+def test_hostile_name_is_kept_as_text_in_pages_and_downloads(client: Browser) -> None:
+    typed = {**NEW, "part.name": '<script>alert(1)</script> ../../etc "x'}
+    root = client.post("/new", data=typed, follow=False).headers["location"]
+    root = root.removesuffix("/part")
+    shaped(client, root, **{"part.name": typed["part.name"]})
+    for address in ("/", f"{root}/part", f"{root}/bends", f"{root}/history"):
+        assert "<script>alert" not in client.get(address).text
+    given = client.get(f"{root}/files/job.toml").headers["content-disposition"]
+    name = re.fullmatch(r'attachment; filename="([^"]*)"', given)
+    assert name is not None
+    assert "/" not in name[1]
+    assert "\\" not in name[1]
+
+
+@pytest.mark.parametrize(
+    "path",
+    [
+        "/assets/x/..%2fguard.py",
+        "/assets/x/..%2f..%2f__init__.py",
+        "/assets/x/%2e%2e/guard.py",
+        "/assets/x/page.css%00.js",
+        "/jobs/..%2f..%2fetc/part",
+        "/jobs/00000000000000000000000000000000/part",
+    ],
+)
+def test_paths_lead_nowhere_else(client: Browser, path: str) -> None:
+    assert client.get(path).status_code == 404
+
+
+@pytest.mark.parametrize(
+    "name", ["..%2fjob.toml", "job.toml%00", "store.sqlite", "%2fetc%2fpasswd", "sheet.pdf.toml"]
+)
+def test_downloads_have_fixed_names(client: Browser, name: str) -> None:
+    root = begun(client)
+    assert client.get(f"{root}/files/{name}").status_code == 404
+
+
+def test_too_large_a_body_is_refused_by_its_length_and_by_counting(client: Browser) -> None:
+    big = b"x" * (LARGEST_BODY + 1)
+    assert client.post("/new", content=big).status_code == 413
+
+    async def dribble() -> AsyncIterator[bytes]:
+        yield b'--b\r\ncontent-disposition: form-data; name="file"; filename="a.toml"\r\n\r\n'
+        for _ in range(LARGEST_BODY // 10_000 + 2):
+            yield b"x" * 10_000
+
+    headers = {"content-type": "multipart/form-data; boundary=b"}
+    assert client.post("/bring", content=dribble(), headers=headers).status_code == 413
+
+
+def test_file_brought_in_is_kept_byte_for_byte(client: Browser, shop: Workshop) -> None:
+    raw = b'# mine\nformat = 1\nunits = "inch"\n\n[part]\nname = "cleat"  # brass one\n'
+    client.post("/bring", files={"file": ("../../evil/cleat.toml", raw)})
+    (item,) = shop.recent()
+    assert shop.open(item.id).text.encode() == raw
+    assert item.file == "cleat.toml"
+
+
+def test_file_that_is_no_text_is_refused_with_a_sentence(client: Browser) -> None:
+    answer = client.post("/bring", files={"file": ("a.toml", b"\xff\xfe\x00\x01")})
+    assert answer.status_code == 422
+    assert "a.toml" in answer.text
+
+
+def test_look_goes_back_to_this_server_only(client: Browser) -> None:
+    for where in ("//evil.example", "/\\evil.example", "https://evil.example"):
+        answer = client.post("/look", data={"here": where, "look": "dark"}, follow=False)
+        assert answer.headers["location"] == "/"
+
+
+def test_later_save_of_two_browsers_is_told_and_overwrites_nothing(
+    client: Browser, shop: Workshop
+) -> None:
+    root = begun(client)
+    shaped(client, root)
+    job = root.rpartition("/")[2]
+    other = Browser(create_app(shop, PORT))
+    before = {"base": "2", "shape.count": "3", "part.shape[2]": "90"}
+    client.post(f"{root}/part", data={**before, "part.shape[1]": "5", "part.shape[3]": "3"})
+    saved = shop.open(job)
+    told = other.post(
+        f"{root}/part", data={**before, "part.shape[1]": "6", "part.shape[3]": "3"}
+    ).text
+    assert "Saved elsewhere in the meantime" in told
+    assert shop.open(job).text == saved.text
+    kept = re.search(r'name="part.shape\[1\]" value="([^"]*)"', told)
+    assert kept is not None
+    assert kept[1] == "6"
+    on_top = {**before, "part.shape[1]": "6", "part.shape[3]": "3", "do": "over"}
+    other.post(f"{root}/part", data=on_top)
+    assert '"6"' in shop.open(job).text
+
+
+def test_wrong_field_is_kept_as_typed_with_a_sentence_and_the_last_good_drawing(
+    client: Browser, shop: Workshop
+) -> None:
+    root = begun(client)
+    shaped(client, root)
+    job = root.rpartition("/")[2]
+    version = shop.open(job).version
+    shaped(client, root, **{"base": "2", "part.shape[1]": "four"})
+    assert shop.open(job).version == version
+    text = client.get(f"{root}/part").text
+    assert 'value="four"' in text
+    assert 'aria-invalid="true"' in text
+    assert "as it was last right" in text
+    assert text.count('class="bar"') > 0
+
+
+def test_undo_walks_back_one_version_at_a_time(client: Browser, shop: Workshop) -> None:
+    root = begun(client)
+    job = root.rpartition("/")[2]
+    for base, leg in enumerate(("4", "5", "6"), start=1):
+        shaped(client, root, **{"base": str(base), "part.shape[1]": leg})
+    for leg in ("5", "4"):
+        client.post(f"{root}/undo", data={"version": str(shop.open(job).version)})
+        assert f'shape = ["{leg}"' in shop.open(job).text
