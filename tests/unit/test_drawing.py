@@ -25,6 +25,7 @@ from plan_fixture import (
     walk,
 )
 
+from strapwright.blank.values import Mark
 from strapwright.drawing import (
     PAPER,
     PHONE,
@@ -546,6 +547,50 @@ def test_a_strip_is_carried_on_whole_and_not_at_a_mark(marks: list[float], line:
         if crowded * 6.0 < 0.4 * line:
             assert all(abs(mark - end) >= 3.0 - 1e-9 for mark in marks)
     assert all(end - start <= line * (1 + 1e-9) for start, end in windows)
+
+
+@pytest.mark.parametrize("frame", FRAMES.values(), ids=FRAMES)
+@pytest.mark.parametrize("hits", [3, 12, 40])
+def test_a_row_of_hits_names_its_zone_once_and_a_long_one_its_pitch(
+    hits: int, frame: Frame
+) -> None:
+    plan = make_plan()
+    assert plan.blank is not None
+    first, *others = plan.blank.marks
+    zone, pitch = 20.0 * hits, 20.0
+    more = zone - (first.tangents[1] - first.tangents[0])
+    row = tuple(
+        Mark(
+            bend=1,
+            hit=hit + 1,
+            nose=first.tangents[0] + (hit + 0.5) * pitch,
+            sight=first.tangents[0] + (hit + 0.5) * pitch + 57.15,
+            tangents=(first.tangents[0], first.tangents[0] + zone),
+        )
+        for hit in range(hits)
+    )
+    moved = (
+        evolve(
+            mark,
+            nose=mark.nose + more,
+            sight=mark.sight + more,
+            tangents=(mark.tangents[0] + more, mark.tangents[1] + more),
+        )
+        for mark in others
+    )
+    blank = evolve(plan.blank, length=plan.blank.length + more, marks=(*row, *moved))
+    scene = blank_scene(evolve(plan, blank=blank), frame)
+    words = [text.text for text in words_in(scene)]
+    assert overlapping(scene) == []
+    assert words.count("tangent") == 2 * 3
+    named = {word for word in words if re.fullmatch(r"nose 1\.\d+", word)}
+    assert {"nose 1.1", "nose 1.2", f"nose 1.{hits}"} <= named
+    assert sum(shape.role == "mark-on-bar" for shape in scene.shapes) == hits + 2
+    if hits > 12:
+        # 20 mm is 0.787 in.
+        assert f"noses 1.1 to 1.{hits} each 0.787 in on" in " ".join(words)
+    else:
+        assert len(named) == hits
 
 
 def test_a_sight_line_beyond_the_end_is_not_drawn() -> None:

@@ -55,6 +55,7 @@ def test_a_setting_is_finer_than_the_rule_on_the_bar() -> None:
     assert marked.on_bar(20.2438) == "13/16 in"
     assert METRIC.setting(20.2438) == "20.24 mm"
     assert METRIC.on_bar(20.2438) == "20.2 mm"
+    assert [METRIC.stated(size) for size in (6.0, 100.0, 6.5)] == ["6 mm", "100 mm", "6.5 mm"]
 
 
 @pytest.mark.parametrize("mm", [9.999, 20.2438, 25.4])

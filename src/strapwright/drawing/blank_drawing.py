@@ -7,7 +7,7 @@ import math
 from strapwright.blank.values import Blank
 from strapwright.drawing import figures
 from strapwright.drawing.blank_breaks import Map, broken_map
-from strapwright.drawing.blank_strip import Item, draw_strip, items_of, spread
+from strapwright.drawing.blank_strip import Item, draw_strip, items_of, quiet_hits, spread
 from strapwright.drawing.frame import WIDE, Frame
 from strapwright.drawing.layout import Layout, Row
 from strapwright.drawing.lettering import text_width, wrap
@@ -55,6 +55,7 @@ def blank_scene(plan: Plan, frame: Frame = WIDE) -> Scene:
         )
     above, below = items_of(plan, blank, frame)
     places = [item.position for item in (*above, *below)]
+    places += [mark.nose for mark in quiet_hits(blank)]
     room = frame.width - 2 * _PAD
     strip = broken_map(blank.length, places, math.inf)
     scale, windows = _lines_needed(strip, frame, room, above, below)
@@ -84,6 +85,10 @@ def _heading(layout: Layout, plan: Plan, blank: Blank, frame: Frame, *, short: b
     y = (_PAD + large * 0.75) * px
     layout.add(*layout.lines((0.0, -y), [(figure, large, "figure")], "start"))
     words = f"to cut, {figures.section(plan)}; {figures.length_unit(plan.job)} from end 1"
+    for bend in dict.fromkeys(mark.bend for mark in quiet_hits(blank)):
+        row = blank.marks_of(bend)
+        pitch = figures.setting(plan.job, row[1].nose - row[0].nose)
+        words += f"; noses {row[0].label} to {row[-1].label} each {pitch} on"
     if short:
         words += "; plain stretches cut short here"
     room = frame.width - 2 * _PAD

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 from attrs import frozen
 
-from strapwright.blank.values import Blank
+from strapwright.blank.values import Blank, Mark
 from strapwright.drawing import figures
 from strapwright.drawing.blank_breaks import Map
 from strapwright.drawing.frame import Frame
@@ -15,6 +15,7 @@ from strapwright.drawing.lettering import text_width
 from strapwright.drawing.scene import Anchor, Circle, Line, Path, Point, Role, Text
 from strapwright.planning.values import Plan
 
+_LONGEST_ROW = 12  # hits that all have their words
 _THINNEST, _THICKEST = 36.0, 72.0  # px the width of a strip takes
 _RISE = 26.0  # px between the strip and its words
 
@@ -61,7 +62,8 @@ def items_of(plan: Plan, blank: Blank, frame: Frame) -> tuple[list[Item], list[I
         width = max(text_width(text, height) for text, height, _ in rows) + 0.6 * body
         return Item(position=position, rows=rows, width=width, role=role, on_bar=_ON_BAR[role])
 
-    above = [item(m.nose, f"nose {m.label}", reading, "marked", "mark") for m in blank.marks]
+    named = [mark for mark in blank.marks if mark not in quiet_hits(blank)]
+    above = [item(m.nose, f"nose {m.label}", reading, "marked", "mark") for m in named]
     above += [
         item(
             h.position,
@@ -72,7 +74,7 @@ def items_of(plan: Plan, blank: Blank, frame: Frame) -> tuple[list[Item], list[I
         )
         for h in blank.holes
     ]
-    on_bar = [m for m in blank.marks if blank.carries_sight(m)]
+    on_bar = [m for m in named if blank.carries_sight(m)]
     below = [item(m.sight, f"sight {m.label}", reading, "marked", "sight") for m in on_bar]
     # The hits of a row share their zone.
     below += [
@@ -82,6 +84,17 @@ def items_of(plan: Plan, blank: Blank, frame: Frame) -> tuple[list[Item], list[I
         for at in m.tangents
     ]
     return sorted(above, key=_place), sorted(below, key=_place)
+
+
+def quiet_hits(blank: Blank) -> tuple[Mark, ...]:
+    """Hits of a long row that are drawn without words: all but its first two and its last."""
+    return tuple(
+        mark
+        for mark in blank.marks
+        if mark.hit > 2
+        and len(blank.marks_of(mark.bend)) > _LONGEST_ROW
+        and mark is not blank.marks_of(mark.bend)[-1]
+    )
 
 
 def _place(item: Item) -> float:
@@ -181,6 +194,11 @@ def draw_strip(
             radius = min(hole.diameter / 2, 0.42 * high)
             centre = (strip.drawn(hole.position) - start, across)
             layout.draw(Circle(centre=centre, radius=radius, role="hole"))
+    for mark in quiet_hits(blank):
+        if here(strip.drawn(mark.nose)):
+            x = strip.drawn(mark.nose) - start
+            layout.draw(Line(start=(x, floor), end=(x, roof), role="mark-on-bar"))
+            layout.add(Line(start=(x, roof), end=(x, roof + 9 * px), role="mark"))
     for place in strip.breaks:
         if here(place):
             _break(layout, place - start, (floor, roof))

@@ -24,7 +24,7 @@ def bare_length(job: Job, mm: float) -> str:
 
 def stated_length(job: Job, mm: float) -> str:
     """Return a bare length as a person states it: whole millimetres without a decimal."""
-    return bare_length(job, mm).removesuffix(".0")
+    return as_fractions(figures_for(job).stated(mm)).removesuffix(" mm").removesuffix(" in")
 
 
 def setting(job: Job, mm: float) -> str:

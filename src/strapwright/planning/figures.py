@@ -66,6 +66,10 @@ class Figures:
         """Length to mark or cut, by the rule it is read on."""
         return show_length(mm, self.reading)
 
+    def stated(self, mm: float) -> str:
+        """Size as a person states it: whole millimetres without a decimal."""
+        return self.on_bar(mm).replace(".0 mm", " mm")
+
     def below_on_bar(self, mm: float) -> str:
         """Length not to be passed: rounded down to a division of its rule."""
         division = {"mm": 0.1, "decimal": INCH / 1000}.get(self.reading)

@@ -73,10 +73,10 @@ def _head(plan: Plan, show: Figures) -> list[str]:
 
 def section_text(bar: Bar, show: Figures) -> str:
     """Name a bar by its section and sizes."""
-    thick = show.on_bar(bar.thickness)
+    thick = show.stated(bar.thickness)
     if bar.section != "flat":
         return f"{bar.section} {thick}"
-    return f"flat {thick} x {show.on_bar(bar.width)}"
+    return f"flat {thick} x {show.stated(bar.width)}"
 
 
 def _blank(plan: Plan, show: Figures) -> list[str]:
@@ -101,7 +101,7 @@ def _blank(plan: Plan, show: Figures) -> list[str]:
         sight = f", sight {show.on_bar(mark.sight)}" if blank.carries_sight(mark) else ""
         lines.append(f"  bend {mark.label}: nose {show.on_bar(mark.nose)}{sight}{zone}")
     lines += [
-        f"  hole {hole.hole}: {show.on_bar(hole.position)}, diameter {show.on_bar(hole.diameter)}"
+        f"  hole {hole.hole}: {show.on_bar(hole.position)}, diameter {show.stated(hole.diameter)}"
         + (f", {show.on_bar(abs(hole.across))} off the middle" if hole.across else "")
         for hole in blank.holes
     ]

@@ -340,6 +340,11 @@ class Members:
     frame: Frame | None = None
     circuit: Circuit | None = None
 
+    @property
+    def held(self) -> tuple[Holds, ...]:
+        """What welds and bolts hold, in their order."""
+        return tuple(one.holds for one in self.weld) + tuple(one.holds for one in self.bolt)
+
 
 # Key of [tooling.members] -> what its table makes.
 SINGLE: Mapping[str, type] = MappingProxyType(

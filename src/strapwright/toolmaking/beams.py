@@ -1,0 +1,79 @@
+"""Straight beams and sections in closed form.
+
+Largest moment [N mm] and sag [mm] of a simply supported beam after the beam tables of the AISC
+manual (two equal loads, centre load, uniform load) and superposition (load spread over a central
+length); a cantilever after any text.  Short deep beams sag more than this, by shear.
+"""
+
+from __future__ import annotations
+
+import math
+
+from attrs import frozen
+
+
+@frozen(kw_only=True)
+class Section:
+    """A section.
+
+    Attributes
+    ----------
+    area
+        [mm2]
+    modulus
+        Elastic section modulus W [mm3].
+    inertia
+        [mm4]
+    shear_peak
+        Peak over mean shear stress [-].
+    """
+
+    area: float
+    modulus: float
+    inertia: float
+    shear_peak: float
+
+
+def round_section(diameter: float) -> Section:
+    """Return a full round of a diameter [mm]: W = pi d^3/32."""
+    return Section(
+        area=math.pi * diameter**2 / 4,
+        modulus=math.pi * diameter**3 / 32,
+        inertia=math.pi * diameter**4 / 64,
+        shear_peak=4 / 3,
+    )
+
+
+def flat_section(width: float, depth: float) -> Section:
+    """Return a rectangle, ``depth`` in the direction of the load [mm]: W = b h^2/6."""
+    return Section(
+        area=width * depth,
+        modulus=width * depth**2 / 6,
+        inertia=width * depth**3 / 12,
+        shear_peak=1.5,
+    )
+
+
+def two_loads_moment(load: float, from_end: float) -> float:
+    """M = P a for two equal loads P [N], each ``from_end`` a [mm] from its support [N mm]."""
+    return load * from_end
+
+
+def two_loads_sag(load: float, from_end: float, span: float, stiffness: float) -> float:
+    """P a (3 L^2 - 4 a^2)/(24 E I) [mm]; ``stiffness`` E I [N mm2], the rest [N, mm]."""
+    return load * from_end * (3 * span**2 - 4 * from_end**2) / (24 * stiffness)
+
+
+def central_moment(force: float, span: float, spread: float) -> float:
+    """M = F (2 L - a)/8 for a force spread over a central length a, 0 to L [N, mm -> N mm]."""
+    return force * (2 * span - spread) / 8
+
+
+def central_sag(force: float, span: float, spread: float, stiffness: float) -> float:
+    """F (8 L^3 - 4 L a^2 + a^3)/(384 E I) [mm]; ``stiffness`` E I [N mm2], the rest [N, mm]."""
+    return force * (8 * span**3 - 4 * span * spread**2 + spread**3) / (384 * stiffness)
+
+
+def cantilever_sag(force: float, length: float, stiffness: float) -> float:
+    """F L^3/(3 E I) at the end of a cantilever loaded there [N, mm, N mm2 -> mm]."""
+    return force * length**3 / (3 * stiffness)
