@@ -19,7 +19,7 @@ from strapwright.quantities import read_angle
 from strapwright.service import views
 from strapwright.service.changing import move_bend
 from strapwright.service.desk import plan_or_said
-from strapwright.service.frames import frames_to_data, ram_svg, still_svg
+from strapwright.service.frames import ram_svg, still_svg
 from strapwright.service.saying import plain
 from strapwright.service.workshop import OpenJob, Workshop
 from strapwright.shop.updating import update_job
@@ -95,7 +95,7 @@ def bend_page(
     """Show one bend with the ram to move."""
     made, step = _step(shop, opened, bend)
     moving = moving_bend(made, step)
-    data = frames_to_data(made, step)
+    data = shop.frames(opened.text, bend)
     order = [one.bend for one in made.steps]
     place = order.index(bend)
     further, wrong = _further(made, step, stands)
@@ -131,8 +131,8 @@ def bend_page(
 @router.get("/bends/{bend}/frames.json")
 def frames(bend: int, opened: Opened, shop: Shop) -> dict[str, Any]:
     """Give the pictures of a bend, made beforehand."""
-    made, step = _step(shop, opened, bend)
-    return frames_to_data(made, step)
+    _step(shop, opened, bend)
+    return shop.frames(opened.text, bend)
 
 
 @router.get("/bends/{bend}/more.json")
