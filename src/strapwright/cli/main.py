@@ -31,6 +31,7 @@ _COMMANDS = {
     "angles": "Print paper angle gauges to cut out.",
     "new": "Write a job file with comments to start from.",
     "demo": "Plan three parts of a harbour workshop.",
+    "tooling": "Check a tooling, or propose one from the rack.",
     "serve": "Open the pages in a browser on this machine.",
 }
 
