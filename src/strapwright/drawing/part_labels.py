@@ -14,6 +14,7 @@ from strapwright.drawing.layout import Candidate, Layout, Row
 from strapwright.drawing.legs import Leg, apex
 from strapwright.drawing.scene import Arc, Line, Path, Point
 from strapwright.planning.values import Plan
+from strapwright.shop.part import Hole
 
 _FAR = 6.0  # type sizes from the bar past which the corner of a bend says nothing
 
@@ -138,21 +139,34 @@ def _label_arc(
     return layout.place(candidates())
 
 
+def hole_on_leg(hole: Hole, leg: Leg, half: float) -> tuple[float, Path]:
+    """Where a hole stands along its leg [mm], and its gap in the bar; ``half`` a thickness [mm]."""
+    from_start = hole.from_bend == hole.leg - 1 or (hole.from_bend is None and hole.leg == 1)
+    at = leg.span[0] + hole.distance if from_start else leg.span[1] - hole.distance
+    r = hole.diameter / 2
+    corners = ((-r, half), (r, half), (r, -half), (-r, -half))
+    points = tuple(leg.at(at + a, 1.02 * b) for a, b in corners)
+    return at, Path(points=points, role="hole", closed=True)
+
+
+def hole_start(hole: Hole) -> str:
+    """Name what a hole's distance is counted from."""
+    if hole.from_bend is not None:
+        return f"bend {hole.from_bend}"
+    return "end 1" if hole.leg == 1 else "end 2"
+
+
 def label_hole(layout: Layout, plan: Plan, leg: Leg, index: int, frame: Frame) -> float:
     """Draw a hole through the thickness with its size and where it stands."""
     job = plan.job
     hole = job.part.holes[index]
     px, half = layout.px, job.part.bar.thickness / 2
-    from_start = hole.from_bend == hole.leg - 1 or (hole.from_bend is None and hole.leg == 1)
-    at = leg.span[0] + hole.distance if from_start else leg.span[1] - hole.distance
-    r = hole.diameter / 2
-    corners = ((-r, half), (r, half), (r, -half), (-r, -half))
+    at, shown = hole_on_leg(hole, leg, half)
     layout.draw(
-        Path(points=tuple(leg.at(at + a, 1.02 * b) for a, b in corners), role="hole", closed=True),
+        shown,
         Line(start=leg.at(at, -half - 7 * px), end=leg.at(at, half + 7 * px), role="sight"),
     )
-    end = "end 1" if hole.leg == 1 else "end 2"
-    place = end if hole.from_bend is None else f"bend {hole.from_bend}"
+    place = hole_start(hole)
     size = figures.stated_length(job, hole.diameter)
     rows: list[Row] = [
         (f"hole {size}", frame.reading, "value"),

@@ -12,7 +12,7 @@ from strapwright.drawing.frame import Frame
 from strapwright.drawing.layout import Candidate, Layout, Row
 from strapwright.drawing.legs import Leg, find_legs
 from strapwright.drawing.lettering import text_width
-from strapwright.drawing.part_labels import label_end
+from strapwright.drawing.part_labels import hole_on_leg, hole_start, label_end
 from strapwright.drawing.scene import Line, Path, Text
 from strapwright.planning.values import Plan
 
@@ -71,8 +71,7 @@ def _numbered(plan: Plan, legs: tuple[Leg, ...], frame: Frame, scale: float) -> 
         Path(points=bar_outline(line, 0.8 * half), role="bar-core", closed=True),
     )
     layout.keep_clear(plan.finished, half + 2 * px)
-    for index, hole in enumerate(part.holes):
-        _mark_hole(layout, plan, legs[hole.leg - 1], index)
+    layout.draw(*(hole_on_leg(hole, legs[hole.leg - 1], half)[1] for hole in part.holes))
     for number, leg in enumerate(legs, 1):
         rows: list[Row] = [(str(number), frame.reading, "value")]
         layout.place(_number_spots(layout, leg, rows, half))
@@ -99,18 +98,6 @@ def _number_spots(layout: Layout, leg: Leg, rows: list[Row], half: float) -> Ite
         yield cost, [Line(start=foot, end=end, role="leader"), *texts]
 
 
-def _mark_hole(layout: Layout, plan: Plan, leg: Leg, index: int) -> None:
-    part = plan.job.part
-    hole, half = part.holes[index], part.bar.thickness / 2
-    from_start = hole.from_bend == hole.leg - 1 or (hole.from_bend is None and hole.leg == 1)
-    at = leg.span[0] + hole.distance if from_start else leg.span[1] - hole.distance
-    r = hole.diameter / 2
-    corners = ((-r, half), (r, half), (r, -half), (-r, -half))
-    layout.draw(
-        Path(points=tuple(leg.at(at + a, 1.02 * b) for a, b in corners), role="hole", closed=True)
-    )
-
-
 def _lines(plan: Plan) -> list[tuple[str, str, str]]:
     """Rows of the table: number, length, and what follows."""
     part = plan.job.part
@@ -122,12 +109,9 @@ def _lines(plan: Plan) -> list[tuple[str, str, str]]:
             then = f"{'up' if bend.side > 0 else 'down'} {figures.stated_angle(bend.angle)}"
         rows.append((str(number), figures.stated_length(plan.job, leg), then))
     for number, hole in enumerate(part.holes, 1):
-        start = f"bend {hole.from_bend}"
-        if hole.from_bend is None:
-            start = "end 1" if hole.leg == 1 else "end 2"
         size = figures.stated_length(plan.job, hole.diameter)
         place = figures.stated_length(plan.job, hole.distance)
-        rows.append((f"hole {number}", size, f"on leg {hole.leg}, {place} from {start}"))
+        rows.append((f"hole {number}", size, f"on leg {hole.leg}, {place} from {hole_start(hole)}"))
     return rows
 
 
