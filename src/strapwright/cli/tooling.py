@@ -6,6 +6,7 @@ import click
 
 _COMMANDS = {
     "check": "Hold every member to every load.",
+    "make": "Draw plates and shafts, list their holes, say each step.",
 }
 
 
@@ -38,7 +39,7 @@ class ToolingCommands(click.Group):
     "tooling", cls=ToolingCommands, context_settings={"help_option_names": ["-h", "--help"]}
 )
 def command() -> None:
-    """Check a tooling, or propose one from the rack.
+    """Check a tooling, propose one from the rack, make it.
 
     Every strength is an estimate for planning and not a certification; local codes and licensed
     practice go before it.
