@@ -228,7 +228,7 @@ def test_no_order_at_all_asks_for_other_tooling() -> None:
     assert [f.code for f in refusals] == ["no-order"]
     assert "bend 1 last" in refusals[0].text
     assert "bend 2 last" in refusals[0].text
-    assert "narrow the shoulders" in refusals[0].remedy
+    assert "finish it off the tooling" in refusals[0].remedy
 
 
 def marked(zones: Sequence[tuple[float, float]], length: float) -> Blank:

@@ -305,10 +305,7 @@ def _none_found(asked: _Asked, found: OrderResult, natural: Sequence[int]) -> Or
     else:
         reasons = "; ".join(f"{one.text}" for one in found.refusals)
         text = f"No order makes this part on this tooling: {reasons}."
-        remedy = (
-            "Open or narrow the shoulders, use a slimmer web or a nose that can be drawn, or make "
-            "the last bend part of the way and finish it off the tooling."
-        )
+        remedy = _remedy(reasons)
     finding = Finding(
         code="no-order",
         severity=Severity.REFUSAL,
@@ -324,6 +321,28 @@ def _none_found(asked: _Asked, found: OrderResult, natural: Sequence[int]) -> Or
         offs=(None,) * len(natural),
         around=asked.around,
     )
+
+
+# What is in the way -> what would help; in the order in which a shop would try it.
+_HELPS = (
+    ("push plate", "a nose with more reach or a narrower push plate"),
+    ("web of the nose", "a slimmer web"),
+    ("carrier", "carriers further apart"),
+    ("guide rod", "guide rods further out, or beside the bar"),
+    ("column", "the bar laid the other way through the frame"),
+    ("bed", "higher shoulders"),
+    ("shoulder", "narrower shoulder blocks"),
+    ("straight", "a narrower opening or a longer leg"),
+    ("deep", "deeper shoulders"),
+    ("come off", "a nose that can be drawn out, or a wider gap between the ends"),
+)
+
+
+def _remedy(reasons: str) -> str:
+    """What would help against everything that is in the way."""
+    helps = [help_ for word, help_ in _HELPS if word in reasons]
+    start = f"Try {'; '.join(helps)}; or make" if helps else "Make"
+    return f"{start} the last bend part of the way and finish it off the tooling."
 
 
 def _off_findings(asked: _Asked, bend: int, off: FreeingResult) -> list[Finding]:

@@ -55,7 +55,7 @@ def plan_to_data(plan: Plan) -> Data:
         "blank": None if plan.blank is None else _blank(plan.blank, plan.length_band),
         "steps": [_step(step) for step in plan.steps],
         "handling": None if plan.handling is None else _handling(plan.handling),
-        "findings": [_finding(finding) for finding in plan.findings],
+        "findings": [finding_data(finding) for finding in plan.findings],
         "cautions": list(plan.cautions),
     }
 
@@ -229,7 +229,14 @@ def _cross_check(check: CrossCheck) -> Data:
     }
 
 
-def _finding(finding: Finding) -> Data:
+def finding_data(finding: Finding) -> Data:
+    """Return a finding as plain data.
+
+    Parameters
+    ----------
+    finding
+        Of a plan or a tooling.
+    """
     return {
         "code": finding.code,
         "severity": finding.severity.value,

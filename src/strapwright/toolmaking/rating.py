@@ -146,6 +146,10 @@ def proof_steps(bench: Bench, assessment: Assessment, units: Units) -> tuple[str
     return (
         *steps,
         (
+            "A block pushes straight down and does not wedge the shoulders apart: bend a trial bar "
+            "of the heaviest part to its full angle as well, from behind the shield."
+        ),
+        (
             "Stop and scrap or mend it if a scribed line has shifted, a weld shows a crack, a bolt "
             "has turned or the nose stays bent by more than 0.1 mm (0.004 in)."
         ),

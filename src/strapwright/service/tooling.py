@@ -1,0 +1,82 @@
+"""Check a tooling from the job file that names it."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from attrs import frozen
+
+from strapwright.errors import InputError
+from strapwright.findings import Finding, Severity
+from strapwright.planning import plan
+from strapwright.planning.strength import assess, bench_of
+from strapwright.planning.values import Plan
+from strapwright.service.files import read_text_file
+from strapwright.service.jobs import load_job
+from strapwright.shop.rack import Rack
+from strapwright.shop.reading_rack import read_rack
+from strapwright.toolmaking.values import Assessment, Bench
+
+
+@frozen(kw_only=True)
+class Checked:
+    """A plan, the loads it puts on its tooling, and how every member stands them."""
+
+    plan: Plan
+    bench: Bench
+    assessment: Assessment
+
+    @property
+    def findings(self) -> tuple[Finding, ...]:
+        """Of the tooling, and what the plan refuses, for then its loads are not the whole."""
+        refused = (one for one in self.plan.findings if one.severity == Severity.REFUSAL)
+        return (*self.assessment.findings, *refused)
+
+    @property
+    def refused(self) -> bool:
+        """Whether anything is refused."""
+        return any(one.severity == Severity.REFUSAL for one in self.findings)
+
+
+def load_rack(path: Path) -> Rack:
+    """Load a rack from its file.
+
+    Parameters
+    ----------
+    path
+        Where it lies.
+
+    Raises
+    ------
+    InputError
+        If it cannot be read, or something in it cannot be used.
+    """
+    return read_rack(read_text_file(path, "rack file"), path.name)
+
+
+def check_tooling(path: Path, rack: Path | None = None) -> Checked:
+    """Check the tooling of a job.
+
+    Parameters
+    ----------
+    path
+        Of the job file.
+    rack
+        Of the rack that sizes are proposed from; usual sizes where not given.
+
+    Raises
+    ------
+    InputError
+        If a file cannot be used, or the job states no tooling.
+    """
+    shop = None if rack is None else load_rack(rack)
+    made = plan(load_job(path))
+    tooling = made.job.tooling
+    if tooling is None:
+        raise InputError(
+            "tooling",
+            "no tooling is stated, so there is nothing to check",
+            "write [tooling] with its nose and shoulders, or let one be proposed from a rack",
+        )
+    bench = bench_of([made], tooling, made.job.press)
+    return Checked(plan=made, bench=bench, assessment=assess(bench, made.job.units, shop))

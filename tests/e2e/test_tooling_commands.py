@@ -1,0 +1,188 @@
+"""``strapwright tooling`` as a person runs it."""
+
+from __future__ import annotations
+
+import json
+import re
+from pathlib import Path
+
+import pytest
+from attrs import evolve
+
+from strapwright.cli.main import main
+from strapwright.planning.strength import assess
+from strapwright.service.tooling import Checked, check_tooling
+
+DOCS = Path(__file__).parents[2] / "docs"
+DEMO = DOCS / "examples" / "mooring-hook-die.toml"
+TEXT = DEMO.read_text(encoding="utf-8")
+
+
+@pytest.fixture(scope="module")
+def demo() -> Checked:
+    return check_tooling(DEMO)
+
+
+def test_one_member_of_the_demo_fails_at_relief_and_the_change_proposed_mends_it(
+    demo: Checked,
+) -> None:
+    found = demo.assessment
+    failing = [check for check in found.checks if not check.holds]
+    assert failing
+    assert {check.member for check in failing} == {"die body"}
+    assert {check.load_case for check in failing} == {"relief"}
+    assert found.unchecked == ()
+    (mend,) = found.mends
+    assert mend.member == "die body"
+    mended = assess(evolve(demo.bench, tooling=mend.tooling), "inch")
+    assert mended.holds
+    assert mended.findings == ()
+    assert mended.rating is not None
+    assert found.rating is not None
+    assert mended.rating > found.rating
+    # The other way told: less relief.
+    assert found.relief_to_set is not None
+    assert demo.bench.press is not None
+    assert found.relief_to_set < (demo.bench.press.relief or 0)
+
+
+def test_words_say_weakest_first_what_mends_it_and_that_it_is_an_estimate(
+    capsys: pytest.CaptureFixture[str],
+) -> None:
+    assert main(["tooling", "check", str(DEMO)]) == 3
+    out = " ".join(capsys.readouterr().out.split())
+    weakest = out.index("Members, the weakest first - die body")
+    assert weakest < out.index("What mends it") < out.index("Proof load, behind a shield")
+    assert "estimate for planning and not a certification" in out
+    assert "Make the die body's cheek" in out
+    assert "does not hold" in out
+    lines = out.count(": F ")
+    assert main(["tooling", "check", str(DEMO), "--all"]) == 3
+    assert " ".join(capsys.readouterr().out.split()).count(": F ") > lines
+
+
+def test_data_holds_every_check_and_what_follows(
+    demo: Checked, capsys: pytest.CaptureFixture[str]
+) -> None:
+    assert main(["tooling", "check", str(DEMO), "--json"]) == 3
+    data = json.loads(capsys.readouterr().out)
+    assert len(data["checks"]) == len(demo.assessment.checks)
+    ratios = [check["ratio"] for check in data["checks"]]
+    assert ratios == sorted(ratios, reverse=True)
+    for check in data["checks"]:
+        assert check["ratio"] == pytest.approx(check["demand"] / check["capacity"])
+        assert check["holds"] is (check["ratio"] <= 1)
+        assert check["source"]
+        assert check["grade"]
+    assert [load["case"] for load in data["loads"]] == [
+        "plan", "relief", "plan off centre", "relief off centre", "retract",
+    ]  # fmt: skip
+    page = (DOCS / "commands.md").read_text(encoding="utf-8")
+    assert [key for key in data if key not in ("format", "part", "units", "estimate")
+            and f"`{key}`" not in page] == []  # fmt: skip
+
+
+def test_a_mended_die_holds_and_the_command_says_0(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    job = tmp_path / "job.toml"
+    job.write_text(TEXT.replace('cheek = "5/8"', 'cheek = "1"'), encoding="utf-8")
+    assert main(["tooling", "check", str(job)]) == 0
+    out = capsys.readouterr().out
+    assert "Findings" not in out
+    assert "MOST FORCE" in out
+
+
+def test_sizes_come_from_the_rack_where_one_is_named(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    rack = tmp_path / "rack.toml"
+    rack.write_text(
+        'format = 1\nunits = "inch"\n[[stock]]\nname = "hatch plate"\nkind = "plate"\n'
+        'size = "1-1/8 x 6"\nlength = 20\n',
+        encoding="utf-8",
+    )
+    assert main(["tooling", "check", str(DEMO), "--rack", str(rack)]) == 3
+    out = " ".join(capsys.readouterr().out.split())
+    assert "cheek 1.12 in (hatch plate)" in out or "cheek 1.13 in (hatch plate)" in out
+
+
+def test_what_is_not_stated_is_listed_and_not_proven(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    job = tmp_path / "job.toml"
+    job.write_text(TEXT.partition("[tooling.members]")[0], encoding="utf-8")
+    assert main(["tooling", "check", str(job)]) == 0
+    out = " ".join(capsys.readouterr().out.split())
+    for member in ("nose", "carriers", "push plate", "shoulders", "die body", "piston rod", "frame",
+                   "hose", "gauge", "coupling"):  # fmt: skip
+        assert f"- {member}, " in out
+    assert "not proven" in out
+    assert "NOT RATED" in out
+    assert "Proof load" not in out
+
+
+HARD = TEXT.replace(
+    'carriers = { material = "A36"', 'carriers = { material = "hardened shaft"'
+).replace('cheek = "5/8"', 'cheek = "1"')
+
+
+def test_a_weld_on_hardened_shaft_is_refused_with_another_way(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    job = tmp_path / "job.toml"
+    job.write_text(HARD, encoding="utf-8")
+    assert main(["tooling", "check", str(job), "--json"]) == 3
+    codes = {one["code"]: one for one in json.loads(capsys.readouterr().out)["findings"]}
+    refusal = codes["weld-on-hardened-shaft"]
+    assert "martensite" in refusal["text"]
+    assert "clamp" in refusal["remedy"]
+    assert "bolted" in refusal["remedy"]
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "said"),
+    [
+        ("[tooling", "[toolings", "did you mean"),
+        ('width = "2"', 'width = "1"', "fits no hole in a carrier"),
+        ('length = "1-3/4"', 'length = "1/2"', "cannot reach"),
+        ('grade = "8"', 'grade = "9"', "no such grade"),
+        ('cheek = "5/8"', 'cheek = "0"', "is 0"),
+    ],
+)
+def test_bad_input_is_one_sentence(
+    old: str, new: str, said: str, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    assert old in TEXT
+    job = tmp_path / "job.toml"
+    job.write_text(TEXT.replace(old, new), encoding="utf-8")
+    assert main(["tooling", "check", str(job)]) == 2
+    out, err = capsys.readouterr()
+    assert out == ""
+    assert err.count("\n") == 1
+    assert said in err
+
+
+def test_no_tooling_and_no_rack_are_one_sentence(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    job = tmp_path / "job.toml"
+    job.write_text(TEXT.partition("[tooling.nose]")[0], encoding="utf-8")
+    assert main(["tooling", "check", str(job)]) == 2
+    assert "nothing to check" in capsys.readouterr().err
+    assert main(["tooling", "check", str(DEMO), "--rack", str(tmp_path / "none.toml")]) == 2
+    assert "there is no such rack file" in capsys.readouterr().err
+
+
+def test_every_command_and_flag_is_documented(capsys: pytest.CaptureFixture[str]) -> None:
+    page = (DOCS / "commands.md").read_text(encoding="utf-8")
+    assert main(["tooling", "--help"]) == 0
+    listed = re.findall(r"(?m)^  ([a-z]+)  ", capsys.readouterr().out.partition("Commands")[2])
+    assert "check" in listed
+    for name in listed:
+        assert main(["tooling", name, "--help"]) == 0
+        section = page.partition(f"## `strapwright tooling {name} ")[2].partition("\n## ")[0]
+        assert section
+        flags = set(re.findall(r"--[a-z][a-z-]+", capsys.readouterr().out)) - {"--help"}
+        assert flags
+        assert flags == set(re.findall(r"--[a-z][a-z-]+", section))
