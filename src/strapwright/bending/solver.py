@@ -7,7 +7,7 @@ import math
 import numpy as np
 
 from strapwright.bending.kernel_curve import FREE, TRAVEL, solve_for, stroke_points
-from strapwright.bending.kernel_stroke import OK, Point, nose_curvature
+from strapwright.bending.kernel_frame import OK, Point, nose_curvature
 from strapwright.bending.model import FITTED, Effects, Model, build
 from strapwright.bending.values import BendSetup, Solved, StrokeCurve, StrokeState
 from strapwright.errors import InputError, SolverError
