@@ -50,7 +50,7 @@ class Frame(NamedTuple):
         C_e of the bar and give of the machine [mm per unit force].
     squeeze, squeeze_slope
         Plastic shear and squeeze through the thickness: travel reached on an arm of one thickness
-        [mm], and the half free angle at which half of it has come [rad].
+        [mm], and the slope that would last at which half of it has come [rad].
     sag, sag_cap, sag_back, sag_end
         Saddle of a flat bar [mm/rad], up to ``sag_cap`` [rad]; the share taken back past it [-], up
         to ``sag_end`` [rad].
@@ -119,7 +119,8 @@ class Point(NamedTuple):
 class Leg(NamedTuple):
     """One trial of z: the leg between shoulder and nose.
 
-    ``plastic_sum`` is Int M dl over yielded metal, weighed with the softer unloading of each place.
+    ``elastic_sum`` and ``plastic_sum`` are Int M dl over metal that has not and that has yielded;
+    ``softer_sum`` is what the softer unloading of each place adds to the latter.
     """
 
     valid: int
@@ -131,6 +132,7 @@ class Leg(NamedTuple):
     rise: float
     elastic_sum: float
     plastic_sum: float
+    softer_sum: float
     moment_nose: float
     overdriven: int
 

@@ -30,6 +30,8 @@ JAM_SHARE = 0.95
 CLINGS, CLINGS_NOT = 0.02, 0.06
 # By how much it may then exceed the nose's curvature; the slope at which it lets go limits it.
 CLINGING_CURVATURE = 1.5
+# At the latest it lets go at this share of the slope at which the tooling jams.
+LETTING_GO_BY = 0.75
 
 
 class Inputs(NamedTuple):
@@ -130,6 +132,12 @@ def assemble(inputs: Inputs, switches: Switches) -> tuple[Frame, Table, float, f
     clinging = 0.0
     if switches.hinge > 0.0:
         clinging = min(max((CLINGS_NOT - n) / (CLINGS_NOT - CLINGS), 0.0), 1.0)
+    # The hinge turns by its length over the radius it takes; near a jam the flanks come first.
+    reach = inputs.nose + inputs.shoulder + t
+    letting_go = min(
+        switches.hinge * t / (inputs.nose + 0.5 * t),
+        LETTING_GO_BY * math.asin(min(0.5 * inputs.opening / reach, 1.0)),
+    )
     frame = Frame(
         t,
         inputs.opening,
@@ -140,7 +148,7 @@ def assemble(inputs: Inputs, switches: Switches) -> tuple[Frame, Table, float, f
         switches.zone,
         switches.rounding,
         clinging,
-        switches.hinge * t / (inputs.nose + 0.5 * t),
+        letting_go,
         switches.hinge_offset,
         shear * switches.shear,
         inputs.give * scale,

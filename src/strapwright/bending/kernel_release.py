@@ -50,8 +50,11 @@ def release(
     # Arm of the leg's push about the middle; near a jam it no longer means much.
     arm = max(2.0 * leg.moment_nose / force, t)
     nose = leg.moment_nose * (leg.wrap + frame.spread * t * t / arm * wrapped) + drop
+    back = leg.elastic_sum + leg.plastic_sum + nose
+    lasting = max(alpha - back / stiffness, 0.0)
     # Only metal that has yielded comes back along the softer line.
-    back = leg.elastic_sum + leg.plastic_sum + nose * (compliance if leg.plastic_sum > 0.0 else 1.0)
+    if leg.plastic_sum > 0.0:
+        back += leg.softer_sum + nose * (compliance - 1.0)
     # The factors of softer metal and of the section hold well past yield; just past it they would
     # bend the bar backwards, and letting go never does more than straighten it.
     free = max(alpha - frame.springback * back / stiffness, 0.0)
@@ -61,8 +64,8 @@ def release(
     travel = 0.5 * t - y_mid + frame.shear * force - _stand_off(frame, alpha, kappa0, past)
     travel -= frame.flank_gap * frame.friction * t * wrapped
     travel -= _saddle(frame, 2.0 * alpha)
-    if frame.squeeze > 0.0 and free > 0.0:
-        travel += frame.squeeze * t / arm * free / (free + frame.squeeze_slope)
+    if frame.squeeze > 0.0:
+        travel += frame.squeeze * t / arm * lasting / (lasting + frame.squeeze_slope)
     # Friction under the nose acts half a thickness from the mid-line, against the bend.
     against = frame.grip * wrapped
     if frame.stick > 0.0:

@@ -43,8 +43,8 @@ class Law(NamedTuple):
     offset: float
     exponent: float
     slope: float
-    unloading: float
-    unloading_rate: float
+    unloading: float = 1.0
+    unloading_rate: float = 0.0
 
 
 class Table(NamedTuple):
@@ -214,7 +214,11 @@ def rectangle_table(
         bend = thinning * math.pow(kappa * thickness, 1.5)
         factor = 1.0 - bend * local
         m *= factor
-        local = max(local * (1.0 - 1.5 * bend / factor), LEAST_SLOPE)
+        # d local/d ln kappa = (local + 2) (d ln sigma/d ln kappa - local), by the same formula.
+        hard = hoop_rise(law, p)
+        share = hard / (1.0 + hard / law.modulus) * e / sigma if i > 0 else 1.0
+        bent = (local + 2.0) * (share - local) if local > LEAST_SLOPE else 0.0
+        local = max(local - bend * (1.5 * local + bent) / factor, LEAST_SLOPE)
         if i > 0 and local <= LEAST_SLOPE:
             # The clamp must show in the moment too, or the energy and the moment part ways.
             m = max(m, m_before * math.exp(0.5 * step * (local + local_before)))

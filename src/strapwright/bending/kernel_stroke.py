@@ -54,7 +54,7 @@ def try_leg(frame: Frame, table: Table, rule: Rule, alpha: float, z: float, kapp
     delta = alpha - phi
     kappa0, wrap = nose_zone(frame, alpha, z, kappa_n)
     beta = kappa0 * wrap
-    bad = Leg(0, -1.0, 0.0, kappa0, wrap, beta, 0.0, 0.0, 0.0, 0.0, 0)
+    bad = Leg(0, -1.0, 0.0, kappa0, wrap, beta, 0.0, 0.0, 0.0, 0.0, 0.0, 0)
     if beta >= alpha:
         return bad
     sin_phi = math.sin(phi)
@@ -79,6 +79,7 @@ def try_leg(frame: Frame, table: Table, rule: Rule, alpha: float, z: float, kapp
     y = 0.0
     i_elastic = 0.0
     i_plastic = 0.0
+    i_softer = 0.0
     top = min(m_y, m0)
     if m_c < top:
         span = top - m_c
@@ -111,10 +112,12 @@ def try_leg(frame: Frame, table: Table, rule: Rule, alpha: float, z: float, kapp
             x += dl * (cos_d * v + sin_d * q)
             y += dl * (sin_d * v - cos_d * q)
             softer = table.compliance[i] + s * (table.compliance[i + 1] - table.compliance[i])
-            i_plastic += dl * softer * cubic_value(table.moment, table.rise, i, s, table.step)
+            part = dl * cubic_value(table.moment, table.rise, i, s, table.step)
+            i_plastic += part
+            i_softer += part * (softer - 1.0)
     contact = 0.5 * frame.opening - (frame.shoulder + 0.5 * t) * math.sin(alpha)
     miss = contact - x - math.sin(beta) / kappa0
-    return Leg(1, miss, push, kappa0, wrap, beta, y, i_elastic, i_plastic, m0, int(m_c > m_y))
+    return Leg(1, miss, push, kappa0, wrap, beta, y, i_elastic, i_plastic, i_softer, m0, int(m_c > m_y))
 
 
 @jit

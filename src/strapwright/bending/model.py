@@ -47,7 +47,8 @@ class Effects:
         Factor on the moment for the bend's thinning [-].
     squeeze, squeeze_narrow, squeeze_slope
         Plastic shear and squeeze through the thickness, in t times t over the arm of the push: for
-        every bar and, further, for one in plane stress; half free angle at which half of it has come [rad].
+        every bar and, further, for one in plane stress; slope that would last
+        at which half of it has come [rad].
     narrow_loss
         Share of force that a bar in plane stress loses to shear, in (2 t/W)^2 [-].
     stick, stick_slope

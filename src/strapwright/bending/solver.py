@@ -13,6 +13,8 @@ from strapwright.bending.values import BendSetup, Solved, StrokeCurve, StrokeSta
 from strapwright.errors import InputError, SolverError
 
 _MOST_SLOPE = math.radians(85.0)
+# The change-over to wrapping is rounded; from this share of the nose's curvature it is wrapped.
+_WRAPPED = 0.98
 
 
 def solve_curve(setup: BendSetup, points: int = 100, effects: Effects = FITTED) -> StrokeCurve:
@@ -125,11 +127,7 @@ def _as_state(model: Model, alpha: float, point: Point, steps: int) -> StrokeSta
         free_angle=2.0 * point.free,
         nose_curvature=point.curvature,
         wrap_length=point.wrap,
-        wrapped=point.curvature * (1.0 + 1e-9) >= 1.0 / _wrap_radius(model),
+        wrapped=point.curvature >= _WRAPPED * nose_curvature(frame),
         straight_left=left,
         solved=Solved(converged=True, iterations=steps, residual=point.miss),
     )
-
-
-def _wrap_radius(model: Model) -> float:
-    return float(1.0 / nose_curvature(model.frame))
