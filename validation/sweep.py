@@ -19,7 +19,7 @@ from pathlib import Path
 import numpy as np
 from attrs import define, field
 
-from strapwright.bending import BendSetup, solve_curve, state_at_travel, state_for_free_angle
+from strapwright.bending import BendSetup, state_at_travel, state_for_free_angle
 from strapwright.bending.lot import swift_through
 from strapwright.bending.model import build
 from strapwright.bending.solver import curve_of
@@ -131,7 +131,8 @@ def main(arguments: Sequence[str] | None = None) -> int:
     parser.add_argument("--json", type=Path, metavar="FILE", help="write the counts there too")
     options = parser.parse_args(arguments)
     seen = run(options.count)
-    print(f"{seen.cases} cases, {seen.points} points, {seen.steps / max(seen.points, 1):.1f} evaluations a point")
+    each = seen.steps / max(seen.points, 1)
+    print(f"{seen.cases} cases, {seen.points} points, {each:.1f} evaluations a point")
     print(
         f"unsolved points: {seen.unsolved} in {seen.short_cases} cases, "
         f"none at a friction under {seen.least_unsolved_friction:.3f}"

@@ -16,6 +16,7 @@ from scipy.integrate import quad
 
 from strapwright.bending import BendSetup, FlowCurve, closed_forms
 from strapwright.bending.cross_checks import springback_radius_ratio
+from strapwright.bending.kernel_frame import OK, Point, nose_curvature
 from strapwright.bending.kernel_section import (
     Law,
     Table,
@@ -23,7 +24,6 @@ from strapwright.bending.kernel_section import (
     rectangle_table,
     round_table,
 )
-from strapwright.bending.kernel_frame import OK, Point, nose_curvature
 from strapwright.bending.kernel_stroke import solve_slope, try_leg
 from strapwright.bending.model import FITTED, THIN, Effects, build, gauss
 from strapwright.bending.solver import curve_of

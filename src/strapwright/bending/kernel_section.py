@@ -295,5 +295,7 @@ def softness(table: Table, kappa: float) -> float:
     if x <= 0.0:
         return 1.0
     i = min(int(x), table.compliance.shape[0] - 2)
-    s = min(x - i, 1.0)
-    return float(table.compliance[i]) + s * (float(table.compliance[i + 1] - table.compliance[i]))
+    s: float = min(x - i, 1.0)
+    here = float(table.compliance[i])
+    after = float(table.compliance[i + 1])
+    return here + s * (after - here)

@@ -37,6 +37,7 @@ from strapwright.compiled import jit
 
 Floats = NDArray[np.float64]
 
+
 class Rule(NamedTuple):
     """Gauss nodes and weights on 0..1 for the elastic and the plastic part of a leg."""
 
@@ -117,7 +118,9 @@ def try_leg(frame: Frame, table: Table, rule: Rule, alpha: float, z: float, kapp
             i_softer += part * (softer - 1.0)
     contact = 0.5 * frame.opening - (frame.shoulder + 0.5 * t) * math.sin(alpha)
     miss = contact - x - math.sin(beta) / kappa0
-    return Leg(1, miss, push, kappa0, wrap, beta, y, i_elastic, i_plastic, i_softer, m0, int(m_c > m_y))
+    return Leg(
+        1, miss, push, kappa0, wrap, beta, y, i_elastic, i_plastic, i_softer, m0, int(m_c > m_y)
+    )
 
 
 @jit
