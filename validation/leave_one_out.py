@@ -1,9 +1,9 @@
 """Tune the solver's constants on the stroke cases, with and without each case in turn.
 
-``python3 start.py tune`` is not a verb; run ``validation/leave_one_out.py [--cases DIR]
-[--json FILE]``.  Prints three tables: the constants as shipped, the constants re-tuned on all
-cases (in-sample), and each case judged by constants that were re-tuned without it.  The rod's own
-factors and the hinge of a bar without hardening rest on single cases and are not re-tuned.
+``validation/leave_one_out.py [--cases DIR] [--json FILE] [--only NAMES] [--without NAMES]``.
+Prints three tables: the constants as shipped, re-tuned on all cases (in-sample), and each case
+judged by constants that were re-tuned without it.  The rod's own factors and the hinge of a bar
+without hardening rest on single cases and are not re-tuned.
 """
 
 from __future__ import annotations

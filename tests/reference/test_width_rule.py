@@ -85,11 +85,15 @@ def test_the_saddle_by_hand() -> None:
     ("spans", "force"), [(12.0, 1.02), (8.0, 1.02), (6.65, 1.035), (4.0, 1.05)]
 )
 def test_what_finite_elements_of_rods_ask_for(spans: float, force: float) -> None:
-    """Force x 1.02 at W/d 8 to x 1.05 at 5.3, held outside; springback x 1.10; dents 0.014 d."""
+    """Force x 1.02 at W/d 8 to x 1.05 at 5.3, held outside.
+
+    Their springback x 1.10 and dents of 0.014 d were found before the spread push and the squeeze
+    through the thickness were in; what is left of the first is x 1.02, of the second nothing.
+    """
     frame = build(evolve(FLAT, section="round", width=T, opening=spans * T)).frame
     assert frame.force == pytest.approx(force, abs=1e-9)
-    assert frame.springback == 1.10
-    assert frame.dent == pytest.approx(0.014 * T)
+    assert frame.springback == 1.02
+    assert frame.squeeze > 0.0
 
 
 def test_a_linear_law_takes_its_local_exponent_at_five_per_cent() -> None:
