@@ -15,7 +15,7 @@ from strapwright.service.demo import JOBS
 
 DOCS = Path(__file__).parents[2] / "docs"
 FENDER = JOBS / "fender-hanger.toml"
-PLATE = re.findall(r"```toml\n(.*?)```", (DOCS / "making.md").read_text("utf-8"), re.DOTALL)[0]
+PLATE: str = re.findall(r"```toml\n(.*?)```", (DOCS / "making.md").read_text("utf-8"), re.DOTALL)[0]
 
 
 @pytest.fixture
@@ -63,8 +63,8 @@ def test_tooling_is_made_into_a_folder(tmp_path: Path, capsys: pytest.CaptureFix
     holes = [one for plate in data["plates"] for one in plate["holes"]]
     assert [row[0] for row in rows] == [one["label"] for one in holes]
     for row, one in zip(rows, holes, strict=True):
-        wanted = (one["x_mm"] / 25.4, one["y_mm"] / 25.4)
-        assert (float(row[1]), float(row[2])) == pytest.approx(wanted, abs=5.1e-4)
+        at = (one["x_mm"] / 25.4, one["y_mm"] / 25.4)
+        assert (float(row[1]), float(row[2])) == pytest.approx(at, abs=5.1e-4)
     for name in names:
         assert name[0].upper() + name[1:] in text
     assert "Holes for the ram" in text

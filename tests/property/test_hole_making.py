@@ -42,7 +42,7 @@ def holes(draw: st.DrawFn, x: float = 0.0, y: float = 0.0) -> HoleSpec:
 @st.composite
 def cribs(draw: st.DrawFn) -> Crib:
     few = st.lists(SIZES, max_size=12).map(lambda one: tuple(sorted(set(one))))
-    sizes = [(one,) for one in draw(few) or (6.0,)]
+    sizes: list[tuple[float, ...]] = [(one,) for one in draw(few) or (6.0,)]
     if draw(st.booleans()):  # a whole box beside them
         sizes.append(tuple(n / 2 for n in range(2, 27)))
     bar = draw(st.none() | st.floats(6.0, 25.0))

@@ -11,7 +11,8 @@ from strapwright.toolmaking.making_values import HoleRow, PlateDrawing
 from strapwright.toolmaking.showing import size
 
 _FRAME = Frame(width=680.0, height=470.0, body=17.0)
-_MARGIN = 3.0  # type sizes around the plate, for dimensions and words
+# Type sizes beside and above the plate, for dimensions and words.
+BESIDE, ABOVE = 4.5, 3.0
 
 
 def plate_scene(made: PlateMaking, frame: Frame = _FRAME) -> Scene:
@@ -31,8 +32,10 @@ def plate_scene(made: PlateMaking, frame: Frame = _FRAME) -> Scene:
         are heavy, each hole has its label, the plate its two outer sizes.
     """
     plate, body = made.plate, frame.body
-    room = 2 * _MARGIN * body
-    scale = min((frame.width - room) / plate.width, (frame.height - room) / plate.height)
+    scale = min(
+        (frame.width - 2 * BESIDE * body) / plate.width,
+        (frame.height - 2 * ABOVE * body) / plate.height,
+    )
     px = 1 / scale
     shapes: list[Shape] = [
         Path(
@@ -52,12 +55,14 @@ def plate_scene(made: PlateMaking, frame: Frame = _FRAME) -> Scene:
         shapes += _hole(row, px)
     for row in made.rows:
         shapes.append(_label(plate, made.rows, row, px, body, boxes))
+    if plate.edges_rounded:
+        shapes += _rounded(made, px, body)
     shapes += _sizes(made, px, body)
-    margin = _MARGIN * body * px
+    beside, above = BESIDE * body * px, ABOVE * body * px
     return Scene(
         title=f"{plate.name}",
         description=_told(made),
-        bounds=(-margin, -margin, plate.width + margin, plate.height + margin),
+        bounds=(-beside, -above, plate.width + beside, plate.height + above),
         scale=scale,
         shapes=tuple(shapes),
     )
@@ -157,6 +162,20 @@ def _datum(plate: PlateDrawing, px: float, body: float) -> list[Shape]:
         anchor="start" if into_x > 0 else "end",
     )
     return [*shapes, words]
+
+
+def _rounded(made: PlateMaking, px: float, body: float) -> list[Shape]:
+    """Show which edge is rounded: where the round ends, and its radius in words."""
+    plate = made.plate
+    low = plate.height - plate.edges_rounded
+    words = Text(
+        at=(plate.width / 2, low - 1.3 * body * px),
+        text=as_fractions(f"R {size(plate.edges_rounded, made.units)}"),
+        size=body,
+        role="value",
+        anchor="middle",
+    )
+    return [Line(start=(0.0, low), end=(plate.width, low), role="tangent"), words]
 
 
 def _sizes(made: PlateMaking, px: float, body: float) -> list[Shape]:

@@ -6,7 +6,7 @@ from typing import Any, Literal
 
 from strapwright.drawing.frame import Frame
 from strapwright.drawing.lettering import as_fractions
-from strapwright.drawing.plate_drawing import plate_scene
+from strapwright.drawing.plate_drawing import ABOVE, BESIDE, plate_scene
 from strapwright.drawing.svg import to_svg
 from strapwright.quantities import Units
 from strapwright.toolmaking.making import HoleGroup, PlateMaking
@@ -17,7 +17,7 @@ from strapwright.toolmaking.tooling_making import ESTIMATE, ToolingMaking
 
 Data = dict[str, Any]
 # 680 px over 180 mm; wide plates take less height.
-_WIDE, _HIGH, _TYPE = 680.0, 300.0, 17.0
+_WIDE, _HIGH, _TYPE = 680.0, 262.0, 17.0
 _MM = 180 / 680  # of paper in a px
 
 
@@ -70,8 +70,8 @@ def making_sheet(made: ToolingMaking, *, paper: Literal["letter", "a4"] | None =
 
 def _frame(made: PlateMaking) -> Frame:
     plate = made.plate
-    inside = _WIDE - 6 * _TYPE
-    high = inside * plate.height / plate.width + 6 * _TYPE
+    inside = _WIDE - 2 * BESIDE * _TYPE
+    high = inside * plate.height / plate.width + 2 * ABOVE * _TYPE
     return Frame(width=_WIDE, height=max(200.0, min(_HIGH, high)), body=_TYPE)
 
 

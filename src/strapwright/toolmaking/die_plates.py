@@ -96,7 +96,7 @@ def die_pieces(
         name="shoulder block", metal=metal, width=length, height=height, thickness=block,
         holes=(), quantity=2, edges_rounded=shoulders.radius,
         notes=(
-            f"Round the upper inner edge to {size(shoulders.radius, units)} along its length.",
+            "The rounded side is the inner one: it faces the other shoulder.",
             "Polish that edge, on which the bar slides, and check it with a radius gauge.",
         ),
     )  # fmt: skip

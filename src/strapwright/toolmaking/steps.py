@@ -68,17 +68,18 @@ def plate_steps(made: PlateMaking) -> Steps:
             steps += list(_holes(group, made.units))
     if plate.edges_rounded:
         steps.append(
-            f"Round one long edge to a radius of {size(plate.edges_rounded, made.units)}, "
-            "first with a mill or grinder in flats, then with a file along it."
+            f"Round the upper edge on one side to a radius of "
+            f"{size(plate.edges_rounded, made.units)}, first in flats with a mill or grinder, then "
+            "with a file along it."
         )
-    if made.rows or not plate.piece:
-        steps.append("Deburr every edge and both sides of every hole.")
     if made.rows:
         first = made.rows[0]
         steps.append(
             f"Measure the holes before the plate leaves the table: {first.label} is "
             f"{place(first.x, made.units)} by {place(first.y, made.units)} from the datum edges."
         )
+    if made.rows or not plate.piece:
+        steps.append("Deburr every edge and both sides of every hole.")
     return Steps(steps=tuple(steps), cautions=tuple(_cautions(made)))
 
 
