@@ -78,7 +78,8 @@ def test_hole_table_of_a_plate_file(plate: Path, capsys: pytest.CaptureFixture[s
         ("B1", "3.000", "1.750", "3.100", "1.850"),
         ("C1", "5.000", "1.000", "5.100", "1.100"),
     ]
-    assert "A1: centre drill, 9/64 drill, 25/64 drill" in said
+    assert "A1: centre drill, 9/64 drill, 25/64 drill, 5/8 in end mill" in said
+    assert "seat dia 5/8 in x 1/4 in" in said
     assert "1 in reamer" in said
     assert "C1: centre drill, #7 drill, 1/4-20 tap (75 % of thread)" in said
     other = answer(capsys, "holes", str(plate), "--corner", "upper right", "--tip", "10 mm")
@@ -138,6 +139,9 @@ BAD_PLATES = {
     "unknown steel": (changed("1045 hot rolled", "cheese"), "no such steel"),
     "no plate": ('format = 1\nunits = "inch"\nplate = 3\n', "single value"),
     "too deep": (changed('depth = "3/8"', 'depth = "1/2"'), "deep in a plate"),
+    "seat at the edge": (changed('diameter = "5/8"', 'diameter = "1-31/32"'), "too near an edge"),
+    "seat through": (changed('depth = "1/4"', 'depth = "1/2"'), "the seat is"),
+    "seat in the hole": (changed('diameter = "5/8"', 'diameter = "3/8"'), "not wider than"),
     "no thickness": (changed('thickness = "1/2"\n', ""), "missing"),
 }
 

@@ -320,6 +320,15 @@ def test_order_of_steps_and_allowances() -> None:
     assert "between 12.700 mm and 12.718 mm (H7)" in steps[9]
 
 
+def test_tap_drill_goes_five_pitches_deeper_or_comes_out() -> None:
+    # M8 has a pitch of 1.25 mm: 8 mm of thread wants 14.25 mm of hole.
+    tapped = tapped_hole(75.0, 45.0, "M8", "w", depth=8.0)
+    for thickness, words in ((15.0, "14.25 mm deep"), (14.0, "through")):
+        made = make_plate(plate(tapped, thickness=thickness), usual_cutters(), units="metric")
+        (step,) = [one for one in plate_steps(made).steps if "for the tap" in one]
+        assert f"6.8 mm drill, {words}, " in step
+
+
 def test_hardened_shaft_is_ground_and_not_sawn() -> None:
     shaft = ShaftDrawing(
         name="nose shaft", metal="alloy steel", diameter=25.0, length=100.0, hardened=True

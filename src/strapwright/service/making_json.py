@@ -67,6 +67,7 @@ def _hole(hole: HoleSpec) -> Data:
         "fit": hole.fit or None,
         "thread": hole.thread or None,
         "depth_mm": hole.depth,
+        "seat_mm": None if hole.counterbore is None else list(hole.counterbore),
         "purpose": hole.purpose or None,
     }
 

@@ -160,6 +160,8 @@ def checked(plate: PlateDrawing, where: str) -> PlateDrawing:
                 f"the hole is {both(hole.depth)} deep in a plate of {both(plate.thickness)}",
                 "leave its depth out to go through, or make it shallower",
             )
+        if hole.counterbore is not None:
+            _check_seat(hole, hole.counterbore, plate, place)
     for (first, one), (second, other) in itertools.combinations(enumerate(plate.holes, start=1), 2):
         apart = math.hypot(one.x - other.x, one.y - other.y) - (one.diameter + other.diameter) / 2
         if apart < min(least_wall(one.diameter), least_wall(other.diameter)) - 1e-6:
@@ -169,6 +171,23 @@ def checked(plate: PlateDrawing, where: str) -> PlateDrawing:
                 "leave at least half a diameter between them",
             )
     return plate
+
+
+def _check_seat(hole: HoleSpec, seat: tuple[float, float], plate: PlateDrawing, place: str) -> None:
+    wide, deep = seat
+    wall = min(hole.x, plate.width - hole.x, hole.y, plate.height - hole.y) - wide / 2
+    if wall < LEAST_WALL_MM - 1e-6:
+        raise InputError(
+            f"{place}.seat",
+            "the seat comes too near an edge",
+            f"leave at least {both(LEAST_WALL_MM)} beside it, or make it smaller",
+        )
+    if deep >= plate.thickness:
+        raise InputError(
+            f"{place}.seat",
+            f"the seat is {both(deep)} deep in a plate of {both(plate.thickness)}",
+            "make it shallower",
+        )
 
 
 def least_wall(diameter: float) -> float:

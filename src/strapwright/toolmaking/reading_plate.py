@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from attrs import evolve
+
 from strapwright.quantities import Units
 from strapwright.shop.fields import LENGTH, exact, needed, quantity
 from strapwright.shop.opening import open_shop_file
@@ -18,7 +20,7 @@ from strapwright.toolmaking.making_values import CORNERS, HoleSpec, PlateDrawing
 from strapwright.toolmaking.plate_metals import MILD, is_hard, metal_of
 
 KEYS = ("name", "material", "width", "height", "thickness", "quantity", "corner", "hole")
-HOLE_KEYS = ("x", "y", "diameter", "thread", "bolt", "fit", "depth", "purpose")
+HOLE_KEYS = ("x", "y", "diameter", "thread", "bolt", "fit", "depth", "purpose", "seat")
 _MOST = 1000  # plates of one kind
 
 
@@ -60,9 +62,26 @@ def read_plate(text: str, file: str = "plate file") -> tuple[PlateDrawing, Units
         quantity=table.whole("quantity", 1, _MOST) or 1,
         corner=next(one for one in CORNERS if one == corner),
         hardened=material is not None and is_hard(material),
-        holes=tuple(_hole(one) for one in table.children("hole")),
+        holes=tuple(_seated(one) for one in table.children("hole")),
     )
     return checked(plate, f"{file}: plate"), head.units or "inch"
+
+
+def _seated(table: Table) -> HoleSpec:
+    """Read a hole with the seat of a bolt head, where there is one."""
+    hole, seat = _hole(table), table.child("seat")
+    if seat is None:
+        return hole
+    seat.refuse_unknown(("diameter", "depth"))
+    wide = needed(seat, "diameter", LENGTH, "5/8 in")
+    if wide <= hole.diameter:
+        raise seat.refuse(
+            "diameter",
+            "the seat is not wider than its hole",
+            "give the diameter of the bolt's head and some room",
+            value=seat.data["diameter"],
+        )
+    return evolve(hole, counterbore=(wide, needed(seat, "depth", LENGTH, "3/8 in")))
 
 
 def _hole(table: Table) -> HoleSpec:

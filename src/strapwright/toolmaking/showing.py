@@ -80,6 +80,9 @@ def hole_words(hole: HoleSpec, units: Units) -> str:
         In which it is told.
     """
     deep = "through" if hole.depth is None else f"{size(hole.depth, units)} deep"
+    if hole.counterbore is not None:
+        wide, low = hole.counterbore
+        deep += f", seat dia {size(wide, units)} x {size(low, units)}"
     if hole.kind == "tapped":
         return f"tap {hole.thread}, {deep}"
     across = f"dia {size(hole.diameter, units)}"

@@ -65,7 +65,7 @@ def plate_steps(made: PlateMaking) -> Steps:
         if any(group.cuts and group.cuts[0].cut.role == "centre" for group in made.groups):
             steps.append(_centred(made))
         for group in made.groups:
-            steps += list(_holes(group, made.units))
+            steps += list(_holes(group, made))
     if plate.edges_rounded:
         steps.append(
             f"Round the upper edge on one side to a radius of "
@@ -169,7 +169,8 @@ def _centred(made: PlateMaking) -> str:
     return f"Centre drill {listed(labels)}, {_rpm(speed)}."
 
 
-def _holes(group: HoleGroup, units: Units) -> Iterator[str]:
+def _holes(group: HoleGroup, made: PlateMaking) -> Iterator[str]:
+    units = made.units
     hole, labels = group.hole, listed(group.labels)
     if not group.cuts:
         ways = "; or ".join(way.text for way in group.making.ways)
@@ -177,7 +178,7 @@ def _holes(group: HoleGroup, units: Units) -> Iterator[str]:
         return
     for one in group.cuts:
         if one.cut.role != "centre":
-            yield _cut(one, group, units)
+            yield _cut(one, group, made)
     if hole.kind == "fit":
         yield (
             f"Gauge {labels} with the shaft that goes in: between {fine(hole.least, units)} and "
@@ -185,7 +186,8 @@ def _holes(group: HoleGroup, units: Units) -> Iterator[str]:
         )
 
 
-def _cut(one: SetCut, group: HoleGroup, units: Units) -> str:
+def _cut(one: SetCut, group: HoleGroup, made: PlateMaking) -> str:
+    units = made.units
     cut, labels, hole = one.cut, listed(group.labels), group.hole
     name = cut.cutter.name
     how = f"{_rpm(one.setting.rpm)}, {_feed(one.setting.feed, units)}"
@@ -198,7 +200,7 @@ def _cut(one: SetCut, group: HoleGroup, units: Units) -> str:
         )
     if cut.role == "tap drill" and hole.depth is not None:
         more = hole.depth + drill_deeper(find_thread(hole.thread, "thread"))
-        deep = f"{size(more, units)} deep"
+        deep = f"{size(more, units)} deep" if more < made.plate.thickness else "through"
     if cut.role == "counterbore" and hole.counterbore is not None:
         deep = f"{size(hole.counterbore[1], units)} deep"
     if cut.role == "bore":
