@@ -60,8 +60,9 @@ function step() {
 step();
 """
 LOADED = """
-return performance.getEntriesByType("resource").concat(performance.getEntriesByType("navigation"))
-  .reduce((sum, one) => sum + one.transferSize, 0);
+const done = arguments[0];
+document.fonts.ready.then(() => done(performance.getEntriesByType("resource").concat(performance.getEntriesByType("navigation"))
+  .reduce((sum, one) => sum + one.transferSize, 0)));
 """
 
 
@@ -75,9 +76,9 @@ def main() -> int:
         browser(server) as page,
     ):
         page.open("/")
-        found = {"first_page_kB": round(page.driver.execute_script(LOADED) / 1000, 1)}
+        found = {"first_page_kB": round(page.driver.execute_async_script(LOADED) / 1000, 1)}
         six_bends(page)
-        found["part_page_kB"] = round(page.driver.execute_script(LOADED) / 1000, 1)
+        found["part_page_kB"] = round(page.driver.execute_async_script(LOADED) / 1000, 1)
         lengths = [f"{4 + k % 7 / 8}" for k in range(1, options.changes + 1)]
         angles = [f"{40 + k % 9}" for k in range(1, options.changes + 1)]
         found |= changed(page, "leg", "part.shape[3]", lengths)

@@ -95,7 +95,9 @@ def sketch(job: Job) -> Plan | None:
     return made if len(made.finished) else None
 
 
-def part_picture(made: Plan, size: Size, shape_places: dict[str, str]) -> PartPicture:
+def part_picture(
+    made: Plan, size: Size, shape_places: dict[str, str], *, hurried: bool = False
+) -> PartPicture:
     """Draw the part.
 
     Parameters
@@ -106,12 +108,14 @@ def part_picture(made: Plan, size: Size, shape_places: dict[str, str]) -> PartPi
         Room it has.
     shape_places
         ``leg 1`` or ``bend 1`` -> name of its field.
+    hurried
+        Whether somebody is typing, and words need not find their best places.
     """
-    scene = part_scene(made, _FRAMES[size])
+    scene = part_scene(made, _FRAMES[size], hurried=hurried)
     left, bottom, right, top = scene.bounds
     wide, high = right - left, top - bottom
     part = made.job.part
-    legs = find_legs(part, made.finished)
+    legs = find_legs(part, made.finished, made.dimension_points)
     handles = []
     for number, leg in enumerate(legs, start=1):
         name = shape_places.get(f"leg {number}")

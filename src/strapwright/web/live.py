@@ -24,13 +24,13 @@ router = APIRouter(prefix="/live")
 def live(
     request: Request, name: str, stage: str, opened: Opened, shop: Shop, typed: Typed
 ) -> dict[str, Any]:
-    """Answer one stage: ``drawing``, ``rest`` or ``save``."""
+    """Answer one stage: ``drawing``, ``rest``, ``careful`` (words at their best) or ``save``."""
     if name not in ("part", "bar", "press", "tooling"):
         raise HTTPException(404)
     base = number_in(typed, "base", opened.version)
     desk = desk_of(shop, opened, cast("Page", name), typed, base)
-    if stage == "drawing":
-        return _drawing(shop, desk, typed.get("size", "wide"))
+    if stage in ("drawing", "careful"):
+        return _drawing(shop, desk, typed.get("size", "wide"), hurried=stage == "drawing")
     if stage == "rest":
         shop.keep_draft(opened.item.id, who_asks(request), base, desk.mine, desk.own)
         return {"pieces": pieces(shop, desk), "sound": desk.trouble is None}
@@ -39,13 +39,15 @@ def live(
     raise HTTPException(404)
 
 
-def _drawing(shop: Workshop, desk: Desk, size: str) -> dict[str, Any]:
+def _drawing(shop: Workshop, desk: Desk, size: str, *, hurried: bool) -> dict[str, Any]:
     answer: dict[str, Any] = {
         "fields": {name: [note.other, note.wrong] for name, note in desk.notes.items()},
         "state": "fresh" if desk.trouble is None else "wrong",
     }
     if desk.form.page == "part" and desk.trouble is None:
-        picture, state = drawing(shop, desk, "phone" if size == "phone" else "wide")
+        picture, state = drawing(
+            shop, desk, "phone" if size == "phone" else "wide", hurried=hurried
+        )
         answer["state"] = state
         if picture is not None and state == "fresh":
             answer["drawing"] = {

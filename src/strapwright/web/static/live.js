@@ -46,6 +46,9 @@ async function ask() {
     forget(); // the server has it now
     bench.dataset.results = "fresh";
     patience = FIRST_PATIENCE;
+    if (!first.drawing) return;
+    const careful = await post("careful", signal);
+    if (mine === number) drawing(careful.drawing);
   } catch (error) {
     if (error.name === "AbortError" || mine !== number) return;
     show("lost");
