@@ -61,8 +61,10 @@ step();
 """
 LOADED = """
 const done = arguments[0];
-document.fonts.ready.then(() => done(performance.getEntriesByType("resource").concat(performance.getEntriesByType("navigation"))
-  .reduce((sum, one) => sum + one.transferSize, 0)));
+document.fonts.ready.then(() => done(
+  performance.getEntriesByType("resource").concat(performance.getEntriesByType("navigation"))
+    .reduce((sum, one) => sum + one.transferSize, 0)
+));
 """
 
 
