@@ -146,7 +146,7 @@ def test_wrong_field_is_told_beneath_it_and_the_last_drawing_stays_marked(server
 def test_handle_moves_its_field_by_pointer_and_by_arrow_keys(server: Server) -> None:
     with browser(server) as page:
         demo(page)
-        page.until(lambda: page.driver.find_elements(By.CSS_SELECTOR, ".handle"))
+        page.until(lambda: page.find(".bench").get_attribute("data-words") == "careful")
         handle = page.find(".handle[aria-label^='Leg 1']")
         ActionChains(page.driver).drag_and_drop_by_offset(handle, -60, 0).perform()
         page.until(lambda: page.field("part.shape[1]").get_attribute("value") != "5")

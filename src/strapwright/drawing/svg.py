@@ -71,7 +71,8 @@ def page_rules(theme: Theme, scope: str) -> str:
         Selector of what the drawings stand in.
     """
     ground = PALETTES[theme].ground
-    rules = [f"{scope} .sw text{{stroke:{ground};}}"]
+    # What glows in one look must not go on glowing where another takes over.
+    rules = [f"{scope} .sw text{{stroke:{ground};}}", f"{scope} .sw *{{filter:none;}}"]
     rules.extend(f"{scope} .sw .{role}{{{css}}}" for role, css in style_of(theme).items())
     return "".join(rules)
 

@@ -56,7 +56,7 @@ def drawing_rules() -> str:
     dark = page_rules("dark", ":root")
     light = page_rules("light", ":root[data-look=light]")
     by_machine = page_rules("light", ":root:not([data-look])")
-    paper = page_rules("paper", ":root")
+    paper = page_rules("paper", ":root:root")  # as strong as the looks that it takes over from
     return (
         f"{dark}\n{light}\n@media (prefers-color-scheme: light){{{by_machine}}}\n"
         f"@media print{{{paper}}}\n"

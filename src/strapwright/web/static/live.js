@@ -28,13 +28,13 @@ async function post(stage, signal) {
   return answer.json();
 }
 
-async function ask() {
+async function ask(stage = "drawing") {
   asked?.abort();
   const mine = ++number;
   asked = new AbortController();
   const { signal } = asked;
   try {
-    const first = await post("drawing", signal);
+    const first = await post(stage, signal);
     if (mine !== number) return; // an answer to what was typed before
     fields(first.fields);
     drawing(first.drawing);
@@ -46,9 +46,10 @@ async function ask() {
     forget(); // the server has it now
     bench.dataset.results = "fresh";
     patience = FIRST_PATIENCE;
-    if (!first.drawing) return;
-    const careful = await post("careful", signal);
-    if (mine === number) drawing(careful.drawing);
+    const careful = first.drawing && stage !== "careful" ? await post("careful", signal) : {};
+    if (mine !== number) return;
+    drawing(careful.drawing);
+    bench.dataset.words = "careful";
   } catch (error) {
     if (error.name === "AbortError" || mine !== number) return;
     show("lost");
@@ -59,12 +60,12 @@ async function ask() {
 
 form.addEventListener("input", () => {
   keep();
-  bench.dataset.results = "pending";
+  bench.dataset.results = bench.dataset.words = "pending";
   if (bench.dataset.state !== "lost") show("pending");
   clearTimeout(timer);
   timer = setTimeout(ask, DEBOUNCE);
 });
 saveOnLeavingField(post);
 // Handles come with a drawing of this size; what was typed without an answer is asked for again.
-if (restore() || bench.querySelector("[data-handles]")) ask();
+if (restore() || bench.querySelector("[data-handles]")) ask("careful");
 document.documentElement.dataset.script = "on";
