@@ -13,11 +13,22 @@ Written by `python docs/make_validation.py` from the case files under `validatio
 cases yourself with `python3 start.py validate`. *within*: inside the tolerance of the case file.
 *flagged*: outside it, but inside the band that the plan states and with a remark that says why.
 
-The stroke cases are finite elements; some of them helped to choose the solver's constants, so treat
-their figures as fitted, not blind.
+The stroke cases are finite elements; they helped to choose the solver's constants, so treat their
+figures as fitted, not blind. How it does on a case that took no part is under the table.
 
 | kind | case | figures | verdict |
 |---|---|---|---|
+"""
+LEFT_OUT = """
+## Leave-one-out
+
+The constants of the stroke solver as shipped; re-tuned on all stroke cases as one set; and each
+case judged by constants that were re-tuned without it. Errors are ours less the reference at equal
+travel, 90 % the size that nine rows in ten keep to; angles in degrees. Two things were not left
+out: the hinge of a bar without hardening, which only G2 shows, and the factors of round rod. The
+forms of the corrections were chosen looking at all cases.
+
+```text
 """
 
 
@@ -36,7 +47,14 @@ def main() -> int:
         if kind in ("stroke", "order", "freeing", "cut"):
             name, _, figures = rest.strip().partition(" ")
             rows.append(f"| {kind} | {name} | {figures.strip().replace('|', '/')} | {verdict} |")
-    page = HEAD + "\n".join(rows) + f"\n\n{done.stdout.splitlines()[-1]}\n"
+    left_out = subprocess.run(  # noqa: S603  our own script
+        [sys.executable, str(ROOT / "validation" / "leave_one_out.py")],
+        capture_output=True,
+        text=True,
+        check=True,
+    )
+    page = HEAD + "\n".join(rows) + "\n" + LEFT_OUT + left_out.stdout.strip() + "\n```\n"
+    page += f"\nIn all: {done.stdout.splitlines()[-1]}\n"
     (ROOT / "docs" / "validation.md").write_text(page, encoding="utf-8")
     return done.returncode
 

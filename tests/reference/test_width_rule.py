@@ -50,14 +50,17 @@ def test_one_solve_agrees_with_mixing_two(widths: float, spans: float, flow: Flo
     assert np.array_equal(stress.loaded_angle, once.loaded_angle)
     assert np.array_equal(strain.loaded_angle, once.loaded_angle)
     w = model.state
-    sag = model.frame.sag * np.minimum(once.loaded_angle, math.radians(50.0))
+    # The saddle grows to 50 deg and is partly taken back to 75 deg.
+    past = np.clip(once.loaded_angle - math.radians(50.0), 0.0, math.radians(25.0))
+    sag = np.minimum(once.loaded_angle, math.radians(50.0)) - model.frame.sag_back * past
+    sag *= model.frame.sag
     force = bar.width * (w * strain.force + (1.0 - w) * stress.force)
     travel = w * strain.travel + (1.0 - w) * stress.travel - sag
     free = w * strain.free_angle + (1.0 - w) * stress.free_angle
-    assert once.force[1:] == pytest.approx(force[1:], rel=8e-4)
-    # 1 um and 0.004 deg up to eight thicknesses of opening; at sixteen all moves are larger.
+    assert once.force[1:] == pytest.approx(force[1:], rel=1.1e-3)
+    # 1.2 um and 0.004 deg up to eight thicknesses of opening; at sixteen all moves are larger.
     share = 5.0 if spans > 10.0 else 1.0
-    assert once.travel == pytest.approx(travel, abs=share * 1e-3)
+    assert once.travel == pytest.approx(travel, abs=share * 1.2e-3)
     assert np.degrees(once.free_angle) == pytest.approx(np.degrees(free), abs=share * 4e-3)
 
 
@@ -82,11 +85,15 @@ def test_the_saddle_by_hand() -> None:
     ("spans", "force"), [(12.0, 1.02), (8.0, 1.02), (6.65, 1.035), (4.0, 1.05)]
 )
 def test_what_finite_elements_of_rods_ask_for(spans: float, force: float) -> None:
-    """Force x 1.02 at W/d 8 to x 1.05 at 5.3, held outside; springback x 1.10; dents 0.014 d."""
+    """Force x 1.02 at W/d 8 to x 1.05 at 5.3, held outside.
+
+    Their springback x 1.10 and dents of 0.014 d were found before the spread push and the squeeze
+    through the thickness were in; what is left of the first is x 1.02, of the second nothing.
+    """
     frame = build(evolve(FLAT, section="round", width=T, opening=spans * T)).frame
     assert frame.force == pytest.approx(force, abs=1e-9)
-    assert frame.springback == 1.10
-    assert frame.dent == pytest.approx(0.014 * T)
+    assert frame.springback == 1.02
+    assert frame.squeeze > 0.0
 
 
 def test_a_linear_law_takes_its_local_exponent_at_five_per_cent() -> None:

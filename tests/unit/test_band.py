@@ -197,6 +197,8 @@ def test_draws_that_jam_are_told_apart() -> None:
     ("change", "degrees", "words"),
     [
         ({"flow": evolve(SETUP.flow, exponent=0.08, strength=500.0)}, 60.0, "hardens little"),
+        ({"flow": evolve(SETUP.flow, exponent=0.01, strength=300.0)}, 60.0, "hardly hardens"),
+        ({"friction": 0.2}, 60.0, "friction is over"),
         ({"opening": 36.0, "nose_radius": 6.0, "shoulder_radius": 6.0}, 60.0, "under 6"),
         ({"shoulder_radius": 17.0}, 90.0, "straight leg"),
         ({"nose_radius": 4.0}, 60.0, "sharper"),

@@ -228,7 +228,7 @@ def test_no_order_at_all_asks_for_other_tooling() -> None:
     assert [f.code for f in refusals] == ["no-order"]
     assert "bend 1 last" in refusals[0].text
     assert "bend 2 last" in refusals[0].text
-    assert "narrow the shoulders" in refusals[0].remedy
+    assert "finish it off the tooling" in refusals[0].remedy
 
 
 def marked(zones: Sequence[tuple[float, float]], length: float) -> Blank:
@@ -345,7 +345,8 @@ def test_stroke_floor_and_reach_that_fall_short() -> None:
     assert "deep" in next(f.text for f in floor.findings if f.code == "no-order")
     first = step_of(floor, 1)
     assert first.bottoming_travel is not None
-    assert first.bottoming_travel == pytest.approx(14.9)
+    # A tenth of a mm early, and by the gap under the tip of the nose, up to 0.06 of the thickness.
+    assert 14.9 - 0.06 * floor.job.part.bar.thickness < first.bottoming_travel < 14.9
     vee = planned(
         JOB.replace('height = "90"', 'height = "90", depth = "60", floor = "vee", vee_angle = 85')
     )

@@ -81,6 +81,7 @@ def test_a_u_needs_a_nose_that_reaches_over_its_leg() -> None:
     assert through.handling.proven
     short = planned("120", "up 90", "150", "up 90", "120", reach=140)
     assert "push plate" in why(short, "no-order")
+    assert "more reach" in next(f.remedy for f in short.findings if f.code == "no-order")
 
 
 def test_a_u_narrower_than_its_legs_meets_the_web() -> None:

@@ -13,8 +13,9 @@ from strapwright.findings import Severity
 from strapwright.planning import candidates, plan
 from strapwright.planning.candidates import pieces_needed, tooling_of
 from strapwright.planning.cheap_tests import Miss, Passed, nose_miss, opening_limits, solve_all
+from strapwright.planning.judging import STOPPING
 from strapwright.planning.proposal_values import Cut, Proposals
-from strapwright.planning.proposing import STOPPING, propose
+from strapwright.planning.proposing import propose
 from strapwright.planning.setups import known_bar
 from strapwright.planning.strength import assess, bench_of
 from strapwright.planning.trade_offs import worst_ratio

@@ -5,8 +5,9 @@ from __future__ import annotations
 import numpy as np
 from numpy.typing import NDArray
 
+from strapwright.bending.kernel_frame import NO_ROOT, OK, Frame, Point
 from strapwright.bending.kernel_section import Table
-from strapwright.bending.kernel_stroke import NO_ROOT, OK, Frame, Point, Rule, solve_slope
+from strapwright.bending.kernel_stroke import Rule, solve_slope
 from strapwright.compiled import jit
 
 Floats = NDArray[np.float64]

@@ -6,8 +6,9 @@ import numpy as np
 from numpy.typing import NDArray
 
 from strapwright.bending.kernel_curve import FREE, TRAVEL, solve_for
+from strapwright.bending.kernel_frame import OK
 from strapwright.bending.kernel_model import Inputs, Switches, assemble, top_slope
-from strapwright.bending.kernel_stroke import OK, Rule
+from strapwright.bending.kernel_stroke import Rule
 from strapwright.compiled import jit
 
 Floats = NDArray[np.float64]
@@ -54,6 +55,7 @@ def drawn(inputs: Inputs, draws: Floats, i: int) -> Inputs:
         exponent,
         inputs.slope * draws[i, STRENGTH],
         inputs.unloading * draws[i, UNLOADING],
+        inputs.unloading_rate,
         max(inputs.give + draws[i, GIVE], 0.0),
         inputs.bars,
     )

@@ -33,7 +33,8 @@ LEAST_SLOPE = 0.002
 class Law(NamedTuple):
     """Hoop stress against plastic hoop strain, sigma(p) = gamma Y(gamma p), Y = K (e0+p)^n + H p.
 
-    ``modulus`` is E' [MPa]; ``gamma`` carries the width state [-].
+    ``modulus`` is E' [MPa]; ``gamma`` carries the width state [-].  On letting go the modulus is
+    E_u = E' [1 - (1 - unloading) (1 - exp(-unloading_rate p))].
     """
 
     modulus: float
@@ -42,13 +43,16 @@ class Law(NamedTuple):
     offset: float
     exponent: float
     slope: float
+    unloading: float = 1.0
+    unloading_rate: float = 0.0
 
 
 class Table(NamedTuple):
     """Section law at nodes uniform in ln(curvature), from first yield.
 
     ``start`` = ln kappa_y, ``step`` [-]; ``moment``, ``rise`` = dM/d ln kappa, ``energy`` =
-    Int kappa dM, ``energy_rise`` = dU/d ln kappa, shape (nodes,); ``stiffness`` EI.
+    Int kappa dM, ``energy_rise`` = dU/d ln kappa, ``compliance`` on letting go over that of fresh
+    metal, shape (nodes,); ``stiffness`` EI.
     """
 
     start: float
@@ -57,6 +61,7 @@ class Table(NamedTuple):
     rise: Floats
     energy: Floats
     energy_rise: Floats
+    compliance: Floats
     stiffness: float
 
 
@@ -114,7 +119,26 @@ def cubic_slope(values: Floats, slopes: Floats, i: int, s: float, step: float) -
 
 
 @jit
-def _with_energy(moment: Floats, rise: Floats, start: float, step: float, ei: float) -> Table:
+def unloading_compliance(law: Law, ratio: float) -> float:
+    """How much softer a bent section lets go than fresh metal, at ``ratio`` kappa/kappa_y [-].
+
+    Mean of the local modulus over the depth, weighed with y^2, in closed form: the plastic strain
+    grows linearly from the edge of the elastic core.  For a round section this weighs the rim a
+    little too much.
+    """
+    a = law.unloading_rate * hoop_stress(law, 0.0) / law.modulus * ratio
+    b = a / ratio
+    if a < 1e-3:
+        return 1.0
+    kept = b * b + 2.0 * b + 2.0 - math.exp(b - a) * (a * a + 2.0 * a + 2.0)
+    kept = 1.0 / ratio**3 + 3.0 * kept / a**3
+    return 1.0 / (1.0 - (1.0 - law.unloading) * (1.0 - kept))
+
+
+@jit
+def _with_energy(
+    moment: Floats, rise: Floats, start: float, step: float, ei: float, law: Law
+) -> Table:
     """Integrate kappa dM over the cubic through the nodes; elastic part in closed form."""
     n = moment.shape[0]
     energy = np.empty(n)
@@ -128,7 +152,11 @@ def _with_energy(moment: Floats, rise: Floats, start: float, step: float, ei: fl
             total += _W3[k] * math.exp(start + (i + _G3[k]) * step) * slope
         energy[i + 1] = energy[i] + total * step
         energy_rise[i + 1] = math.exp(start + (i + 1) * step) * rise[i + 1]
-    return Table(start, step, moment, rise, energy, energy_rise, ei)
+    compliance = np.ones(n)
+    if law.unloading < 1.0:
+        for i in range(n):
+            compliance[i] = unloading_compliance(law, math.exp(i * step))
+    return Table(start, step, moment, rise, energy, energy_rise, compliance, ei)
 
 
 @jit
@@ -186,7 +214,11 @@ def rectangle_table(
         bend = thinning * math.pow(kappa * thickness, 1.5)
         factor = 1.0 - bend * local
         m *= factor
-        local = max(local * (1.0 - 1.5 * bend / factor), LEAST_SLOPE)
+        # d local/d ln kappa = (local + 2) (d ln sigma/d ln kappa - local), by the same formula.
+        hard = hoop_rise(law, p)
+        share = hard / (1.0 + hard / law.modulus) * e / sigma if i > 0 else 1.0
+        bent = (local + 2.0) * (share - local) if local > LEAST_SLOPE else 0.0
+        local = max(local - bend * (1.5 * local + bent) / factor, LEAST_SLOPE)
         if i > 0 and local <= LEAST_SLOPE:
             # The clamp must show in the moment too, or the energy and the moment part ways.
             m = max(m, m_before * math.exp(0.5 * step * (local + local_before)))
@@ -195,7 +227,7 @@ def rectangle_table(
         m_before = m
         local_before = local
     # The elastic branch below joins at first yield without a step.
-    return _with_energy(moment, rise, start, step, ei)
+    return _with_energy(moment, rise, start, step, ei, law)
 
 
 @jit
@@ -236,7 +268,7 @@ def round_table(law: Law, diameter: float, top_curvature: float, nodes: int) -> 
                 r_m += weight * tangent * kappa * y * y
         moment[i] = m
         rise[i] = max(r_m, LEAST_SLOPE * m)
-    return _with_energy(moment, rise, start, step, ei)
+    return _with_energy(moment, rise, start, step, ei, law)
 
 
 @jit
@@ -252,3 +284,18 @@ def moment_energy(table: Table, kappa: float) -> tuple[float, float]:
     s = min(x - i, 1.0)
     m = cubic_value(table.moment, table.rise, i, s, table.step)
     return m, cubic_value(table.energy, table.energy_rise, i, s, table.step)
+
+
+@jit
+def softness(table: Table, kappa: float) -> float:
+    """Compliance on letting go over that of fresh metal at a curvature [-]."""
+    if kappa <= 0.0:
+        return 1.0
+    x = (math.log(kappa) - table.start) / table.step
+    if x <= 0.0:
+        return 1.0
+    i = min(int(x), table.compliance.shape[0] - 2)
+    s: float = min(x - i, 1.0)
+    here = float(table.compliance[i])
+    after = float(table.compliance[i + 1])
+    return here + s * (after - here)

@@ -9,6 +9,7 @@ import numpy as np
 from attrs import frozen
 
 from strapwright.bending.kernel_curve import Floats
+from strapwright.bending.kernel_frame import Frame, jam_slope
 from strapwright.bending.kernel_model import (
     FLAT,
     ROUND,
@@ -19,7 +20,7 @@ from strapwright.bending.kernel_model import (
     top_slope,
 )
 from strapwright.bending.kernel_section import Table
-from strapwright.bending.kernel_stroke import Frame, Rule, jam_slope
+from strapwright.bending.kernel_stroke import Rule
 from strapwright.bending.section_rule import flow_exponent
 from strapwright.bending.values import BendSetup, FlowCurve
 from strapwright.errors import InputError
@@ -40,8 +41,31 @@ class Effects:
         lambda: how far the contact stands off the nose, in t^2 kappa [-].
     zone
         l_c: length over which the curvature is even under the nose, in t [-].
+    rounding
+        Exponent of the change-over to wrapping; 0 for a sharp one [-].
     thinning
         Factor on the moment for the bend's thinning [-].
+    squeeze, squeeze_narrow, squeeze_slope
+        Plastic shear and squeeze through the thickness, in t times t over the arm of the push: for
+        every bar and, further, for one in plane stress; slope that would last
+        at which half of it has come [rad].
+    narrow_loss
+        Share of force that a bar in plane stress loses to shear, in (2 t/W)^2 [-].
+    stick, stick_slope
+        Friction under the tip early in the stroke, in mu t/2 over the arm [-]; leg slope over
+        which it fades [rad].
+    grip
+        Friction on the flanks of the nose once wrapped, in the same measure [-].
+    flank_gap
+        Gap that it leaves under the tip, in mu t [-].
+    spread
+        Length by which the push on the flanks, spread in the bar, adds to the springback of a
+        wrapped bar, in t times t over the arm of the push [-].
+    sag_back
+        Share of the saddle's growth that is taken back past its cap [-].
+    hinge, hinge_offset
+        Without hardening only: half length in t of the hinge that keeps to the tip of the nose,
+        and its further ``offset`` [-].
     shear
         Whether elastic shear adds travel.
     nodes
@@ -50,9 +74,22 @@ class Effects:
         Of the Gauss rules along the leg; ``None`` takes 12, or 24 for a low exponent.
     """
 
-    offset: float = 0.03
-    zone: float = 0.35
-    thinning: float = 0.1
+    offset: float = 0.055
+    zone: float = 0.388
+    rounding: float = 10.2
+    thinning: float = 0.33
+    squeeze: float = 0.03
+    squeeze_narrow: float = 0.049
+    squeeze_slope: float = 0.032
+    narrow_loss: float = 0.087
+    stick: float = 0.4
+    stick_slope: float = 0.1
+    grip: float = 1.19
+    flank_gap: float = 0.052
+    spread: float = 0.305
+    sag_back: float = 0.68
+    hinge: float = 0.86
+    hinge_offset: float = 0.6
     shear: bool = True
     nodes: int = 97
     elastic_nodes: int = 5
@@ -61,11 +98,29 @@ class Effects:
     @property
     def switches(self) -> Switches:
         """The same as the kernels take them."""
-        return Switches(self.offset, self.zone, self.thinning, float(self.shear), self.nodes)
+        return Switches(
+            **{name: float(getattr(self, name)) for name in Switches._fields if name != "nodes"},
+            nodes=self.nodes,
+        )
 
 
 FITTED = Effects()
-THIN = Effects(offset=0.0, zone=0.0, thinning=0.0, shear=False)
+THIN = Effects(
+    offset=0.0,
+    zone=0.0,
+    rounding=0.0,
+    thinning=0.0,
+    squeeze=0.0,
+    squeeze_narrow=0.0,
+    narrow_loss=0.0,
+    stick=0.0,
+    grip=0.0,
+    flank_gap=0.0,
+    spread=0.0,
+    sag_back=0.0,
+    hinge=0.0,
+    shear=False,
+)
 
 
 @frozen(kw_only=True)
@@ -140,6 +195,7 @@ def kernel_inputs(setup: BendSetup) -> Inputs:
         float(flow.exponent),
         float(flow.slope),
         float(setup.unloading_ratio),
+        float(setup.unloading_rate),
         float(setup.give),
         float(setup.bars),
     )
@@ -180,6 +236,7 @@ def check(setup: BendSetup) -> None:
         ("flow curve strength", setup.flow.strength),
         ("flow curve offset", setup.flow.offset),
         ("unloading ratio", setup.unloading_ratio),
+        ("unloading rate", setup.unloading_rate),
     )
     for name, value in positive:
         if not (math.isfinite(value) and value > 0.0):

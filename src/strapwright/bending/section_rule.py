@@ -12,6 +12,8 @@ import math
 from strapwright.compiled import jit
 
 SAG_CAP = math.radians(50.0)  # the saddle stops growing here, total loaded angle [rad]
+# Past it the wrap flattens the saddle again; nothing was compared past 68 deg.
+SAG_END = math.radians(75.0)
 
 
 @jit

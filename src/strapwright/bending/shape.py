@@ -12,9 +12,10 @@ import numpy as np
 from attrs import frozen
 
 from strapwright.bending.kernel_curve import FREE, TRAVEL, solve_for
-from strapwright.bending.kernel_section import cubic_value
-from strapwright.bending.kernel_stroke import OK, try_leg
-from strapwright.bending.kernel_stroke import nose_curvature as wrap_curvature
+from strapwright.bending.kernel_frame import OK
+from strapwright.bending.kernel_frame import nose_curvature as wrap_curvature
+from strapwright.bending.kernel_section import cubic_value, softness
+from strapwright.bending.kernel_stroke import try_leg
 from strapwright.bending.model import Model
 from strapwright.bending.values import Floats, ReleasedBend
 from strapwright.errors import SolverError
@@ -88,8 +89,8 @@ def half_shape(
     turned = np.abs(np.diff(reach))
     # Exact turn over the piece, so that the slopes add up to the leg's.
     loaded = np.where(lengths > 0.0, turned / np.maximum(lengths, 1e-300), mean_kappa)
-    yielded = mean_kappa > math.exp(table.start)
-    stiffness = table.stiffness * np.where(yielded, frame.unloading, 1.0)
+    softer = np.array([softness(table, float(k)) for k in mean_kappa])
+    stiffness = table.stiffness / softer
     mean_moment = 0.5 * (moment[1:] + moment[:-1])
     released = loaded - frame.springback * mean_moment / stiffness
     arc, kept, freed = [0.0], [], []

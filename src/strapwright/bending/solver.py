@@ -7,12 +7,16 @@ import math
 import numpy as np
 
 from strapwright.bending.kernel_curve import FREE, TRAVEL, solve_for, stroke_points
-from strapwright.bending.kernel_stroke import OK, Point, nose_curvature
+from strapwright.bending.kernel_frame import OK, Point, nose_curvature
+from strapwright.bending.kernel_stroke import solve_slope
 from strapwright.bending.model import FITTED, Effects, Model, build
-from strapwright.bending.values import BendSetup, Solved, StrokeCurve, StrokeState
+from strapwright.bending.values import BendSetup, Floats, Solved, StrokeCurve, StrokeState
 from strapwright.errors import InputError, SolverError
 
 _MOST_SLOPE = math.radians(85.0)
+# The change-over to wrapping is rounded; from this share of the nose's curvature it is wrapped.
+_WRAPPED = 0.98
+_HALVINGS = 12
 
 
 def solve_curve(setup: BendSetup, points: int = 100, effects: Effects = FITTED) -> StrokeCurve:
@@ -51,11 +55,23 @@ def curve_of(model: Model, points: int = 100, most: float | None = None) -> Stro
         free_angle=2.0 * rows[:, 3],
         nose_curvature=rows[:, 4],
         wrap_length=rows[:, 5],
-        # Where friction locks the bar before the tooling grips it, the last position is the jam.
-        jam_angle=2.0 * model.jam if solved == points else float(2.0 * rows[-1, 0]),
+        jam_angle=2.0 * (model.jam if solved == points else _locked_at(model, slopes, solved)),
         jammed=solved < points or end >= model.top,
         solved=Solved(converged=True, iterations=steps, residual=worst),
     )
+
+
+def _locked_at(model: Model, slopes: Floats, solved: int) -> float:
+    """Leg slope at which friction locks the bar before the tooling grips it [rad].
+
+    The last slope that has an answer, between two points of a curve, by halving.
+    """
+    low, high = float(slopes[solved - 1]), float(slopes[solved])
+    for _ in range(_HALVINGS):
+        middle = 0.5 * (low + high)
+        point = solve_slope(model.frame, model.table, model.rule, middle, 0.0, 0.05)
+        low, high = (middle, high) if point.status == OK else (low, middle)
+    return low
 
 
 def state_at_travel(setup: BendSetup, travel: float, effects: Effects = FITTED) -> StrokeState:
@@ -125,11 +141,7 @@ def _as_state(model: Model, alpha: float, point: Point, steps: int) -> StrokeSta
         free_angle=2.0 * point.free,
         nose_curvature=point.curvature,
         wrap_length=point.wrap,
-        wrapped=point.curvature * (1.0 + 1e-9) >= 1.0 / _wrap_radius(model),
+        wrapped=point.curvature >= _WRAPPED * nose_curvature(frame),
         straight_left=left,
         solved=Solved(converged=True, iterations=steps, residual=point.miss),
     )
-
-
-def _wrap_radius(model: Model) -> float:
-    return float(1.0 / nose_curvature(model.frame))

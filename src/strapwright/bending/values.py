@@ -13,6 +13,8 @@ from numpy.typing import NDArray
 
 Floats = NDArray[np.float64]
 SectionState = Literal["slice", "flat", "square", "round"]
+# xi of steels lies between about 30 and 100 (from memory, form after Yoshida and Uemori).
+UNLOADING_RATE = 50.0
 
 
 @frozen(kw_only=True)
@@ -69,7 +71,10 @@ class BendSetup:
     flow
         Flow curve of the bar.
     unloading_ratio
-        Modulus on letting go over E [-].
+        Modulus on letting go over E, once the metal is well strained [-].
+    unloading_rate
+        xi: how fast it falls to there with the plastic strain, E_u/E = 1 - (1 - ratio)
+        (1 - exp(-xi p)) [-].
     give
         Machine give [mm/N].
     bars
@@ -86,6 +91,7 @@ class BendSetup:
     flow: FlowCurve
     width_state: float | None = None
     unloading_ratio: float = 1.0
+    unloading_rate: float = UNLOADING_RATE
     give: float = 0.0
     bars: int = 1
 

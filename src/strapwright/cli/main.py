@@ -28,10 +28,14 @@ _COMMANDS = {
     "more": "A bend stands short: how much more to push.",
     "force": "Turn pressure into force and back for a cylinder.",
     "materials": "List the metals of the catalog.",
+    "holes": "List the holes of a plate or a tooling from one corner, with cutters.",
+    "fit": "Say how a shaft sits in a hole.",
+    "tap": "Find the tap drill and its real percentage of thread.",
+    "drill": "Say a drill by its fraction, number, letter or millimetres.",
     "angles": "Print paper angle gauges to cut out.",
     "new": "Write a job file with comments to start from.",
     "demo": "Plan three parts of a harbour workshop.",
-    "tooling": "Check a tooling, or propose one from the rack.",
+    "tooling": "Check a tooling, propose one from the rack, make it.",
     "serve": "Open the pages in a browser on this machine.",
 }
 

@@ -18,6 +18,21 @@ json_option = click.option(
     "--json", "as_json", is_flag=True, help="Print JSON: mm, degrees, N, MPa, whatever was typed."
 )
 job_argument = click.argument("job", metavar="JOB.toml", type=click.Path(path_type=Path))
+crib_option = click.option(
+    "--crib",
+    metavar="FILE.toml",
+    type=click.Path(path_type=Path),
+    help="Your tool crib; without it a usual set of cutters is taken, and said so.",
+)
+rpm_option = click.option(
+    "--rpm",
+    metavar="LOW HIGH",
+    type=(float, float),
+    help="Slowest and fastest spindle speed of your machine.",
+)
+tip_option = click.option(
+    "--tip", metavar="LENGTH", help="Diameter of the edge finder's tip; 0.200 in if left out."
+)
 
 
 def ask_patience() -> None:

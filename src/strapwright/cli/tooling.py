@@ -7,6 +7,7 @@ import click
 _COMMANDS = {
     "check": "Hold every member to every load.",
     "propose": "Propose a tooling from what lies on the rack.",
+    "make": "Draw plates and shafts, list their holes, say each step.",
 }
 
 
@@ -39,7 +40,7 @@ class ToolingCommands(click.Group):
     "tooling", cls=ToolingCommands, context_settings={"help_option_names": ["-h", "--help"]}
 )
 def command() -> None:
-    """Check a tooling, or propose one from the rack.
+    """Check a tooling, propose one from the rack, make it.
 
     Every strength is an estimate for planning and not a certification; local codes and licensed
     practice go before it.

@@ -32,7 +32,7 @@ _TOO_MUCH = 400.0  # px2 (25-fold, as lines and words are weighed) past which wo
 _MANY = 8  # bends; with more, words around the bar are a thicket
 
 
-def part_scene(plan: Plan, frame: Frame = WIDE) -> Scene:
+def part_scene(plan: Plan, frame: Frame = WIDE, *, hurried: bool = False) -> Scene:
     """Draw the finished part.
 
     Parameters
@@ -41,6 +41,9 @@ def part_scene(plan: Plan, frame: Frame = WIDE) -> Scene:
         Its ``finished`` is the mid-line of the part [mm].
     frame
         Room for the drawing; the height taken is what the part needs.
+    hurried
+        Whether the first places that words find must do, for a drawing that follows somebody's
+        typing; words may then meet.
 
     Returns
     -------
@@ -67,7 +70,7 @@ def part_scene(plan: Plan, frame: Frame = WIDE) -> Scene:
     layout = (
         space_layout(plan, frame, wide, high)
         if in_space(plan)
-        else _in_plane(plan, frame, wide, high)
+        else _in_plane(plan, frame, wide, high, hurried=hurried)
     )
     px, box = layout.px, layout.extent()
     height = math.ceil((box.top - box.bottom) * layout.scale + 2 * _PAD + note)
@@ -89,17 +92,17 @@ def part_scene(plan: Plan, frame: Frame = WIDE) -> Scene:
     )
 
 
-def _in_plane(plan: Plan, frame: Frame, wide: float, high: float) -> Layout:
+def _in_plane(plan: Plan, frame: Frame, wide: float, high: float, *, hurried: bool) -> Layout:
     """Lay out with words around the bar, at need with more height; else with a table."""
     if len(plan.job.part.bends) <= _MANY:
-        for more in (1.0, 1.3, 1.7):
-            layout = _largest(plan, frame, wide, more * high)
+        for more in (1.0,) if hurried else (1.0, 1.3, 1.7):
+            layout = _largest(plan, frame, wide, more * high, hurried=hurried)
             if layout is not None:
                 return layout
     return numbered_layout(plan, frame, wide, high)
 
 
-def _largest(plan: Plan, frame: Frame, wide: float, high: float) -> Layout | None:
+def _largest(plan: Plan, frame: Frame, wide: float, high: float, *, hurried: bool) -> Layout | None:
     """Lay the part out as large as it fits ``wide`` by ``high`` [px] with its words around it.
 
     Which words come first decides where the others still find room, so several orders are tried;
@@ -114,7 +117,8 @@ def _largest(plan: Plan, frame: Frame, wide: float, high: float) -> Layout | Non
     largest = min((wide - words) / (bar.right - bar.left), (high - words) / (bar.top - bar.bottom))
     best: Layout | None = None
     least = (math.inf, 0.0)
-    for order in _ORDERS if part.holes else _ORDERS[::2]:
+    orders = _ORDERS[:1] if hurried else _ORDERS if part.holes else _ORDERS[::2]
+    for order in orders:
         scale, fits = largest, 0
         for _ in range(_STEPS):
             layout, met = _laid_out(plan, legs, frame, scale, order)
@@ -124,12 +128,14 @@ def _largest(plan: Plan, frame: Frame, wide: float, high: float) -> Layout | Non
                 fits += 1
                 if (round(met), -scale) < least:
                     best, least = layout, (round(met), -scale)
-                if met < _CLEAR or fits == _TRIES:
+                if met < _CLEAR or fits == _TRIES or hurried:
                     break
-            scale *= 0.93
+            # Words do not shrink with the bar, so the way that is left is taken in small steps, but
+            # by a drawing that follows somebody's typing.
+            scale *= min(0.93, 0.97 / over) if hurried else 0.93
         if least[0] < _CLEAR:
             break
-    return best if least[0] <= _TOO_MUCH else None
+    return best if hurried or least[0] <= _TOO_MUCH else None
 
 
 _ORDERS = (

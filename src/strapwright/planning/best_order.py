@@ -19,6 +19,7 @@ from strapwright.ordering.reasons import refusal_of
 from strapwright.ordering.results import FreeingResult, OrderResult
 from strapwright.ordering.search import find_order, numbers
 from strapwright.ordering.values import PartGeometry, SearchSettings
+from strapwright.planning.order_words import assumed_findings, off_findings, remedy_for
 from strapwright.planning.pieces import Surroundings, surroundings
 from strapwright.planning.steps import MadeBend
 from strapwright.planning.values import End
@@ -224,8 +225,8 @@ def _from(asked: _Asked, found: OrderResult, findings: Sequence[Finding]) -> Ord
     )
     offs = tuple(asked.off(step.bend, step.end_left, step.made) for step in found.steps)
     for step, off in zip(found.steps, offs, strict=True):
-        remarks += _off_findings(asked, step.bend, off)
-    remarks += _assumed(asked.around)
+        remarks += off_findings(step.bend, off, drawable=asked.drawable)
+    remarks += assumed_findings(asked.around)
     return Ordered(
         steps=steps,
         findings=tuple(remarks),
@@ -274,7 +275,7 @@ def _stated(asked: _Asked, order: Sequence[int], *, named: bool) -> Ordered:
     )
     return Ordered(
         steps=tuple(Placed(bend=b) for b in order),
-        findings=(finding, *_assumed(asked.around)),
+        findings=(finding, *assumed_findings(asked.around)),
         cost=None,
         proven=False,
         offs=(None,) * len(order),
@@ -305,10 +306,7 @@ def _none_found(asked: _Asked, found: OrderResult, natural: Sequence[int]) -> Or
     else:
         reasons = "; ".join(f"{one.text}" for one in found.refusals)
         text = f"No order makes this part on this tooling: {reasons}."
-        remedy = (
-            "Open or narrow the shoulders, use a slimmer web or a nose that can be drawn, or make "
-            "the last bend part of the way and finish it off the tooling."
-        )
+        remedy = remedy_for(reasons)
     finding = Finding(
         code="no-order",
         severity=Severity.REFUSAL,
@@ -318,53 +316,12 @@ def _none_found(asked: _Asked, found: OrderResult, natural: Sequence[int]) -> Or
     )
     return Ordered(
         steps=tuple(Placed(bend=b) for b in natural),
-        findings=(finding, *_assumed(asked.around)),
+        findings=(finding, *assumed_findings(asked.around)),
         cost=None,
         proven=found.proven,
         offs=(None,) * len(natural),
         around=asked.around,
     )
-
-
-def _off_findings(asked: _Asked, bend: int, off: FreeingResult) -> list[Finding]:
-    where = f"bend {bend}"
-    if off.verdict == "TOO CLOSE":
-        return [
-            Finding(
-                code="coming-off-too-close",
-                severity=Severity.WARNING,
-                where=where,
-                text="Whether the part comes off the nose after this bend is too close to call; it "
-                "is not proven.",
-                remedy="Try it with a bare strip first, or use a nose that can be drawn out.",
-            )
-        ]
-    if off.verdict == "TRAPPED" and asked.drawable:
-        return [
-            Finding(
-                code="draw-the-nose",
-                severity=Severity.WARNING,
-                where=where,
-                text="The part is locked on the nose after this bend and comes off only when the "
-                "nose is drawn out endways.",
-                remedy="Let off the pressure fully before you draw the nose.",
-            )
-        ]
-    return []
-
-
-def _assumed(around: Surroundings) -> list[Finding]:
-    if not around.assumed:
-        return []
-    return [
-        Finding(
-            code="surroundings-assumed",
-            severity=Severity.NOTE,
-            where="tooling",
-            text=f"Not stated, so assumed: {'; '.join(around.assumed)}.",
-            remedy="State tooling.plate, tooling.nose.span and press.daylight.",
-        )
-    ]
 
 
 def unsearched(stated: Sequence[int] | None, natural: Sequence[int], why: str) -> Ordered:

@@ -9,6 +9,7 @@ from attrs import evolve, frozen
 
 from strapwright.bending.cross_checks import cross_checks
 from strapwright.bending.shape import HalfShape
+from strapwright.bending.springback import springback_parts, springback_sentence
 from strapwright.blank.rows import Row
 from strapwright.blank.values import Blank
 from strapwright.findings import Finding
@@ -236,6 +237,9 @@ def _cross_checks(job: Job, made: MadeBend) -> tuple[CrossCheck, ...]:
         "smallest leg": 0.5 * setup.opening,
         "eight times thickness": setup.opening,
     }
+    words = {}
+    if setup.section != "round" and part.stacked == 1:
+        words["classical springback"] = springback_sentence(springback_parts(setup, state))
     return tuple(
         CrossCheck(
             name=check.name,
@@ -243,7 +247,7 @@ def _cross_checks(job: Job, made: MadeBend) -> tuple[CrossCheck, ...]:
             ours=ours[check.name],
             unit=check.unit,
             source=check.source,
-            text=f"The rule leaves out {check.leaves_out}.",
+            text=words.get(check.name, f"The rule leaves out {check.leaves_out}."),
         )
         for check in cross_checks(setup, tensile, state.loaded_angle, state.free_angle)
     )

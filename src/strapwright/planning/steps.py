@@ -116,7 +116,7 @@ def make_bend(
     if shoulders.floor == "vee" and shoulders.vee_angle is not None:
         onsets.append(vee_onset(full, shoulders.vee_angle))
     if shoulders.floor in ("flat", "vee") and shoulders.depth is not None:
-        onsets.append(floor_onset(full, shoulders.depth))
+        onsets.append(floor_onset(full, shoulders.depth, setup.thickness))
     found = [o for o in onsets if o is not None]
     shape = half_shape(model, free=angle)
     short, bend = settled(shape, released_bend(model, angle))

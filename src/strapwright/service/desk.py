@@ -8,7 +8,7 @@ from attrs import frozen
 
 from strapwright.errors import InputError, StrapwrightError
 from strapwright.planning.values import Plan
-from strapwright.service.fields import Field, Page
+from strapwright.service.fields import Page
 from strapwright.service.form import (
     Form,
     field_at,
@@ -19,6 +19,8 @@ from strapwright.service.form import (
 )
 from strapwright.service.saying import Said, refused
 from strapwright.service.workshop import OpenJob, Workshop
+
+COUNT = "shape.count"  # how many entries of the shape the form was made for
 
 
 @frozen(kw_only=True)
@@ -56,8 +58,8 @@ class Desk:
         By field.
     trouble
         What keeps the typed text from being planned, ``None`` where nothing does.
-    typed_over
-        Whether something typed is not saved.
+    mine
+        What was changed and is not saved, by field.
     differences
         Where the job was saved elsewhere since: the fields that differ.
     """
@@ -68,8 +70,13 @@ class Desk:
     text: str
     notes: Mapping[str, Note]
     trouble: InputError | None
-    typed_over: bool
+    mine: Mapping[str, str]
     differences: tuple[Difference, ...]
+
+    @property
+    def own(self) -> frozenset[str]:
+        """Names of what this page keeps in a draft."""
+        return frozenset(field.name for field in self.form.fields) | {COUNT}
 
 
 def desk_of(
@@ -90,7 +97,8 @@ def desk_of(
     base
         Version that it was typed over.
     """
-    form = open_form(opened.text, page, typed)
+    mine = _typed_over(shop, opened, page, typed, base)
+    form = open_form(opened.text, page, mine)
     trouble: InputError | None = None
     text = opened.text
     try:
@@ -99,11 +107,6 @@ def desk_of(
     except InputError as error:
         trouble = error
     saved = open_form(opened.text, page)
-    changed = [
-        field
-        for field in form.fields
-        if form.values.get(field.name, "") != saved.values.get(field.name, "")
-    ]
     return Desk(
         opened=opened,
         form=form,
@@ -111,9 +114,32 @@ def desk_of(
         text=text,
         notes=_notes(form, trouble),
         trouble=trouble,
-        typed_over=bool(changed),
-        differences=_differences(changed, form, saved) if base != opened.version else (),
+        mine=mine,
+        differences=_differences(mine, form, saved) if base != opened.version else (),
     )
+
+
+def _typed_over(
+    shop: Workshop, opened: OpenJob, page: Page, typed: Mapping[str, str], base: int
+) -> dict[str, str]:
+    """Return what was changed in the fields, against the version that they were typed over.
+
+    A form posts all its fields; those that nobody touched must not stand against what another
+    browser saved.
+    """
+    text = opened.text
+    if base != opened.version and 0 < base < opened.version:
+        text = shop.version(opened.item.id, base)
+    before = open_form(text, page)
+    changed = {
+        field.name: typed[field.name]
+        for field in before.fields
+        if field.name in typed
+        and typed[field.name].strip() != before.values.get(field.name, "").strip()
+    }
+    if changed and page == "part":
+        changed[COUNT] = str(len(before.shape))
+    return changed
 
 
 def _notes(form: Form, trouble: InputError | None) -> dict[str, Note]:
@@ -127,14 +153,16 @@ def _notes(form: Form, trouble: InputError | None) -> dict[str, Note]:
     return notes
 
 
-def _differences(changed: list[Field], form: Form, saved: Form) -> tuple[Difference, ...]:
+def _differences(mine: Mapping[str, str], form: Form, saved: Form) -> tuple[Difference, ...]:
+    known = {field.name: field.label for field in form.fields}
     return tuple(
         Difference(
-            label=field.label,
-            mine=form.values.get(field.name, "") or "nothing",
-            saved=saved.values.get(field.name, "") or "nothing",
+            label=known.get(name, name.partition("[")[0].removeprefix("part.")),
+            mine=text or "nothing",
+            saved=saved.values.get(name, "") or "nothing",
         )
-        for field in changed
+        for name, text in mine.items()
+        if name != COUNT and text != saved.values.get(name, "")
     )
 
 

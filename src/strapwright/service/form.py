@@ -13,7 +13,8 @@ from strapwright.errors import InputError
 from strapwright.quantities import Units, read_length, read_ratio
 from strapwright.service import part_fields as parts
 from strapwright.service.fields import Field, Page, other_unit, stored, typed
-from strapwright.service.shop_fields import bar_fields, press_fields, tooling_fields
+from strapwright.service.shop_fields import bar_fields, press_fields
+from strapwright.service.tooling_fields import tooling_fields
 from strapwright.shop.opening import parse
 from strapwright.shop.updating import update_job
 

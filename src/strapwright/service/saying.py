@@ -11,7 +11,8 @@ from strapwright.errors import InputError
 from strapwright.findings import Finding, Severity
 from strapwright.service.fields import Field
 from strapwright.service.part_fields import part_fields
-from strapwright.service.shop_fields import bar_fields, press_fields, tooling_fields
+from strapwright.service.shop_fields import bar_fields, press_fields
+from strapwright.service.tooling_fields import tooling_fields
 
 _WORDS = {
     Severity.REFUSAL: ("refusal", "Cannot be made"),
@@ -35,6 +36,7 @@ _MORE = {
     "part.stacked": "bars on each other",
     "blank.method": "how the blank is worked out",
     "press.pump": "pump delivers",
+    "tooling.plate": "the push plate",
 }
 
 

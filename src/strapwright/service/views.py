@@ -95,7 +95,9 @@ def sketch(job: Job) -> Plan | None:
     return made if len(made.finished) else None
 
 
-def part_picture(made: Plan, size: Size, shape_places: dict[str, str]) -> PartPicture:
+def part_picture(
+    made: Plan, size: Size, shape_places: dict[str, str], *, hurried: bool = False
+) -> PartPicture:
     """Draw the part.
 
     Parameters
@@ -106,12 +108,14 @@ def part_picture(made: Plan, size: Size, shape_places: dict[str, str]) -> PartPi
         Room it has.
     shape_places
         ``leg 1`` or ``bend 1`` -> name of its field.
+    hurried
+        Whether somebody is typing, and words need not find their best places.
     """
-    scene = part_scene(made, _FRAMES[size])
+    scene = part_scene(made, _FRAMES[size], hurried=hurried)
     left, bottom, right, top = scene.bounds
     wide, high = right - left, top - bottom
     part = made.job.part
-    legs = find_legs(part, made.finished)
+    legs = find_legs(part, made.finished, made.dimension_points)
     handles = []
     for number, leg in enumerate(legs, start=1):
         name = shape_places.get(f"leg {number}")
@@ -255,6 +259,26 @@ def turn_number(made: Plan, step: Step) -> Number:
         value=show.angle(step.free_angle, free),
         beneath=show.between(free, "deg"),
         why=why_turn(made, step),
+    )
+
+
+def coming_off(step: Step) -> Said | None:
+    """Say how the part comes off the tooling after a bend; ``None`` where nothing is known."""
+    off = step.coming_off
+    if off is None:
+        return None
+    kinds = {"free": "note", "too close to call": "warning", "locked on": "refusal"}
+    return Said(kind=kinds[off.verdict], word=off.verdict, text=off.text, place="", link="")
+
+
+def end_stop(made: Plan, step: Step) -> Number | None:
+    """Where the end stop stands; ``None`` where there is none."""
+    if step.end_stop is None:
+        return None
+    return Number(
+        name="End stop",
+        value=figures_for(made.job).on_bar(step.end_stop),
+        beneath="from the middle of the nose to the end of the bar",
     )
 
 

@@ -7,9 +7,10 @@ import re
 import sys
 import threading
 from collections import OrderedDict
-from collections.abc import Mapping
+from collections.abc import Container, Mapping
 from datetime import UTC, datetime
 from pathlib import Path
+from typing import Any
 
 from attrs import frozen
 
@@ -19,12 +20,14 @@ from strapwright.planning.values import Plan
 from strapwright.quantities import Units
 from strapwright.service.demo import JOBS, NAMES
 from strapwright.service.form import raw_job
+from strapwright.service.frames import frames_to_data
 from strapwright.shop.job import Job
 from strapwright.shop.reading import read_job
 from strapwright.shop.updating import update_job
 from strapwright.store import Draft, Item, Store, Version, new_id
 
 _KEPT_PLANS = 12
+_KEPT_FRAMES = 24
 _UNDONE = re.compile(r"back to version (\d+)")
 
 
@@ -70,6 +73,7 @@ class Workshop:
     def __init__(self, store: Store) -> None:
         self.store = store
         self._plans: OrderedDict[str, Plan | InputError] = OrderedDict()
+        self._frames: dict[tuple[str, int], dict[str, Any]] = {}
         self._lock = threading.Lock()
 
     def recent(self) -> tuple[Item, ...]:
@@ -148,11 +152,32 @@ class Workshop:
         """What a browser typed and did not save."""
         return self.store.drafts.get(job, who)
 
-    def keep_draft(self, job: str, who: str, base: int, fields: Mapping[str, str]) -> None:
-        """Keep what a browser typed, over what it typed on other pages."""
+    def keep_draft(
+        self,
+        job: str,
+        who: str,
+        base: int,
+        fields: Mapping[str, str],
+        own: Container[str],
+    ) -> None:
+        """Keep what a browser typed on one page beside what it typed on others.
+
+        Parameters
+        ----------
+        job, who, base
+            Which job, which browser, and the version it typed over.
+        fields
+            Field name -> text, those that were changed.
+        own
+            Names of all fields of the page.
+        """
         there = self.draft(job, who)
-        older = there.fields if there is not None and there.base == base else {}
-        self.store.drafts.put(job, who, "job", base, {**older, **fields}, _now())
+        older = {} if there is None or there.base != base else there.fields
+        kept = {name: text for name, text in older.items() if name not in own} | dict(fields)
+        if kept:
+            self.store.drafts.put(job, who, "job", base, kept, _now())
+        elif there is not None:
+            self.drop_draft(job, who)
 
     def drop_draft(self, job: str, who: str) -> None:
         """Forget what a browser typed."""
@@ -190,6 +215,27 @@ class Workshop:
         if isinstance(made, InputError):
             raise made
         return made
+
+    def frames(self, text: str, bend: int) -> dict[str, Any]:
+        """Return the pictures of one bend of a job's text, made once.
+
+        Raises
+        ------
+        InputError
+            If it cannot be read or planned, or has no such bend.
+        """
+        key = (text, bend)
+        found = self._frames.get(key)
+        if found is None:
+            made = self.plan(text)
+            step = next((one for one in made.steps if one.bend == bend), None)
+            if step is None:
+                raise InputError("bend", "there is no such bend", "see the order of the bends")
+            found = frames_to_data(made, step)
+            self._frames[key] = found
+            while len(self._frames) > _KEPT_FRAMES:
+                self._frames.pop(next(iter(self._frames)), None)
+        return found
 
     def _last_shop(self) -> str:
         """Tables of press and tooling as the job last worked on has them."""

@@ -208,9 +208,11 @@ class HoleMaking:
     Attributes
     ----------
     cuts
-        In order; empty where the crib cannot make it.
+        In order, the last one leaves the finished diameter; empty where the crib cannot make it.
     percent
         Real percentage of thread of a tapped hole [%], else ``None``.
+    seat
+        What cuts the seat of a bolt head afterwards, else ``None``.
     ways
         Ways round, where the crib cannot make it or makes it by a detour.
     notes
@@ -219,6 +221,7 @@ class HoleMaking:
 
     cuts: tuple[Cut, ...]
     percent: float | None = None
+    seat: Cut | None = None
     ways: tuple[Way, ...] = ()
     notes: tuple[str, ...] = ()
 

@@ -19,7 +19,7 @@ from strapwright.quantities import read_angle
 from strapwright.service import views
 from strapwright.service.changing import move_bend
 from strapwright.service.desk import plan_or_said
-from strapwright.service.frames import frames_to_data, ram_svg, still_svg
+from strapwright.service.frames import ram_svg, still_svg
 from strapwright.service.saying import plain
 from strapwright.service.workshop import OpenJob, Workshop
 from strapwright.shop.updating import update_job
@@ -48,6 +48,7 @@ def order_page(request: Request, opened: Opened, shop: Shop, said: str = "") -> 
         "said": said[:300],
         "stated": made is not None and made.job.part.order is not None,
         "steps": [],
+        "handling": "" if made is None or made.handling is None else made.handling.text,
         "findings": () if made is None else views.findings(made),
     }
     if made is not None:
@@ -57,6 +58,7 @@ def order_page(request: Request, opened: Opened, shop: Shop, said: str = "") -> 
                 "line": views.step_line(made, step),
                 "numbers": views.step_numbers(made, step)[:1],
                 "turn": views.loaded_angle(made, step),
+                "off": views.coming_off(step),
             }
             for step in made.steps
         ]
@@ -93,7 +95,7 @@ def bend_page(
     """Show one bend with the ram to move."""
     made, step = _step(shop, opened, bend)
     moving = moving_bend(made, step)
-    data = frames_to_data(made, step)
+    data = shop.frames(opened.text, bend)
     order = [one.bend for one in made.steps]
     place = order.index(bend)
     further, wrong = _further(made, step, stands)
@@ -109,6 +111,8 @@ def bend_page(
         "turn": views.turn_number(made, step),
         "numbers": views.step_numbers(made, step),
         "staged": views.staged(made, step),
+        "off": views.coming_off(step),
+        "end_stop": views.end_stop(made, step),
         "findings": views.findings(made, f"bend {bend}"),
         "stands": stands[:20],
         "further": further,
@@ -127,8 +131,8 @@ def bend_page(
 @router.get("/bends/{bend}/frames.json")
 def frames(bend: int, opened: Opened, shop: Shop) -> dict[str, Any]:
     """Give the pictures of a bend, made beforehand."""
-    made, step = _step(shop, opened, bend)
-    return frames_to_data(made, step)
+    _step(shop, opened, bend)
+    return shop.frames(opened.text, bend)
 
 
 @router.get("/bends/{bend}/more.json")

@@ -65,20 +65,21 @@ def places(desk: Desk) -> dict[str, str]:
     }
 
 
-def drawing(shop: Workshop, desk: Desk, size: views.Size) -> tuple[views.PartPicture | None, str]:
+def drawing(
+    shop: Workshop, desk: Desk, size: views.Size, *, hurried: bool = False
+) -> tuple[views.PartPicture | None, str]:
     """Draw the part as typed, or as it was last sound; and say which."""
-    texts = [desk.text] if desk.trouble is None else []
-    sound = last_sound(shop, desk.opened)
-    if sound is not None:
-        texts.append(sound)
-    for text in texts:
-        try:
-            made = views.sketch(shop.read(text))
-        except InputError:
-            continue
+    if desk.trouble is None:
+        made = views.sketch(shop.read(desk.text))
         if made is not None:
-            state = "fresh" if text == desk.text and desk.trouble is None else "wrong"
-            return views.part_picture(made, size, places(desk)), state
+            return views.part_picture(made, size, places(desk), hurried=hurried), "fresh"
+    sound = last_sound(shop, desk.opened)
+    try:
+        made = None if sound is None else views.sketch(shop.read(sound))
+    except InputError:  # a shop file it names was changed since
+        made = None
+    if made is not None:
+        return views.part_picture(made, size, places(desk), hurried=hurried), "wrong"
     return None, "wrong"
 
 
@@ -111,12 +112,11 @@ def pieces(shop: Workshop, desk: Desk) -> dict[str, str]:
     }
 
 
-def next_page(page: Page, made: Plan | None) -> str:
+def next_page(page: Page, text: str) -> str:
     """Return the page that comes next on the way to paper."""
     if page == "bar":
         return "part"
-    if page == "tooling" or made is None:
-        return "bends"
-    if made.job.press is None and page != "press":
+    stated = raw_job(text)
+    if page == "part" and "press" not in stated:
         return "press"
-    return "tooling" if made.job.tooling is None else "bends"
+    return "tooling" if page != "tooling" and "tooling" not in stated else "bends"

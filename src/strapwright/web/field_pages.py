@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
 from typing import cast
 
+from attrs import evolve
 from fastapi import APIRouter, HTTPException, Request
 from starlette.responses import Response
 
@@ -12,9 +12,8 @@ from strapwright.errors import InputError
 from strapwright.service.changing import apply_action
 from strapwright.service.desk import Desk, desk_of
 from strapwright.service.fields import Page
-from strapwright.service.form import open_form
 from strapwright.service.part_fields import shape_rows
-from strapwright.service.workshop import OpenJob, Workshop
+from strapwright.service.workshop import Workshop
 from strapwright.store import Conflict
 from strapwright.web.asking import Opened, Shop, Typed, number_in
 from strapwright.web.desk_view import drawing, head, next_page, results
@@ -38,12 +37,12 @@ def fields_page(request: Request, name: str, opened: Opened, shop: Shop) -> Resp
     typed = {} if draft is None else draft.fields
     base = opened.version if draft is None or draft.base is None else draft.base
     desk = desk_of(shop, opened, chosen, typed, base)
-    if not desk.typed_over:
+    if not desk.mine:
         desk = desk_of(shop, opened, chosen, {}, opened.version)
     made, values = results(shop, desk)
     values.update(head(shop, opened, name, made))
     values["desk"] = desk
-    values["following"] = next_page(chosen, made)
+    values["following"] = next_page(chosen, opened.text)
     if name == "part":
         wide, state = drawing(shop, desk, "wide")
         narrow, _ = drawing(shop, desk, "phone")
@@ -62,16 +61,17 @@ def save_page(request: Request, name: str, opened: Opened, shop: Shop, typed: Ty
     if action == "drop":
         shop.drop_draft(opened.item.id, who)
         return go(here)
-    base = opened.version if action == "over" else number_in(typed, "base", opened.version)
-    desk = desk_of(shop, opened, chosen, typed, base)
-    taken = take(shop, desk, action, who, typed)
+    desk = desk_of(shop, opened, chosen, typed, number_in(typed, "base", opened.version))
+    if action == "over":  # the person has seen what was saved, and lays this on top of it
+        desk = evolve(desk, base=opened.version)
+    taken = take(shop, desk, action, who)
     following = typed.get("following", "bends")
     if taken and action == "next" and following in (*_PAGES, "bends"):
         return go(f"/jobs/{opened.item.id}/{following}")
     return remembered(request, go(here))
 
 
-def take(shop: Workshop, desk: Desk, action: str, who: str, typed: Mapping[str, str]) -> bool:
+def take(shop: Workshop, desk: Desk, action: str, who: str) -> bool:
     """Save what was typed with what a button adds; keep it as a draft where that cannot be.
 
     Returns
@@ -80,31 +80,26 @@ def take(shop: Workshop, desk: Desk, action: str, who: str, typed: Mapping[str, 
         Whether it was saved.
     """
     job = desk.opened.item.id
-    kept = {field.name: desk.form.values.get(field.name, "") for field in desk.form.fields}
-    if "shape.count" in typed:
-        kept["shape.count"] = typed["shape.count"]
     structural = action not in ("save", "next", "over")
     try:
         if desk.trouble is not None and not structural:
             raise desk.trouble
         text = apply_action(desk.text, action) if structural else desk.text
-        save_over(shop, desk.opened, text, desk.base, who, desk.form.page)
+        save_over(shop, desk, text, who)
     except (Conflict, InputError):
-        shop.keep_draft(job, who, desk.base, kept)
+        shop.keep_draft(job, who, desk.base, desk.mine, desk.own)
         return False
     return True
 
 
-def save_over(shop: Workshop, opened: OpenJob, text: str, base: int, who: str, chosen: Page) -> int:
+def save_over(shop: Workshop, desk: Desk, text: str, who: str) -> int:
     """Save a text and keep what the browser typed on other pages; return the version."""
-    job = opened.item.id
+    job = desk.opened.item.id
     draft = shop.draft(job, who)
-    saved = shop.save(job, text, base, chosen, who)
+    saved = shop.save(job, text, desk.base, desk.form.page, who)
     if draft is not None:
-        own = {field.name for field in open_form(opened.text, chosen).fields} | {"shape.count"}
-        others = {name: said for name, said in draft.fields.items() if name not in own}
-        if others:
-            shop.keep_draft(job, who, saved.number, others)
+        others = {name: said for name, said in draft.fields.items() if name not in desk.own}
+        shop.keep_draft(job, who, saved.number, others, ())
     return saved.number
 
 

@@ -24,28 +24,30 @@ router = APIRouter(prefix="/live")
 def live(
     request: Request, name: str, stage: str, opened: Opened, shop: Shop, typed: Typed
 ) -> dict[str, Any]:
-    """Answer one stage: ``drawing``, ``rest`` or ``save``."""
+    """Answer one stage: ``drawing``, ``rest``, ``careful`` (words at their best) or ``save``."""
     if name not in ("part", "bar", "press", "tooling"):
         raise HTTPException(404)
     base = number_in(typed, "base", opened.version)
     desk = desk_of(shop, opened, cast("Page", name), typed, base)
-    if stage == "drawing":
-        return _drawing(shop, desk, typed.get("size", "wide"))
+    if stage in ("drawing", "careful"):
+        return _drawing(shop, desk, typed.get("size", "wide"), hurried=stage == "drawing")
     if stage == "rest":
-        shop.keep_draft(opened.item.id, who_asks(request), base, _kept(desk, typed))
+        shop.keep_draft(opened.item.id, who_asks(request), base, desk.mine, desk.own)
         return {"pieces": pieces(shop, desk), "sound": desk.trouble is None}
     if stage == "save":
-        return _save(shop, desk, who_asks(request), _kept(desk, typed))
+        return _save(shop, desk, who_asks(request))
     raise HTTPException(404)
 
 
-def _drawing(shop: Workshop, desk: Desk, size: str) -> dict[str, Any]:
+def _drawing(shop: Workshop, desk: Desk, size: str, *, hurried: bool) -> dict[str, Any]:
     answer: dict[str, Any] = {
         "fields": {name: [note.other, note.wrong] for name, note in desk.notes.items()},
         "state": "fresh" if desk.trouble is None else "wrong",
     }
     if desk.form.page == "part" and desk.trouble is None:
-        picture, state = drawing(shop, desk, "phone" if size == "phone" else "wide")
+        picture, state = drawing(
+            shop, desk, "phone" if size == "phone" else "wide", hurried=hurried
+        )
         answer["state"] = state
         if picture is not None and state == "fresh":
             answer["drawing"] = {
@@ -56,23 +58,18 @@ def _drawing(shop: Workshop, desk: Desk, size: str) -> dict[str, Any]:
     return answer
 
 
-def _save(shop: Workshop, desk: Desk, who: str, kept: dict[str, str]) -> dict[str, Any]:
+def _save(shop: Workshop, desk: Desk, who: str) -> dict[str, Any]:
     job = desk.opened.item.id
     if desk.trouble is None:
         try:
-            number = save_over(shop, desk.opened, desk.text, desk.base, who, desk.form.page)
+            number = save_over(shop, desk, desk.text, who)
         except (Conflict, InputError) as error:
-            shop.keep_draft(job, who, desk.base, kept)
+            shop.keep_draft(job, who, desk.base, desk.mine, desk.own)
             return {
                 "saved": 0,
                 "pieces": {"elsewhere": pieces(shop, desk)["elsewhere"]},
                 "said": str(error),
             }
         return {"saved": number}
-    shop.keep_draft(job, who, desk.base, kept)
+    shop.keep_draft(job, who, desk.base, desk.mine, desk.own)
     return {"saved": 0}
-
-
-def _kept(desk: Desk, typed: Typed) -> dict[str, str]:
-    names = {field.name for field in desk.form.fields} | {"shape.count"}
-    return {name: said for name, said in typed.items() if name in names}

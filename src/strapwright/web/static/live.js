@@ -1,15 +1,17 @@
-// Posts the form as it is typed and changes what is drawn and said; never touches a field.
+// Posts the form as it is typed: the drawing first, what follows from it next.
+import { drawing, fields, narrow, pieces } from "./set.js";
+import { forget, keep, restore, saveOnLeavingField } from "./keep.js";
+
 const bench = document.querySelector("[data-live]");
 const form = document.getElementById("fields");
 const said = bench.querySelector("[data-said]");
-const narrow = matchMedia("(max-width: 760px)");
-const kept = `typed ${location.pathname}`;
-const DEBOUNCE = 60;
-let number = 0, timer = 0, asked = null, saving = Promise.resolve(), patience = 500;
+const DEBOUNCE = 60, FIRST_PATIENCE = 500, LAST_PATIENCE = 5000; // ms
+let number = 0, timer = 0, asked = null, patience = FIRST_PATIENCE;
 
 const STATES = {
-  pending: "", fresh: "", typed: "",
-  wrong: "The drawing shows the part as it was last right.",
+  pending: "",
+  fresh: "",
+  wrong: bench.querySelector(".picture svg") ? "The drawing shows the part as it was last right." : "",
   lost: "No answer from the server. What you type is kept here; asking again.",
 };
 
@@ -18,100 +20,51 @@ function show(state) {
   if (said.textContent !== STATES[state]) said.textContent = STATES[state];
 }
 
-function body() {
-  const typed = new URLSearchParams(new FormData(form));
-  typed.set("size", narrow.matches ? "phone" : "wide");
-  return typed;
-}
-
-function keep() {
-  try { localStorage.setItem(kept, body().toString()); } catch { /* a full or barred storage */ }
-}
-
 async function post(stage, signal) {
-  const answer = await fetch(`${bench.dataset.live}/${stage}`, { method: "POST", body: body(), signal });
+  const body = new URLSearchParams(new FormData(form));
+  body.set("size", narrow.matches ? "phone" : "wide");
+  const answer = await fetch(`${bench.dataset.live}/${stage}`, { method: "POST", body, signal, keepalive: stage === "save" });
   if (!answer.ok) throw new Error(String(answer.status));
   return answer.json();
 }
 
-function pieces(found = {}) {
-  for (const [name, html] of Object.entries(found)) {
-    const place = document.querySelector(`[data-piece="${name}"]`);
-    if (place && place.innerHTML !== html) place.innerHTML = html;
-  }
-}
-
-function fields(notes) {
-  for (const [name, [other, wrong]] of Object.entries(notes)) {
-    const row = form.querySelector(`[data-field="${CSS.escape(name)}"]`);
-    if (!row) continue;
-    const input = row.querySelector("input, select");
-    const beneath = row.querySelector(".other");
-    if (beneath) beneath.textContent = other;
-    row.querySelector(".wrong").textContent = wrong;
-    row.classList.toggle("is-wrong", wrong !== "");
-    if (wrong) input.setAttribute("aria-invalid", "true"); else input.removeAttribute("aria-invalid");
-  }
-}
-
-function drawing(found) {
-  if (!found) return;
-  const size = narrow.matches ? "phone" : "wide";
-  bench.querySelector(`.picture[data-size="${size}"]`).innerHTML = found.svg;
-  bench.querySelector("[data-empty]")?.remove();
-  document.dispatchEvent(new CustomEvent("handles", { detail: found }));
-}
-
 async function ask() {
   asked?.abort();
-  const mine = ++number, stop = new AbortController();
-  asked = stop;
-  show("pending");
+  const mine = ++number;
+  asked = new AbortController();
+  const { signal } = asked;
   try {
-    const first = await post("drawing", stop.signal);
-    if (mine !== number) return;
+    const first = await post("drawing", signal);
+    if (mine !== number) return; // an answer to what was typed before
     fields(first.fields);
     drawing(first.drawing);
+    if (first.drawing) STATES.wrong = "The drawing shows the part as it was last right.";
     show(first.state);
-    document.dispatchEvent(new CustomEvent("drawn"));
-    const rest = await post("rest", stop.signal);
+    const rest = await post("rest", signal);
     if (mine !== number) return;
     pieces(rest.pieces);
+    forget(); // the server has it now
     bench.dataset.results = "fresh";
-    patience = 500;
+    patience = FIRST_PATIENCE;
+    if (!first.drawing) return;
+    const careful = await post("careful", signal);
+    if (mine === number) drawing(careful.drawing);
   } catch (error) {
     if (error.name === "AbortError" || mine !== number) return;
     show("lost");
     timer = setTimeout(ask, patience);
-    patience = Math.min(2 * patience, 5000);
+    patience = Math.min(2 * patience, LAST_PATIENCE);
   }
-}
-
-async function save() {
-  try {
-    const answer = await post("save");
-    if (!answer.saved) { pieces(answer.pieces); return; }
-    form.elements.base.value = answer.saved;
-    document.querySelector("[data-version]").value = answer.saved;
-    document.querySelector("[data-version-word]").textContent = answer.saved;
-    document.querySelector("[data-undo]").disabled = answer.saved < 2;
-    localStorage.removeItem(kept);
-  } catch { /* asking again keeps it: see ask */ }
 }
 
 form.addEventListener("input", () => {
   keep();
   bench.dataset.results = "pending";
+  if (bench.dataset.state !== "lost") show("pending");
   clearTimeout(timer);
   timer = setTimeout(ask, DEBOUNCE);
 });
-form.addEventListener("change", () => { saving = saving.then(save); });
-// A saved form is the server's; what is left here would only be older.
-form.addEventListener("submit", () => { try { localStorage.removeItem(kept); } catch { /* barred */ } });
-
-const left = new URLSearchParams(localStorage.getItem(kept) ?? "");
-if (left.get("base") === form.elements.base.value && left.get("shape.count") === new URLSearchParams(new FormData(form)).get("shape.count")) {
-  for (const [name, text] of left) if (form.elements[name] && name !== "base") form.elements[name].value = text;
-  ask();
-} else if (bench.querySelector("[data-handles]")) ask();
-document.documentElement.dataset.live = "on";
+saveOnLeavingField(post);
+// Handles come with a drawing of this size; what was typed without an answer is asked for again.
+if (restore() || bench.querySelector("[data-handles]")) ask();
+document.documentElement.dataset.script = "on";

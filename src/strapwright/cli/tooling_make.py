@@ -1,0 +1,52 @@
+"""``strapwright tooling make``: drawings, hole tables and steps."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import click
+
+from strapwright.cli.options import crib_option, json_option, rpm_option, tip_option
+
+
+@click.command("make")
+@click.argument("job", metavar="JOB.toml", type=click.Path(path_type=Path))
+@click.option(
+    "--out",
+    metavar="DIR",
+    type=click.Path(path_type=Path),
+    help="Write sheets, hole tables, drawings and DXF into this folder.",
+)
+@crib_option
+@rpm_option
+@tip_option
+@json_option
+def command(
+    *,
+    job: Path,
+    out: Path | None,
+    crib: Path | None,
+    rpm: tuple[float, float] | None,
+    tip: str | None,
+    as_json: bool,
+) -> int:
+    """Lay out the plates and shafts of a job's tooling and say how each is made.
+
+    Push plate, nose carriers, web, shoulder blocks, base, nose shaft, guide rods: drawings from one
+    datum corner, hole tables, the cutters of the crib with speed and feed, and numbered steps.
+    Strength is not part of it: check the tooling first.
+    """
+    from strapwright.service.files import check_folder, write_files  # noqa: PLC0415
+    from strapwright.service.json_text import to_text  # noqa: PLC0415
+    from strapwright.service.making import load_making, making_files  # noqa: PLC0415
+    from strapwright.service.making_json import making_to_data  # noqa: PLC0415
+    from strapwright.service.making_text import making_to_text  # noqa: PLC0415
+
+    if out is not None:
+        check_folder(out)
+    made = load_making(job, crib=crib, rpm=rpm, tip=tip)
+    written = () if out is None else write_files(out, making_files(made))
+    click.echo(to_text(making_to_data(made)) if as_json else making_to_text(made), nl=False)
+    if written and not as_json:
+        click.echo(f"\nWrote {len(written)} files into {out}")
+    return 0

@@ -1,0 +1,198 @@
+"""A plate with its holes as seen on its face: labels, outer sizes and the datum corner."""
+
+from __future__ import annotations
+
+from strapwright.drawing.dimensions import dimension
+from strapwright.drawing.frame import Frame
+from strapwright.drawing.lettering import as_fractions, text_width
+from strapwright.drawing.scene import Circle, Line, Path, Role, Scene, Shape, Text
+from strapwright.toolmaking.making import PlateMaking
+from strapwright.toolmaking.making_values import HoleRow, PlateDrawing
+from strapwright.toolmaking.showing import size
+
+_FRAME = Frame(width=680.0, height=470.0, body=17.0)
+# Type sizes beside and above the plate, for dimensions and words.
+BESIDE, ABOVE = 4.5, 3.0
+
+
+def plate_scene(made: PlateMaking, frame: Frame = _FRAME) -> Scene:
+    """Draw a plate.
+
+    Parameters
+    ----------
+    made
+        Plate, its hole table and units.
+    frame
+        Room for the drawing.
+
+    Returns
+    -------
+    Scene
+        In mm, the lower left corner at the origin; the datum corner is marked and its two edges
+        are heavy, each hole has its label, the plate its two outer sizes.
+    """
+    plate, body = made.plate, frame.body
+    scale = min(
+        (frame.width - 2 * BESIDE * body) / plate.width,
+        (frame.height - 2 * ABOVE * body) / plate.height,
+    )
+    px = 1 / scale
+    shapes: list[Shape] = [
+        Path(
+            points=(
+                (0.0, 0.0),
+                (plate.width, 0.0),
+                (plate.width, plate.height),
+                (0.0, plate.height),
+            ),
+            role="plate",
+            closed=True,
+        ),
+        *_datum(plate, px, body),
+    ]
+    boxes: list[tuple[float, float, float, float]] = []
+    for row in made.rows:
+        shapes += _hole(row, px)
+    for row in made.rows:
+        shapes.append(_label(plate, made.rows, row, px, body, boxes))
+    if plate.edges_rounded:
+        shapes += _rounded(made, px, body)
+    shapes += _sizes(made, px, body)
+    beside, above = BESIDE * body * px, ABOVE * body * px
+    return Scene(
+        title=f"{plate.name}",
+        description=_told(made),
+        bounds=(-beside, -above, plate.width + beside, plate.height + above),
+        scale=scale,
+        shapes=tuple(shapes),
+    )
+
+
+def _told(made: PlateMaking) -> str:
+    plate = made.plate
+    holes = ", ".join(f"{row.label} at {row.x:.2f}, {row.y:.2f} mm" for row in made.rows)
+    return (
+        f"{plate.name}, {plate.width:.2f} by {plate.height:.2f} by {plate.thickness:.2f} mm, datum "
+        f"at the {plate.corner} corner; holes: {holes or 'none'}"
+    )
+
+
+def _hole(row: HoleRow, px: float) -> list[Shape]:
+    hole, at = row.hole, (row.hole.x, row.hole.y)
+    radius = hole.diameter / 2
+    shapes: list[Shape] = []
+    if hole.counterbore is not None:
+        shapes.append(Circle(centre=at, radius=hole.counterbore[0] / 2, role="extension"))
+    # A thread is a thin circle at its major diameter about a smaller hole.
+    inner = 0.85 * radius if hole.kind == "tapped" else radius
+    shapes.append(Circle(centre=at, radius=inner, role="hole"))
+    shapes.append(Circle(centre=at, radius=inner, role="paper-rule"))
+    if hole.kind == "tapped":
+        shapes.append(Circle(centre=at, radius=radius, role="extension"))
+    if hole.kind == "fit":  # a second ring, so that it is seen without colour
+        shapes.append(Circle(centre=at, radius=radius + 3 * px, role="paper-rule"))
+    reach = radius + 6 * px
+    shapes += [
+        Line(start=(at[0] - reach, at[1]), end=(at[0] + reach, at[1]), role="tangent"),
+        Line(start=(at[0], at[1] - reach), end=(at[0], at[1] + reach), role="tangent"),
+    ]
+    return shapes
+
+
+def _label(
+    plate: PlateDrawing,
+    rows: tuple[HoleRow, ...],
+    row: HoleRow,
+    px: float,
+    body: float,
+    boxes: list[tuple[float, float, float, float]],
+) -> Text:
+    """Set a label beside its hole where it meets neither hole, label nor edge."""
+    at = (row.hole.x, row.hole.y)
+    wide, high = text_width(row.label, body) * px, body * px
+    out = row.hole.diameter / 2 * 0.75 + 6 * px
+    choices: list[tuple[int, int, tuple[float, float, float, float]]] = []
+    for dx, dy in ((1, 1), (-1, 1), (1, -1), (-1, -1), (1, 0), (-1, 0), (0, 1), (0, -1)):
+        reach = out if dx and dy else out + row.hole.diameter / 4
+        left = at[0] + dx * reach - (wide if dx < 0 else wide / 2 if dx == 0 else 0.0)
+        low = at[1] + dy * reach - (high if dy < 0 else high / 2 if dy == 0 else 0.0)
+        box = (left, low, left + wide, low + high)
+        cost = sum(_meets(box, other) for other in boxes)
+        cost += sum(_meets(box, _around(other)) for other in rows)
+        cost += 2 * (left < 0 or low < 0 or box[2] > plate.width or box[3] > plate.height)
+        choices.append((cost, len(choices), box))
+    box = min(choices)[2]
+    boxes.append(box)
+    return Text(at=(box[0], box[1] + 0.16 * high), text=row.label, size=body, role="value")
+
+
+def _around(row: HoleRow) -> tuple[float, float, float, float]:
+    x, y = row.hole.x, row.hole.y
+    r = row.hole.diameter / 2
+    return (x - r, y - r, x + r, y + r)
+
+
+def _meets(a: tuple[float, float, float, float], b: tuple[float, float, float, float]) -> bool:
+    return a[0] < b[2] and b[0] < a[2] and a[1] < b[3] and b[1] < a[3]
+
+
+def _datum(plate: PlateDrawing, px: float, body: float) -> list[Shape]:
+    """Heavy datum edges, a filled corner and the two words."""
+    x = plate.width if plate.corner.endswith("right") else 0.0
+    y = plate.height if plate.corner.startswith("upper") else 0.0
+    into_x, into_y = (-1.0 if x else 1.0), (-1.0 if y else 1.0)
+    far_x, far_y = plate.width - x, plate.height - y
+    mark = 0.9 * body * px
+    role: Role = "mark"
+    shapes: list[Shape] = [
+        Line(start=(x, y), end=(far_x, y), role=role),
+        Line(start=(x, y), end=(x, far_y), role=role),
+        Path(
+            points=((x, y), (x + into_x * mark, y), (x, y + into_y * mark)),
+            role="caution-mark",
+            closed=True,
+        ),
+    ]
+    gap = 0.5 * body * px
+    words = Text(
+        at=(x - into_x * gap, y - into_y * gap - (0.0 if into_y < 0 else 0.75 * body * px)),
+        text="datum 0, 0",
+        size=body,
+        role="value",
+        anchor="start" if into_x > 0 else "end",
+    )
+    return [*shapes, words]
+
+
+def _rounded(made: PlateMaking, px: float, body: float) -> list[Shape]:
+    """Show which edge is rounded: where the round ends, and its radius in words."""
+    plate = made.plate
+    low = plate.height - plate.edges_rounded
+    words = Text(
+        at=(plate.width / 2, low - 1.3 * body * px),
+        text=as_fractions(f"R {size(plate.edges_rounded, made.units)}"),
+        size=body,
+        role="value",
+        anchor="middle",
+    )
+    return [Line(start=(0.0, low), end=(plate.width, low), role="tangent"), words]
+
+
+def _sizes(made: PlateMaking, px: float, body: float) -> list[Shape]:
+    """Width and height on the sides away from the datum corner's words."""
+    plate = made.plate
+    above = plate.corner.startswith("lower")
+    right = plate.corner.endswith("left")
+    away = 1.6 * body * px
+    y = plate.height if above else 0.0
+    x = plate.width if right else 0.0
+    wide = as_fractions(size(plate.width, made.units))
+    high = as_fractions(size(plate.height, made.units))
+    clear = 3 * px
+    shapes = dimension(
+        (0.0, y), (plate.width, y), away if above else -away, wide, size=body, px=px, clear=clear
+    )
+    shapes += dimension(
+        (x, 0.0), (x, plate.height), -away if right else away, high, size=body, px=px, clear=clear
+    )
+    return shapes

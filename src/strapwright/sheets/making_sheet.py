@@ -1,0 +1,141 @@
+"""The making sheets: a plate a page for the bench, drawing, hole table, steps; shafts and notes."""
+
+from __future__ import annotations
+
+from typing import Any, Literal
+
+from strapwright.drawing.frame import Frame
+from strapwright.drawing.lettering import as_fractions
+from strapwright.drawing.plate_drawing import ABOVE, BESIDE, plate_scene
+from strapwright.drawing.svg import to_svg
+from strapwright.quantities import Units
+from strapwright.toolmaking.making import HoleGroup, PlateMaking
+from strapwright.toolmaking.making_values import ShaftDrawing
+from strapwright.toolmaking.showing import hole_words, place, size, unit_name
+from strapwright.toolmaking.steps import plate_steps, shaft_steps
+from strapwright.toolmaking.tooling_making import ESTIMATE, ToolingMaking
+
+Data = dict[str, Any]
+# 680 px over 180 mm; wide plates take less height.
+_WIDE, _HIGH, _TYPE = 680.0, 262.0, 17.0
+_MM = 180 / 680  # of paper in a px
+
+
+def making_sheet(made: ToolingMaking, *, paper: Literal["letter", "a4"] | None = None) -> bytes:
+    """Lay out the sheets for the bench.
+
+    Parameters
+    ----------
+    made
+        As worked out.
+    paper
+        ``letter`` or ``a4``; ``None`` takes letter for inches and A4 for millimetres.
+
+    Returns
+    -------
+    bytes
+        PDF; the same value gives the same bytes.
+
+    Raises
+    ------
+    StrapwrightError
+        Where the sheet cannot be laid out.
+    """
+    # The layout engine takes long to load.
+    from strapwright.sheets.compile import compile_pdf  # noqa: PLC0415
+
+    chosen = paper or ("letter" if made.units == "inch" else "a4")
+    scenes = [plate_scene(one, _frame(one)) for one in made.plates]
+    drawings = {
+        f"plate-{number}.svg": to_svg(one, "paper") for number, one in enumerate(scenes, start=1)
+    }
+    data = {
+        "paper": {"letter": "us-letter", "a4": "a4"}[chosen],
+        "name": made.name,
+        "unit": unit_name(made.units),
+        "estimate": ESTIMATE,
+        "plates": [
+            {
+                **_plate(one, made.units),
+                "drawing": f"plate-{number}.svg",
+                "wide": (scene.bounds[2] - scene.bounds[0]) * scene.scale * _MM,
+            }
+            for number, (one, scene) in enumerate(zip(made.plates, scenes, strict=True), start=1)
+        ],
+        "shafts": [_shaft(one, made.units) for one in made.shafts],
+        "notes": [as_fractions(one) for one in made.notes],
+    }
+    return compile_pdf("making.typ", data, drawings)
+
+
+def _frame(made: PlateMaking) -> Frame:
+    plate = made.plate
+    inside = _WIDE - 2 * BESIDE * _TYPE
+    high = inside * plate.height / plate.width + 2 * ABOVE * _TYPE
+    return Frame(width=_WIDE, height=max(200.0, min(_HIGH, high)), body=_TYPE)
+
+
+def _plate(made: PlateMaking, units: Units) -> Data:
+    plate = made.plate
+    said = plate_steps(made)
+    sizes = f"{size(plate.width, units)} x {size(plate.height, units)}"
+    facts = [
+        ["Quantity", str(plate.quantity)],
+        ["Size", f"{sizes}, {size(plate.thickness, units)} {'deep' if plate.piece else 'thick'}"],
+        ["Metal", plate.metal],
+        ["Time", f"about {_minutes(made.minutes)} each"],
+    ]
+    if plate.piece:
+        facts.insert(0, ["Face of", f"the {plate.piece}"])
+    return {
+        "name": plate.name,
+        "facts": [[name, as_fractions(value)] for name, value in facts],
+        "tip": as_fractions(size(made.tip, units)),
+        "rows": [
+            [
+                row.label,
+                place(row.x, units),
+                place(row.y, units),
+                place(row.touch_x, units),
+                place(row.touch_y, units),
+                as_fractions(hole_words(row.hole, units)),
+            ]
+            for row in made.rows
+        ],
+        "cutters": [[label, as_fractions(words)] for label, words in map(_cutters, made.groups)],
+        "steps": [as_fractions(one) for one in said.steps],
+        "notes": [as_fractions(one) for one in plate.notes],
+        "cautions": [as_fractions(one) for one in said.cautions],
+    }
+
+
+def _cutters(group: HoleGroup) -> tuple[str, str]:
+    labels = group.labels
+    label = labels[0] if len(labels) == 1 else f"{labels[0]} to {labels[-1]}"
+    if not group.cuts:
+        return label, "no cutter in the crib, see the steps"
+    words = ", ".join(one.cut.cutter.name for one in group.cuts)
+    percent = group.making.percent
+    return label, words + ("" if percent is None else f" ({percent:.0f} % of thread)")
+
+
+def _shaft(shaft: ShaftDrawing, units: Units) -> Data:
+    said = shaft_steps(shaft, units)
+    fit = f" {shaft.fit}" if shaft.fit else ""
+    return {
+        "name": shaft.name,
+        "size": as_fractions(
+            f"{shaft.quantity} off, {size(shaft.diameter, units)} round{fit}, "
+            f"{size(shaft.length, units)} long, {shaft.metal}"
+            + (", hardened" if shaft.hardened else "")
+        ),
+        "steps": [as_fractions(one) for one in (*said.steps, *shaft.notes)],
+        "cautions": [as_fractions(one) for one in said.cautions],
+    }
+
+
+def _minutes(minutes: float) -> str:
+    """Rough: to five minutes, or to a quarter of an hour above one."""
+    if minutes < 60:
+        return f"{max(5, 5 * round(minutes / 5))} min"
+    return f"{round(minutes / 15) / 4:g} h"

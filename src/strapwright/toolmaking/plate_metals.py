@@ -1,0 +1,49 @@
+"""Which row of the speed table a steel of the tooling is cut by."""
+
+from __future__ import annotations
+
+from strapwright.catalog.steels import find_steel
+
+MILD = "low carbon steel"
+MEDIUM = "medium carbon steel"
+ALLOY = "alloy steel"
+LOW_CARBON, MEDIUM_CARBON = 0.30, 0.55  # per cent, highest of each class; the usual bounds
+
+
+def metal_of(steel: str | None, otherwise: str) -> str:
+    """Return the metal of the speed table for a steel.
+
+    Parameters
+    ----------
+    steel
+        Of the catalog, or ``None`` where nothing is stated.
+    otherwise
+        What is taken then.
+
+    Returns
+    -------
+    str
+        An unknown steel is cut as slowly as an alloy steel.
+
+    Raises
+    ------
+    InputError
+        Where the catalog has no such steel.
+    """
+    if steel is None:
+        return otherwise
+    found = find_steel(steel, "material")
+    if found.name.startswith("4") or found.carbon > MEDIUM_CARBON:
+        return ALLOY
+    return MILD if found.carbon <= LOW_CARBON else MEDIUM
+
+
+def is_hard(steel: str) -> bool:
+    """Whether a steel of the catalog has a hard skin.
+
+    Raises
+    ------
+    InputError
+        Where the catalog has no such steel.
+    """
+    return find_steel(steel, "material").hardened

@@ -1,0 +1,204 @@
+"""A real browser on a real server of its own, for the tests of the pages."""
+
+from __future__ import annotations
+
+import json
+import os
+import re
+import signal
+import subprocess
+import sys
+import time
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
+from pathlib import Path
+from typing import Any
+
+from selenium import webdriver
+from selenium.webdriver.common.by import By
+from selenium.webdriver.remote.webelement import WebElement
+from selenium.webdriver.support.ui import WebDriverWait
+
+CHROMIUM, DRIVER = "/usr/bin/chromium", "/usr/bin/chromedriver"
+WIDE, PHONE = (1366, 900), (390, 844)
+_FLAGS = (
+    "--headless=new",
+    "--no-sandbox",
+    "--disable-gpu",
+    "--disable-dev-shm-usage",
+    "--disable-background-networking",
+    "--disable-component-update",
+    "--disable-sync",
+    "--disable-default-apps",
+    "--disable-extensions",
+    "--no-first-run",
+    "--no-default-browser-check",
+    "--no-proxy-server",
+    "--force-device-scale-factor=1",
+)
+PATIENCE = 60  # s; other work may share the machine
+
+
+class Server:
+    """``strapwright serve`` as its own process, to be killed and started again."""
+
+    def __init__(self, folder: Path) -> None:
+        self.folder = folder
+        self.port = 0
+        self.process: subprocess.Popen[str] | None = None
+
+    def start(self) -> None:
+        self.process = subprocess.Popen(
+            [
+                *(sys.executable, "-m", "strapwright", "serve"),
+                *("--port", str(self.port), "--store", str(self.folder)),
+            ],
+            stdout=subprocess.PIPE,
+            text=True,
+            env=dict(os.environ),
+        )
+        assert self.process.stdout is not None
+        said = self.process.stdout.readline()
+        found = re.search(r"http://127\.0\.0\.1:(\d+)/", said)
+        assert found is not None, said
+        self.port = int(found[1])
+        # It listens before it says so; what is asked from here on waits for it.
+
+    @property
+    def address(self) -> str:
+        return f"http://127.0.0.1:{self.port}/"
+
+    def kill(self) -> None:
+        """End it as a power cut would."""
+        if self.process is not None:
+            self.process.send_signal(signal.SIGKILL)
+            self.process.wait()
+            assert self.process.stdout is not None
+            self.process.stdout.close()
+            self.process = None
+
+
+@contextmanager
+def served(folder: Path) -> Iterator[Server]:
+    server = Server(folder)
+    server.start()
+    try:
+        yield server
+    finally:
+        server.kill()
+
+
+class Page:
+    """A browser at a server, with the few moves that a person makes."""
+
+    def __init__(self, driver: webdriver.Chrome, server: Server) -> None:
+        self.driver = driver
+        self.server = server
+
+    def open(self, path: str = "/") -> None:
+        self.driver.get(self.server.address.rstrip("/") + path)
+
+    def find(self, css: str) -> WebElement:
+        return self.driver.find_element(By.CSS_SELECTOR, css)
+
+    def field(self, name: str) -> WebElement:
+        return self.driver.find_element(By.ID, name)
+
+    def until(self, told: Callable[[], Any]) -> Any:
+        return WebDriverWait(self.driver, PATIENCE, 0.05).until(lambda _: told())
+
+    def type(self, name: str, text: str) -> None:
+        """Replace what stands in a field, as a person would: all marked, typed over."""
+        field = self.field(name)
+        self.driver.execute_script("arguments[0].scrollIntoView({block: 'center'})", field)
+        field.click()
+        self.driver.execute_script("arguments[0].select()", field)
+        field.send_keys(text)
+
+    def press(self, words: str) -> None:
+        """Press the button or follow the link that says so."""
+        path = (
+            f"//*[self::button or self::a][not(contains(@class, 'unseen'))]"
+            f"[starts-with(normalize-space(.), {words!r})][not(@disabled)]"
+        )
+        button = self.driver.find_element(By.XPATH, path)
+        self.driver.execute_script("arguments[0].scrollIntoView({block: 'center'})", button)
+        before = self.find("html")
+        button.click()
+        self.until(lambda: _gone(before) and self.ready())
+
+    def ready(self) -> bool:
+        return bool(self.driver.execute_script("return document.readyState === 'complete'"))
+
+    def says(self, text: str) -> bool:
+        return text in self.find("body").text
+
+    @property
+    def path(self) -> str:
+        return self.driver.current_url.removeprefix(self.server.address.rstrip("/"))
+
+    def asked(self) -> set[str]:
+        """Addresses asked for since the last call, from the browser's own log."""
+        found = set()
+        for entry in self.driver.get_log("performance"):  # type: ignore[no-untyped-call]
+            message = json.loads(entry["message"])["message"]
+            if message["method"] == "Network.requestWillBeSent":
+                found.add(message["params"]["request"]["url"])
+        return found
+
+    def complaints(self) -> list[str]:
+        """What the browser itself found wrong: scripts that fail, what the policy blocked."""
+        log = self.driver.get_log("browser")  # type: ignore[no-untyped-call]
+        return [entry["message"] for entry in log if "ERR_CONNECTION" not in entry["message"]]
+
+
+def _gone(element: WebElement) -> bool:
+    try:
+        element.is_enabled()
+    except Exception:  # noqa: BLE001 - the driver has several ways to say that a page is left
+        return True
+    return False
+
+
+@contextmanager
+def browser(
+    server: Server,
+    size: tuple[int, int] = WIDE,
+    *,
+    dark: bool = True,
+    script: bool = True,
+    saves_to: Path | None = None,
+) -> Iterator[Page]:
+    options = webdriver.ChromeOptions()
+    options.binary_location = CHROMIUM
+    for flag in _FLAGS:
+        options.add_argument(flag)
+    options.set_capability("goog:loggingPrefs", {"performance": "ALL", "browser": "ALL"})
+    preferences: dict[str, Any] = {}
+    if not script:
+        preferences["profile.managed_default_content_settings.javascript"] = 2
+    if saves_to is not None:
+        preferences["download.default_directory"] = str(saves_to)
+        preferences["plugins.always_open_pdf_externally"] = True
+    options.add_experimental_option("prefs", preferences)
+    driver = webdriver.Chrome(options=options, service=webdriver.ChromeService(DRIVER))
+    try:
+        wide, high = size
+        metrics = {"width": wide, "height": high, "deviceScaleFactor": 1, "mobile": wide < 500}
+        driver.execute_cdp_cmd("Emulation.setDeviceMetricsOverride", metrics)
+        look = [{"name": "prefers-color-scheme", "value": "dark" if dark else "light"}]
+        driver.execute_cdp_cmd("Emulation.setEmulatedMedia", {"features": look})
+        yield Page(driver, server)
+    finally:
+        driver.quit()
+
+
+def wait_for_file(folder: Path, name: str) -> Path:
+    """Wait until the browser has saved a file."""
+    end = time.monotonic() + PATIENCE
+    while time.monotonic() < end:
+        for path in folder.glob(f"*{name}"):
+            if path.stat().st_size > 0:
+                return path
+        time.sleep(0.1)
+    raise AssertionError(f"{name} was not saved: {list(folder.iterdir())}")

@@ -1,0 +1,82 @@
+"""The stated model error against the finite elements of the reference cases.
+
+The truths do not come from the solver.  Nine in ten should lie inside; at most two in ten may not.
+"""
+
+from __future__ import annotations
+
+import json
+import math
+import sys
+from pathlib import Path
+
+import numpy as np
+import pytest
+from attrs import frozen
+
+from strapwright.bending import solve_curve
+from strapwright.bending.model_error import ModelError, model_error
+
+VALIDATION = Path(__file__).parents[2] / "validation"
+sys.path.append(str(VALIDATION))
+
+import stroke_cases  # noqa: E402  # scripts, not a package
+from case_files import Reader  # noqa: E402
+
+
+@frozen(kw_only=True)
+class Compared:
+    """Errors of one case [-], [rad], and the band stated for it."""
+
+    force: np.ndarray
+    angle: np.ndarray
+    springback: float
+    band: ModelError
+
+
+@pytest.fixture(scope="module")
+def compared() -> list[Compared]:
+    rows = []
+    for path in sorted((VALIDATION / "cases" / "stroke").glob("*.json")):
+        reader = Reader(json.loads(path.read_text(encoding="utf-8")))
+        setup = stroke_cases.read_setup(reader)
+        truth = stroke_cases.read_truth(reader, setup)
+        curve = solve_curve(setup, 140)
+        back = np.interp(truth.last_travel, curve.travel, curve.loaded_angle - curve.free_angle)
+        rows.append(
+            Compared(
+                force=np.interp(truth.force_travel, curve.travel, curve.force) / truth.force - 1.0,
+                angle=np.interp(truth.angle_travel, curve.travel, curve.loaded_angle)
+                - np.radians(truth.angle),
+                springback=float(back) - math.radians(truth.springback),
+                band=model_error(setup, math.radians(float(truth.angle.max()))),
+            )
+        )
+    assert len(rows) >= 10
+    return rows
+
+
+def test_at_most_two_figures_in_ten_lie_outside(compared: list[Compared]) -> None:
+    outside = [
+        [float(np.abs(c.force).mean()) > c.band.force for c in compared],
+        [float(np.sqrt((c.angle**2).mean())) > c.band.angle for c in compared],
+        [abs(c.springback) > c.band.springback for c in compared],
+    ]
+    assert max(np.mean(kind) for kind in outside) <= 0.2
+
+
+def test_at_most_one_row_in_ten_lies_outside_and_no_case_is_lost(compared: list[Compared]) -> None:
+    force = [float((np.abs(c.force) > c.band.force).mean()) for c in compared]
+    angle = [float((np.abs(c.angle) > c.band.angle).mean()) for c in compared]
+    assert np.mean(force) <= 0.1
+    assert np.mean(angle) <= 0.1
+    assert max(*force, *angle) <= 0.2
+
+
+def test_bands_are_not_idly_wide(compared: list[Compared]) -> None:
+    """An ordinary bar's nine rows in ten need at least a quarter of what is stated."""
+    plain = [c for c in compared if not c.band.reasons]
+    force = np.quantile(np.abs(np.concatenate([c.force / c.band.force for c in plain])), 0.9)
+    angle = np.quantile(np.abs(np.concatenate([c.angle / c.band.angle for c in plain])), 0.9)
+    assert force >= 0.25
+    assert angle >= 0.25

@@ -1,0 +1,227 @@
+"""Tune the solver's constants on the stroke cases, with and without each case in turn.
+
+``validation/leave_one_out.py [--cases DIR] [--json FILE] [--only NAMES] [--without NAMES]``.
+Prints three tables: the constants as shipped, re-tuned on all cases (in-sample), and each case
+judged by constants that were re-tuned without it.  The rod's own factors and the hinge of a bar
+without hardening rest on single cases and are not re-tuned.
+"""
+
+from __future__ import annotations
+
+import argparse
+import json
+import sys
+from collections.abc import Mapping, Sequence
+from pathlib import Path
+from typing import Any
+
+import numpy as np
+from attrs import evolve, frozen
+from scipy.optimize import least_squares
+
+from case_files import Floats, Reader, read_case
+from strapwright.bending import BendSetup, solve_curve
+from strapwright.bending.model import FITTED, Effects
+from strapwright.errors import InputError, StrapwrightError
+from stroke_cases import Tolerance, Truth, read_setup, read_tolerance, read_truth
+
+OWN_CASES = Path(__file__).parent / "cases"
+# Constant: step of the search, least, most.
+TUNED: dict[str, tuple[float, float, float]] = {
+    "offset": (0.03, 0.0, 0.2),
+    "zone": (0.35, 0.05, 1.0),
+    "rounding": (5.0, 4.0, 40.0),
+    "thinning": (0.1, 0.0, 0.6),
+    "squeeze": (0.05, 0.0, 0.5),
+    "squeeze_narrow": (0.05, 0.0, 0.5),
+    "squeeze_slope": (0.05, 0.005, 0.3),
+    "narrow_loss": (0.1, 0.0, 0.5),
+    "stick": (1.0, 0.0, 3.0),
+    "grip": (1.0, 0.0, 4.0),
+    "flank_gap": (0.1, 0.0, 0.5),
+    "spread": (0.05, 0.0, 0.5),
+    "sag_back": (1.0, 0.0, 3.0),
+}
+BLOCKS = 20  # a case's rows are averaged in so many blocks, so that no case weighs more than others
+POINTS = 140
+OUT_OF_REACH = 10.0
+
+
+@frozen(kw_only=True)
+class Case:
+    """A stroke case and what its file asks for."""
+
+    name: str
+    setup: BendSetup
+    truth: Truth
+    tolerance: Tolerance
+
+
+@frozen(kw_only=True)
+class Row:
+    """Figures of one case; relative force [-], angles [deg]."""
+
+    name: str
+    force_mean: float
+    force_peak: float
+    angle_rms: float
+    angle_end: float
+    springback: float
+    force_ninety: float
+    angle_ninety: float
+
+
+def read_cases(folder: Path) -> list[Case]:
+    """Return every stroke case under a folder, sorted by path."""
+    cases = []
+    for path in sorted(folder.rglob("*.json")):
+        reader = Reader(read_case(path))
+        if not reader.has("kind") or reader.text("kind") != "stroke":
+            continue
+        setup = read_setup(reader)
+        cases.append(
+            Case(
+                name=reader.text("name"),
+                setup=setup,
+                truth=read_truth(reader, setup),
+                tolerance=read_tolerance(reader.part("tolerance")),
+            )
+        )
+    return cases
+
+
+def errors(case: Case, effects: Effects) -> tuple[Floats, Floats, float]:
+    """Relative force error, angle error [deg] at each row, and springback error [deg]."""
+    truth = case.truth
+    curve = solve_curve(case.setup, POINTS, effects)
+    if curve.travel[-1] < truth.last_travel:
+        raise InputError(case.name, "the reference goes past our jam", "leave it out")
+    force = np.interp(truth.force_travel, curve.travel, curve.force) / truth.force - 1.0
+    angle = np.degrees(np.interp(truth.angle_travel, curve.travel, curve.loaded_angle))
+    back = np.interp(truth.last_travel, curve.travel, curve.loaded_angle - curve.free_angle)
+    return force, angle - truth.angle, float(np.degrees(back)) - truth.springback
+
+
+def misfit(cases: Sequence[Case], effects: Effects) -> Floats:
+    """Errors of all cases in thirds of what their files allow, one vector."""
+    parts = []
+    for case in cases:
+        try:
+            force, angle, back = errors(case, effects)
+        except StrapwrightError:
+            parts.append(np.full(2 * BLOCKS + 1, OUT_OF_REACH))
+            continue
+        allowed = case.tolerance
+        for values, most in ((force, allowed.force_mean), (angle, allowed.angle_rms)):
+            blocks = np.array([block.mean() for block in np.array_split(values, BLOCKS)])
+            parts.append(3.0 * blocks / most / np.sqrt(BLOCKS))
+        parts.append(np.array([3.0 * back / allowed.springback]))
+    return np.concatenate(parts)
+
+
+def tune(cases: Sequence[Case], start: Mapping[str, float]) -> dict[str, float]:
+    """Return the constants that fit these cases best, all as one set."""
+    names = list(start)
+    step = np.array([TUNED[name][0] for name in names])
+
+    def at(scaled: Floats) -> Floats:
+        values = dict(zip(names, (scaled * step).tolist(), strict=True))
+        return misfit(cases, evolve(FITTED, **values))
+
+    found = least_squares(
+        at,
+        np.array([start[name] for name in names]) / step,
+        bounds=(
+            np.array([TUNED[name][1] for name in names]) / step,
+            np.array([TUNED[name][2] for name in names]) / step,
+        ),
+        diff_step=1e-2,
+        loss="soft_l1",
+        max_nfev=25,
+    )
+    return dict(zip(names, (found.x * step).tolist(), strict=True))
+
+
+def row(case: Case, effects: Effects) -> Row:
+    """Figures of one case."""
+    force, angle, back = errors(case, effects)
+    return Row(
+        name=case.name,
+        force_mean=float(np.abs(force).mean()),
+        force_peak=float(np.abs(force).max()),
+        angle_rms=float(np.sqrt((angle**2).mean())),
+        angle_end=float(angle[-1]),
+        springback=back,
+        force_ninety=float(np.quantile(np.abs(force), 0.9)),
+        angle_ninety=float(np.quantile(np.abs(angle), 0.9)),
+    )
+
+
+def show(title: str, rows: Sequence[Row]) -> None:
+    """Print one table and its means."""
+    print(f"\n{title}")
+    print("case       force mean   90 %   peak   angle rms   90 %    end   springback")
+    for r in rows:
+        print(
+            f"{r.name:<10} {r.force_mean:9.2%} {r.force_ninety:7.2%} {r.force_peak:6.1%}"
+            f" {r.angle_rms:10.2f} {r.angle_ninety:7.2f} {r.angle_end:+6.2f} {r.springback:+11.3f}"
+        )
+    force = np.mean([r.force_mean for r in rows])
+    angle = np.mean([r.angle_rms for r in rows])
+    back = np.mean([abs(r.springback) for r in rows])
+    print(f"{'mean':<10} {force:9.2%} {angle:25.3f} {back:25.3f}")
+
+
+def main(arguments: Sequence[str] | None = None) -> int:
+    """Run from the command line and return the exit code."""
+    parser = argparse.ArgumentParser(description=__doc__)
+    parser.add_argument("--cases", type=Path, default=OWN_CASES, metavar="DIR")
+    parser.add_argument("--json", type=Path, metavar="FILE", help="write the tables there too")
+    parser.add_argument(
+        "--only", metavar="NAMES", help="tune these constants alone, comma between them"
+    )
+    parser.add_argument(
+        "--without",
+        metavar="NAMES",
+        help="set these constants to 0 first, to see what an effect is worth",
+    )
+    options = parser.parse_args(arguments)
+    off = [name for name in (options.without or "").split(",") if name]
+    kept = (options.only or ",".join(TUNED)).split(",")
+    unknown = [name for name in (*off, *kept) if name not in TUNED]
+    if unknown:
+        print(f"{', '.join(unknown)}: no such constant; there are {', '.join(TUNED)}.")
+        return 1
+    base = evolve(FITTED, **dict.fromkeys(off, 0.0))
+    start = {name: float(getattr(base, name)) for name in kept if name not in off}
+    cases = read_cases(options.cases)
+    if not cases:
+        print(f"--cases {str(options.cases)!r}: no stroke case is in it; name another folder.")
+        return 1
+
+    def tuned(on: Sequence[Case], at: Mapping[str, float]) -> dict[str, float]:
+        zeros = dict.fromkeys(off, 0.0)
+        return tune(on, {**at}) | zeros
+
+    shipped = [row(case, FITTED) for case in cases]
+    show("As shipped", shipped)
+    best = tuned(cases, start)
+    inside = [row(case, evolve(FITTED, **best)) for case in cases]
+    show("Re-tuned on all cases (in-sample)", inside)
+    print("constants: " + ", ".join(f"{name} {value:.3f}" for name, value in best.items()))
+    outside = []
+    for case in cases:
+        rest = [other for other in cases if other is not case]
+        without = tuned(rest, {name: best[name] for name in start})
+        outside.append(row(case, evolve(FITTED, **without)))
+    show("Each case by constants tuned without it (leave-one-out)", outside)
+    if options.json is not None:
+        table: dict[str, Any] = {"constants": best}
+        for title, rows in (("shipped", shipped), ("inside", inside), ("outside", outside)):
+            table[title] = [{a: getattr(r, a) for a in r.__slots__ if a[0] != "_"} for r in rows]
+        options.json.write_text(json.dumps(table, indent=1) + "\n", encoding="utf-8")
+    return 0
+
+
+if __name__ == "__main__":
+    sys.exit(main())
