@@ -69,7 +69,7 @@ class Judge:
         if self.prune and any(group in self.failed for group in _groups(choice)):
             return None
         tooling = tooling_of(choice, candidate.passed.need, self.jobs)
-        if self.prune and self._fails(choice, self._early_bench(candidate), 4):
+        if self.prune and self._fails(choice, self._early_bench(choice, candidate.passed), 4):
             return None
         plans = self._planned(candidate)
         if isinstance(plans, Miss):
@@ -99,10 +99,25 @@ class Judge:
             assessment=assessment,
         )
 
-    def _early_bench(self, candidate: Candidate) -> Bench:
+    def stands(self, choice: Choice, passed: Passed) -> bool:
+        """Whether the body of a choice stands the wedge at relief; without pruning all do.
+
+        Parameters
+        ----------
+        choice
+            With any carriers and push plate.
+        passed
+            What the solver says of it.
+        """
+        if not self.prune:
+            return True
+        self._fails(choice, self._early_bench(choice, passed), 4)
+        return _groups(choice)[_GROUPS.index("die body")] not in self.failed
+
+    def _early_bench(self, choice: Choice, passed: Passed) -> Bench:
         """Loads at relief, and of the solver's own strokes, which no plan goes below."""
         jobs = self.jobs
-        tooling = tooling_of(candidate.choice, candidate.passed.need, jobs)
+        tooling = tooling_of(choice, passed.need, jobs)
         width, thickness = widest_bars(jobs)
         return Bench(
             tooling=tooling,
@@ -111,9 +126,9 @@ class Judge:
             width=min(job.part.bar.width * job.part.at_once for job in jobs),
             widest=width,
             pushes=push_loads(
-                peak=candidate.passed.force,
+                peak=passed.force,
                 outward=0.0,
-                steepest=candidate.passed.slope,
+                steepest=passed.slope,
                 press=jobs[0].press,
                 friction=tooling.friction,
                 off_centre=0.0 if tooling.members is None else tooling.members.off_centre,

@@ -70,8 +70,8 @@ def propose(
     jobs, force = _ready(jobs, rack)
     ledger = Ledger()
     told = progress or _silent
-    candidates = sorted(_candidates(jobs, rack, force, ledger, told), key=lambda one: one.key)
-    search = Judge(jobs, ledger, prune=prune)
+    judge = Judge(jobs, ledger, prune=prune)
+    candidates = sorted(_candidates(jobs, rack, force, judge, told), key=lambda one: one.key)
     best: list[Proposed] = []
     pairs: set[tuple[float, float]] = set()
     for number, candidate in enumerate(candidates):
@@ -80,7 +80,7 @@ def propose(
             continue
         if number % 200 == 0:
             told("checking", number, len(candidates))
-        proposed = search.judged(candidate)
+        proposed = judge.judged(candidate)
         if proposed is None or pair in pairs:
             continue
         pairs.add(pair)
@@ -93,7 +93,7 @@ def propose(
         fell_out=ledger.reasons(),
         nearest=None if best or ledger.nearest is None else ledger.nearest[2],
         tried=len(candidates),
-        planned=search.planned,
+        planned=judge.planned,
     )
 
 
@@ -127,11 +127,11 @@ def _ready(jobs: Sequence[Job], rack: Rack) -> tuple[list[Job], float]:
 
 
 def _candidates(
-    jobs: Sequence[Job], rack: Rack, force: float, ledger: Ledger, told: Progress
+    jobs: Sequence[Job], rack: Rack, force: float, judge: Judge, told: Progress
 ) -> Iterator[Candidate]:
     """Every candidate that cheap tests leave."""
     shafts, plates = stock_of(rack, ("shaft",)), stock_of(rack, ("plate", "flat"))
-    known = [known_bar(job) for job in jobs]
+    known, ledger = [known_bar(job) for job in jobs], judge.ledger
     _, thickness = widest_bars(jobs)
     custom = customary_opening(thickness)
     number = 0
@@ -164,11 +164,14 @@ def _candidates(
                     opening=opening,
                 )
                 fits = fitting(plates, sample, passed.need, jobs)
+                bodies = tuple(
+                    one for one in fits[2] if judge.stands(evolve(sample, body=one), passed)
+                )
                 if not all(fits):
                     text = f"{named(sample)}: no plate is large enough for a member"
                     miss = Miss(reason="the stock is too small", over=None, text=text)
                     ledger.note(3, miss, sample)
-                for trio in product(*fits):
+                for trio in product(*fits[:2], bodies):
                     choice = evolve(sample, carriers=trio[0], push_plate=trio[1], body=trio[2])
                     number += 1
                     made = _priced(choice, passed, jobs, rack, abs(opening - custom), number)
