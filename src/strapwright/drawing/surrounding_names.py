@@ -1,0 +1,117 @@
+"""Words for what stands about the bar: its name, and how near the bar comes to the nearest."""
+
+from __future__ import annotations
+
+from strapwright.bending.values import Floats
+from strapwright.drawing.boxes import Box
+from strapwright.drawing.frame import Frame
+from strapwright.drawing.hatching import clipped
+from strapwright.drawing.layout import Candidate, Layout, Row
+from strapwright.drawing.scene import Line, Point
+from strapwright.drawing.surrounding import apart, corners_of, others
+from strapwright.planning.figures import figures_for
+from strapwright.planning.values import Plan, Step
+
+# The drawn pose is the solver's, the search's an even arc: nearer than this they are one moment.
+_SAME_MOMENT = 1.0  # mm
+
+
+def clear_words(plan: Plan, step: Step) -> str:
+    """Say how near the bar comes to anything on the way, or nothing where that is not known."""
+    if step.clearance is None or not step.nearest:
+        return ""
+    near = figures_for(plan.job).clearance(step.clearance)
+    return f"no nearer than {near} to the {step.nearest}"
+
+
+def name_nearest(
+    layout: Layout, plan: Plan, step: Step, line: Floats, nose_y: float, window: Box,
+    frame: Frame, flip: float,
+) -> None:  # fmt: skip
+    """Name the hatched piece with its distance, and show the distance where it is met now."""
+    if step.clearance is None or not step.nearest:
+        return
+    px = layout.px
+    pieces = [one for one in plan.pieces if one.name == step.nearest]
+    words = figures_for(plan.job).clearance(step.clearance)
+    near = apart(line, plan.job.part.bar.thickness, pieces, nose_y)
+    if near is not None and abs(near.distance - step.clearance) < _SAME_MOMENT:
+        ends = [(x, flip * y) for x, y in (near.on_bar, near.on_piece)]
+        layout.draw(Line(start=ends[0], end=ends[1], role="clearance"))
+    rows: list[Row] = [
+        (step.nearest, frame.body, "label"),
+        (f"{words} at least", frame.body, "value"),
+    ]
+    wide, high = layout.half_size(rows)
+    spots: list[Point] = []
+    for piece in pieces:
+        corners = clipped(corners_of(piece, nose_y), window)
+        if not len(corners):
+            continue
+        (left, low), (right, top) = corners.min(axis=0), corners.max(axis=0)
+        middle = 0.5 * (low + top)
+        for y in (middle, top - high, low + high, 0.75 * top + 0.25 * low, 0.25 * top + 0.75 * low):
+            spots += [(right + wide + 5 * px, flip * y), (left - wide - 5 * px, flip * y)]
+        spots += [(0.5 * (left + right), flip * (low - high - 4 * px))]
+    inside = [
+        (x, y)
+        for x, y in spots
+        if window.left <= x - wide and x + wide <= window.right
+    ] or spots
+    _place(layout, rows, inside)
+
+
+def name_others(
+    layout: Layout, plan: Plan, step: Step, nose_y: float, window: Box, frame: Frame, flip: float,
+    *, nearest_named: bool,
+) -> None:  # fmt: skip
+    """Name what is drawn beside the tooling; what is assumed gets one remark for all of it."""
+    px = layout.px
+    assumed = False
+    named: set[str] = {step.nearest} if nearest_named else set()
+    for piece in others(plan.pieces):
+        corners = clipped(corners_of(piece, nose_y), window)
+        if len(corners) < 3:
+            continue
+        assumed = assumed or piece.assumed
+        if piece.name in named:
+            continue
+        if piece.assumed and piece.name in {"bed", "carrier of the nose"}:
+            continue
+        named.add(piece.name)
+        rows: list[Row] = [(piece.name, frame.body, "label")]
+        wide, high = layout.half_size(rows)
+        (left, low), (right, top) = corners.min(axis=0), corners.max(axis=0)
+        x, y = 0.5 * (left + right), 0.5 * (low + top)
+        _place(
+            layout,
+            rows,
+            [
+                (x, flip * (top + high + 3 * px)),
+                (x, flip * (low - high - 3 * px)),
+                (right + wide + 4 * px, flip * y),
+                (left - wide - 4 * px, flip * y),
+            ],
+        )
+    plate = next((one for one in plan.pieces if one.name == "push plate"), None)
+    if plate is not None and plate.assumed:
+        assumed = assumed or bool(len(clipped(corners_of(plate, nose_y), window)))
+    if assumed:
+        rows = [("dashed: assumed", frame.body, "label")]
+        wide, high = layout.half_size(rows)
+        _place(
+            layout,
+            rows,
+            [
+                (sign * (window.right - wide), flip * y)
+                for y in (window.bottom + high, window.bottom + 3.2 * high, window.top - high)
+                for sign in (-1.0, 1.0)
+            ],
+        )
+
+
+def _place(layout: Layout, rows: list[Row], spots: list[Point]) -> None:
+    candidates: list[Candidate] = [
+        (10.0 * k, layout.centred(spot, rows)) for k, spot in enumerate(spots)
+    ]
+    layout.place(candidates)
