@@ -1,4 +1,4 @@
-"""Clip shapes to the picture and hatch them: what is in the way must not be told by colour alone."""
+"""Clip shapes to the picture and hatch them: no hit is told by colour alone."""
 
 from __future__ import annotations
 
@@ -57,9 +57,7 @@ def edges(corners: Floats, window: Box, role: Role) -> list[Line | Path]:
             for limit in limits
         )
         if not cut and math.hypot(x - a, y - b) > 1e-9:
-            lines.append(
-                Line(start=(float(a), float(b)), end=(float(x), float(y)), role=role)
-            )
+            lines.append(Line(start=(float(a), float(b)), end=(float(x), float(y)), role=role))
     return lines
 
 

@@ -83,7 +83,10 @@ def _window(lines: list[Floats], tooling: Tooling, thickness: float) -> Box:
     if plate is not None and plate + r <= 1.3 * top:
         top = plate + r
     return Box(
-        min(float(low[0]), -2.0 * r), min(float(low[1]), -1.5 * r), max(float(high[0]), 2.0 * r), top
+        min(float(low[0]), -2.0 * r),
+        min(float(low[1]), -1.5 * r),
+        max(float(high[0]), 2.0 * r),
+        top,
     )
 
 
@@ -146,11 +149,7 @@ def _framed(
     x = left + ((frame.width - beside) if beside else _PAD) * px
     texts = layout.lines((x, 0.0), rows, "start")
     high = layout.half_size(rows)[1]
-    shift = (
-        0.5 * (top + bottom) + high - 0.75 * size * px
-        if beside
-        else bottom - 0.9 * size * px
-    )
+    shift = 0.5 * (top + bottom) + high - 0.75 * size * px if beside else bottom - 0.9 * size * px
     if not beside:
         bottom = texts[-1].at[1] + shift - _PAD * px
     elif 2 * (high + _PAD * px) > top - bottom:

@@ -11,11 +11,18 @@ from strapwright.bending.values import Floats
 from strapwright.drawing.bar_outline import as_points
 from strapwright.drawing.boxes import Box
 from strapwright.drawing.hatching import clipped, corners_of_circle, edges, hatch
-from strapwright.drawing.scene import Path, Point, Shape
+from strapwright.drawing.scene import Path, Point, Role, Shape
 from strapwright.ordering.values import Piece
 
 # These are drawn with the tooling itself, see :mod:`strapwright.drawing.bench`.
-_DRAWN_ELSEWHERE = ("nose", "web of the nose", "push plate", "left shoulder", "right shoulder", "floor")
+_DRAWN_ELSEWHERE = (
+    "nose",
+    "web of the nose",
+    "push plate",
+    "left shoulder",
+    "right shoulder",
+    "floor",
+)
 _HATCH = 7.0  # px between two lines
 
 
@@ -27,7 +34,8 @@ def corners_of(piece: Piece, nose_y: float) -> Floats:
         else corners_of_circle(piece.centre, piece.radius)
     )
     lift = nose_y if piece.side == "nose" else 0.0
-    return corners + np.array([0.0, lift])
+    placed: Floats = corners + np.array([0.0, lift])
+    return placed
 
 
 def others(pieces: Iterable[Piece]) -> list[Piece]:
@@ -64,7 +72,7 @@ def surrounding_shapes(
         beside = piece.z is not None and (piece.z[0] >= half_width or piece.z[1] <= -half_width)
         if not (piece.assumed or beside):
             shapes.append(Path(points=as_points(corners), role="around", closed=True))
-        role = "assumed" if piece.assumed else "beside" if beside else "around-edge"
+        role: Role = "assumed" if piece.assumed else "beside" if beside else "around-edge"
         shapes.extend(edges(corners, window, role))
     return shapes
 
@@ -74,7 +82,7 @@ def hatched(
 ) -> list[Shape]:
     """Hatch the pieces of these names or bodies."""
     shapes: list[Shape] = []
-    done = []
+    done: list[Floats] = []
     for piece in pieces:
         corners = corners_of(piece, nose_y)
         if piece.name not in names and piece.owner not in names:

@@ -54,9 +54,7 @@ def name_nearest(
             spots += [(right + wide + 5 * px, flip * y), (left - wide - 5 * px, flip * y)]
         spots += [(0.5 * (left + right), flip * (low - high - 4 * px))]
     inside = [
-        (x, y)
-        for x, y in spots
-        if window.left <= x - wide and x + wide <= window.right
+        (x, y) for x, y in spots if window.left <= x - wide and x + wide <= window.right
     ] or spots
     _place(layout, rows, inside)
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from itertools import pairwise
 
 import numpy as np
 
@@ -47,12 +48,11 @@ def moved(line: Floats, motion: Motion) -> Floats:
     """Turn a line about the origin by the motion's angle, then shift it, shape (k, 2) [mm]."""
     x, y, _, theta = motion
     c, s = math.cos(theta), math.sin(theta)
-    return line @ np.array([[c, s], [-s, c]]) + np.array([x, y])
+    placed: Floats = line @ np.array([[c, s], [-s, c]]) + np.array([x, y])
+    return placed
 
 
-def _cut_short(
-    motion: tuple[Motion, ...], line: Floats, nose_radius: float
-) -> tuple[Motion, ...]:
+def _cut_short(motion: tuple[Motion, ...], line: Floats, nose_radius: float) -> tuple[Motion, ...]:
     """End the way where the part is plainly clear instead of where it can go on for ever."""
     before, last = motion[-2], motion[-1]
     if before[3] != last[3]:
@@ -73,7 +73,7 @@ def _cut_short(
 def _finely(motion: tuple[Motion, ...]) -> list[Motion]:
     """Add places on the way wherever the part moves without turning."""
     found = [motion[0]]
-    for before, after in zip(motion, motion[1:], strict=False):
+    for before, after in pairwise(motion):
         steps = 12 if before[3] == after[3] else 1
         for k in range(1, steps + 1):
             x, y, z, theta = (a + k / steps * (b - a) for a, b in zip(before, after, strict=True))
