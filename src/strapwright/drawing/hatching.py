@@ -62,7 +62,7 @@ def edges(corners: Floats, window: Box, role: Role) -> list[Line | Path]:
 
 
 def hatch(corners: Floats, spacing: float) -> list[Line | Path]:
-    """Hatch a convex polygon with lines that rise to the right, and draw it round heavily.
+    """Hatch a polygon with lines that rise to the right, and draw it round heavily.
 
     Parameters
     ----------
@@ -84,11 +84,13 @@ def hatch(corners: Floats, spacing: float) -> list[Line | Path]:
             a, b = across[i - 1] - k * spacing, across[i] - k * spacing
             if (a < 0.0) != (b < 0.0):
                 ends.append(float(along[i - 1] + a / (a - b) * (along[i] - along[i - 1])))
-        if len(ends) == 2 and abs(ends[1] - ends[0]) > 1e-6:
-            start, end = (
-                ((u - k * spacing) / math.sqrt(2.0), (u + k * spacing) / math.sqrt(2.0))
-                for u in sorted(ends)
-            )
-            shapes.append(Line(start=start, end=end, role="hatch"))
+        ends.sort()
+        for low, high in zip(ends[::2], ends[1::2], strict=True):
+            if high - low > 1e-6:
+                start, end = (
+                    ((u - k * spacing) / math.sqrt(2.0), (u + k * spacing) / math.sqrt(2.0))
+                    for u in (low, high)
+                )
+                shapes.append(Line(start=start, end=end, role="hatch"))
     shapes.append(Path(points=as_points(corners), role="hatched", closed=True))
     return shapes

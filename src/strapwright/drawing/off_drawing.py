@@ -143,9 +143,11 @@ def _framed(
     left = middle - 0.5 * (frame.width - beside) * px
     room = (beside or frame.width - _PAD) - _PAD
     size = 0.55 * frame.large
-    rows: list[Row] = [(_HEADS[off.verdict], size, "figure")]
+    rows: list[Row] = [
+        (f"after bend {step.bend}", frame.body, "label"),
+        (_HEADS[off.verdict], size, "figure"),
+    ]
     rows += [(row, frame.reading, "value") for row in wrap(off.text, frame.reading, room)]
-    rows.append((f"after bend {step.bend}", frame.body, "label"))
     x = left + ((frame.width - beside) if beside else _PAD) * px
     texts = layout.lines((x, 0.0), rows, "start")
     high = layout.half_size(rows)[1]

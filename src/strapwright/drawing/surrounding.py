@@ -6,6 +6,8 @@ from collections.abc import Iterable
 
 import numpy as np
 from attrs import frozen
+from shapely import union_all
+from shapely.geometry import Polygon
 
 from strapwright.bending.values import Floats
 from strapwright.drawing.bar_outline import as_points
@@ -81,16 +83,19 @@ def hatched(
     pieces: Iterable[Piece], names: tuple[str, ...], nose_y: float, window: Box, px: float
 ) -> list[Shape]:
     """Hatch the pieces of these names or bodies."""
+    found = [
+        Polygon(corners)
+        for piece in pieces
+        if piece.name in names or piece.owner in names
+        for corners in (clipped(corners_of(piece, nose_y), window),)
+        if len(corners) >= 3
+    ]
+    # As one outline: what is made of several pieces, or is there twice along the nose.
+    bodies = union_all(found)
     shapes: list[Shape] = []
-    done: list[Floats] = []
-    for piece in pieces:
-        corners = corners_of(piece, nose_y)
-        if piece.name not in names and piece.owner not in names:
-            continue
-        if any(one.shape == corners.shape and np.allclose(one, corners) for one in done):
-            continue  # the same again further along the nose
-        done.append(corners)
-        shapes.extend(hatch(clipped(corners, window), _HATCH * px))
+    for body in getattr(bodies, "geoms", [bodies]):
+        if isinstance(body, Polygon) and not body.is_empty:
+            shapes.extend(hatch(np.array(body.exterior.coords[:-1]), _HATCH * px))
     return shapes
 
 

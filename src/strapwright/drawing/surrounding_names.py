@@ -53,10 +53,7 @@ def name_nearest(
         for y in (middle, top - high, low + high, 0.75 * top + 0.25 * low, 0.25 * top + 0.75 * low):
             spots += [(right + wide + 5 * px, flip * y), (left - wide - 5 * px, flip * y)]
         spots += [(0.5 * (left + right), flip * (low - high - 4 * px))]
-    inside = [
-        (x, y) for x, y in spots if window.left <= x - wide and x + wide <= window.right
-    ] or spots
-    _place(layout, rows, inside)
+    _place(layout, rows, _within(spots, wide, high, window, flip))
 
 
 def name_others(
@@ -81,16 +78,17 @@ def name_others(
         wide, high = layout.half_size(rows)
         (left, low), (right, top) = corners.min(axis=0), corners.max(axis=0)
         x, y = 0.5 * (left + right), 0.5 * (low + top)
-        _place(
-            layout,
-            rows,
-            [
-                (x, flip * (top + high + 3 * px)),
-                (x, flip * (low - high - 3 * px)),
-                (right + wide + 4 * px, flip * y),
-                (left - wide - 4 * px, flip * y),
-            ],
-        )
+        spots = [
+            (x, flip * (top + high + 3 * px)),
+            (x, flip * (low - high - 3 * px)),
+            *(
+                (side, flip * (y + rise * high))
+                for rise in (0.0, 2.4, -2.4, 4.8, -4.8)
+                for side in (right + wide + 4 * px, left - wide - 4 * px)
+            ),
+            *((x, flip * (top + (1.0 + rise) * high + 3 * px)) for rise in (2.4, 4.8, 7.2)),
+        ]
+        _place(layout, rows, _within(spots, wide, high, window, flip))
     plate = next((one for one in plan.pieces if one.name == "push plate"), None)
     if plate is not None and plate.assumed:
         assumed = assumed or bool(len(clipped(corners_of(plate, nose_y), window)))
@@ -106,6 +104,20 @@ def name_others(
                 for sign in (-1.0, 1.0)
             ],
         )
+
+
+def _within(spots: list[Point], wide: float, high: float, window: Box, flip: float) -> list[Point]:
+    """Spots at which words stay in the picture; all of them where none does."""
+    bottom, top = sorted((flip * window.bottom, flip * window.top))
+    inside = [
+        (x, y)
+        for x, y in spots
+        if window.left <= x - wide
+        and x + wide <= window.right
+        and bottom <= y - high
+        and y + high <= top
+    ]
+    return inside or spots
 
 
 def _place(layout: Layout, rows: list[Row], spots: list[Point]) -> None:

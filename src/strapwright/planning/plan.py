@@ -27,7 +27,7 @@ from strapwright.planning.poses import (
     released_zone,
     zone_points,
 )
-from strapwright.planning.refusal_words import in_job_units
+from strapwright.planning.refusal_words import for_people
 from strapwright.planning.remarks import (
     CAUTIONS,
     bend_findings,
@@ -99,7 +99,8 @@ def plan(job: Job, *, search: bool = True, keep_going: KeepGoing = _always) -> P
     else:
         ordered = unsearched(part.order, natural, "The order is being searched")
     order = ordered.order
-    findings += in_job_units(job, ordered.findings)
+    pieces = () if ordered.around is None else ordered.around.section.pieces
+    findings += for_people(job, ordered.findings, pieces)
     bench = Bench(
         job=job,
         tooling=tooling,
@@ -127,7 +128,7 @@ def plan(job: Job, *, search: bool = True, keep_going: KeepGoing = _always) -> P
         section = ordered.around.section
         low = min(step.poses["stroke"].nose_y for step in steps)
         high = steps[0].poses["rest"].nose_y + section.daylight
-        findings += overlap_findings(section.pieces, low, high)
+        findings += overlap_findings(pieces, low, high)
     findings += tipping_findings(job, steps)
     findings += hole_findings(blank, known.thickness) + weld_findings(blank)
     findings += sight_findings(blank)
@@ -145,7 +146,7 @@ def plan(job: Job, *, search: bool = True, keep_going: KeepGoing = _always) -> P
         dimension_points=dimension_points(part, known.thickness, finished, points),
         finished_3d=finished_in_space(blank.length, bench.zones),
         handling=handling(job, ordered),
-        pieces=() if ordered.around is None else ordered.around.section.pieces,
+        pieces=pieces,
     )
 
 
