@@ -95,15 +95,26 @@ def name_others(
     if assumed:
         rows = [("dashed: assumed", frame.body, "label")]
         wide, high = layout.half_size(rows)
+        heights = [window.top - k * high for k in (1.0, 3.2, 5.4)]
+        low_down = [window.bottom + k * high for k in (1.0, 3.2)]
+        if window.right - 2.0 * wide > _outer_edge(plan):  # there is room beside the shoulders
+            heights = [*low_down, *heights]
+        else:
+            heights += low_down
         _place(
             layout,
             rows,
-            [
-                (sign * (window.right - wide), flip * y)
-                for y in (window.bottom + high, window.bottom + 3.2 * high, window.top - high)
-                for sign in (-1.0, 1.0)
-            ],
+            [(sign * (window.right - wide), flip * y) for y in heights for sign in (-1.0, 1.0)],
         )
+
+
+def _outer_edge(plan: Plan) -> float:
+    """From the middle to the outer edge of the shoulders [mm]."""
+    tooling = plan.job.tooling
+    if tooling is None:
+        return 0.0
+    shoulders = tooling.shoulders
+    return shoulders.outer_edge or 0.5 * shoulders.opening + shoulders.radius
 
 
 def _within(spots: list[Point], wide: float, high: float, window: Box, flip: float) -> list[Point]:

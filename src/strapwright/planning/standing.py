@@ -125,7 +125,7 @@ def tipping_findings(job: Job, steps: Sequence[Step]) -> list[Finding]:
     side = "right" if tips[worst] > 0.0 else "left"
     bends = sorted(tips)
     names = ", ".join(map(str, bends[:-1])) + f" and {bends[-1]}" if len(bends) > 1 else bends[0]
-    most = "at most " if len(bends) > 1 else ""
+    most = "up to " if len(bends) > 1 else ""
     return [
         Finding(
             code="tips-before-touch",
