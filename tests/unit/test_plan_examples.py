@@ -22,7 +22,7 @@ FLIPS = [
     ),
     ("bilge-pump-cradle", {'"90", "up': '"95", "up', '"90"]': '"95"]'}, "does not come off"),
     ("winch-drum-ring", {"drawable = true\n": ""}, "hits the nose while the nose side comes down"),
-    ("hatch-hold-down", {'"200", "down': '"90", "down'}, "hits the web of the nose"),
+    ("hatch-hold-down", {'"200", "down': '"60", "down'}, "shoulder as it is laid in"),
     ("ladder-stand-off", {'"90", "down': '"40", "down'}, "mm of straight"),
     ("gangway-rail-bracket", {'apart = "700"': 'apart = "500"'}, "column"),
 ]
