@@ -156,6 +156,15 @@ def plans(rounds: int) -> list[Measured]:
     return measured
 
 
+def orders(rounds: int) -> list[Measured]:
+    """Orders until they are proven, and coming off."""
+    from order import works  # noqa: PLC0415 - after the compiler knows its folder
+
+    return [
+        measure(name, work, rounds=max(rounds // 2, 1), goal=goal) for name, work, goal in works()
+    ]
+
+
 def help_process(rounds: int) -> Measured:
     command = [sys.executable, "-m", "strapwright", "--help"]
     return measure(
@@ -174,11 +183,11 @@ def text_of(seconds: float) -> str:
 
 
 def print_table(every: list[Measured], unit: float) -> None:
-    print(f"{'':<46}{'median':>10}{'least':>10}{'aimed at':>10}{'ratio':>12}")
+    print(f"{'':<52}{'median':>10}{'least':>10}{'aimed at':>10}{'ratio':>12}")
     for one in every:
         goal = "" if one.goal is None else text_of(one.goal)
         print(
-            f"{one.name:<46}{text_of(one.median):>10}{text_of(one.least):>10}{goal:>10}"
+            f"{one.name:<52}{text_of(one.median):>10}{text_of(one.least):>10}{goal:>10}"
             f"{one.median / unit:>12.3g}"
         )
 
@@ -193,6 +202,7 @@ def main() -> int:
     prepare_cache()
     first = reference(options.rounds)
     every = [first, *solver(options.rounds), *plans(options.rounds)]
+    every += orders(options.rounds)
     chain, same = referee(max(options.rounds // 3, 1))
     every += [chain, same, help_process(options.rounds)]
     last = reference(options.rounds)

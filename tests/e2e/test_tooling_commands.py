@@ -186,3 +186,42 @@ def test_every_command_and_flag_is_documented(capsys: pytest.CaptureFixture[str]
         flags = set(re.findall(r"--[a-z][a-z-]+", capsys.readouterr().out)) - {"--help"}
         assert flags
         assert flags == set(re.findall(r"--[a-z][a-z-]+", section))
+
+
+PROPOSE = [
+    "tooling",
+    "propose",
+    str(DOCS / "examples" / "cleat-bracket.toml"),
+    "--rack",
+    str(DOCS / "examples" / "dock-rack.toml"),
+]
+
+
+def test_a_proposal_in_words_and_data(capsys: pytest.CaptureFixture[str]) -> None:
+    assert main(PROPOSE) == 0
+    out = capsys.readouterr().out
+    assert "estimate for planning" in out
+    for number in (1, 2, 3):
+        assert f"\n{number}. Nose " in out
+    assert "cut push plate" in out
+    assert "Why others fell out" in out
+    assert main([*PROPOSE, "--json"]) == 0
+    data = json.loads(capsys.readouterr().out)
+    assert len(data["proposals"]) == 3
+    for one in data["proposals"]:
+        assert all(check["holds"] for check in one["checks"])
+        assert one["worst_ratio"] <= 1
+        assert {cut["use"] for cut in one["cuts"]} >= {"nose", "left cheek", "push plate"}
+
+
+def test_a_rack_that_gives_nothing_says_the_nearest_and_3(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    rack = tmp_path / "rack.toml"
+    rack.write_text(
+        'format = 1\nunits = "inch"\n[[stock]]\nkind = "shaft"\nsize = "1"\nlength = 20\n'
+        '[[stock]]\nkind = "plate"\nsize = "1/8 x 6"\nlength = 20\n',
+        encoding="utf-8",
+    )
+    assert main([*PROPOSE[:3], "--rack", str(rack)]) == 3
+    assert "None does it. The nearest" in capsys.readouterr().out

@@ -194,9 +194,11 @@ def cheapest(
 
     def walk(done: tuple[Step, ...]) -> None:
         nonlocal best
+        total = costs.stop + sum(price(a, b) for a, b in pairwise(done))
+        if best is not None and total >= best:
+            return  # no step costs less than nothing
         if len(done) == n:
-            total = costs.stop + sum(price(a, b) for a, b in pairwise(done))
-            best = total if best is None else min(best, total)
+            best = total
             return
         made = sum(1 << step[1] for step in done)
         for bend in range(n):

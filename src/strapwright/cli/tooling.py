@@ -6,6 +6,7 @@ import click
 
 _COMMANDS = {
     "check": "Hold every member to every load.",
+    "propose": "Propose a tooling from what lies on the rack.",
     "make": "Draw plates and shafts, list their holes, say each step.",
 }
 

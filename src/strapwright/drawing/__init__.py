@@ -5,6 +5,7 @@ from strapwright.drawing.blank_drawing import blank_scene
 from strapwright.drawing.curve_drawing import curve_scene
 from strapwright.drawing.frame import PAPER, PHONE, WIDE, Frame
 from strapwright.drawing.moving_bend import moving_bend
+from strapwright.drawing.off_drawing import off_scene
 from strapwright.drawing.part_drawing import part_scene
 from strapwright.drawing.scene import Scene
 from strapwright.drawing.svg import to_svg
@@ -19,6 +20,7 @@ __all__ = [
     "blank_scene",
     "curve_scene",
     "moving_bend",
+    "off_scene",
     "part_scene",
     "to_svg",
 ]

@@ -19,7 +19,9 @@ def plate_height(nose: Nose, nose_y: float) -> float | None:
     return None
 
 
-def nose_shapes(nose: Nose, nose_y: float, top: float, half_plate: float) -> list[Shape]:
+def nose_shapes(
+    nose: Nose, nose_y: float, top: float, half_plate: float, *, plate_stated: bool = True
+) -> list[Shape]:
     """Nose, web and push plate.
 
     Parameters
@@ -30,6 +32,8 @@ def nose_shapes(nose: Nose, nose_y: float, top: float, half_plate: float) -> lis
         Where the picture ends [mm]; the web is broken off there if the plate is higher.
     half_plate
         Half the width drawn of the push plate [mm].
+    plate_stated
+        Whether somebody stated that width; an assumed one is dashed.
     """
     shapes: list[Shape] = []
     plate = plate_height(nose, nose_y)
@@ -51,7 +55,7 @@ def nose_shapes(nose: Nose, nose_y: float, top: float, half_plate: float) -> lis
                     (half_plate, plate),
                     (half_plate, top),
                 ),
-                role="plate",  # open at the top: the plate goes on
+                role="plate" if plate_stated else "assumed",  # open at the top: it goes on
             )
         )
     shapes.append(Circle(centre=(0.0, nose_y), radius=nose.radius, role="nose"))

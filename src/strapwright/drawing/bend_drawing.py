@@ -16,6 +16,8 @@ from strapwright.drawing.boxes import Box
 from strapwright.drawing.frame import WIDE, Frame
 from strapwright.drawing.layout import Candidate, Layout, Row
 from strapwright.drawing.scene import Line, Path, Point, Scene, Shape
+from strapwright.drawing.surrounding import hatched, surrounding_shapes
+from strapwright.drawing.surrounding_names import name_nearest, name_others
 from strapwright.errors import InputError
 from strapwright.planning.values import DrawnPose, Plan, Step
 from strapwright.shop.tooling import Tooling
@@ -75,6 +77,12 @@ def bend_scene(
     layout = Layout(scale=scale)
     _picture(layout, plan, tooling, step, pose, frame, window, over=over)
     _names(layout, step, pose, frame, window, tooling, plan.job.part.bar.thickness, over=over)
+    drawn, flip = step.poses[pose], -1.0 if over else 1.0
+    if pose == "stroke":
+        name_nearest(layout, plan, step, _line_of(drawn), drawn.nose_y, window, frame, flip)
+    name_others(
+        layout, plan, step, drawn.nose_y, window, frame, flip, nearest_named=pose == "stroke"
+    )
     if not figures:
         return _bare(layout, plan, facts, frame, window, over=over)
     return _framed(layout, plan, facts, frame, window, beside=beside, over=over)
@@ -137,14 +145,31 @@ def _picture(
 ) -> None:
     thickness = plan.job.part.bar.thickness
     drawn = step.poses[pose]
-    half_plate = min(1.1 * tooling.shoulders.opening, window.right)
+    plate = next((one for one in plan.pieces if one.name == "push plate"), None)
+    half_plate = (
+        1.1 * tooling.shoulders.opening if plate is None else max(x for x, _ in plate.polygon)
+    )
     rest = step.poses["rest"].nose_y - tooling.nose.radius
+    bars = plan.job.part.at_once * plan.job.part.bar.width
+    room = Box(
+        window.left,
+        window.bottom - _PAD * layout.px,
+        window.right,
+        window.top + _air(frame, layout),
+    )
     shapes: list[Shape] = [
-        *bench.shoulder_shapes(tooling.shoulders, window.bottom - _PAD * layout.px),
+        *surrounding_shapes(plan.pieces, drawn.nose_y, room, 0.5 * bars),
+        *bench.shoulder_shapes(tooling.shoulders, room.bottom),
         *bench.nose_shapes(
-            tooling.nose, drawn.nose_y, window.top + _air(frame, layout), half_plate
+            tooling.nose,
+            drawn.nose_y,
+            room.top,
+            min(half_plate, window.right),
+            plate_stated=plate is None or not plate.assumed,
         ),
     ]
+    if pose == "stroke" and step.nearest:
+        shapes.extend(hatched(plan.pieces, (step.nearest,), drawn.nose_y, room, layout.px))
     if pose != "rest":
         shapes.append(Line(start=(window.left, rest), end=(window.right, rest), role="touch"))
     if pose == "released":
@@ -159,6 +184,10 @@ def _picture(
     layout.draw(*(bench.turned_over(shape) if over else shape for shape in shapes))
     flip = -1.0 if over else 1.0
     layout.keep_clear(line * (1.0, flip), thickness / 2 + 2 * layout.px)
+    web = tooling.nose.web_thickness
+    if web is not None:
+        ends = [(0.0, flip * drawn.nose_y), (0.0, flip * room.top)]
+        layout.keep_clear(ends, web / 2 + 2 * layout.px)
 
 
 def _air(frame: Frame, layout: Layout) -> float:

@@ -9,6 +9,7 @@ from strapwright.drawing.frame import Frame
 from strapwright.drawing.layout import Row
 from strapwright.drawing.lettering import shorten, text_width, wrap
 from strapwright.drawing.scene import Point, Role, Text
+from strapwright.drawing.surrounding_names import clear_words
 from strapwright.planning.values import Plan, Step
 
 _STATES = {"rest": "at rest", "stroke": "at full stroke", "released": "let go"}
@@ -62,6 +63,9 @@ def facts_of(plan: Plan, step: Step, pose: str) -> Facts:
         lines.append((f"gauge: {step.gauge_reason}", ""))
     if pose == "stroke":
         lines.append(("opens to", wanted))
+        clear = clear_words(plan, step)
+        if clear:
+            lines.append((clear, ""))
     if pose == "released":
         lines.append(("loaded", loaded))
     hold = f"{step.hold.face} face to nose, end {step.hold.end_left} left"
@@ -124,7 +128,8 @@ def fact_texts(
         if not figure:
             for line in wrap(name, body, room):
                 texts.append(Text(at=(x, y), text=line, size=body, role="label"))
-                y -= step
+                y -= 1.3 * body * px
+            y -= step - 1.3 * body * px
             continue
         left = room - column
         size = frame.reading if text_width(figure, frame.reading) <= left else body

@@ -8,6 +8,7 @@ from strapwright.drawing import bench
 from strapwright.drawing.bend_drawing import _window as window_of
 from strapwright.drawing.boxes import Box
 from strapwright.drawing.scene import Line, Shape
+from strapwright.drawing.surrounding import surrounding_shapes
 from strapwright.errors import InputError
 from strapwright.planning.values import Plan, Step
 
@@ -63,13 +64,30 @@ def moving_bend(plan: Plan, step: Step) -> MovingBend:
     lowest = min(pose.nose_y for pose in step.poses.values())
     half_plate = min(1.1 * tooling.shoulders.opening, window.right)
     touch = rest - tooling.nose.radius
+    half = 0.5 * plan.job.part.at_once * plan.job.part.bar.width
+    far = view.top - lowest + margin
+    stands = [one for one in plan.pieces if one.side == "shoulders"]
+    rides = [one for one in plan.pieces if one.side == "nose"]
+    plate = next((one for one in rides if one.name == "push plate"), None)
+    if plate is not None:
+        half_plate = min(max(x for x, _ in plate.polygon), window.right)
     return MovingBend(
         view=view,
         still=(
+            *surrounding_shapes(stands, 0.0, view, half),
             *bench.shoulder_shapes(tooling.shoulders, view.bottom),
             Line(start=(view.left, touch), end=(view.right, touch), role="touch"),
         ),
         # Drawn so far up that it still leaves the picture when the nose is at its lowest.
-        ram=tuple(bench.nose_shapes(tooling.nose, 0.0, view.top - lowest + margin, half_plate)),
+        ram=(
+            *surrounding_shapes(rides, 0.0, Box(view.left, -far, view.right, far), half),
+            *bench.nose_shapes(
+                tooling.nose,
+                0.0,
+                far,
+                half_plate,
+                plate_stated=plate is None or not plate.assumed,
+            ),
+        ),
         over=plan.job.press is not None and bench.from_below(tooling, plan.job.press.axis),
     )

@@ -18,6 +18,13 @@ Role = Literal[
     "plate",
     "shoulders",
     "floor",
+    "around",  # what else stands about the bar: its face, its edges
+    "around-edge",
+    "assumed",  # nobody stated it
+    "beside",  # it stands beside the bar along the nose
+    "hatch",  # what is nearest, or holds the part
+    "hatched",  # its outline
+    "clearance",  # from the bar to what is nearest
     "touch",  # datum the travel is counted from
     "mark",  # middle of the nose, on the blank
     "sight",  # line to set against an edge that can be seen

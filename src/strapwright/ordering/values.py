@@ -41,6 +41,8 @@ class Piece:
         the bar while closing.
     body
         Pieces of one body are removed together; empty where the piece is a body of its own.
+    assumed
+        Nobody stated it: place or size is a round figure.
     """
 
     name: str
@@ -52,6 +54,7 @@ class Piece:
     contact: bool = False
     drawn: bool = False
     body: str = ""
+    assumed: bool = False
 
     def __attrs_post_init__(self) -> None:
         """Refuse what is neither a circle nor a convex polygon."""

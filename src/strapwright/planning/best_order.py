@@ -94,10 +94,13 @@ class _Asked:
     keep_going: KeepGoing
     known: dict[tuple[int, End, tuple[int, ...]], FreeingResult] = field(factory=dict)
 
-    def off(self, bend: int, end: End, made: tuple[int, ...]) -> FreeingResult:
+    def off(
+        self, bend: int, end: End, made: tuple[int, ...], *, what_holds: bool = False
+    ) -> FreeingResult:
         """Coming off after a 1-based bend is made on top of the bends made before."""
         key = (bend, end, made)
-        if key not in self.known:
+        known = self.known.get(key)
+        if known is None or (what_holds and known.verdict == "TRAPPED"):
             self.known[key] = comes_off(
                 self.around.section.pieces,
                 self.geometry,
@@ -106,7 +109,7 @@ class _Asked:
                 made=tuple(sorted((*made, bend))),
                 end_left=end,
                 keep_going=self.keep_going,
-                what_holds=False,
+                what_holds=what_holds,
             )
         return self.known[key]
 
@@ -223,7 +226,9 @@ def _from(asked: _Asked, found: OrderResult, findings: Sequence[Finding]) -> Ord
         )
         for step in found.steps
     )
-    offs = tuple(asked.off(step.bend, step.end_left, step.made) for step in found.steps)
+    offs = tuple(
+        asked.off(step.bend, step.end_left, step.made, what_holds=True) for step in found.steps
+    )
     for step, off in zip(found.steps, offs, strict=True):
         remarks += off_findings(step.bend, off, drawable=asked.drawable)
     remarks += assumed_findings(asked.around)

@@ -97,6 +97,12 @@ class Figures:
         """Length in decimals, as its band allows or with three digits."""
         return self._banded(mm, band, "mm").shown
 
+    def clearance(self, mm: float) -> str:
+        """Distance that is kept at least: rounded down to 0.1 mm or 0.01 in."""
+        name, size = self.size_of("mm")
+        decimals = 2 if self.units == "inch" else 1
+        return f"{fixed(math.floor(mm / size * 10**decimals) / 10**decimals, decimals)}{name}"
+
     def angle(self, rad: float, band: Band | None = None) -> str:
         """Angle; its band is in degrees.  Without one, as a person states it."""
         if band is None:

@@ -54,6 +54,7 @@ def coming_off(off: FreeingResult, axis: Axis, *, drawable: bool) -> ComingOff:
         how=off.how,
         text=text,
         motion=tuple((p.x, p.y, p.z, p.theta) for p in off.motion),
+        held_by=off.held_by,
     )
 
 

@@ -6,6 +6,8 @@ assumption has a name, so that the plan can say it and the drawing can show it.
 
 from __future__ import annotations
 
+import math
+
 from attrs import frozen
 
 from strapwright.ordering.values import Piece, ToolSection
@@ -103,15 +105,18 @@ def _nose_pieces(tooling: Tooling, span: float, assumed: list[str]) -> list[Piec
     ]
     plate = None if nose.reach is None else nose.reach - nose.radius
     top = plate if plate is not None else nose.radius + (nose.web_height or 0.0)
-    if nose.web_thickness is not None and top > 0.0:
+    if nose.web_thickness is not None and top > nose.radius:
         w = 0.5 * nose.web_thickness
+        # What of it lies within the nose is nose; a distance to that would say nothing.
+        foot = 0.99 * math.sqrt(max(nose.radius**2 - w * w, 0.0))
         pieces.append(
             Piece(
                 name="web of the nose",
                 side="nose",
-                polygon=((-w, 0.0), (w, 0.0), (w, top), (-w, top)),
+                polygon=_box(-w, foot, w, top),
                 z=between,
                 body="nose",
+                assumed=nose.reach is None and nose.web_height is None,
             )
         )
     if plate is None:
@@ -128,6 +133,7 @@ def _nose_pieces(tooling: Tooling, span: float, assumed: list[str]) -> list[Piec
             side="nose",
             polygon=_box(-half_width, plate, half_width, plate + thick),
             body="push plate",
+            assumed=tooling.plate_width is None,
         )
     )
     r = CARRIER_ROUND * nose.radius
@@ -141,6 +147,7 @@ def _nose_pieces(tooling: Tooling, span: float, assumed: list[str]) -> list[Piec
             polygon=_box(-r, -nose.radius, r, plate),
             z=place,
             body="push plate",
+            assumed=True,  # how stout it is nobody states
         )
         for place in places
     ]
@@ -215,6 +222,7 @@ def _bed(shoulders: Shoulders) -> list[Piece]:
             name="bed",
             side="shoulders",
             polygon=_box(-half, foot - BED_THICKNESS, half, foot),
+            assumed=True,
         )
     ]
 
@@ -231,6 +239,7 @@ def _columns(press: Press | None) -> list[Piece]:
             polygon=_box(
                 min(sign * near, sign * far), -1000.0, max(sign * near, sign * far), 1000.0
             ),
+            assumed=press.column_width is None,
         )
         for sign, name in ((-1.0, "left"), (1.0, "right"))
     ]

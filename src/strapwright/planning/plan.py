@@ -27,6 +27,7 @@ from strapwright.planning.poses import (
     released_zone,
     zone_points,
 )
+from strapwright.planning.refusal_words import for_people
 from strapwright.planning.remarks import (
     CAUTIONS,
     bend_findings,
@@ -40,6 +41,7 @@ from strapwright.planning.setups import Known, bend_setup, known_bar
 from strapwright.planning.sighting import sight_findings
 from strapwright.planning.sorting import sorted_findings
 from strapwright.planning.stack import Outer, stack_of, with_stack
+from strapwright.planning.standing import overlap_findings, tipping_findings
 from strapwright.planning.steps import MadeBend, make_bend
 from strapwright.planning.values import Plan, Step
 from strapwright.planning.without_tooling import plan_without_tooling
@@ -97,7 +99,8 @@ def plan(job: Job, *, search: bool = True, keep_going: KeepGoing = _always) -> P
     else:
         ordered = unsearched(part.order, natural, "The order is being searched")
     order = ordered.order
-    findings += ordered.findings
+    pieces = () if ordered.around is None else ordered.around.section.pieces
+    findings += for_people(job, ordered.findings, pieces)
     bench = Bench(
         job=job,
         tooling=tooling,
@@ -121,6 +124,12 @@ def plan(job: Job, *, search: bool = True, keep_going: KeepGoing = _always) -> P
         findings += remarks
         row = rows[bend] is not None
         findings += bend_findings(made[bend], known, f"bend {bend + 1}", grain=part.grain, row=row)
+    if ordered.around is not None:
+        section = ordered.around.section
+        low = min(step.poses["stroke"].nose_y for step in steps)
+        high = steps[0].poses["rest"].nose_y + section.daylight
+        findings += overlap_findings(pieces, low, high)
+    findings += tipping_findings(job, steps)
     findings += hole_findings(blank, known.thickness) + weld_findings(blank)
     findings += sight_findings(blank)
     findings += press_findings(job.press, [m.state.travel for m in made])
@@ -137,7 +146,7 @@ def plan(job: Job, *, search: bool = True, keep_going: KeepGoing = _always) -> P
         dimension_points=dimension_points(part, known.thickness, finished, points),
         finished_3d=finished_in_space(blank.length, bench.zones),
         handling=handling(job, ordered),
-        pieces=() if ordered.around is None else ordered.around.section.pieces,
+        pieces=pieces,
     )
 
 

@@ -197,13 +197,17 @@ class ComingOff:
     text
         One sentence for the person at the press.
     motion
-        Displacement x, y, z [mm] and turn [rad] of the part at each pose on the way out.
+        Displacement x, y, z [mm] and turn [rad] about the nose's centre of the part at each pose
+        on the way out.
+    held_by
+        Bodies of the tooling of which any one, taken away, frees a part that is locked on.
     """
 
     verdict: Literal["free", "locked on", "too close to call"]
     how: str
     text: str
     motion: tuple[tuple[float, float, float, float], ...] = ()
+    held_by: tuple[str, ...] = ()
 
 
 @frozen(kw_only=True)

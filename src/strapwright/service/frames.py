@@ -17,12 +17,14 @@ from strapwright.drawing.bench import turned_over
 from strapwright.drawing.moving_bend import MovingBend, moving_bend
 from strapwright.drawing.svg import shapes_to_svg
 from strapwright.planning.figures import Figures, figures_for
+from strapwright.planning.off_motion import off_lines
 from strapwright.planning.setups import bend_setup, known_bar
 from strapwright.planning.values import Plan, Step
 from strapwright.quantities import round_to_band
 
 PUSHING = 54  # pictures from touch to full stroke
 LETTING_GO = 14  # and from there until the bar is free
+COMING_OFF = 16  # and on the way off the nose, at most
 _FLAT = 1e-6  # mm
 
 
@@ -102,6 +104,27 @@ def frames_of(plan: Plan, step: Step) -> tuple[Frame, ...]:
     return tuple(frames)
 
 
+def off_frames(plan: Plan, step: Step) -> tuple[Floats, ...]:
+    """Mid-lines of the part from where it was let go until it is off the nose.
+
+    Parameters
+    ----------
+    plan, step
+        The step belongs to the plan.
+
+    Returns
+    -------
+    tuple of array
+        At most ``COMING_OFF`` lines of shape (k, 2), die coordinates with the nose where it let go
+        [mm]; none where the part does not come off in this plane or nobody looked.
+    """
+    off, tooling = step.coming_off, plan.job.tooling
+    if tooling is None or off is None or off.verdict != "free":
+        return ()
+    lift = np.array([0.0, step.poses["released"].nose_y])
+    return tuple(line + lift for line in off_lines(step, tooling.nose.radius, COMING_OFF))
+
+
 def _full(step: Step) -> tuple[float, float, float]:
     return step.setting.travel, step.loaded_angle, step.force
 
@@ -160,7 +183,8 @@ def frames_to_data(plan: Plan, step: Step) -> dict[str, Any]:
     -------
     dict
         ``view`` left, top, width, height; per picture ``bar``, ``nose``, ``ends``, ``turn``,
-        ``travel``, ``load``; ``stop`` the number of the picture at full stroke.
+        ``travel``, ``load``; ``stop`` the number of the picture at full stroke; ``off`` the bar on
+        its way off the nose after the last picture, ``off_text`` how it comes off.
     """
     moving = moving_bend(plan, step)
     frames = frames_of(plan, step)
@@ -180,6 +204,8 @@ def frames_to_data(plan: Plan, step: Step) -> dict[str, Any]:
         "travel": [show.setting(frame.travel) for frame in frames],
         "load": [_load(plan, step, show, frame.force) for frame in frames],
         "stop": stop,
+        "off": [_path(line, flip, wide, places) for line in off_frames(plan, step)],
+        "off_text": "" if step.coming_off is None else step.coming_off.text,
     }
 
 

@@ -156,6 +156,7 @@ def _off(off: ComingOff) -> Data:
         "verdict": off.verdict,
         "how": off.how,
         "text": off.text,
+        "held_by": list(off.held_by),
         "motion": [
             {"x_mm": x, "y_mm": y, "z_mm": z, "turn_deg": math.degrees(turn)}
             for x, y, z, turn in off.motion

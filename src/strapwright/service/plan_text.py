@@ -139,7 +139,9 @@ def _around(step: Step, show: Figures) -> list[tuple[str, str]]:
     if step.end_stop is not None:
         rows.append(("End stop", f"{show.length(step.end_stop)} left of the middle of the nose"))
     if step.clearance is not None and step.nearest:
-        rows.append(("Clear", f"{show.length(step.clearance)} at least, from the {step.nearest}"))
+        rows.append(
+            ("Clear", f"{show.clearance(step.clearance)} at least, from the {step.nearest}")
+        )
     if step.coming_off is not None:
         rows.append(("Comes off", step.coming_off.text))
     return rows

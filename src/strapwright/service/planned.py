@@ -111,6 +111,7 @@ def _scenes(made: Plan) -> dict[str, Scene]:
         bend_scene,
         blank_scene,
         curve_scene,
+        off_scene,
         part_scene,
     )
 
@@ -121,5 +122,7 @@ def _scenes(made: Plan) -> dict[str, Scene]:
         for pose in POSES:
             if pose in step.poses:
                 scenes[f"bend-{step.bend}-{pose}"] = bend_scene(made, step, pose)
+        if step.coming_off is not None:
+            scenes[f"bend-{step.bend}-off"] = off_scene(made, step)
         scenes[f"bend-{step.bend}-curve"] = curve_scene(made, step)
     return scenes

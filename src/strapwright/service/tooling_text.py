@@ -34,17 +34,17 @@ def checked_to_text(checked: Checked, *, every: bool = False) -> str:
         [
             f"Tooling for {job.part.name}",
             f"{section_text(job.part.bar, figures_for(job))}, {job.part.material}",
-            *_filled(ESTIMATE, ""),
+            *filled(ESTIMATE, ""),
         ],
         _loads(checked, units),
         _checks(found.checks, units, every=every),
     ]
     if found.unchecked:
-        points = [line for one in found.unchecked for line in _filled(one.sentence, "- ")]
+        points = [line for one in found.unchecked for line in filled(one.sentence, "- ")]
         blocks.append(["Not proven; state", *points])
     if checked.findings:
         said = (f"{one.text} {one.remedy}" for one in checked.findings)
-        blocks.append(["Findings", *(line for one in said for line in _filled(one, "- "))])
+        blocks.append(["Findings", *(line for one in said for line in filled(one, "- "))])
     mends = _mends(checked, units)
     if mends:
         blocks.append(["What mends it", *mends])
@@ -53,7 +53,7 @@ def checked_to_text(checked: Checked, *, every: bool = False) -> str:
     )
     steps = proof_steps(checked.bench, found, units)
     if steps:
-        numbered = (_filled(step, f"{number}. ") for number, step in enumerate(steps[:-1], start=1))
+        numbered = (filled(step, f"{number}. ") for number, step in enumerate(steps[:-1], start=1))
         blocks.append(["Proof load, behind a shield", *(line for one in numbered for line in one)])
     return "\n\n".join("\n".join(block) for block in blocks) + "\n"
 
@@ -76,7 +76,7 @@ def _checks(checks: tuple[Check, ...], units: Units, *, every: bool) -> list[str
     said: set[str] = set()
     for check in checks:
         if every or check.member not in said:
-            lines += _filled(check.line(units), "- ")
+            lines += filled(check.line(units), "- ")
         said.add(check.member)
     return lines
 
@@ -86,14 +86,14 @@ def _mends(checked: Checked, units: Units) -> list[str]:
     lines = [
         line
         for mend in found.mends
-        for line in _filled(
+        for line in filled(
             f"{mend.text}; the {mend.member} is then loaded to {100 * mend.ratio:.0f} % of what is "
             "allowed.",
             "- ",
         )
     ]
     if found.relief_to_set is not None:
-        lines += _filled(
+        lines += filled(
             f"Or set the relief valve to at most {show_pressure(found.relief_to_set, units)}, "
             "where every member that was checked holds.",
             "- ",
@@ -101,7 +101,8 @@ def _mends(checked: Checked, units: Units) -> list[str]:
     return lines
 
 
-def _filled(text: str, head: str) -> list[str]:
+def filled(text: str, head: str) -> list[str]:
+    """Wrap a text to the width of a page, its first line behind a head."""
     return textwrap.wrap(
         text, WIDTH, initial_indent=head, subsequent_indent=" " * len(head), break_on_hyphens=False
     )

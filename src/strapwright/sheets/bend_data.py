@@ -47,6 +47,9 @@ def bend_data(plan: Plan, index: int) -> Data:
         "lay": _lay(plan, index),
         "roll": _roll(step, show),
         "marks": _marks(plan, step, show),
+        "stop": "" if step.end_stop is None else show.short(step.end_stop),
+        "clear": _clear(step, show),
+        "off": "" if step.coming_off is None else step.coming_off.text,
         "settings": _settings(step, show),
         "gauge": _gauge(step, show),
         "angles": _angles(step, show),
@@ -167,6 +170,16 @@ def _marks(plan: Plan, step: Step, show: Figures) -> list[Data]:
             }
         )
     return said
+
+
+def _clear(step: Step, show: Figures) -> str:
+    """How near the bar comes to anything on the way."""
+    if step.clearance is None or not step.nearest:
+        return ""
+    return (
+        f"On the way the bar comes no nearer than {show.plain.clearance(step.clearance)} to the "
+        f"{step.nearest}."
+    )
 
 
 def _settings(step: Step, show: Figures) -> list[Data]:

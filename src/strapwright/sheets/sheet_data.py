@@ -118,6 +118,10 @@ def _facts(plan: Plan, show: Figures) -> list[list[str]]:
         facts.append(["At once", f"{part.at_once} bars side by side"])
     if part.stacked > 1:
         facts.append(["Stacked", f"{part.stacked} bars on each other"])
+    if len(plan.steps) > 1:
+        facts.append(["Order", f"bend {', then '.join(str(step.bend) for step in plan.steps)}"])
+    if plan.handling is not None and plan.handling.cost is not None and len(plan.steps) > 1:
+        facts.append(["Handling", plan.handling.text])
     return facts
 
 

@@ -13,7 +13,7 @@ Origin = Literal["rack", "off-cut", "supplier"]
 HOUR_RATE = 30.0
 
 
-@frozen(kw_only=True)
+@frozen(kw_only=True, cache_hash=True)  # a search compares it many thousand times
 class Stock:
     """One kind of piece.
 

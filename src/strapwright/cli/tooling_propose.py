@@ -1,0 +1,50 @@
+"""``strapwright tooling propose``: a tooling from what lies on the rack."""
+
+from __future__ import annotations
+
+import sys
+from pathlib import Path
+
+import click
+
+from strapwright.cli.options import ask_patience, json_option
+
+
+@click.command("propose")
+@click.argument(
+    "jobs", metavar="JOB.toml [JOB2.toml ...]", nargs=-1, required=True,
+    type=click.Path(path_type=Path),
+)  # fmt: skip
+@click.option(
+    "--rack",
+    metavar="RACK.toml",
+    required=True,
+    type=click.Path(path_type=Path),
+    help="What it may be made from.",
+)
+@json_option
+def command(*, jobs: tuple[Path, ...], rack: Path, as_json: bool) -> int:
+    """Propose a tooling that makes every part named, from what lies on the rack.
+
+    Says the best three with their cut lists and what each gives up, why others fell out, or the
+    nearest miss.
+    """
+    from strapwright.service.proposing import (  # noqa: PLC0415
+        proposals_to_data,
+        proposals_to_text,
+        propose_for,
+    )
+
+    ask_patience()
+    found, units = propose_for(jobs, rack, _tell if sys.stderr.isatty() else None)
+    if as_json:
+        from strapwright.service.json_text import to_text  # noqa: PLC0415
+
+        click.echo(to_text(proposals_to_data(found, units)), nl=False)
+    else:
+        click.echo(proposals_to_text(found, units), nl=False)
+    return 0 if found.best else 3
+
+
+def _tell(word: str, done: int, whole: int) -> None:
+    click.echo(f"\r{word} {done} of {whole}    ", err=True, nl=False)

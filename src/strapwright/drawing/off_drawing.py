@@ -1,0 +1,168 @@
+"""The part on its way off the nose, or what it is locked on."""
+
+from __future__ import annotations
+
+import math
+
+import numpy as np
+
+from strapwright.bending.values import Floats
+from strapwright.drawing import bench
+from strapwright.drawing.bar_outline import bar_outline, thinned
+from strapwright.drawing.boxes import Box
+from strapwright.drawing.frame import WIDE, Frame
+from strapwright.drawing.layout import Layout, Row
+from strapwright.drawing.lettering import wrap
+from strapwright.drawing.scene import Path, Scene, Shape
+from strapwright.drawing.surrounding import hatched, surrounding_shapes
+from strapwright.errors import InputError
+from strapwright.planning.off_motion import off_lines
+from strapwright.planning.values import ComingOff, Plan, Step
+from strapwright.shop.tooling import Tooling
+
+_PAD = 16.0  # px
+_FINE = 0.05  # mm a drawn mid-line may be off
+_PLACES = 5  # of the part from the nose to off it
+_HEADS = {"free": "comes off", "locked on": "locked on", "too close to call": "not proven"}
+
+
+def off_scene(plan: Plan, step: Step, frame: Frame = WIDE) -> Scene:
+    """Draw how the part comes off the nose after a bend.
+
+    Parameters
+    ----------
+    plan, step
+        The step belongs to the plan and says how the part comes off.
+    frame
+        Room for the drawing; on a narrow one the words stand under it.
+
+    Returns
+    -------
+    Scene
+        To scale, the nose side alone: where the part was let go as an outline, places on its way
+        dashed, the last one solid.  A part that is locked on lies on the nose, and what holds it
+        is hatched.
+
+    Raises
+    ------
+    InputError
+        Where the job has no tooling, or coming off was not looked at.
+    """
+    tooling, off = plan.job.tooling, step.coming_off
+    if tooling is None:
+        raise InputError(
+            "tooling", "there is no tooling to draw the part on", "give the nose and the shoulders"
+        )
+    if off is None:
+        raise InputError(
+            f"bend {step.bend}",
+            "how the part comes off after it was not looked at",
+            "plan the job with the search for its order",
+        )
+    lines = [thinned(line, _FINE) for line in off_lines(step, tooling.nose.radius, _PLACES)]
+    window = _window(lines, tooling, plan.job.part.bar.thickness)
+    beside = 16.5 * frame.body if not frame.narrow else 0.0
+    scale = min(
+        (frame.width - 2 * _PAD - beside) / (window.right - window.left),
+        (frame.height - 2 * _PAD) / (window.top - window.bottom),
+    )
+    over = plan.job.press is not None and bench.from_below(tooling, plan.job.press.axis)
+    layout = Layout(scale=scale)
+    shapes = _picture(plan, off, tooling, lines, window, layout.px)
+    layout.draw(*(bench.turned_over(shape) if over else shape for shape in shapes))
+    return _framed(layout, plan, step, off, frame, window, beside=beside, over=over)
+
+
+def _window(lines: list[Floats], tooling: Tooling, thickness: float) -> Box:
+    every = np.vstack(lines)
+    r = tooling.nose.radius
+    low = every.min(axis=0) - thickness
+    high = every.max(axis=0) + thickness
+    top = max(float(high[1]), 3.0 * r)
+    plate = bench.plate_height(tooling.nose, 0.0)
+    if plate is not None and plate + r <= 1.3 * top:
+        top = plate + r
+    return Box(
+        min(float(low[0]), -2.0 * r),
+        min(float(low[1]), -1.5 * r),
+        max(float(high[0]), 2.0 * r),
+        top,
+    )
+
+
+def _picture(
+    plan: Plan, off: ComingOff, tooling: Tooling, lines: list[Floats], window: Box, px: float
+) -> list[Shape]:
+    thickness = plan.job.part.bar.thickness
+    rides = [one for one in plan.pieces if one.side == "nose"]
+    plate = next((one for one in rides if one.name == "push plate"), None)
+    half_plate = tooling.shoulders.opening if plate is None else max(x for x, _ in plate.polygon)
+    half = 0.5 * plan.job.part.at_once * plan.job.part.bar.width
+    # What stands beside the bar is seen when the part slides past it, not from here.
+    about = [one for one in rides if one.z is None or (one.z[0] < half and one.z[1] > -half)]
+    shapes: list[Shape] = [
+        *surrounding_shapes(about, 0.0, window, half),
+        *bench.nose_shapes(
+            tooling.nose,
+            0.0,
+            window.top,
+            min(half_plate, -window.left, window.right),
+            plate_stated=plate is None or not plate.assumed,
+        ),
+    ]
+    if off.verdict == "locked on":
+        held = ("nose",) if tooling.nose.drawable else off.held_by
+        shapes += hatched(rides, held or ("nose",), 0.0, window, px)
+    *before, last = lines
+    shapes += [
+        Path(points=bar_outline(line, thickness), role="ghost", closed=True) for line in before
+    ]
+    shapes += [
+        Path(points=bar_outline(last, thickness), role="bar", closed=True),
+        Path(points=bar_outline(last, 0.4 * thickness), role="bar-core", closed=True),
+    ]
+    return shapes
+
+
+def _framed(
+    layout: Layout,
+    plan: Plan,
+    step: Step,
+    off: ComingOff,
+    frame: Frame,
+    window: Box,
+    *,
+    beside: float,
+    over: bool,
+) -> Scene:
+    """Set the words beside the picture, or under it, and close the frame around both."""
+    px = layout.px
+    top, bottom = (-window.bottom, -window.top) if over else (window.top, window.bottom)
+    top, bottom = top + _PAD * px, bottom - _PAD * px
+    middle = 0.5 * (window.left + window.right)
+    left = middle - 0.5 * (frame.width - beside) * px
+    room = (beside or frame.width - _PAD) - _PAD
+    size = 0.55 * frame.large
+    rows: list[Row] = [
+        (f"after bend {step.bend}", frame.body, "label"),
+        (_HEADS[off.verdict], size, "figure"),
+    ]
+    rows += [(row, frame.reading, "value") for row in wrap(off.text, frame.reading, room)]
+    x = left + ((frame.width - beside) if beside else _PAD) * px
+    texts = layout.lines((x, 0.0), rows, "start")
+    high = layout.half_size(rows)[1]
+    shift = 0.5 * (top + bottom) + high - 0.75 * size * px if beside else bottom - 0.9 * size * px
+    if not beside:
+        bottom = texts[-1].at[1] + shift - _PAD * px
+    elif 2 * (high + _PAD * px) > top - bottom:
+        spare = 2 * (high + _PAD * px) - (top - bottom)
+        top, bottom = top + 0.5 * spare, bottom - 0.5 * spare
+    layout.add(*layout.lines((x, shift), rows, "start"))
+    height = math.ceil((top - bottom) * layout.scale - 1e-6) * px
+    return Scene(
+        title=f"{plan.job.part.name}: off the nose after bend {step.bend}",
+        description=f"After bend {step.bend}: {off.text}",
+        bounds=(left, top - height, left + frame.width * px, top),
+        scale=layout.scale,
+        shapes=tuple(layout.shapes),
+    )

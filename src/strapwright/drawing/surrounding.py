@@ -1,0 +1,147 @@
+"""What stands about the bar: pieces the order was held against, assumed ones dashed."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+import numpy as np
+from attrs import frozen
+from shapely import union_all
+from shapely.geometry import Polygon
+
+from strapwright.bending.values import Floats
+from strapwright.drawing.bar_outline import as_points
+from strapwright.drawing.boxes import Box
+from strapwright.drawing.hatching import clipped, corners_of_circle, edges, hatch
+from strapwright.drawing.scene import Path, Point, Role, Shape
+from strapwright.ordering.values import Piece
+
+# These are drawn with the tooling itself, see :mod:`strapwright.drawing.bench`.
+_DRAWN_ELSEWHERE = (
+    "nose",
+    "web of the nose",
+    "push plate",
+    "left shoulder",
+    "right shoulder",
+    "floor",
+)
+_HATCH = 7.0  # px between two lines
+
+
+def corners_of(piece: Piece, nose_y: float) -> Floats:
+    """Corners of a piece in die coordinates with the nose's centre at ``nose_y`` [mm]."""
+    corners = (
+        np.array(piece.polygon, dtype=np.float64)
+        if piece.centre is None
+        else corners_of_circle(piece.centre, piece.radius)
+    )
+    lift = nose_y if piece.side == "nose" else 0.0
+    placed: Floats = corners + np.array([0.0, lift])
+    return placed
+
+
+def others(pieces: Iterable[Piece]) -> list[Piece]:
+    """Pieces that are not drawn with the tooling, each once however often along the nose."""
+    seen: dict[tuple[str, object], Piece] = {}
+    for piece in pieces:
+        if piece.name not in _DRAWN_ELSEWHERE:
+            seen.setdefault((piece.name, piece.polygon or piece.centre), piece)
+    return list(seen.values())
+
+
+def surrounding_shapes(
+    pieces: Iterable[Piece], nose_y: float, window: Box, half_width: float
+) -> list[Shape]:
+    """Draw what stands about.
+
+    Parameters
+    ----------
+    pieces
+        Of the plan.
+    nose_y
+        Height of the nose's centre [mm].
+    window
+        Nothing is drawn beyond [mm].
+    half_width
+        Half the width of the bars under the nose: what stands beside them along the nose is only
+        outlined [mm].
+    """
+    shapes: list[Shape] = []
+    for piece in others(pieces):
+        corners = clipped(corners_of(piece, nose_y), window)
+        if len(corners) < 3:
+            continue
+        beside = piece.z is not None and (piece.z[0] >= half_width or piece.z[1] <= -half_width)
+        if not (piece.assumed or beside):
+            shapes.append(Path(points=as_points(corners), role="around", closed=True))
+        role: Role = "assumed" if piece.assumed else "beside" if beside else "around-edge"
+        shapes.extend(edges(corners, window, role))
+    return shapes
+
+
+def hatched(
+    pieces: Iterable[Piece], names: tuple[str, ...], nose_y: float, window: Box, px: float
+) -> list[Shape]:
+    """Hatch the pieces of these names or bodies."""
+    found = [
+        Polygon(corners)
+        for piece in pieces
+        if piece.name in names or piece.owner in names
+        for corners in (clipped(corners_of(piece, nose_y), window),)
+        if len(corners) >= 3
+    ]
+    # As one outline: what is made of several pieces, or is there twice along the nose.
+    bodies = union_all(found)
+    shapes: list[Shape] = []
+    for body in getattr(bodies, "geoms", [bodies]):
+        if isinstance(body, Polygon) and not body.is_empty:
+            shapes.extend(hatch(np.array(body.exterior.coords[:-1]), _HATCH * px))
+    return shapes
+
+
+@frozen(kw_only=True)
+class Apart:
+    """Where the bar comes nearest to a piece in one picture.
+
+    Attributes
+    ----------
+    on_bar, on_piece
+        [mm]
+    distance
+        Between bar and piece [mm].
+    """
+
+    on_bar: Point
+    on_piece: Point
+    distance: float
+
+
+def apart(line: Floats, thickness: float, pieces: Iterable[Piece], nose_y: float) -> Apart | None:
+    """Find where a bar of mid-line ``line``, shape (k, 2), comes nearest to pieces [mm]."""
+    best: Apart | None = None
+    starts, ways = line[:-1], np.diff(line, axis=0)
+    for piece in pieces:
+        corners = corners_of(piece, nose_y)
+        sides = np.roll(corners, -1, axis=0) - corners
+        for points, other, along, bar_first in (
+            (line, corners, sides, True),
+            (corners, starts, ways, False),
+        ):
+            squared = np.maximum((along**2).sum(axis=1), 1e-12)
+            share = ((points[:, None, :] - other) * along).sum(axis=2) / squared
+            foot = other + np.clip(share, 0.0, 1.0)[:, :, None] * along
+            gap = np.hypot(*(points[:, None, :] - foot).transpose(2, 0, 1))
+            i, j = np.unravel_index(int(np.argmin(gap)), gap.shape)
+            distance = float(gap[i, j]) - 0.5 * thickness
+            if best is not None and distance >= best.distance:
+                continue
+            here, there = points[i], foot[i, j]
+            mid, on = (here, there) if bar_first else (there, here)
+            way = (on - mid) / max(float(gap[i, j]), 1e-12)
+            skin = mid + 0.5 * thickness * way
+            best = Apart(
+                on_bar=(float(skin[0]), float(skin[1])),
+                on_piece=(float(on[0]), float(on[1])),
+                distance=distance,
+            )
+    return best

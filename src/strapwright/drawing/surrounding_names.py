@@ -1,0 +1,138 @@
+"""Words for what stands about the bar: its name, and how near the bar comes to the nearest."""
+
+from __future__ import annotations
+
+from strapwright.bending.values import Floats
+from strapwright.drawing.boxes import Box
+from strapwright.drawing.frame import Frame
+from strapwright.drawing.hatching import clipped
+from strapwright.drawing.layout import Candidate, Layout, Row
+from strapwright.drawing.scene import Line, Point
+from strapwright.drawing.surrounding import apart, corners_of, others
+from strapwright.planning.figures import figures_for
+from strapwright.planning.values import Plan, Step
+
+# The drawn pose is the solver's, the search's an even arc: nearer than this they are one moment.
+_SAME_MOMENT = 1.0  # mm
+
+
+def clear_words(plan: Plan, step: Step) -> str:
+    """Say how near the bar comes to anything on the way, or nothing where that is not known."""
+    if step.clearance is None or not step.nearest:
+        return ""
+    near = figures_for(plan.job).clearance(step.clearance)
+    return f"no nearer than {near} to the {step.nearest}"
+
+
+def name_nearest(
+    layout: Layout, plan: Plan, step: Step, line: Floats, nose_y: float, window: Box,
+    frame: Frame, flip: float,
+) -> None:  # fmt: skip
+    """Name the hatched piece with its distance, and show the distance where it is met now."""
+    if step.clearance is None or not step.nearest:
+        return
+    px = layout.px
+    pieces = [one for one in plan.pieces if one.name == step.nearest]
+    words = figures_for(plan.job).clearance(step.clearance)
+    near = apart(line, plan.job.part.bar.thickness, pieces, nose_y)
+    if near is not None and abs(near.distance - step.clearance) < _SAME_MOMENT:
+        ends = [(x, flip * y) for x, y in (near.on_bar, near.on_piece)]
+        layout.draw(Line(start=ends[0], end=ends[1], role="clearance"))
+    rows: list[Row] = [
+        (step.nearest, frame.body, "label"),
+        (f"{words} at least", frame.body, "value"),
+    ]
+    wide, high = layout.half_size(rows)
+    spots: list[Point] = []
+    for piece in pieces:
+        corners = clipped(corners_of(piece, nose_y), window)
+        if not len(corners):
+            continue
+        (left, low), (right, top) = corners.min(axis=0), corners.max(axis=0)
+        middle = 0.5 * (low + top)
+        for y in (middle, top - high, low + high, 0.75 * top + 0.25 * low, 0.25 * top + 0.75 * low):
+            spots += [(right + wide + 5 * px, flip * y), (left - wide - 5 * px, flip * y)]
+        spots += [(0.5 * (left + right), flip * (low - high - 4 * px))]
+    _place(layout, rows, _within(spots, wide, high, window, flip))
+
+
+def name_others(
+    layout: Layout, plan: Plan, step: Step, nose_y: float, window: Box, frame: Frame, flip: float,
+    *, nearest_named: bool,
+) -> None:  # fmt: skip
+    """Name what is drawn beside the tooling; what is assumed gets one remark for all of it."""
+    px = layout.px
+    assumed = False
+    named: set[str] = {step.nearest} if nearest_named else set()
+    for piece in others(plan.pieces):
+        corners = clipped(corners_of(piece, nose_y), window)
+        if len(corners) < 3:
+            continue
+        assumed = assumed or piece.assumed
+        if piece.name in named:
+            continue
+        if piece.assumed and piece.name in {"bed", "carrier of the nose"}:
+            continue
+        named.add(piece.name)
+        rows: list[Row] = [(piece.name, frame.body, "label")]
+        wide, high = layout.half_size(rows)
+        (left, low), (right, top) = corners.min(axis=0), corners.max(axis=0)
+        x, y = 0.5 * (left + right), 0.5 * (low + top)
+        spots = [
+            (x, flip * (top + high + 3 * px)),
+            (x, flip * (low - high - 3 * px)),
+            *(
+                (side, flip * (y + rise * high))
+                for rise in (0.0, 2.4, -2.4, 4.8, -4.8)
+                for side in (right + wide + 4 * px, left - wide - 4 * px)
+            ),
+            *((x, flip * (top + (1.0 + rise) * high + 3 * px)) for rise in (2.4, 4.8, 7.2)),
+        ]
+        _place(layout, rows, _within(spots, wide, high, window, flip))
+    plate = next((one for one in plan.pieces if one.name == "push plate"), None)
+    if plate is not None and plate.assumed:
+        assumed = assumed or bool(len(clipped(corners_of(plate, nose_y), window)))
+    if assumed:
+        rows = [("dashed: assumed", frame.body, "label")]
+        wide, high = layout.half_size(rows)
+        heights = [window.top - k * high for k in (1.0, 3.2, 5.4)]
+        low_down = [window.bottom + k * high for k in (1.0, 3.2)]
+        if window.right - 2.0 * wide > _outer_edge(plan):  # there is room beside the shoulders
+            heights = [*low_down, *heights]
+        else:
+            heights += low_down
+        _place(
+            layout,
+            rows,
+            [(sign * (window.right - wide), flip * y) for y in heights for sign in (-1.0, 1.0)],
+        )
+
+
+def _outer_edge(plan: Plan) -> float:
+    """From the middle to the outer edge of the shoulders [mm]."""
+    tooling = plan.job.tooling
+    if tooling is None:
+        return 0.0
+    shoulders = tooling.shoulders
+    return shoulders.outer_edge or 0.5 * shoulders.opening + shoulders.radius
+
+
+def _within(spots: list[Point], wide: float, high: float, window: Box, flip: float) -> list[Point]:
+    """Spots at which words stay in the picture; all of them where none does."""
+    bottom, top = sorted((flip * window.bottom, flip * window.top))
+    inside = [
+        (x, y)
+        for x, y in spots
+        if window.left <= x - wide
+        and x + wide <= window.right
+        and bottom <= y - high
+        and y + high <= top
+    ]
+    return inside or spots
+
+
+def _place(layout: Layout, rows: list[Row], spots: list[Point]) -> None:
+    candidates: list[Candidate] = [
+        (10.0 * k, layout.centred(spot, rows)) for k, spot in enumerate(spots)
+    ]
+    layout.place(candidates)

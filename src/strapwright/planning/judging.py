@@ -1,0 +1,237 @@
+"""Judge one candidate of a proposal: what failed once is not tried again."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from attrs import evolve, frozen
+
+from strapwright.errors import InputError
+from strapwright.findings import Severity
+from strapwright.planning.candidates import cuts_of, tooling_of, widest_bars
+from strapwright.planning.cheap_tests import Miss, Passed
+from strapwright.planning.ledger import Ledger
+from strapwright.planning.plan import plan
+from strapwright.planning.proposal_values import Choice, Proposed
+from strapwright.planning.strength import assess, bench_of
+from strapwright.planning.values import Plan
+from strapwright.shop.job import Job
+from strapwright.shop.rack import Stock
+from strapwright.toolmaking.checking import check_members
+from strapwright.toolmaking.loads import push_loads, retract_load
+from strapwright.toolmaking.values import Bench, Check, Unchecked
+
+# What a plan may say of a proposed tooling without falling out are notes and other warnings.
+STOPPING = frozenset(
+    {
+        "stop-unreachable",
+        "ease-off-below-band",
+        "press-too-weak",
+        "near-jam",
+        "bottoms-before-angle",
+        "radius-too-small",
+        "coming-off-too-close",
+        "draw-the-nose",
+    }
+)
+# Members that a proposal makes; the press's own may be unstated, and are then listed.
+MADE = ("nose", "carriers", "push plate", "shoulders", "die body", "weld of")
+
+
+@frozen(kw_only=True)
+class Candidate:
+    """One choice with what is known of it before any plan."""
+
+    choice: Choice
+    passed: Passed
+    material: float
+    hours: float
+    cost: float
+    key: tuple[float, float, int, int]
+
+
+class Judge:
+    """Plans and checks candidates."""
+
+    def __init__(self, jobs: Sequence[Job], ledger: Ledger, *, prune: bool) -> None:
+        self.jobs = jobs
+        self.ledger = ledger
+        self.prune = prune
+        self.planned = 0
+        self.failed: set[tuple[object, ...]] = set()
+        self.plans: dict[
+            tuple[Stock, Stock, float], dict[tuple[float, float], tuple[Plan, ...] | Miss]
+        ] = {}
+
+    def judged(self, candidate: Candidate) -> Proposed | None:
+        """Return the proposal a candidate makes, or ``None`` with its reason noted."""
+        choice = candidate.choice
+        if self.prune and any(group in self.failed for group in _groups(choice)):
+            return None
+        tooling = tooling_of(choice, candidate.passed.need, self.jobs)
+        if self.prune and self._fails(choice, self._early_bench(choice, candidate.passed), 4):
+            return None
+        plans = self._planned(candidate)
+        if isinstance(plans, Miss):
+            self.ledger.note(5, plans, choice)
+            return None
+        bench = bench_of(plans, tooling, self.jobs[0].press)
+        if self._fails(choice, bench, 6):
+            return None
+        assessment = assess(bench, self.jobs[0].units)
+        refused = [one for one in assessment.findings if one.severity == Severity.REFUSAL]
+        if refused:
+            miss = Miss(
+                reason=f"the check finds {refused[0].code}",
+                over=None,
+                text=f"{named(choice)}: {refused[0].text}",
+            )
+            self.ledger.note(6, miss, choice)
+            return None
+        return Proposed(
+            choice=choice,
+            tooling=tooling,
+            cuts=cuts_of(choice, candidate.passed.need, self.jobs),
+            material=candidate.material,
+            hours=candidate.hours,
+            cost=candidate.cost,
+            plans=plans,
+            assessment=assessment,
+        )
+
+    def stands(self, choice: Choice, passed: Passed) -> bool:
+        """Whether the body of a choice stands the wedge at relief; without pruning all do.
+
+        Parameters
+        ----------
+        choice
+            With any carriers and push plate.
+        passed
+            What the solver says of it.
+        """
+        if not self.prune:
+            return True
+        self._fails(choice, self._early_bench(choice, passed), 4)
+        return _groups(choice)[_GROUPS.index("die body")] not in self.failed
+
+    def _early_bench(self, choice: Choice, passed: Passed) -> Bench:
+        """Loads at relief, and of the solver's own strokes, which no plan goes below."""
+        jobs = self.jobs
+        tooling = tooling_of(choice, passed.need, jobs)
+        width, thickness = widest_bars(jobs)
+        return Bench(
+            tooling=tooling,
+            press=jobs[0].press,
+            thickness=thickness,
+            width=min(job.part.bar.width * job.part.at_once for job in jobs),
+            widest=width,
+            pushes=push_loads(
+                peak=passed.force,
+                outward=0.0,
+                steepest=passed.slope,
+                press=jobs[0].press,
+                friction=tooling.friction,
+                off_centre=0.0 if tooling.members is None else tooling.members.off_centre,
+            ),
+            retract=retract_load(jobs[0].press),
+        )
+
+    def _fails(self, choice: Choice, bench: Bench, stage: int) -> bool:
+        checks, unchecked = check_members(bench)
+        weak = [check for check in checks if not check.holds]
+        # Nothing that the proposal itself makes may be left unchecked.
+        blind = [one for one in unchecked if _made(one)]
+        groups = dict(zip(_GROUPS, _groups(choice), strict=True))
+        for check in weak:
+            self.failed.add(groups[_group_of(check.member)])
+        if blind:
+            self.ledger.note(
+                stage, Miss(reason="a member cannot be checked", over=None, text=blind[0].sentence)
+            )
+            return True
+        if not weak:
+            return False
+        worst = weak[0]
+        self.ledger.note(
+            stage,
+            Miss(
+                reason=f"{worst.member}, {worst.what}, is too weak",
+                over=worst.ratio,
+                text=f"{named(choice)}: {worst.member}, {worst.what}, {worst.load_case} at "
+                f"{100 * worst.ratio:.0f} % of what is allowed",
+            ),
+            choice,
+        )
+        return True
+
+    def _planned(self, candidate: Candidate) -> tuple[Plan, ...] | Miss:
+        """Plans of all parts; what a smaller body and plate are in the way of, a larger is too."""
+        choice = candidate.choice
+        three = (choice.nose, choice.shoulders, choice.opening)
+        sizes = (choice.push_plate.thickness, choice.body.thickness)
+        known = self.plans.setdefault(three, {})
+        if sizes not in known:
+            for smaller, said in known.items():
+                fewer = smaller[0] <= sizes[0] and smaller[1] <= sizes[1]
+                if self.prune and isinstance(said, Miss) and fewer:
+                    return said
+            known[sizes] = self._plan_all(candidate)
+        return known[sizes]
+
+    def _plan_all(self, candidate: Candidate) -> tuple[Plan, ...] | Miss:
+        tooling = tooling_of(candidate.choice, candidate.passed.need, self.jobs)
+        made = []
+        for job in self.jobs:
+            self.planned += 1
+            name = f"{named(candidate.choice)}, {job.part.name}"
+            try:
+                one = plan(evolve(job, tooling=tooling))
+            except InputError as error:
+                return Miss(
+                    reason="a part cannot be planned", over=None, text=f"{name}: {error.problem}"
+                )
+            for finding in one.findings:
+                if finding.severity == Severity.REFUSAL or finding.code in STOPPING:
+                    return Miss(
+                        reason=f"the plan finds {finding.code}",
+                        over=None,
+                        text=f"{name}: {finding.text}",
+                    )
+            made.append(one)
+        return tuple(made)
+
+
+_GROUPS = ("nose", "carriers", "push plate", "die body", "press")
+
+
+def _groups(choice: Choice) -> tuple[tuple[object, ...], ...]:
+    """What each member depends on, in the order of ``_GROUPS``."""
+    three = (choice.nose, choice.shoulders, choice.opening)
+    return (
+        ("nose", *three, choice.carriers),
+        ("carriers", *three, choice.carriers, choice.push_plate),
+        ("push plate", *three, choice.carriers, choice.push_plate),
+        ("die body", *three, choice.body),
+        ("press",),
+    )
+
+
+def _group_of(member: str) -> str:
+    """Group of choices that a member's checks follow from; the press's own fail with any choice."""
+    if member in {"nose", "push plate"}:
+        return member
+    if member in {"carriers", "weld of the carriers"}:
+        return "carriers"
+    return "die body" if member.startswith(MADE) else "press"
+
+
+def _made(one: Check | Unchecked) -> bool:
+    return one.member.startswith(MADE)
+
+
+def named(choice: Choice) -> str:
+    """Name a choice by what bends."""
+    return (
+        f"nose {choice.nose.name}, shoulders {choice.shoulders.name}, opening "
+        f"{choice.opening:.0f} mm ({choice.opening / 25.4:.2f} in)"
+    )

@@ -1,0 +1,57 @@
+"""The examples of the documents: for each, one dimension that flips the answer.
+
+What must happen follows from plain geometry, said in the first lines of each example.
+"""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from strapwright.findings import Severity
+from strapwright.planning import plan
+from strapwright.shop.reading import read_job
+
+EXAMPLES = Path(__file__).parents[2] / "docs" / "examples"
+FLIPS = [
+    (
+        "piling-saddle-strap",
+        {'reach = "200"': 'reach = "140"', 'height = "182"': 'height = "122"'},
+        "hits the push plate",
+    ),
+    ("bilge-pump-cradle", {'"90", "up': '"95", "up', '"90"]': '"95"]'}, "does not come off"),
+    ("winch-drum-ring", {"drawable = true\n": ""}, "hits the nose while the nose side comes down"),
+    ("hatch-hold-down", {'"200", "down': '"60", "down'}, "shoulder as it is laid in"),
+    ("ladder-stand-off", {'"90", "down': '"40", "down'}, "mm of straight"),
+    ("gangway-rail-bracket", {'apart = "700"': 'apart = "500"'}, "column"),
+]
+
+
+@pytest.mark.parametrize(("name", "changes", "sentence"), FLIPS, ids=[one[0] for one in FLIPS])
+def test_one_dimension_flips_the_answer(name: str, changes: dict[str, str], sentence: str) -> None:
+    text = (EXAMPLES / f"{name}.toml").read_text(encoding="utf-8")
+    for before, after in changes.items():
+        assert text.count(before) == 1
+        text = text.replace(before, after)
+    refusals = [one for one in plan(read_job(text)).findings if one.severity is Severity.REFUSAL]
+    assert [one.code for one in refusals] == ["no-order"]
+    assert sentence in refusals[0].text
+
+
+def test_the_ring_is_locked_on_its_nose_and_the_nose_is_drawn() -> None:
+    ring = plan(read_job((EXAMPLES / "winch-drum-ring.toml").read_text(encoding="utf-8")))
+    last = ring.steps[-1].coming_off
+    assert last is not None
+    assert last.verdict == "locked on"
+    assert "nose" in last.held_by
+    assert last.motion == ()
+
+
+def test_refusals_of_an_inch_job_are_in_inches() -> None:
+    text = (EXAMPLES / "winch-drum-ring.toml").read_text(encoding="utf-8")
+    open_ring = text[: text.index("# Leg 1")] + text[text.index("[press]") :]
+    short = open_ring.replace('"4", "up 90", "5"', '"1-1/2", "up 90", "5"')
+    (refusal,) = (one for one in plan(read_job(short)).findings if one.severity is Severity.REFUSAL)
+    assert " in of straight towards" in refusal.text
+    assert " mm" not in refusal.text

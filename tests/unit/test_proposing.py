@@ -1,0 +1,227 @@
+"""A tooling from a rack: the same as trying everything, and every proposal stands."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+from attrs import evolve
+
+from strapwright.catalog import smallest_radius
+from strapwright.errors import InputError
+from strapwright.findings import Severity
+from strapwright.planning import candidates, plan
+from strapwright.planning.candidates import pieces_needed, tooling_of
+from strapwright.planning.cheap_tests import Miss, Passed, nose_miss, opening_limits, solve_all
+from strapwright.planning.judging import STOPPING
+from strapwright.planning.proposal_values import Cut, Proposals
+from strapwright.planning.proposing import propose
+from strapwright.planning.setups import known_bar
+from strapwright.planning.strength import assess, bench_of
+from strapwright.planning.trade_offs import worst_ratio
+from strapwright.shop.job import Job
+from strapwright.shop.rack import Rack, Stock
+from strapwright.shop.reading import read_job
+from strapwright.shop.reading_rack import read_rack
+from strapwright.shop.tooling import Nose, Shoulders, Tooling
+
+EXAMPLES = Path(__file__).parents[2] / "docs" / "examples"
+
+
+def job(name: str) -> Job:
+    return read_job((EXAMPLES / f"{name}.toml").read_text(encoding="utf-8"))
+
+
+BRACKET, STAY = job("cleat-bracket"), job("rail-stay")
+RACK = read_rack((EXAMPLES / "dock-rack.toml").read_text(encoding="utf-8"))
+BY_NAME = {one.name: one for one in RACK.stock}
+
+
+def rack_of(*names: str) -> Rack:
+    return Rack(stock=tuple(BY_NAME[name] for name in names))
+
+
+@pytest.fixture(scope="module")
+def found() -> Proposals:
+    return propose([BRACKET, STAY], RACK)
+
+
+def test_fifteen_pieces_and_two_parts_give_three_that_stand(found: Proposals) -> None:
+    assert len(RACK.stock) == 15
+    assert len(found.best) == 3
+    assert [one.cost for one in found.best] == sorted(one.cost for one in found.best)
+    sizes = {(p.choice.nose.thickness, p.choice.shoulders.thickness) for p in found.best}
+    assert len(sizes) == 3
+    for one in found.best:
+        # Planned and checked once more from the tooling alone.
+        plans = [plan(evolve(part, tooling=one.tooling)) for part in (BRACKET, STAY)]
+        for made in plans:
+            assert made.steps
+            assert not [f for f in made.findings if f.severity == Severity.REFUSAL]
+            assert not STOPPING & {f.code for f in made.findings}
+        again = assess(bench_of(plans, one.tooling, BRACKET.press), "inch")
+        assert again.holds
+        assert worst_ratio(one) <= 1
+        made_members = {"nose", "carriers", "push plate", "shoulders", "die body"}
+        assert not made_members & {missing.member for missing in again.unchecked}
+        assert one.cost == pytest.approx(one.material + one.hours * RACK.hour_rate)
+
+
+def test_a_cut_list_fits_what_lies_there_and_is_paid_once(found: Proposals) -> None:
+    for one in found.best:
+        needed = pieces_needed(one.cuts)
+        assert needed is not None
+        assert one.material == pytest.approx(sum(s.price * n for s, n in needed.items()))
+        assert all(count <= stock.count for stock, count in needed.items())
+        for stock in needed:
+            assert sum(c.length for c in one.cuts if c.stock == stock) <= stock.length * stock.count
+
+
+def test_each_says_what_it_gives_up_and_why_others_fell_out(found: Proposals) -> None:
+    cheapest, *dearer = found.best
+    assert not any("new material" in text for text in cheapest.gives_up)
+    assert any(one.gives_up for one in dearer)
+    assert sum(one.count for one in found.fell_out) > 100
+    reasons = [one.reason for one in found.fell_out]
+    assert any("too weak" in reason for reason in reasons)
+    assert found.nearest is None
+
+
+@pytest.mark.parametrize(
+    "names",
+    [
+        ("shaft 1", "shaft 1-1/2 bought", "plate 3/4", "plate 1-1/4 bought"),
+        ("shaft 3/4 off-cut", "shaft 1-1/4", "plate 1/2", "plate 1-1/2 bought"),
+    ],
+)
+def test_pruning_gives_the_same_as_trying_everything(
+    names: tuple[str, ...], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(candidates, "MOST_OPENINGS", 3)
+    rack = rack_of(*names)
+    quick, whole = propose([BRACKET], rack), propose([BRACKET], rack, prune=False)
+    assert whole.best
+    assert [one.choice for one in quick.best] == [one.choice for one in whole.best]
+    assert [one.cost for one in quick.best] == [one.cost for one in whole.best]
+    assert quick.planned < whole.planned
+
+
+def made_in_full(opening: float, relief: float) -> bool:
+    """Whether the plan lets a nose and shoulders do, without any of the cheap tests."""
+    press = BRACKET.press
+    assert press is not None
+    tooling = Tooling(
+        nose=Nose(radius=12.7), shoulders=Shoulders(radius=12.7, opening=opening, height=200.0)
+    )
+    try:
+        made = plan(evolve(BRACKET, press=evolve(press, relief=relief), tooling=tooling))
+    except InputError:
+        return False
+    return not any(f.severity == Severity.REFUSAL or f.code in STOPPING for f in made.findings)
+
+
+@pytest.mark.parametrize("opening", [52.0, 58.0, 66.0, 90.0, 230.0, 330.0])
+@pytest.mark.parametrize("relief", [1.0, 5.5])
+def test_cheap_tests_refuse_only_what_the_plan_refuses(opening: float, relief: float) -> None:
+    shaft = BY_NAME["shaft 1"]
+    press = BRACKET.press
+    assert press is not None
+    part = evolve(BRACKET, press=evolve(press, relief=relief))
+    least, most = opening_limits(shaft, shaft, [part])
+    force = 0.95 * relief * 3.141592653589793 / 4 * (press.bore or 0) ** 2
+    said = solve_all(shaft, shaft, opening, [part], force)
+    if isinstance(said, Miss) or not least <= opening <= most:
+        assert not made_in_full(opening, relief)
+
+
+def test_something_passes_the_cheap_tests_and_something_does_not() -> None:
+    shaft = BY_NAME["shaft 1"]
+    assert isinstance(solve_all(shaft, shaft, 90.0, [BRACKET], 1e6), Passed)
+    weak = solve_all(shaft, shaft, 90.0, [BRACKET], 10.0)
+    assert isinstance(weak, Miss)
+    assert weak.reason == "the press is too weak"
+    assert weak.over is not None
+    assert weak.over > 1
+    assert isinstance(solve_all(shaft, shaft, 46.0, [BRACKET], 1e6), Miss)
+
+
+def test_a_nose_under_the_smallest_radius_is_no_nose() -> None:
+    thin = evolve(BY_NAME["shaft 1"], thickness=6.0, width=6.0, name="pin")
+    bar = known_bar(BRACKET)
+    least, _ = smallest_radius(bar.material, bar.thickness)
+    miss = nose_miss(thin, [BRACKET], [bar])
+    assert miss is not None
+    assert miss.over == pytest.approx(least / 3.0)
+    assert nose_miss(BY_NAME["shaft 1"], [BRACKET], [bar]) is None
+    tight = evolve(BRACKET, part=evolve(BRACKET.part, inside_radius=6.35))
+    assert nose_miss(BY_NAME["shaft 1"], [tight], [bar]) is not None
+
+
+def test_where_nothing_does_it_the_nearest_is_named() -> None:
+    found = propose([BRACKET], rack_of("shaft 3/4 off-cut", "plate 3/8 off-cut"))
+    assert found.best == ()
+    assert found.nearest is not None
+    assert found.nearest.text
+    assert found.nearest.over is None or found.nearest.over > 1
+    assert found.fell_out
+
+
+def test_progress_is_told() -> None:
+    told: list[tuple[str, int, int]] = []
+    propose(
+        [BRACKET],
+        rack_of("shaft 1", "plate 1 bought"),
+        lambda word, done, whole: told.append((word, done, whole)),
+    )
+    assert {word for word, _, _ in told} >= {"bending", "checking"}
+    assert all(0 <= done <= whole for _, done, whole in told)
+
+
+def test_a_thinner_plate_bought_dearer_is_never_taken_first() -> None:
+    dear = evolve(BY_NAME["plate 1 bought"], name="dear plate", price=500.0)
+    rack = Rack(stock=(BY_NAME["shaft 1-1/2 bought"], BY_NAME["plate 1 bought"], dear))
+    found = propose([BRACKET], rack)
+    assert found.best
+    assert "dear plate" not in {cut.stock.name for cut in found.best[0].cuts}
+
+
+def test_pieces_are_counted_with_kerf_and_no_more_than_there_are() -> None:
+    stock = Stock(
+        name="bar", kind="shaft", thickness=25.0, width=25.0, length=100.0, count=2,
+        material="A36", price=0.0, origin="rack",
+    )  # fmt: skip
+    cut = Cut(use="x", stock=stock, length=48.0, width=25.0)
+    assert pieces_needed([cut, cut]) == {stock: 1}
+    # 49 and 49 leave 2, less than the saw and facing take between them.
+    assert pieces_needed([evolve(cut, length=49.0)] * 2) == {stock: 2}
+    assert pieces_needed([evolve(cut, length=49.0)] * 3) is None
+    assert pieces_needed([evolve(cut, length=101.0)]) is None
+
+
+@pytest.mark.parametrize(
+    ("jobs", "rack", "said"),
+    [
+        ([], RACK, "no part is named"),
+        ([evolve(BRACKET, press=None)], RACK, "bore and relief"),
+        ([BRACKET], rack_of("plate 3/4"), "no shaft"),
+        ([BRACKET], rack_of("shaft 1"), "no plate"),
+    ],
+)
+def test_what_is_lacking_is_one_sentence(jobs: list[Job], rack: Rack, said: str) -> None:
+    with pytest.raises(InputError, match=said):
+        propose(jobs, rack)
+
+
+def test_what_the_press_states_of_itself_is_taken_over(found: Proposals) -> None:
+    die = job("mooring-hook-die")
+    one = found.best[0]
+    passed = solve_all(one.choice.nose, one.choice.shoulders, one.choice.opening, [BRACKET], 1e6)
+    assert isinstance(passed, Passed)
+    tooling = tooling_of(one.choice, passed.need, [evolve(BRACKET, tooling=die.tooling)])
+    assert die.tooling is not None
+    stated, made = die.tooling.members, tooling.members
+    assert stated is not None
+    assert made is not None
+    assert made.rod == stated.rod
+    assert made.circuit == stated.circuit
+    assert made.held.count("push plate") == 1
