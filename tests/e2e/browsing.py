@@ -15,6 +15,7 @@ from pathlib import Path
 from typing import Any
 
 from selenium import webdriver
+from selenium.common.exceptions import StaleElementReferenceException
 from selenium.webdriver.common.by import By
 from selenium.webdriver.remote.webelement import WebElement
 from selenium.webdriver.support.ui import WebDriverWait
@@ -105,7 +106,9 @@ class Page:
         return self.driver.find_element(By.ID, name)
 
     def until(self, told: Callable[[], Any]) -> Any:
-        return WebDriverWait(self.driver, PATIENCE, 0.05).until(lambda _: told())
+        # A piece may be set anew between finding it and reading it.
+        waiting = WebDriverWait(self.driver, PATIENCE, 0.05, [StaleElementReferenceException])
+        return waiting.until(lambda _: told())
 
     def type(self, name: str, text: str) -> None:
         """Replace what stands in a field, as a person would: all marked, typed over."""
