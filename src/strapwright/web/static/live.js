@@ -5,7 +5,7 @@ import { forget, keep, restore, saveOnLeavingField } from "./keep.js";
 const bench = document.querySelector("[data-live]");
 const form = document.getElementById("fields");
 const said = bench.querySelector("[data-said]");
-const DEBOUNCE = 60, FIRST_PATIENCE = 500, LAST_PATIENCE = 5000; // ms
+const DEBOUNCE = 60, FIRST_PATIENCE = 500, LAST_PATIENCE = 5000, REST = 800; // ms
 let number = 0, timer = 0, asked = null, patience = FIRST_PATIENCE;
 
 const STATES = {
@@ -46,6 +46,8 @@ async function ask(stage = "drawing") {
     forget(); // the server has it now
     bench.dataset.results = "fresh";
     patience = FIRST_PATIENCE;
+    if (stage !== "careful") await new Promise((done) => { setTimeout(done, REST); });
+    if (mine !== number) return; // words are set when the hands rest, for that takes long
     const careful = first.drawing && stage !== "careful" ? await post("careful", signal) : {};
     if (mine !== number) return;
     drawing(careful.drawing);
