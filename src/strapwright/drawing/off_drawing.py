@@ -112,7 +112,7 @@ def _picture(
     ]
     if off.verdict == "locked on":
         held = ("nose",) if tooling.nose.drawable else off.held_by
-        shapes += hatched(rides, held or ("nose",), 0.0, window, px)
+        shapes += hatched(rides, held or ("nose",), 0.0, window, px, whole=True)
     *before, last = lines
     shapes += [
         Path(points=bar_outline(line, thickness), role="ghost", closed=True) for line in before

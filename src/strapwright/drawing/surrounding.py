@@ -80,13 +80,19 @@ def surrounding_shapes(
 
 
 def hatched(
-    pieces: Iterable[Piece], names: tuple[str, ...], nose_y: float, window: Box, px: float
+    pieces: Iterable[Piece],
+    names: tuple[str, ...],
+    nose_y: float,
+    window: Box,
+    px: float,
+    *,
+    whole: bool = False,
 ) -> list[Shape]:
-    """Hatch the pieces of these names or bodies."""
+    """Hatch the pieces of these names, or the ``whole`` bodies."""
     found = [
         Polygon(corners)
         for piece in pieces
-        if piece.name in names or piece.owner in names
+        if (piece.owner if whole else piece.name) in names
         for corners in (clipped(corners_of(piece, nose_y), window),)
         if len(corners) >= 3
     ]
