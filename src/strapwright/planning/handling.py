@@ -84,10 +84,17 @@ def handling(job: Job, ordered: Ordered) -> Handling:
     by_part = count * ordered.cost
     by_bend = stops + count * (turns + PICK * (len(ordered.steps) - 1))
     least = "the least there is" if ordered.proven else "the least found, not proven"
-    text = f"Handling of one part {ordered.cost}, {least}."
+    text = (
+        f"Handling counts {ordered.cost} a part, {least} (a flip counts {weights.flip}, an end for "
+        f"end {weights.swap}, a stop set {weights.stop})."
+    )
     if count > 1 and len(ordered.steps) > 1:
         better, worse = sorted((by_part, by_bend))
-        way = "part by part" if by_part <= by_bend else "bend by bend"
+        way = (
+            "part by part, each one finished before the next"
+            if by_part <= by_bend
+            else "bend by bend, all parts one bend and then the next"
+        )
         text += f" For {count} parts work {way}: {better} against {worse}."
     return Handling(
         cost=ordered.cost,

@@ -4,11 +4,12 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping
+from functools import lru_cache
 
 import numpy as np
 from attrs import frozen
 
-from strapwright.bending.band import BendSample, band_of, sample_bend
+from strapwright.bending.band import BendSample, Spreads, band_of, sample_bend
 from strapwright.bending.bottoming import floor_onset, vee_onset
 from strapwright.bending.hydraulics import pressure_for
 from strapwright.bending.kernel_curve import FREE
@@ -31,7 +32,7 @@ from strapwright.planning.setups import Known, spreads_of
 from strapwright.planning.values import Gauge, StagedPush
 from strapwright.shop.job import Job
 from strapwright.shop.press import Press
-from strapwright.shop.tooling import Tooling
+from strapwright.shop.tooling import Shoulders, Tooling
 
 # The step card pushes to this share of the travel first.
 FIRST_PUSH = 0.85
@@ -83,24 +84,37 @@ def make_bend(
     InputError
         Where the tooling jams before that angle, naming the jam angle.
     """
+    solved = _solved(setup, angle, spreads_of(job, known, tooling), tooling.shoulders)
+    if isinstance(solved, StrokeCurve):
+        raise InputError(
+            where,
+            f"a bend of {math.degrees(angle):.4g} deg cannot be made: this tooling jams at a "
+            f"loaded angle of {math.degrees(solved.jam_angle):.0f} deg and the last position short "
+            f"of it leaves {math.degrees(solved.free_angle[-1]):.0f} deg",
+            "open the shoulders, or take a smaller nose or smaller shoulder radii",
+        )
+    return solved
+
+
+@lru_cache(maxsize=64)
+def _solved(
+    setup: BendSetup, angle: float, spreads: Spreads, shoulders: Shoulders
+) -> MadeBend | StrokeCurve:
+    """Solve one bend with its band, or return the whole curve where it jams before the angle.
+
+    Remembered, since a leg or a hole that changes leaves every bend as it was.
+    """
     model = build(setup)
     state = state_of(model, FREE, 0.5 * angle)
     full = curve_of(model)
     if state is None:
-        last = full
-        raise InputError(
-            where,
-            f"a bend of {math.degrees(angle):.4g} deg cannot be made: this tooling jams at a "
-            f"loaded angle of {math.degrees(last.jam_angle):.0f} deg and the last position short "
-            f"of it leaves {math.degrees(last.free_angle[-1]):.0f} deg",
-            "open the shoulders, or take a smaller nose or smaller shoulder radii",
-        )
+        return full
     most = min(0.5 * state.loaded_angle * _SHOWN_PAST, model.top)
     curve = curve_of(model, 100, most)
     error = model_error(setup, state.loaded_angle)
     sample = sample_bend(
         setup,
-        spreads_of(job, known, tooling),
+        spreads,
         error,
         travel=state.travel,
         wanted=angle,
@@ -111,7 +125,6 @@ def make_bend(
     )
     low, high = _veil(curve, state.travel, sample)
     pushed = curve.travel <= state.travel
-    shoulders = tooling.shoulders
     onsets = []
     if shoulders.floor == "vee" and shoulders.vee_angle is not None:
         onsets.append(vee_onset(full, shoulders.vee_angle))
