@@ -10,6 +10,7 @@ from typing import Any
 
 import pytest
 
+from strapwright.errors import InputError
 from strapwright.findings import Severity
 from strapwright.planning import Plan, plan
 from strapwright.shop.reading import read_job
@@ -199,3 +200,9 @@ def test_what_was_not_stated_is_said_to_be_assumed() -> None:
 def test_pieces_that_mean_nothing_are_refused(extra: str, sentence: str) -> None:
     with pytest.raises(Exception, match=sentence):
         planned("120", "up 90", "120", extra=extra)
+
+
+def test_a_nose_off_centre_is_refused() -> None:
+    text = job_text("120", "up 90", "120").replace('span = "80"', 'span = "80"\noffset = "3"')
+    with pytest.raises(InputError, match=r"tooling.nose.offset .* off the middle of the opening"):
+        read_job(text)

@@ -132,7 +132,7 @@ def _largest(plan: Plan, frame: Frame, wide: float, high: float, *, hurried: boo
                     break
             # Words do not shrink with the bar, so the way that is left is taken in small steps, but
             # by a drawing that follows somebody's typing.
-            scale *= min(0.93, 0.97 / over) if hurried else 0.93
+            scale *= min(0.9, 0.9 / over) if hurried else 0.93
         if least[0] < _CLEAR:
             break
     return best if hurried or least[0] <= _TOO_MUCH else None

@@ -60,6 +60,14 @@ def read_tooling(table: Table) -> Tooling:
 
 
 def _read_nose(table: Table) -> Nose:
+    if "offset" in table.data:
+        raise table.refuse(
+            "offset",
+            "the nose stands off the middle of the opening, and nothing here holds for a bend that "
+            "is not even on both sides",
+            "centre the nose between the shoulders, and leave this out",
+            value=table.data["offset"],
+        )
     table.refuse_unknown()
     radius = _read_nose_radius(table)
     web = table.child("web")

@@ -5,7 +5,7 @@ import { forget, keep, restore, saveOnLeavingField } from "./keep.js";
 const bench = document.querySelector("[data-live]");
 const form = document.getElementById("fields");
 const said = bench.querySelector("[data-said]");
-const DEBOUNCE = 60, FIRST_PATIENCE = 500, LAST_PATIENCE = 5000, REST = 800; // ms
+const DEBOUNCE = 30, FIRST_PATIENCE = 500, LAST_PATIENCE = 5000, REST = 800; // ms
 let number = 0, timer = 0, asked = null, patience = FIRST_PATIENCE;
 
 const STATES = {
