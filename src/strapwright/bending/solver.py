@@ -14,6 +14,7 @@ from strapwright.bending.values import BendSetup, Floats, Solved, StrokeCurve, S
 from strapwright.errors import InputError, SolverError
 
 _MOST_SLOPE = math.radians(85.0)
+_NO_JAM = 179.0  # deg; nose and shoulders that pass each other never grip the bar
 # The change-over to wrapping is rounded; from this share of the nose's curvature it is wrapped.
 _WRAPPED = 0.98
 _HALVINGS = 12
@@ -119,15 +120,23 @@ def state_of(model: Model, which: int, target: float) -> StrokeState | None:
 def _state(model: Model, which: int, target: float, what: str, remedy: str) -> StrokeState:
     state = state_of(model, which, target)
     if state is None:
-        last = curve_of(model, 60)
-        raise InputError(
-            "bend",
-            f"{what} cannot be reached: this tooling jams at a loaded angle of "
-            f"{math.degrees(last.jam_angle):.0f} deg and the last position short of it leaves "
-            f"{math.degrees(last.free_angle[-1]):.0f} deg",
-            remedy,
-        )
+        raise InputError("bend", f"{what} cannot be reached: {end_of(curve_of(model, 60))}", remedy)
     return state
+
+
+def end_of(curve: StrokeCurve) -> str:
+    """Say in a clause where a whole stroke ends.
+
+    Nose and shoulders that pass each other never grip the bar; then the last position that can be
+    worked out stands for the jam, which errs to the safe side.
+    """
+    jam = math.degrees(curve.jam_angle)
+    if jam >= _NO_JAM:
+        jam = math.degrees(curve.loaded_angle[-1])
+    return (
+        f"this tooling jams at a loaded angle of {jam:.0f} deg and the last position short of it "
+        f"leaves {math.degrees(curve.free_angle[-1]):.0f} deg"
+    )
 
 
 def _as_state(model: Model, alpha: float, point: Point, steps: int) -> StrokeState:

@@ -17,7 +17,7 @@ from strapwright.bending.model import Model, build
 from strapwright.bending.model_error import ModelError, model_error
 from strapwright.bending.radii import BendRadii, bend_radii
 from strapwright.bending.shape import HalfShape, half_shape, released_bend
-from strapwright.bending.solver import curve_of, state_of
+from strapwright.bending.solver import curve_of, end_of, state_of
 from strapwright.bending.values import (
     Band,
     BendSetup,
@@ -88,9 +88,7 @@ def make_bend(
     if isinstance(solved, StrokeCurve):
         raise InputError(
             where,
-            f"a bend of {math.degrees(angle):.4g} deg cannot be made: this tooling jams at a "
-            f"loaded angle of {math.degrees(solved.jam_angle):.0f} deg and the last position short "
-            f"of it leaves {math.degrees(solved.free_angle[-1]):.0f} deg",
+            f"a bend of {math.degrees(angle):.4g} deg cannot be made: {end_of(solved)}",
             "open the shoulders, or take a smaller nose or smaller shoulder radii",
         )
     return solved
