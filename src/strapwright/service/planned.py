@@ -11,6 +11,7 @@ from strapwright.planning.values import Plan
 from strapwright.service.files import write_files
 from strapwright.service.jobs import load_job
 from strapwright.service.json_text import to_text
+from strapwright.service.patience import within
 from strapwright.service.plan_json import plan_to_data
 
 if TYPE_CHECKING:
@@ -41,7 +42,7 @@ def plan_job(path: Path) -> Plan:
     InputError
         If a file cannot be read, or something in it cannot be used.
     """
-    return plan(load_job(path))
+    return plan(load_job(path), keep_going=within())
 
 
 def is_refused(made: Plan) -> bool:

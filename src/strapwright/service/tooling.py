@@ -13,6 +13,7 @@ from strapwright.planning.strength import assess, bench_of
 from strapwright.planning.values import Plan
 from strapwright.service.files import read_text_file
 from strapwright.service.jobs import load_job
+from strapwright.service.patience import within
 from strapwright.shop.rack import Rack
 from strapwright.shop.reading_rack import read_rack
 from strapwright.toolmaking.values import Assessment, Bench
@@ -70,7 +71,7 @@ def check_tooling(path: Path, rack: Path | None = None) -> Checked:
         If a file cannot be used, or the job states no tooling.
     """
     shop = None if rack is None else load_rack(rack)
-    made = plan(load_job(path))
+    made = plan(load_job(path), keep_going=within())
     tooling = made.job.tooling
     if tooling is None:
         raise InputError(

@@ -21,6 +21,7 @@ from strapwright.quantities import Units
 from strapwright.service.demo import JOBS, NAMES
 from strapwright.service.form import raw_job
 from strapwright.service.frames import frames_to_data
+from strapwright.service.patience import within
 from strapwright.shop.job import Job
 from strapwright.shop.reading import read_job
 from strapwright.shop.updating import update_job
@@ -205,7 +206,7 @@ class Workshop:
             made = self._plans.get(text)
             if made is None:
                 try:
-                    made = plan(self.read(text))
+                    made = plan(self.read(text), keep_going=within())
                 except InputError as error:
                     made = error
                 self._plans[text] = made

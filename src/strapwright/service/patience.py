@@ -1,0 +1,15 @@
+"""How long a search may take: the clock lives here, the core only asks whether to go on."""
+
+from __future__ import annotations
+
+import time
+from collections.abc import Callable
+
+# A person waits this long for an order before they would rather have the best found so far.
+SEARCH_SECONDS = 30.0
+
+
+def within(seconds: float = SEARCH_SECONDS) -> Callable[[], bool]:
+    """Return a question that says no once ``seconds`` have passed from now [s]."""
+    end = time.monotonic() + seconds
+    return lambda: time.monotonic() < end
