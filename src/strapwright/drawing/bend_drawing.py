@@ -78,13 +78,14 @@ def bend_scene(
     _picture(layout, plan, tooling, step, pose, frame, window, over=over)
     _names(layout, step, pose, frame, window, tooling, plan.job.part.bar.thickness, over=over)
     drawn, flip = step.poses[pose], -1.0 if over else 1.0
+    if not figures:
+        # A small picture beside sentences: what is nearest is hatched, and the sentences name it.
+        return _bare(layout, plan, facts, frame, window, over=over)
     if pose == "stroke":
         name_nearest(layout, plan, step, _line_of(drawn), drawn.nose_y, window, frame, flip)
     name_others(
         layout, plan, step, drawn.nose_y, window, frame, flip, nearest_named=pose == "stroke"
     )
-    if not figures:
-        return _bare(layout, plan, facts, frame, window, over=over)
     return _framed(layout, plan, facts, frame, window, beside=beside, over=over)
 
 
@@ -250,7 +251,9 @@ def _names(
             y = float(end[1]) + sy * (gap + abs(sx) * wide + abs(sy) * high)
             spots.append((x, flip * y))
         _place(layout, rows, spots)
-    _name_tools(layout, tooling, drawn.nose_y, frame, window, flip=flip)
+    # Where the plate is what comes nearest, its name stands beside its distance.
+    named = pose == "stroke" and step.nearest == "push plate"
+    _name_tools(layout, tooling, drawn.nose_y, frame, window, flip=flip, plate_named=named)
     if pose != "rest":
         rest = step.poses["rest"].nose_y - tooling.nose.radius
         rows = [("touch", frame.body, "label")]
@@ -264,7 +267,14 @@ def _names(
 
 
 def _name_tools(
-    layout: Layout, tooling: Tooling, nose_y: float, frame: Frame, window: Box, *, flip: float
+    layout: Layout,
+    tooling: Tooling,
+    nose_y: float,
+    frame: Frame,
+    window: Box,
+    *,
+    flip: float,
+    plate_named: bool,
 ) -> None:
     px, nose, shoulders = layout.px, tooling.nose, tooling.shoulders
     rows: list[Row] = [("nose", frame.body, "tool-label")]
@@ -283,7 +293,7 @@ def _name_tools(
     y = flip * (foot + high + 5 * px)
     _place(layout, rows, [(outer + wide + 6 * px, y), (-outer - wide - 6 * px, y)])
     plate = bench.plate_height(nose, nose_y)
-    if plate is not None and window.top - plate > -0.4 * frame.body * px:
+    if plate is not None and not plate_named and window.top - plate > -0.4 * frame.body * px:
         spot = (0.0, flip * (plate + 0.6 * frame.body * px))
         layout.add(*layout.centred(spot, [("push plate", frame.body, "tool-label")]))
 
