@@ -13,6 +13,7 @@ import pytest
 from strapwright.errors import InputError
 from strapwright.findings import Severity
 from strapwright.planning import Plan, plan
+from strapwright.sheets.bend_data import bend_data
 from strapwright.shop.reading import read_job
 
 JOB = """\
@@ -206,3 +207,10 @@ def test_a_nose_off_centre_is_refused() -> None:
     text = job_text("120", "up 90", "120").replace('span = "80"', 'span = "80"\noffset = "3"')
     with pytest.raises(InputError, match=r"tooling.nose.offset .* off the middle of the opening"):
         read_job(text)
+
+
+def test_a_refusal_of_the_whole_job_stands_on_every_page_of_a_bend() -> None:
+    narrow = planned("120", "up 90", "100", "up 90", "120", reach=200)
+    for place in range(len(narrow.steps)):
+        said = [one["text"] for one in bend_data(narrow, place)["findings"]]
+        assert any("No order makes this part" in text for text in said)

@@ -7,7 +7,7 @@ import re
 from typing import Any
 
 from strapwright.bending.values import Band
-from strapwright.findings import Finding
+from strapwright.findings import Finding, Severity
 from strapwright.planning.values import Hold, Plan, Setting, Step
 from strapwright.quantities import show_speed
 from strapwright.sheets.figures import Figures
@@ -55,7 +55,7 @@ def bend_data(plan: Plan, index: int) -> Data:
         "angles": _angles(step, show),
         "staged": _staged(step, show),
         "small": _small(step, show),
-        "findings": [finding_data(one) for one in plan.findings if step.bend in bends_of(one)],
+        "findings": [finding_data(one) for one in plan.findings if _concerns(one, step)],
     }
 
 
@@ -63,6 +63,15 @@ def ordinal(number: int) -> str:
     """Write a place in an order, e.g. ``2nd``."""
     teens = number % 100 in {11, 12, 13}
     return f"{number}{'th' if teens else {1: 'st', 2: 'nd', 3: 'rd'}.get(number % 10, 'th')}"
+
+
+def _concerns(finding: Finding, step: Step) -> bool:
+    """Whether a finding stands on the page of a bend.
+
+    What forbids the whole job stands on every page: a page hangs at the press without its cover.
+    """
+    named = bends_of(finding)
+    return step.bend in named or (finding.severity is Severity.REFUSAL and not named)
 
 
 def bends_of(finding: Finding) -> frozenset[int]:
