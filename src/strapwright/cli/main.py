@@ -13,6 +13,7 @@ from collections.abc import Sequence
 import click
 
 from strapwright import __version__
+from strapwright.cli.loading import LazyGroup
 from strapwright.errors import StrapwrightError
 from strapwright.service.warming import prepare_cache
 
@@ -40,29 +41,11 @@ _COMMANDS = {
 }
 
 
-class Commands(click.Group):
+class Commands(LazyGroup):
     """Commands that are loaded when they are called."""
 
-    def list_commands(self, ctx: click.Context) -> list[str]:
-        """Name the commands in the order of use."""
-        del ctx
-        return list(_COMMANDS)
-
-    def get_command(self, ctx: click.Context, cmd_name: str) -> click.Command | None:
-        """Load one command."""
-        del ctx
-        if cmd_name not in _COMMANDS:
-            return None
-        from importlib import import_module  # noqa: PLC0415  a command is loaded when called
-
-        command: click.Command = import_module(f"strapwright.cli.{cmd_name}").command
-        return command
-
-    def format_commands(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:
-        """List the commands without loading them."""
-        del ctx
-        with formatter.section("Commands"):
-            formatter.write_dl(list(_COMMANDS.items()))
+    summaries = _COMMANDS
+    prefix = "strapwright.cli."
 
 
 @click.group(

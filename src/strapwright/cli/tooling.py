@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import click
 
+from strapwright.cli.loading import LazyGroup
+
 _COMMANDS = {
     "check": "Hold every member to every load.",
     "propose": "Propose a tooling from what lies on the rack.",
@@ -11,29 +13,11 @@ _COMMANDS = {
 }
 
 
-class ToolingCommands(click.Group):
+class ToolingCommands(LazyGroup):
     """Commands about a tooling."""
 
-    def list_commands(self, ctx: click.Context) -> list[str]:
-        """Name the commands in the order of use."""
-        del ctx
-        return list(_COMMANDS)
-
-    def get_command(self, ctx: click.Context, cmd_name: str) -> click.Command | None:
-        """Load one command."""
-        del ctx
-        if cmd_name not in _COMMANDS:
-            return None
-        from importlib import import_module  # noqa: PLC0415  a command is loaded when called
-
-        command: click.Command = import_module(f"strapwright.cli.tooling_{cmd_name}").command
-        return command
-
-    def format_commands(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:
-        """List the commands without loading them."""
-        del ctx
-        with formatter.section("Commands"):
-            formatter.write_dl(list(_COMMANDS.items()))
+    summaries = _COMMANDS
+    prefix = "strapwright.cli.tooling_"
 
 
 @click.group(
