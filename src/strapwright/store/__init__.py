@@ -1,4 +1,4 @@
-"""What the shop keeps: jobs, presses, toolings and bar lots, every version of them, and drafts.
+"""What the shop keeps: jobs and shop files with every version, drafts, searches.
 
 One SQLite file in one folder.  Times come from the caller; what is kept is the text as saved.
 """
@@ -17,7 +17,7 @@ from strapwright.store.exchange import (
 )
 from strapwright.store.refusals import Conflict, Missing, StoreError
 from strapwright.store.store import Store, open_store
-from strapwright.store.values import KINDS, Draft, Item, Kind, Version, new_id
+from strapwright.store.values import KINDS, Draft, Item, Kind, Search, State, Version, new_id
 
 __all__ = [
     "KINDS",
@@ -27,6 +27,8 @@ __all__ = [
     "Item",
     "Kind",
     "Missing",
+    "Search",
+    "State",
     "Store",
     "StoreError",
     "Version",

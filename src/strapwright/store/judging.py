@@ -12,7 +12,9 @@ from strapwright.errors import InputError
 from strapwright.shop.keys import KNOWN, SHOP_KEYS, SHOP_TABLES
 from strapwright.shop.opening import open_job, parse
 from strapwright.shop.reading import files_named, read_job
+from strapwright.shop.reading_crib import read_crib
 from strapwright.shop.reading_press import read_press
+from strapwright.shop.reading_rack import read_rack
 from strapwright.shop.reading_tooling import read_tooling
 from strapwright.store.values import Kind
 
@@ -87,9 +89,11 @@ def kind_of(text: str) -> Kind:
         tables = _tables(text)
     except InputError:
         return "job"
-    shop: tuple[Kind, ...] = ("press", "tooling", "lot")
+    shop: tuple[Kind, ...] = ("press", "tooling", "lot", "crib")
     if "part" in tables:
         return "job"
+    if "stock" in tables:
+        return "rack"
     return next((kind for kind in shop if kind in tables), "job")
 
 
@@ -132,6 +136,12 @@ def _tables(text: str) -> dict[str, Any]:
 
 
 def _read_shop_item(kind: Kind, text: str) -> None:
+    if kind == "rack":
+        read_rack(text, kind)
+        return
+    if kind == "crib":
+        read_crib(text, kind)
+        return
     head = open_job(text)
     # A press and its tooling may share one file, as they do beside a job.
     head.refuse_unknown(_LOT_KEYS if kind == "lot" else SHOP_KEYS)

@@ -14,6 +14,7 @@ from strapwright.store.names import fold, place, read_name
 from strapwright.store.refusals import Conflict
 from strapwright.store.rows import item_of, item_row, version_of, version_row
 from strapwright.store.saving import add_item, add_version, set_sought, texts_beside
+from strapwright.store.searches import Searches
 from strapwright.store.tables import ItemRow, MetaRow, VersionRow
 from strapwright.store.values import Item, Kind, Version
 
@@ -52,11 +53,14 @@ class Store:
     ----------
     drafts
         Half-typed edits.
+    searches
+        Long work and what it found.
     """
 
     def __init__(self, database: Database) -> None:
         self.database = database
         self.drafts = Drafts(database)
+        self.searches = Searches(database)
 
     def __enter__(self) -> Self:
         return self

@@ -28,6 +28,9 @@ _NAMES = {
 }
 
 
+_KINDS = "kind IN ('job', 'press', 'tooling', 'lot', 'rack', 'crib')"
+
+
 class Moment(TypeDecorator[datetime]):
     """A moment as text in UTC of one length, so that it sorts and a person can read it."""
 
@@ -67,7 +70,7 @@ class ItemRow(Base):
 
     __tablename__ = "items"
     __table_args__ = (
-        CheckConstraint("kind IN ('job', 'press', 'tooling', 'lot')", name="kind"),
+        CheckConstraint(_KINDS, name="kind"),
         CheckConstraint("current >= 1", name="current"),
         Index("ix_items_listed", "kind", "archived", "updated"),
     )
@@ -109,7 +112,7 @@ class DraftRow(Base):
     """A half-typed edit; its item may not be there yet, so the id refers to nothing."""
 
     __tablename__ = "drafts"
-    __table_args__ = (CheckConstraint("kind IN ('job', 'press', 'tooling', 'lot')", name="kind"),)
+    __table_args__ = (CheckConstraint(_KINDS, name="kind"),)
 
     item: Mapped[str] = mapped_column(String(32), primary_key=True)
     who: Mapped[str] = mapped_column(String(64), primary_key=True)
@@ -117,6 +120,24 @@ class DraftRow(Base):
     base: Mapped[int | None]
     fields: Mapped[dict[str, str]] = mapped_column(JSON)
     updated: Mapped[datetime]
+
+
+class SearchRow(Base):
+    """Long work on a job; its result outlives the server that did it."""
+
+    __tablename__ = "searches"
+    __table_args__ = (
+        CheckConstraint("state IN ('running', 'done', 'stopped', 'failed')", name="state"),
+        Index("ix_searches_item", "item", "begun"),
+    )
+
+    id: Mapped[str] = mapped_column(String(32), primary_key=True)
+    item: Mapped[str] = mapped_column(ForeignKey("items.id"))
+    state: Mapped[str] = mapped_column(String(16))
+    asked: Mapped[str] = mapped_column(String(64))
+    begun: Mapped[datetime]
+    said: Mapped[str] = mapped_column(Text)
+    result: Mapped[str] = mapped_column(Text)
 
 
 class MetaRow(Base):

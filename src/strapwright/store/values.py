@@ -9,8 +9,9 @@ from typing import Literal
 
 from attrs import frozen
 
-Kind = Literal["job", "press", "tooling", "lot"]
-KINDS: tuple[Kind, ...] = ("job", "press", "tooling", "lot")
+Kind = Literal["job", "press", "tooling", "lot", "rack", "crib"]
+KINDS: tuple[Kind, ...] = ("job", "press", "tooling", "lot", "rack", "crib")
+State = Literal["running", "done", "stopped", "failed"]
 
 
 @frozen(kw_only=True)
@@ -106,6 +107,35 @@ class Draft:
     base: int | None
     fields: Mapping[str, str]
     updated: datetime
+
+
+@frozen(kw_only=True)
+class Search:
+    """Long work on a job, as far as it came.
+
+    Attributes
+    ----------
+    id
+        32 hexadecimal digits.
+    item
+        Id of the job.
+    state
+        ``running``; ``done``; ``stopped`` by a person or with the server; ``failed``.
+    asked
+        Digest of what it was asked from, so that a change since can be told.
+    said
+        Why it was stopped or failed, one sentence, else empty.
+    result
+        What it found, as JSON; empty until it is done.
+    """
+
+    id: str
+    item: str
+    state: State
+    asked: str
+    begun: datetime
+    said: str
+    result: str
 
 
 def new_id() -> str:
