@@ -12,6 +12,7 @@ from pathlib import Path
 import jsonschema
 import pytest
 
+from strapwright.catalog import find_material
 from strapwright.cli.main import main
 from strapwright.service.demo import JOBS, NAMES
 
@@ -178,6 +179,34 @@ def test_stroke_without_bore_has_no_gauge_and_travel_goes_back(
     assert main([*STROKE, "--travel", f"{first['target']['travel_mm']:.9f} mm", "--json"]) == 0
     back = json.loads(capsys.readouterr().out)
     assert back["target"]["free_angle_deg"] == pytest.approx(60.0, abs=1e-3)
+
+
+def test_springback_stands_beside_the_classical_ratio(
+    capsys: pytest.CaptureFixture[str],
+) -> None:
+    assert main([*STROKE, "--angle", "90"]) == 0
+    said = " ".join(capsys.readouterr().out.split())
+    found = re.search(
+        r"The classical ratio gives ([\d.]+) deg of springback, ([\d.]+) deg less than our "
+        r"([\d.]+) deg: (.+)\.",
+        said,
+    )
+    assert found is not None
+    classical, less, ours = map(float, found.groups()[:3])
+    assert classical + less == pytest.approx(ours, abs=0.11)
+    under_ram = re.search(r"Under ram ([\d.]+)°", said)
+    assert under_ram is not None
+    assert ours == pytest.approx(float(under_ram[1]) - 90.0, abs=0.11)
+    # Kalpakjian and Schmid: x = R Y/(E t), the arc opens by (R + t/2)/(R_f + t/2).
+    metal = find_material("A36", "")
+    x = 12.7 * metal.yield_typical / (metal.modulus * 6.35)
+    free = 12.7 / (4 * x**3 - 3 * x + 1)
+    opens = (90.0 + ours) * (1 - (12.7 + 3.175) / (free + 3.175))
+    assert classical == pytest.approx(opens, abs=0.06)
+    assert "curved legs" in found[4]
+    assert "hardened" in found[4]
+    assert main([*STROKE[:2], "round 1/2", *STROKE[3:], "--angle", "90"]) == 0
+    assert "classical" not in capsys.readouterr().out
 
 
 def test_force_says_the_textbook_figure(capsys: pytest.CaptureFixture[str]) -> None:

@@ -155,9 +155,10 @@ def toolings(draw: st.DrawFn) -> Tooling:
     nose_radius, shoulder_radius = draw(lengths(1, 200)), draw(lengths(1, 200))
     web = draw(maybe(lengths(1, 500)))
     reach = draw(floats(1.01, 5)) * max(nose_radius, web or 0)
-    floor = draw(st.sampled_from(["open", "flat", "vee"]))
+    floor = draw(st.sampled_from(["open", "flat", "vee", "channel"]))
     opening = draw(floats(2.01, 20)) * shoulder_radius
     depth = draw(lengths())
+    narrow = floor == "channel" and draw(st.booleans())
     return Tooling(
         nose=Nose(
             radius=nose_radius,
@@ -176,6 +177,10 @@ def toolings(draw: st.DrawFn) -> Tooling:
             depth=depth if floor != "open" else draw(st.sampled_from([None, depth])),
             floor=floor,
             vee_angle=draw(angles) if floor == "vee" else None,
+            channel_width=draw(floats(0.1, 0.9)) * (opening - 2 * shoulder_radius)
+            if narrow
+            else None,
+            channel_walls=draw(floats(0.1, 0.9)) * depth if narrow else None,
             height=draw(maybe(lengths())),
             outer_edge=draw(maybe(floats(0.51 * opening, 5 * opening))),
         ),

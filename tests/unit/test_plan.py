@@ -19,8 +19,12 @@ from strapwright.errors import InputError
 from strapwright.findings import Severity
 from strapwright.planning import Plan, Step, plan
 from strapwright.planning.making_order import Need, natural_order
+from strapwright.planning.more import push_on
 from strapwright.planning.setups import bend_setup, known_bar
 from strapwright.service.plan_json import plan_to_data
+from strapwright.service.plan_text import plan_to_text
+from strapwright.sheets.angle_gauges import gauges_of
+from strapwright.sheets.bend_data import bend_data
 from strapwright.shop.reading import read_job
 
 T = 6.0
@@ -356,6 +360,48 @@ def test_stroke_floor_and_reach_that_fall_short() -> None:
     setup = bend_setup(vee.job, known_bar(vee.job), vee.job.tooling)
     at = state_at_travel(setup, square.bottoming_travel + 0.1)
     assert math.degrees(at.loaded_angle) == pytest.approx(95.0, abs=0.02)
+
+
+def test_what_bottoms_is_refused_and_promises_no_angle() -> None:
+    """Onset from the description: slope of legs equal to that of the faces, less 0.1 mm."""
+    steep = 'height = "90", depth = "60", floor = "vee", vee_angle = 95'
+    vee = planned(JOB.replace('height = "90"', steep))
+    square, slack = step_of(vee, 1), step_of(vee, 2)
+    assert square.bottoms_first
+    assert square.staged is None
+    # The bend of 60 deg never meets faces that legs of 85 deg lie on.
+    assert not slack.bottoms_first
+    assert slack.staged is not None
+    (found,) = (one for one in vee.findings if one.code == "bottoms-before-angle")
+    assert (found.where, found.severity) == ("bend 1", Severity.REFUSAL)
+    said = plan_to_text(vee)
+    assert said.count("not promised: it bottoms first") == 3
+    assert f"Bottoms   from a travel of {square.bottoming_travel:.2f}"[:-1] in said
+    on_sheet = bend_data(vee, square.order - 1)
+    assert on_sheet["angles"]["free"] == "no angle"
+    assert [gauge.what for gauge in gauges_of(vee)] == ["bend 2 under load", "bend 2 let go"]
+    with pytest.raises(InputError, match="bottoming starts at"):
+        push_on(square, math.radians(70.0))
+    assert push_on(square, math.radians(70.0), math.radians(78.0)).extra > 0.0
+    assert any(line.startswith("Bottoming starts") for line in on_sheet["small"])
+
+
+def test_a_channel_under_the_bar() -> None:
+    """Its walls' tops 12 mm deep and 17 mm out, its floor 30 mm deep."""
+    narrow = (
+        'height = "90", depth = "30", floor = "channel", channel_width = "34", channel_walls = "18"'
+    )
+    found = planned(JOB.replace('height = "90"', narrow))
+    plain = planned(JOB.replace('height = "90"', 'height = "90", depth = "30", floor = "flat"'))
+    made, on_floor = step_of(found, 1).bottoming_travel, step_of(plain, 1).bottoming_travel
+    assert made is not None
+    assert on_floor is not None
+    assert made < on_floor
+    walls = [piece for piece in found.pieces if piece.name == "wall of the channel"]
+    assert sorted(piece.polygon[0] for piece in walls) == [(-21.5, -30.0), (17.0, -30.0)]
+    # Walls that are the shoulders themselves are as a flat floor.
+    wide = planned(JOB.replace('height = "90"', 'height = "90", depth = "30", floor = "channel"'))
+    assert step_of(wide, 1).bottoming_travel == on_floor
 
 
 # Figures that belong together.

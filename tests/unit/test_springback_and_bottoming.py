@@ -10,8 +10,17 @@ from attrs import evolve
 from scipy.integrate import quad
 
 from strapwright.bending import BendSetup, FlowCurve, solve_curve, state_for_free_angle
-from strapwright.bending.bottoming import EARLY, channel_onset, floor_onset, sinking, vee_onset
+from strapwright.bending.bottoming import (
+    EARLY,
+    channel_onset,
+    face_depth,
+    floor_onset,
+    sinking,
+    vee_onset,
+)
 from strapwright.bending.kernel_section import Law, unloading_compliance
+from strapwright.bending.model import build
+from strapwright.bending.solver import curve_of
 from strapwright.bending.springback import springback_parts, springback_sentence
 
 FLOW = FlowCurve(modulus=2e5, poisson=0.3, strength=734.4056, offset=0.00960086, exponent=0.2)
@@ -99,8 +108,44 @@ def test_the_floor_stops_the_outer_face() -> None:
     assert floor_onset(curve, 100.0, BAR.thickness) is None
 
 
-def test_a_channel_stops_the_bar_at_its_floor_or_lets_no_nose_in() -> None:
-    curve = solve_curve(BAR, 100)
-    roomy = channel_onset(curve, 12.0, BAR.thickness, walls_at=19.05, nose_radius=9.525)
-    assert roomy == floor_onset(curve, 12.0, BAR.thickness)
-    assert channel_onset(curve, 12.0, BAR.thickness, walls_at=15.0, nose_radius=9.525) == 0.0
+def test_the_outer_face_lies_on_the_shoulder() -> None:
+    """The contact of a leg of slope a lies r (1 - cos a) deep, r sin a inside the round's middle.
+
+    Solver and shape are laid out apart; they differ by what a contact gives (a gap under the nose,
+    the shear of the leg), less than 0.05 mm once the bar has yielded.
+    """
+    model = build(BAR)
+    curve = curve_of(model, 200)
+    for travel in (8.0, 12.0, 16.0, 20.0):
+        slope = 0.5 * float(np.interp(travel, curve.travel, curve.loaded_angle))
+        out = 0.5 * BAR.opening - BAR.shoulder_radius * math.sin(slope)
+        deep = BAR.shoulder_radius * (1.0 - math.cos(slope))
+        assert face_depth(model, curve, travel, out) == pytest.approx(deep, abs=0.05)
+        # Past the contact the leg is straight, and under the nose the face is where it sank to.
+        assert face_depth(model, curve, travel, out + 1.0) - deep == pytest.approx(
+            -math.tan(slope), abs=0.05
+        )
+        sunk = float(np.interp(travel, curve.travel, sinking(curve, BAR.thickness)))
+        assert face_depth(model, curve, travel, 0.0) == pytest.approx(sunk, abs=1e-9)
+
+
+def test_a_channel_stops_the_bar_at_its_floor_or_at_the_tops_of_its_walls() -> None:
+    model = build(BAR)
+    curve = curve_of(model, 200)
+    floor = floor_onset(curve, 15.0, BAR.thickness)
+    assert floor is not None
+    # The shoulders as walls add nothing, nor do walls that the face passes over.
+    assert channel_onset(model, curve, 15.0) == floor
+    assert channel_onset(model, curve, 15.0, walls_at=16.0, walls_top=9.0) == floor
+    onset = channel_onset(model, curve, 15.0, walls_at=16.0, walls_top=4.0)
+    assert onset is not None
+    assert onset < floor
+    # The corner lies on the face a tenth of a mm further.
+    touch = onset + EARLY
+    assert face_depth(model, curve, touch, 16.0) == pytest.approx(4.0, abs=0.005)
+    slope = 0.5 * float(np.interp(touch, curve.travel, curve.loaded_angle))
+    contact = 0.5 * BAR.opening - BAR.shoulder_radius * math.sin(slope)
+    tangent = BAR.shoulder_radius * (1.0 - math.cos(slope)) + (contact - 16.0) * math.tan(slope)
+    # The leg is curved upwards, so it lies above its tangent at the shoulder.
+    assert tangent - 0.05 * BAR.thickness < 4.0 < tangent + 0.05
+    assert channel_onset(model, curve, 100.0, walls_at=16.0, walls_top=90.0) is None

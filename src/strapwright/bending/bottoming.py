@@ -10,9 +10,10 @@ from __future__ import annotations
 import math
 
 import numpy as np
+from scipy.optimize import brentq
 
-from strapwright.bending.model import FITTED
-from strapwright.bending.shape import THINNING
+from strapwright.bending.model import FITTED, Model
+from strapwright.bending.shape import THINNING, half_shape
 from strapwright.bending.values import Floats, StrokeCurve
 
 EARLY = 0.1  # mm
@@ -77,25 +78,70 @@ def floor_onset(curve: StrokeCurve, depth: float, thickness: float = 0.0) -> flo
 
 
 def channel_onset(
-    curve: StrokeCurve, depth: float, thickness: float, *, walls_at: float, nose_radius: float
+    model: Model,
+    curve: StrokeCurve,
+    depth: float,
+    *,
+    walls_at: float | None = None,
+    walls_top: float = 0.0,
 ) -> float | None:
     """Travel at which bottoming starts in a channel, a U: floor or walls, whichever is first [mm].
 
+    The legs of a bend never stand as steep as an upright wall, so it is the upper edge of a wall
+    that they come down on.
+
     Parameters
     ----------
-    curve, depth, thickness
-        As for :func:`floor_onset`.
+    model, curve
+        The bend and its stroke from touch.
+    depth
+        Of the channel's floor below the shoulder tops [mm].
     walls_at
-        From the middle to a wall [mm].
-    nose_radius
-        [mm]
+        From the middle to a wall [mm]; ``None`` where the inner faces of the shoulders are the
+        walls, whose upper edges are the shoulders themselves.
+    walls_top
+        Depth of the tops of the walls below the shoulder tops [mm].
 
     Returns
     -------
     float or None
-        ``None`` where neither is reached.  A wall is: where the nose and the bar on both its sides
-        no longer pass between the walls, there is no stroke, and the onset is 0.
+        The floor less 0.1 mm as in :func:`floor_onset`, the walls likewise; ``None`` where the
+        curve ends before either is reached.
     """
-    if walls_at <= nose_radius + thickness:
+    thickness = model.frame.thickness
+    floor = floor_onset(curve, depth, thickness)
+    if walls_at is None:
+        return floor
+    last = float(curve.travel[-1]) if floor is None else floor
+
+    def gap(travel: float) -> float:
+        return walls_top - face_depth(model, curve, travel, walls_at)
+
+    if gap(last) > 0.0:
+        return floor
+    # Nearer the middle than the shoulders the face only ever sinks.
+    first = 1e-3 * last
+    if gap(first) <= 0.0:
         return 0.0
-    return floor_onset(curve, depth, thickness)
+    return max(float(brentq(gap, first, last, xtol=1e-3)) - EARLY, 0.0)
+
+
+def face_depth(model: Model, curve: StrokeCurve, travel: float, out: float) -> float:
+    """How deep the bar's outer face lies below the shoulder tops at a place [mm].
+
+    Parameters
+    ----------
+    model, curve
+        The bend and its stroke from touch.
+    travel, out
+        Of the ram, and from the middle of the opening [mm].
+    """
+    half = 0.5 * model.frame.thickness
+    shape = half_shape(model, travel=travel)
+    x, y, slope = shape.points(released=False)
+    middle = float(np.interp(travel, curve.travel, sinking(curve, model.frame.thickness)))
+    face_x = x + half * np.sin(slope)
+    face_y = y + half * (1.0 - np.cos(slope)) - middle
+    if out > face_x[-1]:  # beyond its contact the leg is straight
+        return float(-face_y[-1] - (out - face_x[-1]) * math.tan(shape.slope))
+    return float(-np.interp(out, face_x, face_y))

@@ -104,6 +104,10 @@ def _floor(shoulders: Shoulders, inner: float, foot: float) -> Path:
         edge = min(-depth + rise, -shoulders.radius)
         reach = (edge + depth) * math.tan(shoulders.vee_angle / 2)
         top = ((-inner, edge), (-reach, edge), (0.0, -depth), (reach, edge), (inner, edge))
+    if shoulders.channel_width is not None and shoulders.channel_walls is not None:
+        wall, rim = shoulders.channel_width / 2, shoulders.channel_walls - depth
+        top = ((-inner, rim), (-wall, rim), (-wall, -depth))
+        top += tuple((-x, y) for x, y in reversed(top))
     low = min(foot, -depth)
     return Path(points=((-inner, low), *top, (inner, low)), role="floor", closed=True)
 

@@ -68,6 +68,8 @@ def facts_of(plan: Plan, step: Step, pose: str) -> Facts:
             lines.append((clear, ""))
     if pose == "released":
         lines.append(("loaded", loaded))
+    if step.bottoms_first and pose != "rest":
+        lines.append(("not promised: it bottoms first", ""))
     hold = f"{step.hold.face} face to nose, end {step.hold.end_left} left"
     told = ", ".join(f"{name} {figure}".strip() for name, figure in lines)
     return Facts(

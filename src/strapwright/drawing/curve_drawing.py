@@ -126,6 +126,8 @@ def _curve(
     last: float,
 ) -> None:
     travel, stop = step.curve.travel, min(step.setting.travel, last)
+    if step.bottoming_travel is not None:
+        stop = min(stop, step.bottoming_travel)
 
     def line(force: Floats, start: float, end: float) -> tuple[Point, ...]:
         inner = travel[(travel > start) & (travel < end)]

@@ -19,6 +19,7 @@ from strapwright.planning.stack import Outer, stack_findings
 from strapwright.planning.steps import (
     MadeBend,
     bands_of,
+    bottoms_first,
     gauge_of,
     make_bend,
     pressures,
@@ -124,7 +125,8 @@ def step_of(bench: Bench, order: Sequence[int], place: int) -> tuple[Step, list[
         jam_angle=this.jam,
         straight_left=state.straight_left,
         speed=rate,
-        staged=staged_push(this, wanted),
+        # Past bottoming the curve holds no longer, so there is no difference to take from it.
+        staged=None if bottoms_first(this) else staged_push(this, wanted),
         bands=bands,
         curve=this.curve,
         curve_low=this.force_low,

@@ -50,7 +50,8 @@ def push_on(step: Step, stands: float, wanted: float | None = None) -> Push:
     Raises
     ------
     InputError
-        Where the bend already stands at or past what is wanted, or the curve does not reach it.
+        Where the bend already stands at or past what is wanted, or the curve does not reach it or
+        bottoms before it.
     """
     target = step.wanted if wanted is None else wanted
     curve = step.curve
@@ -82,6 +83,14 @@ def push_on(step: Step, stands: float, wanted: float | None = None) -> Push:
     def at(angle: float) -> float:
         return float(np.interp(angle, free, travel))
 
+    if step.bottoming_travel is not None and at(target) > step.bottoming_travel:
+        onset = float(np.interp(step.bottoming_travel, travel, free))
+        raise InputError(
+            "wanted",
+            f"bottoming starts at {math.degrees(onset):.4g} deg let go, before "
+            f"{math.degrees(target):.4g} deg, and past it no angle is promised",
+            "deepen the floor, widen what the bar comes down into, or use a narrower opening",
+        )
     extra = at(target) - at(stands)
     miss = _NINETY * PROTRACTOR_SPREAD
     # Five per cent of the difference for the slope: strength and thickness move it that much.

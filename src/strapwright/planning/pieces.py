@@ -209,7 +209,24 @@ def _shoulder_pieces(shoulders: Shoulders) -> list[Piece]:
                 body="floor",
             )
         )
+        pieces += _channel_walls(shoulders, inner, low)
     return pieces
+
+
+def _channel_walls(shoulders: Shoulders, inner: float, low: float) -> list[Piece]:
+    """Walls of a channel narrower than the gap; ``low`` is its floor [mm]."""
+    width, walls = shoulders.channel_width, shoulders.channel_walls
+    if width is None or walls is None:
+        return []
+    return [
+        Piece(
+            name="wall of the channel",
+            side="shoulders",
+            polygon=_box(*ends, low + walls),
+            body="floor",
+        )
+        for ends in ((-inner, low, -0.5 * width), (0.5 * width, low, inner))
+    ]
 
 
 def _bed(shoulders: Shoulders) -> list[Piece]:

@@ -5,12 +5,14 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 
+import numpy as np
+
 from strapwright.bending.radii import outer_strain
 from strapwright.blank.values import Blank
 from strapwright.catalog import smallest_radius
 from strapwright.findings import Finding, Severity
 from strapwright.planning.setups import Known
-from strapwright.planning.steps import MadeBend
+from strapwright.planning.steps import MadeBend, bottoms_first
 from strapwright.shop.job import Job
 from strapwright.shop.part import Grain
 from strapwright.shop.press import Press
@@ -108,21 +110,30 @@ def bend_findings(
                 remedy="Open the shoulders or take a smaller nose.",
             )
         )
-    if made.bottoming is not None and made.state.travel > made.bottoming:
+    if made.bottoming is not None and bottoms_first(made):
+        stands = float(np.interp(made.bottoming, made.curve.travel, made.curve.free_angle))
         findings.append(
             Finding(
                 code="bottoms-before-angle",
-                severity=Severity.WARNING,
+                severity=Severity.REFUSAL,
                 where=where,
-                text="The bar meets the floor of the die before the angle is reached; from there "
-                "on no angle is promised and the force climbs steeply.",
-                remedy="Deepen the floor, or use a narrower opening.",
+                text="Bottoming starts before the angle is reached: at a travel of "
+                f"{_down(made.bottoming, 2)} mm ({_down(made.bottoming / 25.4, 3)} in) the "
+                f"bar meets what lies under it and stands at {math.degrees(stands):.0f} deg let "
+                f"go, short of {math.degrees(made.state.free_angle):.0f}; from there on no angle "
+                "is promised and the force climbs steeply.",
+                remedy="Deepen the floor, widen what the bar comes down into, or use a narrower "
+                "opening.",
             )
         )
     # A hit of a row turns too little for the bar to follow the nose.
     radius = max(made.setup.nose_radius, made.radii.wrap) if row else made.setup.nose_radius
     findings += _radius_findings(made, known, radius, grain, where)
     return findings
+
+
+def _down(value: float, decimals: int) -> str:
+    return f"{math.floor(value * 10**decimals) / 10**decimals:.{decimals}f}"
 
 
 def _radius_findings(

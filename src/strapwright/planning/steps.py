@@ -10,7 +10,7 @@ import numpy as np
 from attrs import frozen
 
 from strapwright.bending.band import BendSample, Spreads, band_of, sample_bend
-from strapwright.bending.bottoming import floor_onset, vee_onset
+from strapwright.bending.bottoming import channel_onset, floor_onset, vee_onset
 from strapwright.bending.hydraulics import pressure_for
 from strapwright.bending.kernel_curve import FREE
 from strapwright.bending.model import Model, build
@@ -123,12 +123,6 @@ def _solved(
     )
     low, high = _veil(curve, state.travel, sample)
     pushed = curve.travel <= state.travel
-    onsets = []
-    if shoulders.floor == "vee" and shoulders.vee_angle is not None:
-        onsets.append(vee_onset(full, shoulders.vee_angle))
-    if shoulders.floor in ("flat", "vee") and shoulders.depth is not None:
-        onsets.append(floor_onset(full, shoulders.depth, setup.thickness))
-    found = [o for o in onsets if o is not None]
     shape = half_shape(model, free=angle)
     short, bend = settled(shape, released_bend(model, angle))
     return MadeBend(
@@ -146,9 +140,30 @@ def _solved(
         force_low=low,
         force_high=high,
         jammed_share=float(np.mean(np.isnan(sample.travel))),
-        bottoming=min(found) if found else None,
+        bottoming=_bottoming(model, full, shoulders),
         jam=full.jam_angle,
     )
+
+
+def bottoms_first(made: MadeBend) -> bool:
+    """Whether the bar bottoms before the angle is reached."""
+    return made.bottoming is not None and made.state.travel > made.bottoming
+
+
+def _bottoming(model: Model, curve: StrokeCurve, shoulders: Shoulders) -> float | None:
+    """Travel at which the bar meets what lies under it, ``None`` where it meets nothing [mm]."""
+    depth = shoulders.depth
+    if shoulders.floor == "open" or depth is None:
+        return None
+    if shoulders.floor == "channel":
+        width, walls = shoulders.channel_width, shoulders.channel_walls
+        if width is None or walls is None:
+            return channel_onset(model, curve, depth)
+        return channel_onset(model, curve, depth, walls_at=0.5 * width, walls_top=depth - walls)
+    onsets = [floor_onset(curve, depth, model.frame.thickness)]
+    if shoulders.vee_angle is not None:
+        onsets.append(vee_onset(curve, shoulders.vee_angle))
+    return min((one for one in onsets if one is not None), default=None)
 
 
 def _veil(curve: StrokeCurve, travel: float, sample: BendSample) -> tuple[Floats, Floats]:

@@ -253,7 +253,7 @@ class Step:
     gauge, gauge_reason
         The reading, or why there is none.
     bottoming_travel
-        Travel at which bottoming starts, or ``None`` where the floor is open or deeper [mm].
+        Travel at which bottoming starts, or ``None`` where the bar meets nothing below it [mm].
     jam_angle
         Total loaded angle at which this tooling jams [rad].
     bands
@@ -299,6 +299,11 @@ class Step:
     nearest: str = ""
     end_stop: float | None = None
     coming_off: ComingOff | None = None
+
+    @property
+    def bottoms_first(self) -> bool:
+        """Whether bottoming starts before the stop: past it no angle is promised."""
+        return self.bottoming_travel is not None and self.setting.travel > self.bottoming_travel
 
 
 @frozen(kw_only=True)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+import textwrap
 from collections.abc import Mapping
 from typing import Any, cast
 
@@ -11,6 +12,7 @@ from attrs import frozen
 from strapwright.bending import solve_curve, state_at_travel, state_for_free_angle
 from strapwright.bending.hydraulics import pressure_for
 from strapwright.bending.lot import known_metal
+from strapwright.bending.springback import springback_parts, springback_sentence
 from strapwright.bending.values import BendSetup, StrokeCurve, StrokeState
 from strapwright.catalog import find_material
 from strapwright.errors import InputError
@@ -22,6 +24,7 @@ from strapwright.shop.reading_bar import read_bar
 from strapwright.shop.table import Table
 
 POINTS = 100
+WIDTH = 88  # columns
 
 
 @frozen(kw_only=True)
@@ -36,6 +39,9 @@ class OneBend:
         The bar at the angle or travel asked for, ``None`` where none was.
     relief
         ``None`` where not stated [MPa].
+    springback
+        By how much and why the classical ratio misses the springback asked for; empty where
+        nothing was, and for round rod, for which that ratio is not made.
     """
 
     units: Units
@@ -44,6 +50,7 @@ class OneBend:
     target: StrokeState | None
     target_gauge: float | None
     relief: float | None
+    springback: str
 
 
 def solve_one_bend(flags: Mapping[str, str | None], units: Units | None) -> OneBend:
@@ -96,7 +103,17 @@ def solve_one_bend(flags: Mapping[str, str | None], units: Units | None) -> OneB
         target=target,
         target_gauge=None if target is None else gauge(target.force),
         relief=quantity(table, "--relief", PRESSURE),
+        springback="" if target is None else _springback(setup, target),
     )
+
+
+def _springback(setup: BendSetup, state: StrokeState) -> str:
+    if setup.section == "round":
+        return ""
+    try:
+        return springback_sentence(springback_parts(setup, state))
+    except InputError:  # the nose is so large that the ratio says nothing
+        return ""
 
 
 def _setup(table: Table) -> BendSetup:
@@ -141,6 +158,7 @@ def one_bend_to_data(found: OneBend) -> dict[str, Any]:
             "free_angle_deg": math.degrees(target.free_angle),
             "straight_left_mm": target.straight_left,
             "wrapped": target.wrapped,
+            "classical_springback": found.springback or None,
         },
         "converged": curve.solved.converged and (target is None or target.solved.converged),
     }
@@ -165,6 +183,13 @@ def one_bend_to_text(found: OneBend) -> str:
                     f"The relief valve opens at {show.pressure(found.relief)}: the press does not "
                     "make this bend."
                 )
+        if found.springback:
+            lines += textwrap.wrap(
+                found.springback,
+                WIDTH,
+                initial_indent=f"{'Springback':<12}",
+                subsequent_indent=" " * 12,
+            )
         lines.append("")
     lines.append(show.jam(found.curve.jam_angle))
     lines.append(f"{'travel':>12}{'under ram':>12}{'let go':>12}{'force':>14}{'gauge':>14}")

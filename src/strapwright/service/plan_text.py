@@ -36,6 +36,7 @@ def plan_to_text(plan: Plan) -> str:
     show = figures_for(plan.job)
     blocks = [_head(plan, show), _blank(plan, show)]
     blocks += [_step(step, plan, show) for step in plan.steps]
+    blocks.append(_springback(plan))
     blocks += [_findings(plan.findings, severity) for severity in _HEADS]
     if plan.handling is not None and plan.handling.cost is not None:
         blocks.insert(-len(_HEADS), textwrap.wrap(plan.handling.text, WIDTH))
@@ -122,6 +123,7 @@ def _step(step: Step, plan: Plan, show: Figures) -> list[str]:
         ("Under ram", _banded(math.degrees(step.loaded_angle), step, "loaded_angle_deg", show)),
         ("Let go", _banded(math.degrees(step.free_angle), step, "free_angle_deg", show)),
         ("Force", _banded(step.force, step, "force_N", show)),
+        *_bottoming(step, show),
         ("Radius", f"a gauge reads {show.length(step.radii.gauge)} on the inside"),
         *_around(step, show),
     ]
@@ -131,6 +133,14 @@ def _step(step: Step, plan: Plan, show: Figures) -> list[str]:
     for name, text in rows:
         lines += _row(name, text)
     return lines + _staged(step, show)
+
+
+def _bottoming(step: Step, show: Figures) -> list[tuple[str, str]]:
+    """From where on nothing is promised."""
+    if step.bottoming_travel is None:
+        return []
+    start = show.setting_below(step.bottoming_travel)
+    return [("Bottoms", f"from a travel of {start} on; past it no angle is promised")]
 
 
 def _around(step: Step, show: Figures) -> list[tuple[str, str]]:
@@ -155,6 +165,8 @@ _KINDS: dict[str, Kind] = {"loaded_angle_deg": "deg", "free_angle_deg": "deg", "
 
 
 def _banded(value: float, step: Step, name: str, show: Figures) -> str:
+    if step.bottoms_first:
+        return "not promised: it bottoms first"
     said = show.banded(value, step.bands[name], _KINDS[name])
     return f"{said.shown}, {said.between}"
 
@@ -209,6 +221,27 @@ def _staged(step: Step, show: Figures) -> list[str]:
         f"{'':13}stands at  {reads}",
         f"{'':13}push on{name} {more}",
     ]
+
+
+def _springback(plan: Plan) -> list[str]:
+    """By how much and why the classical ratio misses, once for all bends that are alike."""
+    bends: dict[str, list[int]] = {}
+    for step in plan.steps:
+        for check in step.cross_checks:
+            if check.name == "classical springback":
+                bends.setdefault(check.text, []).append(step.bend)
+    if not bends:
+        return []
+    said = [(f"bend {_listed(sorted(found))}", text) for text, found in bends.items()]
+    return [
+        "Springback, beside the classical ratio (Kalpakjian and Schmid, 4 x^3 - 3 x + 1)",
+        *(line for where, text in said for line in _point(f"{where}: {text}")),
+    ]
+
+
+def _listed(bends: list[int]) -> str:
+    *first, last = map(str, bends)
+    return f"{', '.join(first)} and {last}" if first else last
 
 
 def _findings(findings: tuple[Finding, ...], severity: Severity) -> list[str]:

@@ -137,7 +137,12 @@ def _shoulder_fields(*, by_gap: bool) -> tuple[Field, ...]:
         Field(
             name="tooling.shoulders.floor",
             label="Floor between them",
-            choices=(("open", "open"), ("flat", "flat"), ("vee", "vee")),
+            choices=(
+                ("open", "open"),
+                ("flat", "flat"),
+                ("vee", "vee"),
+                ("channel", "channel (U)"),
+            ),
             group=group,
         ),
         Field(
@@ -155,6 +160,24 @@ def _shoulder_fields(*, by_gap: bool) -> tuple[Field, ...]:
             kind="angle",
             inch="85",
             hint="with a vee floor only",
+            group=group,
+        ),
+        Field(
+            name="tooling.shoulders.channel_width",
+            label="Channel, clear width",
+            kind="length",
+            inch="1-1/2 in",
+            metric="38 mm",
+            hint="with a channel narrower than the gap only",
+            group=group,
+        ),
+        Field(
+            name="tooling.shoulders.channel_walls",
+            label="Channel, height of walls",
+            kind="length",
+            inch="1/2 in",
+            metric="12 mm",
+            hint="from its floor to their tops",
             group=group,
         ),
         Field(

@@ -254,6 +254,12 @@ def turn_number(made: Plan, step: Step) -> Number:
     """Angle at which the bend stands once it is let go."""
     show = figures_for(made.job)
     free = step.bands["free_angle_deg"]
+    if step.bottoms_first:
+        return Number(
+            name="Let go",
+            value="no angle promised",
+            beneath=f"it bottoms from {show.setting_below(step.bottoming_travel or 0.0)} on",
+        )
     return Number(
         name="Let go, it stands at",
         value=show.angle(step.free_angle, free),

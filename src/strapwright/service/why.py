@@ -129,8 +129,9 @@ def why_turn(plan: Plan, step: Step) -> Why:
         )
         for check in step.cross_checks
     ]
+    said = [one.text for one in step.cross_checks if one.name == "classical springback"]
     return Why(
-        formula="wanted angle + springback at that angle",
+        formula=" ".join(["Wanted angle + springback at that angle.", *said]),
         inputs=tuple(inputs),
         source=_SOLVER,
     )

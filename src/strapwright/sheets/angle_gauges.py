@@ -34,11 +34,13 @@ def gauges_of(plan: Plan) -> tuple[Gauge, ...]:
     read: list[tuple[str, float, int]] = []
     for step in plan.steps:
         each = ", each hit" if step.hits > 1 else ""
+        if step.bottoms_first:  # neither angle is promised
+            continue
         read.append((f"under load{each}", step.loaded_angle, step.bend))
         read.append((f"let go{each}", step.free_angle, step.bend))
         if step.total is not None:
             read.append((_WHOLE, step.total, step.bend))
-    if not read:
+    if not plan.steps:
         read = [(_WHOLE, bend.angle, i) for i, bend in enumerate(plan.job.part.bends, 1)]
     shared: dict[tuple[str, float], set[int]] = {}
     for state, angle, bend in read:

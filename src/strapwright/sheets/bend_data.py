@@ -241,6 +241,11 @@ def _gauge(step: Step, show: Figures) -> Data:
 
 
 def _angles(step: Step, show: Figures) -> Data:
+    if step.bottoms_first:
+        none = ("no angle", "not promised, for it bottoms first")
+        return dict(
+            zip(("loaded", "loaded_between", "free", "free_between"), none * 2, strict=True)
+        )
     loaded, free = step.bands.get("loaded_angle_deg"), step.bands.get("free_angle_deg")
     return {
         "loaded": show.angle(step.loaded_angle, loaded),
@@ -276,7 +281,8 @@ def _small(step: Step, show: Figures) -> list[str]:
     said = [show.plain.jam(step.jam_angle)]
     if step.bottoming_travel is not None:
         said.append(
-            f"Bottoming starts at a travel of {show.plain.setting_below(step.bottoming_travel)}."
+            f"Bottoming starts at a travel of {show.plain.setting_below(step.bottoming_travel)}; "
+            "past it no angle is promised."
         )
     said.append(
         f"Straight left between nose and shoulder: {show.short(step.straight_left)}. "

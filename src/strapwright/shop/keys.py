@@ -83,6 +83,8 @@ KNOWN: Mapping[str, tuple[str, ...]] = MappingProxyType(
             "depth",
             "floor",
             "vee_angle",
+            "channel_width",
+            "channel_walls",
             "height",
             "outer_edge",
         ),

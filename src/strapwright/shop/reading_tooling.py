@@ -131,12 +131,15 @@ def _read_shoulders(table: Table) -> Shoulders:
             f"this is missing, though the floor is {floor}",
             'write the depth from the shoulder tops to the floor, for example "1-3/4 in"',
         )
+    width, walls = _read_channel(table, floor, float(opening - 2 * radius), depth)
     return Shoulders(
         radius=float(radius),
         opening=float(opening),
         depth=depth,
         floor=floor,
         vee_angle=_read_vee(table, floor),
+        channel_width=width,
+        channel_walls=walls,
         height=quantity(table, "height", LENGTH),
         outer_edge=_read_outer_edge(table, opening),
     )
@@ -166,16 +169,60 @@ def _read_opening(table: Table, radius: Fraction) -> Fraction:
     return opening
 
 
+def _read_channel(
+    table: Table, floor: Floor, gap: float, depth: float | None
+) -> tuple[float | None, float | None]:
+    """Clear width of a channel floor and height of its walls [mm], both or neither."""
+    if floor != "channel":
+        for key in ("channel_width", "channel_walls"):
+            _refuse_without(table, key, floor, "channel")
+        return None, None
+    width = quantity(table, "channel_width", LENGTH)
+    walls = quantity(table, "channel_walls", LENGTH)
+    if width is None and walls is None:
+        return None, None
+    if width is None or walls is None:
+        raise table.refuse(
+            "channel_width" if width is None else "channel_walls",
+            "this is missing, though the channel's "
+            + ("walls are" if width is None else "width is")
+            + " stated",
+            "state channel_width (clear between its walls) and channel_walls (from its floor to "
+            "their tops), or leave both out where the shoulders themselves are its walls",
+        )
+    if width >= gap:
+        raise table.refuse(
+            "channel_width",
+            "the channel is not narrower than the clear gap between the shoulders, so its walls "
+            "would stand in them",
+            "leave channel_width and channel_walls out where the shoulders are its walls, or "
+            "state less than the gap",
+            value=table.data["channel_width"],
+        )
+    if depth is not None and walls >= depth:
+        raise table.refuse(
+            "channel_walls",
+            "the walls reach the tops of the shoulders or over them, so the bar would lie on them",
+            "state less than depth, or the walls as the shoulders",
+            value=table.data["channel_walls"],
+        )
+    return width, walls
+
+
+def _refuse_without(table: Table, key: str, floor: Floor, needs: Floor) -> None:
+    if key in table.data:
+        raise table.refuse(
+            key,
+            f"this has no effect while the floor is {floor}",
+            f'write floor = "{needs}", or leave {key} out',
+            value=table.data[key],
+        )
+
+
 def _read_vee(table: Table, floor: Floor) -> float | None:
     """Included angle of a vee floor [rad]."""
     if floor != "vee":
-        if "vee_angle" in table.data:
-            raise table.refuse(
-                "vee_angle",
-                f"this has no effect while the floor is {floor}",
-                'write floor = "vee", or leave vee_angle out',
-                value=table.data["vee_angle"],
-            )
+        _refuse_without(table, "vee_angle", floor, "vee")
         return None
     value = table.need("vee_angle", "write its included angle, for example vee_angle = 85")
     return float(exact(table, "vee_angle", value, ANGLE) * PI / 180)

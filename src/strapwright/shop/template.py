@@ -139,10 +139,14 @@ opening = "$opening"  # from centre to centre of the two rounds
 # In place of opening, the clear distance between them:
 # gap = "$gap"
 depth = "$depth"  # free depth below the shoulder tops; needed with a floor
-floor = "open"  # "open", "flat" or "vee"; open if left out
+floor = "open"  # "open", "flat", "vee" or "channel"; open if left out
 # In place of floor, a vee with its included angle in degrees:
 # floor = "vee"
 # vee_angle = 85
+# In place of floor, a channel (a U): clear between its walls, and how high they stand on its floor:
+# floor = "channel"
+# channel_width = "$channel"
+# channel_walls = "$channel_walls"
 height = "$height"  # from the face they stand on to their tops; without it there is no stop block
 # From the middle of the opening to the outer edge that you see from above:
 # outer_edge = "$outer_edge"
@@ -212,6 +216,8 @@ _INCH: Mapping[str, str] = MappingProxyType(
         "opening": "2-1/2",
         "gap": "1-3/4",
         "depth": "1-3/4",
+        "channel": "1-1/2",
+        "channel_walls": "1/2",
         "height": "4",
         "outer_edge": "2-1/4",
         "reading": "1/32",
@@ -272,6 +278,8 @@ _METRIC: Mapping[str, str] = MappingProxyType(
         "opening": "64",
         "gap": "44",
         "depth": "45",
+        "channel": "38",
+        "channel_walls": "12",
         "height": "100",
         "outer_edge": "56",
         "reading": "decimal",

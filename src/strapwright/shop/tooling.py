@@ -10,7 +10,7 @@ from strapwright.shop.members import Members
 
 RamSide = Literal["nose", "shoulders"]
 Held = Literal["both ends", "one end"]
-Floor = Literal["open", "flat", "vee"]
+Floor = Literal["open", "flat", "vee", "channel"]
 Groove = Literal["none", "fitted"]
 
 
@@ -57,9 +57,14 @@ class Shoulders:
     depth
         Free depth below the shoulder tops [mm]; ``None`` where it is open.
     floor
-        ``open``, ``flat`` or ``vee``.
+        ``open``, ``flat``, ``vee`` or ``channel``, a U.
     vee_angle
         Included angle of a vee floor [rad].
+    channel_width
+        Clear width between the walls of a channel [mm]; ``None`` where they are the inner faces of
+        the shoulders themselves.
+    channel_walls
+        From the channel's floor to the tops of its walls [mm]; stated with its width.
     height
         From the face the shoulders stand on (bed) to their tops [mm].
     outer_edge
@@ -71,6 +76,8 @@ class Shoulders:
     depth: float | None = None
     floor: Floor = "open"
     vee_angle: float | None = None
+    channel_width: float | None = None
+    channel_walls: float | None = None
     height: float | None = None
     outer_edge: float | None = None
 

@@ -265,6 +265,8 @@ def _shoulders(shoulders: Shoulders, units: Units) -> dict[str, Value]:
         "depth": _maybe(length_text, shoulders.depth, units),
         "floor": shoulders.floor,
         "vee_angle": None if vee is None else degrees_text(vee),
+        "channel_width": _maybe(length_text, shoulders.channel_width, units),
+        "channel_walls": _maybe(length_text, shoulders.channel_walls, units),
         "height": _maybe(length_text, shoulders.height, units),
         "outer_edge": _maybe(length_text, shoulders.outer_edge, units),
     }
