@@ -284,3 +284,38 @@ def test_undo_walks_back_one_version_at_a_time(client: Browser, shop: Workshop) 
     for leg in ("5", "4"):
         client.post(f"{root}/undo", data={"version": str(shop.open(job).version)})
         assert f'shape = ["{leg}"' in shop.open(job).text
+
+
+def test_a_form_that_breaks_off_ends_without_a_word_in_the_log(client: Browser) -> None:
+    """Every key that follows quickly aborts the request of the one before."""
+    job = begun(client).rpartition("/")[2]
+    headers = {"host": HOME.removeprefix("http://"), "origin": HOME}
+    scope = {
+        "type": "http",
+        "asgi": {"version": "3.0"},
+        "http_version": "1.1",
+        "method": "POST",
+        "path": f"/live/{job}/part/drawing",
+        "raw_path": b"",
+        "query_string": b"",
+        "headers": [
+            *((name.encode(), value.encode()) for name, value in headers.items()),
+            (b"content-type", b"application/x-www-form-urlencoded"),
+        ],
+    }
+    coming = iter(
+        (
+            {"type": "http.request", "body": b"part.name=cl", "more_body": True},
+            {"type": "http.disconnect"},
+        )
+    )
+    sent: list[dict[str, Any]] = []
+
+    async def receive() -> dict[str, Any]:
+        return next(coming)
+
+    async def send(message: dict[str, Any]) -> None:
+        sent.append(message)
+
+    asyncio.run(client.app(scope, receive, send))
+    assert sent[0]["status"] == 400

@@ -10,7 +10,8 @@ from attrs import define, evolve, field
 from numpy.typing import ArrayLike
 
 from strapwright.bending.values import Floats
-from strapwright.drawing.boxes import Box, around, clash, room_of, rows_along, shape_box, text_box
+from strapwright.drawing.boxes import Box, around, room_of, rows_along, shape_box, text_box
+from strapwright.drawing.clash import clash
 from strapwright.drawing.lettering import ASCENT
 from strapwright.drawing.scene import Anchor, Point, Role, Shape, Text
 
@@ -76,21 +77,21 @@ class Layout:
         """
         words = np.vstack((_NOTHING, *self.words))
         every = np.vstack((words, *self.lined, *self.solid))
+        weight = _WORST * self.scale**2
         best: Sequence[Shape] = ()
         least = met_by_best = float("inf")
         for cost, shapes in candidates:
             if cost >= least:
                 break
             met = 0.0
-            for there, along in ((words, True), (every, False)):
-                rooms = [
-                    room_of(shape, self.scale)
-                    for shape in shapes
-                    if (shape.role == "extension") is along
-                ]
-                met += clash(np.vstack((_NOTHING, *rooms)), there)
-            met *= _WORST * self.scale**2
-            if met + cost < least:
+            # Words first: they meet most, and a place that is worse already need not be looked
+            # at to its end.
+            for shape in sorted(shapes, key=_words_first):
+                there = words if shape.role == "extension" else every
+                met += clash(room_of(shape, self.scale), there) * weight
+                if met + cost >= least:
+                    break
+            else:
                 best, least, met_by_best = shapes, met + cost, met
         self.add(*best)
         return met_by_best
@@ -122,6 +123,10 @@ class Layout:
     def extent(self) -> Box:
         """Return the box around everything drawn."""
         return around(shape_box(shape, self.scale) for shape in self.shapes)
+
+
+def _words_first(shape: Shape) -> bool:
+    return not isinstance(shape, Text)
 
 
 def middle_baseline(y: float, size: float, px: float) -> float:

@@ -7,6 +7,7 @@ from collections.abc import Mapping
 from typing import Annotated, cast
 
 from fastapi import Depends, HTTPException, Request
+from starlette.requests import ClientDisconnect
 
 from strapwright.service.workshop import OpenJob, Workshop
 from strapwright.store import Missing
@@ -22,8 +23,12 @@ def workshop_of(request: Request) -> Workshop:
 
 async def form_of(request: Request) -> Mapping[str, str]:
     """Return what was typed; files are taken by their own route."""
-    async with request.form(max_files=0, max_fields=_MOST_FIELDS) as form:
-        return {name: value for name, value in form.items() if isinstance(value, str)}
+    try:
+        async with request.form(max_files=0, max_fields=_MOST_FIELDS) as form:
+            return {name: value for name, value in form.items() if isinstance(value, str)}
+    except ClientDisconnect as error:
+        # The next key was pressed before this form had come in whole: nobody waits for an answer.
+        raise HTTPException(400) from error
 
 
 def job_of(request: Request, job: str) -> OpenJob:
