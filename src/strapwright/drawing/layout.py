@@ -17,6 +17,7 @@ from strapwright.drawing.scene import Anchor, Point, Role, Shape, Text
 
 _NOTHING = np.empty((0, 4))
 _WORST = 25.0  # a word on a line is worse than a word far away
+_STRAY = 0.25  # of the cost of a far place: less than a word met, more than a smaller drawing
 
 Candidate: TypeAlias = tuple[float, Sequence[Shape]]
 Row: TypeAlias = tuple[str, float, Role]
@@ -61,7 +62,7 @@ class Layout:
         """Draw shapes that words may cross."""
         self.shapes.extend(shapes)
 
-    def place(self, candidates: Iterable[Candidate]) -> float:
+    def place(self, candidates: Iterable[Candidate], near: float = float("inf")) -> float:
         """Draw the candidate that meets least for its distance.
 
         Parameters
@@ -69,11 +70,14 @@ class Layout:
         candidates
             Each with what its place costs by itself, in the area it would be worth meeting to
             avoid it [px2]; the cheapest first.
+        near
+            Cost up to which a place is near enough to be read with what it belongs to.
 
         Returns
         -------
         float
-            Area the chosen one shares with what was there [px2].
+            Area the chosen one shares with what was there, and a part of what it costs beyond
+            ``near`` [px2].
         """
         words = np.vstack((_NOTHING, *self.words))
         every = np.vstack((words, *self.lined, *self.solid))
@@ -92,7 +96,8 @@ class Layout:
                 if met + cost >= least:
                     break
             else:
-                best, least, met_by_best = shapes, met + cost, met
+                best, least = shapes, met + cost
+                met_by_best = met + _STRAY * max(0.0, cost - near)
         self.add(*best)
         return met_by_best
 

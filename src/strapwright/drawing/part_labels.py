@@ -17,6 +17,7 @@ from strapwright.planning.values import Plan
 from strapwright.shop.part import Hole
 
 _FAR = 6.0  # type sizes from the bar past which the corner of a bend says nothing
+_NEAR = 140.0  # cost of a place from which the words of a bend still point at its corner
 
 # Places to try, cheapest first: what each costs, then its distance [px] and what else varies.
 _LEG_SPOTS = sorted(
@@ -25,7 +26,7 @@ _LEG_SPOTS = sorted(
     for other_side in (False, True)
 )
 _TURN_SPOTS = sorted(
-    (far * 6 + 40 * abs(share - 0.5), far, share)
+    (far * 6 + 40 * abs(share - 0.5) + 110 * (not 0.0 <= share <= 1.0), far, share)
     for far in (0.0, 10.0, 22.0, 36.0, 52.0)
     for share in (0.5, 0.35, 0.65, 0.2, 0.8, 0.0, 1.0, -0.3, -0.7)
 )
@@ -106,7 +107,7 @@ def label_turn(
             centre = (corner[0] + c * reach, corner[1] + s * reach)
             yield cost, layout.centred(centre, rows)
 
-    return layout.place(candidates())
+    return layout.place(candidates(), _NEAR)
 
 
 def _label_arc(
