@@ -18,7 +18,8 @@ from pathlib import Path
 
 import pytest
 
-from strapwright.catalog.bolts import find_grade, read_thread
+from strapwright.catalog.bolts import find_grade
+from strapwright.catalog.threads import find_thread
 from strapwright.toolmaking.bolting import clamp_load
 from strapwright.toolmaking.threads import (
     engagement,
@@ -65,7 +66,7 @@ def threads_within(row: dict[str, str]) -> list[str]:
 def test_grades(row: dict[str, str]) -> None:
     factor = KSI if row["unit"] == "ksi" else 1.0
     for name in threads_within(row):
-        grade = find_grade(row["grade"], read_thread(name, "size"), "grade")
+        grade = find_grade(row["grade"], find_thread(name, "size"), "grade")
         assert grade.proof / factor == pytest.approx(float(row["proof"]))
         assert grade.yield_strength / factor == pytest.approx(float(row["yield_min"]))
         assert grade.tensile / factor == pytest.approx(float(row["tensile_min"]))
@@ -79,7 +80,7 @@ def test_grades(row: dict[str, str]) -> None:
     ids=lambda row: f"{row['thread']} grade {row['grade']}",
 )
 def test_clamp_of_the_torque_chart(row: dict[str, str]) -> None:
-    thread = read_thread(row["thread"], "size")
+    thread = find_thread(row["thread"], "size")
     grade = find_grade(row["grade"], thread, "grade")
     assert grade.proof / KSI == pytest.approx(float(row["J429_proof_ksi"]))
     # The chart rounds the stress area to three or four figures, up to 0.6 % off the formula.
@@ -87,7 +88,7 @@ def test_clamp_of_the_torque_chart(row: dict[str, str]) -> None:
 
 
 def test_clamp_of_the_second_chart() -> None:
-    thread = read_thread("3/4-10", "size")
+    thread = find_thread("3/4-10", "size")
     clamp = clamp_load(thread, find_grade("2", thread, "grade"))
     assert clamp / LBF == pytest.approx(13800, rel=6e-3)
 
@@ -118,7 +119,7 @@ PRINTED_INTERNAL = {"1/4-20": 0.539, "1/2-13": 1.12, "3/4-10": 1.72, "1-8": 2.33
     "row", rows("shop_05_thread_engagement.csv"), ids=lambda row: row["thread_2A2B"]
 )
 def test_what_is_used_without_limits_of_size_is_on_the_low_side(row: dict[str, str]) -> None:
-    thread = read_thread(row["thread_2A2B"], "size")
+    thread = find_thread(row["thread_2A2B"], "size")
     bolt, hole = (area / INCH for area in low_areas(thread))
     assert 0.8 * float(row["As_ext_in2_per_in"]) < bolt < float(row["As_ext_in2_per_in"])
     assert 0.6 * PRINTED_INTERNAL[thread.name] < hole < PRINTED_INTERNAL[thread.name]

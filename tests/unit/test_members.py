@@ -6,8 +6,9 @@ from pathlib import Path
 
 import pytest
 
-from strapwright.catalog.bolts import find_grade, read_thread
+from strapwright.catalog.bolts import find_grade
 from strapwright.catalog.steels import find_steel, steels
+from strapwright.catalog.threads import find_thread
 from strapwright.errors import InputError
 from strapwright.shop import reading_crib, reading_rack
 from strapwright.shop.members import GUIDE_FRICTION, MEMBER_KEYS, OFF_CENTRE, UNKNOWN_STEEL
@@ -64,7 +65,7 @@ rod = { free_length = "10" }
         ("[tooling.members.nose]\nbetween = -4\n", "negative"),
         ("[tooling.members.carriers]\nwidth = '1'\n", "fits no hole in a carrier"),
         ("[tooling.members.carriers]\nwidth = 2\npin = 3\n", "hole for the pin is larger"),
-        ("[[tooling.members.bolt]]\nholds = 'nose'\nsize = '1/2'\n", "not the thread of a bolt"),
+        ("[[tooling.members.bolt]]\nholds = 'nose'\nsize = '1/2'\n", "no unified or metric thread"),
         (
             "[[tooling.members.bolt]]\nholds = 'nose'\nsize = 'M12'\ngrade = '5'\n",
             "ISO 898-1 has no such grade",
@@ -115,14 +116,14 @@ def test_steels_take_their_low_end() -> None:
 
 
 def test_threads_and_grades_by_name() -> None:
-    assert read_thread("1-1/4-7", "w").diameter == pytest.approx(31.75)
-    assert read_thread("M12", "w").pitch == 1.75
-    assert read_thread("m12".upper() + "x1.25", "w").pitch == 1.25
+    assert find_thread("1-1/4-7", "w").major == pytest.approx(31.75)
+    assert find_thread("M12", "w").pitch == 1.75
+    assert find_thread("m12".upper() + "x1.25", "w").pitch == 1.25
     for name in ("", "M", "1/0-13", "M12x12", "99-1", "1/2-13x"):
-        with pytest.raises(InputError, match="thread of a bolt"):
-            read_thread(name, "w")
-    thick = read_thread("1-1/8-7", "w")
-    assert find_grade("5", thick, "w").proof < find_grade("5", read_thread("1-8", "w"), "w").proof
+        with pytest.raises(InputError, match="no unified or metric thread"):
+            find_thread(name, "w")
+    thick = find_thread("1-1/8-7", "w")
+    assert find_grade("5", thick, "w").proof < find_grade("5", find_thread("1-8", "w"), "w").proof
     with pytest.raises(InputError, match="not made as thick"):
         find_grade("8.2", thick, "w")
 
@@ -160,7 +161,7 @@ def test_a_rack_and_a_crib_are_read() -> None:
         (read_crib, HEAD, "the table [crib] is missing"),
         (read_crib, HEAD + '[crib]\ndrills = ["letter Z to A"]\n', "no such run of drills"),
         (read_crib, HEAD + '[crib]\ndrills = ["metric 5 to 1 by 1"]\n', "does not rise"),
-        (read_crib, HEAD + '[crib]\ntaps = ["1/4"]\n', "not the thread of a bolt"),
+        (read_crib, HEAD + '[crib]\ntaps = ["1/4"]\n', "no unified or metric thread"),
         (read_crib, HEAD + '[crib]\nreamers = "1/4"\n', "not a list"),
     ],
 )

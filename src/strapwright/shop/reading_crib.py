@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from fractions import Fraction
 
-from strapwright.catalog.bolts import read_thread
+from strapwright.catalog.threads import find_thread
 from strapwright.errors import InputError
 from strapwright.shop.crib import BoringBar, Crib, DrillSet, Saw
 from strapwright.shop.fields import LENGTH, exact, needed, quantity
@@ -127,7 +127,7 @@ def _taps(table: Table) -> tuple[str, ...]:
     for number, one in enumerate(_list(table, "taps"), start=1):
         key = f"taps[{number}]"
         try:
-            taps.append(read_thread(str(one), table.where(table.at(key))).name)
+            taps.append(find_thread(str(one), table.where(table.at(key))).name)
         except InputError as error:
             raise table.placed(error, key) from None
     return tuple(taps)

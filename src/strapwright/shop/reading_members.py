@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from typing import Any
 
-from strapwright.catalog.bolts import find_grade, read_thread
+from strapwright.catalog.bolts import find_grade
+from strapwright.catalog.threads import find_thread
 from strapwright.errors import InputError
 from strapwright.quantities import Units
 from strapwright.shop.exact_text import length_text
@@ -80,7 +81,7 @@ def _hold_bolt(table: Table, bolt: Bolt) -> None:
         if key not in table.data:
             continue
         try:
-            thread = read_thread(bolt.size, table.where(table.at("size")))
+            thread = find_thread(bolt.size, table.where(table.at("size")))
             if bolt.grade is not None:
                 find_grade(bolt.grade, thread, table.where(table.at("grade")))
         except InputError as error:

@@ -7,8 +7,9 @@ from collections.abc import Iterator
 
 from attrs import frozen
 
-from strapwright.catalog.bolts import BoltGrade, Thread, find_grade, lowest_grade, read_thread
+from strapwright.catalog.bolts import BoltGrade, find_grade, lowest_grade
 from strapwright.catalog.steels import Steel, find_steel
+from strapwright.catalog.threads import Thread, find_thread
 from strapwright.shop.members import Bolt
 from strapwright.toolmaking.allowed import Part, part
 from strapwright.toolmaking.fastening import Held, held_loads, lacks_height
@@ -38,7 +39,7 @@ def bolt_strength(thread: Thread, grade: BoltGrade) -> Strength:
     """Return what a bolt is allowed in tension and in shear through its thread [N]."""
     return Strength(
         tension=clamp_load(thread, grade),
-        shear=SHEAR_SHARE * grade.tensile * math.pi * thread.diameter**2 / 4 / ON_SHEAR,
+        shear=SHEAR_SHARE * grade.tensile * math.pi * thread.major**2 / 4 / ON_SHEAR,
     )
 
 
@@ -48,7 +49,7 @@ def bolt_checks(bench: Bench) -> Iterator[Result]:
     for number, bolt in enumerate(() if members is None else members.bolt, start=1):
         key = f"bolt[{number}]"
         who = part(f"bolts of the {bolt.holds}", key, "unknown steel")
-        thread = read_thread(bolt.size, f"{who.where}.size")
+        thread = find_thread(bolt.size, f"{who.where}.size")
         name = bolt.grade or lowest_grade(thread)
         grade = find_grade(name, thread, f"{who.where}.grade")
         if lacks_height(bench, bolt):
@@ -109,7 +110,7 @@ def stripping_strength(thread: Thread, grade: BoltGrade, tapped: Steel, engaged:
     practice).
     """
     bolt, hole = low_areas(thread)
-    counted = min(engaged, 1.5 * thread.diameter)
+    counted = min(engaged, 1.5 * thread.major)
     return 0.5 * counted * min(bolt * grade.tensile, hole * tapped.tensile_strength)
 
 

@@ -8,8 +8,9 @@ from typing import Any
 
 from attrs import evolve
 
-from strapwright.catalog.bolts import find_grade, lowest_grade, read_thread
+from strapwright.catalog.bolts import find_grade, lowest_grade
 from strapwright.catalog.steels import steels
+from strapwright.catalog.threads import find_thread
 from strapwright.errors import InputError
 from strapwright.quantities import Units
 from strapwright.shop.members import Members
@@ -293,7 +294,7 @@ def _bolt(stated: Members, holds: str, sizes: _Sizes) -> Iterator[Option]:
                 f"Hold the {holds} with {count} bolts {bolt.size}, now {bolt.count}",
                 evolve(stated, bolt=_replaced(stated.bolt, number, count=count)),
             )
-        thread = read_thread(bolt.size, "size")
+        thread = find_thread(bolt.size, "size")
         now = find_grade(bolt.grade or lowest_grade(thread), thread, "grade")
         for name in _GRADES:
             try:

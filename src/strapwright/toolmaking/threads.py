@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import math
 
-from strapwright.catalog.bolts import Thread
+from strapwright.catalog.threads import Thread
 
 _TAN_30 = 0.57735
 
@@ -53,4 +53,4 @@ def low_areas(thread: Thread) -> tuple[float, float]:
     Half the cylinder at the pitch diameter and half at the major diameter: less than the forms
     above give for any class 2 fit, and without their table of limits (common practice).
     """
-    return math.pi / 2 * thread.pitch_diameter, math.pi / 2 * thread.diameter
+    return math.pi / 2 * thread.pitch_diameter, math.pi / 2 * thread.major
