@@ -7,6 +7,7 @@ from itertools import chain
 
 from strapwright.catalog.steels import find_steel
 from strapwright.findings import Finding, Severity
+from strapwright.toolmaking.arc import weld_findings
 from strapwright.toolmaking.body import body_checks
 from strapwright.toolmaking.bolting import bolt_checks
 from strapwright.toolmaking.carriers import carrier_checks
@@ -18,7 +19,7 @@ from strapwright.toolmaking.piston_rod import rod_checks
 from strapwright.toolmaking.push_plate import push_plate_checks
 from strapwright.toolmaking.shoulders import shoulder_checks
 from strapwright.toolmaking.values import Bench, Check, Result, Unchecked
-from strapwright.toolmaking.welds import weld_checks, weld_findings
+from strapwright.toolmaking.welds import weld_checks
 
 _PARTS: tuple[Callable[[Bench], Iterator[Result]], ...] = (
     nose_checks,

@@ -5,9 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 
-from strapwright.catalog.steels import find_steel
-from strapwright.findings import Finding, Severity
-from strapwright.shop.members import Members, Weld
+from strapwright.shop.members import Weld
 from strapwright.toolmaking.allowed import Part, part
 from strapwright.toolmaking.fastening import held_loads, lacks_height
 from strapwright.toolmaking.values import Bench, Check, Result, Unchecked
@@ -115,57 +113,3 @@ def _size(who: Part, weld: Weld) -> Result:
 
 def _missing(who: Part, what: str, state: str) -> Unchecked:
     return Unchecked(member=who.name, what=what, state=state, where=who.where)
-
-
-def weld_findings(members: Members) -> list[Finding]:
-    """Refuse an arc on hardened shafting, with a way round it; warn of high carbon."""
-    findings = []
-    for number, weld in enumerate(members.weld, start=1):
-        for name in _welded(members, weld):
-            steel = find_steel(name, f"tooling.members.weld[{number}]")
-            where = f"tooling.members.weld[{number}]"
-            if steel.hardened:
-                findings.append(
-                    Finding(
-                        code="weld-on-hardened-shaft",
-                        severity=Severity.REFUSAL,
-                        where=where,
-                        text=f"The weld of the {weld.holds} lies on {steel.name}: the arc leaves "
-                        "untempered martensite in the hard case and a soft ring beside it, and "
-                        "both crack under load.",
-                        remedy="Hold it without an arc: a split clamp or saddle bolted down, a set "
-                        "screw on a flat, or a bolted keeper at each end.",
-                    )
-                )
-            elif steel.carbon > 0.30:
-                findings.append(
-                    Finding(
-                        code="weld-needs-preheat",
-                        severity=Severity.WARNING,
-                        where=where,
-                        text=f"The weld of the {weld.holds} lies on {steel.name} with up to "
-                        f"{steel.carbon:.2f} % carbon, which cracks beside a cold weld; "
-                        f"{_preheat(steel.carbon)} is guidance, not a procedure.",
-                        remedy="Weld by a qualified procedure, or clamp or bolt it instead.",
-                    )
-                )
-    return findings
-
-
-def _preheat(carbon: float) -> str:
-    """Preheat by carbon, from two published lists that agree (guidance only)."""
-    if carbon <= 0.45:
-        return "a preheat of 300 to 500 F (150 to 250 C)"
-    return "a preheat of 500 to 800 F (250 to 400 C)"
-
-
-def _welded(members: Members, weld: Weld) -> tuple[str, ...]:
-    """Steels that an arc of this weld meets."""
-    stated = {
-        "shoulders": (members.shoulders,),
-        "cheeks": (members.body,),
-        "carriers": (members.carriers, members.push_plate),
-        "push plate": (members.push_plate,),
-        "nose": (members.nose,),
-    }[weld.holds]
-    return tuple(dict.fromkeys(one.material for one in stated if one is not None))
