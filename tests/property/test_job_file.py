@@ -147,6 +147,8 @@ def presses(draw: st.DrawFn) -> Press:
         give=draw(zero_or(floats(1e-6, 1e-2))),
         gauge_step=draw(maybe(floats(0.001, 200))),
         axis=draw(st.sampled_from(["down", "up", "level"])),
+        daylight=draw(maybe(lengths())),
+        bed_width=draw(maybe(lengths())),
     )
 
 

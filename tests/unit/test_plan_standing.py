@@ -63,3 +63,18 @@ def test_a_bar_tips_once_its_middle_lies_past_a_shoulder() -> None:
 def test_a_bar_that_is_not_laid_on_top_of_the_shoulders_does_not_tip() -> None:
     level = planned("100", "up 90", "300", reach=300, axis='axis = "level"')
     assert "tips-before-touch" not in codes(level)
+
+
+def test_a_bed_as_wide_as_stated_and_400_mm_else() -> None:
+    """What the job file's page says of the key; columns may stand on a bed wider than their gap."""
+
+    def bed(width: str) -> tuple[float, bool]:
+        made = planned("120", "up 90", "120", reach=200, axis=width)
+        (piece,) = (one for one in made.pieces if one.name == "bed")
+        across = [x for x, _ in piece.polygon]
+        return max(across) - min(across), piece.assumed
+
+    assert bed("") == (400.0, True)
+    assert bed('bed_width = "650"') == (650.0, False)
+    columns = 'bed_width = "650"\ncolumns = { apart = "500" }'
+    assert "pieces-overlap" not in codes(planned("120", "up 90", "120", reach=200, axis=columns))

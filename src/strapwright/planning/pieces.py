@@ -66,7 +66,7 @@ def surroundings(job: Job, tooling: Tooling, width: float) -> Surroundings:
     pieces = [
         *_nose_pieces(tooling, span, assumed),
         *_shoulder_pieces(shoulders),
-        *_bed(shoulders),
+        *_bed(shoulders, job.press),
         *_columns(job.press),
         *_rods(tooling),
         *(_obstacle(one) for one in tooling.obstacles),
@@ -229,17 +229,18 @@ def _channel_walls(shoulders: Shoulders, inner: float, low: float) -> list[Piece
     ]
 
 
-def _bed(shoulders: Shoulders) -> list[Piece]:
+def _bed(shoulders: Shoulders, press: Press | None) -> list[Piece]:
     if shoulders.height is None:
         return []
     foot = -shoulders.height
-    half = 0.5 * BED_WIDTH
+    stated = None if press is None else press.bed_width
+    half = 0.5 * (stated or BED_WIDTH)
     return [
         Piece(
             name="bed",
             side="shoulders",
             polygon=_box(-half, foot - BED_THICKNESS, half, foot),
-            assumed=True,
+            assumed=stated is None,
         )
     ]
 

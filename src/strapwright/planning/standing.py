@@ -50,7 +50,7 @@ def overlap_findings(pieces: Iterable[Piece], low: float, high: float) -> list[F
         if len(names) == 1 or names in found or not _side_by_side(one, other):
             continue
         if one.side == other.side:
-            if names <= _CARRIED:
+            if names <= _CARRIED or _on_the_bed(names):
                 continue
             if _swept(one, 0.0, 0.0).intersection(_swept(other, 0.0, 0.0)).area > _TOUCH:
                 found[names] = _same_half(one, other)
@@ -67,6 +67,11 @@ def _side_by_side(one: Piece, other: Piece) -> bool:
     """Whether both are found at some place along the nose."""
     (a, b), (c, d) = one.z or _AT_THE_BAR, other.z or _AT_THE_BAR
     return min(b, d) > max(a, c)
+
+
+def _on_the_bed(names: frozenset[str]) -> bool:
+    """Columns stand on the bed or beside it, nobody states how."""
+    return "bed" in names and any(name.endswith("column") for name in names)
 
 
 def _meant(nose: Piece, still: Piece) -> bool:

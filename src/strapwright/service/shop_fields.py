@@ -146,6 +146,15 @@ def press_fields(raw: Mapping[str, Any]) -> tuple[Field, ...]:
             group=cylinder,
         ),
         Field(
+            name="press.bed_width",
+            label="Bed, across the bar",
+            kind="length",
+            inch="16 in",
+            metric="400 mm",
+            hint="what the shoulders stand on",
+            group=cylinder,
+        ),
+        Field(
             name="press.axis",
             label="The ram pushes",
             choices=(("down", "down"), ("up", "up"), ("level", "level")),

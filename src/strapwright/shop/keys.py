@@ -46,6 +46,7 @@ KNOWN: Mapping[str, tuple[str, ...]] = MappingProxyType(
             "axis",
             "daylight",
             "columns",
+            "bed_width",
         ),
         "press.columns": ("apart", "width"),
         "press.hand_pump": ("volume", "strokes_per_minute"),

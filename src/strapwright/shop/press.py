@@ -35,6 +35,8 @@ class Press:
         How far the nose stands above the bar when it is laid in [mm].
     columns_apart, column_width
         Clear distance between the columns of the frame across the bar, and their width [mm].
+    bed_width
+        Of the bed that the shoulders stand on, across the bar [mm].
     """
 
     bore: float | None = None
@@ -50,3 +52,4 @@ class Press:
     daylight: float | None = None
     columns_apart: float | None = None
     column_width: float | None = None
+    bed_width: float | None = None

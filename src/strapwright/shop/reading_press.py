@@ -52,6 +52,7 @@ def read_press(table: Table) -> Press:
         daylight=quantity(table, "daylight", LENGTH),
         columns_apart=apart,
         column_width=column,
+        bed_width=quantity(table, "bed_width", LENGTH),
     )
     if press.bore is not None and press.rod is not None and press.rod >= press.bore:
         raise table.refuse(

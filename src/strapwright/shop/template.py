@@ -97,6 +97,8 @@ axis = "down"  # the ram pushes "down", "up" or "level"; down if left out
 # daylight = "$daylight"
 # Columns of the frame to both sides of the bar, clear distance and width; none if left out.
 # columns = { apart = "$apart", width = "$column" }
+# Width across the bar of the bed that the shoulders stand on; 400 mm (15-3/4 in) if left out.
+# bed_width = "$bed"
 
 # The tooling. It may also lie in a file beside this one: tooling = "oar-tooling.toml" at the head.
 [tooling]
@@ -202,6 +204,7 @@ _INCH: Mapping[str, str] = MappingProxyType(
         "daylight": "6",
         "apart": "20",
         "column": "2",
+        "bed": "16",
         "rod_out": "5",
         "rod_along": "3",
         "rod_diameter": "1",
@@ -264,6 +267,7 @@ _METRIC: Mapping[str, str] = MappingProxyType(
         "daylight": "160",
         "apart": "500",
         "column": "50",
+        "bed": "420",
         "rod_out": "125",
         "rod_along": "75",
         "rod_diameter": "25",

@@ -157,6 +157,7 @@ def _press(press: Press, units: Units) -> dict[str, Value]:
         "axis": press.axis,
         "daylight": _maybe(length_text, press.daylight, units),
         "columns": None if press.columns_apart is None else _columns(press, units),
+        "bed_width": _maybe(length_text, press.bed_width, units),
     }
 
 
