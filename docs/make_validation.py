@@ -28,6 +28,10 @@ travel, 90 % the size that nine rows in ten keep to; angles in degrees. Two thin
 out: the hinge of a bar without hardening, which only G2 shows, and the factors of round rod. The
 forms of the corrections were chosen looking at all cases.
 
+*Ripple* is the mean of what is left of the force error about a smooth line (of the fifth degree in
+travel): the reference's own unevenness, which an explicit code has and no smooth curve meets.
+*Hard* is a bar without hardening or an opening under six thicknesses, *usual* all others.
+
 ```text
 """
 
