@@ -122,6 +122,8 @@ def phone(name: str, what: str) -> dict[str, Callable[[Plan], bytes]]:
 
 HANGER, HOOK, RING = "fender-hanger", "mooring-line-hook", "winch-drum-ring"
 ROD, SADDLE = "oar-hanger", "pipe-saddle"
+# One bend in each of five typical bars, for their stroke curves.
+BARS = ("flat-quarter", "square-half", "rod-three-eighths", "aluminium-flat", "thick-half")
 WANTED: dict[str, dict[str, Callable[[Plan], bytes]]] = {
     HANGER: {
         **both(HANGER, "part"),
@@ -150,6 +152,7 @@ WANTED: dict[str, dict[str, Callable[[Plan], bytes]]] = {
         **both(SADDLE, "bend-2-stroke"),
         f"{SADDLE}-sheet-bend.png": page(setup_sheet, 5),
     },
+    **{bar: both(bar, "bend-1-curve") for bar in BARS},
 }
 
 
@@ -180,8 +183,8 @@ def small(picture: bytes) -> bytes:
 
 def job_of(name: str) -> Path:
     """Where the job of a part lies."""
-    own = HERE / "examples" / f"{name}.toml"
-    return own if own.exists() else JOBS / f"{name}.toml"
+    folders = (HERE / "examples", HERE / "examples" / "bars", JOBS)
+    return next(file for folder in folders if (file := folder / f"{name}.toml").exists())
 
 
 def main(names: list[str]) -> int:

@@ -55,3 +55,23 @@ def test_refusals_of_an_inch_job_are_in_inches() -> None:
     (refusal,) = (one for one in plan(read_job(short)).findings if one.severity is Severity.REFUSAL)
     assert " in of straight towards" in refusal.text
     assert " mm" not in refusal.text
+
+
+@pytest.mark.parametrize("file", sorted((EXAMPLES / "bars").glob("*.toml")), ids=lambda f: f.stem)
+def test_five_typical_bars_are_bent_without_a_warning(file: Path) -> None:
+    """Openings of 5-1/2 to 13 thicknesses, noses of 1-1/2 thicknesses and more, as advised."""
+    bar = plan(read_job(file.read_text(encoding="utf-8")))
+    assert {one.severity for one in bar.findings} <= {Severity.NOTE}
+    (step,) = bar.steps
+    assert step.gauge is not None
+    assert step.gauge.low < step.gauge.value < step.gauge.high < step.gauge.ease_off
+    weak = " ".join(one.text for one in bar.findings if one.code == "model-weak-spot")
+    reasons = {
+        "thick-half": "under 6 thicknesses",
+        "aluminium-flat": "hardens little",
+        "square-half": "hardly wider than it is thick",
+        "rod-three-eighths": "round rod dents",
+        "flat-quarter": "",
+    }
+    assert reasons[file.stem] in weak
+    assert bool(weak) is bool(reasons[file.stem])

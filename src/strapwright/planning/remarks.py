@@ -143,7 +143,9 @@ def _radius_findings(
     # Where the grain is not known the worse way counts.
     along = grain != "across"
     least, source = smallest_radius(known.material, known.thickness, along_grain=along)
-    if nose < least:
+    # A nose of 1-1/2 thicknesses is not under them for a last bit that differs.
+    under = nose < least * (1.0 - 1e-9)
+    if under:
         findings.append(
             Finding(
                 code="radius-too-small",
@@ -163,7 +165,7 @@ def _radius_findings(
     limit = math.log(1.0 + known.material.elongation / 100.0)
     # A radius that a standard allows for this metal settles the matter: elongation over a tensile
     # gauge length says little of a bend.  Without one the strain is all there is to go by.
-    settled = known.material.min_radius_rule not in ("stated", "textbook") and nose >= least
+    settled = known.material.min_radius_rule not in ("stated", "textbook") and not under
     if strain > limit and not settled:
         findings.append(
             Finding(
