@@ -185,7 +185,7 @@ class Judge:
             self.planned += 1
             name = f"{named(candidate.choice)}, {job.part.name}"
             try:
-                one = plan(evolve(job, tooling=tooling))
+                one = plan(evolve(job, tooling=tooling), rate=False)
             except InputError as error:
                 return Miss(
                     reason="a part cannot be planned", over=None, text=f"{name}: {error.problem}"

@@ -14,6 +14,7 @@ from strapwright.blank.rows import Row
 from strapwright.blank.values import Blank
 from strapwright.planning.best_order import KeepGoing, Ordered, put_in_order, unsearched
 from strapwright.planning.closing import closed_job, last_bend_finding
+from strapwright.planning.die_rating import rated
 from strapwright.planning.dimension_points import dimension_points
 from strapwright.planning.handling import coming_off, handling
 from strapwright.planning.hits import row_zone, rows_of
@@ -55,7 +56,9 @@ def _always() -> bool:
     return True
 
 
-def plan(job: Job, *, search: bool = True, keep_going: KeepGoing = _always) -> Plan:
+def plan(
+    job: Job, *, search: bool = True, keep_going: KeepGoing = _always, rate: bool = True
+) -> Plan:
     """Plan a job: blank, marks and every bend, as far as what is stated allows.
 
     What is missing limits what is said, and a finding names it.
@@ -67,6 +70,9 @@ def plan(job: Job, *, search: bool = True, keep_going: KeepGoing = _always) -> P
         used and said to be not proven.
     keep_going
         Asked now and then by the search; once it says no, the best found so far is used.
+    rate
+        Whether the members of the tooling, where any are stated, limit what it may be loaded to;
+        a search for a tooling holds every member to relief beside the plan and leaves it out.
 
     Raises
     ------
@@ -84,6 +90,8 @@ def plan(job: Job, *, search: bool = True, keep_going: KeepGoing = _always) -> P
     tooling = job.tooling
     solved = _make_all(job, known, tooling, rows)
     made = [one for one, _ in solved]
+    limited, remarks = rated(job, tooling, made) if rate else (tooling, [])
+    findings += remarks
     bends = [
         one.released if row is None else row.released(one.released)
         for one, row in zip(made, rows, strict=True)
@@ -103,7 +111,7 @@ def plan(job: Job, *, search: bool = True, keep_going: KeepGoing = _always) -> P
     findings += for_people(job, ordered.findings, pieces)
     bench = Bench(
         job=job,
-        tooling=tooling,
+        tooling=limited,
         blank=blank,
         made=made,
         rows=rows,

@@ -5,9 +5,12 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 import numpy as np
+from attrs import frozen
 
+from strapwright.bending.values import Floats
 from strapwright.planning.values import Plan
 from strapwright.quantities import Units
+from strapwright.shop.part import Part
 from strapwright.shop.press import Press
 from strapwright.shop.rack import Rack
 from strapwright.shop.tooling import Tooling
@@ -16,6 +19,26 @@ from strapwright.toolmaking.loads import push_loads, retract_load
 from strapwright.toolmaking.mending import mends_of
 from strapwright.toolmaking.rating import rating_of, relief_to_set
 from strapwright.toolmaking.values import Assessment, Bench
+
+
+@frozen(kw_only=True)
+class Pushed:
+    """How one bend pushes.
+
+    Attributes
+    ----------
+    high, angle
+        Upper end of the force's band, and loaded angle, along the stroke [N, rad].
+    peak, loaded, steepest
+        Highest force expected, loaded angle at the setting, and the upper end of its band
+        [N, rad, rad].
+    """
+
+    high: Floats
+    angle: Floats
+    peak: float
+    loaded: float
+    steepest: float
 
 
 def bench_of(plans: Sequence[Plan], tooling: Tooling, press: Press | None) -> Bench:
@@ -28,20 +51,42 @@ def bench_of(plans: Sequence[Plan], tooling: Tooling, press: Press | None) -> Be
     tooling, press
         As stated.
     """
-    steps = [step for plan in plans for step in plan.steps]
+    pushes = [
+        Pushed(
+            high=step.curve_high,
+            angle=step.curve.loaded_angle,
+            peak=step.peak_force,
+            loaded=step.loaded_angle,
+            steepest=float(np.radians(step.bands["loaded_angle_deg"].high)),
+        )
+        for plan in plans
+        for step in plan.steps
+    ]
+    return bench_under(pushes, [plan.job.part for plan in plans], tooling, press)
+
+
+def bench_under(
+    bends: Sequence[Pushed], bars: Sequence[Part], tooling: Tooling, press: Press | None
+) -> Bench:
+    """Return what is to be checked: the tooling under the worst of some bends.
+
+    Parameters
+    ----------
+    bends
+        Of all parts made on it.
+    bars
+        The parts.
+    tooling, press
+        As stated.
+    """
     friction = tooling.friction
     peak = outward = steepest = None
-    if steps:
+    if bends:
         # The upper end of the band on the way: what a hard, thick bar asks for.
-        peak = max(float(np.max(step.curve_high)) for step in steps)
-        peak = max(peak, *(step.peak_force for step in steps))
-        steepest = max(step.bands["loaded_angle_deg"].high for step in steps)
-        steepest = float(np.radians(max(steepest, 0.0))) / 2
-        steepest = max(steepest, *(step.loaded_angle / 2 for step in steps))
-        outward = max(_outward(step.curve_high, step.curve.loaded_angle, friction)
-                      for step in steps)  # fmt: skip
+        peak = max(max(float(np.max(one.high)), one.peak) for one in bends)
+        steepest = max(max(one.steepest, one.loaded, 0.0) / 2 for one in bends)
+        outward = max(_outward(one.high, one.angle, friction) for one in bends)
     members = tooling.members
-    bars = [plan.job.part for plan in plans]
     return Bench(
         tooling=tooling,
         press=press,

@@ -18,6 +18,37 @@ def share_of_load(check: Check) -> float | None:
     return 0.0 if check.ratio == float("inf") else check.ratio ** (-1.0 / check.grows)
 
 
+def weakest_of(bench: Bench, checks: tuple[Check, ...]) -> tuple[Check, float] | None:
+    """Return the check that gives way first as the push grows, and the force there [N].
+
+    Parameters
+    ----------
+    bench
+        With its pushes.
+    checks
+        Of its members; the circuit, pulling back, and what no force changes are left out.
+
+    Returns
+    -------
+    tuple of Check and float, or None
+        The force on the nose at which the check is loaded to just what is allowed, the wedge and
+        what lies off centre growing with it; ``None`` where nothing was checked under a push.
+    """
+    forces = {load.name: load.force for load in bench.pushes}
+    found = [
+        (check, forces[check.load_case] * check.ratio ** (-1.0 / check.grows))
+        for check in checks
+        if check.member not in _CIRCUIT and check.load_case in forces
+        if check.grows > 0.0 and check.ratio > 0.0
+    ]
+    return min(found, key=lambda one: one[1], default=None)
+
+
+def uncarried(unchecked: tuple[Unchecked, ...]) -> tuple[str, ...]:
+    """Return the members of the load path that were not checked, each once."""
+    return tuple(dict.fromkeys(one.member for one in unchecked if one.member not in _CIRCUIT))
+
+
 def rating_of(
     bench: Bench, checks: tuple[Check, ...], unchecked: tuple[Unchecked, ...]
 ) -> float | None:

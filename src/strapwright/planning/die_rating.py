@@ -1,0 +1,121 @@
+"""What the members that a job states let its tooling be loaded to, held against plan and relief."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+import numpy as np
+from attrs import evolve
+
+from strapwright.bending.band import band_of
+from strapwright.findings import Finding, Severity
+from strapwright.planning.steps import MadeBend
+from strapwright.planning.strength import Pushed, bench_under
+from strapwright.shop.job import Job
+from strapwright.shop.tooling import Tooling
+from strapwright.toolmaking.checking import check_members
+from strapwright.toolmaking.figures import shown
+from strapwright.toolmaking.rating import uncarried, weakest_of
+from strapwright.toolmaking.values import Bench
+
+# Load case, code, how it is said, and what would help.
+_ABOVE = (
+    (
+        "plan",
+        "die-below-plan",
+        "this part asks for up to",
+        "Mend its weakest member as strapwright tooling check says, or use a wider opening.",
+    ),
+    (
+        "relief",
+        "die-below-relief",
+        "at relief the ram gives",
+        "Mend it, or set the relief valve as low as strapwright tooling check says.",
+    ),
+)
+
+
+def rated(job: Job, tooling: Tooling, made: Sequence[MadeBend]) -> tuple[Tooling, list[Finding]]:
+    """Take the rating of a tooling from its members.
+
+    Parameters
+    ----------
+    job
+        With its press.
+    tooling
+        Where it states no members it is returned as it is.
+    made
+        Every bend solved.
+
+    Returns
+    -------
+    Tooling, list of Finding
+        With the lower of the rating stated and what the weakest member checked stands;
+        ``die-rating`` says which it is, ``die-below-plan`` and ``die-below-relief`` where the
+        plan's peak or the force at relief is above it.
+    """
+    if tooling.members is None:
+        return tooling, []
+    bench = bench_under([_pushed(one) for one in made], [job.part], tooling, job.press)
+    checks, unchecked = check_members(bench)
+    weakest = weakest_of(bench, checks)
+    blind = uncarried(unchecked)
+    if weakest is None:
+        return tooling, [_nothing_checked(blind)]
+    check, force = weakest
+    name = f"{check.member} ({check.what}, {check.load_case})"
+    good_to = shown(force, "N", job.units)
+    findings = [_rating(bench, name, good_to, blind, job)]
+    for case, code, words, remedy in _ABOVE:
+        pushed = next((load.force for load in bench.pushes if load.name == case), 0.0)
+        fails = any(
+            not one.holds and one.load_case.startswith(case) for one in checks if one.grows > 0.0
+        )
+        if fails or pushed > force:
+            findings.append(
+                Finding(
+                    code=code,
+                    severity=Severity.REFUSAL if fails and case == "plan" else Severity.WARNING,
+                    where=check.where,
+                    text=f"This die is good to {good_to} at its {name}, and {words} "
+                    f"{shown(pushed, 'N', job.units)}.",
+                    remedy=remedy,
+                )
+            )
+    limit = force if tooling.rating is None else min(force, tooling.rating)
+    return evolve(tooling, rating=limit), findings
+
+
+def _pushed(made: MadeBend) -> Pushed:
+    return Pushed(
+        high=made.force_high,
+        angle=made.curve.loaded_angle,
+        peak=made.peak,
+        loaded=made.state.loaded_angle,
+        steepest=float(np.radians(band_of(np.degrees(made.sample.loaded)).high)),
+    )
+
+
+def _rating(bench: Bench, name: str, good_to: str, blind: Sequence[str], job: Job) -> Finding:
+    stated = bench.tooling.rating
+    beside = "" if stated is None else f" beside the {shown(stated, 'N', job.units)} stated"
+    gaps = f" Not checked and not proven: {', '.join(blind)}." if blind else ""
+    return Finding(
+        code="die-rating",
+        severity=Severity.WARNING if blind else Severity.NOTE,
+        where="tooling.members",
+        text=f"By the members stated this die is good to {good_to} at its {name}{beside}; gauge "
+        f"and relief are held below it.{gaps}",
+        remedy="State what strapwright tooling check lists as missing." if blind else "",
+    )
+
+
+def _nothing_checked(blind: Sequence[str]) -> Finding:
+    return Finding(
+        code="die-rating",
+        severity=Severity.WARNING,
+        where="tooling.members",
+        text="Members are stated but none could be checked under a push, so they limit nothing: "
+        f"{', '.join(blind)}.",
+        remedy="State what strapwright tooling check lists as missing.",
+    )

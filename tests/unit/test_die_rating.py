@@ -1,0 +1,112 @@
+"""A plan takes what its tooling stands from the members stated, says so, and holds to it."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+from attrs import evolve
+
+from strapwright.bending.hydraulics import piston_area
+from strapwright.findings import Finding, Severity
+from strapwright.planning import Plan, plan
+from strapwright.planning.strength import assess, bench_of
+from strapwright.shop.job import Job
+from strapwright.shop.members import DieBody, Members
+from strapwright.shop.reading import read_job
+
+EXAMPLES = Path(__file__).parents[2] / "docs" / "examples"
+DIE = read_job((EXAMPLES / "mooring-hook-die.toml").read_text(encoding="utf-8"))
+
+
+def with_body(**sizes: float) -> Job:
+    assert DIE.tooling is not None
+    members = DIE.tooling.members
+    assert members is not None
+    assert members.body is not None
+    body = evolve(members.body, **sizes)
+    return evolve(DIE, tooling=evolve(DIE.tooling, members=evolve(members, body=body)))
+
+
+def without_members() -> Job:
+    assert DIE.tooling is not None
+    return evolve(DIE, tooling=evolve(DIE.tooling, members=None))
+
+
+def said(made: Plan, code: str) -> list[Finding]:
+    return [one for one in made.findings if one.code == code]
+
+
+def test_the_rating_is_what_the_checks_of_the_plan_itself_give() -> None:
+    made = plan(DIE)
+    assert DIE.tooling is not None
+    bench = bench_of([made], DIE.tooling, DIE.press)
+    found = assess(bench, "inch")
+    # The die holds the plan and not relief; its rating is then what every member stands.
+    (note,) = said(made, "die-rating")
+    assert note.severity is Severity.NOTE
+    assert found.rating is not None
+    assert f"good to {found.rating / 4.4482216152605:.0f} lbf at its die body" in note.text
+    (warned,) = said(made, "die-below-relief")
+    assert warned.severity is Severity.WARNING
+    assert "relief" in warned.remedy
+    assert said(made, "die-below-plan") == []
+
+
+def test_the_gauge_is_held_below_a_weak_member() -> None:
+    weak, free = plan(with_body(cheek=12.0)), plan(without_members())
+    (note,) = said(weak, "die-rating")
+    force = float(note.text.partition("good to ")[2].split()[0]) * 4.4482216152605
+    press = DIE.press
+    assert press is not None
+    assert press.bore is not None
+    for held, loose in zip(weak.steps, free.steps, strict=True):
+        assert held.gauge is not None
+        assert loose.gauge is not None
+        assert held.gauge.ease_off <= force / piston_area(press.bore) * 1.001
+        assert held.gauge.ease_off <= loose.gauge.ease_off
+    assert weak.steps[0].gauge != free.steps[0].gauge
+
+
+def test_a_die_that_the_part_itself_overloads_is_refused() -> None:
+    made = plan(with_body(cheek=6.0))
+    (refused,) = said(made, "die-below-plan")
+    assert refused.severity is Severity.REFUSAL
+    assert "this part asks for up to" in refused.text
+    assert said(made, "die-below-relief")
+
+
+def test_nothing_is_taken_from_members_that_are_not_stated() -> None:
+    made = plan(without_members())
+    assert not [one for one in made.findings if one.code.startswith("die-")]
+    assert DIE.tooling is not None
+    alone = evolve(DIE, tooling=evolve(DIE.tooling, members=Members()))
+    (warned,) = said(plan(alone), "die-rating")
+    assert warned.severity is Severity.WARNING
+    assert "none could be checked" in warned.text
+    assert [step.gauge for step in plan(alone).steps] == [step.gauge for step in made.steps]
+
+
+def test_what_was_not_checked_is_named_beside_the_rating() -> None:
+    assert DIE.tooling is not None
+    body = DieBody(material="A36", cheek=40.0, floor=40.0, length=100.0, height=38.0)
+    some = evolve(DIE, tooling=evolve(DIE.tooling, members=Members(body=body)))
+    (warned,) = said(plan(some), "die-rating")
+    assert warned.severity is Severity.WARNING
+    assert "Not checked and not proven: nose, carriers" in warned.text
+
+
+@pytest.mark.parametrize("stated", [5e3, 1e6])
+def test_the_lower_of_what_is_stated_and_what_is_checked_holds(stated: float) -> None:
+    assert DIE.tooling is not None
+    rated = plan(evolve(DIE, tooling=evolve(DIE.tooling, rating=stated)))
+    (note,) = said(rated, "die-rating")
+    assert "stated" in note.text
+    own = plan(DIE)
+    for one, other in zip(rated.steps, own.steps, strict=True):
+        assert one.gauge is not None
+        assert other.gauge is not None
+        if stated > 1e5:
+            assert one.gauge == other.gauge
+        else:
+            assert one.gauge.ease_off < other.gauge.ease_off
