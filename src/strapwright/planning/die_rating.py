@@ -16,23 +16,7 @@ from strapwright.shop.tooling import Tooling
 from strapwright.toolmaking.checking import check_members
 from strapwright.toolmaking.figures import shown
 from strapwright.toolmaking.rating import uncarried, weakest_of
-from strapwright.toolmaking.values import Bench
-
-# Load case, code, how it is said, and what would help.
-_ABOVE = (
-    (
-        "plan",
-        "die-below-plan",
-        "this part asks for up to",
-        "Mend its weakest member as strapwright tooling check says, or use a wider opening.",
-    ),
-    (
-        "relief",
-        "die-below-relief",
-        "at relief the ram gives",
-        "Mend it, or set the relief valve as low as strapwright tooling check says.",
-    ),
-)
+from strapwright.toolmaking.values import Bench, Check
 
 
 def rated(job: Job, tooling: Tooling, made: Sequence[MadeBend]) -> tuple[Tooling, list[Finding]]:
@@ -66,21 +50,20 @@ def rated(job: Job, tooling: Tooling, made: Sequence[MadeBend]) -> tuple[Tooling
     name = f"{check.member} ({check.what}, {check.load_case})"
     good_to = shown(force, "N", job.units)
     findings = [_rating(bench, name, good_to, blind, job)]
-    for case, code, words, remedy in _ABOVE:
-        pushed = next((load.force for load in bench.pushes if load.name == case), 0.0)
+    for load in bench.pushes:
         fails = any(
-            not one.holds and one.load_case.startswith(case) for one in checks if one.grows > 0.0
+            not one.holds and one.load_case.startswith(load.name) and one.grows > 0.0
+            for one in checks
         )
-        if fails or pushed > force:
+        if load.offset or not (fails or load.force > force):
+            continue
+        words = f"This die is good to {good_to} at its {name}, and"
+        pushed = shown(load.force, "N", job.units)
+        if load.name == "relief":
+            findings.append(_below_relief(f"{words} at relief the ram gives {pushed}.", check))
+        else:
             findings.append(
-                Finding(
-                    code=code,
-                    severity=Severity.REFUSAL if fails and case == "plan" else Severity.WARNING,
-                    where=check.where,
-                    text=f"This die is good to {good_to} at its {name}, and {words} "
-                    f"{shown(pushed, 'N', job.units)}.",
-                    remedy=remedy,
-                )
+                _below_plan(f"{words} this part asks for up to {pushed}.", check, fails=fails)
             )
     limit = force if tooling.rating is None else min(force, tooling.rating)
     return evolve(tooling, rating=limit), findings
@@ -93,6 +76,26 @@ def _pushed(made: MadeBend) -> Pushed:
         peak=made.peak,
         loaded=made.state.loaded_angle,
         steepest=float(np.radians(band_of(np.degrees(made.sample.loaded)).high)),
+    )
+
+
+def _below_plan(text: str, check: Check, *, fails: bool) -> Finding:
+    return Finding(
+        code="die-below-plan",
+        severity=Severity.REFUSAL if fails else Severity.WARNING,
+        where=check.where,
+        text=text,
+        remedy="Mend its weakest member as strapwright tooling check says, or use a wider opening.",
+    )
+
+
+def _below_relief(text: str, check: Check) -> Finding:
+    return Finding(
+        code="die-below-relief",
+        severity=Severity.WARNING,
+        where=check.where,
+        text=text,
+        remedy="Mend it, or set the relief valve as low as strapwright tooling check says.",
     )
 
 
