@@ -10,8 +10,11 @@ import pytest
 from attrs import evolve
 
 from strapwright.cli.main import main
-from strapwright.planning.strength import assess
+from strapwright.planning import plan
+from strapwright.planning.strength import assess, bench_of
 from strapwright.service.tooling import Checked, check_tooling
+from strapwright.shop.tooling import Tooling
+from strapwright.toolmaking.values import Assessment
 
 DOCS = Path(__file__).parents[2] / "docs"
 DEMO = DOCS / "examples" / "mooring-hook-die.toml"
@@ -105,6 +108,65 @@ def test_sizes_come_from_the_rack_where_one_is_named(
     assert main(["tooling", "check", str(DEMO), "--rack", str(rack)]) == 3
     out = " ".join(capsys.readouterr().out.split())
     assert "cheek 1.12 in (hatch plate)" in out or "cheek 1.13 in (hatch plate)" in out
+
+
+RACK = DOCS / "examples" / "dock-rack.toml"
+
+
+def with_long_nose(tmp_path: Path, relief: int) -> Path:
+    job = tmp_path / "job.toml"
+    text = TEXT.replace('between = "2-1/2"', 'between = "3-1/2"')
+    job.write_text(text.replace('"800 psi"', f'"{relief} psi"'), encoding="utf-8")
+    return job
+
+
+def planned_again(checked: Checked, tooling: Tooling) -> Assessment:
+    """Everything once more on a mended tooling, the bends too."""
+    again = plan(evolve(checked.plan.job, tooling=tooling))
+    return assess(bench_of([again], tooling, checked.bench.press), "inch")
+
+
+def test_a_nose_too_long_is_shortened_or_made_thicker_from_the_rack(tmp_path: Path) -> None:
+    checked = check_tooling(with_long_nose(tmp_path, 700), RACK)
+    found = checked.assessment
+    assert found.mended
+    *main_way, other = found.mends
+    assert [one.member for one in main_way] == ["nose", "die body"]
+    assert "Bring the carriers to" in main_way[0].text
+    assert planned_again(checked, main_way[-1].tooling).holds
+    # The next shaft of the rack above 1 in, which bends to half of it inside.
+    assert other.alternative
+    assert "1.25 in (shaft 1-1/4)" in other.text
+    assert "0.625 in inside" in other.text
+    assert other.tooling.members is not None
+    assert other.tooling.members.nose is not None
+    assert other.tooling.members.nose.material == "1018 cold drawn"
+    thicker = planned_again(checked, other.tooling)
+    assert thicker.holds
+    assert other.ratio == pytest.approx(
+        max(check.ratio for check in thicker.checks if check.member == "nose")
+    )
+
+
+def test_a_nose_that_no_shorter_span_mends_is_made_thicker(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    job = with_long_nose(tmp_path, 900)
+    checked = check_tooling(job, RACK)
+    assert not any(mend.alternative for mend in checked.assessment.mends)
+    assert checked.assessment.mended
+    assert planned_again(checked, checked.assessment.mends[-1].tooling).holds
+    assert main(["tooling", "check", str(job), "--rack", str(RACK)]) == 3
+    out = " ".join(capsys.readouterr().out.split())
+    assert "Make the nose 1.25 in (shaft 1-1/4), now 1.00 in" in out
+    assert "With these changes every member that was checked holds." in out
+
+
+def test_what_no_size_mends_is_said(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    job = with_long_nose(tmp_path, 3000)
+    assert main(["tooling", "check", str(job), "--rack", str(RACK)]) == 3
+    out = " ".join(capsys.readouterr().out.split())
+    assert "Even with these changes not every member holds" in out
 
 
 def test_what_is_not_stated_is_listed_and_not_proven(

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from pathlib import Path
+from typing import Any
 
 import pytest
 from attrs import evolve
@@ -19,7 +20,7 @@ EXAMPLES = Path(__file__).parents[2] / "docs" / "examples"
 DIE = read_job((EXAMPLES / "mooring-hook-die.toml").read_text(encoding="utf-8"))
 
 
-def with_body(**sizes: float) -> Job:
+def with_body(**sizes: Any) -> Job:
     assert DIE.tooling is not None
     members = DIE.tooling.members
     assert members is not None

@@ -16,7 +16,7 @@ from strapwright.shop.rack import Rack
 from strapwright.shop.tooling import Tooling
 from strapwright.toolmaking.checking import check_members, member_findings
 from strapwright.toolmaking.loads import push_loads, retract_load
-from strapwright.toolmaking.mending import mends_of
+from strapwright.toolmaking.mending import Again, mends_of
 from strapwright.toolmaking.rating import rating_of, relief_to_set
 from strapwright.toolmaking.values import Assessment, Bench
 
@@ -112,7 +112,9 @@ def _outward(force: np.ndarray, angle: np.ndarray, friction: float) -> float:
     return float(np.max(0.5 * force * np.tan(slope)))
 
 
-def assess(bench: Bench, units: Units, rack: Rack | None = None) -> Assessment:
+def assess(
+    bench: Bench, units: Units, rack: Rack | None = None, again: Again | None = None
+) -> Assessment:
     """Check every member, say what mends the weak ones and what the tooling may be loaded to.
 
     Parameters
@@ -123,13 +125,17 @@ def assess(bench: Bench, units: Units, rack: Rack | None = None) -> Assessment:
         Unit system of sizes proposed.
     rack
         Where the next size comes from.
+    again
+        Plans anew on a tooling with another nose, which then asks other forces.
     """
     checks, unchecked = check_members(bench)
+    mends, mended = mends_of(bench, units, rack, again)
     return Assessment(
         checks=checks,
         unchecked=unchecked,
         findings=tuple(member_findings(bench, checks, unchecked)),
-        mends=mends_of(bench, checks, units, rack),
+        mends=mends,
+        mended=mended,
         rating=rating_of(bench, checks, unchecked),
         relief_to_set=relief_to_set(bench, checks),
     )

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from attrs import frozen
+from attrs import evolve, frozen
 
 from strapwright.errors import InputError
 from strapwright.findings import Finding, Severity
@@ -14,8 +14,11 @@ from strapwright.planning.values import Plan
 from strapwright.service.files import read_text_file
 from strapwright.service.jobs import load_job
 from strapwright.service.patience import within
+from strapwright.shop.job import Job
 from strapwright.shop.rack import Rack
 from strapwright.shop.reading_rack import read_rack
+from strapwright.shop.tooling import Tooling
+from strapwright.toolmaking.mending import Again
 from strapwright.toolmaking.values import Assessment, Bench
 
 
@@ -80,4 +83,20 @@ def check_tooling(path: Path, rack: Path | None = None) -> Checked:
             "write [tooling] with its nose and shoulders, or let one be proposed from a rack",
         )
     bench = bench_of([made], tooling, made.job.press)
-    return Checked(plan=made, bench=bench, assessment=assess(bench, made.job.units, shop))
+    again = _planning_on(made.job)
+    return Checked(plan=made, bench=bench, assessment=assess(bench, made.job.units, shop, again))
+
+
+def _planning_on(job: Job) -> Again:
+    """Plan a job on another tooling for what it then asks of its members."""
+
+    def again(tooling: Tooling) -> Bench | None:
+        try:
+            made = plan(evolve(job, tooling=tooling), keep_going=within(), rate=False)
+        except InputError:
+            return None
+        if any(one.severity == Severity.REFUSAL for one in made.findings):
+            return None
+        return bench_of([made], tooling, job.press)
+
+    return again

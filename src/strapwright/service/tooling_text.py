@@ -13,7 +13,7 @@ from strapwright.service.plan_text import WIDTH, section_text
 from strapwright.service.tooling import Checked
 from strapwright.toolmaking.figures import shown
 from strapwright.toolmaking.rating import proof_steps, rating_plate
-from strapwright.toolmaking.values import ESTIMATE, Check
+from strapwright.toolmaking.values import ESTIMATE, Check, Mend
 
 FORMAT = 1
 
@@ -84,14 +84,18 @@ def _checks(checks: tuple[Check, ...], units: Units, *, every: bool) -> list[str
 def _mends(checked: Checked, units: Units) -> list[str]:
     found = checked.assessment
     lines = [
-        line
-        for mend in found.mends
-        for line in filled(
-            f"{mend.text}; the {mend.member} is then loaded to {100 * mend.ratio:.0f} % of what is "
-            "allowed.",
+        line for mend in found.mends if not mend.alternative for line in filled(_mend(mend), "- ")
+    ]
+    if lines:
+        lines += filled(
+            "With these changes every member that was checked holds."
+            if found.mended
+            else "Even with these changes not every member holds: no size was found for the rest.",
             "- ",
         )
-    ]
+    for mend in found.mends:
+        if mend.alternative:
+            lines += filled(_mend(mend), "- ")
     if found.relief_to_set is not None:
         lines += filled(
             f"Or set the relief valve to at most {show_pressure(found.relief_to_set, units)}, "
@@ -99,6 +103,15 @@ def _mends(checked: Checked, units: Units) -> list[str]:
             "- ",
         )
     return lines
+
+
+def _mend(mend: Mend) -> str:
+    text = mend.text
+    if mend.alternative:
+        text = f"Or {text[0].lower()}{text[1:]}"
+    rest = ", and everything else that was checked holds" if mend.alternative else ""
+    share = 100 * mend.ratio
+    return f"{text}; the {mend.member} is then loaded to {share:.0f} % of what is allowed{rest}."
 
 
 def filled(text: str, head: str) -> list[str]:
@@ -139,9 +152,15 @@ def checked_to_data(checked: Checked) -> dict[str, Any]:
         ],
         "findings": [finding_data(one) for one in checked.findings],
         "mends": [
-            {"member": one.member, "text": one.text, "ratio": _finite(one.ratio)}
+            {
+                "member": one.member,
+                "text": one.text,
+                "ratio": _finite(one.ratio),
+                "alternative": one.alternative,
+            }
             for one in found.mends
         ],
+        "mended": found.mended,
         "rating_N": found.rating,
         "relief_to_set_MPa": found.relief_to_set,
         "rating_plate": list(rating_plate(bench, found, units)),

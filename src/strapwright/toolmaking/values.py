@@ -187,15 +187,18 @@ class Mend:
     text
         What to change, as an order.
     tooling
-        With the change made.
+        With the change made, and those told before it.
     ratio
         The worst of the member's checks after it [-].
+    alternative
+        Whether it does in place of the other changes, alone with what it says.
     """
 
     member: str
     text: str
     tooling: Tooling
     ratio: float
+    alternative: bool = False
 
 
 @frozen(kw_only=True)
@@ -211,7 +214,9 @@ class Assessment:
     findings
         What follows from both.
     mends
-        One for each member that does not hold, where one was found.
+        One for each member that does not hold, where one was found, each made on the last.
+    mended
+        Whether every check holds once all of them are made.
     rating
         Force on the nose that every checked member stands, at most that at relief; ``None`` where
         something that carries it was not checked, or nothing was [N].
@@ -223,6 +228,7 @@ class Assessment:
     unchecked: tuple[Unchecked, ...]
     findings: tuple[Finding, ...]
     mends: tuple[Mend, ...] = ()
+    mended: bool = False
     rating: float | None = None
     relief_to_set: float | None = None
     estimate: str = field(default=ESTIMATE)
