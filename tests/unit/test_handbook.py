@@ -91,6 +91,23 @@ def test_every_picture_of_a_page_is_there(page: Path) -> None:
     assert [name for pair in shown for name in pair if name and not (DOCS / name).is_file()] == []
 
 
+def test_every_printed_table_is_named_with_the_tests_that_read_it() -> None:
+    page = (DOCS / "sources.md").read_text(encoding="utf-8")
+    named = {
+        cells[1].strip(" `"): re.findall(r"`(test_\w+)`", cells[4])
+        for cells in (line.split("|") for line in page.splitlines() if line.startswith("| `"))
+    }
+    folder = ROOT / "tests" / "published"
+    assert sorted(named) == sorted(file.stem for file in (folder / "data").glob("*.csv"))
+    for table, tests in named.items():
+        assert tests, table
+        for test in tests:
+            text = (folder / f"{test}.py").read_text(encoding="utf-8")
+            # Some put the name together from its parts.
+            missing = [part for part in table.removeprefix("shop_").split("_") if part not in text]
+            assert missing == [], (table, test)
+
+
 def test_every_page_is_in_the_contents() -> None:
     contents = (DOCS / "index.md").read_text(encoding="utf-8")
     assert {p.stem for p in DOCS.glob("*.md")} - {"index"} <= set(contents.split())
