@@ -22,6 +22,11 @@ from selenium.webdriver.support.ui import WebDriverWait
 
 CHROMIUM, DRIVER = "/usr/bin/chromium", "/usr/bin/chromedriver"
 WIDE, PHONE = (1366, 900), (390, 844)
+# Every page of a job, beneath its address.
+JOB_PAGES = (
+    *("part", "bar", "press", "tooling"),
+    *("bends", "bends/1", "bends/whole", "print", "history"),
+)
 _FLAGS = (
     "--headless=new",
     "--no-sandbox",
@@ -170,6 +175,7 @@ def browser(
     *,
     dark: bool = True,
     script: bool = True,
+    calm: bool = False,
     saves_to: Path | None = None,
 ) -> Iterator[Page]:
     options = webdriver.ChromeOptions()
@@ -189,7 +195,10 @@ def browser(
         wide, high = size
         metrics = {"width": wide, "height": high, "deviceScaleFactor": 1, "mobile": wide < 500}
         driver.execute_cdp_cmd("Emulation.setDeviceMetricsOverride", metrics)
-        look = [{"name": "prefers-color-scheme", "value": "dark" if dark else "light"}]
+        look = [
+            {"name": "prefers-color-scheme", "value": "dark" if dark else "light"},
+            {"name": "prefers-reduced-motion", "value": "reduce" if calm else "no-preference"},
+        ]
         driver.execute_cdp_cmd("Emulation.setEmulatedMedia", {"features": look})
         yield Page(driver, server)
     finally:

@@ -15,7 +15,7 @@ from selenium.webdriver.support.ui import Select
 
 sys.path.append(str(Path(__file__).parent))
 
-from browsing import PHONE, WIDE, Page, Server, browser, served, wait_for_file
+from browsing import JOB_PAGES, PHONE, WIDE, Page, Server, browser, served, wait_for_file
 
 pytestmark = pytest.mark.browser
 TOOLING = {
@@ -110,7 +110,7 @@ def test_ram_follows_the_slider_without_asking_the_server(server: Server) -> Non
         slider.send_keys(Keys.HOME)
         assert page.find("[data-turn]").text == "0.0°"
         slider.send_keys(Keys.END)
-        assert page.says("let go")
+        assert page.find("[data-doing]").text == "off the nose"
         assert page.find("[data-turn]").text not in (stroke, "0.0°")
         assert page.asked() == set()
         assert page.field("ram").id == slider.id
@@ -165,7 +165,7 @@ def test_nothing_runs_out_of_the_page_and_targets_are_large(
 ) -> None:
     with browser(server, size, dark=False) as page:
         root = demo(page)
-        names = ("part", "bar", "press", "tooling", "bends", "bends/1", "print", "history")
+        names = JOB_PAGES
         for path in ("/", "/new", *(f"{root}/{name}" for name in names)):
             page.open(path)
             wide = page.driver.execute_script("return document.documentElement.scrollWidth")
@@ -318,7 +318,7 @@ def test_two_browsers_on_one_job_the_later_save_is_told(server: Server) -> None:
 def test_no_request_leaves_the_server(server: Server) -> None:
     with browser(server) as page:
         root = demo(page)
-        names = ("part", "bar", "press", "tooling", "bends", "bends/2", "print", "history")
+        names = JOB_PAGES
         for name in names:
             page.open(f"{root}/{name}")
         asked = {one for one in page.asked() if not one.startswith(("data:", "chrome:", "about:"))}
@@ -333,7 +333,7 @@ def test_axe_finds_nothing(server: Server, size: tuple[int, int], dark: bool) ->
     engine = Path(axe_core_python.__file__).with_name("axe.min.js").read_text(encoding="utf-8")
     with browser(server, size, dark=dark) as page:
         root = demo(page)
-        names = ("part", "bar", "press", "tooling", "bends", "bends/1", "print", "history")
+        names = JOB_PAGES
         for path in ("/", "/new", *(f"{root}/{name}" for name in names)):
             page.open(path)
             # By the debugger, for the page's own policy lets no other script in.

@@ -21,7 +21,6 @@ from strapwright.errors import InputError
 from strapwright.ordering.values import Piece
 from strapwright.planning.off_motion import moved, off_lines
 from strapwright.planning.values import Plan
-from strapwright.service.frames import frames_of, frames_to_data, off_frames
 
 RODS = '[[tooling.rod]]\nout = "90"\nalong = "40"\ndiameter = "20"\n'
 POST = (
@@ -178,17 +177,3 @@ def test_the_distance_drawn_is_from_the_skin_of_the_bar_to_the_piece() -> None:
     assert near.distance == pytest.approx(3.0)
     assert near.on_bar[1] == pytest.approx(2.0)
     assert near.on_piece[1] == pytest.approx(5.0)
-
-
-def test_frames_go_on_from_let_go_to_off_the_nose(box: Plan, held: Plan) -> None:
-    step = box.steps[-1]
-    frames, off = frames_of(box, step), off_frames(box, step)
-    released = step.poses["released"]
-    np.testing.assert_allclose(off[0], np.column_stack((released.x, released.y)), atol=1e-9)
-    assert frames[-1].nose == pytest.approx(released.nose_y, abs=0.2)
-    heights = [line[:, 1].max() for line in off]
-    assert heights == sorted(heights, reverse=True)  # it drops
-    data = frames_to_data(box, step)
-    assert len(data["off"]) == len(off)
-    assert all(path.startswith("M") for path in data["off"])
-    assert off_frames(held, held.steps[-1]) == ()

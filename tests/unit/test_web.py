@@ -130,7 +130,8 @@ def test_every_answer_forbids_what_is_not_from_here(client: Browser) -> None:
 def test_pages_hold_nothing_inline_and_name_no_other_server(client: Browser) -> None:
     shop_page = client.post("/demo").url.path
     root = shop_page.removesuffix("/part")
-    names = ("part", "bar", "press", "tooling", "bends", "bends/1", "print", "history")
+    names = ("part", "bar", "press", "tooling", "print", "history")
+    names += ("bends", "bends/1", "bends/whole")
     for address in ("/", "/new", *(f"{root}/{name}" for name in names)):
         text = client.get(address).text
         assert not re.search(r"<script(?![^>]*\ssrc=\"/assets/)", text), address

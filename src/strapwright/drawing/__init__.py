@@ -2,7 +2,7 @@
 
 from strapwright.drawing.bend_drawing import bend_scene
 from strapwright.drawing.blank_drawing import blank_scene
-from strapwright.drawing.curve_drawing import curve_scene
+from strapwright.drawing.curve_drawing import curve_scene, marker_places
 from strapwright.drawing.frame import PAPER, PHONE, WIDE, Frame
 from strapwright.drawing.moving_bend import moving_bend
 from strapwright.drawing.off_drawing import off_scene
@@ -19,6 +19,7 @@ __all__ = [
     "bend_scene",
     "blank_scene",
     "curve_scene",
+    "marker_places",
     "moving_bend",
     "off_scene",
     "part_scene",

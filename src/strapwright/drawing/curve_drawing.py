@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 
 import numpy as np
+from attrs import frozen
 
 from strapwright.bending.values import Floats
 from strapwright.drawing import figures
@@ -36,34 +37,75 @@ def curve_scene(plan: Plan, step: Step, frame: Frame = WIDE) -> Scene:
     Scene
         A sheet in mm with travel running right.
     """
-    load = _load_of(plan, step)
-    travel = step.curve.travel
-    stop = step.setting.travel
-    last = min(float(travel[-1]), stop * _BEYOND)
+    sheet = _sheet(plan, step, frame)
+    load, at, last = _load_of(plan, step), sheet.at, sheet.last
     ease = None if step.gauge is None else step.gauge.ease_off
-    seen = travel <= last
-    most = _HEAD * max(float(load(step.curve_high)[seen].max()), ease or 0.0)
-    across, up = travel_axis(plan, last, frame), load_axis(plan, step, most)
     layout = Layout(scale=_SCALE)
     px = layout.px
+    _axes(layout, sheet.across, sheet.up, at, frame, sheet.box)
+    _curve(layout, step, load, at, last)
+    _ease_off(layout, plan, ease, at, last, frame)
+    _stop(layout, plan, step, load, at, sheet.most, frame)
+    name = sheet.up.name.split(",")[0]
+    return Scene(
+        title=f"{plan.job.part.name}: bend {step.bend}, {name} against travel",
+        description=_description(plan, step),
+        bounds=(0.0, -sheet.high * px, frame.width * px, 0.0),
+        scale=_SCALE,
+        shapes=tuple(layout.shapes),
+    )
+
+
+def marker_places(plan: Plan, step: Step, frame: Frame, travel: Floats, force: Floats) -> Floats:
+    """Where the marker of a stroke curve stands on the way.
+
+    Parameters
+    ----------
+    plan, step, frame
+        As for :func:`curve_scene`.
+    travel, force
+        From touch and on the nose, shape (k,) [mm], [N].
+
+    Returns
+    -------
+    array
+        From the left and from the top of the drawing, shape (k, 2) [px at nominal size].
+    """
+    sheet = _sheet(plan, step, frame)
+    heights = _load_of(plan, step)(force)
+    spots = [sheet.at(float(x), float(y)) for x, y in zip(travel, heights, strict=True)]
+    return np.array(spots) * (_SCALE, -_SCALE)
+
+
+@frozen(kw_only=True)
+class _Sheet:
+    """Where axes and values come on the sheet, in mm; ``high`` in px."""
+
+    across: Axis
+    up: Axis
+    last: float
+    most: float
+    box: tuple[float, float, float, float]
+    high: float
+
+    def at(self, x: float, y: float) -> Point:
+        left, bottom, right, top = self.box
+        return (left + (right - left) * x / self.last, bottom + (top - bottom) * y / self.most)
+
+
+def _sheet(plan: Plan, step: Step, frame: Frame) -> _Sheet:
+    load, travel = _load_of(plan, step), step.curve.travel
+    last = min(float(travel[-1]), step.setting.travel * _BEYOND)
+    ease = None if step.gauge is None else step.gauge.ease_off
+    most = _HEAD * max(float(load(step.curve_high)[travel <= last].max()), ease or 0.0)
+    across, up = travel_axis(plan, last, frame), load_axis(plan, step, most)
+    px = 1.0 / _SCALE
     wide, high = frame.width, min(frame.height, 0.62 * frame.width + 60)
     numbers = max(text_width(text, frame.body) for _, text in up.ticks())
     left, right = (_PAD + numbers + 10) * px, (wide - _PAD - 6) * px
     top, bottom = -(_PAD + 2.1 * frame.body) * px, -(high - _PAD - 3.0 * frame.body) * px
-
-    def at(x: float, y: float) -> Point:
-        return (left + (right - left) * x / last, bottom + (top - bottom) * y / most)
-
-    _axes(layout, across, up, at, frame, (left, bottom, right, top))
-    _curve(layout, step, load, at, last)
-    _ease_off(layout, plan, ease, at, last, frame)
-    _stop(layout, plan, step, load, at, most, frame)
-    return Scene(
-        title=f"{plan.job.part.name}: bend {step.bend}, {up.name.split(',')[0]} against travel",
-        description=_description(plan, step),
-        bounds=(0.0, -high * px, wide * px, 0.0),
-        scale=_SCALE,
-        shapes=tuple(layout.shapes),
+    return _Sheet(
+        across=across, up=up, last=last, most=most, box=(left, bottom, right, top), high=high
     )
 
 

@@ -8,11 +8,12 @@ from strapwright.drawing import bench
 from strapwright.drawing.bend_drawing import _window as window_of
 from strapwright.drawing.boxes import Box
 from strapwright.drawing.scene import Line, Shape
-from strapwright.drawing.surrounding import surrounding_shapes
+from strapwright.drawing.surrounding import hatched, surrounding_shapes
 from strapwright.errors import InputError
 from strapwright.planning.values import Plan, Step
 
 _MARGIN = 0.06  # of the width, around the window
+_NOMINAL = 620.0  # px that the picture is wide on a screen
 
 
 @frozen(kw_only=True)
@@ -37,13 +38,15 @@ class MovingBend:
     over: bool
 
 
-def moving_bend(plan: Plan, step: Step) -> MovingBend:
+def moving_bend(plan: Plan, step: Step, view: Box | None = None) -> MovingBend:
     """Part a bend into what stands still and what moves.
 
     Parameters
     ----------
     plan, step
         The step belongs to the plan.
+    view
+        What is seen, where it is not what this bend alone needs [mm].
 
     Raises
     ------
@@ -57,9 +60,10 @@ def moving_bend(plan: Plan, step: Step) -> MovingBend:
         )
     window = window_of(step, tooling, plan.job.part.bar.thickness)
     margin = _MARGIN * (window.right - window.left)
-    view = Box(
-        window.left - margin, window.bottom - margin, window.right + margin, window.top + margin
-    )
+    if view is None:
+        view = Box(
+            window.left - margin, window.bottom - margin, window.right + margin, window.top + margin
+        )
     rest = step.poses["rest"].nose_y
     lowest = min(pose.nose_y for pose in step.poses.values())
     half_plate = min(1.1 * tooling.shoulders.opening, window.right)
@@ -74,7 +78,8 @@ def moving_bend(plan: Plan, step: Step) -> MovingBend:
     return MovingBend(
         view=view,
         still=(
-            *surrounding_shapes(stands, 0.0, view, half),
+            # Taller than the picture, for what stands still sinks while the ram opens.
+            *surrounding_shapes(stands, 0.0, Box(view.left, view.bottom, view.right, far), half),
             *bench.shoulder_shapes(tooling.shoulders, view.bottom),
             Line(start=(view.left, touch), end=(view.right, touch), role="touch"),
         ),
@@ -91,3 +96,12 @@ def moving_bend(plan: Plan, step: Step) -> MovingBend:
         ),
         over=plan.job.press is not None and bench.from_below(tooling, plan.job.press.axis),
     )
+
+
+def held_shapes(plan: Plan, names: tuple[str, ...], view: Box) -> tuple[Shape, ...]:
+    """Hatch the bodies that hold a part, about the nose's centre and as large as ``view`` [mm]."""
+    far = view.top - view.bottom
+    rides = [one for one in plan.pieces if one.side == "nose"]
+    px = (view.right - view.left) / _NOMINAL
+    room = Box(view.left, -far, view.right, far)
+    return tuple(hatched(rides, names, 0.0, room, px, whole=True))

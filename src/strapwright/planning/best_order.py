@@ -283,9 +283,20 @@ def _stated(asked: _Asked, order: Sequence[int], *, named: bool) -> Ordered:
         findings=(finding, *assumed_findings(asked.around)),
         cost=None,
         proven=False,
-        offs=(None,) * len(order),
+        offs=_locked_offs(asked, order),
         around=asked.around,
     )
+
+
+def _locked_offs(asked: _Asked, order: Sequence[int]) -> tuple[FreeingResult | None, ...]:
+    """What holds the part after those steps of a refused order that were found to lock it on."""
+    offs: list[FreeingResult | None] = []
+    for k, bend in enumerate(order):
+        made = tuple(sorted(b + 1 for b in order[:k]))
+        known = asked.known.get((bend + 1, 1, made))
+        held = known is not None and known.verdict in ("TRAPPED", "NO START")
+        offs.append(asked.off(bend + 1, 1, made, what_holds=True) if held else None)
+    return tuple(offs)
 
 
 def _first_reason(asked: _Asked, order: Sequence[int]) -> str:
@@ -324,7 +335,7 @@ def _none_found(asked: _Asked, found: OrderResult, natural: Sequence[int]) -> Or
         findings=(finding, *assumed_findings(asked.around)),
         cost=None,
         proven=found.proven,
-        offs=(None,) * len(natural),
+        offs=_locked_offs(asked, natural),
         around=asked.around,
     )
 

@@ -1,4 +1,4 @@
-"""Large radii by rows of hits: the rows of a job, what to say of them, the middle hit drawn."""
+"""Large radii by rows of hits: the rows of a job, what to say of them, each hit drawn."""
 
 from __future__ import annotations
 
@@ -8,15 +8,14 @@ from collections.abc import Sequence
 import numpy as np
 
 from strapwright.bending.shape import HalfShape
-from strapwright.bending.values import Band
+from strapwright.bending.values import Band, BendSetup
 from strapwright.blank.rows import Row, row_of_hits
 from strapwright.errors import InputError
 from strapwright.findings import Finding, Severity
-from strapwright.planning.poses import Zone, arc_zone, half_bent
+from strapwright.planning.poses import arc_zone, half_bent
 from strapwright.planning.seating import seated
 from strapwright.planning.setups import Known
-from strapwright.planning.steps import MadeBend
-from strapwright.planning.values import DrawnPose
+from strapwright.planning.values import DrawnPose, End, Zone
 from strapwright.shop.job import Job
 
 _CELLS = 8
@@ -66,18 +65,20 @@ def row_zone(begin: float, end: float, row: Row, made: int, side: int, turned: f
     )
 
 
-def middle_hit_pose(
+def hit_pose(
     length: float,
     others: Sequence[Zone],
     zone: tuple[float, float],
     row: Row,
-    made: MadeBend,
+    setup: BendSetup,
     *,
+    hit: int,
     side: int,
     turned: float,
+    end_left: End,
     loaded: float | None,
 ) -> DrawnPose:
-    """Draw the bar at the middle hit of its row, the hits before it made.
+    """Draw the bar at one hit of its row, the hits before it made.
 
     Parameters
     ----------
@@ -85,25 +86,25 @@ def middle_hit_pose(
         Of the blank, and the zones of other bends made before [mm].
     zone
         Of the whole row in the flat [mm].
+    hit
+        0-based, from the end that carries the first mark.
     loaded
         Angle of this hit as drawn, ``None`` before it [rad].
     """
-    hit = row.hits // 2
     share = (zone[1] - zone[0]) / row.hits
-    before = row_zone(*zone, row, hit, side, turned)
+    before = [row_zone(*zone, row, hit, side, turned)] if hit else []
     shape = None if loaded is None else _even(share, loaded)
     x, y, _, _ = half_bent(
         length,
-        sorted([*others, before], key=lambda one: one.begin),
+        sorted([*others, *before], key=lambda one: one.begin),
         middle=zone[0] + (hit + 0.5) * share,
         half_flat=0.5 * share,
         side=side,
         turned=turned,
-        end_left=1,
+        end_left=end_left,
         shape=shape,
         released=False,
     )
-    setup = made.setup
     return seated(
         x,
         y,

@@ -13,8 +13,8 @@ from strapwright.bending.springback import springback_parts, springback_sentence
 from strapwright.blank.rows import Row
 from strapwright.blank.values import Blank
 from strapwright.findings import Finding
-from strapwright.planning.hits import middle_hit_pose, row_findings
-from strapwright.planning.poses import Zone, half_bent, pose
+from strapwright.planning.hits import hit_pose, row_findings
+from strapwright.planning.poses import half_bent, pose
 from strapwright.planning.stack import Outer, stack_findings
 from strapwright.planning.steps import (
     MadeBend,
@@ -32,7 +32,16 @@ from strapwright.planning.stopping import (
     speed,
     weakest_pressure,
 )
-from strapwright.planning.values import CrossCheck, DrawnPose, End, Gauge, Hold, Radii, Step
+from strapwright.planning.values import (
+    CrossCheck,
+    DrawnPose,
+    End,
+    Gauge,
+    Hold,
+    Radii,
+    Step,
+    Zone,
+)
 from strapwright.shop.job import Job
 from strapwright.shop.tooling import Tooling
 
@@ -167,8 +176,17 @@ def _poses(bench: Bench, before: Sequence[int], bend: int) -> Mapping[str, Drawn
             ("stroke", this.state.loaded_angle),
             ("released", row.angle),
         ):
-            poses[name] = middle_hit_pose(
-                length, others, zone, row, this, side=side, turned=turned, loaded=angle
+            poses[name] = hit_pose(
+                length,
+                others,
+                zone,
+                row,
+                this.setup,
+                hit=row.hits // 2,
+                side=side,
+                turned=turned,
+                end_left=bench.ends[bend],
+                loaded=angle,
             )
         return poses
     held: dict[str, tuple[HalfShape | None, bool]] = {

@@ -11,6 +11,7 @@ from strapwright.bending.values import Floats
 from strapwright.planning.values import Step
 
 _CLEAR_BY = 12.0  # mm below the nose the part is plainly off
+_FINELY = 12  # places on a stretch without a turn, of which some are shown
 
 Motion = tuple[float, float, float, float]
 
@@ -35,13 +36,32 @@ def off_lines(step: Step, nose_radius: float, count: int) -> tuple[Floats, ...]:
         drawn places runs straight where the angle stays; a turn is shown by the places that the
         way out itself passes.
     """
-    pose = step.poses["released"]
-    line = np.column_stack((pose.x, pose.y - pose.nose_y))
+    line = _let_go(step)
+    return tuple(moved(line, one) for one in off_places(step, nose_radius, count))
+
+
+def off_places(step: Step, nose_radius: float, count: int) -> tuple[Motion, ...]:
+    """Where the part is on its way off, as motions from where it was let go.
+
+    Parameters are those of :func:`off_lines`.
+
+    Returns
+    -------
+    tuple of (x, y, z, theta)
+        Shift [mm] and turn about the nose's centre [rad]; the first is none at all.
+    """
     off = step.coming_off
     if off is None or len(off.motion) < 2:
-        return (line,)
+        return ((0.0, 0.0, 0.0, 0.0),)
+    line = _let_go(step)
     shown = _shown(_finely(_cut_short(off.motion, line, nose_radius)), line, count)
-    return tuple(moved(line, one) for one in shown)
+    return tuple(shown)
+
+
+def _let_go(step: Step) -> Floats:
+    """Mid-line where the part was let go, the nose's centre at the origin, shape (k, 2) [mm]."""
+    pose = step.poses["released"]
+    return np.column_stack((pose.x, pose.y - pose.nose_y))
 
 
 def moved(line: Floats, motion: Motion) -> Floats:
@@ -74,7 +94,7 @@ def _finely(motion: tuple[Motion, ...]) -> list[Motion]:
     """Add places on the way wherever the part moves without turning."""
     found = [motion[0]]
     for before, after in pairwise(motion):
-        steps = 12 if before[3] == after[3] else 1
+        steps = _FINELY if before[3] == after[3] else 1
         for k in range(1, steps + 1):
             x, y, z, theta = (a + k / steps * (b - a) for a, b in zip(before, after, strict=True))
             found.append((x, y, z, theta))

@@ -22,7 +22,6 @@ from strapwright.planning.limits import bar_findings, refuse_mismatch, weld_find
 from strapwright.planning.making import Bench, step_of
 from strapwright.planning.making_order import Need, natural_order, need_of, order_findings
 from strapwright.planning.poses import (
-    Zone,
     finished_in_space,
     finished_line,
     released_zone,
@@ -44,7 +43,7 @@ from strapwright.planning.sorting import sorted_findings
 from strapwright.planning.stack import Outer, stack_of, with_stack
 from strapwright.planning.standing import overlap_findings, tipping_findings
 from strapwright.planning.steps import MadeBend, make_bend
-from strapwright.planning.values import Plan, Step
+from strapwright.planning.values import Plan, Step, Zone
 from strapwright.planning.without_tooling import plan_without_tooling
 from strapwright.shop.job import Job
 from strapwright.shop.tooling import Tooling
@@ -155,6 +154,7 @@ def plan(
         finished_3d=finished_in_space(blank.length, bench.zones),
         handling=handling(job, ordered),
         pieces=pieces,
+        zones=tuple(bench.zones),
     )
 
 

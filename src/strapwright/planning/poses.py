@@ -6,39 +6,15 @@ import math
 from collections.abc import Sequence
 
 import numpy as np
-from attrs import frozen
 
 from strapwright.bending.shape import HalfShape
 from strapwright.bending.values import Floats
-from strapwright.planning.values import DrawnPose, End
+from strapwright.planning.values import DrawnPose, End, Zone
 from strapwright.planning.walking import Pieces, in_plane, in_space
 
 _STRAIGHT_CELLS = 2
 _ARC_CELLS = 24
 _SAME_POINT = 1e-6  # mm
-
-
-@frozen(kw_only=True)
-class Zone:
-    """One bend as it lies in the bar once it is made.
-
-    Attributes
-    ----------
-    begin, end
-        Where the zone begins and ends in the flat, from end 1 [mm].
-    lengths, curvatures
-        Pieces of the bent mid-line from its first end to its last, shape (k,) [mm], [1/mm];
-        curvature positive where the legs turn up as drawn.
-    turned
-        How far the bar was turned about itself before this bend, from the drawn face, top towards
-        the viewer [rad].
-    """
-
-    begin: float
-    end: float
-    lengths: Floats
-    curvatures: Floats
-    turned: float = 0.0
 
 
 def released_zone(

@@ -164,6 +164,29 @@ class DrawnPose:
 
 
 @frozen(kw_only=True)
+class Zone:
+    """One bend as it lies in the bar once it is made.
+
+    Attributes
+    ----------
+    begin, end
+        Where the zone begins and ends in the flat, from end 1 [mm].
+    lengths, curvatures
+        Pieces of the bent mid-line from its first end to its last, shape (k,) [mm], [1/mm];
+        curvature positive where the legs turn up as drawn.
+    turned
+        How far the bar was turned about itself before this bend, from the drawn face, top towards
+        the viewer [rad].
+    """
+
+    begin: float
+    end: float
+    lengths: Floats
+    curvatures: Floats
+    turned: float = 0.0
+
+
+@frozen(kw_only=True)
 class CrossCheck:
     """A figure by another route, shown beside ours.
 
@@ -332,6 +355,8 @@ class Plan:
         the plane of ``finished`` [mm].
     finished_3d
         Mid-line in space, x right, y up, z towards the viewer, shape (k, 3) [mm].
+    zones
+        Every bend as it lies once it is made, shape (bends,); empty without tooling.
     """
 
     job: Job
@@ -345,3 +370,4 @@ class Plan:
     finished_3d: Floats = field(factory=lambda: np.zeros((0, 3)))
     handling: Handling | None = None
     pieces: tuple[Piece, ...] = ()
+    zones: tuple[Zone, ...] = ()

@@ -1,31 +1,50 @@
-"""A bend as some seventy pictures made beforehand, so that moving the ram asks nobody."""
+"""A bend as pictures made beforehand, so that moving the ram asks nobody."""
 
 from __future__ import annotations
 
 import math
-from typing import Any
 
 import numpy as np
 from attrs import evolve, frozen
 
-from strapwright.bending.hydraulics import pressure_for
 from strapwright.bending.model import build
 from strapwright.bending.shape import HalfShape, half_shape
-from strapwright.bending.values import Band, BendSetup, Floats
-from strapwright.drawing.bar_outline import thinned
-from strapwright.drawing.bench import turned_over
-from strapwright.drawing.moving_bend import MovingBend, moving_bend
-from strapwright.drawing.svg import shapes_to_svg
-from strapwright.planning.figures import Figures, figures_for
-from strapwright.planning.off_motion import off_lines
+from strapwright.bending.values import BendSetup, Floats
+from strapwright.blank.rows import Row
+from strapwright.errors import InputError
+from strapwright.planning.hits import hit_pose, rows_of
 from strapwright.planning.setups import bend_setup, known_bar
-from strapwright.planning.values import Plan, Step
-from strapwright.quantities import round_to_band
+from strapwright.planning.stack import stack_of
+from strapwright.planning.values import DrawnPose, Plan, Step
+from strapwright.shop.tooling import Tooling
 
-PUSHING = 54  # pictures from touch to full stroke
-LETTING_GO = 14  # and from there until the bar is free
-COMING_OFF = 16  # and on the way off the nose, at most
 _FLAT = 1e-6  # mm
+AT_TOUCH, PUSHING, STROKE = "at touch", "pushing", "full stroke, under the ram"
+LETTING_GO, LET_GO = "letting go", "let go"
+
+
+@frozen(kw_only=True)
+class Pace:
+    """How many pictures of each part of a bend.
+
+    Attributes
+    ----------
+    pushing, letting_go
+        From touch to full stroke, and from there until the bar is free.
+    coming_off
+        While the ram opens and the part comes off, about.
+    row
+        Of all hits of a row together, about.
+    """
+
+    pushing: int = 54
+    letting_go: int = 14
+    coming_off: int = 24
+    row: int = 120
+
+
+ONE_BEND = Pace()
+WHOLE_PART = Pace(pushing=14, letting_go=4, coming_off=12, row=40)
 
 
 @frozen(kw_only=True)
@@ -35,15 +54,17 @@ class Frame:
     Attributes
     ----------
     line
-        From left to right, shape (k, 2), die coordinates [mm].
+        Of the bar at the nose, from left to right, shape (k, 2), die coordinates [mm].
     nose
         Height of the nose's centre [mm].
     travel
-        From touch [mm].
+        From touch; of a row, of this hit [mm].
     angle
-        Of the bend as it is at that moment [rad].
+        Of the bend as it is at that moment; of a row, of all its hits so far [rad].
     force
-        On the nose [N].
+        On the nose, all bars [N].
+    doing
+        What happens, in words.
     """
 
     line: Floats
@@ -51,102 +72,179 @@ class Frame:
     travel: float
     angle: float
     force: float
+    doing: str
 
 
-def frames_of(plan: Plan, step: Step) -> tuple[Frame, ...]:
+def tooling_of(plan: Plan) -> Tooling:
+    """Return the tooling that a bend is drawn on.
+
+    Raises
+    ------
+    InputError
+        Where the job has none.
+    """
+    if plan.job.tooling is None:
+        raise InputError(
+            "tooling", "there is no tooling to draw a bend on", "give the nose and the shoulders"
+        )
+    return plan.job.tooling
+
+
+def frames_of(plan: Plan, step: Step, pace: Pace = ONE_BEND) -> tuple[Frame, ...]:
     """Make the pictures of a bend.
 
     Parameters
     ----------
     plan, step
-        The step belongs to the plan; the plan has tooling.
+        The step belongs to the plan.
+    pace
+        How many.
 
     Returns
     -------
     tuple of Frame
-        At rest, ``PUSHING`` on the way down and ``LETTING_GO`` on the way back.  A hit of a row and
-        a stack of bars are not one bend of straight bar: of these there are the three poses alone.
+        At rest, on the way down and on the way back until the bar is free; of a row of hits so for
+        each hit in turn, from the end that carries the first mark.
+
+    Raises
+    ------
+    InputError
+        Where the job has no tooling.
     """
-    stops = {"rest": (0.0, 0.0, 0.0), "stroke": _full(step), "released": _free(step)}
-    if step.hits > 1 or plan.job.part.stacked > 1 or plan.job.tooling is None:
-        return tuple(
-            Frame(
-                line=np.column_stack((step.poses[name].x, step.poses[name].y)),
-                nose=step.poses[name].nose_y,
-                travel=travel,
-                angle=angle,
-                force=force,
-            )
-            for name, (travel, angle, force) in stops.items()
-        )
-    setup = bend_setup(plan.job, known_bar(plan.job), plan.job.tooling)
+    known = known_bar(plan.job)
+    setup = bend_setup(plan.job, known, tooling_of(plan))
+    row = rows_of(plan.job, known)[step.bend - 1]
+    if row is not None:
+        return _row_frames(plan, step, setup, row, pace)
+    return _bend_frames(plan, step, setup, pace)
+
+
+def stop_of(frames: tuple[Frame, ...]) -> int:
+    """Return the number of the picture at full stroke; of a row, of its last hit."""
+    return max(k for k, frame in enumerate(frames) if STROKE in frame.doing)
+
+
+def _bend_frames(plan: Plan, step: Step, setup: BendSetup, pace: Pace) -> tuple[Frame, ...]:
+    bars = plan.job.part.stacked
+    stack = stack_of(setup, bars, step.wanted, f"bend {step.bend}")
+    # The bar at the nose; those beneath it follow it one thickness farther out each.
+    setup = setup if stack is None else stack.inner
+    beneath = (bars - 1) * setup.thickness
     model = build(setup)
-    rest = np.column_stack((step.poses["rest"].x, step.poses["rest"].y))
-    frames = [Frame(line=rest, nose=step.poses["rest"].nose_y, travel=0.0, angle=0.0, force=0.0)]
+    rest = _line_of(step.poses["rest"])
+    frames = [
+        Frame(
+            line=rest,
+            nose=step.poses["rest"].nose_y,
+            travel=0.0,
+            angle=0.0,
+            force=0.0,
+            doing=AT_TOUCH,
+        )
+    ]
     curve = step.curve
     shape = None
-    for share in np.linspace(0.0, 1.0, PUSHING + 1)[1:]:
+    for share in np.linspace(0.0, 1.0, pace.pushing + 1)[1:]:
         travel = step.setting.travel * float(share)
         shape = half_shape(model, travel=travel)
-        frames.append(
-            _frame(setup, rest, shape, travel, float(np.interp(travel, curve.travel, curve.force)))
-        )
-    if shape is None:
-        return tuple(frames)
+        frame = _frame(setup, rest, shape, beneath)
+        force = float(np.interp(travel, curve.travel, curve.force))
+        doing = PUSHING if share < 1.0 else STROKE
+        frames.append(evolve(frame, travel=travel, force=force, doing=doing))
     last = frames[-1]
-    for share in np.linspace(0.0, 1.0, LETTING_GO + 1)[1:]:
+    for share in np.linspace(0.0, 1.0, pace.letting_go + 1)[1:]:
+        if shape is None:
+            break
         # Letting go is elastic: every curvature goes back in step with the force.
         bent = shape.loaded + float(share) * (shape.free - shape.loaded)
-        slope = float(np.sum(bent * np.diff(shape.arc)))
-        eased = evolve(shape, loaded=bent, slope=slope)
-        frame = _frame(setup, rest, eased, last.travel, last.force * (1.0 - float(share)))
-        frames.append(evolve(frame, travel=last.travel - (frame.nose - last.nose)))
+        eased = evolve(shape, loaded=bent, slope=float(np.sum(bent * np.diff(shape.arc))))
+        frame = _frame(setup, rest, eased, beneath)
+        frames.append(
+            evolve(
+                frame,
+                travel=last.travel - (frame.nose - last.nose),
+                force=last.force * (1.0 - float(share)),
+                doing=LETTING_GO if share < 1.0 else LET_GO,
+            )
+        )
     return tuple(frames)
 
 
-def off_frames(plan: Plan, step: Step) -> tuple[Floats, ...]:
-    """Mid-lines of the part from where it was let go until it is off the nose.
+def _row_frames(
+    plan: Plan, step: Step, setup: BendSetup, row: Row, pace: Pace
+) -> tuple[Frame, ...]:
+    """Every hit of a row: touch, on the way down, full stroke, let go."""
+    part, blank = plan.job.part, plan.blank
+    if blank is None:
+        raise InputError("part", "there is no blank to bend", "give the legs and the bends")
+    down = min(max(pace.row // row.hits - 2, 1), 10)
+    before = [one.bend - 1 for one in plan.steps if one.order < step.order]
+    zone, curve = blank.zone(step.bend), step.curve
 
-    Parameters
-    ----------
-    plan, step
-        The step belongs to the plan.
+    def posed(hit: int, angle: float | None) -> DrawnPose:
+        return hit_pose(
+            blank.length,
+            [plan.zones[one] for one in before],
+            zone,
+            row,
+            setup,
+            hit=hit,
+            side=part.bends[step.bend - 1].side,
+            turned=step.hold.roll,
+            end_left=step.hold.end_left,
+            loaded=angle,
+        )
 
-    Returns
-    -------
-    tuple of array
-        At most ``COMING_OFF`` lines of shape (k, 2), die coordinates with the nose where it let go
-        [mm]; none where the part does not come off in this plane or nobody looked.
-    """
-    off, tooling = step.coming_off, plan.job.tooling
-    if tooling is None or off is None or off.verdict != "free":
-        return ()
-    lift = np.array([0.0, step.poses["released"].nose_y])
-    return tuple(line + lift for line in off_lines(step, tooling.nose.radius, COMING_OFF))
+    frames: list[Frame] = []
+    for hit in range(row.hits):
+        so_far, words = hit * row.angle, f"hit {hit + 1} of {row.hits}, "
+        at_touch = posed(hit, None)
+        for share in np.linspace(0.0, 1.0, down + 1):
+            travel = step.setting.travel * float(share)
+            angle = float(np.interp(travel, curve.travel, curve.loaded_angle))
+            doing = AT_TOUCH if share == 0.0 else PUSHING if share < 1.0 else STROKE
+            pose = at_touch if share == 0.0 else posed(hit, angle)
+            frames.append(
+                Frame(
+                    line=_line_of(pose),
+                    nose=pose.nose_y,
+                    travel=travel,
+                    angle=so_far + angle,
+                    force=float(np.interp(travel, curve.travel, curve.force)),
+                    doing=words + doing,
+                )
+            )
+        pose, full = posed(hit, row.angle), frames[-1]
+        frames.append(
+            Frame(
+                line=_line_of(pose),
+                nose=pose.nose_y,
+                travel=full.travel - (pose.nose_y - full.nose),
+                angle=so_far + row.angle,
+                force=0.0,
+                doing=words + LET_GO,
+            )
+        )
+    return tuple(frames)
 
 
-def _full(step: Step) -> tuple[float, float, float]:
-    return step.setting.travel, step.loaded_angle, step.force
+def _line_of(pose: DrawnPose) -> Floats:
+    return np.column_stack((pose.x, pose.y))
 
 
-def _free(step: Step) -> tuple[float, float, float]:
-    rise = step.poses["released"].nose_y - step.poses["stroke"].nose_y
-    return step.setting.travel - rise, step.free_angle, 0.0
-
-
-def _frame(setup: BendSetup, rest: Floats, shape: HalfShape, travel: float, force: float) -> Frame:
+def _frame(setup: BendSetup, rest: Floats, shape: HalfShape, beneath: float) -> Frame:
     """Lay the bar over the shoulders: the bend from the solver, what lies beyond as it was."""
     x, y, theta = shape.points(released=False)
     slope = float(theta[-1])
     half, round_ = 0.5 * setup.thickness, setup.shoulder_radius
-    lift = -round_ + (round_ + half) * math.cos(slope) - float(y[-1])
+    lift = beneath - round_ + (round_ + half) * math.cos(slope) - float(y[-1])
     reach = float(shape.arc[-1])
     right = _wing(rest, reach, 1.0)
     left = _wing(rest, reach, -1.0)
     c, s = math.cos(slope), math.sin(slope)
 
     def swung(wing: Floats) -> Floats:
-        out, up = wing[:, 0] - reach, wing[:, 1] - half
+        out, up = wing[:, 0] - reach, wing[:, 1] - half - beneath
         return np.column_stack((x[-1] + c * out - s * up, y[-1] + s * out + c * up))
 
     right_side = np.vstack((np.column_stack((x, y)), swung(right)))
@@ -155,9 +253,10 @@ def _frame(setup: BendSetup, rest: Floats, shape: HalfShape, travel: float, forc
     return Frame(
         line=line,
         nose=lift + half + setup.nose_radius,
-        travel=travel,
+        travel=0.0,
         angle=2.0 * slope,
-        force=force,
+        force=0.0,
+        doing="",
     )
 
 
@@ -174,98 +273,3 @@ def _wing(rest: Floats, reach: float, sign: float) -> Floats:
 def _middle(line: Floats) -> int:
     """Point of a bar at rest that lies nearest to where the nose touches it."""
     return int(np.argmin(np.hypot(line[:, 0], line[:, 1])))
-
-
-def frames_to_data(plan: Plan, step: Step) -> dict[str, Any]:
-    """Turn the pictures into what the page needs: paths in mm with y down, and words.
-
-    Returns
-    -------
-    dict
-        ``view`` left, top, width, height; per picture ``bar``, ``nose``, ``ends``, ``turn``,
-        ``travel``, ``load``; ``stop`` the number of the picture at full stroke; ``off`` the bar on
-        its way off the nose after the last picture, ``off_text`` how it comes off.
-    """
-    moving = moving_bend(plan, step)
-    frames = frames_of(plan, step)
-    flip = 1.0 if moving.over else -1.0  # y runs down on the page
-    view = moving.view
-    wide = view.right - view.left
-    places = 1 if wide > 120 else 2
-    show = figures_for(plan.job)
-    stop = PUSHING if len(frames) > PUSHING else 1
-    return {
-        "view": _view(moving, flip),
-        "thickness": round(plan.job.part.bar.thickness, 3),
-        "bar": [_path(frame.line, flip, wide, places) for frame in frames],
-        "nose": [round(flip * frame.nose, places + 1) for frame in frames],
-        "ends": [_ends(frame.line, moving, flip) for frame in frames],
-        "turn": [_turn(step, frame.angle) for frame in frames],
-        "travel": [show.setting(frame.travel) for frame in frames],
-        "load": [_load(plan, step, show, frame.force) for frame in frames],
-        "stop": stop,
-        "off": [_path(line, flip, wide, places) for line in off_frames(plan, step)],
-        "off_text": "" if step.coming_off is None else step.coming_off.text,
-    }
-
-
-def still_svg(moving: MovingBend) -> str:
-    """Draw what stands still, in mm with y down."""
-    return (
-        shapes_to_svg(turned_over(one) for one in moving.still)
-        if moving.over
-        else (shapes_to_svg(moving.still))
-    )
-
-
-def ram_svg(moving: MovingBend) -> str:
-    """Draw the ram about the nose's centre, in mm with y down."""
-    return (
-        shapes_to_svg(turned_over(one) for one in moving.ram)
-        if moving.over
-        else (shapes_to_svg(moving.ram))
-    )
-
-
-def _view(moving: MovingBend, flip: float) -> list[float]:
-    view = moving.view
-    top = view.bottom if flip > 0 else -view.top
-    return [
-        round(one, 2) for one in (view.left, top, view.right - view.left, view.top - view.bottom)
-    ]
-
-
-def _path(line: Floats, flip: float, wide: float, places: int) -> str:
-    points = thinned(line, wide / 4000) * (1.0, flip)
-    words = [f"{round(x, places):g} {round(y, places):g}" for x, y in points.tolist()]
-    return f"M{'L'.join(words)}"
-
-
-def _ends(line: Floats, moving: MovingBend, flip: float) -> list[float]:
-    """Where the names of both ends stand: beside the end, inside the picture [mm]."""
-    view, out = moving.view, []
-    room = 0.06 * (view.right - view.left)
-    for end, before in ((line[0], line[3]), (line[-1], line[-4])):
-        way = (end - before) / max(math.hypot(*(end - before)), 1e-9)
-        x = min(max(end[0] + room * way[0], view.left + room), view.right - room)
-        y = min(max(end[1] + room * way[1], view.bottom + room), view.top - room)
-        out += [round(float(x), 1), round(float(flip * y), 1)]
-    return out
-
-
-def _turn(step: Step, angle: float) -> str:
-    band = step.bands["loaded_angle_deg"]
-    half = 0.5 * (band.high - band.low)
-    degrees = math.degrees(angle)
-    return f"{round_to_band(degrees, degrees - half, degrees + half)}°"
-
-
-def _load(plan: Plan, step: Step, show: Figures, force: float) -> str:
-    press = plan.job.press
-    share = force / step.force
-    if press is None or press.bore is None or step.gauge is None:
-        band = step.bands["force_N"]
-        return show.force(force, Band(low=band.low * share, high=band.high * share))
-    reading = pressure_for(force, press.bore, press.efficiency, press.no_load)
-    half = 0.5 * (step.gauge.high - step.gauge.low)
-    return show.pressure(reading, Band(low=reading - half, high=reading + half))

@@ -13,6 +13,7 @@ from strapwright.drawing.figures import stated_angle
 from strapwright.drawing.legs import apex, find_legs
 from strapwright.errors import StrapwrightError
 from strapwright.planning import plan
+from strapwright.planning.best_order import searchable
 from strapwright.planning.figures import figures_for
 from strapwright.planning.values import Plan, Step
 from strapwright.service.saying import Said, said
@@ -275,6 +276,15 @@ def coming_off(step: Step) -> Said | None:
         return None
     kinds = {"free": "note", "too close to call": "warning", "locked on": "refusal"}
     return Said(kind=kinds[off.verdict], word=off.verdict, text=off.text, place="", link="")
+
+
+def why_not_off(made: Plan) -> str:
+    """Say why it is not known how the part comes off."""
+    if why := searchable(made.job):
+        return f"How it comes off was not worked out for {why}."
+    if any(one.code in ("no-order", "order-cannot-be-made") for one in made.findings):
+        return "How it comes off was not worked out, since the order cannot be made as it stands."
+    return "How it comes off was not worked out for legs as short as these."
 
 
 def end_stop(made: Plan, step: Step) -> Number | None:

@@ -10,7 +10,6 @@ from collections import OrderedDict
 from collections.abc import Container, Mapping
 from datetime import UTC, datetime
 from pathlib import Path
-from typing import Any
 
 from attrs import frozen
 
@@ -20,15 +19,15 @@ from strapwright.planning.values import Plan
 from strapwright.quantities import Units
 from strapwright.service.demo import JOBS, NAMES
 from strapwright.service.form import raw_job
-from strapwright.service.frames import frames_to_data
 from strapwright.service.patience import within
+from strapwright.service.stage import Stage, stage_of, whole_stage
 from strapwright.shop.job import Job
 from strapwright.shop.reading import read_job
 from strapwright.shop.updating import update_job
 from strapwright.store import Draft, Item, Store, Version, new_id
 
 _KEPT_PLANS = 12
-_KEPT_FRAMES = 24
+_KEPT_STAGES = 24
 _UNDONE = re.compile(r"back to version (\d+)")
 
 
@@ -74,7 +73,7 @@ class Workshop:
     def __init__(self, store: Store) -> None:
         self.store = store
         self._plans: OrderedDict[str, Plan | InputError] = OrderedDict()
-        self._frames: dict[tuple[str, int], dict[str, Any]] = {}
+        self._stages: dict[tuple[str, int | None], Stage] = {}
         self._lock = threading.Lock()
 
     def recent(self) -> tuple[Item, ...]:
@@ -217,8 +216,8 @@ class Workshop:
             raise made
         return made
 
-    def frames(self, text: str, bend: int) -> dict[str, Any]:
-        """Return the pictures of one bend of a job's text, made once.
+    def stage(self, text: str, bend: int | None) -> Stage:
+        """Return one bend of a job's text to be played, or all of them; made once.
 
         Raises
         ------
@@ -226,16 +225,16 @@ class Workshop:
             If it cannot be read or planned, or has no such bend.
         """
         key = (text, bend)
-        found = self._frames.get(key)
+        found = self._stages.get(key)
         if found is None:
             made = self.plan(text)
-            step = next((one for one in made.steps if one.bend == bend), None)
+            step = next((one for one in made.steps if bend in (None, one.bend)), None)
             if step is None:
                 raise InputError("bend", "there is no such bend", "see the order of the bends")
-            found = frames_to_data(made, step)
-            self._frames[key] = found
-            while len(self._frames) > _KEPT_FRAMES:
-                self._frames.pop(next(iter(self._frames)), None)
+            found = whole_stage(made) if bend is None else stage_of(made, step)
+            self._stages[key] = found
+            while len(self._stages) > _KEPT_STAGES:
+                self._stages.pop(next(iter(self._stages)), None)
         return found
 
     def _last_shop(self) -> str:

@@ -10,7 +10,7 @@ from fastapi import APIRouter, HTTPException, Request
 from starlette.responses import Response
 
 from strapwright.bending.values import Band
-from strapwright.drawing import PHONE, Frame, curve_scene, moving_bend, to_svg
+from strapwright.drawing import curve_scene, to_svg
 from strapwright.errors import InputError
 from strapwright.planning.figures import figures_for
 from strapwright.planning.more import push_on
@@ -19,14 +19,15 @@ from strapwright.quantities import read_angle
 from strapwright.service import views
 from strapwright.service.changing import move_bend
 from strapwright.service.desk import plan_or_said
-from strapwright.service.frames import ram_svg, still_svg
 from strapwright.service.saying import plain
+from strapwright.service.stage import CURVES
 from strapwright.service.workshop import OpenJob, Workshop
 from strapwright.shop.updating import update_job
 from strapwright.store import Conflict
 from strapwright.web.asking import Opened, Shop, Typed, number_in
 from strapwright.web.desk_view import head
 from strapwright.web.rendering import go, page
+from strapwright.web.stage_view import stills, ticks
 
 router = APIRouter(prefix="/jobs/{job}")
 _ELSEWHERE = urlencode(
@@ -35,7 +36,6 @@ _ELSEWHERE = urlencode(
         "This is how it stands now."
     }
 )
-_CURVE = Frame(width=620.0, height=380.0, body=15.0)
 
 
 @router.get("/bends")
@@ -88,14 +88,44 @@ def change_order(opened: Opened, shop: Shop, typed: Typed) -> Response:
     return go(f"{here}#bend-{bend}" if bend else here)
 
 
+@router.get("/bends/whole")
+def whole_page(request: Request, opened: Opened, shop: Shop) -> Response:
+    """Show the whole part being made, bend after bend."""
+    made = _made(shop, opened)
+    stage = shop.stage(opened.text, None)
+    values = {
+        **head(shop, opened, "bends", made),
+        "stage": stage,
+        "ticks": ticks(stage),
+        "stills": stills(stage),
+        "load_name": "gauge" if made.steps[0].gauge else "force",
+        "steps": [
+            {
+                "bend": step.bend,
+                "line": views.step_line(made, step),
+                "turn": views.loaded_angle(made, step),
+                "off": views.coming_off(step),
+            }
+            for step in made.steps
+        ],
+    }
+    return page(request, "whole.html", values)
+
+
+@router.get("/bends/whole/frames.json")
+def whole_frames(opened: Opened, shop: Shop) -> dict[str, Any]:
+    """Give the pictures of the whole part, made beforehand."""
+    _made(shop, opened)
+    return shop.stage(opened.text, None).data
+
+
 @router.get("/bends/{bend}")
 def bend_page(
     request: Request, bend: int, opened: Opened, shop: Shop, stands: str = ""
 ) -> Response:
     """Show one bend with the ram to move."""
     made, step = _step(shop, opened, bend)
-    moving = moving_bend(made, step)
-    data = shop.frames(opened.text, bend)
+    stage = shop.stage(opened.text, bend)
     order = [one.bend for one in made.steps]
     place = order.index(bend)
     further, wrong = _further(made, step, stands)
@@ -112,18 +142,19 @@ def bend_page(
         "numbers": views.step_numbers(made, step),
         "staged": views.staged(made, step),
         "off": views.coming_off(step),
+        "unsearched": views.why_not_off(made),
         "end_stop": views.end_stop(made, step),
         "findings": views.findings(made, f"bend {bend}"),
         "stands": stands[:20],
         "further": further,
         "wrong": wrong,
         "loaded": views.loaded_angle(made, step),
-        "still": still_svg(moving),
-        "ram": ram_svg(moving),
-        "frames": data,
-        "left_end": step.hold.end_left,
-        "curve": to_svg(curve_scene(made, step, _CURVE), None),
-        "curve_narrow": to_svg(curve_scene(made, step, PHONE), None),
+        "stage": stage,
+        "ticks": ticks(stage),
+        "stills": stills(stage),
+        "curves": {
+            name: to_svg(curve_scene(made, step, sheet), None) for name, sheet in CURVES.items()
+        },
     }
     return page(request, "bend.html", values)
 
@@ -132,7 +163,7 @@ def bend_page(
 def frames(bend: int, opened: Opened, shop: Shop) -> dict[str, Any]:
     """Give the pictures of a bend, made beforehand."""
     _step(shop, opened, bend)
-    return shop.frames(opened.text, bend)
+    return shop.stage(opened.text, bend).data
 
 
 @router.get("/bends/{bend}/more.json")
@@ -143,12 +174,18 @@ def more(bend: int, opened: Opened, shop: Shop, stands: str = "") -> dict[str, s
     return {"further": further, "wrong": wrong}
 
 
-def _step(shop: Workshop, opened: OpenJob, bend: int) -> tuple[Plan, Step]:
+def _made(shop: Workshop, opened: OpenJob) -> Plan:
     made, _ = plan_or_said(shop, opened.text)
-    if made is not None:
-        for step in made.steps:
-            if step.bend == bend:
-                return made, step
+    if made is None or not made.steps:
+        raise HTTPException(404)
+    return made
+
+
+def _step(shop: Workshop, opened: OpenJob, bend: int) -> tuple[Plan, Step]:
+    made = _made(shop, opened)
+    for step in made.steps:
+        if step.bend == bend:
+            return made, step
     raise HTTPException(404)
 
 

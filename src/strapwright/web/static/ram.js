@@ -1,44 +1,89 @@
-// One slider is the ram.  All pictures are here beforehand: moving it asks nobody.
+// One slider is the ram, on past the stroke until the part is off.  All pictures are here
+// beforehand: moving it asks nobody.
+import "./more.js";
+
 const stage = document.querySelector("[data-ram]");
-const slider = stage.querySelector("[data-slider]");
+const slider = stage.querySelector("[data-slider]"), play = stage.querySelector("[data-play]");
 const one = (name) => stage.querySelector(`[data-${name}]`);
 const bars = stage.querySelectorAll("[data-bar]"), ends = stage.querySelectorAll("[data-end]");
-const nose = one("nose"), turn = one("turn"), doing = one("doing"), travel = one("travel"), load = one("load");
-const said = one("said");
-let frames = null;
-
-function doingAt(at) {
-  if (at === 0) return "at touch";
-  if (at < frames.stop) return "pushing";
-  if (at === frames.stop) return "full stroke, under the ram";
-  return at === frames.bar.length - 1 ? "let go" : "letting go";
-}
+const still = one("still"), nose = one("nose"), part = one("part"), held = one("held");
+const turn = one("turn"), doing = one("doing"), travel = one("travel"), load = one("load"), said = one("said");
+const bend = one("bend");
+const markers = [...document.querySelectorAll("[data-curve]")].map((curve) => ({ name: curve.dataset.curve, dot: curve.querySelector(".marker") }));
+const calm = matchMedia("(prefers-reduced-motion: reduce)");
+const FRAME = 50, PAUSE = 1500; // ms a picture, and ms at each mark where motion is not wanted
+let acts = null, playing = 0;
 
 // Real fractions are set as such, as on the rest of the page.
 const set = (text) => text.replace(/(\d+)[- ](\d+)\/(\d+)/, "$1\u2009$2\u2044$3");
 
-function show() {
-  const at = Number(slider.value);
-  for (const bar of bars) bar.setAttribute("d", frames.bar[at]);
-  nose.setAttribute("transform", `translate(0 ${frames.nose[at]})`);
-  for (const end of ends) {
-    const from = Number(end.dataset.end);
-    end.setAttribute("transform", `translate(${frames.ends[at][from]} ${frames.ends[at][from + 1]})`);
+function place(at) {
+  for (const act of acts) {
+    if (at < act.count) return [act, at];
+    at -= act.count;
   }
-  turn.textContent = frames.turn[at];
-  doing.textContent = doingAt(at);
-  travel.textContent = set(frames.travel[at]);
-  load.textContent = frames.load[at];
-  slider.setAttribute("aria-valuetext", `${doing.textContent}, ${frames.turn[at]}, ${frames.travel[at]}`);
+  return [acts.at(-1), acts.at(-1).count - 1];
+}
+
+function show() {
+  const [act, at] = place(Number(slider.value)), bent = Math.min(at, act.free);
+  for (const bar of bars) bar.setAttribute("d", act.bar[bent]);
+  part.setAttribute("transform", act.part[at]);
+  part.setAttribute("opacity", act.seen[at]);
+  still.setAttribute("transform", `translate(0 ${act.sunk[at]})`);
+  nose.setAttribute("transform", `translate(0 ${act.nose[at]})`);
+  held?.setAttribute("visibility", act.locked && at > act.free ? "visible" : "hidden");
+  for (const end of ends) {
+    const side = Number(end.dataset.end);
+    end.setAttribute("transform", `translate(${act.ends[at][2 * side]} ${act.ends[at][2 * side + 1]})`);
+    end.setAttribute("opacity", act.seen[at]);
+    if (bend) end.textContent = `end ${act.names[side]}`;
+  }
+  for (const { name, dot } of markers) {
+    dot.setAttribute("cx", act.marker[name][bent][0]);
+    dot.setAttribute("cy", act.marker[name][bent][1]);
+  }
+  turn.textContent = act.turn[at];
+  doing.textContent = act.doing[at];
+  if (bend) bend.textContent = `bend ${act.bend}`;
+  travel.textContent = set(act.travel[at]);
+  load.textContent = act.load[at];
+  slider.setAttribute("aria-valuetext", `${bend ? `${bend.textContent}, ` : ""}${act.doing[at]}, ${act.turn[at]}, ${act.travel[at]}`);
+}
+
+function stop() {
+  clearTimeout(playing);
+  cancelAnimationFrame(playing);
+  playing = 0;
+  play.textContent = "Play";
+}
+
+// Motion where it is wanted; else the marks along the slider one after the other.
+function start() {
+  const last = Number(slider.max), from = Number(slider.value) < last ? Number(slider.value) : 0;
+  const begin = performance.now(), marks = [...stage.querySelectorAll("[data-at]")].map((mark) => Number(mark.dataset.at));
+  play.textContent = "Stop";
+  const step = (now) => {
+    slider.value = Math.min(from + Math.floor((now - begin) / FRAME), last);
+    show();
+    if (Number(slider.value) < last) playing = requestAnimationFrame(step); else stop();
+  };
+  const jump = (at) => {
+    slider.value = at;
+    show();
+    const next = marks.find((mark) => mark > at);
+    if (next === undefined) stop(); else playing = setTimeout(jump, PAUSE, next);
+  };
+  if (calm.matches) jump(from); else playing = requestAnimationFrame(step);
 }
 
 async function fetchFrames(patience = 500) {
   try {
     const answer = await fetch(stage.dataset.ram);
     if (!answer.ok) throw new Error(String(answer.status));
-    frames = await answer.json();
+    ({ acts } = await answer.json());
     said.textContent = "";
-    slider.disabled = false;
+    slider.disabled = play.disabled = false;
     show();
     stage.dataset.ready = "yes";
   } catch {
@@ -47,20 +92,8 @@ async function fetchFrames(patience = 500) {
   }
 }
 
-slider.addEventListener("input", show);
+for (const hidden of stage.querySelectorAll("[data-with-script]")) hidden.hidden = false;
+for (const mark of stage.querySelectorAll("[data-at]")) mark.style.setProperty("--at", mark.dataset.at / slider.max);
+slider.addEventListener("input", () => { stop(); show(); });
+play.addEventListener("click", () => { if (playing) stop(); else start(); });
 fetchFrames();
-
-const more = document.querySelector("[data-more]");
-more.addEventListener("submit", async (event) => {
-  event.preventDefault();
-  const stands = more.elements.stands.value;
-  const wrong = more.querySelector("[data-more-wrong]"), answer = more.querySelector("[data-more-answer]");
-  try {
-    const found = await (await fetch(`${more.dataset.more}?stands=${encodeURIComponent(stands)}`)).json();
-    answer.textContent = set(found.further);
-    wrong.textContent = found.wrong;
-    more.querySelector(".field").classList.toggle("is-wrong", found.wrong !== "");
-  } catch {
-    wrong.textContent = "No answer from the server; ask again in a moment.";
-  }
-});
