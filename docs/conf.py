@@ -32,7 +32,8 @@ def _visit_math(translator: Any, node: Any) -> None:
 
 def _visit_math_block(translator: Any, node: Any) -> None:
     """Write a formula on a line of its own, with its number where it has one."""
-    translator.body.append(f'<div class="formula">{tex2mathml(node.astext(), as_block=True)}</div>')
+    formula = tex2mathml(node.astext(), as_block=True)
+    translator.body.append(f'<div class="formula" style="margin: 0.8em 0">{formula}</div>')
     raise SkipNode
 
 

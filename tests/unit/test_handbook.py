@@ -9,6 +9,7 @@ from pathlib import Path
 
 import pytest
 
+from strapwright.bending.model import FITTED
 from strapwright.shop.keys import KNOWN
 
 ROOT = Path(__file__).resolve().parent.parent.parent
@@ -89,6 +90,38 @@ def test_every_picture_of_a_page_is_there(page: Path) -> None:
     text = page.read_text(encoding="utf-8")
     shown = re.findall(r"\{image\} (\S+)|!\[[^]]*\]\(([^)]+)\)", text)
     assert [name for pair in shown for name in pair if name and not (DOCS / name).is_file()] == []
+
+
+def test_constants_on_the_theory_page_are_those_of_the_solver() -> None:
+    page = (DOCS / "theory.md").read_text(encoding="utf-8")
+    rows = {
+        cells[1].strip(): cells[2]
+        for cells in (line.split("|") for line in page.splitlines() if line.startswith("| "))
+    }
+    for effect, constants in {
+        "curvature cannot change": (FITTED.zone, FITTED.offset),
+        "the load is spread": (FITTED.rounding,),
+        "the bend thins": (FITTED.thinning,),
+        "plastic shear and squeeze": (
+            FITTED.squeeze,
+            FITTED.squeeze_narrow,
+            FITTED.squeeze_slope,
+            FITTED.narrow_loss,
+        ),
+        "friction under the nose": (
+            FITTED.stick,
+            FITTED.stick_slope,
+            FITTED.grip,
+            FITTED.flank_gap,
+        ),
+        "the push on the flanks": (FITTED.spread,),
+        "the wrap flattens": (FITTED.sag_back,),
+        "no hardening": (FITTED.hinge,),
+    }.items():
+        (said,) = (words for name, words in rows.items() if name.startswith(effect))
+        printed = [float(number) for number in re.findall(r"(?<![\w.])\d+\.\d+", said)]
+        for constant in constants:
+            assert any(abs(one - constant) <= 0.006 * constant for one in printed), (effect, said)
 
 
 def test_every_printed_table_is_named_with_the_tests_that_read_it() -> None:

@@ -12,8 +12,9 @@ from strapwright.shop.job import Job
 BULGE = 0.105
 # Over this distance a weld changes the metal beside it (common practice, no source).
 WELD_REACH = 25.0  # mm
-# Dents of a round rod in nose and shoulders together, in diameters, found on a plain nose; half of
-# them is laid to the nose.
+# Dents of a round rod in nose and shoulders together, in diameters, as finite elements of rods on a
+# plain nose had them; the solver's squeeze is fitted on those and holds them.  Half of them is laid
+# to the nose.
 DENT = 0.014
 
 
@@ -75,8 +76,9 @@ def _contact_findings(job: Job, thickness: float) -> list[Finding]:
                 code="groove-not-proven",
                 severity=Severity.NOTE,
                 where="tooling.nose.groove",
-                text=f"The travel allows {whole:.2f} mm ({whole / 25.4:.3f} in) for the dents of "
-                "the rod in a plain nose and the shoulders; a fitted groove spreads the contact, "
+                text="The travel is fitted on rods that dent by about "
+                f"{whole:.2f} mm ({whole / 25.4:.3f} in) in a plain nose and the shoulders; a "
+                "fitted groove spreads the contact, "
                 f"so the last {half:.2f} mm ({half / 25.4:.3f} in) of it are not proven and the "
                 "bend may come out a little past its angle.",
                 remedy="Push in stages, read the angle and push on by the difference.",
@@ -87,8 +89,9 @@ def _contact_findings(job: Job, thickness: float) -> list[Finding]:
             code="line-contact",
             severity=Severity.NOTE,
             where="tooling.nose",
-            text="Round rod meets nose and shoulders in a spot, not over a width, and dents there; "
-            f"the travel allows {whole:.2f} mm ({whole / 25.4:.3f} in) for the dents.",
+            text="Round rod meets nose and shoulders in a spot, not over a width, and dents there, "
+            f"by about {whole:.2f} mm ({whole / 25.4:.3f} in) in all; the travel is fitted on rods "
+            "that do.",
             remedy="A groove of the rod's own round in the nose keeps marks off the inside.",
         )
     ]
