@@ -27,7 +27,8 @@ LOCKED = ("--require-hashes", "--only-binary", ":all:", "--requirement")
 OLDEST, NEWEST = (3, 11), (3, 14)  # as requires-python in pyproject.toml
 PREFERRED = ("3.13", "3.12", "3.14", "3.11")  # the order in which another Python is looked for
 
-SHOP_VERBS = ("demo", "new", "plan", "stroke", "more", "force", "serve")  # passed on as they are
+SHOP_VERBS = ("demo", "new", "plan", "stroke", "more", "force", "serve")
+SHOP_VERBS += ("backup", "restore")  # passed on as they are
 SCRIPT_VERBS = {
     "validate": "validation/run.py",
     "bench": "benchmarks/run.py",
@@ -49,6 +50,8 @@ usage: python3 start.py VERB ...
   bench      measure how long things take
   test       check the project itself: test [--install-browser] [pytest arguments]
   serve      the pages in a browser on this machine: python3 start.py serve
+  backup     all jobs with all versions into one file: python3 start.py backup FILE
+  restore    a backup into an empty store: python3 start.py restore FILE
   docs       build the handbook into out/docs
 
 The first start sets everything up in .venv beside this file. Python 3.11 to 3.14.

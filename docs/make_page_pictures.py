@@ -1,25 +1,28 @@
 """Make the pictures of the pages: ``python docs/make_page_pictures.py [FOLDER]``.
 
-The pages are opened in a real browser on the demonstration job, on a screen in the dark and on a
-phone in daylight.  Needs Debian's chromium and its driver.
+The pages are opened in a real browser on the demonstration job: on a screen and on a phone, each in
+the dark and in daylight.  Needs Debian's chromium and its driver.
 """
 
 from __future__ import annotations
 
+import io
 import sys
 import tempfile
 from pathlib import Path
 
+from PIL import Image
+
 ROOT = Path(__file__).resolve().parent.parent
 sys.path.append(str(ROOT / "tests" / "e2e"))
 
-from browsing import PHONE, WIDE, Page, browser, served  # noqa: E402  found by the line above
+from browsing import JOB_PAGES, PHONE, WIDE, Page, browser, served  # noqa: E402  found above
 
-PAGES = ("part", "bar", "press", "tooling", "bends", "bends/1", "print", "history")
+COLOURS = 64  # as many as a page's picture keeps, which makes it a third of the size
 
 
 def main(folder: Path) -> None:
-    """Take every page in both looks.
+    """Take every page in all four looks.
 
     Parameters
     ----------
@@ -27,15 +30,20 @@ def main(folder: Path) -> None:
         Where the pictures go.
     """
     folder.mkdir(parents=True, exist_ok=True)
+    looks = [
+        (size, dark, f"{name}-{'dark' if dark else 'light'}")
+        for size, name in ((WIDE, "screen"), (PHONE, "phone"))
+        for dark in (True, False)
+    ]
     with tempfile.TemporaryDirectory() as store, served(Path(store)) as server:
-        for size, dark, name in ((WIDE, True, "screen"), (PHONE, False, "phone")):
+        for size, dark, name in looks:
             with browser(server, size, dark=dark) as page:
                 page.open("/")
                 page.press("Try the demonstration")
                 root = page.path.removesuffix("/part")
                 take(page, folder, f"{name}-start", "/")
                 take(page, folder, f"{name}-new", "/new")
-                for path in PAGES:
+                for path in JOB_PAGES:
                     take(page, folder, f"{name}-{path.replace('/', '-')}", f"{root}/{path}")
 
 
@@ -43,11 +51,13 @@ def take(page: Page, folder: Path, name: str, path: str) -> None:
     """Open a page, wait until it stands, and save what is seen."""
     page.open(path)
     if path.endswith("/part"):
-        page.until(lambda: page.find(".bench").get_attribute("data-results") == "fresh")
+        page.until(lambda: page.find(".bench").get_attribute("data-words") == "careful")
     if "/bends/" in path:
         page.until(lambda: page.find("[data-ram]").get_attribute("data-ready"))
     page.driver.execute_async_script("document.fonts.ready.then(arguments[0])")
-    page.driver.save_screenshot(str(folder / f"{name}.png"))
+    seen = Image.open(io.BytesIO(page.driver.get_screenshot_as_png())).convert("RGB")
+    few = seen.quantize(COLOURS, method=Image.Quantize.MEDIANCUT, dither=Image.Dither.NONE)
+    few.save(folder / f"{name}.png", optimize=True)
 
 
 if __name__ == "__main__":

@@ -38,6 +38,8 @@ _COMMANDS = {
     "demo": "Plan three parts of a harbour workshop.",
     "tooling": "Check a tooling, propose one from the rack, make it.",
     "serve": "Open the pages in a browser on this machine.",
+    "backup": "Copy every job with all its versions into one file.",
+    "restore": "Put a backup into an empty store.",
 }
 
 

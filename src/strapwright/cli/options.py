@@ -17,6 +17,13 @@ units_option = click.option(
 json_option = click.option(
     "--json", "as_json", is_flag=True, help="Print JSON: mm, degrees, N, MPa, whatever was typed."
 )
+store_option = click.option(
+    "--store",
+    "folder",
+    metavar="DIR",
+    type=click.Path(path_type=Path),
+    help="Where jobs are kept; by default in your own data folder.",
+)
 job_argument = click.argument("job", metavar="JOB.toml", type=click.Path(path_type=Path))
 crib_option = click.option(
     "--crib",

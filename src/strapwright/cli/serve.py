@@ -6,7 +6,7 @@ from pathlib import Path
 
 import click
 
-from strapwright.cli.options import ask_patience
+from strapwright.cli.options import ask_patience, store_option
 
 
 @click.command("serve")
@@ -17,13 +17,7 @@ from strapwright.cli.options import ask_patience
     show_default=True,
     help="Port on this machine; 0 takes a free one.",
 )
-@click.option(
-    "--store",
-    "folder",
-    metavar="DIR",
-    type=click.Path(path_type=Path),
-    help="Where jobs are kept; by default in your own data folder.",
-)
+@store_option
 def command(*, port: int, folder: Path | None) -> int:
     """Open the pages on this machine: a part from nothing to paper.
 

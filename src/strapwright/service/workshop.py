@@ -2,14 +2,11 @@
 
 from __future__ import annotations
 
-import os
 import re
-import sys
 import threading
 from collections import OrderedDict
 from collections.abc import Container, Mapping
 from datetime import UTC, datetime
-from pathlib import Path
 
 from attrs import frozen
 
@@ -18,6 +15,7 @@ from strapwright.planning import plan
 from strapwright.planning.values import Plan
 from strapwright.quantities import Units
 from strapwright.service.demo import JOBS, NAMES
+from strapwright.service.folders import default_store, user_data_folder
 from strapwright.service.form import raw_job
 from strapwright.service.patience import within
 from strapwright.service.stage import Stage, stage_of, whole_stage
@@ -29,23 +27,6 @@ from strapwright.store import Draft, Item, Store, Version, new_id
 _KEPT_PLANS = 12
 _KEPT_STAGES = 24
 _UNDONE = re.compile(r"back to version (\d+)")
-
-
-def user_data_folder() -> Path:
-    """Folder for what the user makes, by the system's own custom."""
-    if sys.platform == "win32":
-        named = os.environ.get("LOCALAPPDATA")
-        return Path(named) if named else Path.home() / "AppData" / "Local"
-    named = os.environ.get("XDG_DATA_HOME")
-    # The XDG base directory specification says to ignore a path that is not absolute.
-    if named and Path(named).is_absolute():
-        return Path(named)
-    return Path.home() / ".local" / "share"
-
-
-def default_store() -> Path:
-    """Return the folder of the store where none is named."""
-    return user_data_folder() / "strapwright"
 
 
 @frozen(kw_only=True)

@@ -2,11 +2,15 @@
 
 from __future__ import annotations
 
+import tempfile
+from pathlib import Path
+
 from fastapi import APIRouter, HTTPException, Request
 from starlette.responses import Response
 
 from strapwright.planning.values import Plan
 from strapwright.service import views
+from strapwright.service.backups import take_backup
 from strapwright.service.desk import plan_or_said
 from strapwright.service.plan_json import plan_to_data, to_text
 from strapwright.store import export_one, export_zip
@@ -70,6 +74,14 @@ def _made(name: str, made: Plan) -> bytes:
 def everything(shop: Shop) -> Response:
     """Give every job and shop file in one archive."""
     return _given("strapwright.zip", export_zip(shop.store), "application/zip", keep=True)
+
+
+@router.get("/backup.db")
+def backup(shop: Shop) -> Response:
+    """Give the whole store, every version of everything, as one file to restore from."""
+    with tempfile.TemporaryDirectory() as folder:
+        made = take_backup(Path(folder), shop.store.folder)
+        return _given(made.name, made.read_bytes(), "application/vnd.sqlite3", keep=True)
 
 
 def _given(file: str, raw: bytes, kind: str, *, keep: bool) -> Response:

@@ -1,0 +1,109 @@
+"""Backups of the store as a person takes and restores them."""
+
+from __future__ import annotations
+
+from datetime import UTC, datetime
+from pathlib import Path
+
+from attrs import frozen
+
+from strapwright.service.folders import default_store
+from strapwright.store import StoreError, backup_store, open_store, restore_store, verify_file
+from strapwright.store.database import FILE
+
+
+@frozen(kw_only=True)
+class Restored:
+    """What came back.
+
+    Attributes
+    ----------
+    folder
+        Of the store.
+    items
+        How many jobs and shop files it has, those put away included.
+    aside
+        File with what was there before, ``None`` where there was nothing.
+    """
+
+    folder: Path
+    items: int
+    aside: Path | None
+
+    @property
+    def sentence(self) -> str:
+        """What was done, in words."""
+        said = f"Restored {self.items} {_things(self.items)} into {self.folder}."
+        return said if self.aside is None else f"{said} What was there is in {self.aside}."
+
+
+def take_backup(target: Path, folder: Path | None = None) -> Path:
+    """Copy the store into one file, also while the pages are served from it.
+
+    Parameters
+    ----------
+    target
+        A file that is not there yet, or a folder; in a folder the file is named by the moment.
+    folder
+        Of the store; the user's own where not given.
+
+    Returns
+    -------
+    Path
+        The file made.
+
+    Raises
+    ------
+    StoreError
+        If there is no store, something of that name is there, or it cannot be written.
+    """
+    if target.is_dir():
+        target = target / f"strapwright-{datetime.now(UTC):%Y-%m-%d-%H%M%S}.db"
+    return backup_store(folder or default_store(), target)
+
+
+def bring_back(backup: Path, folder: Path | None = None, *, aside: bool = False) -> Restored:
+    """Put a backup into an empty store.
+
+    Parameters
+    ----------
+    backup
+        As :func:`take_backup` made it; it stays as it is.
+    folder
+        Of the store; the user's own where not given, and made where it is missing.
+    aside
+        Whether a store that is not empty is kept aside and replaced.
+
+    Raises
+    ------
+    StoreError
+        If the backup is not whole, the store is in use, or it is not empty and ``aside`` was not
+        asked for; nothing is changed then.
+    """
+    folder = folder or default_store()
+    verify_file(backup)  # first: whoever names the wrong file learns that, whatever is in the store
+    if not aside and (there := _what_is_there(folder)):
+        raise StoreError(
+            folder,
+            there,
+            "name another folder with --store, or keep what is there beside it with --aside",
+        )
+    kept = restore_store(backup, folder, datetime.now(UTC))
+    return Restored(folder=folder, items=_items(folder), aside=kept)
+
+
+def _what_is_there(folder: Path) -> str:
+    """Say what a store already has, nothing where it is empty or missing."""
+    if not (folder / FILE).exists():
+        return ""
+    count = _items(folder)
+    return f"the store has {count} {_things(count)}" if count else ""
+
+
+def _things(count: int) -> str:
+    return "job or shop file" if count == 1 else "jobs or shop files"
+
+
+def _items(folder: Path) -> int:
+    with open_store(folder) as store:
+        return len(store.list()) + len(store.list(archived=True))
