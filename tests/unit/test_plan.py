@@ -352,7 +352,9 @@ def test_stroke_floor_and_reach_that_fall_short() -> None:
     # A tenth of a mm early, and by the gap under the tip of the nose, up to 0.06 of the thickness.
     assert 14.9 - 0.06 * floor.job.part.bar.thickness < first.bottoming_travel < 14.9
     vee = planned(
-        JOB.replace('height = "90"', 'height = "90", depth = "60", floor = "vee", vee_angle = 85')
+        JOB.replace(
+            'height = "90"', 'height = "90", depth = "27.13", floor = "vee", vee_angle = 85'
+        )
     )
     square = step_of(vee, 1)
     assert square.bottoming_travel is not None
@@ -364,7 +366,7 @@ def test_stroke_floor_and_reach_that_fall_short() -> None:
 
 def test_what_bottoms_is_refused_and_promises_no_angle() -> None:
     """Onset from the description: slope of legs equal to that of the faces, less 0.1 mm."""
-    steep = 'height = "90", depth = "60", floor = "vee", vee_angle = 95'
+    steep = 'height = "90", depth = "23.06", floor = "vee", vee_angle = 95'
     vee = planned(JOB.replace('height = "90"', steep))
     square, slack = step_of(vee, 1), step_of(vee, 2)
     assert square.bottoms_first
@@ -376,6 +378,10 @@ def test_what_bottoms_is_refused_and_promises_no_angle() -> None:
     assert (found.where, found.severity) == ("bend 1", Severity.REFUSAL)
     said = plan_to_text(vee)
     assert said.count("not promised: it bottoms first") == 3
+    # The same faces far below are never met.
+    low = planned(JOB.replace('height = "90"', steep.replace("23.06", "60")))
+    assert step_of(low, 1).bottoming_travel is None
+    assert "bottoms-before-angle" not in codes(low)
     assert f"Bottoms   from a travel of {square.bottoming_travel:.2f}"[:-1] in said
     on_sheet = bend_data(vee, square.order - 1)
     assert on_sheet["angles"]["free"] == "no angle"

@@ -84,16 +84,47 @@ def test_parts_add_up_and_the_sentence_says_them() -> None:
     assert "falls with strain" not in springback_sentence(stiff)
 
 
+# Faces of the 90 deg vee that run into the shoulders: distance of the line from the round's middle.
+FLUSH = 0.5 * BAR.opening + BAR.shoulder_radius * (1.0 - math.sqrt(2.0))
+
+
 def test_onset_in_a_vee_against_finite_elements() -> None:
     """They leave the elastica 0.39 mm before the geometric bottom of the 90 deg vee."""
-    curve = solve_curve(BAR, 200)
-    onset = vee_onset(curve, math.radians(90.0))
+    model = build(BAR)
+    onset = vee_onset(model, curve_of(model, 200), math.radians(90.0), FLUSH)
     assert onset is not None
     # Bottom: the nose lies on the bar and the bar on faces tangent to the shoulders.
     slope = math.radians(45.0)
     reach = BAR.nose_radius + BAR.shoulder_radius + BAR.thickness
     bottom = 0.5 * BAR.opening * math.tan(slope) + reach * (1.0 - 1.0 / math.cos(slope))
     assert onset == pytest.approx(bottom - 0.39 - EARLY, abs=0.1)
+
+
+@pytest.mark.parametrize("deeper", [-3.0, -1.0, 0.5, 2.0])
+def test_a_vee_is_met_where_the_bar_first_touches_its_faces(deeper: float) -> None:
+    model = build(BAR)
+    curve = curve_of(model, 200)
+    flush, onset = (
+        vee_onset(model, curve, math.radians(90.0), depth) for depth in (FLUSH, FLUSH + deeper)
+    )
+    assert flush is not None
+    assert onset is not None
+    assert (onset - flush) * deeper > 0.0
+    # Legs that lie flat on faces meet them all at once, 0.39 mm before the nose has come down; on
+    # lower ones the bar comes down with the nose.
+    assert deeper < 0.0 or onset - flush < deeper + 0.39
+    inner = 0.5 * BAR.opening - BAR.shoulder_radius
+    gaps = [
+        max(FLUSH + deeper - out, BAR.shoulder_radius) - face_depth(model, curve, touch, out)
+        for touch in [onset + EARLY]
+        for out in (*np.linspace(0.0, inner, 300), FLUSH + deeper - BAR.shoulder_radius)
+    ]
+    assert min(gaps) == pytest.approx(0.0, abs=0.01)
+
+
+def test_a_vee_far_below_is_never_met() -> None:
+    model = build(BAR)
+    assert vee_onset(model, curve_of(model, 200), math.radians(90.0), 60.0) is None
 
 
 def test_the_floor_stops_the_outer_face() -> None:

@@ -8,6 +8,7 @@ faces and back.  A tenth of a millimetre early is on the safe side.
 from __future__ import annotations
 
 import math
+from collections.abc import Callable
 
 import numpy as np
 from scipy.optimize import brentq
@@ -19,25 +20,49 @@ from strapwright.bending.values import Floats, StrokeCurve
 EARLY = 0.1  # mm
 
 
-def vee_onset(curve: StrokeCurve, vee_angle: float) -> float | None:
-    """Travel at which the legs meet the faces of a vee, less 0.1 mm [mm].
+def vee_onset(model: Model, curve: StrokeCurve, vee_angle: float, depth: float) -> float | None:
+    """Travel at which bottoming starts in a vee, less 0.1 mm [mm].
+
+    Where the faces run into the shoulders the legs lie flat on them as soon as they are as steep.
+    In a deeper vee they turn past that and touch farther in; in a shallower one, before.
 
     Parameters
     ----------
-    curve
-        Stroke from touch.
+    model, curve
+        The bend and its stroke from touch.
     vee_angle
         Included angle between the faces [rad].
+    depth
+        Of the point where the faces meet, below the shoulder tops [mm].
 
     Returns
     -------
     float or None
-        ``None`` where the curve ends before the legs reach the faces.
+        ``None`` where the curve ends before the bar meets the faces.
     """
-    total = math.pi - vee_angle
-    if curve.loaded_angle[-1] <= total:
-        return None
-    return max(float(np.interp(total, curve.loaded_angle, curve.travel)) - EARLY, 0.0)
+    frame = model.frame
+    steep = 0.5 * (math.pi - vee_angle)
+    flush = 0.5 * frame.opening * math.tan(steep)
+    flush += frame.shoulder * (1.0 - 1.0 / math.cos(steep))
+    parallel = None
+    if curve.loaded_angle[-1] > 2.0 * steep:
+        parallel = float(np.interp(2.0 * steep, curve.loaded_angle, curve.travel))
+    if abs(depth - flush) <= EARLY:
+        return None if parallel is None else max(parallel - EARLY, 0.0)
+    # Between the shoulders the faces end where the rounds stand upright.
+    inner = 0.5 * frame.opening - frame.shoulder
+    edge = (depth - frame.shoulder) / math.tan(steep)
+
+    def gap(travel: float) -> float:
+        x, deep = _outer_face(model, curve, travel)
+        places = np.append(x[x <= inner], [min(max(edge, 0.0), inner), inner])
+        face = np.maximum(depth - places * math.tan(steep), frame.shoulder)
+        return float(np.min(face - np.interp(places, x, deep)))
+
+    touched = _first_touch(gap, float(curve.travel[-1]))
+    if depth < flush and parallel is not None:
+        touched = parallel if touched is None else min(touched, parallel)
+    return None if touched is None else max(touched - EARLY, 0.0)
 
 
 def sinking(curve: StrokeCurve, thickness: float) -> Floats:
@@ -113,17 +138,10 @@ def channel_onset(
     if walls_at is None:
         return floor
     last = float(curve.travel[-1]) if floor is None else floor
-
-    def gap(travel: float) -> float:
-        return walls_top - face_depth(model, curve, travel, walls_at)
-
-    if gap(last) > 0.0:
-        return floor
-    # Nearer the middle than the shoulders the face only ever sinks.
-    first = 1e-3 * last
-    if gap(first) <= 0.0:
-        return 0.0
-    return max(float(brentq(gap, first, last, xtol=1e-3)) - EARLY, 0.0)
+    touched = _first_touch(
+        lambda travel: walls_top - face_depth(model, curve, travel, walls_at), last
+    )
+    return floor if touched is None else max(touched - EARLY, 0.0)
 
 
 def face_depth(model: Model, curve: StrokeCurve, travel: float, out: float) -> float:
@@ -136,12 +154,32 @@ def face_depth(model: Model, curve: StrokeCurve, travel: float, out: float) -> f
     travel, out
         Of the ram, and from the middle of the opening [mm].
     """
+    x, deep = _outer_face(model, curve, travel)
+    return float(np.interp(out, x, deep))
+
+
+def _outer_face(model: Model, curve: StrokeCurve, travel: float) -> tuple[Floats, Floats]:
+    """Outer face from the middle to beyond the shoulder: places and depths, shape (k,) [mm]."""
     half = 0.5 * model.frame.thickness
     shape = half_shape(model, travel=travel)
     x, y, slope = shape.points(released=False)
     middle = float(np.interp(travel, curve.travel, sinking(curve, model.frame.thickness)))
-    face_x = x + half * np.sin(slope)
-    face_y = y + half * (1.0 - np.cos(slope)) - middle
-    if out > face_x[-1]:  # beyond its contact the leg is straight
-        return float(-face_y[-1] - (out - face_x[-1]) * math.tan(shape.slope))
-    return float(-np.interp(out, face_x, face_y))
+    out = x + half * np.sin(slope)
+    deep = middle - y - half * (1.0 - np.cos(slope))
+    # Beyond its contact the leg is straight.
+    far = out[-1] + model.frame.opening
+    end = deep[-1] - model.frame.opening * math.tan(shape.slope)
+    return np.append(out, far), np.append(deep, end)
+
+
+def _first_touch(gap: Callable[[float], float], last: float) -> float | None:
+    """Travel at which a gap that only ever closes is closed; ``None`` if not by ``last`` [mm].
+
+    Nearer the middle than the shoulders the outer face only ever sinks.
+    """
+    if gap(last) > 0.0:
+        return None
+    first = 1e-3 * last
+    if gap(first) <= 0.0:
+        return 0.0
+    return float(brentq(gap, first, last, xtol=1e-3))

@@ -160,10 +160,9 @@ def _bottoming(model: Model, curve: StrokeCurve, shoulders: Shoulders) -> float 
         if width is None or walls is None:
             return channel_onset(model, curve, depth)
         return channel_onset(model, curve, depth, walls_at=0.5 * width, walls_top=depth - walls)
-    onsets = [floor_onset(curve, depth, model.frame.thickness)]
     if shoulders.vee_angle is not None:
-        onsets.append(vee_onset(curve, shoulders.vee_angle))
-    return min((one for one in onsets if one is not None), default=None)
+        return vee_onset(model, curve, shoulders.vee_angle, depth)
+    return floor_onset(curve, depth, model.frame.thickness)
 
 
 def _veil(curve: StrokeCurve, travel: float, sample: BendSample) -> tuple[Floats, Floats]:
