@@ -36,7 +36,6 @@ TUNED: dict[str, tuple[float, float, float]] = {
     "squeeze_narrow": (0.05, 0.0, 0.5),
     "squeeze_slope": (0.05, 0.005, 0.3),
     "narrow_loss": (0.1, 0.0, 0.5),
-    "stick": (1.0, 0.0, 3.0),
     "grip": (1.0, 0.0, 4.0),
     "flank_gap": (0.1, 0.0, 0.5),
     "spread": (0.05, 0.0, 0.5),

@@ -1,12 +1,16 @@
 """An independent referee for the stroke solver: half a bar as a chain of rigid links.
 
 Nothing of the quadrature solver is used or repeated here.  The bar is a chain of rigid links
-joined by rotational springs; a spring's moment comes from a fibre section summed over the depth,
-with elastic unloading from the largest curvature it has seen.  The nose is a circle that the
-joints may not enter (penalty), the shoulder a circle that the mid-line touches from above
-(exact, one multiplier), both seen at half the bar's thickness; Coulomb friction acts on the bar's
-faces, outwards on the shoulder and outwards under the nose.  The nose is driven down in small
-steps and each step is solved by Newton on the equations of virtual work.
+joined by rotational springs; a spring's moment comes from fibres that keep their own plastic
+history (:mod:`chain_section`).  The nose is a circle that the joints may not enter (penalty), the
+shoulder a circle that the mid-line touches from above (exact, one multiplier), both seen at half
+the bar's thickness.  The nose is driven down and up again in small steps and each step is solved
+by Newton on the equations of virtual work.  The free bend is what the sections keep.
+
+Coulomb friction acts on the bar's faces and follows their slip on the tooling, up to its limit, in
+either direction: so it finds by itself where the bar is drawn in, and turns round as the ram goes
+out and the bar slides back.  Without ``sticking`` it is all there on the way in, outwards on the
+shoulder and under the nose, whatever the slip: the usual assumption, to see what it costs.
 
 It is thin-beam theory and nothing else: no shear, no dents, no thinning, plane sections.
 
@@ -16,68 +20,58 @@ Symmetry: the origin is on the middle line at the height of the shoulder tops, y
 
 from __future__ import annotations
 
-from collections.abc import Callable
 from dataclasses import dataclass, field
 
 import numpy as np
-from numpy.typing import NDArray
-from scipy.interpolate import PchipInterpolator
-
-Array = NDArray[np.float64]
-HardeningLaw = Callable[[Array], Array]
+from chain_section import Array, FibreSection, Memory
 
 PENALTY = 1.0e6  # N/mm per mm: the tip of the nose sinks in by under a micrometre per N/mm
-LARGEST_CURVATURE = 1.9  # times 1/t, the largest a section can follow
+# N/mm per mm of slip: friction is all there after a few tenths of a micrometre on the shoulder, and
+# after some micrometres on the nose, where stiffer joints would chatter.
+SHOULDER_GRIP, NOSE_GRIP = 1.0e5, 1.0e4
 
 
 class ChainError(Exception):
     """Newton did not settle: the referee has no answer, and says so."""
 
 
-class FibreSection:
-    """Moment against curvature of a rectangle, summed over fibres.
+@dataclass(frozen=True)
+class Slip:
+    """Where the faces stood on the tooling and what friction was there, one entry a contact."""
 
-    Parameters: thickness ``t`` [mm], ``modulus`` [MPa], ``poisson`` [-], uniaxial ``law`` Y(p),
-    width state ``w`` from 0 (plane stress) to 1 (plane strain).
+    place: Array
+    friction: Array
+    touching: Array
+
+
+@dataclass(frozen=True)
+class Step:
+    """The equations at one state, and what is kept if it is the answer."""
+
+    residual: Array
+    slope: Array
+    memory: Memory
+    shoulder: Slip
+    nose: Slip
+    nose_force: Array  # x and y on the bar, summed over its half
+
+
+@dataclass(frozen=True)
+class Reading:
+    """What gauge and protractor would show; force [N/mm], total angles [rad], travel [mm].
+
+    ``work`` [N] is what the sections of both halves have taken up; ``slip`` [mm] how far the lower
+    face has passed inwards over the shoulder and ``friction`` what pulls on it, over its limit,
+    positive outwards.
     """
 
-    def __init__(
-        self, t: float, modulus: float, poisson: float, law: HardeningLaw, w: float
-    ) -> None:
-        gamma = 1.0 + w * (2.0 / np.sqrt(3.0) - 1.0)
-        self.modulus = (1.0 - w) * modulus + w * modulus / (1.0 - poisson**2)
-        self.stiffness = self.modulus * t**3 / 12.0
-        p = np.concatenate([[0.0], np.geomspace(1e-7, 3.0, 4000)])
-        stress = gamma * law(gamma * p)
-        strain = p + stress / self.modulus
-        self.yield_curvature = 2.0 * strain[0] / t
-        # Gauss points over the plastic part of the depth; the elastic core is exact by itself.
-        points, weights = np.polynomial.legendre.leggauss(48)
-        kappa = np.geomspace(self.yield_curvature, LARGEST_CURVATURE / t, 500)[:, None]
-        core = strain[0] / kappa
-        z = core + (t / 2.0 - core) * (points + 1.0) / 2.0
-        fibre = np.interp(kappa * z, strain, stress)
-        plastic = ((t / 2.0 - core) / 2.0 * weights * fibre * z).sum(axis=1)
-        elastic = (self.modulus * kappa * core**3 / 3.0)[:, 0]
-        self._curve = PchipInterpolator(kappa[:, 0], 2.0 * (plastic + elastic))
-        self._slope = self._curve.derivative()
-
-    def moment(self, kappa: Array) -> tuple[Array, Array]:
-        """Moment [N] and its slope [N mm] for first loading; odd in the curvature."""
-        size = np.abs(kappa)
-        bounded = np.clip(size, self.yield_curvature, self._curve.x[-1])
-        plastic = size > self.yield_curvature
-        moment = np.where(plastic, self._curve(bounded), self.stiffness * size)
-        slope = np.where(plastic, self._slope(bounded), self.stiffness)
-        return np.sign(kappa) * moment, slope
-
-    def moment_after(self, kappa: Array, largest: Array) -> tuple[Array, Array]:
-        """As :meth:`moment`, but elastic below the largest curvature seen so far."""
-        moment, slope = self.moment(kappa)
-        at_largest, _ = self.moment(largest)
-        back = kappa < largest
-        moment = np.where(back, at_largest - self.stiffness * (largest - kappa), moment)
-        return moment, np.where(back, self.stiffness, slope)
+    travel: float
+    force: float
+    loaded: float
+    free: float
+    work: float
+    slip: float
+    friction: float
 
 
 @dataclass
@@ -92,24 +86,40 @@ class Chain:
     mu: float
     links: Array  # lengths
     penalty: float = PENALTY
+    sticking: bool = True
+    travel: float = 0.0
     u: Array = field(init=False)
-    largest: Array = field(init=False)
+    memory: Memory = field(init=False)
+    shoulder: Slip = field(init=False)
+    nose: Slip = field(init=False)
+    work: float = field(init=False, default=0.0)
+    moment: Array = field(init=False)
+    _before: tuple[float, Array] | None = field(init=False, default=None)
 
     def __post_init__(self) -> None:
         n = len(self.links)
         self.u = np.zeros(n + 2)
         self.u[n] = self.t / 2.0
-        self.largest = np.zeros(n)
+        self.moment = np.zeros(n)
+        self.memory = self.section.fresh(n)
         # The joint in the middle has half a link on either side, but only one side is modelled.
         self.tributary = np.concatenate(
             [self.links[:1], (self.links[1:] + self.links[:-1]) / 2.0],
         )
+        self.share = self.tributary.copy()
+        self.share[0] /= 2.0
+        k, s = self.shoulder_link(self.u)
+        place = np.array([self.links[:k].sum() + s])
+        self.shoulder = Slip(place, np.zeros(1), np.ones(1, dtype=bool))
+        self.nose = Slip(np.zeros(n + 1), np.zeros(n + 1), np.zeros(n + 1, dtype=bool))
 
     def curvature(self, theta: Array) -> Array:
+        """Curvature at each joint."""
         bent: Array = np.diff(theta, prepend=-theta[0]) / self.tributary
         return bent
 
     def nodes(self, u: Array) -> tuple[Array, Array]:
+        """Where the joints are."""
         n = len(self.links)
         x = np.concatenate([[0.0], np.cumsum(self.links * np.cos(u[:n]))])
         y = u[n] + np.concatenate([[0.0], np.cumsum(self.links * np.sin(u[:n]))])
@@ -125,97 +135,139 @@ class Chain:
             raise ChainError("the bar has slid off the shoulder: make the chain longer")
         return k, float(along[k])
 
-    def equations(self, u: Array, travel: float) -> tuple[Array, Array]:
+    def equations(self, u: Array, travel: float, *, inwards: bool) -> Step:
         """Residual of virtual work with the shoulder's gap, and its derivative."""
         n = len(self.links)
-        theta, normal = u[:n], u[n + 1]
-        cos, sin = np.cos(theta), np.sin(theta)
-        x, y = self.nodes(u)
-        # d(node)/d(u): row j, column i.
-        below = np.tri(n + 1, n, -1)
-        jx = np.zeros((n + 1, n + 2))
-        jy = np.zeros((n + 1, n + 2))
-        jx[:, :n] = -below * (self.links * sin)
-        jy[:, :n] = below * (self.links * cos)
-        jy[:, n] = 1.0
         residual = np.zeros(n + 2)
         slope = np.zeros((n + 2, n + 2))
-
-        moment, stiff = self.section.moment_after(self.curvature(theta), self.largest)
+        moment, stiff, memory = self.section.respond(self.curvature(u[:n]), self.memory)
         residual[:n] += moment
         residual[: n - 1] -= moment[1:]
         spring = stiff / self.tributary
-        spring_first = 2.0 * spring[0]
         diagonal = spring.copy()
-        diagonal[0] = spring_first
+        diagonal[0] = 2.0 * spring[0]
         diagonal[:-1] += spring[1:]
         i = np.arange(n)
         slope[i, i] += diagonal
         slope[i[1:], i[:-1]] -= spring[1:]
         slope[i[:-1], i[1:]] -= spring[1:]
 
-        self._nose(travel, (x, y), (jx, jy), (cos, sin), residual, slope)
+        below = np.tri(n + 1, n, -1)
+        jx = np.zeros((n + 1, n + 2))
+        jy = np.zeros((n + 1, n + 2))
+        jx[:, :n] = -below * (self.links * np.sin(u[:n]))
+        jy[:, :n] = below * (self.links * np.cos(u[:n]))
+        jy[:, n] = 1.0
+        full = inwards and not self.sticking
+        nose, force = self._nose(u, travel, (jx, jy), residual, slope, full=full)
+        shoulder = self._shoulder(u, (jx, jy), residual, slope, full=full)
+        return Step(residual, slope, memory, shoulder, nose, force)
 
-        # Shoulder: gap along the normal of the link that lies on it.
+    def _shoulder(
+        self, u: Array, moves: tuple[Array, Array], residual: Array, slope: Array, *, full: bool
+    ) -> Slip:
+        """Gap along the normal of the link that lies on the shoulder, and friction below it."""
+        jx, jy = moves
+        n = len(self.links)
+        normal = u[n + 1]
+        x, y = self.nodes(u)
         k, s = self.shoulder_link(u)
+        cos, sin = np.cos(u[k]), np.sin(u[k])
         reach = self.r_s + self.t / 2.0
-        gap = -(x[k] - self.opening / 2.0) * sin[k] + (y[k] + self.r_s) * cos[k] - reach
-        gap_slope = -jx[k] * sin[k] + jy[k] * cos[k]
-        along = jx[k] * cos[k] + jy[k] * sin[k]
+        gap = -(x[k] - self.opening / 2.0) * sin + (y[k] + self.r_s) * cos - reach
+        gap_slope = -jx[k] * sin + jy[k] * cos
+        along = jx[k] * cos + jy[k] * sin
         push = gap_slope.copy()
         push[k] += s
         drag = along.copy()
         drag[k] += self.t / 2.0  # friction acts on the lower face
+        # How much metal has passed the point of contact, which itself rolls round the shoulder.
+        place = self.links[:k].sum() + s + self.r_s * u[k]
+        passed = -along
+        passed[k] -= gap + self.t / 2.0
+        limit = self.mu * normal
+        friction = limit
+        by_normal, by_place = self.mu, 0.0
+        if not full:
+            trial = self.shoulder.friction[0] + SHOULDER_GRIP * (place - self.shoulder.place[0])
+            if abs(trial) < limit:
+                friction, by_normal, by_place = trial, 0.0, SHOULDER_GRIP
+            else:
+                friction, by_normal = np.sign(trial) * limit, np.sign(trial) * self.mu
+        residual -= normal * push + friction * drag
+        slope[:, n + 1] -= push + by_normal * drag
+        if by_place:
+            slope -= by_place * np.outer(drag, passed)
+        slope[:, k] -= -normal * along + friction * gap_slope
         lever = -along
         lever[k] -= gap + reach
-        residual -= normal * (push + self.mu * drag)
-        slope[:, n + 1] -= push + self.mu * drag
-        slope[:, k] -= normal * (-along + self.mu * gap_slope)
         slope[k] -= normal * lever
-        before = i[:k]
-        turned = cos[before] * sin[k] - sin[before] * cos[k]  # -(tau_i . n_k)
-        together = -(cos[before] * cos[k] + sin[before] * sin[k])
-        slope[before, before] -= normal * self.links[before] * (turned + self.mu * together)
+        before = np.arange(k)
+        turned = np.cos(u[:k]) * sin - np.sin(u[:k]) * cos  # -(tau_i . n_k)
+        together = -(np.cos(u[:k]) * cos + np.sin(u[:k]) * sin)
+        slope[before, before] -= self.links[:k] * (normal * turned + friction * together)
         residual[n + 1] = gap
         slope[n + 1] = push
-        return residual, slope
+        return Slip(np.array([place]), np.array([friction]), np.ones(1, dtype=bool))
 
     def _nose(
         self,
+        u: Array,
         travel: float,
-        nodes: tuple[Array, Array],
         moves: tuple[Array, Array],
-        turns: tuple[Array, Array],
         residual: Array,
         slope: Array,
-    ) -> None:
-        (x, y), (jx, jy), (cos, sin) = nodes, moves, turns
+        *,
+        full: bool,
+    ) -> tuple[Slip, Array]:
+        jx, jy = moves
         n = len(self.links)
+        x, y = self.nodes(u)
         rx, ry = x, y - (self.t + self.r_n - travel)
         distance = np.hypot(rx, ry)
         depth = self.r_n + self.t / 2.0 - distance
+        touching = depth > 0.0
+        # The upper face at a joint, against the nose: it goes round with the joint and turns.
+        mean = np.zeros(n + 1)
+        mean[1:n] = (u[: n - 1] + u[1:n]) / 2.0
+        place = (self.r_n + self.t / 2.0) * np.arctan2(rx, -ry) - self.t / 2.0 * mean
+        friction = np.zeros(n + 1)
         sum_x, sum_y = np.zeros(n + 1), np.zeros(n + 1)
-        for j in np.flatnonzero(depth > 0.0):
-            mu = self.mu if j else 0.0  # in the middle the two halves' friction cancels
+        for j in np.flatnonzero(touching):
             ex, ey = rx[j] / distance[j], ry[j] / distance[j]
-            fx, fy = -ey, ex
+            fx, fy = -ey, ex  # outwards along the nose
             force = self.penalty * depth[j]
-            force_slope = -self.penalty * (ex * jx[j] + ey * jy[j])
+            by_depth = -self.penalty * (ex * jx[j] + ey * jy[j])
             turn = (fx * jx[j] + fy * jy[j]) / distance[j]
-            wx, wy = ex + mu * fx, ey + mu * fy
-            residual -= force * (wx * jx[j] + wy * jy[j])
-            dfx = force_slope * wx + force * turn * (fx - mu * ex)
-            dfy = force_slope * wy + force * turn * (fy - mu * ey)
-            slope -= np.outer(jx[j], dfx) + np.outer(jy[j], dfy)
-            sum_x[j], sum_y[j] = force * wx, force * wy
-            if j:
+            drag = np.zeros(n + 2)
+            by_slip = np.zeros(n + 2)
+            if j:  # in the middle the two halves' friction cancels
+                limit, by_limit = self.mu * force, self.mu * by_depth
+                start = self.nose.friction[j] if self.nose.touching[j] else 0.0
+                since = self.nose.place[j] if self.nose.touching[j] else place[j]
+                trial = start - NOSE_GRIP * (place[j] - since)
+                if full or abs(trial) >= limit:
+                    sign = 1.0 if full else np.sign(trial)
+                    friction[j], by_slip = sign * limit, sign * by_limit
+                elif self.nose.touching[j]:
+                    friction[j] = trial
+                    by_slip = -NOSE_GRIP * (self.r_n + self.t / 2.0) * turn
+                    by_slip[j - 1 : j + 1] += NOSE_GRIP * self.t / 4.0
                 # Friction acts on the upper face; its couple is shared by the two links.
-                residual[j - 1 : j + 1] += mu * force * self.t / 4.0
-                slope[j - 1 : j + 1] += mu * self.t / 4.0 * force_slope
+                residual[j - 1 : j + 1] += friction[j] * self.t / 4.0
+                slope[j - 1 : j + 1] += self.t / 4.0 * by_slip
+                drag = fx * jx[j] + fy * jy[j]
+            residual -= force * (ex * jx[j] + ey * jy[j]) + friction[j] * drag
+            dfx = by_depth * ex + by_slip * fx + turn * (force * fx - friction[j] * ex)
+            dfy = by_depth * ey + by_slip * fy + turn * (force * fy - friction[j] * ey)
+            slope -= np.outer(jx[j], dfx) + np.outer(jy[j], dfy)
+            sum_x[j] = force * ex + friction[j] * fx
+            sum_y[j] = force * ey + friction[j] * fy
         beyond_x = np.cumsum(sum_x[::-1])[::-1][1:]
         beyond_y = np.cumsum(sum_y[::-1])[::-1][1:]
         i = np.arange(n)
-        slope[i, i] += self.links * (cos * beyond_x + sin * beyond_y)
+        slope[i, i] += self.links * (np.cos(u[:n]) * beyond_x + np.sin(u[:n]) * beyond_y)
+        return Slip(place, friction, touching), np.array([sum_x.sum(), sum_y.sum()])
 
     def _check(self, u: Array, travel: float) -> None:
         """Refuse a state whose links, between the joints, cut through the nose."""
@@ -227,123 +279,75 @@ class Chain:
         if nearest < self.r_n + self.t / 2.0 - 0.01 * self.t or u[n + 1] < 0.0:
             raise ChainError(f"no equilibrium at a travel of {travel:.4f} mm (bar and nose cross)")
 
-    def step(self, travel: float, guess: Array) -> None:
+    def _step(self, travel: float, guess: Array) -> None:
         """Move the nose to ``travel`` [mm] from ``guess``; the state is kept on success only."""
         n = len(self.links)
+        inwards = travel > self.travel
         u = guess
         scale = np.full(n + 2, self.section.stiffness * self.section.yield_curvature)
         scale[n + 1] = 1.0  # the gap, in mm
-        residual, slope = self.equations(u, travel)
-        size = np.abs(residual / scale).max()
+        at = self.equations(u, travel, inwards=inwards)
+        size = np.abs(at.residual / scale).max()
         for _ in range(40):
             if size < 1e-8:
                 self._check(u, travel)
-                self.u = u
-                self.largest = np.maximum(self.largest, self.curvature(u[:n]))
+                self._keep(u, travel, at)
                 return
-            change = np.linalg.solve(slope, -residual)
+            change = np.linalg.solve(at.slope, -at.residual)
             factor = min(1.0, 0.1 / np.abs(change[:n]).max())
             for _ in range(8):
                 trial = u + factor * change
-                new_residual, new_slope = self.equations(trial, travel)
-                new_size = np.abs(new_residual / scale).max()
+                new = self.equations(trial, travel, inwards=inwards)
+                new_size = np.abs(new.residual / scale).max()
                 if new_size < size:
                     break
                 factor /= 2.0
             # Where no shorter step helps the contacts are changing over: take it all the same.
-            size, u, residual, slope = new_size, trial, new_residual, new_slope
+            size, u, at = new_size, trial, new
         raise ChainError(f"no equilibrium at a travel of {travel:.4f} mm (residual {size:.1e})")
 
-    def advance(self, travel: float, last: float, older: tuple[float, Array] | None) -> None:
-        """Step from ``last`` to ``travel``, halving where Newton does not settle."""
-        start = self.u
-        if older is not None and last > older[0]:
-            guess = start + (start - older[1]) * (travel - last) / (last - older[0])
-        else:
-            guess = start
-        try:
-            self.step(travel, guess)
-        except ChainError:
-            if travel - last < 1e-3:
-                raise
-            half = (last + travel) / 2.0
-            self.advance(half, last, None)
-            self.advance(travel, half, None)
+    def _keep(self, u: Array, travel: float, at: Step) -> None:
+        n = len(self.links)
+        turned = (self.curvature(u[:n]) - self.curvature(self.u[:n])) * self.share
+        moment, _, _ = self.section.respond(self.curvature(u[:n]), self.memory)
+        self.work += float((moment + self.moment) @ turned)  # mean moment, both halves
+        self._before = (self.travel, self.u)
+        self.u, self.travel, self.moment = u, travel, moment
+        self.memory, self.shoulder, self.nose = at.memory, at.shoulder, at.nose
 
-    def read(self) -> tuple[float, float, float]:
-        """Force of the whole nose [N/mm], loaded and free total angle [rad]."""
+    def move(self, travel: float) -> None:
+        """Bring the nose to ``travel`` in one step, or in halves where Newton does not settle."""
+        here, u, before = self.travel, self.u, self._before
+        guess = u
+        if before is not None and (travel - here) * (here - before[0]) > 0.0:
+            guess = u + (u - before[1]) * (travel - here) / (here - before[0])
+        try:
+            self._step(travel, guess)
+        except ChainError:
+            if abs(travel - here) < 1e-3:
+                raise
+            self._before = None
+            self.move((here + travel) / 2.0)
+            self.move(travel)
+
+    def let_go(self) -> Array:
+        """Curvature that each joint keeps once nothing holds the bar [1/mm]."""
+        return self.section.let_go(self.curvature(self.u[: len(self.links)]), self.memory)
+
+    def read(self) -> Reading:
+        """What there is to read at this position, and after letting go of it."""
         n = len(self.links)
         k, _ = self.shoulder_link(self.u)
         alpha, normal = self.u[k], self.u[n + 1]
-        force = 2.0 * normal * (np.cos(alpha) + self.mu * np.sin(alpha))
-        moment, _ = self.section.moment_after(self.curvature(self.u[:n]), self.largest)
-        share = self.tributary.copy()
-        share[0] /= 2.0
-        back = (moment * share)[: k + 1].sum() / self.section.stiffness
-        return float(force), float(2.0 * alpha), float(2.0 * (alpha - back))
-
-
-@dataclass(frozen=True)
-class ChainCurve:
-    """Travel from touch [mm], force of the whole nose [N/mm], total angles [rad]."""
-
-    travel: Array
-    force: Array
-    loaded_angle: Array
-    free_angle: Array
-
-
-def graded_links(length: float, first: float, count: int) -> Array:
-    """``count`` lengths in geometric growth from ``first``, of the stated sum."""
-    if first * count >= length:
-        return np.full(count, length / count)
-    low, high = 1.0 + 1e-12, 2.0
-    for _ in range(100):
-        ratio = (low + high) / 2.0
-        if first * (ratio**count - 1.0) / (ratio - 1.0) < length:
-            low = ratio
-        else:
-            high = ratio
-    links: Array = first * np.power(ratio, np.arange(count))
-    return links
-
-
-def curve(
-    t: float,
-    opening: float,
-    r_n: float,
-    r_s: float,
-    mu: float,
-    modulus: float,
-    poisson: float,
-    law: HardeningLaw,
-    w: float,
-    travels: Array,
-    *,
-    count: int = 80,
-    steps: int = 60,
-    first: float = 0.06,
-    penalty: float = PENALTY,
-) -> ChainCurve:
-    """Bend a bar of thickness ``t`` and return what a gauge and a protractor would read.
-
-    ``travels`` [mm] rise from above zero; ``count`` links, the shortest ``first`` thicknesses
-    long; about ``steps`` steps to the last travel.
-    """
-    section = FibreSection(t, modulus, poisson, law, w)
-    last_travel = float(travels[-1])
-    length = float(np.hypot(opening / 2.0, last_travel)) + max(t, 0.1 * opening)
-    chain = Chain(
-        section, t, opening, r_n, r_s, mu, graded_links(length, first * t, count), penalty
-    )
-    rows = []
-    here, older = 0.0, None
-    for travel in travels:
-        pieces = max(1, int(np.ceil((travel - here) / (last_travel / steps))))
-        for stop in np.linspace(here, travel, pieces + 1)[1:]:
-            before = (here, chain.u)
-            chain.advance(float(stop), here, older)
-            here, older = float(stop), before
-        rows.append(chain.read())
-    table = np.array(rows)
-    return ChainCurve(np.asarray(travels, dtype=float), table[:, 0], table[:, 1], table[:, 2])
+        friction = float(self.shoulder.friction[0])
+        force = 2.0 * (normal * np.cos(alpha) + friction * np.sin(alpha))
+        limit = self.mu * normal
+        return Reading(
+            travel=self.travel,
+            force=float(force),
+            loaded=float(2.0 * alpha),
+            free=float(2.0 * self.let_go() @ self.share),
+            work=self.work,
+            slip=float(self.shoulder.place[0]),
+            friction=friction / limit if limit > 0.0 else 0.0,
+        )

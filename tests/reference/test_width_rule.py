@@ -54,13 +54,19 @@ def test_one_solve_agrees_with_mixing_two(widths: float, spans: float, flow: Flo
     past = np.clip(once.loaded_angle - math.radians(50.0), 0.0, math.radians(25.0))
     sag = np.minimum(once.loaded_angle, math.radians(50.0)) - model.frame.sag_back * past
     sag *= model.frame.sag
-    force = bar.width * (w * strain.force + (1.0 - w) * stress.force)
+    # What a narrow bar loses of its force is no part of the rule that was measured, and goes with
+    # 1 - w itself: taken off before mixing it would differ by w (1 - w) times what plane strain
+    # adds, 4e-4 here.
+    narrow = model.frame.force
+    assert build(evolve(slice_, width_state=1.0)).frame.force == 1.0
+    fullest = stress.force / build(evolve(slice_, width_state=0.0)).frame.force
+    force = bar.width * narrow * (w * strain.force + (1.0 - w) * fullest)
     travel = w * strain.travel + (1.0 - w) * stress.travel - sag
     free = w * strain.free_angle + (1.0 - w) * stress.free_angle
-    assert once.force[1:] == pytest.approx(force[1:], rel=1.1e-3)
-    # 1.2 um and 0.004 deg up to eight thicknesses of opening; at sixteen all moves are larger.
+    assert once.force[1:] == pytest.approx(force[1:], rel=8e-4)
+    # 1 um and 0.004 deg up to eight thicknesses of opening; at sixteen all moves are larger.
     share = 5.0 if spans > 10.0 else 1.0
-    assert once.travel == pytest.approx(travel, abs=share * 1.2e-3)
+    assert once.travel == pytest.approx(travel, abs=share * 1e-3)
     assert np.degrees(once.free_angle) == pytest.approx(np.degrees(free), abs=share * 4e-3)
 
 

@@ -51,7 +51,9 @@ def test_slopes_add_up_to_the_angles_of_the_solver(name: str, degrees: float) ->
         math.degrees(state.loaded_angle), abs=1e-6
     )
     assert math.degrees(2.0 * free[-1]) == pytest.approx(degrees, abs=1e-5)
-    assert (np.diff(loaded) >= 0.0).all()
+    # Early in the stroke friction pulls inwards on the lower face and bends the last piece before
+    # the shoulder back, by microradians.
+    assert (np.diff(loaded) >= -1e-5).all()
 
 
 @cases

@@ -22,6 +22,8 @@ NO_ROOT = 2
 # Share of its slope over which a bar without hardening lets go of the nose tip: narrow, since the
 # force of the finite elements jumps, yet wide enough that every position has an answer.
 _LETTING_GO = 0.03
+# Share of its slope over which the friction on the shoulders turns round; narrow likewise.
+_TURNING = 0.05
 
 
 class Frame(NamedTuple):
@@ -33,6 +35,9 @@ class Frame(NamedTuple):
         [mm]
     friction
         [-]
+    turning
+        Leg slope up to which the bar's lower face slides outwards over the shoulder, as the bar
+        turns about it, and from which it is drawn in [rad].
     offset
         lambda: how far the mid-line stands off the nose, in t^2 kappa [-].
     zone
@@ -54,9 +59,6 @@ class Frame(NamedTuple):
     sag, sag_cap, sag_back, sag_end
         Saddle of a flat bar [mm/rad], up to ``sag_cap`` [rad]; the share taken back past it [-], up
         to ``sag_end`` [rad].
-    stick, stick_slope
-        Friction under the tip early in the stroke, in mu t/2 over the arm [-]; slope over which it
-        fades [rad].
     grip
         Friction on the flanks of the nose once wrapped, in the same measure [-].
     flank_gap
@@ -73,6 +75,7 @@ class Frame(NamedTuple):
     nose: float
     shoulder: float
     friction: float
+    turning: float
     offset: float
     zone: float
     rounding: float
@@ -87,8 +90,6 @@ class Frame(NamedTuple):
     sag_cap: float
     sag_back: float
     sag_end: float
-    stick: float
-    stick_slope: float
     grip: float
     flank_gap: float
     spread: float
@@ -156,6 +157,18 @@ def jam_slope(frame: Frame) -> float:
     if share >= 1.0:
         return 0.5 * math.pi
     return math.asin(share)
+
+
+@jit
+def friction_angle(frame: Frame, alpha: float) -> float:
+    """Angle of friction on the shoulder, positive where it holds the bar outwards [rad].
+
+    Early in the stroke the lower face moves outwards and friction pulls the other way.
+    """
+    full = math.atan(frame.friction)
+    if frame.turning <= 0.0:
+        return full
+    return full * math.tanh((alpha / frame.turning - 1.0) / _TURNING)
 
 
 @jit

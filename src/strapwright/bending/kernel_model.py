@@ -72,8 +72,7 @@ class Switches(NamedTuple):
     squeeze_narrow: float
     squeeze_slope: float
     narrow_loss: float
-    stick: float
-    stick_slope: float
+    turning: float
     grip: float
     flank_gap: float
     spread: float
@@ -138,12 +137,18 @@ def assemble(inputs: Inputs, switches: Switches) -> tuple[Frame, Table, float, f
         switches.hinge * t / (inputs.nose + 0.5 * t),
         LETTING_GO_BY * math.asin(min(0.5 * inputs.opening / reach, 1.0)),
     )
+    # Turned by alpha, the lower face moves outwards by alpha t/2; the bend shortens the span by
+    # half the integral of the slope squared, and the slope of a leg whose moment falls evenly to
+    # nothing is alpha (1 - y^m) with m = 1 + 1/n.  Where the second outruns the first:
+    m = 1.0 + 1.0 / max(n, 0.01)
+    turning = t / ((1.0 - 2.0 / (m + 1.0) + 1.0 / (2.0 * m + 1.0)) * inputs.opening)
     frame = Frame(
         t,
         inputs.opening,
         inputs.nose,
         inputs.shoulder,
         inputs.friction,
+        turning * switches.turning,
         switches.offset,
         switches.zone,
         switches.rounding,
@@ -158,8 +163,6 @@ def assemble(inputs: Inputs, switches: Switches) -> tuple[Frame, Table, float, f
         SAG_CAP,
         switches.sag_back,
         SAG_END,
-        switches.stick,
-        switches.stick_slope,
         switches.grip,
         switches.flank_gap,
         switches.spread,

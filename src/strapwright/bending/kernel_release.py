@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import math
 
-from strapwright.bending.kernel_frame import JAM, OK, Frame, Leg, Point, held
+from strapwright.bending.kernel_frame import JAM, OK, Frame, Leg, Point, friction_angle, held
 from strapwright.compiled import jit
 
 
@@ -32,8 +32,7 @@ def release(
         How much softer the metal under the nose lets go than it was loaded, 1 and up [-].
     """
     t = frame.thickness
-    phi = math.atan(frame.friction)
-    delta = alpha - phi
+    delta = alpha - friction_angle(frame, alpha)
     force = 2.0 * leg.push * math.cos(delta)
     kappa0 = leg.curvature
     past = max(leg.wrap - frame.zone * t, 0.0)
@@ -46,7 +45,7 @@ def release(
         if grip < 0.1:
             status = JAM
         else:
-            drop = _moment_drop(frame, leg, delta, grip) * wrapped
+            drop = _moment_drop(frame, stiffness, leg, delta, grip) * wrapped
     # Arm of the leg's push about the middle; near a jam it no longer means much.
     arm = max(2.0 * leg.moment_nose / force, t)
     nose = leg.moment_nose * (leg.wrap + frame.spread * t * t / arm * wrapped) + drop
@@ -67,17 +66,19 @@ def release(
     if frame.squeeze > 0.0:
         travel += frame.squeeze * t / arm * lasting / (lasting + frame.squeeze_slope)
     # Friction under the nose acts half a thickness from the mid-line, against the bend.
-    against = frame.grip * wrapped
-    if frame.stick > 0.0:
-        against += frame.stick * math.exp(-((alpha / frame.stick_slope) ** 2))
-    force *= frame.force * (1.0 + 0.5 * frame.friction * t / arm * against)
+    force *= frame.force * (1.0 + 0.5 * frame.friction * t / arm * frame.grip * wrapped)
     travel += frame.give * force
     return Point(status, travel, force, free, kappa0, leg.wrap, z, steps, abs(leg.miss))
 
 
 @jit
-def _moment_drop(frame: Frame, leg: Leg, delta: float, grip: float) -> float:
-    """Int of the moment lost inside the wrapped zone: flank contact and friction on the nose."""
+def _moment_drop(frame: Frame, stiffness: float, leg: Leg, delta: float, grip: float) -> float:
+    """Int of the moment lost inside the wrapped zone: flank contact and friction on the nose.
+
+    Statics of an arc that rides on its two flanks.  It loses moment elastically, so it flattens
+    and its middle sinks by the loss times l_w/2 EI; once that has used up the gap under the tip
+    the nose holds the middle up and no more is lost.  A thin line has no gap and loses nothing.
+    """
     kappa0 = leg.curvature
     n_f = leg.push * math.cos(delta) / grip
     h = -leg.push * math.sin(delta) + n_f * (
@@ -86,7 +87,10 @@ def _moment_drop(frame: Frame, leg: Leg, delta: float, grip: float) -> float:
     drop = -frame.friction * n_f * 0.5 * frame.thickness * leg.wrap - (h / kappa0) * (
         math.sin(leg.beta) / kappa0 - leg.wrap * math.cos(leg.beta)
     )
-    return min(0.0, max(drop, -0.9 * leg.moment_nose * leg.wrap))
+    gap = frame.offset * frame.thickness**2 * kappa0
+    gap += frame.flank_gap * frame.friction * frame.thickness
+    most = min(0.9 * leg.moment_nose * leg.wrap, 2.0 * stiffness * gap / leg.wrap)
+    return min(0.0, max(drop, -most))
 
 
 @jit

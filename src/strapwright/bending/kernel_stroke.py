@@ -22,6 +22,7 @@ from strapwright.bending.kernel_frame import (
     Frame,
     Leg,
     Point,
+    friction_angle,
     nose_curvature,
     nose_zone,
 )
@@ -51,7 +52,7 @@ class Rule(NamedTuple):
 def try_leg(frame: Frame, table: Table, rule: Rule, alpha: float, z: float, kappa_n: float) -> Leg:
     """Integrate the leg for one trial of the unknown z at the slope alpha."""
     t = frame.thickness
-    phi = math.atan(frame.friction)
+    phi = friction_angle(frame, alpha)
     delta = alpha - phi
     kappa0, wrap = nose_zone(frame, alpha, z, kappa_n)
     beta = kappa0 * wrap

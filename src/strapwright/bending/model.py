@@ -51,9 +51,9 @@ class Effects:
         at which half of it has come [rad].
     narrow_loss
         Share of force that a bar in plane stress loses to shear, in (2 t/W)^2 [-].
-    stick, stick_slope
-        Friction under the tip early in the stroke, in mu t/2 over the arm [-]; leg slope over
-        which it fades [rad].
+    turning
+        Where the friction on the shoulders turns round, over the slope at which the slip does [-];
+        0: it always holds the bar outwards.
     grip
         Friction on the flanks of the nose once wrapped, in the same measure [-].
     flank_gap
@@ -75,19 +75,18 @@ class Effects:
     """
 
     offset: float = 0.055
-    zone: float = 0.388
-    rounding: float = 10.2
-    thinning: float = 0.33
-    squeeze: float = 0.03
-    squeeze_narrow: float = 0.049
-    squeeze_slope: float = 0.032
-    narrow_loss: float = 0.087
-    stick: float = 0.4
-    stick_slope: float = 0.1
-    grip: float = 1.19
-    flank_gap: float = 0.052
-    spread: float = 0.305
-    sag_back: float = 0.68
+    zone: float = 0.354
+    rounding: float = 10.4
+    thinning: float = 0.265
+    squeeze: float = 0.026
+    squeeze_narrow: float = 0.046
+    squeeze_slope: float = 0.014
+    narrow_loss: float = 0.089
+    turning: float = 1.0
+    grip: float = 1.12
+    flank_gap: float = 0.041
+    spread: float = 0.281
+    sag_back: float = 0.708
     hinge: float = 0.86
     hinge_offset: float = 0.6
     shear: bool = True
@@ -113,7 +112,6 @@ THIN = Effects(
     squeeze=0.0,
     squeeze_narrow=0.0,
     narrow_loss=0.0,
-    stick=0.0,
     grip=0.0,
     flank_gap=0.0,
     spread=0.0,

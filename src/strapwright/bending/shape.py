@@ -12,7 +12,7 @@ import numpy as np
 from attrs import frozen
 
 from strapwright.bending.kernel_curve import FREE, TRAVEL, solve_for
-from strapwright.bending.kernel_frame import OK
+from strapwright.bending.kernel_frame import OK, friction_angle
 from strapwright.bending.kernel_frame import nose_curvature as wrap_curvature
 from strapwright.bending.kernel_section import cubic_value, softness
 from strapwright.bending.kernel_stroke import try_leg
@@ -77,8 +77,8 @@ def half_shape(
     if point.status != OK:
         raise SolverError("the shape was asked for past the jam")
     leg = try_leg(frame, table, model.rule, alpha, point.root, wrap_curvature(frame))
-    kappa, moment = _pieces(model, leg.push, leg.curvature)
-    phi = math.atan(frame.friction)
+    phi = friction_angle(frame, alpha)
+    kappa, moment = _pieces(model, leg.push, leg.curvature, phi)
     m_c = leg.push * 0.5 * frame.thickness * math.sin(phi)
     # From the nose outwards the moment falls from M_0 to M_c.
     energy = _energy(model, kappa, moment)
@@ -86,7 +86,7 @@ def half_shape(
     reach = alpha - phi - np.arcsin(np.clip(q, -1.0, 1.0))
     mean_kappa = 0.5 * (kappa[1:] + kappa[:-1])
     lengths = np.abs(np.diff(moment)) / (leg.push * np.sqrt(1.0 - (0.5 * (q[1:] + q[:-1])) ** 2))
-    turned = np.abs(np.diff(reach))
+    turned = np.diff(reach)
     # Exact turn over the piece, so that the slopes add up to the leg's.
     loaded = np.where(lengths > 0.0, turned / np.maximum(lengths, 1e-300), mean_kappa)
     softer = np.array([softness(table, float(k)) for k in mean_kappa])
@@ -109,10 +109,10 @@ def half_shape(
     )
 
 
-def _pieces(model: Model, push: float, curvature: float) -> tuple[Floats, Floats]:
+def _pieces(model: Model, push: float, curvature: float, phi: float) -> tuple[Floats, Floats]:
     """Curvature and moment from the nose outwards: plastic part in ln kappa, elastic in M."""
     table, frame = model.table, model.frame
-    m_c = push * 0.5 * frame.thickness * math.sin(math.atan(frame.friction))
+    m_c = push * 0.5 * frame.thickness * math.sin(phi)
     m_y, k_y = float(table.moment[0]), math.exp(table.start)
     if curvature <= k_y:
         m = np.linspace(table.stiffness * curvature, m_c, _CELLS)
