@@ -109,8 +109,6 @@ def test_constants_on_the_theory_page_are_those_of_the_solver() -> None:
             FITTED.narrow_loss,
         ),
         "friction under the nose": (
-            FITTED.stick,
-            FITTED.stick_slope,
             FITTED.grip,
             FITTED.flank_gap,
         ),
