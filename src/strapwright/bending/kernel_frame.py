@@ -22,8 +22,9 @@ NO_ROOT = 2
 # Share of its slope over which a bar without hardening lets go of the nose tip: narrow, since the
 # force of the finite elements jumps, yet wide enough that every position has an answer.
 _LETTING_GO = 0.03
-# Share of its slope over which the friction on the shoulders turns round; narrow likewise.
-_TURNING = 0.05
+# Likewise for the friction on the shoulders to turn round: the bar clings to them until its push
+# along them has changed by twice the friction, which takes the longer the more friction there is.
+_TURNING = 0.5
 
 
 class Frame(NamedTuple):
@@ -168,7 +169,8 @@ def friction_angle(frame: Frame, alpha: float) -> float:
     full = math.atan(frame.friction)
     if frame.turning <= 0.0:
         return full
-    return full * math.tanh((alpha / frame.turning - 1.0) / _TURNING)
+    width = _TURNING * max(frame.friction, 0.02)
+    return full * math.tanh((alpha / frame.turning - 1.0) / width)
 
 
 @jit
