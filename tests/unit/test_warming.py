@@ -7,12 +7,12 @@ from pathlib import Path
 
 import pytest
 
+from strapwright.service.folders import user_cache_folder
 from strapwright.service.warming import (
     VARIABLE,
     is_cold,
     kernel_digest,
     prepare_cache,
-    user_cache_folder,
 )
 
 

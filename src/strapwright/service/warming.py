@@ -16,6 +16,8 @@ import tempfile
 from importlib.metadata import version
 from pathlib import Path
 
+from strapwright.service.folders import user_cache_folder
+
 PACKAGE = Path(__file__).resolve().parent.parent
 VARIABLE = "NUMBA_CACHE_DIR"
 _SHAPING = ("numba", "llvmlite", "numpy")
@@ -52,18 +54,6 @@ def is_cold() -> bool:
     """Whether the folder for compiled loops holds none yet, so that the first answer takes long."""
     folder = os.environ.get(VARIABLE)
     return not folder or next(Path(folder).rglob("*.nbi"), None) is None
-
-
-def user_cache_folder() -> Path:
-    """Folder for what can be made again, by the system's own custom."""
-    if sys.platform == "win32":
-        named = os.environ.get("LOCALAPPDATA")
-        return Path(named) if named else Path.home() / "AppData" / "Local"
-    named = os.environ.get("XDG_CACHE_HOME")
-    # The XDG base directory specification says to ignore a path that is not absolute.
-    if named and Path(named).is_absolute():
-        return Path(named)
-    return Path.home() / ".cache"
 
 
 def kernel_digest(package: Path = PACKAGE) -> str:
