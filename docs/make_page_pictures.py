@@ -45,6 +45,21 @@ def main(folder: Path) -> None:
                 take(page, folder, f"{name}-new", "/new")
                 for path in JOB_PAGES:
                     take(page, folder, f"{name}-{path.replace('/', '-')}", f"{root}/{path}")
+                take_tooling(page, folder, name)
+
+
+def take_tooling(page: Page, folder: Path, name: str) -> None:
+    """Take the pages about the tooling, on a die that is stated in full and a rack."""
+    for file, where in (("dock-rack.toml", "/rack"), ("mooring-hook-die.toml", "/")):
+        page.open(where)
+        page.field("file").send_keys(str(ROOT / "docs" / "examples" / file))
+        page.press("Bring it in")
+    root = page.path.removesuffix("/part")
+    page.open(f"{root}/propose")
+    page.press("Find a tooling")
+    page.until(lambda: page.says("Gives up"))
+    for path in ("/rack", "/crib", f"{root}/strength", f"{root}/propose", f"{root}/making"):
+        take(page, folder, f"{name}-{path.rpartition('/')[2]}", path)
 
 
 def take(page: Page, folder: Path, name: str, path: str) -> None:

@@ -1,12 +1,18 @@
-"""What the buttons of the part page change: legs and bends, holes, and the order of the bends."""
+"""What buttons change: legs and bends, holes, welds and bolts, and the order of the bends."""
 
 from __future__ import annotations
 
 from strapwright.errors import InputError
 from strapwright.service.form import raw_job
+from strapwright.service.member_fields import MOST_FASTENINGS, ROOT, count_of
 from strapwright.service.part_fields import shape_of, shape_rows
 from strapwright.shop.updating import update_job
 
+_DROPPED = {
+    "drop-hole": "part.hole",
+    "drop-weld": f"{ROOT}.weld",
+    "drop-bolt": f"{ROOT}.bolt",
+}
 _ROUND = {"inch": ("1", "1/2"), "metric": ("25", "12")}
 
 
@@ -19,7 +25,7 @@ def apply_action(text: str, action: str) -> str:
         The job file with what was typed.
     action
         ``add-leg``, ``drop-leg:PLACE`` (a bend and the leg behind it), ``add-hole`` or
-        ``drop-hole:NUMBER``; anything else changes nothing.
+        ``drop-hole:NUMBER``, the same of a ``weld`` or ``bolt``; anything else changes nothing.
 
     Raises
     ------
@@ -33,8 +39,10 @@ def apply_action(text: str, action: str) -> str:
         return _drop_leg(text, int(number))
     if word == "add-hole":
         return _add_hole(text)
-    if word == "drop-hole" and number.isdecimal():
-        return update_job(text, {f"part.hole[{int(number)}]": None})
+    if word in ("add-weld", "add-bolt"):
+        return _add_fastening(text, word.removeprefix("add-"))
+    if word in _DROPPED and number.isdecimal():
+        return update_job(text, {f"{_DROPPED[word]}[{int(number)}]": None})
     return text
 
 
@@ -75,6 +83,22 @@ def _add_hole(text: str) -> str:
             f"{at}.diameter": last.get("diameter", diameter),
         },
     )
+
+
+def _add_fastening(text: str, key: str) -> str:
+    raw = raw_job(text)
+    count = count_of(raw, key)
+    if count == MOST_FASTENINGS:
+        raise InputError(f"{ROOT}.{key}", f"there are {count} already", "take one out first")
+    metric = raw.get("units") == "metric"
+    at = f"{ROOT}.{key}[{count + 1}]"
+    made: dict[str, object] = {f"{at}.holds": "carriers"}
+    if key == "weld":
+        made |= {f"{at}.size": "6 mm" if metric else "1/4 in"}
+        made |= {f"{at}.length": "100 mm" if metric else "4 in"}
+    else:
+        made |= {f"{at}.size": "M12" if metric else "1/2-13", f"{at}.count": 2}
+    return update_job(text, made)
 
 
 def move_bend(order: tuple[int, ...], bend: int, by: int) -> tuple[int, ...]:

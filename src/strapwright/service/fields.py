@@ -26,7 +26,7 @@ from strapwright.quantities.units import PSI
 Kind = Literal[
     "length", "pressure", "strength", "force", "flow", "volume", "angle", "share", "count", "text"
 ]
-Page = Literal["part", "bar", "press", "tooling", "bends"]
+Page = Literal["part", "bar", "press", "tooling", "strength", "bends"]
 
 _INCH = 25.4  # mm
 _POUND = 4.4482216152605  # N, pound times standard gravity
@@ -175,7 +175,7 @@ def stored(field: Field, text: str) -> Any:
             return int(trimmed)
         with contextlib.suppress(ValueError):
             return float(trimmed)
-    if tuple(value for value, _ in field.choices) == ("no", "yes"):
+    if {value for value, _ in field.choices} - {""} == {"no", "yes"}:
         return trimmed == "yes"
     return trimmed
 

@@ -13,6 +13,7 @@ from strapwright.errors import InputError
 from strapwright.quantities import Units, read_length, read_ratio
 from strapwright.service import part_fields as parts
 from strapwright.service.fields import Field, Page, other_unit, stored, typed
+from strapwright.service.member_fields import member_fields
 from strapwright.service.shop_fields import bar_fields, press_fields
 from strapwright.service.tooling_fields import tooling_fields
 from strapwright.shop.opening import parse
@@ -101,7 +102,12 @@ def open_form(text: str, page: Page, draft: Mapping[str, str] | None = None) -> 
             fields += parts.hole_fields(number, bends + 1, bends)
             values.update(parts.hole_values(number, hole))
     else:
-        makers = {"bar": bar_fields, "press": press_fields, "tooling": tooling_fields}
+        makers = {
+            "bar": bar_fields,
+            "press": press_fields,
+            "tooling": tooling_fields,
+            "strength": member_fields,
+        }
         fields = list(makers[page](raw)) if page in makers else []
         values = {field.name: _at(raw, field.name) for field in fields}
         if page == "bar":

@@ -19,6 +19,7 @@ from strapwright.shop.opening import parse
 from strapwright.shop.reading_crib import read_crib
 from strapwright.toolmaking.crib_cutters import cutters_of, drills_of, usual_cutters
 from strapwright.toolmaking.holes import TIP
+from strapwright.toolmaking.making import PlateMaking
 from strapwright.toolmaking.making_values import CORNERS, Cutter, Machine
 from strapwright.toolmaking.plates import Pieces, pieces_of
 from strapwright.toolmaking.reading_plate import read_plate
@@ -131,13 +132,19 @@ def making_files(made: ToolingMaking) -> dict[str, bytes]:
         "making.txt": making_to_text(made).encode(),
         "making.json": to_text(making_to_data(made)).encode(),
     }
-    for number, one in enumerate(made.plates, start=1):
-        name = f"{number}-{_slug(one.plate.name)}"
+    for name, one in by_name(made).items():
         scene = plate_scene(one)
         files[f"{name}.dxf"] = plate_dxf(one)
         files[f"{name}.dark.svg"] = to_svg(scene, "dark").encode()
         files[f"{name}.light.svg"] = to_svg(scene, "light").encode()
     return files
+
+
+def by_name(made: ToolingMaking) -> dict[str, PlateMaking]:
+    """Return each plate by the name of its files, without an ending."""
+    return {
+        f"{number}-{_slug(one.plate.name)}": one for number, one in enumerate(made.plates, start=1)
+    }
 
 
 def _machine(rpm: tuple[float, float] | None) -> Machine | None:

@@ -4,12 +4,14 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping
+from functools import cache
 
 from attrs import frozen
 
 from strapwright.errors import InputError
 from strapwright.findings import Finding, Severity
 from strapwright.service.fields import Field
+from strapwright.service.member_fields import ROOT, member_labels
 from strapwright.service.part_fields import part_fields
 from strapwright.service.shop_fields import bar_fields, press_fields
 from strapwright.service.tooling_fields import tooling_fields
@@ -40,6 +42,22 @@ _MORE = {
 }
 
 
+# Findings that another tooling may do away with.
+_ANOTHER_TOOLING = frozenset(
+    {
+        "no-tooling",
+        "no-order",
+        "order-cannot-be-made",
+        "leg-off-shoulder",
+        "too-shallow",
+        "too-wide-for-nose",
+        "stroke-too-short",
+        "halves-collide",
+    }
+)
+_FIND = (("propose", "find a tooling from the rack"),)
+
+
 @frozen(kw_only=True)
 class Said:
     """One statement on a page.
@@ -50,6 +68,8 @@ class Said:
         ``refusal``, ``warning`` or ``note``, and the word for it.
     place, link
         What it is about, and where that is on the pages of the job, empty where nowhere.
+    ways
+        Pages that lead on, each with the words of its link.
     """
 
     kind: str
@@ -57,13 +77,15 @@ class Said:
     text: str
     place: str
     link: str
+    ways: tuple[tuple[str, str], ...] = ()
 
 
+@cache
 def labels() -> Mapping[str, str]:
     """Return the label of every field by its key path."""
     fields: list[Field] = [*part_fields(), *bar_fields({}), *press_fields({}), *tooling_fields({})]
     nose = {"tooling.nose.radius": "Nose radius", "tooling.shoulders.gap": "Clear gap"}
-    return {**{field.name: field.label for field in fields}, **nose}
+    return {**{field.name: field.label for field in fields}, **nose, **member_labels()}
 
 
 def said(finding: Finding) -> Said:
@@ -75,6 +97,7 @@ def said(finding: Finding) -> Said:
         text=plain(f"{finding.text} {finding.remedy}".strip()),
         place=place_of(finding.where),
         link=link_to(finding.where),
+        ways=_FIND if finding.code in _ANOTHER_TOOLING else (),
     )
 
 
@@ -134,6 +157,8 @@ def link_to(where: str) -> str:  # noqa: PLR0911  one place an answer
     if bare.startswith("part.hole"):
         inside = where if where.count(".") > 1 else f"{where}.distance"
         return f"part#{inside.replace('.from_end', '.distance')}"
+    if bare.startswith(ROOT):
+        return f"strength#{where}"
     page = bare.partition(".")[0]
     if page not in ("part", "press", "tooling"):
         return ""

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from pathlib import Path
 
 from attrs import evolve, frozen
@@ -83,16 +84,26 @@ def check_tooling(path: Path, rack: Path | None = None) -> Checked:
             "write [tooling] with its nose and shoulders, or let one be proposed from a rack",
         )
     bench = bench_of([made], tooling, made.job.press)
-    again = _planning_on(made.job)
+    again = planning_on(made.job)
     return Checked(plan=made, bench=bench, assessment=assess(bench, made.job.units, shop, again))
 
 
-def _planning_on(job: Job) -> Again:
-    """Plan a job on another tooling for what it then asks of its members."""
+def planning_on(job: Job, going: Callable[[], bool] | None = None) -> Again:
+    """Plan a job on another tooling for what it then asks of its members.
+
+    Parameters
+    ----------
+    job
+        Whose part and press stay.
+    going
+        Asked whether there is time left for one more; each has its own time where not given.
+    """
 
     def again(tooling: Tooling) -> Bench | None:
+        if going is not None and not going():
+            return None
         try:
-            made = plan(evolve(job, tooling=tooling), keep_going=within(), rate=False)
+            made = plan(evolve(job, tooling=tooling), keep_going=going or within(), rate=False)
         except InputError:
             return None
         if any(one.severity == Severity.REFUSAL for one in made.findings):

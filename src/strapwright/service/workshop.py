@@ -18,6 +18,7 @@ from strapwright.service.demo import JOBS, NAMES
 from strapwright.service.folders import default_store, user_data_folder
 from strapwright.service.form import raw_job
 from strapwright.service.patience import within
+from strapwright.service.searching import Searcher
 from strapwright.service.stage import Stage, stage_of, whole_stage
 from strapwright.shop.job import Job
 from strapwright.shop.reading import read_job
@@ -49,6 +50,11 @@ class Workshop:
     ----------
     store
         Opened.
+
+    Attributes
+    ----------
+    searcher
+        Long work beside the pages.
     """
 
     def __init__(self, store: Store) -> None:
@@ -56,6 +62,7 @@ class Workshop:
         self._plans: OrderedDict[str, Plan | InputError] = OrderedDict()
         self._stages: dict[tuple[str, int | None], Stage] = {}
         self._lock = threading.Lock()
+        self.searcher = Searcher(store)
 
     def recent(self) -> tuple[Item, ...]:
         """Jobs last worked on."""

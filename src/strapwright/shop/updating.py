@@ -14,6 +14,8 @@ from strapwright.shop.keys import INLINE, KNOWN, nearest
 from strapwright.shop.members import MEMBER_KEYS
 from strapwright.shop.opening import parse
 
+# Tables that are written one under another, each with its head.
+_LISTS = ("part.hole", "part.weld", "tooling.members.weld", "tooling.members.bolt")
 _STEP = re.compile(r"(?P<key>[a-z_]+)(?:\[(?P<number>[1-9][0-9]{0,3})\])?")
 
 
@@ -91,7 +93,7 @@ def _walk(
 
 
 def _new(name: str) -> object:
-    if name in ("part.hole", "part.weld"):
+    if name in _LISTS:
         return tomlkit.aot()
     return tomlkit.inline_table() if name in INLINE else tomlkit.table()
 

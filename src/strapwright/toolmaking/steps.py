@@ -166,7 +166,7 @@ def _centred(made: PlateMaking) -> str:
         for group in made.groups
         if group.cuts and group.cuts[0].cut.role == "centre"
     )
-    return f"Centre drill {listed(labels)}, {_rpm(speed)}."
+    return f"Centre drill {listed(labels)}, {rpm_words(speed)}."
 
 
 def _holes(group: HoleGroup, made: PlateMaking) -> Iterator[str]:
@@ -190,7 +190,7 @@ def _cut(one: SetCut, group: HoleGroup, made: PlateMaking) -> str:
     units = made.units
     cut, labels, hole = one.cut, listed(group.labels), group.hole
     name = cut.cutter.name
-    how = f"{_rpm(one.setting.rpm)}, {_feed(one.setting.feed, units)}"
+    how = f"{rpm_words(one.setting.rpm)}, {feed_words(one.setting.feed, units)}"
     deep = "through" if hole.depth is None else f"{size(hole.depth, units)} deep"
     if cut.role == "tap":
         share = "" if group.making.percent is None else f", {group.making.percent:.0f} % of thread"
@@ -228,13 +228,14 @@ def _cautions(made: PlateMaking) -> Iterator[str]:
     yield from said
 
 
-def _rpm(rpm: float) -> str:
+def rpm_words(rpm: float) -> str:
     """Round down to what a belt or dial can be set to."""
     step = 10 if rpm < 1000 else 50
     return f"{max(step, int(rpm // step) * step)} rpm" if rpm >= step else f"{rpm:.0f} rpm"
 
 
-def _feed(feed: float, units: Units) -> str:
+def feed_words(feed: float, units: Units) -> str:
+    """Say a feed a turn [mm]."""
     if units == "metric":
         return f"{fixed(feed, 2)} mm a turn"
     return f"{fixed(feed / 25.4, 3)} in a turn"

@@ -18,7 +18,11 @@ from strapwright.web import (
     downloads,
     field_pages,
     live,
+    making_pages,
+    search_pages,
+    shelf_pages,
     start_pages,
+    strength_pages,
     version_pages,
 )
 from strapwright.web.guard import Guard
@@ -57,6 +61,10 @@ def create_app(workshop: Workshop, port: int) -> FastAPI:
         bend_pages,
         downloads,
         version_pages,
+        strength_pages,
+        search_pages,
+        making_pages,
+        shelf_pages,
         field_pages,  # last: it takes the names of pages that no other module took
     ):
         app.include_router(module.router)

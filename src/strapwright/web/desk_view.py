@@ -14,6 +14,7 @@ from strapwright.service.part_fields import shape_rows
 from strapwright.service.saying import Said
 from strapwright.service.workshop import OpenJob, Workshop
 from strapwright.web.rendering import piece
+from strapwright.web.strength_view import strength_pieces
 
 PAGES: tuple[tuple[str, str], ...] = (
     ("part", "Part"),
@@ -103,6 +104,8 @@ def results(shop: Workshop, desk: Desk) -> tuple[Plan | None, dict[str, Any]]:
 
 def pieces(shop: Workshop, desk: Desk) -> dict[str, str]:
     """Render what follows the drawing: numbers, findings, and whether it was saved elsewhere."""
+    if desk.form.page == "strength":
+        return strength_pieces(shop, desk)
     made, values = results(shop, desk)
     return {
         "numbers": piece("numbers.html", **values),

@@ -48,14 +48,14 @@ def download(name: str, opened: Opened, shop: Shop) -> Response:
     """Give one file of a job by its fixed name."""
     if name == "job.toml":
         file, raw = export_one(shop.store, opened.item.id)
-        return _given(file, raw, "application/toml", keep=True)
+        return given(file, raw, "application/toml", keep=True)
     if name not in _KINDS:
         raise HTTPException(404)
     made, refusal = plan_or_said(shop, opened.text)
     if made is None:
         raise HTTPException(404, "" if refusal is None else refusal.text)
     stem = opened.item.file.removesuffix(".toml")
-    return _given(f"{stem} {name}", _made(name, made), _KINDS[name], keep=name == "plan.json")
+    return given(f"{stem} {name}", _made(name, made), _KINDS[name], keep=name == "plan.json")
 
 
 def _made(name: str, made: Plan) -> bytes:
@@ -73,7 +73,7 @@ def _made(name: str, made: Plan) -> bytes:
 @router.get("/everything.zip")
 def everything(shop: Shop) -> Response:
     """Give every job and shop file in one archive."""
-    return _given("strapwright.zip", export_zip(shop.store), "application/zip", keep=True)
+    return given("strapwright.zip", export_zip(shop.store), "application/zip", keep=True)
 
 
 @router.get("/backup.db")
@@ -81,10 +81,11 @@ def backup(shop: Shop) -> Response:
     """Give the whole store, every version of everything, as one file to restore from."""
     with tempfile.TemporaryDirectory() as folder:
         made = take_backup(Path(folder), shop.store.folder)
-        return _given(made.name, made.read_bytes(), "application/vnd.sqlite3", keep=True)
+        return given(made.name, made.read_bytes(), "application/vnd.sqlite3", keep=True)
 
 
-def _given(file: str, raw: bytes, kind: str, *, keep: bool) -> Response:
+def given(file: str, raw: bytes, kind: str, *, keep: bool) -> Response:
+    """Answer with a file under a plain name, to be kept or to be looked at."""
     # The store names files itself, plainly; what is left of other scripts goes in as RFC 6266 says.
     plain = "".join(one if one.isascii() and one.isprintable() else "-" for one in file)
     plain = plain.replace('"', "-").replace("\\", "-")

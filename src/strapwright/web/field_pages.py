@@ -92,11 +92,11 @@ def take(shop: Workshop, desk: Desk, action: str, who: str) -> bool:
     return True
 
 
-def save_over(shop: Workshop, desk: Desk, text: str, who: str) -> int:
+def save_over(shop: Workshop, desk: Desk, text: str, who: str, note: str = "") -> int:
     """Save a text and keep what the browser typed on other pages; return the version."""
     job = desk.opened.item.id
     draft = shop.draft(job, who)
-    saved = shop.save(job, text, desk.base, desk.form.page, who)
+    saved = shop.save(job, text, desk.base, note or desk.form.page, who)
     if draft is not None:
         others = {name: said for name, said in draft.fields.items() if name not in desk.own}
         shop.keep_draft(job, who, saved.number, others, ())

@@ -25,7 +25,7 @@ def live(
     request: Request, name: str, stage: str, opened: Opened, shop: Shop, typed: Typed
 ) -> dict[str, Any]:
     """Answer one stage: ``drawing``, ``rest``, ``careful`` (words at their best) or ``save``."""
-    if name not in ("part", "bar", "press", "tooling"):
+    if name not in ("part", "bar", "press", "tooling", "strength"):
         raise HTTPException(404)
     base = number_in(typed, "base", opened.version)
     desk = desk_of(shop, opened, cast("Page", name), typed, base)

@@ -12,7 +12,7 @@ from strapwright.web.desk_view import head
 from strapwright.web.rendering import go, page, who_asks
 
 router = APIRouter(prefix="/jobs/{job}")
-_PAGES = ("part", "bar", "press", "tooling", "bends", "print")
+_PAGES = ("part", "bar", "press", "tooling", "bends", "print", "strength", "propose", "making")
 
 
 @router.post("/undo")

@@ -1,0 +1,211 @@
+"""The fields of the members that carry nose and shoulders: a line of a tooling file each."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from functools import cache
+from typing import Any
+
+from strapwright.catalog.steels import steels
+from strapwright.service.fields import Field, Kind
+from strapwright.shop.members import UNKNOWN_STEEL
+
+ROOT = "tooling.members"
+# Heading on the page -> its table in the file.
+GROUPS = {
+    "Nose (punch)": "nose",
+    "Carriers": "carriers",
+    "Push plate": "push_plate",
+    "Shoulders (die)": "shoulders",
+    "Die body": "body",
+    "Guide rods": "guides",
+    "Coupling": "coupling",
+    "Piston rod": "rod",
+    "Frame and load": "frame",
+    "Hoses, valve and gauge": "circuit",
+}
+MOST_FASTENINGS = 20  # welds or bolts a page shows; more is no small tooling
+_NOT_SAID = ("", "not stated")
+_YES, _NO = ("yes", "yes"), ("no", "no")
+_HOLDS = tuple((one, one) for one in ("shoulders", "cheeks", "carriers", "push plate", "nose"))
+
+# Heading, key, label, kind, example in inches, in metric, hint.
+_Row = tuple[str, str, Kind, str, str, str]
+_ROWS: Mapping[str, Sequence[_Row]] = {
+    "nose": (
+        ("material", "Steel of the nose", "text", "", "", "steel"),
+        ("between", "Carrier to carrier", "length", "2-1/2 in", "65 mm", "middle to middle"),
+        ("sag", "May sag by", "length", "0.005 in", "0.1 mm", "a 500th of that, where left out"),
+    ),
+    "carriers": (
+        ("material", "Steel of the carriers", "text", "", "", "steel"),
+        ("thickness", "Thickness", "length", "3/4 in", "20 mm", "along the nose"),
+        ("width", "Width", "length", "2 in", "50 mm", "across the nose"),
+        ("height", "Free height", "length", "3 in", "75 mm", "push plate to nose"),
+        ("pin", "Pin, where it hangs on one", "length", "1/2 in", "12 mm", ""),
+        ("pin_material", "Steel of the pin", "text", "", "", "steel"),
+        ("cheek", "Cheek beside the pin", "length", "3/8 in", "10 mm", "thickness of each"),
+    ),
+    "push_plate": (
+        ("material", "Steel of the push plate", "text", "", "", "steel"),
+        ("thickness", "Thickness", "length", "3/4 in", "20 mm", ""),
+        ("width", "Width", "length", "4 in", "100 mm", "across the nose"),
+        ("pad", "Backed by the ram over", "length", "1-3/4 in", "45 mm", "rod, where left out"),
+    ),
+    "shoulders": (
+        ("kind", "What they are", "text", "", "", "kind"),
+        ("material", "Steel of the shoulders", "text", "", "", "steel"),
+        ("backed", "Backed all along", "text", "", "", "yes"),
+        ("between", "Between their supports", "length", "3 in", "75 mm", "where not backed"),
+        ("seat_material", "Steel of their seats", "text", "", "", "steel"),
+    ),
+    "body": (
+        ("material", "Steel of the body", "text", "", "", "steel"),
+        ("cheek", "Cheek thickness", "length", "1 in", "25 mm", "what keeps a shoulder from going"),
+        ("floor", "Floor thickness", "length", "1 in", "25 mm", ""),
+        ("length", "Length", "length", "4 in", "100 mm", "along the nose"),
+        ("height", "Floor to the push", "length", "1-1/2 in", "40 mm", "height, where left out"),
+    ),
+    "guides": (
+        ("count", "How many", "count", "2", "2", ""),
+        ("diameter", "Diameter", "length", "1 in", "25 mm", ""),
+        ("length", "Free length", "length", "10 in", "250 mm", "between what holds it"),
+        ("spacing", "Apart", "length", "8 in", "200 mm", ""),
+        ("bush", "Length of a bush", "length", "3 in", "75 mm", ""),
+        ("clearance", "Bush on rod", "length", "0.004 in", "0.1 mm", "on the diameter"),
+        ("friction", "Friction", "share", "0.25", "0.25", "static"),
+        ("material", "Steel of the rods", "text", "", "", "steel"),
+    ),
+    "coupling": (
+        ("kind", "Ram and push plate are", "text", "", "", "joint"),
+        ("play", "Play", "length", "0.04 in", "1 mm", "floating only"),
+        ("length", "across", "length", "2 in", "50 mm", "floating only"),
+        ("pin", "Pin that pulls back", "length", "1/2 in", "12 mm", ""),
+        ("pin_material", "Steel of that pin", "text", "", "", "steel"),
+    ),
+    "rod": (
+        ("material", "Steel of the rod", "text", "", "", "steel"),
+        ("free_length", "Out by", "length", "10 in", "250 mm", "gland to push plate, ram out"),
+        ("guided", "Held sideways by guide rods", "text", "", "", "no"),
+    ),
+    "frame": (("rating", "The frame stands", "force", "12 tons (US)", "110 kN", "as stated"),),
+    "circuit": (
+        ("hose", "Hose rated to", "pressure", "3000 psi", "210 bar", ""),
+        ("fitting", "Fittings rated to", "pressure", "3000 psi", "210 bar", ""),
+        ("valve", "Valve rated to", "pressure", "3000 psi", "210 bar", ""),
+        ("cylinder", "Cylinder rated to", "pressure", "2500 psi", "170 bar", ""),
+        ("rod_side", "Rod side rated to", "pressure", "2500 psi", "170 bar", "its lowest"),
+        ("gauge", "Gauge reads to", "pressure", "3000 psi", "250 bar", ""),
+        ("holds_load", "Load held with the pump off", "text", "", "", "maybe"),
+    ),
+}
+_WELD: Sequence[_Row] = (
+    ("holds", "holds the", "text", "", "", "holds"),
+    ("size", "Leg of the fillet", "length", "1/4 in", "6 mm", ""),
+    ("length", "Length of all runs", "length", "8 in", "200 mm", "one side or one carrier"),
+    ("thinner", "Thinner part", "length", "3/4 in", "20 mm", ""),
+    ("spacing", "Rows apart", "length", "3 in", "75 mm", "what stands against tilting"),
+    ("height", "Weld to the push", "length", "1-1/2 in", "40 mm", ""),
+    ("electrode", "Weld metal", "strength", "70 ksi", "480 MPa", "tensile"),
+)
+_BOLT: Sequence[_Row] = (
+    ("holds", "holds the", "text", "", "", "holds"),
+    ("size", "Thread", "text", "1/2-13", "M12", ""),
+    ("grade", "Grade", "text", "5", "8.8", "on its head"),
+    ("count", "How many", "count", "4", "4", "of one side or one carrier"),
+    ("length", "Length", "length", "1-3/4 in", "45 mm", "under the head"),
+    ("grip", "Passes", "length", "3/4 in", "20 mm", "before its thread takes hold"),
+    ("into", "Screwed into", "text", "", "", "steel"),
+    ("spacing", "Rows apart", "length", "3 in", "75 mm", "what stands against tilting"),
+    ("height", "Bolted face to the push", "length", "1-1/2 in", "40 mm", ""),
+)
+
+
+@cache
+def steel_choices() -> tuple[tuple[str, str], ...]:
+    """Names of the steels, the one nothing is known of first."""
+    names = (UNKNOWN_STEEL, *(one.name for one in steels() if one.name != UNKNOWN_STEEL))
+    return tuple((name, name) for name in names)
+
+
+@cache
+def _choices(hint: str) -> tuple[tuple[str, str], ...]:
+    if hint == "steel":
+        return steel_choices()
+    return {
+        "kind": (_NOT_SAID, ("shaft", "shafts on a seat"), ("block", "blocks, or in a half round")),
+        "joint": (
+            _NOT_SAID,
+            ("rigid", "rigid"),
+            ("pinned", "pinned"),
+            ("floating", "floating"),
+        ),
+        "yes": (_YES, _NO),
+        "no": (_NO, _YES),
+        "maybe": (_NOT_SAID, _YES, _NO),
+        "holds": _HOLDS,
+    }.get(hint, ())
+
+
+def _field(path: str, row: _Row, group: str) -> Field:
+    key, label, kind, inch, metric, hint = row
+    choices = _choices(hint) if kind == "text" else ()
+    return Field(
+        name=f"{path}.{key}",
+        label=label,
+        kind=kind,
+        inch=inch,
+        metric=metric,
+        choices=choices,
+        hint="" if choices else hint,
+        group=group,
+    )
+
+
+def member_fields(raw: Mapping[str, Any]) -> tuple[Field, ...]:
+    """Fields of every member, welds and bolts as many as the file has.
+
+    Parameters
+    ----------
+    raw
+        The job file's plain values.
+    """
+    fields = [
+        Field(
+            name=f"{ROOT}.off_centre",
+            label="Bar may lie off the middle by",
+            kind="length",
+            inch="1/8 in",
+            metric="3 mm",
+            hint="along the nose",
+            group="Frame and load",
+        )
+    ]
+    for heading, table in GROUPS.items():
+        fields += [_field(f"{ROOT}.{table}", row, heading) for row in _ROWS[table]]
+    for key, rows in (("weld", _WELD), ("bolt", _BOLT)):
+        for number in range(1, count_of(raw, key) + 1):
+            path = f"{ROOT}.{key}[{number}]"
+            fields += [_field(path, row, f"{key.capitalize()} {number}") for row in rows]
+    return tuple(fields)
+
+
+def count_of(raw: Mapping[str, Any], key: str) -> int:
+    """Return how many welds or bolts a job file states."""
+    tooling = raw.get("tooling")
+    members = tooling.get("members") if isinstance(tooling, Mapping) else None
+    several = members.get(key) if isinstance(members, Mapping) else None
+    return min(len(several), MOST_FASTENINGS) if isinstance(several, list) else 0
+
+
+def member_labels() -> dict[str, str]:
+    """Label of every member's field by its key path without numbers, with what it belongs to."""
+    raw: dict[str, Any] = {"tooling": {"members": {"weld": [{}], "bolt": [{}]}}}
+    found = {ROOT: "The members"}
+    for field in member_fields(raw):
+        bare = field.name.replace("[1]", "")
+        group = field.group.removesuffix(" 1")
+        found[bare] = f"{group}: {field.label[:1].lower()}{field.label[1:]}"
+        found[bare.rpartition(".")[0]] = group
+    found[ROOT] = "The members"
+    return found

@@ -1,0 +1,68 @@
+"""What a search for a tooling finds, as plain data that a page is made of."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from typing import Any
+
+import tomlkit
+from attrs import evolve
+
+from strapwright.planning.proposal_values import Proposed
+from strapwright.planning.proposing import Progress, propose
+from strapwright.planning.trade_offs import worst_ratio
+from strapwright.quantities import Units
+from strapwright.service import views
+from strapwright.service.proposing import proposals_to_data
+from strapwright.shop.job import Job
+from strapwright.shop.opening import parse
+from strapwright.shop.reading import read_job
+from strapwright.shop.reading_rack import read_rack
+from strapwright.shop.writing import write_job
+
+Data = dict[str, Any]
+
+
+def searched(asked: Mapping[str, Any], progress: Progress) -> Data:
+    """Search for a tooling.
+
+    Parameters
+    ----------
+    asked
+        ``jobs``, each with ``text`` and the shop files ``beside`` it, and the ``rack`` as text.
+    progress
+        Called with a word, how far and of how many.
+
+    Returns
+    -------
+    dict
+        As ``strapwright tooling propose --json`` gives, without the single checks, and with each
+        proposal's ``tooling`` as a file says it, its ``weakest`` member and its ``picture``.
+
+    Raises
+    ------
+    InputError
+        If something cannot be used.
+    """
+    jobs = [read_job(one["text"], beside=one["beside"]) for one in asked["jobs"]]
+    found = propose(jobs, read_rack(asked["rack"], "rack"), progress)
+    units = jobs[0].units
+    data = proposals_to_data(found, units)
+    data["parts"] = [job.part.name for job in jobs]
+    for said, one in zip(data["proposals"], found.best, strict=True):
+        del said["checks"]
+        said.update(_more(one, jobs, units))
+    return data
+
+
+def _more(one: Proposed, jobs: Sequence[Job], units: Units) -> Data:
+    written = parse(write_job(evolve(jobs[0], tooling=one.tooling)))["tooling"]
+    weakest = next((check for check in one.assessment.checks if check.grows > 0.0), None)
+    pictures = views.bench_picture(one.plans[0])
+    return {
+        "tooling": tomlkit.dumps({"tooling": written}),
+        "weakest": "" if weakest is None else f"{weakest.member}, {weakest.what}",
+        "worst_ratio": worst_ratio(one),
+        "picture": "" if pictures is None else pictures[1],  # columns are as narrow as a phone
+        "units": units,
+    }

@@ -1,0 +1,70 @@
+"""The rating sheet: the plate to fix on a tooling, its members, and the proof load in steps."""
+
+from __future__ import annotations
+
+from typing import Any, Literal
+
+from strapwright.drawing.lettering import as_fractions
+from strapwright.planning.values import Plan
+from strapwright.sheets.job_code import job_digest
+from strapwright.toolmaking.rating import proof_steps, rating_plate
+from strapwright.toolmaking.values import ESTIMATE, Assessment, Bench
+
+FAR = 100.0  # a ratio that is no figure any more
+
+
+def rating_sheet(
+    made: Plan,
+    bench: Bench,
+    assessment: Assessment,
+    *,
+    paper: Literal["letter", "a4"] | None = None,
+) -> bytes:
+    """Lay out plate, members and proof load.
+
+    Parameters
+    ----------
+    made
+        Plan that loads the tooling; its job says name and unit system.
+    bench, assessment
+        What was checked, and how it stands.
+    paper
+        ``letter`` or ``a4``; ``None`` takes letter for inches and A4 for millimetres.
+
+    Returns
+    -------
+    bytes
+        PDF; the same value gives the same bytes.
+
+    Raises
+    ------
+    StrapwrightError
+        Where the sheet cannot be laid out.
+    """
+    # The layout engine takes long to load.
+    from strapwright.sheets.compile import compile_pdf  # noqa: PLC0415
+
+    units = made.job.units
+    chosen = paper or ("letter" if units == "inch" else "a4")
+    worst: dict[str, float] = {}
+    for check in assessment.checks:
+        worst.setdefault(check.member, check.ratio)
+    data: dict[str, Any] = {
+        "paper": {"letter": "us-letter", "a4": "a4"}[chosen],
+        "name": made.job.part.name,
+        "digest": job_digest(made.job),
+        "estimate": ESTIMATE,
+        "plate": [as_fractions(line) for line in rating_plate(bench, assessment, units)],
+        "members": [
+            [
+                f"{100 * ratio:.0f} %" if ratio < FAR else "far over",
+                member,
+                "" if ratio <= 1.0 else "does not hold",
+            ]
+            for member, ratio in worst.items()
+        ],
+        "missing": [one.sentence for one in assessment.unchecked],
+        "mends": [as_fractions(one.text) for one in assessment.mends],
+        "proof": [as_fractions(one) for one in proof_steps(bench, assessment, units)[:-1]],
+    }
+    return compile_pdf("rating.typ", data, {})

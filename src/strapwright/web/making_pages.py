@@ -1,0 +1,98 @@
+"""Make the tooling: every piece drawn, its holes, cutters and steps; sheets and DXF of them."""
+
+from __future__ import annotations
+
+from typing import Any
+from urllib.parse import urlencode
+
+from fastapi import APIRouter, HTTPException, Request
+from starlette.responses import Response
+
+from strapwright.errors import InputError
+from strapwright.service.desk import Note, plan_or_said
+from strapwright.service.fields import other_unit
+from strapwright.service.json_text import to_text
+from strapwright.service.making import by_name
+from strapwright.service.making_json import making_to_data
+from strapwright.service.making_text import making_to_text
+from strapwright.service.making_view import SETTINGS, made_of, making, settings_wrong
+from strapwright.service.saying import refused
+from strapwright.toolmaking.tooling_making import ESTIMATE, ToolingMaking
+from strapwright.web.asking import Opened, Shop
+from strapwright.web.desk_view import head
+from strapwright.web.downloads import given
+from strapwright.web.rendering import page
+
+router = APIRouter(prefix="/jobs/{job}/making")
+_NAMES = tuple(field.name for field in SETTINGS)
+_LONGEST = 40  # characters of a setting
+
+
+@router.get("")
+def making_page(request: Request, opened: Opened, shop: Shop) -> Response:
+    """Show everything to make."""
+    made, _ = plan_or_said(shop, opened.text)
+    typed = _typed(request)
+    values: dict[str, Any] = {
+        **head(shop, opened, "tooling", made),
+        "undo_page": "making",
+        "about": "making",
+        "estimate": ESTIMATE,
+        "fields": SETTINGS,
+        "typed": typed,
+        "notes": {},
+        "refusal": None,
+        "making": None,
+        "query": f"?{urlencode(typed)}" if typed else "",
+    }
+    try:
+        job = shop.read(opened.text)
+        wrong = settings_wrong(typed, job.units)
+        values["notes"] = {
+            field.name: Note(
+                other=""
+                if field.name in wrong
+                else other_unit(field, typed.get(field.name, ""), job.units),
+                wrong=wrong.get(field.name, ""),
+            )
+            for field in SETTINGS
+        }
+        values["making"] = making(made_of(shop, opened.text, typed))
+    except InputError as error:
+        values["refusal"] = refused(error)
+    return page(request, "making.html", values)
+
+
+@router.get("/{name}")
+def download(request: Request, name: str, opened: Opened, shop: Shop) -> Response:
+    """Give one file by its name among those there are."""
+    made = made_of(shop, opened.text, _typed(request))
+    stem = opened.item.file.removesuffix(".toml")
+    if name == "making.pdf":
+        from strapwright.sheets.making_sheet import making_sheet  # noqa: PLC0415  typesetting
+
+        return given(f"{stem} {name}", making_sheet(made), "application/pdf", keep=False)
+    if name == "making.txt":
+        raw = making_to_text(made).encode()
+        return given(f"{stem} {name}", raw, "text/plain; charset=utf-8", keep=True)
+    if name == "making.json":
+        raw = to_text(making_to_data(made)).encode()
+        return given(f"{stem} {name}", raw, "application/json", keep=True)
+    return _drawing(name, stem, made)
+
+
+def _drawing(name: str, stem: str, made: ToolingMaking) -> Response:
+    from strapwright.drawing.plate_dxf import plate_dxf  # noqa: PLC0415  slow to load
+
+    plate = by_name(made).get(name.removesuffix(".dxf"))
+    if plate is None or not name.endswith(".dxf"):
+        raise HTTPException(404)
+    return given(f"{stem} {name}", plate_dxf(plate), "image/vnd.dxf", keep=True)
+
+
+def _typed(request: Request) -> dict[str, str]:
+    return {
+        name: request.query_params[name][:_LONGEST]
+        for name in _NAMES
+        if request.query_params.get(name, "").strip()
+    }

@@ -1,0 +1,126 @@
+"""A tooling from what lies on the rack: begin the search, watch it, compare, take one."""
+
+from __future__ import annotations
+
+import asyncio
+import json
+from collections.abc import AsyncIterator
+from typing import Any
+
+from fastapi import APIRouter, HTTPException, Request
+from starlette.responses import Response, StreamingResponse
+
+from strapwright.errors import InputError
+from strapwright.service.desk import plan_or_said
+from strapwright.service.offers import begin_search, found_by, still_asked, with_offer
+from strapwright.service.saying import plain
+from strapwright.service.shelves import kept
+from strapwright.service.workshop import OpenJob, Workshop
+from strapwright.store import Conflict, Missing, Search
+from strapwright.toolmaking.values import ESTIMATE
+from strapwright.web.asking import Opened, Shop, Typed, number_in
+from strapwright.web.desk_view import head
+from strapwright.web.rendering import go, page
+
+router = APIRouter(prefix="/jobs/{job}/propose")
+_LOOK, _BEAT = 0.25, 40  # s between looks, looks without news before a sign of life
+
+
+@router.get("")
+def search_page(request: Request, opened: Opened, shop: Shop) -> Response:
+    """Show how the search stands, or what it found."""
+    return _shown(request, opened, shop)
+
+
+@router.post("")
+def act(request: Request, opened: Opened, shop: Shop, typed: Typed) -> Response:
+    """Begin or stop a search, or take what it found into the job."""
+    here = f"/jobs/{opened.item.id}/propose"
+    word, _, number = typed.get("do", "begin").partition(":")
+    latest = shop.store.searches.latest(opened.item.id)
+    try:
+        if word == "stop":
+            if latest is not None:
+                shop.searcher.stop(latest.id)
+        elif word == "take" and latest is not None and number.isdecimal() and len(number) < 3:
+            text, name = with_offer(opened.text, latest, int(number))
+            base = number_in(typed, "base", opened.version)
+            shop.save(opened.item.id, text, base, f"tooling from the rack: {name}"[:200], "")
+            return go(f"/jobs/{opened.item.id}/strength")
+        elif word == "begin":
+            also = tuple(name.removeprefix("also.") for name in typed if name.startswith("also."))
+            begin_search(shop, opened, also)
+    except Conflict:
+        said = "The job was saved elsewhere in the meantime; look at it and take it again."
+        return _shown(request, opened, shop, said)
+    except Missing:
+        return _shown(request, opened, shop, "One of the parts is not kept here any more.")
+    except InputError as error:
+        return _shown(request, opened, shop, _sentence(error))
+    return go(here)
+
+
+@router.get("/{search}/events")
+def events(search: str, opened: Opened, shop: Shop) -> Response:
+    """Tell how far a search is as long as it runs."""
+    try:
+        kept_search = shop.store.searches.get(search)
+    except Missing as error:
+        raise HTTPException(404) from error
+    if kept_search.item != opened.item.id:
+        raise HTTPException(404)
+    return StreamingResponse(_told(shop, search), media_type="text/event-stream")
+
+
+async def _told(shop: Workshop, search: str) -> AsyncIterator[str]:
+    before, quiet = "", 0
+    while True:
+        state = await asyncio.to_thread(lambda: shop.store.searches.get(search).state)
+        progress = shop.searcher.progress(search)
+        news = json.dumps({"state": state, "text": progress.text, "share": progress.share})
+        if news != before:
+            before, quiet = news, 0
+            yield f"data: {news}\n\n"
+        elif quiet == _BEAT:
+            quiet = 0
+            yield ": still here\n\n"
+        if state != "running":
+            return
+        quiet += 1
+        await asyncio.sleep(_LOOK)
+
+
+def _shown(request: Request, opened: OpenJob, shop: Workshop, said: str = "") -> Response:
+    made, _ = plan_or_said(shop, opened.text)
+    search = shop.store.searches.latest(opened.item.id)
+    values: dict[str, Any] = {
+        **head(shop, opened, "tooling", made),
+        "undo_page": "propose",
+        "about": "propose",
+        "said": said,
+        "estimate": ESTIMATE,
+        "rack": kept(shop, "rack"),
+        "search": search,
+        "failed": plain(search.said) if search is not None and search.state == "failed" else "",
+        "stopped": search.said if search is not None and search.state == "stopped" else "",
+        "found": None,
+        "same": True,
+        "progress": None if search is None else shop.searcher.progress(search.id),
+        "others": [item for item in shop.recent() if item.id != opened.item.id and item.sound],
+    }
+    if search is not None and search.state == "done":
+        values["found"] = found_by(search)
+        values["same"] = _same(shop, opened, search, len(values["found"].parts))
+    return page(request, "propose.html", values, 422 if said else 200)
+
+
+def _same(shop: Workshop, opened: OpenJob, search: Search, parts: int) -> bool:
+    try:
+        return still_asked(shop, opened, search, parts)
+    except InputError:  # the job is no readable file any more
+        return False
+
+
+def _sentence(error: InputError) -> str:
+    problem = error.problem[:1].upper() + error.problem[1:]
+    return plain(f"{problem}; {error.remedy}.")

@@ -1,0 +1,133 @@
+"""Rack and tool crib of the shop: a piece a line, or brought in as a file."""
+
+from __future__ import annotations
+
+from typing import Annotated, cast
+
+from fastapi import APIRouter, HTTPException, Request, UploadFile
+from starlette.responses import Response
+
+from strapwright.errors import InputError
+from strapwright.service.saying import plain
+from strapwright.service.shelf_forms import ShelfForm, shelf_form, with_piece, without_piece
+from strapwright.service.shelves import Shelf, keep, kept, read_shelf
+from strapwright.service.workshop import Workshop
+from strapwright.store import Conflict
+from strapwright.web.asking import Shop, Typed, number_in
+from strapwright.web.downloads import given
+from strapwright.web.rendering import go, page
+
+router = APIRouter()
+_LARGEST_FILE = 200_000  # bytes
+_WORDS = {
+    "rack": (
+        "What lies on the rack",
+        "Shafts, flats, plates, off-cuts, and what is sold. A tooling is found from these.",
+    ),
+    "crib": (
+        "The tool crib",
+        "The cutters you own. What they cannot make is told with the ways round it.",
+    ),
+}
+
+
+@router.get("/rack.toml")
+@router.get("/crib.toml")
+def take_away(request: Request, shop: Shop) -> Response:
+    """Give rack or crib as a file."""
+    shelf = _shelf(request.url.path.strip("/").removesuffix(".toml"))
+    there = kept(shop, shelf)
+    if not there.id:
+        raise HTTPException(404)
+    return given(there.file, there.text.encode(), "application/toml", keep=True)
+
+
+@router.get("/rack")
+@router.get("/crib")
+def shelf_page(request: Request, shop: Shop) -> Response:
+    """Show what lies there."""
+    shelf = _shelf(request.url.path.strip("/"))
+    there = kept(shop, shelf)
+    try:
+        form = shelf_form(shelf, there.text)
+    except InputError as error:  # kept by another way than these pages
+        return _shown(request, shop, shelf, shelf_form(shelf, ""), str(error))
+    return _shown(request, shop, shelf, form)
+
+
+@router.post("/rack")
+@router.post("/crib")
+def save_shelf(request: Request, shop: Shop, typed: Typed) -> Response:
+    """Save what was typed, with a piece more or less where a button says so."""
+    shelf = _shelf(request.url.path.strip("/"))
+    word, _, number = typed.get("do", "save").partition(":")
+    there = kept(shop, shelf)
+    form = shelf_form(shelf, there.text, typed)
+    text = form.text
+    try:
+        if word == "add" and shelf == "rack":
+            text = with_piece(text)
+        elif word == "drop" and shelf == "rack" and number.isdecimal() and len(number) < 6:
+            text = without_piece(text, int(number))
+        keep(shop, shelf, text, number_in(typed, "base", there.version))
+    except Conflict:
+        said = "It was saved elsewhere in the meantime. What you typed stands here over what was "
+        said += "saved; save again to keep it so."
+        return _shown(request, shop, shelf, form, said)
+    except InputError as error:
+        return _shown(request, shop, shelf, form, _sentence(error))
+    count = len([name for name in shelf_form(shelf, text).groups if name.startswith("Piece")])
+    return go(f"/{shelf}#piece-{count}" if word == "add" else f"/{shelf}")
+
+
+@router.post("/rack/bring")
+@router.post("/crib/bring")
+async def bring(request: Request, shop: Shop, file: Annotated[UploadFile, ...]) -> Response:
+    """Take a file that was made elsewhere in place of what is there; undone from the store."""
+    shelf = _shelf(request.url.path.strip("/").removesuffix("/bring"))
+    there = kept(shop, shelf)
+    raw = await file.read(_LARGEST_FILE + 1)
+    try:
+        text = _read(raw, shelf)
+        keep(shop, shelf, text, there.version, "brought in as a file")
+    except InputError as error:
+        form = shelf_form(shelf, there.text)
+        return _shown(request, shop, shelf, form, f"Nothing was changed. {_sentence(error)}")
+    return go(f"/{shelf}")
+
+
+def _read(raw: bytes, shelf: Shelf) -> str:
+    if len(raw) > _LARGEST_FILE:
+        raise InputError(shelf, "the file is larger than 200 kB", f"give the file of a {shelf}")
+    try:
+        text = raw.decode()
+    except UnicodeDecodeError as error:
+        raise InputError(shelf, "this is not a text file", f"give the file of a {shelf}") from error
+    read_shelf(shelf, text)
+    return text
+
+
+def _shelf(name: str) -> Shelf:
+    return cast("Shelf", name)  # the routes name no others
+
+
+def _sentence(error: InputError) -> str:
+    place = f"{error.where}: " if error.where not in ("rack", "crib") else ""
+    return plain(f"{place}{error.problem[:1].upper()}{error.problem[1:]}; {error.remedy}.")
+
+
+def _shown(
+    request: Request, shop: Workshop, shelf: Shelf, form: ShelfForm, said: str = ""
+) -> Response:
+    there = kept(shop, shelf)
+    title, lead = _WORDS[shelf]
+    values = {
+        "shelf": shelf,
+        "title": title,
+        "lead": lead,
+        "there": there,
+        "form": form,
+        "said": said,
+        "fresh": not there.id,
+    }
+    return page(request, "shelf.html", values, 422 if said else 200)

@@ -1,0 +1,106 @@
+"""Does the tooling hold?  Every member, the weakest first, beside the fields of the members."""
+
+from __future__ import annotations
+
+from attrs import evolve
+from fastapi import APIRouter, HTTPException, Request
+from starlette.responses import Response
+
+from strapwright.errors import InputError
+from strapwright.service.changing import apply_action
+from strapwright.service.desk import Desk, desk_of, plan_or_said
+from strapwright.service.json_text import to_text
+from strapwright.service.mended import mended
+from strapwright.service.strength import check_text
+from strapwright.service.tooling_text import checked_to_data, checked_to_text
+from strapwright.service.workshop import OpenJob, Workshop
+from strapwright.store import Conflict
+from strapwright.web.asking import Opened, Shop, Typed, number_in
+from strapwright.web.desk_view import head
+from strapwright.web.downloads import given
+from strapwright.web.field_pages import save_over
+from strapwright.web.rendering import go, page, remembered, who_asks
+from strapwright.web.strength_view import groups, strength_values
+
+router = APIRouter(prefix="/jobs/{job}")
+
+
+@router.get("/strength")
+def strength_page(request: Request, opened: Opened, shop: Shop) -> Response:
+    """Show how every member stands its load."""
+    return _shown(request, opened, shop)
+
+
+@router.post("/strength")
+def change_members(request: Request, opened: Opened, shop: Shop, typed: Typed) -> Response:
+    """Save the members as typed, or with the change that mends one."""
+    who = who_asks(request)
+    action = typed.get("do", "save")
+    here = f"/jobs/{opened.item.id}/strength"
+    if action == "drop":
+        shop.drop_draft(opened.item.id, who)
+        return go(here)
+    desk = desk_of(shop, opened, "strength", typed, number_in(typed, "base", opened.version))
+    if action == "over":
+        desk = evolve(desk, base=opened.version)
+    word, _, about = action.partition(":")
+    try:
+        if desk.trouble is not None and word not in ("drop-weld", "drop-bolt"):
+            raise desk.trouble
+        if word == "mend":
+            save_over(shop, desk, mended(shop, desk.text, about), who, about[:200])
+        else:
+            save_over(shop, desk, apply_action(desk.text, action), who)
+    except Conflict:
+        shop.keep_draft(opened.item.id, who, desk.base, desk.mine, desk.own)
+    except InputError as error:
+        shop.keep_draft(opened.item.id, who, desk.base, desk.mine, desk.own)
+        if error is not desk.trouble:
+            return _shown(request, opened, shop, said=f"{error.problem}; {error.remedy}.")
+    where = {"add-weld": "#welds", "add-bolt": "#bolts", "mend": "#weakest"}.get(word, "")
+    return remembered(request, go(f"{here}{where}"))
+
+
+@router.get("/strength/strength.{kind}")
+def download(kind: str, opened: Opened, shop: Shop) -> Response:
+    """Give the whole calculation, or plate and proof load, as a file."""
+    kinds = {
+        "txt": "text/plain; charset=utf-8",
+        "json": "application/json",
+        "pdf": "application/pdf",
+    }
+    if kind not in kinds:
+        raise HTTPException(404)
+    checked = check_text(shop, opened.text)
+    if kind == "txt":
+        raw = checked_to_text(checked, every=True).encode()
+    elif kind == "json":
+        raw = to_text(checked_to_data(checked)).encode()
+    else:
+        from strapwright.sheets.rating_sheet import rating_sheet  # noqa: PLC0415  typesetting
+
+        raw = rating_sheet(checked.plan, checked.bench, checked.assessment)
+    stem = opened.item.file.removesuffix(".toml")
+    return given(f"{stem} strength.{kind}", raw, kinds[kind], keep=kind != "pdf")
+
+
+def _shown(request: Request, opened: OpenJob, shop: Workshop, said: str = "") -> Response:
+    desk = _desk(request, opened, shop)
+    made, _ = plan_or_said(shop, opened.text)
+    values = {
+        **strength_values(shop, desk),
+        **head(shop, opened, "tooling", made),
+        "groups": groups(desk),
+        "undo_page": "strength",
+        "about": "strength",
+        "said": said[:1].upper() + said[1:],
+    }
+    return page(request, "strength.html", values, 422 if said else 200)
+
+
+def _desk(request: Request, opened: OpenJob, shop: Workshop) -> Desk:
+    draft = shop.draft(opened.item.id, who_asks(request))
+    typed = {} if draft is None else draft.fields
+    base = opened.version if draft is None or draft.base is None else draft.base
+    desk = desk_of(shop, opened, "strength", typed, base)
+    return desk if desk.mine else desk_of(shop, opened, "strength", {}, opened.version)

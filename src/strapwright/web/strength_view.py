@@ -1,0 +1,99 @@
+"""What the templates about strength are given."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import Any
+
+from attrs import frozen
+
+from strapwright.errors import InputError, StrapwrightError
+from strapwright.service.desk import Desk
+from strapwright.service.fields import Field
+from strapwright.service.saying import Said, refused
+from strapwright.service.strength import check_text, strength
+from strapwright.service.workshop import Workshop
+from strapwright.toolmaking.values import ESTIMATE
+from strapwright.web.rendering import piece
+
+_HARD = "Never weld hardened shafting: its case cracks beside the weld. Clamp or bolt it."
+_CAUTIONS = {
+    "Frame and load": "Off the middle everything is loaded more: stops keep the bar where it lies.",
+    "Nose (punch)": "A hardened shaft can shatter where it is bent or struck: a shield before it.",
+    "Hoses, valve and gauge": "A leak under pressure goes through skin: feel for it with card.",
+}
+
+
+@frozen(kw_only=True)
+class Group:
+    """One member among the fields."""
+
+    name: str
+    fields: tuple[Field, ...]
+    stated: str
+    opened: bool
+    caution: str
+    drop: str
+
+
+def strength_values(shop: Workshop, desk: Desk) -> dict[str, Any]:
+    """Numbers, findings and what mends, for what was typed."""
+    found, refusal = None, None
+    if desk.trouble is None:
+        try:
+            checked = check_text(shop, desk.text)
+            found = strength(checked, checked.plan)
+        except InputError as error:
+            refusal = refused(error)
+        except StrapwrightError as error:
+            refusal = Said(
+                kind="refusal", word="Cannot be made", text=f"{error}.", place="", link=""
+            )
+    elif not any(note.wrong for note in desk.notes.values()):
+        refusal = refused(desk.trouble)
+    return {
+        "strength": found,
+        "refusal": refusal,
+        "estimate": ESTIMATE,
+        "root": f"/jobs/{desk.opened.item.id}",
+        "desk": desk,
+    }
+
+
+def strength_pieces(shop: Workshop, desk: Desk) -> dict[str, str]:
+    """Render what follows from what was typed."""
+    values = strength_values(shop, desk)
+    return {
+        "numbers": piece("strength_numbers.html", **values),
+        "findings": piece("strength_findings.html", **values),
+        "elsewhere": piece("elsewhere.html", desk=desk),
+    }
+
+
+def groups(desk: Desk) -> tuple[Group, ...]:
+    """Return the fields member by member; a member with something wrong stands open."""
+    by_name: dict[str, list[Field]] = {}
+    for field in desk.form.fields:
+        by_name.setdefault(field.group, []).append(field)
+    return tuple(
+        Group(
+            name=name,
+            fields=tuple(fields),
+            stated=_stated(fields, desk.form.values),
+            opened=any(desk.notes[field.name].wrong for field in fields),
+            caution=_HARD if name.startswith("Weld") else _CAUTIONS.get(name, ""),
+            drop=f"drop-{name.lower().replace(' ', ':')}"
+            if name.startswith(("Weld", "Bolt"))
+            else "",
+        )
+        for name, fields in by_name.items()
+    )
+
+
+def _stated(fields: list[Field], values: Mapping[str, str]) -> str:
+    """Name what is stated of a member in one line."""
+    said = [values.get(field.name, "").strip() for field in fields]
+    sizes = [text for text, field in zip(said, fields, strict=True) if text and not field.choices]
+    words = [text for text, field in zip(said, fields, strict=True) if text and field.choices]
+    words = [word for word in words if word not in ("yes", "no")]
+    return ", ".join([*words[:1], *sizes[:3]])

@@ -1,0 +1,186 @@
+"""The pages about tooling as a browser's enemies see them, and what their buttons write."""
+
+from __future__ import annotations
+
+import re
+import tomllib
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+from test_web import HOME, HOSTILE, PORT, Browser
+
+from strapwright.errors import InputError
+from strapwright.service.mended import mended
+from strapwright.service.shelf_forms import shelf_form
+from strapwright.service.shelves import keep, kept
+from strapwright.service.strength import check_text
+from strapwright.service.workshop import Workshop
+from strapwright.store import open_store
+from strapwright.web import create_app
+
+EXAMPLES = Path(__file__).parents[2] / "docs" / "examples"
+DIE = (EXAMPLES / "mooring-hook-die.toml").read_text(encoding="utf-8")
+RACK = (EXAMPLES / "dock-rack.toml").read_text(encoding="utf-8")
+
+
+@pytest.fixture
+def shop(tmp_path: Path) -> Iterator[Workshop]:
+    with open_store(tmp_path / "store") as store:
+        yield Workshop(store)
+
+
+@pytest.fixture
+def client(shop: Workshop) -> Browser:
+    return Browser(create_app(shop, PORT))
+
+
+def brought(client: Browser, text: str = DIE) -> str:
+    """Bring a job in; return its address."""
+    answer = client.post("/bring", files={"file": ("die.toml", text.encode())}, follow=False)
+    assert answer.status_code == 303, answer.text
+    return str(answer.headers["location"]).removesuffix("/part")
+
+
+def test_a_mend_changes_its_key_and_leaves_every_other_line(shop: Workshop) -> None:
+    (mend,) = check_text(shop, DIE).assessment.mends
+    text = mended(shop, DIE, mend.text)
+    lines = [(a, b) for a, b in zip(DIE.split("\n"), text.split("\n"), strict=True) if a != b]
+    assert len(lines) == 1
+    assert lines[0][0].startswith("body = ")
+    assert check_text(shop, text).assessment.holds
+    with pytest.raises(InputError, match="asks for another change"):
+        mended(shop, text, mend.text)
+
+
+@pytest.mark.parametrize("stated", ['shaft = "1"', 'radius = "1/2"'])
+def test_a_thicker_nose_replaces_what_stated_it(shop: Workshop, stated: str) -> None:
+    weak = DIE.replace('shaft = "1"', stated).replace('between = "2-1/2"', 'between = "3-1/2"')
+    weak = weak.replace('relief = "800 psi"', 'relief = "1200 psi"')
+    mends = check_text(shop, weak).assessment.mends
+    nose = next(one for one in mends if one.text.startswith("Make the nose 1."))
+    text = mended(shop, weak, nose.text)
+    written = tomllib.loads(text)["tooling"]["nose"]
+    assert set(written) == {"radius", "reach"}
+    changed = shop.read(text).tooling
+    assert changed is not None
+    assert changed.nose.radius == pytest.approx(nose.tooling.nose.radius)
+
+
+def test_sizes_to_mend_with_come_from_the_shops_rack(shop: Workshop) -> None:
+    keep(shop, "rack", RACK.replace("1 x 6", "1-1/8 x 6"), 0)
+    (mend,) = check_text(shop, DIE).assessment.mends
+    assert "1.1" in mend.text
+    assert "plate 1 bought" in mend.text
+
+
+def test_a_typed_rack_keeps_the_rest_of_its_file_and_tells_what_is_wrong(shop: Workshop) -> None:
+    form = shelf_form("rack", RACK, {"stock[2].count": "3", "stock[1].size": "3/4 x 2"})
+    changed = [a for a, b in zip(RACK.split("\n"), form.text.split("\n"), strict=False) if a != b]
+    assert 'size = "3/4"' in changed
+    assert form.notes["stock[1].size"].wrong.startswith("A shaft has one diameter")
+    assert [name for name, note in form.notes.items() if note.wrong] == ["stock[1].size"]
+    assert "# What lies in the rack" in form.text
+    with pytest.raises(InputError):
+        keep(shop, "rack", "\0", 0)
+    assert kept(shop, "rack").text == ""
+
+
+def test_what_was_typed_into_rack_and_members_comes_back_escaped(client: Browser) -> None:
+    root = brought(client)
+    client.post("/rack", data={"do": "add", "base": "0"})
+    client.post("/rack", data={"do": "save", "base": "1", "stock[1].name": HOSTILE,
+                               "stock[1].size": HOSTILE})  # fmt: skip
+    typed = {"base": "1", "do": "save", "tooling.members.body.cheek": HOSTILE,
+             "tooling.members.bolt[1].size": HOSTILE,
+             "tooling.members.nose.material": HOSTILE}  # fmt: skip
+    client.post(f"{root}/strength", data=typed)
+    client.post("/crib", data={"base": "0", "crib.drills": HOSTILE})
+    pages = ["/rack", "/crib", f"{root}/strength", f"{root}/propose", f"{root}/making"]
+    texts = [client.get(page).text for page in pages]
+    texts += [
+        client.post(f"{root}/strength", data={"do": f"mend:{HOSTILE}", "base": "1"}).text,
+        client.post(f"{root}/propose", data={"do": "begin", f"also.{HOSTILE}": "yes"}).text,
+        client.get(f"{root}/making", params={"tip": HOSTILE}).text,
+        client.post("/rack/bring", files={"file": (HOSTILE, HOSTILE.encode())}).text,
+    ]
+    for text in texts:
+        assert "<script>alert" not in text
+        assert "<svg onload" not in text
+    assert any("&lt;script&gt;" in text for text in texts)
+
+
+@pytest.mark.parametrize(
+    "name",
+    [
+        "making/../../../../etc/passwd",
+        "making/..%2f..%2fstore.db",
+        "making/push-plate.dxf",
+        "making/1-push-plate.exe",
+        "making/1-push-plate",
+        "making/99-push-plate.dxf",
+        "strength/strength.exe",
+        "strength/..%2fstrength.txt",
+        "propose/00000000000000000000000000000000/events",
+        "propose/..%2f/events",
+    ],
+)
+def test_only_the_files_there_are_can_be_taken_away(client: Browser, name: str) -> None:
+    root = brought(client)
+    assert client.get(f"{root}/making/1-push-plate.dxf").status_code == 200
+    assert client.get(f"{root}/{name}").status_code == 404
+
+
+def test_a_search_is_told_only_under_its_own_job(client: Browser, shop: Workshop) -> None:
+    first, second = brought(client), brought(client)
+    job = first.rpartition("/")[2]
+    search = shop.store.searches.begin(job, "aa", shop.store.item(job).created)
+    shop.store.searches.end(search.id, "stopped", "enough")
+    told = client.get(f"{first}/propose/{search.id}/events")
+    assert told.headers["content-type"].startswith("text/event-stream")
+    assert '"state": "stopped"' in told.text
+    assert client.get(f"{second}/propose/{search.id}/events").status_code == 404
+
+
+@pytest.mark.parametrize("path", ["strength", "propose"])
+def test_other_pages_change_nothing_here(client: Browser, path: str) -> None:
+    root = brought(client)
+    headers = {"origin": "http://evil.example"}
+    assert client.post(f"{root}/{path}", headers=headers).status_code == 403
+    assert client.post("/rack", headers=headers).status_code == 403
+    assert client.post("/rack", headers={"origin": HOME}, data={"base": "0"}).status_code == 200
+
+
+def test_downloads_are_what_the_commands_give(client: Browser) -> None:
+    root = brought(client)
+    text = client.get(f"{root}/strength/strength.txt")
+    assert "die body" in text.text
+    assert "attachment" in text.headers["content-disposition"]
+    assert client.get(f"{root}/strength/strength.json").json()["format"] == 1
+    sheet = client.get(f"{root}/strength/strength.pdf")
+    assert sheet.content.startswith(b"%PDF-")
+    made = client.get(f"{root}/making/making.json").json()
+    slow = client.get(f"{root}/making/making.json", params={"fast": "150", "slow": "60"}).json()
+    speeds = [cut["rpm"] for one in slow["plates"] for group in one["cutters"]
+              for cut in group["cuts"]]  # fmt: skip
+    assert max(speeds) <= 150
+    assert made != slow
+
+
+def test_no_tooling_is_one_sentence_on_every_page(client: Browser) -> None:
+    root = brought(client, DIE.partition("[tooling.nose]")[0])
+    for page, said in (("strength", "No tooling is stated"), ("making", "There is no tooling")):
+        text = client.get(f"{root}/{page}").text
+        assert text.count('class="refusal"') == 1
+        assert said in text
+    assert "find a tooling from the rack" in client.get(f"{root}/bar").text
+
+
+def test_pages_hold_nothing_inline(client: Browser) -> None:
+    root = brought(client)
+    keep_rack = client.post("/rack/bring", files={"file": ("rack.toml", RACK.encode())})
+    assert keep_rack.status_code == 200
+    for page in ("/rack", "/crib", f"{root}/strength", f"{root}/propose", f"{root}/making"):
+        text = client.get(page).text
+        assert not re.search(r"<script(?![^>]*\ssrc=\"/assets/)", text), page
+        assert not re.search(r"<style|\sstyle=|\son[a-z]+=", text), page
