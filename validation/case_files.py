@@ -14,6 +14,10 @@ from attrs import field, frozen
 from numpy.typing import NDArray
 
 from strapwright.errors import InputError
+from strapwright.service.warming import prepare_cache
+
+# Before anything is compiled: the compiler's own cache does not see a change in a called file.
+prepare_cache()
 
 Floats = NDArray[np.float64]
 

@@ -1,6 +1,8 @@
 """Run every case file in a folder by its kind and say how each came out.
 
 ``python3 start.py validate [--cases DIR] [--json FILE]``; exit code 0 only where none fails.
+With ``--table NAME`` one of the longer tables instead: the solver against the referee, what the
+bands hold, the constants left out, random bars.
 """
 
 from __future__ import annotations
@@ -20,6 +22,13 @@ from strapwright.errors import StrapwrightError
 HERE = Path(__file__).parent
 OWN_CASES = HERE / "cases"
 # Kind 'stroke' is run by stroke_cases.run(case) -> name, figures, verdict, text and, if any, why.
+# The longer tables and the scripts that print them; each can also be run by itself.
+TABLES = {
+    "referee": "referee",
+    "bands": "band_coverage",
+    "left-out": "leave_one_out",
+    "sweep": "sweep",
+}
 KINDS = tuple(sorted(p.stem.removesuffix("_cases") for p in HERE.glob("*_cases.py")))
 
 
@@ -69,7 +78,13 @@ def main(arguments: Sequence[str] | None = None) -> int:
     parser = argparse.ArgumentParser(prog="start.py validate", description=__doc__)
     parser.add_argument("--cases", type=Path, default=OWN_CASES, metavar="DIR")
     parser.add_argument("--json", type=Path, metavar="FILE", help="write the results there too")
+    parser.add_argument(
+        "--table", choices=tuple(TABLES), help="print this table instead (a minute or two)"
+    )
     options = parser.parse_args(arguments)
+    if options.table is not None:
+        kept = [] if options.json is None else ["--json", str(options.json)]
+        return int(importlib.import_module(TABLES[options.table]).main(kept))
     if not options.cases.is_dir():
         print(f"--cases {str(options.cases)!r}: there is no such folder; name one with case files.")
         return 1

@@ -19,6 +19,7 @@ from pathlib import Path
 import numpy as np
 from attrs import define, field
 
+import case_files  # noqa: F401  first: it sees to it that the compiled loops are fresh
 from strapwright.bending import BendSetup, state_at_travel, state_for_free_angle
 from strapwright.bending.lot import swift_through
 from strapwright.bending.model import build

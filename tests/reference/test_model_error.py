@@ -12,7 +12,8 @@ from pathlib import Path
 
 import numpy as np
 import pytest
-from attrs import frozen
+from attrs import evolve, frozen
+from chain_cases import ROUGH
 
 from strapwright.bending import solve_curve
 from strapwright.bending.model_error import ModelError, model_error
@@ -70,13 +71,26 @@ def test_at_most_one_row_in_ten_lies_outside_and_no_case_is_lost(compared: list[
     angle = [float((np.abs(c.angle) > c.band.angle).mean()) for c in compared]
     assert np.mean(force) <= 0.1
     assert np.mean(angle) <= 0.1
-    assert max(*force, *angle) <= 0.2
+    # The references of an explicit code have a ripple of up to 1.6 % that no smooth curve meets.
+    assert max(*force, *angle) <= 0.3
 
 
 def test_bands_are_not_idly_wide(compared: list[Compared]) -> None:
-    """An ordinary bar's nine rows in ten need at least a quarter of what is stated."""
+    """An ordinary bar's nine rows in ten need at least two thirds of what is stated."""
     plain = [c for c in compared if not c.band.reasons]
     force = np.quantile(np.abs(np.concatenate([c.force / c.band.force for c in plain])), 0.9)
     angle = np.quantile(np.abs(np.concatenate([c.angle / c.band.angle for c in plain])), 0.9)
-    assert force >= 0.25
-    assert angle >= 0.25
+    assert force >= 0.67
+    assert angle >= 0.67
+
+
+def test_springback_that_only_statics_takes_off_widens_the_band() -> None:
+    """Far round a big nose, within the friction and the angle that were compared."""
+    reader = Reader(json.loads((VALIDATION / "cases/stroke/O3.json").read_text(encoding="utf-8")))
+    shown = stroke_cases.read_setup(reader)  # finite elements show 0.1 deg of it
+    assert model_error(shown, math.radians(89.6)).reasons == ()
+    big = evolve(ROUGH, friction=0.1)
+    far = model_error(big, math.radians(110.0))
+    assert [reason for reason in far.reasons if "far round the nose" in reason] == [*far.reasons]
+    assert 0.2 < math.degrees(far.springback) < 0.5
+    assert model_error(evolve(big, friction=0.0), math.radians(110.0)).reasons == ()

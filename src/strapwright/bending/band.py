@@ -22,7 +22,7 @@ from strapwright.bending.kernel_sample import (
     UNLOADING,
     push_draws,
 )
-from strapwright.bending.model import FITTED, kernel_inputs, rule_for
+from strapwright.bending.model import FITTED, Effects, kernel_inputs, rule_for
 from strapwright.bending.model_error import ModelError
 from strapwright.bending.values import Band, BendSetup, Floats
 
@@ -122,6 +122,7 @@ def sample_bend(
     shares: Floats,
     curve_travel: Floats,
     curve_free: Floats,
+    effects: Effects = FITTED,
 ) -> BendSample:
     """Push the whole sample to one setting and, staged, to one angle.
 
@@ -138,6 +139,8 @@ def sample_bend(
         of the step card and 1, shape (m,).
     curve_travel, curve_free
         Middle stroke curve, which the step card is made from, shape (k,) [mm], [rad].
+    effects
+        Effects beyond the thin bar that the solver takes.
     """
     z = standard_normals()
     draws = np.empty((z.shape[0], DRAW_COLUMNS))
@@ -153,8 +156,8 @@ def sample_bend(
     angle_error = error.angle / NINETY * z[:, _ANGLE_MODEL]
     back_error = error.springback / NINETY * z[:, _BACK_MODEL]
     force_factor = 1.0 + error.force / NINETY * z[:, _FORCE_MODEL]
-    inputs, rule = kernel_inputs(setup), rule_for(setup.flow, FITTED)
-    switches = FITTED.switches
+    inputs, rule = kernel_inputs(setup), rule_for(setup.flow, effects)
+    switches = effects.switches
     travels = np.maximum(travel * shares[None, :] + touch[:, None], 0.0)
     at, to = push_draws(inputs, switches, rule, draws, travels, wanted, 0.5 * loaded)
     force = at[:, :, FORCE_OUT] * force_factor[:, None]

@@ -11,6 +11,9 @@ import math
 from strapwright.bending.kernel_frame import JAM, OK, Frame, Leg, Point, friction_angle, held
 from strapwright.compiled import jit
 
+# Less of the push on a flank than this carries upwards: locked by friction.
+_LEAST_GRIP = 0.1
+
 
 @jit
 def release(
@@ -32,20 +35,13 @@ def release(
         How much softer the metal under the nose lets go than it was loaded, 1 and up [-].
     """
     t = frame.thickness
-    delta = alpha - friction_angle(frame, alpha)
-    force = 2.0 * leg.push * math.cos(delta)
+    force = 2.0 * leg.push * math.cos(alpha - friction_angle(frame, alpha))
     kappa0 = leg.curvature
     past = max(leg.wrap - frame.zone * t, 0.0)
-    # The wrapped zone counts in full once it is about a thickness long.
-    wrapped = 1.0 - math.exp(-past / (0.5 * t))
-    status = JAM if leg.overdriven else OK
-    grip = math.cos(leg.beta) - frame.friction * math.sin(leg.beta)
-    drop = 0.0
-    if past > 0.0:
-        if grip < 0.1:
-            status = JAM
-        else:
-            drop = _moment_drop(frame, stiffness, leg, delta, grip) * wrapped
+    wrapped = _wrapped(frame, leg)
+    gripped = past > 0.0 and _grip(frame, leg) < _LEAST_GRIP
+    status = JAM if leg.overdriven or gripped else OK
+    drop = moment_drop(frame, stiffness, alpha, leg)
     # Arm of the leg's push about the middle; near a jam it no longer means much.
     arm = max(2.0 * leg.moment_nose / force, t)
     nose = leg.moment_nose * (leg.wrap + frame.spread * t * t / arm * wrapped) + drop
@@ -72,7 +68,20 @@ def release(
 
 
 @jit
-def _moment_drop(frame: Frame, stiffness: float, leg: Leg, delta: float, grip: float) -> float:
+def _wrapped(frame: Frame, leg: Leg) -> float:
+    """How far the wrapped zone counts: in full once it is about a thickness long [-]."""
+    past = max(leg.wrap - frame.zone * frame.thickness, 0.0)
+    return 1.0 - math.exp(-past / (0.5 * frame.thickness))
+
+
+@jit
+def _grip(frame: Frame, leg: Leg) -> float:
+    """Share of the push on a flank that carries upwards; near 0 friction locks the bar [-]."""
+    return math.cos(leg.beta) - frame.friction * math.sin(leg.beta)
+
+
+@jit
+def moment_drop(frame: Frame, stiffness: float, alpha: float, leg: Leg) -> float:
     """Int of the moment lost inside the wrapped zone: flank contact and friction on the nose.
 
     Statics of an arc that rides on its two flanks.  It loses moment elastically, so it flattens
@@ -80,6 +89,10 @@ def _moment_drop(frame: Frame, stiffness: float, leg: Leg, delta: float, grip: f
     the nose holds the middle up and no more is lost.  A thin line has no gap and loses nothing.
     """
     kappa0 = leg.curvature
+    grip = _grip(frame, leg)
+    if leg.wrap <= frame.zone * frame.thickness or grip < _LEAST_GRIP:
+        return 0.0
+    delta = alpha - friction_angle(frame, alpha)
     n_f = leg.push * math.cos(delta) / grip
     h = -leg.push * math.sin(delta) + n_f * (
         math.sin(leg.beta) + frame.friction * math.cos(leg.beta)
@@ -90,7 +103,7 @@ def _moment_drop(frame: Frame, stiffness: float, leg: Leg, delta: float, grip: f
     gap = frame.offset * frame.thickness**2 * kappa0
     gap += frame.flank_gap * frame.friction * frame.thickness
     most = min(0.9 * leg.moment_nose * leg.wrap, 2.0 * stiffness * gap / leg.wrap)
-    return min(0.0, max(drop, -most))
+    return min(0.0, max(drop, -most)) * _wrapped(frame, leg)
 
 
 @jit

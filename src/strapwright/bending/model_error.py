@@ -5,18 +5,27 @@ each is judged by constants tuned without it (``validation/leave_one_out.py``), 
 unseen cases are never kinder; wider in the weak spots that the formulation names.  A weak spot
 never stays silent: it gives a reason, and the plan makes a finding of it.
 
-Left out, nine rows in ten of ordinary bars are within 1.1 % of force and 0.17 deg, and all their
-springbacks within 0.04 deg.  Twice that is stated: the finite elements are themselves trusted to
-1 %, 0.15 deg and 0.05 deg, and the forms of the corrections were chosen on the same cases.
+*Ordinary bars.*  Nine cases; each weighs as much as any other.  Left out, nine rows in ten are
+within 1.2 % of force and 0.20 deg, and all springbacks within 0.032 deg.  Rows of one case go
+together, so there are nine independent figures and not some hundreds: the widths are those times
+Student's t over the normal, 1.860/1.645 at eight degrees of freedom, and never less than the finite
+elements are themselves trusted to (1 %, 0.15 deg, 0.05 deg).
+
+*Weak spots.*  One or two cases each, too few for a quantile: what nine rows in ten of the worst
+left-out case keep to, times 1.5 for two cases and 2 for one (common practice, no source), and more
+where the cases do not reach the end of the range or the place of a jump is not known.
 """
 
 from __future__ import annotations
 
 import math
 
-from attrs import frozen
+from attrs import evolve, frozen
 
-from strapwright.bending.model import build, hardening
+from strapwright.bending.kernel_frame import OK, nose_curvature
+from strapwright.bending.kernel_release import moment_drop
+from strapwright.bending.kernel_stroke import solve_slope, try_leg
+from strapwright.bending.model import Model, build, hardening
 from strapwright.bending.values import BendSetup
 
 
@@ -50,10 +59,10 @@ class _Weakness:
     reason: str
 
 
-_BASE = _Weakness(force=0.025, angle_deg=0.4, springback_deg=0.1, reason="")
+_BASE = _Weakness(force=0.0135, angle_deg=0.225, springback_deg=0.05, reason="")
 _LOW_HARDENING = _Weakness(
-    force=0.06,
-    angle_deg=0.9,
+    force=0.046,
+    angle_deg=0.6,
     springback_deg=0.25,
     reason="the bar hardens little (n under 0.1), which few cases show",
 )
@@ -72,20 +81,20 @@ _SHORT_OPENING = _Weakness(
     reason="the opening is under 6 thicknesses, where shear and squeeze in the thickness count",
 )
 _SHORT_LEG = _Weakness(
-    force=0.05,
-    angle_deg=0.9,
-    springback_deg=0.2,
+    force=0.045,
+    angle_deg=1.0,
+    springback_deg=0.16,
     reason="less than 1.5 thicknesses of straight leg are left between nose and shoulder",
 )
 _SHARP_NOSE = _Weakness(
-    force=0.05,
-    angle_deg=0.7,
+    force=0.046,
+    angle_deg=0.6,
     springback_deg=0.25,
     reason="the nose is sharper than three quarters of the thickness, so the bar thins and folds "
     "under it",
 )
 _ROUND = _Weakness(
-    force=0.06,
+    force=0.07,
     angle_deg=1.0,
     springback_deg=0.2,
     reason="round rod dents where it touches the tooling, which is known from few cases",
@@ -96,12 +105,17 @@ _SQUARE = _Weakness(
     springback_deg=0.2,
     reason="the bar is hardly wider than it is thick, and the width rule is known from few cases",
 )
-# Against a chain of rigid links near a jam at a friction of 0.2: 0.5 deg of springback.
 _MUCH_FRICTION = _Weakness(
     force=0.05,
     angle_deg=0.8,
     springback_deg=0.5,
     reason="the friction is over 0.15, and finite elements were compared up to 0.1 only",
+)
+# Statics of two flanks take this moment off, a thin bar on a rigid nose loses next to none; the
+# finite elements, which show up to 0.13 deg of it, lie between.
+_PROVEN_DROP = math.radians(0.15)
+_DROP = (
+    "the bar goes far round the nose, where friction takes off springback that no case has shown"
 )
 _WIDE_ANGLE = _Weakness(
     force=0.08,
@@ -143,9 +157,24 @@ def model_error(setup: BendSetup, loaded_angle: float = 0.0) -> ModelError:
         found.append(_SQUARE)
     if loaded_angle > math.radians(125.0):
         found.append(_WIDE_ANGLE)
+    drop = _springback_lost(model, slope)
+    if drop > _PROVEN_DROP:
+        found.append(evolve(_BASE, springback_deg=math.degrees(drop), reason=_DROP))
     return ModelError(
         force=max(w.force for w in found),
         angle=math.radians(max(w.angle_deg for w in found)),
         springback=math.radians(max(w.springback_deg for w in found)),
         reasons=tuple(w.reason for w in found if w.reason),
     )
+
+
+def _springback_lost(model: Model, slope: float) -> float:
+    """Springback that the moment drop in the wrapped zone takes off at a leg slope [rad]."""
+    if slope <= 0.0:
+        return 0.0
+    frame, table, rule = model.frame, model.table, model.rule
+    point = solve_slope(frame, table, rule, slope, 0.0, 0.05)
+    if point.status != OK:
+        return 0.0
+    leg = try_leg(frame, table, rule, slope, point.root, nose_curvature(frame))
+    return -2.0 * float(moment_drop(frame, table.stiffness, slope, leg)) / float(table.stiffness)
