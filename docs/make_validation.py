@@ -68,7 +68,9 @@ A band should hold nine truths in ten. Print this with `python3 start.py validat
 *Drawn bars*: 150 bars, presses and hands for each bend, drawn within the stated spreads (yield,
 exponent, thickness, friction, modulus on letting go, opening, give, touch, gauge, protractor).
 What each really does is worked out by the chain of links, plus a drawn error of the size the
-solver states of itself. *Staged* is the free angle after the step card's two pushes.
+solver states of itself; the band is made with the fitted effects off, since the chain has none.
+So this shows how the spreads are carried through, not that they are the right size. *Gauge* is
+the force as read; *staged* the free angle after the step card's two pushes.
 
 *Finite elements*: every force row, angle row and springback that the stroke cases report, against
 the error that the solver states of itself at these bends. *Left out* is by constants that were

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import importlib
 import importlib.util
 import json
 import math
@@ -184,3 +185,19 @@ def test_own_stroke_cases_do_not_fail_and_the_results_can_be_kept(
         assert result["verdict"] in {"within", "flagged"}
         assert f"{result['line']}: {result['verdict']}" in printed
     assert run.main(["--cases", str(folder), "--json", str(tmp_path / "no" / "x.json")]) == 1
+
+
+@pytest.mark.parametrize("name", run.TABLES)
+def test_the_longer_tables_are_printed_by_their_scripts(
+    name: str, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    asked: list[list[str]] = []
+
+    def main(arguments: list[str]) -> int:
+        asked.append(arguments)
+        return 3
+
+    monkeypatch.setattr(importlib.import_module(run.TABLES[name]), "main", main)
+    assert run.main(["--table", name]) == 3
+    assert run.main(["--table", name, "--json", str(tmp_path / "x.json")]) == 3
+    assert asked == [[], ["--json", str(tmp_path / "x.json")]]
