@@ -17,6 +17,10 @@ import numpy as np
 
 sys.path.append(str(Path(__file__).resolve().parent.parent / "tests" / "reference"))
 
+from strapwright.service.warming import prepare_cache
+
+prepare_cache()  # before anything that is compiled is imported
+
 from order_referee import SETTINGS, Referee, Step, cheapest, random_part, tooling
 
 from strapwright.ordering.nearest import nearest_piece

@@ -14,6 +14,10 @@ import numpy as np
 
 sys.path.append(str(Path(__file__).resolve().parent.parent / "tests" / "reference"))
 
+from strapwright.service.warming import prepare_cache
+
+prepare_cache()  # before anything that is compiled is imported
+
 from order_referee import SETTINGS, cheapest, random_part, tooling
 
 from strapwright.ordering.oracle import Steps

@@ -16,7 +16,7 @@ from PIL import Image
 ROOT = Path(__file__).resolve().parent.parent
 sys.path.append(str(ROOT / "tests" / "e2e"))
 
-from browsing import JOB_PAGES, PHONE, WIDE, Page, browser, served  # noqa: E402  found above
+from browsing import JOB_PAGES, PHONE, WIDE, Page, browser, served
 
 COLOURS = 64  # as many as a page's picture keeps, which makes it a third of the size
 

@@ -17,6 +17,10 @@ from collections.abc import Callable
 from pathlib import Path
 from typing import Literal
 
+from strapwright.service.warming import prepare_cache
+
+prepare_cache()  # before anything that is compiled is imported
+
 import font_source_sans_pro
 from PIL import Image
 
@@ -34,7 +38,6 @@ from strapwright.drawing import (
 from strapwright.planning.values import Plan
 from strapwright.service.demo import JOBS
 from strapwright.service.planned import plan_job
-from strapwright.service.warming import prepare_cache
 from strapwright.sheets import setup_sheet
 from strapwright.sheets.template_sheet import template_pdf
 
@@ -192,7 +195,6 @@ def main(names: list[str]) -> int:
     for program in ("rsvg-convert", "pdftoppm"):
         if shutil.which(program) is None:
             raise Stopped(f"{program} is not here; install librsvg2-bin and poppler-utils")
-    prepare_cache()
     PICTURES.mkdir(exist_ok=True)
     for part, pictures in WANTED.items():
         chosen = {

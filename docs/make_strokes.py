@@ -16,18 +16,21 @@ from attrs import frozen
 ROOT = Path(__file__).resolve().parent.parent
 sys.path.append(str(ROOT / "validation"))
 
-from stroke_plots import Panel, plot  # noqa: E402
+from strapwright.service.warming import prepare_cache
 
-import stroke_cases  # noqa: E402  # scripts, not a package
-from case_files import Floats, Reader, read_case  # noqa: E402
-from strapwright.bending import (  # noqa: E402
+prepare_cache()  # before anything that is compiled is imported
+
+from stroke_plots import Panel, plot
+
+import stroke_cases  # scripts, not a package
+from case_files import Floats, Reader, read_case
+from strapwright.bending import (
     BendSetup,
     StrokeState,
     state_at_travel,
 )
-from strapwright.bending.model_error import ModelError, model_error  # noqa: E402
-from strapwright.drawing import to_svg  # noqa: E402
-from strapwright.service.warming import prepare_cache  # noqa: E402
+from strapwright.bending.model_error import ModelError, model_error
+from strapwright.drawing import to_svg
 
 CASES = ROOT / "validation" / "cases" / "stroke"
 PAGE = ROOT / "docs" / "validation-strokes.md"
@@ -239,7 +242,6 @@ def section_of(one: Compared) -> str:
 
 def main() -> int:
     """Write the page and the pictures; fails where a case does."""
-    prepare_cache()
     PICTURES.mkdir(parents=True, exist_ok=True)
     sections, failed = [], 0
     for path in sorted(CASES.glob("*.json")):
