@@ -18,7 +18,7 @@ sys.path.append(str(ROOT / "tests" / "e2e"))
 
 from browsing import JOB_PAGES, PHONE, WIDE, Page, browser, served
 
-COLOURS = 64  # as many as a page's picture keeps, which makes it a third of the size
+COLOURS = 128  # as many as a page's picture keeps, which makes it much smaller
 
 
 def main(folder: Path) -> None:

@@ -55,6 +55,8 @@ class Field:
         What it is, where the label does not say enough.
     needed
         Whether a plan needs it.
+    later
+        Whether a first plan does well without it: folded away until something is stated.
     group
         Heading it stands under.
     """
@@ -67,6 +69,7 @@ class Field:
     choices: tuple[tuple[str, str], ...] = ()
     hint: str = ""
     needed: bool = False
+    later: bool = False
     group: str = ""
 
     def example(self) -> str:

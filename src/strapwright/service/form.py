@@ -184,8 +184,10 @@ def sentence_for(field: Field, error: InputError) -> str:
 
 def field_at(form: Form, where: str) -> Field | None:
     """Return the field of the form that an error's key path means, or ``None``."""
-    if where in ("part.bar", "part.shape"):
-        where = "bar.thickness" if where == "part.bar" else "part.shape[1]"
+    if where == "part.bar":
+        where = "bar.width" if _width_missing(form) else "bar.thickness"
+    if where == "part.shape":
+        where = "part.shape[1]"
     where = where.replace(".from_end", ".distance").replace(".from_bend", ".from")
     names = {field.name: field for field in form.fields}
     while where:
@@ -193,6 +195,12 @@ def field_at(form: Form, where: str) -> Field | None:
             return names[where]
         where = where.rpartition(".")[0]
     return None
+
+
+def _width_missing(form: Form) -> bool:
+    said = {name: form.values.get(f"bar.{name}", "").strip() for name in ("thickness", "width")}
+    flat = form.values.get("bar.section", "") in ("", "flat")
+    return flat and bool(said["thickness"]) and not said["width"]
 
 
 def _stored(raw: Raw, field: Field, text: str) -> object:

@@ -175,6 +175,8 @@ def _act_data(
         "load": loads + ["\N{EN DASH}"] * after,
         "doing": [frame.doing for frame in frames] + [one.doing for one in off],
     }
+    if not curve:  # among several bends there is less room for words
+        data["doing"] = [doing.removesuffix(", under the ram") for doing in data["doing"]]
     if curve:
         travels = np.array([frame.travel for frame in frames])
         forces = np.array([frame.force for frame in frames])

@@ -55,18 +55,21 @@ def _nose_fields(*, by_radius: bool) -> tuple[Field, ...]:
             kind="length",
             inch="4-1/2 in",
             metric="110 mm",
+            later=True,
             group=group,
         ),
         Field(
             name="tooling.nose.held",
             label="Nose held at",
             choices=(("both ends", "both ends"), ("one end", "one end")),
+            later=True,
             group=group,
         ),
         Field(
             name="tooling.nose.drawable",
             label="Nose can be drawn out",
             choices=_YES_NO,
+            later=True,
             group=group,
         ),
         Field(
@@ -76,6 +79,7 @@ def _nose_fields(*, by_radius: bool) -> tuple[Field, ...]:
             inch="4-1/8 in",
             metric="103 mm",
             hint="web and nose together, where left out",
+            later=True,
             group=group,
         ),
         Field(
@@ -84,6 +88,7 @@ def _nose_fields(*, by_radius: bool) -> tuple[Field, ...]:
             kind="length",
             inch="6 in",
             metric="150 mm",
+            later=True,
             group=group,
         ),
         Field(
@@ -92,12 +97,14 @@ def _nose_fields(*, by_radius: bool) -> tuple[Field, ...]:
             kind="length",
             inch="3/4 in",
             metric="20 mm",
+            later=True,
             group=group,
         ),
         Field(
             name="tooling.ram_side",
             label="What moves",
             choices=(("nose", "the nose"), ("shoulders", "the shoulders")),
+            later=True,
             group=group,
         ),
         Field(
@@ -107,6 +114,7 @@ def _nose_fields(*, by_radius: bool) -> tuple[Field, ...]:
             inch="6 tons (US)",
             metric="55 kN",
             hint="most force it may see",
+            later=True,
             group=group,
         ),
     )
@@ -143,6 +151,7 @@ def _shoulder_fields(*, by_gap: bool) -> tuple[Field, ...]:
                 ("vee", "vee"),
                 ("channel", "channel (U)"),
             ),
+            later=True,
             group=group,
         ),
         Field(
@@ -152,6 +161,7 @@ def _shoulder_fields(*, by_gap: bool) -> tuple[Field, ...]:
             inch="1-3/4 in",
             metric="45 mm",
             hint="below the shoulder tops; needed with a floor",
+            later=True,
             group=group,
         ),
         Field(
@@ -160,6 +170,7 @@ def _shoulder_fields(*, by_gap: bool) -> tuple[Field, ...]:
             kind="angle",
             inch="85",
             hint="with a vee floor only",
+            later=True,
             group=group,
         ),
         Field(
@@ -169,6 +180,7 @@ def _shoulder_fields(*, by_gap: bool) -> tuple[Field, ...]:
             inch="1-1/2 in",
             metric="38 mm",
             hint="with a channel narrower than the gap only",
+            later=True,
             group=group,
         ),
         Field(
@@ -178,6 +190,7 @@ def _shoulder_fields(*, by_gap: bool) -> tuple[Field, ...]:
             inch="1/2 in",
             metric="12 mm",
             hint="from its floor to their tops",
+            later=True,
             group=group,
         ),
         Field(
@@ -196,6 +209,7 @@ def _shoulder_fields(*, by_gap: bool) -> tuple[Field, ...]:
             inch="2 in",
             metric="56 mm",
             hint="the edge you sight the mark against",
+            later=True,
             group=group,
         ),
     )

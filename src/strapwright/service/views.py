@@ -287,6 +287,11 @@ def why_not_off(made: Plan) -> str:
     return "How it comes off was not worked out for legs as short as these."
 
 
+def handling_words(made: Plan) -> str:
+    """Say what the order costs in handling, nothing where that was not worked out."""
+    return "" if made.handling is None or made.handling.cost is None else made.handling.text
+
+
 def end_stop(made: Plan, step: Step) -> Number | None:
     """Where the end stop stands; ``None`` where there is none."""
     if step.end_stop is None:

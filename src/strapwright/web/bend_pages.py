@@ -27,7 +27,7 @@ from strapwright.store import Conflict
 from strapwright.web.asking import Opened, Shop, Typed, number_in
 from strapwright.web.desk_view import head
 from strapwright.web.rendering import go, page
-from strapwright.web.stage_view import stills, ticks
+from strapwright.web.stage_view import stills, telling, ticks
 
 router = APIRouter(prefix="/jobs/{job}")
 _ELSEWHERE = urlencode(
@@ -48,10 +48,12 @@ def order_page(request: Request, opened: Opened, shop: Shop, said: str = "") -> 
         "said": said[:300],
         "stated": made is not None and made.job.part.order is not None,
         "steps": [],
-        "handling": "" if made is None or made.handling is None else made.handling.text,
+        "handling": "" if made is None else views.handling_words(made),
         "findings": () if made is None else views.findings(made),
     }
-    if made is not None:
+    if made is not None and made.steps:
+        stage = shop.stage(opened.text, None)
+        values["stage"] = stage
         values["steps"] = [
             {
                 "bend": step.bend,
@@ -59,8 +61,9 @@ def order_page(request: Request, opened: Opened, shop: Shop, said: str = "") -> 
                 "numbers": views.step_numbers(made, step)[:1],
                 "turn": views.loaded_angle(made, step),
                 "off": views.coming_off(step),
+                "still": still,
             }
-            for step in made.steps
+            for step, still in zip(made.steps, telling(stage), strict=True)
         ]
     return page(request, "bends.html", values)
 

@@ -70,6 +70,14 @@ def stills(stage: Stage) -> tuple[Still, ...]:
     return tuple(found)
 
 
+def telling(stage: Stage) -> tuple[Still, ...]:
+    """One picture a bend: full stroke, or the part that is locked on."""
+    return tuple(
+        _still(act, act["count"] - 1 if act["locked"] else act["stop"])
+        for act in stage.data["acts"]
+    )
+
+
 def _hits(act: dict[str, Any]) -> int:
     return sum(doing.endswith("at touch") for doing in act["doing"])
 

@@ -3,7 +3,7 @@
 import "./more.js";
 
 const stage = document.querySelector("[data-ram]");
-const slider = stage.querySelector("[data-slider]"), play = stage.querySelector("[data-play]");
+const slider = stage.querySelector("[data-slider]"), play = document.querySelector("[data-play]");
 const one = (name) => stage.querySelector(`[data-${name}]`);
 const bars = stage.querySelectorAll("[data-bar]"), ends = stage.querySelectorAll("[data-end]");
 const still = one("still"), nose = one("nose"), part = one("part"), held = one("held");
@@ -92,7 +92,7 @@ async function fetchFrames(patience = 500) {
   }
 }
 
-for (const hidden of stage.querySelectorAll("[data-with-script]")) hidden.hidden = false;
+for (const hidden of document.querySelectorAll("[data-with-script]")) hidden.hidden = false;
 for (const mark of stage.querySelectorAll("[data-at]")) mark.style.setProperty("--at", mark.dataset.at / slider.max);
 slider.addEventListener("input", () => { stop(); show(); });
 play.addEventListener("click", () => { if (playing) stop(); else start(); });
