@@ -1,8 +1,9 @@
 """Measure how long things take, each also as a ratio to one reference operation of the same run.
 
-Run by ``python3 start.py bench [--rounds N]``.  Prints medians; judges nothing, since times belong
-to a machine.  The reference operation runs on one core, as the solver does, so that the ratios of
-two machines, and of two days on a busy one, can be compared.
+Run by ``python3 start.py bench [--rounds N]``; ``bench pages``, ``bench newcomer`` and the other
+names of files beside this one run those instead, with their own flags.  Prints medians; judges
+nothing, since times belong to a machine.  The reference operation runs on one core, as the solver
+does, so that the ratios of two machines, and of two days on a busy one, can be compared.
 """
 
 from __future__ import annotations
@@ -25,6 +26,8 @@ from strapwright.service.warming import prepare_cache
 
 ROOT = Path(__file__).resolve().parent.parent
 DRAWS = 10_000
+# Of a page in a browser, of a person there, of orders, of a store that is killed.
+OTHERS = ("pages", "newcomer", "order_dense", "order_exhaustive", "store_kills")
 
 
 @attrs.frozen(kw_only=True)
@@ -193,7 +196,13 @@ def print_table(every: list[Measured], unit: float) -> None:
 
 
 def main() -> int:
-    parser = argparse.ArgumentParser(description="Measure how long things take.")
+    if sys.argv[1:] and sys.argv[1] in OTHERS:
+        script = Path(__file__).with_name(f"{sys.argv[1]}.py")
+        return subprocess.run([sys.executable, script, *sys.argv[2:]], check=False).returncode
+    parser = argparse.ArgumentParser(
+        description="Measure how long things take.",
+        epilog=f"Named first, one of these runs instead: {', '.join(OTHERS)}.",
+    )
     parser.add_argument("--rounds", type=int, default=7, help="times each is measured (7)")
     parser.add_argument("--json", action="store_true", help="print the figures as JSON")
     options = parser.parse_args()

@@ -277,6 +277,48 @@ def test_wrong_field_is_kept_as_typed_with_a_sentence_and_the_last_good_drawing(
     assert text.count('class="bar"') > 0
 
 
+def test_a_missing_width_is_told_at_the_width(client: Browser) -> None:
+    answer = client.post("/new", data={**NEW, "bar.width": ""})
+    assert answer.status_code == 422
+    told = dict(re.findall(r'id="([^"]+)-wrong">([^<]*)<', answer.text))
+    assert {name for name, said in told.items() if said.strip()} == {"bar.width"}
+
+
+def test_what_a_first_plan_does_without_is_folded_until_it_is_stated(client: Browser) -> None:
+    root = begun(client)
+    shaped(client, root)
+
+    def folded() -> set[str]:
+        text = client.get(f"{root}/tooling").text
+        parts = re.findall(r'<details class="more">.*?</details>', text, re.DOTALL)
+        return set(re.findall(r'name="(tooling[^"]+)"', "".join(parts)))
+
+    first = folded()
+    assert {"tooling.nose.span", "tooling.shoulders.floor", "tooling.rating"} <= first
+    assert not {name for name in first if name.endswith(("shaft", "radius", "opening"))}
+    typed = {"tooling.nose.shaft": "1", "tooling.nose.span": "4", "tooling.shoulders.radius": "1/4"}
+    client.post(
+        f"{root}/tooling", data={"base": "2", **typed, "tooling.shoulders.opening": "2-1/2"}
+    )
+    assert first - folded() == {"tooling.nose.span"}
+
+
+def test_the_order_puts_a_refusal_before_the_bends(client: Browser, shop: Workshop) -> None:
+    locked = (
+        'format = 1\nunits = "metric"\n[part]\nname = "box"\nquantity = 1\nbar = "flat 6 x 40"\n'
+        'material = "S235JR"\nmeasured = "outside"\norder = [1, 3, 2]\n'
+        'shape = ["95", "up 90", "110", "up 90", "110", "up 90", "95"]\n'
+        '[tooling.nose]\nradius = "9"\nreach = "260"\nspan = "80"\n'
+        'web = { thick = "3", height = "242" }\n'
+        '[tooling.shoulders]\nradius = "6"\nopening = "56"\nheight = "90"\n'
+    )
+    client.post("/bring", files={"file": ("box.toml", locked.encode())})
+    (item,) = shop.recent()
+    text = client.get(f"/jobs/{item.id}/bends").text
+    assert text.index("Cannot be made") < text.index('<ol class="order">')
+    assert text.index('class="hatched"') < text.index("locked on</span>")  # in its small picture
+
+
 def test_undo_walks_back_one_version_at_a_time(client: Browser, shop: Workshop) -> None:
     root = begun(client)
     job = root.rpartition("/")[2]

@@ -123,8 +123,8 @@ _OTHERS: Mapping[Kind, tuple[Callable[[float], str], Callable[[float], str]]] = 
         lambda v: f"{_decimals(v / _INCH**3, 3)} in3",
     ),
     "angle": (
-        lambda deg: f"included {_decimals(180 - deg)}°",
-        lambda deg: f"included {_decimals(180 - deg)}°",
+        lambda deg: f"included {_decimals(180 - deg)}°" if 0 < deg < 180 else "",
+        lambda deg: f"included {_decimals(180 - deg)}°" if 0 < deg < 180 else "",
     ),
 }
 

@@ -12,6 +12,7 @@ from strapwright.errors import InputError
 from strapwright.service.changing import apply_action
 from strapwright.service.desk import Desk, desk_of
 from strapwright.service.fields import Page
+from strapwright.service.form import open_form
 from strapwright.service.part_fields import shape_rows
 from strapwright.service.workshop import Workshop
 from strapwright.store import Conflict
@@ -68,7 +69,18 @@ def save_page(request: Request, name: str, opened: Opened, shop: Shop, typed: Ty
     following = typed.get("following", "bends")
     if taken and action == "next" and following in (*_PAGES, "bends"):
         return go(f"/jobs/{opened.item.id}/{following}")
+    if taken:
+        here += _added(shop, opened.item.id, action)
     return remembered(request, go(here))
+
+
+def _added(shop: Workshop, job: str, action: str) -> str:
+    """Where on the page the bend or hole stands that a button has just added."""
+    if action not in ("add-leg", "add-hole"):
+        return ""
+    form = open_form(shop.open(job).text, "part")
+    bends = sum(row.kind == "bend" for row in shape_rows(list(form.shape)))
+    return f"#bend-{bends}" if action == "add-leg" else f"#hole-{form.holes}"
 
 
 def take(shop: Workshop, desk: Desk, action: str, who: str) -> bool:

@@ -6,11 +6,13 @@ const place = `typed ${location.pathname}`;
 const LONGEST = 3000; // ms that leaving the page waits for a saving under way
 let saving = Promise.resolve(), busy = 0;
 
+// Kept until it is saved, though the server has it as a draft: a page asked for while the server was
+// starting may have been made before that draft came in.
 export function keep() {
   try { localStorage.setItem(place, new URLSearchParams(new FormData(form)).toString()); } catch { /* full or barred */ }
 }
 
-export function forget() {
+function forget() {
   try { localStorage.removeItem(place); } catch { /* barred */ }
 }
 

@@ -1,6 +1,7 @@
 // Posts the form as it is typed: the drawing first, what follows from it next.
+import "./fields.js";
 import { drawing, fields, narrow, pieces } from "./set.js";
-import { forget, keep, restore, saveOnLeavingField } from "./keep.js";
+import { keep, restore, saveOnLeavingField } from "./keep.js";
 
 const bench = document.querySelector("[data-live]");
 const form = document.getElementById("fields");
@@ -43,7 +44,6 @@ async function ask(stage = "drawing") {
     const rest = await post("rest", signal);
     if (mine !== number) return;
     pieces(rest.pieces);
-    forget(); // the server has it now
     bench.dataset.results = "fresh";
     patience = FIRST_PATIENCE;
     if (stage !== "careful") await new Promise((done) => { setTimeout(done, REST); });

@@ -1,0 +1,68 @@
+"""What a person meets while typing: presets to type over, and pages that stay under the pointer."""
+
+from __future__ import annotations
+
+import sys
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+from selenium.webdriver.common.keys import Keys
+
+sys.path.append(str(Path(__file__).parent))
+
+from browsing import PHONE, WIDE, Server, browser, served
+
+pytestmark = pytest.mark.browser
+
+
+@pytest.fixture
+def server(tmp_path: Path) -> Iterator[Server]:
+    with served(tmp_path / "store") as made:
+        yield made
+
+
+def test_what_is_typed_after_a_click_takes_the_place_of_a_preset(server: Server) -> None:
+    with browser(server) as page:
+        page.open("/")
+        page.press("Try the demonstration")
+        field = page.field("part.shape[1]")
+        field.click()
+        field.send_keys("7")
+        assert field.get_attribute("value") == "7"
+        field.click()  # once more sets the caret
+        field.send_keys(Keys.END, "-1/2")
+        assert field.get_attribute("value") == "7-1/2"
+
+
+@pytest.mark.parametrize("size", [WIDE, PHONE])
+def test_an_added_bend_waits_for_its_angle_in_sight(server: Server, size: tuple[int, int]) -> None:
+    with browser(server, size) as page:
+        page.open("/")
+        page.press("Try the demonstration")
+        page.press("Add a bend and a leg")
+        added = page.field("part.shape[8]")
+        page.until(lambda: page.driver.switch_to.active_element.id == added.id)
+        box = page.driver.execute_script(
+            "const box = arguments[0].getBoundingClientRect(), drawing ="
+            " document.querySelector('.drawing').getBoundingClientRect();"
+            " return [box.top, box.bottom, drawing.bottom]",
+            added,
+        )
+        assert box[1] < size[1]
+        assert box[0] > (box[2] if size == PHONE else 0)  # the drawing lies on top there
+        added.send_keys("30", Keys.TAB)
+        page.until(lambda: page.says("included 150°"))
+
+
+def test_the_first_click_on_a_button_counts_though_a_field_is_left_by_it(server: Server) -> None:
+    with browser(server) as page:
+        page.open("/new")
+        page.type("part.name", "cleat")
+        page.type("bar.thickness", "1/4")
+        page.press("Next")
+        assert page.field("bar.width").get_attribute("aria-invalid") == "true"
+        assert page.says("write for example 1-1/2 in or 38 mm")
+        page.type("bar.width", "1")
+        page.press("Next")
+        assert page.path.endswith("/part")
