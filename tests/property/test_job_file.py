@@ -168,7 +168,9 @@ def toolings(draw: st.DrawFn) -> Tooling:
             reach=reach if web is not None else draw(st.sampled_from([None, reach])),
             web_thickness=None if web is None else draw(lengths(1, 100)),
             web_height=web,
-            held=draw(st.sampled_from(["both ends", "one end"])),
+            held=draw(
+                st.sampled_from(["both ends", "one end"] if web is None else ["both ends", "web"])
+            ),
             drawable=draw(st.booleans()),
             groove=draw(st.sampled_from(["none", "fitted"])),
             span=draw(maybe(lengths())),

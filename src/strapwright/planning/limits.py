@@ -99,7 +99,7 @@ def _contact_findings(job: Job, thickness: float) -> list[Finding]:
 
 def _bulge(job: Job, thickness: float) -> list[Finding]:
     tooling = job.tooling
-    if tooling is None or tooling.nose.span is None:
+    if tooling is None or tooling.nose.span is None or tooling.nose.held == "web":
         return []
     bars, width = job.part.at_once, job.part.bar.width
     # Bars side by side push each other aside by both their bulges.

@@ -62,7 +62,11 @@ def surroundings(job: Job, tooling: Tooling, width: float) -> Surroundings:
     span = nose.span
     if span is None:
         span = width + 2.0 * SIDE_ROOM
-        assumed.append(f"the nose is clear over {_both(span)} between what carries it")
+        assumed.append(
+            f"nose and web are {_both(span)} long"
+            if nose.held == "web"
+            else f"the nose is clear over {_both(span)} between what carries it"
+        )
     pieces = [
         *_nose_pieces(tooling, span, assumed),
         *_shoulder_pieces(shoulders),
@@ -136,6 +140,8 @@ def _nose_pieces(tooling: Tooling, span: float, assumed: list[str]) -> list[Piec
             assumed=tooling.plate_width is None,
         )
     )
+    if nose.held == "web":
+        return pieces
     r = CARRIER_ROUND * nose.radius
     places = [(0.5 * span, 0.5 * span + CARRIER_ALONG)]
     if nose.held == "both ends":
@@ -155,6 +161,8 @@ def _nose_pieces(tooling: Tooling, span: float, assumed: list[str]) -> list[Piec
 
 
 def _reach_along(nose: Nose, span: float) -> tuple[float, float]:
+    if nose.held == "web":
+        return (-0.5 * span, 0.5 * span)
     far = 0.5 * span + CARRIER_ALONG
     return (-far, far) if nose.held == "both ends" else (-0.5 * span, far)
 

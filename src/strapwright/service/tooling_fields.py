@@ -61,7 +61,7 @@ def _nose_fields(*, by_radius: bool) -> tuple[Field, ...]:
         Field(
             name="tooling.nose.held",
             label="Nose held at",
-            choices=(("both ends", "both ends"), ("one end", "one end")),
+            choices=(("both ends", "both ends"), ("one end", "one end"), ("web", "its web alone")),
             later=True,
             group=group,
         ),

@@ -8,13 +8,15 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from types import MappingProxyType
-from typing import Any, Literal
+from typing import Any, Literal, get_args
 
 from attrs import field, fields, frozen
 
 ShoulderKind = Literal["shaft", "block"]
 CouplingKind = Literal["rigid", "pinned", "floating"]
-Holds = Literal["shoulders", "cheeks", "carriers", "push plate", "nose"]
+Holds = Literal[
+    "shoulders", "cheeks", "carriers", "push plate", "nose", "web", "side plates", "base"
+]
 
 UNKNOWN_STEEL = "unknown steel"
 OFF_CENTRE = 3.0  # mm; about 1/8 in, how far a bar is laid off by eye; common practice, no source
@@ -51,9 +53,12 @@ class NoseMember:
         farther edge of the bar where it is held at one end [mm].
     sag
         Most the nose may sag [mm]; ``between`` / 500 where not stated.
+    web_material
+        Steel of the web; the nose's where not stated.
     """
 
     material: str = _steel()
+    web_material: str | None = _read_as("steel")
     between: float | None = _length()
     sag: float | None = _length()
 
@@ -124,7 +129,7 @@ class ShoulderMember:
 
 @frozen(kw_only=True)
 class DieBody:
-    """Cheeks that keep the shoulders from spreading, on a floor.
+    """Cheeks that keep the shoulders from spreading, on a floor or tied by side plates.
 
     Attributes
     ----------
@@ -135,6 +140,10 @@ class DieBody:
     height
         From the floor's upper face to where the shoulder pushes [mm]; the shoulders' height if
         left out.
+    side_plate, between, tall
+        Thickness of each of two plates bolted across the ends of the cheeks, which tie them, the
+        distance between the middles of the two, and how tall cheeks and plates are [mm]; with
+        them the floor carries nothing.
     """
 
     material: str = _steel()
@@ -142,9 +151,12 @@ class DieBody:
     floor: float | None = _length()
     length: float | None = _length()
     height: float | None = _length()
+    side_plate: float | None = _length()
+    between: float | None = _length()
+    tall: float | None = _length()
 
 
-_HOLDS = ("shoulders", "cheeks", "carriers", "push plate", "nose")
+_HOLDS: tuple[str, ...] = get_args(Holds)
 
 
 @frozen(kw_only=True)
@@ -154,7 +166,9 @@ class Weld:
     Attributes
     ----------
     holds
-        ``shoulders`` and ``cheeks`` on one side; ``carriers`` each; ``push plate``; ``nose``.
+        ``shoulders`` and ``cheeks`` on one side; ``carriers`` each; ``push plate`` on the ram;
+        ``nose`` on its web; ``web`` on the push plate; ``side plates`` on the end of one cheek;
+        ``base`` on the bed.
     size, length
         Leg, and effective length of all runs together [mm].
     thinner
@@ -197,8 +211,10 @@ class Bolt:
     spacing
         Between the two rows that stand against tilting [mm].
     height
-        From the bolted face up to where the shoulder pushes [mm]; the shoulders' height if left
-        out.
+        From the bolted face, of side plates from the middle of the rows, up to where the shoulder
+        pushes [mm]; the shoulders' height if left out.
+    circle
+        Of a round flange, the circle on which they stand [mm].
     """
 
     holds: Holds = _read_as("needed choice", options=_HOLDS)
@@ -210,6 +226,7 @@ class Bolt:
     into: str = _steel()
     spacing: float | None = _length()
     height: float | None = _length()
+    circle: float | None = _length()
 
 
 @frozen(kw_only=True)

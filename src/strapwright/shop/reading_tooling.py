@@ -77,12 +77,19 @@ def _read_nose(table: Table) -> Nose:
         web.refuse_unknown()
         thickness = _length(web, "thick", "1/2 in")
         height = _length(web, "height", "3 in")
+    held: Held = table.choice("held", get_args(Held), "both ends")
+    if held == "web" and thickness is None:
+        raise table.refuse(
+            "web",
+            "the nose is held by its web alone and no web is stated",
+            'write web = { thick = "3/4 in", height = "3 in" }',
+        )
     return Nose(
         radius=float(radius),
         reach=_read_reach(table, radius, height),
         web_thickness=None if thickness is None else float(thickness),
         web_height=None if height is None else float(height),
-        held=table.choice("held", get_args(Held), "both ends"),
+        held=held,
         drawable=table.flag("drawable") or False,
         groove=table.choice("groove", get_args(Groove), "none"),
         span=quantity(table, "span", LENGTH),

@@ -124,7 +124,7 @@ ram_side = "nose"  # which half moves, "nose" or "shoulders"; nose if left out
 shaft = "$shaft"  # its diameter
 # In place of shaft, half of it:
 # radius = "$nose_radius"
-held = "both ends"  # or "one end"; both ends if left out
+held = "both ends"  # or "one end", or "web" (its web alone); both ends if left out
 drawable = false  # true where it can be drawn out of the part; false if left out
 web = { thick = "$web", height = "$web_height" }  # plate that carries the shaft; no web if left out
 # A groove of the rod's own round about the nose, for round rod: "none" or "fitted".

@@ -9,7 +9,7 @@ from attrs import frozen
 from strapwright.shop.members import Members
 
 RamSide = Literal["nose", "shoulders"]
-Held = Literal["both ends", "one end"]
+Held = Literal["both ends", "one end", "web"]
 Floor = Literal["open", "flat", "vee", "channel"]
 Groove = Literal["none", "fitted"]
 
@@ -27,7 +27,8 @@ class Nose:
     web_thickness, web_height
         Web between plate and nose [mm]; ``None`` where not stated.
     held, drawable
-        How the nose is carried along its length, and whether it can be drawn out of the part.
+        How the nose is carried along its length, ``web`` being on its web alone with nothing beside
+        the bar, and whether it can be drawn out of the part.
     groove
         ``fitted``: a groove of the rod's own round runs about the nose.
     span

@@ -94,11 +94,18 @@ def _celsius(fahrenheit: float) -> str:
 
 def _welded(members: Members, weld: Weld) -> tuple[str, ...]:
     """Steels that an arc of this weld meets."""
+    web = None if members.nose is None else members.nose.web_material
     stated = {
         "shoulders": (members.shoulders,),
         "cheeks": (members.body,),
         "carriers": (members.carriers, members.push_plate),
         "push plate": (members.push_plate,),
         "nose": (members.nose,),
+        "web": (members.push_plate,) if web else (members.push_plate, members.nose),
+        "side plates": (members.body,),
+        "base": (members.body,),
     }[weld.holds]
-    return tuple(dict.fromkeys(one.material for one in stated if one is not None))
+    names = [one.material for one in stated if one is not None]
+    if web and weld.holds in {"nose", "web"}:
+        names.append(web)
+    return tuple(dict.fromkeys(names))

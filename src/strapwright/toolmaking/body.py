@@ -1,4 +1,4 @@
-"""The die body: cheeks that the wedge bends outwards, and the floor that ties them."""
+"""The die body: cheeks that the wedge bends outwards, and the floor or plates that tie them."""
 
 from __future__ import annotations
 
@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from strapwright.toolmaking.allowed import part
 from strapwright.toolmaking.beams import flat_section
+from strapwright.toolmaking.tied_body import tied_checks
 from strapwright.toolmaking.values import Bench, Result, Unchecked
 
 _KEY = "tooling.members.body"
@@ -22,6 +23,9 @@ def body_checks(bench: Bench) -> Iterator[Result]:
                 "state tooling.members.body, or a weld or bolt that holds the shoulders",
                 "",
             )
+        return
+    if stated.side_plate is not None:
+        yield from tied_checks(bench, stated, stated.side_plate)
         return
     height = stated.height or bench.tooling.shoulders.height
     for key, value in (("cheek", stated.cheek), ("length", stated.length), ("height", height)):

@@ -56,20 +56,32 @@ def bolt_checks(bench: Bench) -> Iterator[Result]:
             yield _missing(who, "strength", "state height, from the face to where the bar pushes")
             continue
         for held in held_loads(bench, bolt):
-            if held.tilt > 0.0 and (bolt.spacing is None or bolt.count < 2):
+            if held.tilt > 0.0 and (rows_apart(bolt) is None or bolt.count < 2):
                 yield _missing(
                     who,
                     f"tilting, {held.load.name}",
-                    "state spacing of two rows and at least two bolts, which stand against tilting",
+                    "state spacing of two rows, or the circle, and at least two bolts, which stand "
+                    "against tilting",
                 )
                 continue
             yield from _one(who, bolt, thread, grade, held)
 
 
+def rows_apart(bolt: Bolt) -> float | None:
+    """How far apart the two rows stand that take a tilting couple [mm], or ``None``.
+
+    Of n bolts on a circle of radius r the farthest takes 2 M/(n r) at most, as two rows r apart
+    would.
+    """
+    if bolt.spacing is not None:
+        return bolt.spacing
+    return None if bolt.circle is None else bolt.circle / 2
+
+
 def tension_per_bolt(bolt: Bolt, held: Held) -> float:
     """Tension of the most loaded bolt [N]: its share, and the couple on one of two rows."""
     row = max(1, bolt.count // 2)
-    tilt = held.tilt / (bolt.spacing or 1.0) / row if held.tilt else 0.0
+    tilt = held.tilt / (rows_apart(bolt) or 1.0) / row if held.tilt else 0.0
     return held.along / bolt.count + tilt
 
 

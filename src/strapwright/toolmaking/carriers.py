@@ -18,14 +18,19 @@ def carrier_checks(bench: Bench) -> Iterator[Result]:
     """Check the more loaded carrier; nothing where a web holds the nose and none are stated."""
     members, nose = bench.tooling.members, bench.tooling.nose
     stated = None if members is None else members.carriers
+    if nose.held == "web":
+        return
     if stated is None:
         if nose.web_thickness is None:
             yield _missing("bearing and tension", "state tooling.members.carriers", "")
-        return
-    if stated.thickness is None or stated.width is None:
+    elif stated.thickness is None or stated.width is None:
         key = "thickness" if stated.thickness is None else "width"
         yield _missing("bearing and tension", f"state their {key}", f".{key}")
-        return
+    else:
+        yield from _checked(bench, stated)
+
+
+def _checked(bench: Bench, stated: Carriers) -> Iterator[Result]:
     who = part("carriers", "carriers", stated.material)
     for load in bench.pushes:
         share = carrier_share(bench, load)
@@ -37,6 +42,8 @@ def carrier_checks(bench: Bench) -> Iterator[Result]:
             )
             continue
         yield from _pushed(bench, who, stated, load, share)
+        if bench.tooling.nose.held == "one end":
+            yield _bent(bench, who, stated, load)
         if stated.pin is not None:
             yield from _pin(stated, load, share)
     if bench.retract is not None:
@@ -56,6 +63,38 @@ def carrier_share(bench: Bench, load: Load) -> float | None:
     if nose is None or nose.between is None:
         return None
     return load.force * min(1.0, 0.5 + load.offset / nose.between)
+
+
+def one_end_lever(bench: Bench, load: Load) -> float | None:
+    """From the bar's middle, or where a push lies off it, to the middle of the one carrier [mm].
+
+    ``None`` where the nose's reach past the bar is not stated.  The narrowest bar lies farthest.
+    """
+    members = bench.tooling.members
+    nose = None if members is None else members.nose
+    carrier = None if members is None else members.carriers
+    if nose is None or nose.between is None:
+        return None
+    thick = 0.0 if carrier is None else carrier.thickness or 0.0
+    return nose.between - bench.width / 2 + thick / 2 + load.offset
+
+
+def _bent(bench: Bench, who: Part, stated: Carriers, load: Load) -> Result:
+    """The one carrier of a nose held at one end, pushed and bent about its thickness."""
+    lever = one_end_lever(bench, load)
+    if lever is None:
+        return _missing(f"push and bending, {load.name}", "state tooling.members.nose.between", "")
+    thick, wide = stated.thickness or 0.0, stated.width or 0.0
+    modulus = wide * thick**2 / 6
+    return who.direct(
+        "push and bending",
+        load,
+        load.force / (thick * wide) + load.force * lever / modulus,
+        "F/(b t) + 6 F c/(b t^2)",
+        ("c", lever, "mm"),
+        ("t", thick, "mm"),
+        ("b", wide, "mm"),
+    )
 
 
 def _pushed(bench: Bench, who: Part, stated: Carriers, load: Load, share: float) -> Iterator[Check]:

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from strapwright.toolmaking.allowed import part
 from strapwright.toolmaking.beams import central_moment, flat_section
+from strapwright.toolmaking.carriers import one_end_lever
 from strapwright.toolmaking.values import Bench, Result, Unchecked
 
 _KEY = "tooling.members.push_plate"
@@ -39,8 +40,15 @@ def push_plate_checks(bench: Bench) -> Iterator[Result]:
             lever = ("b", bench.width, "mm")
             shear = load.force * out / bench.width
         elif nose.held == "one end":
-            yield _missing("a plate under a nose held at one end is not covered, so reckon it", "")
-            return
+            # From the ram's axis out to the one carrier, which hands its bending on to the plate.
+            far = one_end_lever(bench, load)
+            if far is None:
+                yield _missing("state tooling.members.nose.between", "")
+                return
+            moment = load.force * far
+            formula = "F c/W"
+            lever = ("c", far, "mm")
+            shear = load.force
         elif span is None:
             yield _missing("state tooling.members.nose.between", "")
             return
