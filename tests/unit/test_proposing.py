@@ -11,9 +11,10 @@ from strapwright.catalog import smallest_radius
 from strapwright.errors import InputError
 from strapwright.findings import Severity
 from strapwright.planning import candidates, plan
-from strapwright.planning.candidates import pieces_needed, tooling_of
+from strapwright.planning.candidate_tooling import tooling_of
+from strapwright.planning.candidates import pieces_needed
 from strapwright.planning.cheap_tests import Miss, Passed, nose_miss, opening_limits, solve_all
-from strapwright.planning.judging import STOPPING
+from strapwright.planning.planner import STOPPING
 from strapwright.planning.proposal_values import Cut, Proposals
 from strapwright.planning.proposing import propose
 from strapwright.planning.setups import known_bar

@@ -182,6 +182,7 @@ def _by_name() -> Mapping[str, Thread]:
     return MappingProxyType(found)
 
 
+@functools.lru_cache(maxsize=256)
 def _plain(name: str) -> str:
     text = re.sub(r"[\s\"]", "", name.lower()).replace("\N{MULTIPLICATION SIGN}", "x")
     text = re.sub(r"^no\.?", "#", text)

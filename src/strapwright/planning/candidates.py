@@ -1,28 +1,19 @@
-"""Candidates of a proposal: sizes that follow from a choice of stock, its cut list and its cost."""
+"""Candidates of a proposal: sizes that follow from a choice of stock, and its cut list."""
 
 from __future__ import annotations
 
+import functools
 import math
 from collections.abc import Iterator, Sequence
 from typing import Any
 
 from attrs import evolve, frozen
 
+from strapwright.catalog.threads import find_thread
 from strapwright.planning.proposal_values import Choice, Cut
+from strapwright.quantities import Units
 from strapwright.shop.job import Job
-from strapwright.shop.members import (
-    OFF_CENTRE,
-    Carriers,
-    DieBody,
-    Members,
-    NoseMember,
-    PushPlate,
-    ShoulderMember,
-    Weld,
-)
 from strapwright.shop.rack import Rack, Stock
-from strapwright.shop.tooling import Nose, Shoulders, Tooling
-from strapwright.toolmaking.welds import least_leg
 
 # Common practice, no source: play of the bar between the carriers, room under the deepest bend,
 # room above the bar, what a shaft stands out of a carrier, and a saw's cut with its facing.
@@ -33,12 +24,12 @@ ROOM_ABOVE = 12.0  # mm
 STAND_OUT = 5.0  # mm
 ALLOWANCE = 4.0  # mm
 
-# Time of making, common practice, no source.
-MINUTES_A_CUT = 5.0
-CUT_AREA_A_MINUTE = 600.0  # mm2 through steel on a small band saw
-MINUTES_A_BORE = 20.0
-MINUTES_A_SEAT = 30.0
-WELD_A_MINUTE = 15.0  # mm
+# Between a carrier and what it passes, of the nose's diameter the least and most thickness of a
+# web, and the least width of a carrier; likewise.
+SIDE_CLEAR = 3.0  # mm
+WEB_LEAST, WEB_MOST = 0.4, 0.9
+CARRIER_LEAST = 1.6
+THICKEST_FLOOR = 50.8  # mm, 2 in; what is left of the height is a riser under a thinner floor
 
 
 @frozen(kw_only=True)
@@ -77,112 +68,143 @@ def stock_of(rack: Rack, kinds: tuple[str, ...]) -> tuple[Stock, ...]:
     return tuple(one for one in rack.stock if one.kind in kinds)
 
 
-def tooling_of(choice: Choice, need: Need, jobs: Sequence[Job]) -> Tooling:
-    """Return the tooling that a choice makes.
+@frozen(kw_only=True)
+class Layout:
+    """Sizes that follow from a choice [mm].
+
+    Attributes
+    ----------
+    width, thickness
+        Of all bars side by side.
+    span
+        Between the carriers, or the length of a web.
+    carrier
+        Width of a carrier across the nose.
+    length
+        Of cheeks and shoulders along the nose.
+    between
+        From the middle of one side plate to the middle of the other; 0 without them.
+    tall
+        Of the cheeks.
+    across
+        Of floor or side plates, over both cheeks.
+    """
+
+    width: float
+    thickness: float
+    span: float
+    carrier: float
+    length: float
+    between: float
+    tall: float
+    across: float
+
+
+def layout_of(choice: Choice, need: Need, jobs: Sequence[Job]) -> Layout:
+    """Return the sizes of a choice.
+
+    Carriers reach below the nose: they come down past the ends of the shoulders, or between the
+    shoulders where these stand far enough apart.
 
     Parameters
     ----------
     choice, need
         Stock and sizes.
     jobs
-        The parts; ram side, friction and the press's own members are the first's.
+        The parts.
     """
     width, thickness = widest_bars(jobs)
-    base = jobs[0].tooling
-    stated = None if base is None else base.members
-    span = width + BULGE * thickness + PLAY
-    plate, body, carrier = choice.push_plate, choice.body, choice.carriers
-    radius = choice.nose.thickness / 2
-    shoulder = choice.shoulders.thickness / 2
+    span = width + max(BULGE * thickness + PLAY, 2 * SIDE_CLEAR)
+    gap = choice.opening - choice.shoulders.thickness - 2 * SIDE_CLEAR
+    carrier = min(need.plate_width, gap) if choice.tied else need.plate_width
     length = width + 2 * STAND_OUT
-    joint = min(carrier.thickness, plate.thickness)
-    corner = min(body.thickness, least_leg(body.thickness) * 2)
-    members = Members(
-        off_centre=OFF_CENTRE if stated is None else stated.off_centre,
-        nose=NoseMember(material=choice.nose.material, between=span + carrier.thickness),
-        carriers=Carriers(
-            material=carrier.material,
-            thickness=carrier.thickness,
-            width=need.plate_width,
-            height=need.reach - 2 * radius,
-        ),
-        push_plate=PushPlate(
-            material=plate.material, thickness=plate.thickness, width=need.plate_width
-        ),
-        # Each shaft lies in a half-round seat cut into its cheek.
-        shoulders=ShoulderMember(
-            material=choice.shoulders.material, kind="block", seat_material=body.material
-        ),
-        body=DieBody(
-            material=body.material,
-            cheek=body.thickness,
-            floor=body.thickness,
-            length=length,
-            height=need.depth,
-        ),
-        weld=(
-            Weld(
-                holds="carriers",
-                size=min(carrier.thickness, least_leg(joint)),
-                length=2 * need.plate_width,
-                thinner=joint,
-            ),
-            Weld(
-                holds="cheeks",
-                size=corner,
-                length=2 * length,
-                thinner=body.thickness,
-                spacing=body.thickness,
-                height=need.depth,
-            ),
-        ),
-        # What holds the plate to the ram is the press's own, as what follows.
-        bolt=() if stated is None else tuple(b for b in stated.bolt if b.holds == "push plate"),
-        guides=None if stated is None else stated.guides,
-        coupling=None if stated is None else stated.coupling,
-        rod=None if stated is None else stated.rod,
-        frame=None if stated is None else stated.frame,
-        circuit=None if stated is None else stated.circuit,
-    )
-    return Tooling(
-        nose=Nose(radius=radius, reach=need.reach, span=span),
-        shoulders=Shoulders(
-            radius=shoulder,
-            opening=choice.opening,
-            depth=need.depth,
-            height=need.height,
-            # The cheek stands outside the shoulder; taken as high as its top, on the safe side.
-            outer_edge=choice.opening / 2 + shoulder + body.thickness,
-        ),
-        friction=0.1 if base is None else base.friction,
-        touch_error=0.3 if base is None else base.touch_error,
-        plate_width=need.plate_width,
-        plate_thickness=plate.thickness,
-        members=members,
+    between = 0.0
+    if choice.tied:
+        if choice.held != "web":
+            length = span + 2 * (choice.carriers.thickness + SIDE_CLEAR)
+        between = length + choice.body.thickness
+    elif choice.held != "web" and carrier > gap:
+        length = span - 2 * SIDE_CLEAR
+    return Layout(
+        width=width,
+        thickness=thickness,
+        span=span,
+        carrier=carrier,
+        length=length,
+        between=between,
+        tall=need.depth + THICKEST_FLOOR if choice.tied else need.depth,
+        across=choice.opening + choice.shoulders.thickness + 2 * choice.body.thickness,
     )
 
 
-def cuts_of(choice: Choice, need: Need, jobs: Sequence[Job]) -> tuple[Cut, ...]:
+def goes_together(choice: Choice, layout: Layout) -> bool:
+    """Whether the pieces of a choice can be put together at all.
+
+    Parameters
+    ----------
+    choice, layout
+        What is tried, and its sizes.
+    """
+    nose, plate = choice.nose.thickness, choice.carriers.thickness
+    if choice.held == "web":
+        # Thin enough that no leg meets it, thick enough to stand on and to weld to.
+        return WEB_LEAST * nose <= plate <= WEB_MOST * nose
+    if plate > 0.75 * layout.carrier:  # thicker than it is wide is no plate
+        return False
+    return not choice.tied or layout.carrier >= CARRIER_LEAST * nose
+
+
+def cuts_of(choice: Choice, need: Need, layout: Layout) -> tuple[Cut, ...]:
     """Return the cut list of a choice."""
-    width, thickness = widest_bars(jobs)
-    span = width + BULGE * thickness + PLAY
-    between = span + 2 * choice.carriers.thickness
-    length = width + 2 * STAND_OUT
-    across = choice.opening + choice.shoulders.thickness + 2 * choice.body.thickness
-    carrier = (need.reach + STAND_OUT, need.plate_width)
-    cheek = (need.depth, length)
-    listed = [
-        ("nose", choice.nose, between + 2 * STAND_OUT, 0.0),
-        ("left shoulder", choice.shoulders, length, 0.0),
-        ("right shoulder", choice.shoulders, length, 0.0),
-        ("first carrier", choice.carriers, *carrier),
-        ("second carrier", choice.carriers, *carrier),
-        ("push plate", choice.push_plate, between, need.plate_width),
-        ("left cheek", choice.body, *cheek),
-        ("right cheek", choice.body, *cheek),
-        ("floor", choice.body, across, length),
-    ]
-    return tuple(_turned(use, stock, long, wide) for use, stock, long, wide in listed)
+    return tuple(
+        _turned(use, stock, long, wide)
+        for use, stock, long, wide in (
+            *_nose_cuts(choice, need, layout),
+            *_body_cuts(choice, need, layout),
+        )
+    )
+
+
+Listed = tuple[str, Stock, float, float]
+
+
+def _nose_cuts(choice: Choice, need: Need, layout: Layout) -> tuple[Listed, ...]:
+    thick, span = choice.carriers.thickness, layout.span
+    carrier = (choice.carriers, need.reach + STAND_OUT, layout.carrier)
+    plate = (choice.push_plate, span + 2 * thick, need.plate_width)
+    if choice.held == "web":
+        return (
+            ("nose", choice.nose, span, 0.0),
+            ("nose web", choice.carriers, need.reach - choice.nose.thickness, span),
+            ("push plate", choice.push_plate, span + 4 * STAND_OUT, need.plate_width),
+        )
+    if choice.held == "one end":
+        return (
+            ("nose", choice.nose, span + thick + 2 * STAND_OUT, 0.0),
+            ("carrier", *carrier),
+            ("push plate", *plate),
+        )
+    return (
+        ("nose", choice.nose, span + 2 * thick + 2 * STAND_OUT, 0.0),
+        ("first carrier", *carrier),
+        ("second carrier", *carrier),
+        ("push plate", *plate),
+    )
+
+
+def _body_cuts(choice: Choice, need: Need, layout: Layout) -> tuple[Listed, ...]:
+    del need
+    cheek = (choice.body, layout.tall, layout.length)
+    pieces: tuple[Listed, ...] = (
+        ("left shoulder", choice.shoulders, layout.length, 0.0),
+        ("right shoulder", choice.shoulders, layout.length, 0.0),
+        ("left cheek", *cheek),
+        ("right cheek", *cheek),
+    )
+    if not choice.tied:
+        return (*pieces, ("floor", choice.body, layout.across, layout.length))
+    side = (choice.body, layout.across, layout.tall)
+    return (*pieces, ("first side plate", *side), ("second side plate", *side))
 
 
 def _turned(use: str, stock: Stock, length: float, width: float) -> Cut:
@@ -209,21 +231,47 @@ def fitting(
 
     def fits(role: str, stock: Stock) -> bool:
         changed: dict[str, Any] = {role: stock}
-        cuts = cuts_of(evolve(choice, **changed), need, jobs)
+        tried = evolve(choice, **changed)
+        layout = layout_of(tried, need, jobs)
+        if role == "carriers" and not goes_together(tried, layout):
+            return False
+        if role == "body" and choice.tied and side_bolt(stock.thickness, jobs[0].units) is None:
+            return False
+        cuts = cuts_of(tried, need, layout)
         return pieces_needed([cut for cut in cuts if cut.use in _USES[role]]) is not None
 
     roles = ("carriers", "push_plate", "body")
-    found = [tuple(one for one in plates if fits(role, one)) for role in roles]
-    # A carrier thicker than it is wide is no plate.
-    found[0] = tuple(one for one in found[0] if one.thickness <= 0.75 * need.plate_width)
-    return tuple(found)
+    return tuple(tuple(one for one in plates if fits(role, one)) for role in roles)
 
 
 _USES = {
-    "carriers": ("first carrier", "second carrier"),
+    "carriers": ("carrier", "first carrier", "second carrier", "nose web"),
     "push_plate": ("push plate",),
-    "body": ("left cheek", "right cheek", "floor"),
+    "body": ("left cheek", "right cheek", "floor", "first side plate", "second side plate"),
 }
+# Bolts of side plates, the largest first, and their grade; what a drawer holds, no source.
+_SIDE_BOLTS = {
+    "inch": ("1/2-13", "3/8-16", "5/16-18", "1/4-20"),
+    "metric": ("M12", "M10", "M8", "M6"),
+}
+SIDE_GRADE = {"inch": "8", "metric": "8.8"}
+
+
+@functools.cache
+def side_bolt(thickness: float, units: Units) -> str | None:
+    """Return the largest usual bolt that goes into the end of a cheek, or ``None``.
+
+    Parameters
+    ----------
+    thickness
+        Of the cheek, at least two bolts [mm].
+    units
+        Of the job.
+    """
+    for name in _SIDE_BOLTS[units]:
+        if 2 * find_thread(name, "bolt").major <= thickness + 1e-6:
+            return name
+    return None
 
 
 def pieces_needed(cuts: Sequence[Cut]) -> dict[Stock, int] | None:
@@ -245,18 +293,6 @@ def pieces_needed(cuts: Sequence[Cut]) -> dict[Stock, int] | None:
                 return None
             left.append(cut.stock.length - cut.length - ALLOWANCE)
     return {stock: len(left) for stock, left in taken.items()}
-
-
-def hours_of(cuts: Sequence[Cut], carriers_width: float, body_length: float) -> float:
-    """Return the hours of making: sawing, two bores, two seats and the welds [mm -> h]."""
-    minutes = 2 * MINUTES_A_BORE + 2 * MINUTES_A_SEAT
-    minutes += (4 * carriers_width + 4 * body_length) / WELD_A_MINUTE
-    for cut in cuts:
-        area = cut.stock.thickness * cut.width
-        if cut.stock.kind == "shaft":
-            area *= math.pi / 4
-        minutes += MINUTES_A_CUT + area / CUT_AREA_A_MINUTE
-    return minutes / 60
 
 
 def openings(least: float, most: float, *, inch: bool) -> Iterator[float]:

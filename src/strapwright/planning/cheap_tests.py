@@ -10,7 +10,13 @@ from attrs import frozen
 from strapwright.bending.solver import state_for_free_angle
 from strapwright.catalog import smallest_radius
 from strapwright.errors import InputError
-from strapwright.planning.candidates import ROOM_ABOVE, ROOM_BELOW, Need, widest_bars
+from strapwright.planning.candidates import (
+    ROOM_ABOVE,
+    ROOM_BELOW,
+    THICKEST_FLOOR,
+    Need,
+    widest_bars,
+)
 from strapwright.planning.hits import rows_of
 from strapwright.planning.setups import Known, bend_setup, known_bar
 from strapwright.shop.job import Job
@@ -21,7 +27,6 @@ from strapwright.shop.tooling import Nose, Shoulders, Tooling
 RADIUS_LOW, RADIUS_HIGH = 0.75, 1.05
 WIDEST = 16.0  # thicknesses
 SPRUNG = 1.08  # a hard bar is pushed deeper than the typical one; the plan has the last word
-THICKEST_FLOOR = 50.8  # mm, 2 in; what is left of the height is a riser under a thinner floor
 
 
 @frozen(kw_only=True)

@@ -4,38 +4,27 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from attrs import evolve, frozen
+from attrs import frozen
 
-from strapwright.errors import InputError
 from strapwright.findings import Severity
-from strapwright.planning.candidates import cuts_of, tooling_of, widest_bars
+from strapwright.planning.candidate_tooling import bolts_to_lay_ready, tooling_of
+from strapwright.planning.candidates import cuts_of, layout_of, widest_bars
 from strapwright.planning.cheap_tests import Miss, Passed
 from strapwright.planning.ledger import Ledger
-from strapwright.planning.plan import plan
+from strapwright.planning.making_time import MakingTime
+from strapwright.planning.planner import Planner, named
 from strapwright.planning.proposal_values import Choice, Proposed
 from strapwright.planning.strength import assess, bench_of
-from strapwright.planning.values import Plan
 from strapwright.shop.job import Job
 from strapwright.shop.rack import Stock
 from strapwright.toolmaking.checking import check_members
 from strapwright.toolmaking.loads import push_loads, retract_load
 from strapwright.toolmaking.values import Bench, Check, Unchecked
 
-# What a plan may say of a proposed tooling without falling out are notes and other warnings.
-STOPPING = frozenset(
-    {
-        "stop-unreachable",
-        "ease-off-below-band",
-        "press-too-weak",
-        "near-jam",
-        "bottoms-before-angle",
-        "radius-too-small",
-        "coming-off-too-close",
-        "draw-the-nose",
-    }
-)
 # Members that a proposal makes; the press's own may be unstated, and are then listed.
-MADE = ("nose", "carriers", "push plate", "shoulders", "die body", "weld of")
+MADE = (
+    "nose", "carriers", "push plate", "shoulders", "die body", "weld of", "bolts of the side",
+)  # fmt: skip
 
 
 @frozen(kw_only=True)
@@ -53,15 +42,21 @@ class Candidate:
 class Judge:
     """Plans and checks candidates."""
 
-    def __init__(self, jobs: Sequence[Job], ledger: Ledger, *, prune: bool) -> None:
+    def __init__(
+        self,
+        jobs: Sequence[Job],
+        plates: Sequence[Stock],
+        ledger: Ledger,
+        time: MakingTime,
+        *,
+        prune: bool,
+    ) -> None:
         self.jobs = jobs
+        self.time = time
         self.ledger = ledger
         self.prune = prune
-        self.planned = 0
+        self.planner = Planner(jobs, plates, prune=prune)
         self.failed: set[tuple[object, ...]] = set()
-        self.plans: dict[
-            tuple[Stock, Stock, float], dict[tuple[float, float], tuple[Plan, ...] | Miss]
-        ] = {}
 
     def judged(self, candidate: Candidate) -> Proposed | None:
         """Return the proposal a candidate makes, or ``None`` with its reason noted."""
@@ -71,8 +66,11 @@ class Judge:
         tooling = tooling_of(choice, candidate.passed.need, self.jobs)
         if self.prune and self._fails(choice, self._early_bench(choice, candidate.passed), 4):
             return None
-        plans = self._planned(candidate)
+        plans = self.planner.planned(choice, candidate.passed.need)
         if isinstance(plans, Miss):
+            # No other plates and no other way of holding help.
+            if self.prune and self.planner.hopeless(choice):
+                self.failed.add(_groups(choice)[_GROUPS.index("bends")])
             self.ledger.note(5, plans, choice)
             return None
         bench = bench_of(plans, tooling, self.jobs[0].press)
@@ -88,15 +86,19 @@ class Judge:
             )
             self.ledger.note(6, miss, choice)
             return None
+        need = candidate.passed.need
+        layout = layout_of(choice, need, self.jobs)
         return Proposed(
             choice=choice,
             tooling=tooling,
-            cuts=cuts_of(choice, candidate.passed.need, self.jobs),
+            cuts=cuts_of(choice, need, layout),
             material=candidate.material,
             hours=candidate.hours,
             cost=candidate.cost,
             plans=plans,
             assessment=assessment,
+            bolts=() if tooling.members is None else bolts_to_lay_ready(tooling.members),
+            ways=self.time.ways(choice, layout),
         )
 
     def stands(self, choice: Choice, passed: Passed) -> bool:
@@ -109,9 +111,10 @@ class Judge:
         passed
             What the solver says of it.
         """
-        if not self.prune:
+        # How far apart side plates stand depends on the carriers, which are not chosen yet.
+        if not self.prune or (choice.tied and choice.held != "web"):
             return True
-        self._fails(choice, self._early_bench(choice, passed), 4)
+        self._fails(choice, self._early_bench(choice, passed), 4, body=True)
         return _groups(choice)[_GROUPS.index("die body")] not in self.failed
 
     def _early_bench(self, choice: Choice, passed: Passed) -> Bench:
@@ -136,8 +139,8 @@ class Judge:
             retract=retract_load(jobs[0].press),
         )
 
-    def _fails(self, choice: Choice, bench: Bench, stage: int) -> bool:
-        checks, unchecked = check_members(bench)
+    def _fails(self, choice: Choice, bench: Bench, stage: int, *, body: bool = False) -> bool:
+        checks, unchecked = check_members(bench, body=body)
         weak = [check for check in checks if not check.holds]
         # Nothing that the proposal itself makes may be left unchecked.
         blind = [one for one in unchecked if _made(one)]
@@ -164,54 +167,21 @@ class Judge:
         )
         return True
 
-    def _planned(self, candidate: Candidate) -> tuple[Plan, ...] | Miss:
-        """Plans of all parts; what a smaller body and plate are in the way of, a larger is too."""
-        choice = candidate.choice
-        three = (choice.nose, choice.shoulders, choice.opening)
-        sizes = (choice.push_plate.thickness, choice.body.thickness)
-        known = self.plans.setdefault(three, {})
-        if sizes not in known:
-            for smaller, said in known.items():
-                fewer = smaller[0] <= sizes[0] and smaller[1] <= sizes[1]
-                if self.prune and isinstance(said, Miss) and fewer:
-                    return said
-            known[sizes] = self._plan_all(candidate)
-        return known[sizes]
 
-    def _plan_all(self, candidate: Candidate) -> tuple[Plan, ...] | Miss:
-        tooling = tooling_of(candidate.choice, candidate.passed.need, self.jobs)
-        made = []
-        for job in self.jobs:
-            self.planned += 1
-            name = f"{named(candidate.choice)}, {job.part.name}"
-            try:
-                one = plan(evolve(job, tooling=tooling), rate=False)
-            except InputError as error:
-                return Miss(
-                    reason="a part cannot be planned", over=None, text=f"{name}: {error.problem}"
-                )
-            for finding in one.findings:
-                if finding.severity == Severity.REFUSAL or finding.code in STOPPING:
-                    return Miss(
-                        reason=f"the plan finds {finding.code}",
-                        over=None,
-                        text=f"{name}: {finding.text}",
-                    )
-            made.append(one)
-        return tuple(made)
-
-
-_GROUPS = ("nose", "carriers", "push plate", "die body", "press")
+_GROUPS = ("bends", "nose", "carriers", "push plate", "die body", "press")
 
 
 def _groups(choice: Choice) -> tuple[tuple[object, ...], ...]:
     """What each member depends on, in the order of ``_GROUPS``."""
-    three = (choice.nose, choice.shoulders, choice.opening)
+    three = (choice.nose, choice.shoulders, choice.opening, choice.held)
+    # Between side plates the carriers come down, and shoulders end beside them.
+    body = (choice.body, choice.carriers if choice.tied else None)
     return (
+        ("bends", *three[:3]),
         ("nose", *three, choice.carriers),
-        ("carriers", *three, choice.carriers, choice.push_plate),
+        ("carriers", *three, choice.carriers, choice.push_plate, choice.tied),
         ("push plate", *three, choice.carriers, choice.push_plate),
-        ("die body", *three, choice.body),
+        ("die body", *three, *body),
         ("press",),
     )
 
@@ -220,18 +190,10 @@ def _group_of(member: str) -> str:
     """Group of choices that a member's checks follow from; the press's own fail with any choice."""
     if member in {"nose", "push plate"}:
         return member
-    if member in {"carriers", "weld of the carriers"}:
+    if member in {"carriers", "weld of the carriers", "weld of the web", "weld of the nose"}:
         return "carriers"
     return "die body" if member.startswith(MADE) else "press"
 
 
 def _made(one: Check | Unchecked) -> bool:
     return one.member.startswith(MADE)
-
-
-def named(choice: Choice) -> str:
-    """Name a choice by what bends."""
-    return (
-        f"nose {choice.nose.name}, shoulders {choice.shoulders.name}, opening "
-        f"{choice.opening:.0f} mm ({choice.opening / 25.4:.2f} in)"
-    )

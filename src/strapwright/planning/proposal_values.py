@@ -6,7 +6,7 @@ from attrs import frozen
 
 from strapwright.planning.values import Plan
 from strapwright.shop.rack import Stock
-from strapwright.shop.tooling import Tooling
+from strapwright.shop.tooling import Held, Tooling
 from strapwright.toolmaking.values import Assessment
 
 
@@ -37,9 +37,15 @@ class Choice:
     Attributes
     ----------
     nose, shoulders, carriers, push_plate, body
-        Stock of each; ``body`` gives cheeks and floor.
+        Stock of each; ``carriers`` gives the web where the nose is held by it, ``body`` cheeks and
+        floor, or cheeks and side plates.
     opening
         Centre to centre [mm].
+    held
+        How the nose is held.
+    tied
+        Whether two side plates, bolted across the ends of the cheeks, tie them in place of a floor
+        that they are welded to.
     """
 
     nose: Stock
@@ -48,6 +54,8 @@ class Choice:
     push_plate: Stock
     body: Stock
     opening: float
+    held: Held = "both ends"
+    tied: bool = False
 
 
 @frozen(kw_only=True)
@@ -68,6 +76,10 @@ class Proposed:
         Of its members under the worst of them.
     gives_up
         What it gives up against the other two, sentences.
+    bolts
+        To lay ready, one clause each; from the drawer, not priced.
+    ways
+        What the crib has no cutter for, with the way round that the hours count, one clause each.
     """
 
     choice: Choice
@@ -79,6 +91,8 @@ class Proposed:
     plans: tuple[Plan, ...]
     assessment: Assessment
     gives_up: tuple[str, ...] = ()
+    bolts: tuple[str, ...] = ()
+    ways: tuple[str, ...] = ()
 
 
 @frozen(kw_only=True)

@@ -7,7 +7,7 @@ from collections.abc import Mapping
 from functools import lru_cache
 
 import numpy as np
-from attrs import frozen
+from attrs import evolve, frozen
 
 from strapwright.bending.band import BendSample, Spreads, band_of, sample_bend
 from strapwright.bending.bottoming import channel_onset, floor_onset, vee_onset
@@ -84,7 +84,9 @@ def make_bend(
     InputError
         Where the tooling jams before that angle, naming the jam angle.
     """
-    solved = _solved(setup, angle, spreads_of(job, known, tooling), tooling.shoulders)
+    # How high they stand and how far out they reach changes no bend.
+    floor = evolve(tooling.shoulders, height=None, outer_edge=None)
+    solved = _solved(setup, angle, spreads_of(job, known, tooling), floor)
     if isinstance(solved, StrokeCurve):
         raise InputError(
             where,
@@ -94,7 +96,7 @@ def make_bend(
     return solved
 
 
-@lru_cache(maxsize=64)
+@lru_cache(maxsize=128)
 def _solved(
     setup: BendSetup, angle: float, spreads: Spreads, shoulders: Shoulders
 ) -> MadeBend | StrokeCurve:

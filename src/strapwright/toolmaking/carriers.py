@@ -48,6 +48,8 @@ def _checked(bench: Bench, stated: Carriers) -> Iterator[Result]:
             yield from _pin(stated, load, share)
     if bench.retract is not None:
         yield from _pulled(bench, who, stated, bench.retract)
+        if bench.tooling.nose.held == "one end":
+            yield _bent(bench, who, stated, bench.retract)
     if stated.height is None:
         yield _missing("buckling", "state their free height", ".height")
 
@@ -100,14 +102,17 @@ def _bent(bench: Bench, who: Part, stated: Carriers, load: Load) -> Result:
 def _pushed(bench: Bench, who: Part, stated: Carriers, load: Load, share: float) -> Iterator[Check]:
     thick, wide = stated.thickness or 0.0, stated.width or 0.0
     hole = 2 * bench.tooling.nose.radius
-    formula = "R/(d t)"
+    lever = one_end_lever(bench, load) if bench.tooling.nose.held == "one end" else 0.0
+    # A nose out of one carrier is clamped in its hole: pressed up on one side, down on the other.
+    clamp = 1 + 6 * (lever or 0.0) / thick
     yield who.bearing(
         load,
-        pins.bearing(share, hole, thick),
-        formula,
+        pins.bearing(share, hole, thick) * clamp,
+        "R/(d t) (1 + 6 c/t)" if lever else "R/(d t)",
         ("R", share, "N"),
         ("d", hole, "mm"),
         ("t", thick, "mm"),
+        *((("c", lever, "mm"),) if lever else ()),
     )
     if stated.height is None:
         return

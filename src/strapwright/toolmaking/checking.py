@@ -37,13 +37,21 @@ _PARTS: tuple[Callable[[Bench], Iterator[Result]], ...] = (
 )
 
 
-def check_members(bench: Bench) -> tuple[tuple[Check, ...], tuple[Unchecked, ...]]:
+# What keeps the shoulders where they are.
+_BODY = (shoulder_checks, body_checks, weld_checks, bolt_checks)
+
+
+def check_members(
+    bench: Bench, *, body: bool = False
+) -> tuple[tuple[Check, ...], tuple[Unchecked, ...]]:
     """Check every member.
 
     Parameters
     ----------
     bench
         Tooling and loads.
+    body
+        Only shoulders, die body, welds and bolts, for a search that asks about them alone.
 
     Returns
     -------
@@ -51,7 +59,7 @@ def check_members(bench: Bench) -> tuple[tuple[Check, ...], tuple[Unchecked, ...
         Checks with the largest ratio first; what could not be checked in the order of the load
         path, each once.
     """
-    results = list(chain.from_iterable(check(bench) for check in _PARTS))
+    results = list(chain.from_iterable(check(bench) for check in (_BODY if body else _PARTS)))
     checks = sorted((one for one in results if isinstance(one, Check)), key=lambda one: -one.ratio)
     missing = [one for one in results if isinstance(one, Unchecked)]
     missing = [*_loads_missing(bench), *missing]

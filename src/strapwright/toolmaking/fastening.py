@@ -54,7 +54,10 @@ def held_loads(bench: Bench, held: Weld | Bolt) -> Iterator[Held]:
         pull = bench.retract.force
         if held.holds == "carriers":
             pull = carrier_share(bench, bench.retract) or pull
-        yield Held(load=bench.retract, along=pull)
+        tilt = 0.0
+        if held.holds == "carriers" and bench.tooling.nose.held == "one end":
+            tilt = pull * (one_end_lever(bench, bench.retract) or 0.0)
+        yield Held(load=bench.retract, along=pull, tilt=tilt)
 
 
 def _spread(bench: Bench, held: Weld | Bolt) -> Iterator[Held]:
