@@ -7,7 +7,7 @@ from pathlib import Path
 
 import click
 
-from strapwright.cli.options import ask_patience, json_option
+from strapwright.cli.options import ask_patience, crib_option, json_option
 
 
 @click.command("propose")
@@ -22,8 +22,9 @@ from strapwright.cli.options import ask_patience, json_option
     type=click.Path(path_type=Path),
     help="What it may be made from.",
 )
+@crib_option
 @json_option
-def command(*, jobs: tuple[Path, ...], rack: Path, as_json: bool) -> int:
+def command(*, jobs: tuple[Path, ...], rack: Path, crib: Path | None, as_json: bool) -> int:
     """Propose a tooling that makes every part named, from what lies on the rack.
 
     Says the best three with their cut lists and what each gives up, why others fell out, or the
@@ -36,7 +37,7 @@ def command(*, jobs: tuple[Path, ...], rack: Path, as_json: bool) -> int:
     )
 
     ask_patience()
-    found, units = propose_for(jobs, rack, _tell if sys.stderr.isatty() else None)
+    found, units = propose_for(jobs, rack, _tell if sys.stderr.isatty() else None, crib=crib)
     if as_json:
         from strapwright.service.json_text import to_text  # noqa: PLC0415
 

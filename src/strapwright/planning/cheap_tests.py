@@ -26,6 +26,7 @@ from strapwright.shop.tooling import Nose, Shoulders, Tooling
 # A nose may be this much off the inside radius asked for (common practice, no source).
 RADIUS_LOW, RADIUS_HIGH = 0.75, 1.05
 WIDEST = 16.0  # thicknesses
+CLOSING = math.radians(200.0)  # turned one way in all, past which a part reaches round the nose
 SPRUNG = 1.08  # a hard bar is pushed deeper than the typical one; the plan has the last word
 
 
@@ -168,6 +169,33 @@ def solve_all(
     return Passed(need=_need(nose, jobs, travel, slope, rise), force=force, slope=slope)
 
 
+def _ring_height(job: Job) -> float:
+    """How high a part that closes round the nose stands above the tip [mm]; 0 for other parts.
+
+    Every bend in turn at the nose with the rest made, from corner to corner, in which arcs are
+    taken as if they were sharp, on the safe side.
+    """
+    part = job.part
+    if any(part.rolls):
+        return 0.0
+    highest = 0.0
+    for number, bend in enumerate(part.bends):
+        last = list(zip(part.bends[number + 1 :], part.legs[number + 1 :], strict=False))
+        first = list(zip(part.bends[:number][::-1], part.legs[1 : number + 1][::-1], strict=False))
+        for wing, end in ((last, part.legs[-1]), (first, part.legs[0])):
+            height, slope = 0.0, bend.angle / 2
+            for other, leg in wing:
+                height += leg * math.sin(slope)
+                highest = max(highest, height)
+                slope += other.angle * (1.0 if other.side == bend.side else -1.0)
+            highest = max(highest, height + end * math.sin(slope))
+    turned = {
+        side: sum(bend.angle for bend in part.bends if bend.side == side)
+        for side in {bend.side for bend in part.bends}
+    }
+    return highest if max(turned.values()) > CLOSING else 0.0
+
+
 def _hanging(jobs: Sequence[Job]) -> float:
     """How far made bends can hang below the shoulders, where bends turn both ways [mm]."""
     both = [job.part for job in jobs if len({bend.side for bend in job.part.bends}) > 1]
@@ -186,6 +214,10 @@ def _need(nose: Stock, jobs: Sequence[Job], travel: float, slope: float, rise: f
     reach = nose.thickness + thickness + min(beside, rise) + ROOM_ABOVE
     # The plate that carries the nose stays clear of the shoulders at full stroke.
     reach = max(reach, travel + 2 * thickness + ROOM_ABOVE)
+    # A part that closes round the nose closes below the plate, or it is locked on.
+    rings = [_ring_height(job) for job in jobs]
+    if max(rings) > 0.0:
+        reach = max(reach, max(rings) + thickness + ROOM_ABOVE)
     return Need(
         depth=math.ceil(travel + thickness + ROOM_BELOW),
         reach=math.ceil(reach),

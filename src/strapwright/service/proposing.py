@@ -11,6 +11,7 @@ from strapwright.planning.proposing import Progress, propose
 from strapwright.planning.trade_offs import most_force, worst_ratio
 from strapwright.quantities import Units
 from strapwright.service.jobs import load_job
+from strapwright.service.making import load_cutters
 from strapwright.service.tooling import load_rack
 from strapwright.service.tooling_text import check_data, filled
 from strapwright.toolmaking.figures import shown
@@ -20,7 +21,11 @@ FORMAT = 1
 
 
 def propose_for(
-    jobs: Sequence[Path], rack: Path, progress: Progress | None = None
+    jobs: Sequence[Path],
+    rack: Path,
+    progress: Progress | None = None,
+    *,
+    crib: Path | None = None,
 ) -> tuple[Proposals, Units]:
     """Propose toolings.
 
@@ -32,6 +37,8 @@ def propose_for(
         Of the rack.
     progress
         Called with a word, how far and of how many.
+    crib
+        Of the tool crib, which sets the hours; a usual set where not named.
 
     Returns
     -------
@@ -45,7 +52,8 @@ def propose_for(
     """
     shop = load_rack(rack)
     loaded = [load_job(path) for path in jobs]
-    return propose(loaded, shop, progress), loaded[0].units
+    cutters = None if crib is None else load_cutters(crib)
+    return propose(loaded, shop, progress, cutters=cutters), loaded[0].units
 
 
 def proposals_to_text(found: Proposals, units: Units) -> str:
@@ -97,16 +105,18 @@ def proposals_to_text(found: Proposals, units: Units) -> str:
 def _proposed(number: int, one: Proposed, units: Units) -> list[str]:
     nose, shoulders = one.tooling.nose, one.tooling.shoulders
     weakest = next(check for check in one.assessment.checks if check.grows > 0.0)
+    choice = one.choice
     lines = [
         (
-            f"{number}. Nose {one.choice.nose.name}, shoulders {one.choice.shoulders.name}, "
+            f"{number}. Nose {choice.nose.name}, shoulders {choice.shoulders.name}, "
             f"opening {shown(shoulders.opening, 'mm', units)}"
         ),
+        f"   {held_words(choice)}",
         (
             f"   depth {shown(shoulders.depth or 0.0, 'mm', units)}, height "
             f"{shown(shoulders.height or 0.0, 'mm', units)}, reach "
             f"{shown(nose.reach or 0.0, 'mm', units)}, {shown(nose.span or 0.0, 'mm', units)} "
-            "clear between the carriers"
+            f"{'long' if choice.held == 'web' else 'clear between the carriers'}"
         ),
         f"   cost {one.cost:.2f}: new material {one.material:.2f}, making {one.hours:.1f} h",
     ]
@@ -120,8 +130,27 @@ def _proposed(number: int, one: Proposed, units: Units) -> list[str]:
         lines += filled(
             f"cut {cut.use}: {shown(cut.length, 'mm', units)}{wide} from {cut.stock.name}", "   - "
         )
+    lines += [line for text in one.bolts for line in filled(f"lay ready {text}", "   - ")]
+    lines += [line for text in one.ways for line in filled(f"not in the crib: {text}", "   - ")]
     lines += [line for text in one.gives_up for line in filled(f"Gives up: {text}", "   ")]
     return lines
+
+
+def held_words(choice: Choice) -> str:
+    """Say how a choice holds its nose and its shoulders.
+
+    Parameters
+    ----------
+    choice
+        Of a proposal.
+    """
+    nose = {
+        "both ends": "nose in two carriers",
+        "one end": "nose out of one carrier",
+        "web": "nose on the edge of a web",
+    }[choice.held]
+    body = "cheeks tied by two bolted side plates" if choice.tied else "cheeks welded to a floor"
+    return f"{nose}, {body}"
 
 
 def proposals_to_data(found: Proposals, units: Units) -> dict[str, Any]:
@@ -164,6 +193,8 @@ def _choice(choice: Choice) -> dict[str, Any]:
         "push_plate": choice.push_plate.name,
         "body": choice.body.name,
         "opening_mm": choice.opening,
+        "held": choice.held,
+        "side_plates": choice.tied,
     }
 
 
@@ -193,6 +224,8 @@ def _data(one: Proposed, units: Units) -> dict[str, Any]:
             for cut in one.cuts
         ],
         "gives_up": list(one.gives_up),
+        "bolts": list(one.bolts),
+        "not_in_crib": list(one.ways),
         "checks": [check_data(check, units) for check in one.assessment.checks],
         "unchecked": [missing.sentence for missing in one.assessment.unchecked],
     }

@@ -1,0 +1,211 @@
+"""Other ways of holding nose and shoulders, where geometry or strength asks for them."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+from attrs import evolve
+from test_plan_order import BOX, job_text
+
+from strapwright.catalog.threads import find_thread
+from strapwright.findings import Severity
+from strapwright.planning import candidates, plan, proposing
+from strapwright.planning.candidates import CARRIER_LEAST, SIDE_CLEAR, layout_of
+from strapwright.planning.cheap_tests import Passed, solve_all
+from strapwright.planning.making_time import MINUTES_ROUND, MakingTime
+from strapwright.planning.proposal_values import Proposed
+from strapwright.planning.proposing import propose
+from strapwright.planning.strength import assess, bench_of
+from strapwright.shop.crib import BoringBar, Crib, DrillSet
+from strapwright.shop.job import Job
+from strapwright.shop.rack import Rack, Stock, StockKind
+from strapwright.shop.reading import read_job
+from strapwright.shop.reading_rack import read_rack
+from strapwright.toolmaking.crib_cutters import cutters_of, usual_cutters
+
+EXAMPLES = Path(__file__).parents[2] / "docs" / "examples"
+RACK = read_rack((EXAMPLES / "dock-rack.toml").read_text(encoding="utf-8"))
+BY_NAME = {one.name: one for one in RACK.stock}
+DIE = read_job((EXAMPLES / "mooring-hook-die.toml").read_text(encoding="utf-8"))
+PSI = 6.894757293168361e-3
+
+
+@pytest.fixture(autouse=True)
+def few_openings(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Enough for every way of holding, and quick."""
+    monkeypatch.setattr(candidates, "MOST_OPENINGS", 4)
+
+
+def hook(psi: float) -> Job:
+    press = DIE.press
+    assert press is not None
+    return evolve(DIE, press=evolve(press, relief=psi * PSI))
+
+
+def rack_of(*names: str) -> Rack:
+    return Rack(stock=tuple(BY_NAME[name] for name in names))
+
+
+def stock(
+    name: str, kind: StockKind, thickness: float, width: float, material: str = "A36"
+) -> Stock:
+    return Stock(
+        name=name, kind=kind, thickness=thickness, width=width, length=1000.0, count=4,
+        material=material, price=0.0, origin="rack",
+    )  # fmt: skip
+
+
+# Plenty of one shaft and two plates.
+FEW = Rack(
+    stock=(
+        stock("round 25", "shaft", 25.4, 25.4, "1045 ground shaft"),
+        stock("plate 19", "plate", 19.05, 300.0),
+        stock("plate 38", "plate", 38.1, 300.0),
+    )
+)
+
+
+def stands(job: Job, one: Proposed) -> None:
+    """Plan and check once more from the tooling alone."""
+    made = plan(evolve(job, tooling=one.tooling))
+    assert not [f for f in made.findings if f.severity == Severity.REFUSAL]
+    again = assess(bench_of([made], one.tooling, job.press), "inch")
+    assert again.holds
+    made_here = {"nose", "carriers", "push plate", "shoulders", "die body", "weld of the web"}
+    assert not made_here & {missing.member for missing in again.unchecked}
+
+
+def test_a_closed_box_that_two_carriers_lock_on_gets_a_nose_it_slides_off(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    """Its web passes the gap and its nose does not: it must slide off endways."""
+    text = job_text("95", *BOX, "95", reach=260, web=3)
+    for held, refused in (("both ends", True), ("one end", False), ("web", False)):
+        made = plan(read_job(text.replace("[tooling.nose]", f'[tooling.nose]\nheld = "{held}"')))
+        assert any(f.code == "no-order" for f in made.findings) == refused
+        if not refused:
+            off = made.steps[-1].coming_off
+            assert off is not None
+            assert (off.verdict, off.how) == ("free", "slides")
+    light = text.replace("flat 6 x 40", "flat 4 x 15").replace("140 bar", "25 bar")
+    job = read_job(light.replace('bore = "63"', 'bore = "63"\nrod = "30"'))
+    rack = Rack(
+        stock=(
+            stock("round 18", "shaft", 18.0, 18.0, "4140 annealed"),
+            # Too thick for a web under a nose of 18 mm.
+            stock("plate 25", "plate", 25.0, 300.0),
+            stock("plate 40", "plate", 40.0, 300.0),
+        )
+    )
+    # That two carriers lock it on is shown above, and would be searched for at every opening.
+    monkeypatch.setattr(proposing, "USUAL", ())
+    found = propose([job], rack)
+    assert [one.choice.held for one in found.best] == ["one end"]
+    (one,) = found.best
+    stands(job, one)
+    assert [cut.use for cut in one.cuts].count("carrier") == 1
+    # The box stands 110 mm and more above the tip of the nose, all of it below the plate.
+    assert (one.tooling.nose.reach or 0.0) > 110.0
+    members = one.tooling.members
+    assert members is not None
+    assert members.weld[0].holds == "carriers"
+    assert members.carriers is not None
+    assert members.weld[0].spacing == members.carriers.thickness
+
+
+def test_cheeks_too_weak_on_a_floor_are_tied_by_side_plates() -> None:
+    rack = rack_of("shaft 1", "shaft 3/4 off-cut", "plate 3/4", "plate 1 bought")
+    job = hook(1400)
+    found = propose([job], rack)
+    assert any("floor" in one.reason for one in found.fell_out)
+    (one, *_) = found.best
+    assert one.choice.tied
+    stands(job, one)
+    members = one.tooling.members
+    assert members is not None
+    (bolt,) = (bolt for bolt in members.bolt if bolt.holds == "side plates")
+    assert one.bolts == (f"8 bolts {bolt.size}, grade {bolt.grade}, for the side plates",)
+    # It reaches: what it passes, and one diameter of thread at least.
+    assert bolt.length is not None
+    assert bolt.grip == one.choice.body.thickness
+    assert bolt.length - bolt.grip >= find_thread(bolt.size, "w").major
+    assert [cut.use for cut in one.cuts if "side plate" in cut.use] == [
+        "first side plate",
+        "second side plate",
+    ]
+    assert not [cut for cut in one.cuts if cut.use == "floor"]
+
+
+@pytest.mark.parametrize(
+    ("psi", "way"),
+    [(700, ("both ends", False)), (1000, ("web", False)), (1400, ("web", True))],
+)
+def test_pruning_gives_the_same_as_trying_everything_and_the_usual_way_is_kept(
+    psi: float, way: tuple[str, bool]
+) -> None:
+    """The more the ram gives, the more is asked of how things are held."""
+    job = hook(psi)
+    quick, whole = propose([job], FEW), propose([job], FEW, prune=False)
+    assert [one.choice for one in quick.best] == [one.choice for one in whole.best]
+    assert [one.cost for one in quick.best] == [one.cost for one in whole.best]
+    (one,) = quick.best
+    assert (one.choice.held, one.choice.tied) == way
+    assert quick.planned < whole.planned
+    stands(job, one)
+
+
+def test_carriers_come_down_beside_the_shoulders_or_between_them() -> None:
+    rack = rack_of("shaft 1", "shaft 3/4 off-cut", "plate 3/4", "plate 1 bought")
+    for psi, stocks in ((700, FEW), (1400, rack)):
+        for one in propose([hook(psi)], stocks).best:
+            members, shoulders = one.tooling.members, one.tooling.shoulders
+            assert members is not None
+            if members.carriers is None:
+                continue
+            assert members.body is not None
+            gap = shoulders.opening - 2 * shoulders.radius
+            between = (members.carriers.width or 0.0) + 2 * SIDE_CLEAR <= gap + 1e-9
+            beside = (members.body.length or 0.0) + 2 * SIDE_CLEAR <= (one.tooling.nose.span or 0)
+            assert between or beside
+            assert (members.carriers.width or 0.0) >= CARRIER_LEAST * 2 * one.tooling.nose.radius
+
+
+def test_the_crib_sets_the_hours_and_what_is_missing_is_told() -> None:
+    job = hook(700)
+    bare = cutters_of(Crib(drills=(DrillSet(series="single", first="", last="", sizes=(6.0,)),)))
+    full = cutters_of(
+        Crib(
+            drills=(
+                DrillSet(
+                    series="metric", first="", last="", sizes=tuple(n / 2 for n in range(2, 53))
+                ),
+            ),
+            boring_bar=BoringBar(smallest_bore=12.0),
+        )
+    )
+    rich, poor = (propose([job], FEW, cutters=one).best[0] for one in (full, bare))
+    assert rich.ways == ()
+    assert [way.rpartition(" of ")[0] for way in (one.partition(":")[0] for one in poor.ways)] == [
+        "seats of the shoulders",
+        "hole of the nose",
+    ]
+    assert rich.choice == poor.choice
+    # Two bores and one pair of seats by the way round, less what the crib's own cutters take.
+    assert 1.0 < poor.hours - rich.hours <= 3 * MINUTES_ROUND / 60
+    assert poor.cost - poor.material == pytest.approx(poor.hours * FEW.hour_rate)
+
+
+def test_a_hole_takes_what_its_plate_says_it_takes() -> None:
+    """Hours of one choice are the minutes of its cuts, holes and welds, in any order."""
+    job = hook(700)
+    one = propose([job], FEW).best[0]
+
+    passed = solve_all(one.choice.nose, one.choice.shoulders, one.choice.opening, [job], 1e6)
+    assert isinstance(passed, Passed)
+    need = passed.need
+    layout = layout_of(one.choice, need, [job])
+    time = MakingTime(usual_cutters(), "inch")
+    assert time.hours(one.choice, layout, one.cuts) == pytest.approx(one.hours)
+    thicker = evolve(one.choice, carriers=BY_NAME["plate 2 bought"])
+    assert time.hours(thicker, layout, one.cuts) > one.hours
