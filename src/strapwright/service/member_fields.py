@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from functools import cache
-from typing import Any
+from typing import Any, get_args
 
 from strapwright.catalog.steels import steels
 from strapwright.service.fields import Field, Kind
-from strapwright.shop.members import UNKNOWN_STEEL
+from strapwright.shop.members import UNKNOWN_STEEL, Holds
 
 ROOT = "tooling.members"
 # Heading on the page -> its table in the file.
@@ -27,7 +27,7 @@ GROUPS = {
 MOST_FASTENINGS = 20  # welds or bolts a page shows; more is no small tooling
 _NOT_SAID = ("", "not stated")
 _YES, _NO = ("yes", "yes"), ("no", "no")
-_HOLDS = tuple((one, one) for one in ("shoulders", "cheeks", "carriers", "push plate", "nose"))
+_HOLDS = tuple((one, one) for one in get_args(Holds))
 
 # Heading, key, label, kind, example in inches, in metric, hint.
 _Row = tuple[str, str, Kind, str, str, str]
@@ -36,6 +36,7 @@ _ROWS: Mapping[str, Sequence[_Row]] = {
         ("material", "Steel of the nose", "text", "", "", "steel"),
         ("between", "Carrier to carrier", "length", "2-1/2 in", "65 mm", "middle to middle"),
         ("sag", "May sag by", "length", "0.005 in", "0.1 mm", "a 500th of that, where left out"),
+        ("web_material", "Steel of the web", "text", "", "", "web steel"),
     ),
     "carriers": (
         ("material", "Steel of the carriers", "text", "", "", "steel"),
@@ -65,6 +66,9 @@ _ROWS: Mapping[str, Sequence[_Row]] = {
         ("floor", "Floor thickness", "length", "1 in", "25 mm", ""),
         ("length", "Length", "length", "4 in", "100 mm", "along the nose"),
         ("height", "Floor to the push", "length", "1-1/2 in", "40 mm", "height, where left out"),
+        ("side_plate", "Side plates, thickness", "length", "3/4 in", "20 mm", "bolted, no floor"),
+        ("between", "Side plates, apart", "length", "5 in", "125 mm", "middle to middle"),
+        ("tall", "Side plates, how tall", "length", "3 in", "75 mm", "as the cheeks"),
     ),
     "guides": (
         ("count", "How many", "count", "2", "2", ""),
@@ -118,6 +122,7 @@ _BOLT: Sequence[_Row] = (
     ("into", "Screwed into", "text", "", "", "steel"),
     ("spacing", "Rows apart", "length", "3 in", "75 mm", "what stands against tilting"),
     ("height", "Bolted face to the push", "length", "1-1/2 in", "40 mm", ""),
+    ("circle", "Bolt circle", "length", "3 in", "75 mm", "of a round flange"),
 )
 
 
@@ -132,6 +137,8 @@ def steel_choices() -> tuple[tuple[str, str], ...]:
 def _choices(hint: str) -> tuple[tuple[str, str], ...]:
     if hint == "steel":
         return steel_choices()
+    if hint == "web steel":
+        return (("", "as the nose"), *steel_choices())
     return {
         "kind": (_NOT_SAID, ("shaft", "shafts on a seat"), ("block", "blocks, or in a half round")),
         "joint": (

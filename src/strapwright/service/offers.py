@@ -17,6 +17,7 @@ from strapwright.shop.updating import update_job
 from strapwright.store import Search
 from strapwright.toolmaking.figures import shown
 
+_SPANS = {"web": "web, along the nose"}
 MOST_PARTS = 30  # jobs offered to be made on the same tooling
 
 
@@ -177,13 +178,21 @@ def _offer(one: dict[str, Any], units: Units) -> Offer:
             ("bends inside to", length("nose_radius_mm")),
             ("depth", length("depth_mm")),
             ("push plate to tip", length("reach_mm")),
-            ("between carriers", length("span_mm")),
+            (_SPANS.get(one["choice"].get("held"), "between carriers"), length("span_mm")),
             ("height", length("height_mm")),
         ),
-        gives_up=tuple(one["gives_up"]),
+        gives_up=(*_made_as(one), *one["gives_up"]),
         cuts=tuple((cut["use"], _cut(cut, units), cut["stock"]) for cut in one["cuts"]),
         picture=one["picture"],
     )
+
+
+def _made_as(one: dict[str, Any]) -> tuple[str, ...]:
+    """How nose and shoulders are held where it is not the usual way; older searches do not say."""
+    usual = one["choice"].get("held", "both ends") == "both ends"
+    if usual and not one["choice"].get("side_plates", False):
+        return ()
+    return (f"is made otherwise: {one['made_as']}",)
 
 
 def _cut(cut: dict[str, Any], units: Units) -> str:

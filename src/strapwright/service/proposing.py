@@ -202,6 +202,7 @@ def _data(one: Proposed, units: Units) -> dict[str, Any]:
     nose, shoulders = one.tooling.nose, one.tooling.shoulders
     return {
         "choice": _choice(one.choice),
+        "made_as": held_words(one.choice),
         "nose_radius_mm": nose.radius,
         "reach_mm": nose.reach,
         "span_mm": nose.span,
