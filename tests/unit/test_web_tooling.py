@@ -11,11 +11,14 @@ import pytest
 from test_web import HOME, HOSTILE, PORT, Browser
 
 from strapwright.errors import InputError
+from strapwright.service import member_fields as member_rows
+from strapwright.service.member_fields import member_fields
 from strapwright.service.mended import mended
 from strapwright.service.shelf_forms import shelf_form
 from strapwright.service.shelves import keep, kept
 from strapwright.service.strength import check_text
 from strapwright.service.workshop import Workshop
+from strapwright.shop.members import MEMBER_KEYS, SEVERAL
 from strapwright.store import open_store
 from strapwright.web import create_app
 
@@ -65,6 +68,29 @@ def test_a_thicker_nose_replaces_what_stated_it(shop: Workshop, stated: str) -> 
     changed = shop.read(text).tooling
     assert changed is not None
     assert changed.nose.radius == pytest.approx(nose.tooling.nose.radius)
+
+
+def test_every_key_of_the_members_has_its_field() -> None:
+    raw = {"tooling": {"members": {key: [{}] for key in SEVERAL}}}
+    names = {field.name.replace("[1]", "") for field in member_fields(raw)}
+    for table, keys in MEMBER_KEYS.items():
+        for key in keys:
+            path = f"{table}.{key}"
+            assert path in names or path in MEMBER_KEYS, path
+
+
+def test_a_key_that_no_row_names_gets_its_field_from_the_value_itself(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    monkeypatch.setattr(member_rows, "_ROWS", {})
+    member_rows._rows.cache_clear()
+    found = {field.name.removeprefix("tooling.members."): field for field in member_fields({})}
+    member_rows._rows.cache_clear()
+    assert found["body.cheek"].kind == "length"
+    assert found["frame.rating"].kind == "force"
+    assert ("A36", "A36") in found["carriers.material"].choices
+    assert ("pinned", "pinned") in found["coupling.kind"].choices
+    assert found["circuit.holds_load"].choices[0] == ("", "not stated")
 
 
 def test_sizes_to_mend_with_come_from_the_shops_rack(shop: Workshop) -> None:

@@ -6,9 +6,12 @@ from collections.abc import Mapping, Sequence
 from functools import cache
 from typing import Any, get_args
 
+from attrs import Attribute
+from attrs import fields as attributes
+
 from strapwright.catalog.steels import steels
 from strapwright.service.fields import Field, Kind
-from strapwright.shop.members import UNKNOWN_STEEL, Holds
+from strapwright.shop.members import SEVERAL, SINGLE, UNKNOWN_STEEL, Holds
 
 ROOT = "tooling.members"
 # Heading on the page -> its table in the file.
@@ -126,6 +129,18 @@ _BOLT: Sequence[_Row] = (
 )
 
 
+_MADE: Mapping[str, type[Any]] = {**SINGLE, **SEVERAL}
+# Kind of a value in the file -> kind of its field, and examples.
+_EXAMPLES: Mapping[str, tuple[Kind, str, str]] = {
+    "length": ("length", "1 in", "25 mm"),
+    "force": ("force", "5 tons (US)", "50 kN"),
+    "pressure": ("pressure", "3000 psi", "210 bar"),
+    "strength": ("strength", "44 ksi", "300 MPa"),
+    "friction": ("share", "0.25", "0.25"),
+    "count": ("count", "2", "2"),
+}
+
+
 @cache
 def steel_choices() -> tuple[tuple[str, str], ...]:
     """Names of the steels, the one nothing is known of first."""
@@ -139,6 +154,9 @@ def _choices(hint: str) -> tuple[tuple[str, str], ...]:
         return steel_choices()
     if hint == "web steel":
         return (("", "as the nose"), *steel_choices())
+    if hint.startswith("one of "):
+        words = hint.removeprefix("one of ").split(", ")
+        return (_NOT_SAID, *((word, word) for word in words))
     return {
         "kind": (_NOT_SAID, ("shaft", "shafts on a seat"), ("block", "blocks, or in a half round")),
         "joint": (
@@ -188,13 +206,40 @@ def member_fields(raw: Mapping[str, Any]) -> tuple[Field, ...]:
             group="Frame and load",
         )
     ]
-    for heading, table in GROUPS.items():
-        fields += [_field(f"{ROOT}.{table}", row, heading) for row in _ROWS[table]]
-    for key, rows in (("weld", _WELD), ("bolt", _BOLT)):
+    headings = {table: heading for heading, table in GROUPS.items()}
+    for table in SINGLE:
+        heading = headings.get(table, _plain(table))
+        fields += [_field(f"{ROOT}.{table}", row, heading) for row in _rows(table)]
+    for key in SEVERAL:
         for number in range(1, count_of(raw, key) + 1):
             path = f"{ROOT}.{key}[{number}]"
-            fields += [_field(path, row, f"{key.capitalize()} {number}") for row in rows]
+            fields += [_field(path, row, f"{_plain(key)} {number}") for row in _rows(key)]
     return tuple(fields)
+
+
+@cache
+def _rows(table: str) -> tuple[_Row, ...]:
+    """Rows of a member, and after them what the file knows and no row names."""
+    rows = {"weld": _WELD, "bolt": _BOLT, **_ROWS}.get(table, ())
+    named = {key for key, *_ in rows}
+    return (*rows, *(_told(one) for one in attributes(_MADE[table]) if one.name not in named))
+
+
+def _told(one: Attribute[Any]) -> _Row:
+    """Make a row of what a member's own value says of a key."""
+    kind: str = one.metadata["kind"].removeprefix("needed ")
+    label = _plain(one.name)
+    if kind in _EXAMPLES:
+        return (one.name, label, *_EXAMPLES[kind], "")
+    if kind == "flag":
+        return (one.name, label, "text", "", "", "yes" if one.default is True else "maybe")
+    if kind == "choice":
+        return (one.name, label, "text", "", "", "one of " + ", ".join(one.metadata["options"]))
+    return (one.name, label, "text", "", "", "steel" if kind == "steel" else "")
+
+
+def _plain(key: str) -> str:
+    return key.replace("_", " ").capitalize()
 
 
 def count_of(raw: Mapping[str, Any], key: str) -> int:

@@ -9,6 +9,7 @@ from __future__ import annotations
 
 import json
 import os
+import signal
 import sys
 import threading
 from typing import Any
@@ -27,6 +28,7 @@ def main() -> int:
         Exit code, 0.
     """
     asked = json.loads(sys.stdin.readline())
+    signal.signal(signal.SIGINT, signal.SIG_IGN)  # Ctrl-C is meant for who asks, who then goes
     threading.Thread(target=_end_with_the_asker, daemon=True).start()
     if hasattr(os, "nice"):
         os.nice(_GENTLE)

@@ -193,7 +193,7 @@ def _stock_fields(number: int) -> tuple[Field, ...]:
             label="Size",
             inch="1 in, 3/4 x 6 in",
             metric="25 mm, 20 x 150 mm",
-            hint="diameter, or thickness x width",
+            hint="diameter; thickness x width",
             group=group,
         ),
         Field(
@@ -206,7 +206,7 @@ def _stock_fields(number: int) -> tuple[Field, ...]:
         ),
         Field(name=f"{at}.material", label="Metal", choices=steel_choices(), group=group),
         Field(name=f"{at}.count", label="How many", kind="count", inch="1", group=group),
-        Field(name=f"{at}.origin", label="It", choices=origins, group=group),
+        Field(name=f"{at}.origin", label="Where it is", choices=origins, group=group),
         Field(
             name=f"{at}.price",
             label="Price of one",

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+import re
 
 from attrs import evolve, frozen
 
@@ -22,6 +23,7 @@ from strapwright.toolmaking.values import Check, Mend, Unchecked
 
 _PATIENCE = 4.0  # s for planning on thicker noses; the page waits for it
 FAR = 100.0  # a ratio that is no figure any more
+_KEY = re.compile(r"\b[a-z]+(?:_[a-z]+)+\b")
 _WIDEST = 1.5  # ratio at which the small gauge is full
 
 
@@ -258,4 +260,6 @@ def _percent(ratio: float) -> str:
 
 
 def _missing(one: Unchecked) -> Missing:
-    return Missing(text=plain(one.sentence), link=link_to(one.where))
+    # Some are told with the key of a file, which a page names by its words.
+    text = _KEY.sub(lambda found: found[0].replace("_", " "), plain(one.sentence))
+    return Missing(text=text, link=link_to(one.where))

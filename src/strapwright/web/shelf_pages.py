@@ -77,7 +77,8 @@ def save_shelf(request: Request, shop: Shop, typed: Typed) -> Response:
     except InputError as error:
         return _shown(request, shop, shelf, form, _sentence(error))
     count = len([name for name in shelf_form(shelf, text).groups if name.startswith("Piece")])
-    return go(f"/{shelf}#piece-{count}" if word == "add" else f"/{shelf}")
+    # A field in it: the browser opens what it stands in.
+    return go(f"/{shelf}#stock[{count}].size" if word == "add" else f"/{shelf}")
 
 
 @router.post("/rack/bring")

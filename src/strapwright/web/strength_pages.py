@@ -9,7 +9,9 @@ from starlette.responses import Response
 from strapwright.errors import InputError
 from strapwright.service.changing import apply_action
 from strapwright.service.desk import Desk, desk_of, plan_or_said
+from strapwright.service.form import raw_job
 from strapwright.service.json_text import to_text
+from strapwright.service.member_fields import ROOT, count_of
 from strapwright.service.mended import mended
 from strapwright.service.strength import check_text
 from strapwright.service.tooling_text import checked_to_data, checked_to_text
@@ -57,8 +59,7 @@ def change_members(request: Request, opened: Opened, shop: Shop, typed: Typed) -
         shop.keep_draft(opened.item.id, who, desk.base, desk.mine, desk.own)
         if error is not desk.trouble:
             return _shown(request, opened, shop, said=f"{error.problem}; {error.remedy}.")
-    where = {"add-weld": "#welds", "add-bolt": "#bolts", "mend": "#weakest"}.get(word, "")
-    return remembered(request, go(f"{here}{where}"))
+    return remembered(request, go(f"{here}{_anchor(shop, opened, word)}"))
 
 
 @router.get("/strength/strength.{kind}")
@@ -82,6 +83,15 @@ def download(kind: str, opened: Opened, shop: Shop) -> Response:
         raw = rating_sheet(checked.plan, checked.bench, checked.assessment)
     stem = opened.item.file.removesuffix(".toml")
     return given(f"{stem} strength.{kind}", raw, kinds[kind], keep=kind != "pdf")
+
+
+def _anchor(shop: Workshop, opened: OpenJob, word: str) -> str:
+    """Where on the page to go on: a field of what was added, which the browser opens."""
+    if word not in ("add-weld", "add-bolt"):
+        return "#weakest" if word == "mend" else ""
+    key = word.removeprefix("add-")
+    raw = raw_job(shop.open(opened.item.id).text)
+    return f"#{ROOT}.{key}[{count_of(raw, key)}].holds"
 
 
 def _shown(request: Request, opened: OpenJob, shop: Workshop, said: str = "") -> Response:
