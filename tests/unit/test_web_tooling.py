@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import html
 import re
 import tomllib
 from collections.abc import Iterator
@@ -12,6 +13,7 @@ from test_web import HOME, HOSTILE, PORT, Browser
 
 from strapwright.errors import InputError
 from strapwright.service import member_fields as member_rows
+from strapwright.service import searching
 from strapwright.service.member_fields import member_fields
 from strapwright.service.mended import mended
 from strapwright.service.shelf_forms import shelf_form
@@ -210,3 +212,41 @@ def test_pages_hold_nothing_inline(client: Browser) -> None:
         text = client.get(page).text
         assert not re.search(r"<script(?![^>]*\ssrc=\"/assets/)", text), page
         assert not re.search(r"<style|\sstyle=|\son[a-z]+=", text), page
+
+
+def test_no_more_searches_than_the_machine_bears_and_none_that_cannot_be_begun(
+    client: Browser, shop: Workshop, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    root = brought(client)
+    client.post("/rack/bring", files={"file": ("rack.toml", RACK.encode())})
+
+    def refused() -> None:
+        raise OSError(12, "Cannot allocate memory")
+
+    monkeypatch.setattr(searching, "_started", refused)
+    answer = client.post(f"{root}/propose", data={"do": "begin"})
+    assert "No search can be begun (Cannot allocate memory)" in answer.text
+    latest = shop.store.searches.latest(root.rpartition("/")[2])
+    assert latest is not None
+    assert latest.state == "failed"
+    monkeypatch.setattr(searching, "MOST_AT_ONCE", 0)
+    answer = client.post(f"{root}/propose", data={"do": "begin"})
+    assert "searches run already on this machine" in answer.text
+
+
+def test_a_tooling_in_a_shop_file_is_checked_and_changed_only_there(
+    client: Browser, shop: Workshop
+) -> None:
+    head, _, tooling = DIE.partition("[tooling.nose]")
+    file = f'format = 1\nunits = "inch"\n[tooling.nose]{tooling}'
+    kept_file = client.post("/bring", files={"file": ("hook die.toml", file.encode())})
+    assert kept_file.status_code == 200
+    text = head.replace('units = "inch"', 'units = "inch"\ntooling = "hook die.toml"')
+    root = brought(client, text)
+    page = client.get(f"{root}/strength").text
+    assert "die body" in page
+    (order,) = re.findall(r'value="(mend:[^"]+)"', page)
+    answer = client.post(f"{root}/strength", data={"base": "1", "do": html.unescape(order)})
+    assert answer.status_code == 422
+    assert "takes its tooling from a shop file" in html.unescape(answer.text)
+    assert shop.open(root.rpartition("/")[2]).text == text

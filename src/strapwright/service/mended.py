@@ -73,7 +73,8 @@ def with_tooling(text: str, job: Job, tooling: Tooling) -> str:
     for name in {**before, **after}:
         if before.get(name) != after.get(name):
             changes[f"tooling.{name}"] = _tidy(after.get(name), job.units)
-    stated = raw_job(text).get("tooling", {})
+    stated = raw_job(text).get("tooling")
+    stated = stated if isinstance(stated, dict) else {}
     # A file may state a nose by its diameter, and shoulders by the gap between them.
     for path, table, key in (
         ("tooling.nose.radius", "nose", "shaft"),

@@ -87,13 +87,13 @@ class Searcher:
             search_kept = self._store.searches.begin(
                 item, asked_of([text for text, _ in jobs], rack), datetime.now(UTC)
             )
-            process = subprocess.Popen(
-                [sys.executable, "-m", "strapwright.service.search_worker"],
-                stdin=subprocess.PIPE,
-                stdout=subprocess.PIPE,
-                text=True,
-                encoding="utf-8",
-            )
+            try:
+                process = _started()
+            except OSError as error:
+                self._store.searches.end(search_kept.id, "failed", _BROKE)
+                raise InputError(
+                    "search", f"no search can be begun ({error.strerror})", "close other programs"
+                ) from error
             self._running[search_kept.id] = _Running(process=process, item=item)
             self._progress[search_kept.id] = Progress()
         asked = {
@@ -129,6 +129,7 @@ class Searcher:
                 with self._lock:
                     self._running.pop(search, None)
                     self._found.pop(search, None)
+                    self._progress.pop(search, None)
                 self._store.searches.end(search, "failed", _BROKE)
 
     def _hear(self, search: str, process: subprocess.Popen[str], asked: Any) -> None:
@@ -157,6 +158,16 @@ class Searcher:
         if found:
             text += f"; {found} found so far"
         self._progress[search] = Progress(text=text, share=begun + (1 - _BEHIND) * share)
+
+
+def _started() -> subprocess.Popen[str]:
+    return subprocess.Popen(
+        [sys.executable, "-m", "strapwright.service.search_worker"],
+        stdin=subprocess.PIPE,
+        stdout=subprocess.PIPE,
+        text=True,
+        encoding="utf-8",
+    )
 
 
 def asked_of(texts: Sequence[str], rack: str) -> str:
