@@ -21,6 +21,7 @@ export function fields(notes) {
     row.querySelector(".wrong").textContent = wrong;
     row.classList.toggle("is-wrong", wrong !== "");
     if (wrong) input.setAttribute("aria-invalid", "true"); else input.removeAttribute("aria-invalid");
+    if (wrong) row.closest("details")?.setAttribute("open", ""); // a folded one would hide it
   }
 }
 
