@@ -10,6 +10,7 @@ from strapwright.toolmaking.bolt_layout import TAPPED, Bolting, bolt_row, bolt_w
 from strapwright.toolmaking.holes import bolt_hole, tapped_hole
 from strapwright.toolmaking.making_values import HoleSpec, PlateDrawing, ShaftDrawing
 from strapwright.toolmaking.plate_metals import MILD, metal_of
+from strapwright.toolmaking.press_bolts import bed_bolts, bed_holes
 from strapwright.toolmaking.showing import round_down, round_up, size
 
 CLEAR = 3.0  # mm between the end of a shoulder and a carrier; common practice, no source
@@ -114,7 +115,7 @@ def die_pieces(
         f"{bolt_words(bolts, 2, units)}"
     )
     base_metal = metal_of(None if body is None else body.material, MILD)
-    base = _base(tooling, bolts, block, length, floor, base_metal, units)
+    base = _base(tooling, bolts, block, length, floor, base_metal, units, notes)
     return [face, edge, base], [], notes
 
 
@@ -126,11 +127,13 @@ def _base(
     floor: float,
     metal: str,
     units: Units,
+    said: list[str],
 ) -> PlateDrawing:
     shoulders = tooling.shoulders
     # The round's middle stands half the opening out; the block's inner face one radius before it.
     middle = shoulders.opening / 2 - shoulders.radius + block / 2
-    half = round_up(middle + block / 2 + EDGE, units)
+    bed = bed_bolts(tooling.members, middle + block / 2, units)
+    half = round_up(max(middle + block / 2 + EDGE, 0.0 if bed is None else bed.half), units)
     wide = round_up(length + 2 * EDGE, units)
     size_of_bolt = bolts.thread.size
     holes: list[HoleSpec] = [
@@ -139,10 +142,18 @@ def _base(
         for sign in (-1, 1)
         for y in bolt_row(length, bolts)
     ]  # fmt: skip
+    if bed is not None:
+        holes += bed_holes(bed, half, wide)
+        said.append(
+            f"Bolts of the bed: {bed.bolt.count} of {bed.thread.name}, two rows "
+            f"{size(2 * bed.out, units)} apart; lay the base on the bed before you drill."
+        )
     notes = [
         f"The inner faces of the shoulders stand {size(2 * (middle - block / 2), units)} apart.",
         "Set them with a block of that length before the bolts are drawn up.",
-        "Clamps hold the base to the bed; add bolts of the bed itself where there are any.",
+        "Clamps hold the base to the bed."
+        if bed is None
+        else "Bolts hold the base to the bed, one row to each side of the shoulders.",
     ]
     if shoulders.floor == "open":
         notes.append(

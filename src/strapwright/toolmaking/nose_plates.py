@@ -9,10 +9,11 @@ from strapwright.catalog.threads import find_thread
 from strapwright.quantities import Units
 from strapwright.shop.members import Members
 from strapwright.shop.tooling import Tooling
-from strapwright.toolmaking.bolt_layout import ENGAGEMENT, TAPPED, Bolting, bolt_row
+from strapwright.toolmaking.bolt_layout import ENGAGEMENT, TAPPED, Bolting, bolt_row, welded
 from strapwright.toolmaking.holes import bolt_hole, fit_hole, tapped_hole
 from strapwright.toolmaking.making_values import HoleSpec, PlateDrawing, ShaftDrawing
 from strapwright.toolmaking.plate_metals import MILD, metal_of
+from strapwright.toolmaking.press_bolts import flange_holes
 from strapwright.toolmaking.showing import round_up, size
 
 PLATE = {"inch": 19.05, "metric": 20.0}  # mm, thickness of plates that are not stated
@@ -62,7 +63,8 @@ def _push_plate(
     stated = None if members is None else members.push_plate
     guides = None if members is None else members.guides
     thickness = plate_thickness(members, units)
-    length = round_up(nose.span + 2 * nose.carrier + 2 * MARGIN, units)
+    beside = nose.carrier if nose.count else 0.0
+    length = round_up(nose.span + 2 * beside + 2 * MARGIN, units)
     width = round_up(nose.width + 2 * MARGIN, units)
     if stated is not None and stated.width is not None:
         width = stated.width
@@ -76,7 +78,7 @@ def _push_plate(
         ]
     # The plate's middle is over the bar's; a nose held at one end has its carrier at the right.
     off = (nose.span + nose.carrier) / 2
-    middles = (length / 2 - off, length / 2 + off)[-nose.count :]
+    middles = (length / 2 - off, length / 2 + off)[2 - nose.count :]
     low = (width - nose.width) / 2
     if bolts is not None:
         holes += [
@@ -91,10 +93,19 @@ def _push_plate(
             holes.append(
                 bolt_hole(x, width / 2, web.thread.size, "normal", "push plate", purpose="web bolt")
             )
-    notes.append(
-        "Holes for the ram's own flange or pin are not stated: take them from the ram, about the "
-        "middle of the push plate, before the carriers are bolted on."
-    )
+    ram = flange_holes(members, length, width, units)
+    holes += ram
+    if ram:
+        notes.append(
+            "Holes of the ram's flange are in the push plate, about its middle: lay the flange on "
+            "it before you drill, and see that heads and spanner clear carriers and web."
+        )
+    else:
+        notes.append(
+            "Holes for the ram's own flange or pin are not stated: take them from the ram, about "
+            "the middle of the push plate, before the carriers are bolted on; or state the bolt "
+            "that holds the push plate with its circle or spacing."
+        )
     return PlateDrawing(
         name="push plate",
         metal=metal_of(None if stated is None else stated.material, MILD),
@@ -105,6 +116,8 @@ def _push_plate(
 def _carriers(
     tooling: Tooling, nose: NoseLayout, bolts: Bolting | None, units: Units
 ) -> tuple[PlateDrawing, ...]:
+    if not nose.count:
+        return ()
     stated = None if tooling.members is None else tooling.members.carriers
     metal = metal_of(None if stated is None else stated.material, MILD)
     # A nose that is drawn out of each part wants play; one that stays sits close.
@@ -140,7 +153,7 @@ def _carriers(
 
 def _web_bolts(tooling: Tooling, nose: NoseLayout, units: Units) -> Bolting | None:
     thickness = tooling.nose.web_thickness
-    if thickness is None:
+    if thickness is None or welded(tooling.members, "web"):
         return None
     thread = find_thread(_WEB_BOLTS[units], "web")
     if 2 * thread.major > thickness + 1e-6 or nose.span < 8 * thread.major:
@@ -161,11 +174,22 @@ def _web(
     face = PlateDrawing(
         name="nose web", metal=MILD, width=nose.span, height=height, thickness=thickness,
         holes=(), corner="upper left",
-        notes=("Its lower edge bears on the nose along its whole length: fit it to the shaft.",),
+        notes=(
+            "Its lower edge bears on the nose along its whole length: fit it to the shaft.",
+            *(
+                ("Nothing else holds the nose: weld or screw it to the web as stated.",)
+                if not nose.count
+                else ()
+            ),
+        ),
     )  # fmt: skip
     bolts = _web_bolts(tooling, nose, units)
     if bolts is None:
-        notes.append("The web is too thin for bolts in its edge: weld it to the push plate.")
+        notes.append(
+            "The web is stated as welded to the push plate."
+            if welded(tooling.members, "web")
+            else "The web is too thin for bolts in its edge: weld it to the push plate."
+        )
         return (face,)
     edge = PlateDrawing(
         name="nose web, upper edge", piece="nose web", metal=MILD, width=nose.span,

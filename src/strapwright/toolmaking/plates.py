@@ -27,6 +27,7 @@ from strapwright.toolmaking.nose_plates import (
     plate_thickness,
 )
 from strapwright.toolmaking.showing import round_up, size
+from strapwright.toolmaking.tied_plates import tied_pieces
 
 SIDE_PLAY = 6.0  # mm between the bar and a carrier on each side, where no span is stated
 
@@ -79,7 +80,9 @@ def pieces_of(job: Job) -> Pieces:
     bar_width = job.part.bar.width * job.part.at_once
     nose = _nose(tooling, bar_width, units, notes)
     bolts = None
-    if welded(members, "carriers"):
+    if not nose.count:
+        notes.append("The nose is held by its web alone: no carriers are laid out.")
+    elif welded(members, "carriers"):
         notes.append("The carriers are stated as welded: no bolt holes are laid out for them.")
     else:
         bolts = bolting(
@@ -94,9 +97,13 @@ def pieces_of(job: Job) -> Pieces:
         notes.append(f"Bolts of the carriers: {bolt_words(bolts, nose.count, units)}")
     plates = [*nose_plates(tooling, nose, bolts, units, notes)]
     shafts = [nose_shaft(tooling, nose)]
-    die, rounds, more = die_pieces(
-        tooling, span=nose.span, bar_width=bar_width, plate=PLATE[units], units=units
-    )
+    body = None if members is None else members.body
+    if body is not None and body.side_plate is not None:
+        die, rounds, more = tied_pieces(tooling, body, body.side_plate, units)
+    else:
+        die, rounds, more = die_pieces(
+            tooling, span=nose.span, bar_width=bar_width, plate=PLATE[units], units=units
+        )
     notes += more
     plates += die
     shafts += rounds
@@ -114,7 +121,12 @@ def _nose(tooling: Tooling, bar_width: float, units: Units, notes: list[str]) ->
     shaft = 2 * nose.radius
     carrier = PLATE[units] if stated is None or stated.thickness is None else stated.thickness
     span = nose.span
-    if span is None and members is not None and members.nose is not None:
+    if (
+        span is None
+        and nose.held == "both ends"
+        and members is not None
+        and members.nose is not None
+    ):
         between = members.nose.between
         span = None if between is None else between - carrier
     if span is None:
@@ -144,5 +156,5 @@ def _nose(tooling: Tooling, bar_width: float, units: Units, notes: list[str]) ->
         )
     return NoseLayout(
         shaft=shaft, span=span, carrier=carrier, width=width, centre=centre,
-        count=2 if nose.held == "both ends" else 1,
+        count={"both ends": 2, "one end": 1, "web": 0}[nose.held],
     )  # fmt: skip
