@@ -319,6 +319,23 @@ def test_the_order_puts_a_refusal_before_the_bends(client: Browser, shop: Worksh
     assert text.index('class="hatched"') < text.index("locked on</span>")  # in its small picture
 
 
+def test_a_draft_that_came_after_its_own_saving_does_not_stand_against_the_next(
+    client: Browser, shop: Workshop
+) -> None:
+    root = begun(client)
+    shaped(client, root)
+    job = root.rpartition("/")[2]
+    form = {"shape.count": "3", "part.shape[2]": "90", "part.shape[3]": "3"}
+    mine = {**form, "base": "2", "part.shape[1]": "6"}
+    client.post(f"{root}/part", data=mine)
+    client.post(f"/live/{job}/part/rest", data=mine)  # on its way while the other was saved
+    other = Browser(create_app(shop, PORT))
+    other.post(f"{root}/part", data={**form, "base": "3", "part.shape[1]": "7"})
+    text = client.get(f"{root}/part").text
+    assert re.search(r'name="part.shape\[1\]" value="7"', text)
+    assert "Saved elsewhere" not in text
+
+
 def test_undo_walks_back_one_version_at_a_time(client: Browser, shop: Workshop) -> None:
     root = begun(client)
     job = root.rpartition("/")[2]

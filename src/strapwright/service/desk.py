@@ -125,21 +125,28 @@ def _typed_over(
     """Return what was changed in the fields, against the version that they were typed over.
 
     A form posts all its fields; those that nobody touched must not stand against what another
-    browser saved.
+    browser saved, nor those that say what is saved by now, perhaps by this browser itself while
+    they were on their way.
     """
     text = opened.text
     if base != opened.version and 0 < base < opened.version:
         text = shop.version(opened.item.id, base)
-    before = open_form(text, page)
+    before, now = open_form(text, page), open_form(opened.text, page)
+    same_shape = len(before.shape) == len(now.shape)  # else a name means another leg by now
     changed = {
         field.name: typed[field.name]
         for field in before.fields
         if field.name in typed
-        and typed[field.name].strip() != before.values.get(field.name, "").strip()
+        and not _says(before, field.name, typed[field.name])
+        and not (same_shape and _says(now, field.name, typed[field.name]))
     }
     if changed and page == "part":
         changed[COUNT] = str(len(before.shape))
     return changed
+
+
+def _says(form: Form, name: str, text: str) -> bool:
+    return text.strip() == form.values.get(name, "").strip()
 
 
 def _notes(form: Form, trouble: InputError | None) -> dict[str, Note]:
