@@ -1,0 +1,285 @@
+"""Thicker is never weaker and longer never stronger, for every check of every way of holding."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import Any
+
+import pytest
+from attrs import evolve
+from hypothesis import given, settings
+from hypothesis import strategies as st
+from test_strength import PRESS, STATED
+
+from strapwright.shop.members import (
+    Bolt,
+    Coupling,
+    DieBody,
+    Members,
+    NoseMember,
+    ShoulderMember,
+    Weld,
+)
+from strapwright.shop.press import Press
+from strapwright.shop.tooling import Nose, Shoulders, Tooling
+from strapwright.toolmaking.checking import check_members
+from strapwright.toolmaking.loads import push_loads, retract_load
+from strapwright.toolmaking.values import Bench
+
+NOSE = Nose(radius=12.5, reach=90.0)
+TIED = DieBody(
+    cheek=30.0, length=120.0, height=80.0, side_plate=16.0, between=140.0, tall=80.0
+)  # fmt: skip
+SIDE = Bolt(
+    holds="side plates", size="M12", grade="8.8", count=2, length=35.0, grip=16.0, spacing=44.0,
+    height=40.0,
+)  # fmt: skip
+# Every way of holding, with the welds and bolts that go with it.
+BENCHES: Mapping[str, tuple[Members, Nose]] = {
+    "usual": (STATED, NOSE),
+    "contact": (
+        evolve(
+            STATED,
+            shoulders=ShoulderMember(material="1045 ground shaft"),
+            weld=(Weld(holds="carriers", size=6.0, length=120.0, thinner=20.0),),
+            guides=None,
+            coupling=Coupling(),
+        ),
+        NOSE,
+    ),
+    "seated": (
+        evolve(STATED, shoulders=ShoulderMember(material="A36", kind="block")),
+        NOSE,
+    ),
+    "one end": (
+        evolve(
+            STATED,
+            nose=NoseMember(material="4140", between=60.0),
+            weld=(Weld(holds="carriers", size=8.0, length=120.0, thinner=20.0, spacing=20.0),),
+            bolt=tuple(evolve(one, spacing=40.0) for one in STATED.bolt),
+        ),
+        evolve(NOSE, held="one end"),
+    ),
+    "web": (
+        evolve(
+            STATED,
+            nose=NoseMember(material="4140", web_material="A36"),
+            carriers=None,
+            weld=(
+                Weld(holds="web", size=6.0, length=90.0, thinner=12.0, spacing=15.0),
+                Weld(holds="nose", size=6.0, length=90.0, thinner=12.0),
+            ),
+        ),
+        evolve(NOSE, held="web", web_thickness=12.0, web_height=60.0),
+    ),
+    "tied": (
+        evolve(
+            STATED,
+            body=TIED,
+            weld=(),
+            guides=None,
+            coupling=Coupling(),
+            bolt=(
+                SIDE,
+                Bolt(holds="push plate", size="M12", count=4, length=50.0, grip=25.0, circle=80.0),
+                Bolt(holds="base", size="M10", count=4, length=50.0, grip=25.0),
+                Bolt(
+                    holds="cheeks", size="M12", grade="10.9", count=4, length=70.0, grip=30.0,
+                    spacing=60.0, height=50.0,
+                ),
+            ),
+        ),
+        NOSE,
+    ),
+}  # fmt: skip
+
+
+def bench(name: str, grown: str = "", factor: float = 1.0) -> Bench:
+    members, nose = BENCHES[name]
+    press: Press = PRESS
+    radius = 10.0
+    table, _, key = grown.partition(".")
+    number = int(table[-2]) if table.endswith("]") else None
+    base = table.partition("[")[0]
+    if base == "tooling":
+        if key == "shoulder_radius":
+            radius *= factor
+        else:
+            nose = evolve(nose, **{key: factor * getattr(nose, key)})
+    elif base == "press":
+        press = evolve(press, **{key: factor * getattr(press, key)})
+    elif number is not None:
+        several = list(getattr(members, base))
+        value = getattr(several[number], key)
+        # Bolts come whole, and in even numbers where they stand in rows.
+        value = 2 * round(value * factor / 2) if key == "count" else value * factor
+        several[number] = evolve(several[number], **{key: value})
+        changes: dict[str, Any] = {base: tuple(several)}
+        members = evolve(members, **changes)
+    elif base:
+        one: Any = getattr(members, base)
+        changes = {base: evolve(one, **{key: factor * getattr(one, key)})}
+        members = evolve(members, **changes)
+    tooling = Tooling(nose=nose, shoulders=Shoulders(radius=radius, opening=90.0), members=members)
+    pushes = push_loads(
+        peak=30e3, outward=12e3, steepest=0.9, press=PRESS, friction=0.1,
+        off_centre=members.off_centre,
+    )  # fmt: skip
+    return Bench(
+        tooling=tooling, press=press, thickness=6.0, width=40.0, widest=40.0, pushes=pushes,
+        retract=retract_load(PRESS),
+    )  # fmt: skip
+
+
+Ratios = dict[tuple[str, str, str], float]
+
+
+def ratios(one: Bench) -> Ratios:
+    checks, unchecked = check_members(one)
+    assert unchecked == ()
+    return {(check.member, check.what, check.load_case): check.ratio for check in checks}
+
+
+# Way of holding, what grows, and what of it may not become weaker: members, or one check of one.
+STRONGER = [
+    ("usual", "tooling.radius", ("nose: bending", "nose: shear", "nose: sag")),
+    ("usual", "carriers.thickness", ("carriers",)),
+    ("usual", "carriers.width", ("carriers",)),
+    ("usual", "carriers.pin", ("carrier pins",)),
+    ("usual", "push_plate.thickness", ("push plate",)),
+    ("usual", "push_plate.width", ("push plate",)),
+    ("usual", "tooling.shoulder_radius", ("shoulders",)),
+    ("usual", "body.cheek", ("die body",)),
+    ("usual", "body.floor", ("die body",)),
+    ("usual", "weld[0].size", ("weld of the cheeks",)),
+    ("usual", "weld[0].length", ("weld of the cheeks",)),
+    ("usual", "weld[0].spacing", ("weld of the cheeks",)),
+    ("usual", "bolt[0].count", ("bolts of the push plate",)),
+    ("usual", "bolt[0].length", ("bolts of the push plate",)),
+    ("usual", "bolt[1].count", ("bolts of the carriers",)),
+    ("usual", "bolt[1].length", ("bolts of the carriers",)),
+    ("usual", "guides.diameter", ("guide rods: bending",)),
+    ("usual", "guides.bush", ("guide rods",)),
+    ("usual", "guides.spacing", ("guide rods: binding",)),
+    ("usual", "coupling.pin", ("coupling pin",)),
+    ("usual", "coupling.play", ("coupling",)),
+    ("usual", "press.rod", ("piston rod",)),
+    ("usual", "frame.rating", ("frame",)),
+    *(
+        ("usual", f"circuit.{one}", (one.replace("_", " "),))
+        for one in ("hose", "fitting", "valve", "cylinder", "rod_side", "gauge")
+    ),
+    ("contact", "tooling.shoulder_radius", ("shoulders",)),
+    ("contact", "weld[0].length", ("weld of the carriers",)),
+    ("contact", "weld[0].size", ("weld of the carriers",)),
+    ("contact", "bolt[0].spacing", ("bolts of the push plate",)),
+    ("seated", "tooling.shoulder_radius", ("shoulders",)),
+    ("one end", "tooling.radius", ("nose: bending", "nose: shear", "nose: sag")),
+    ("one end", "carriers.thickness", ("carriers: buckling", "carriers: tension beside the hole")),
+    ("one end", "carriers.width", ("carriers",)),
+    ("one end", "push_plate.thickness", ("push plate",)),
+    ("one end", "weld[0].spacing", ("weld of the carriers",)),
+    ("web", "tooling.web_thickness", ("nose",)),
+    ("web", "push_plate.thickness", ("push plate",)),
+    ("web", "weld[0].length", ("weld of the web",)),
+    ("web", "weld[0].spacing", ("weld of the web",)),
+    ("web", "weld[1].length", ("weld of the nose",)),
+    ("web", "weld[1].size", ("weld of the nose",)),
+    ("tied", "body.cheek", ("die body",)),
+    ("tied", "body.side_plate", ("die body",)),
+    ("tied", "bolt[0].count", ("bolts of the side plates", "die body: bearing")),
+    ("tied", "bolt[0].spacing", ("bolts of the side plates",)),
+    ("tied", "bolt[1].circle", ("bolts of the push plate",)),
+    ("tied", "bolt[2].count", ("bolts of the base",)),
+    ("tied", "bolt[2].length", ("bolts of the base",)),
+    ("tied", "bolt[3].spacing", ("bolts of the cheeks",)),
+    ("tied", "bolt[3].length", ("bolts of the cheeks",)),
+]
+# Way of holding, what grows, and what may not become stronger.
+WEAKER = [
+    ("usual", "nose.between", ("nose", "push plate")),
+    ("usual", "shoulders.between", ("shoulders",)),
+    ("usual", "carriers.height", ("carriers",)),
+    ("usual", "carriers.cheek", ("carrier pins",)),
+    ("usual", "body.height", ("die body",)),
+    ("usual", "weld[0].height", ("weld of the cheeks",)),
+    ("usual", "guides.length", ("guide rods",)),
+    ("usual", "rod.free_length", ("piston rod",)),
+    ("usual", "coupling.length", ("coupling",)),
+    ("one end", "nose.between", ("nose", "carriers", "push plate", "weld of the carriers")),
+    ("web", "tooling.web_height", ("nose",)),
+    ("tied", "body.between", ("die body",)),
+    ("tied", "body.height", ("die body: tension and bending of the side plates",)),
+    ("tied", "bolt[0].height", ("bolts of the side plates", "die body: bearing")),
+    ("tied", "bolt[3].height", ("bolts of the cheeks",)),
+]
+
+
+growth = st.floats(1.0, 1.9)
+
+
+def of(members: tuple[str, ...], found: Ratios) -> Ratios:
+    return {
+        key: ratio
+        for key, ratio in found.items()
+        if key[0] in members or f"{key[0]}: {key[1]}" in members
+    }
+
+
+@pytest.mark.parametrize(("name", "grown", "members"), STRONGER)
+@settings(max_examples=8, deadline=None)
+@given(factor=growth)
+def test_thicker_is_never_weaker(
+    name: str, grown: str, members: tuple[str, ...], factor: float
+) -> None:
+    before = of(members, ratios(bench(name)))
+    after = of(members, ratios(bench(name, grown, factor)))
+    assert before
+    assert all(after[case] <= ratio * (1 + 1e-12) for case, ratio in before.items())
+
+
+@pytest.mark.parametrize(("name", "grown", "members"), WEAKER)
+@settings(max_examples=8, deadline=None)
+@given(factor=growth)
+def test_longer_is_never_stronger(
+    name: str, grown: str, members: tuple[str, ...], factor: float
+) -> None:
+    before = of(members, ratios(bench(name)))
+    after = of(members, ratios(bench(name, grown, factor)))
+    assert before
+    assert all(after[case] >= ratio * (1 - 1e-12) for case, ratio in before.items())
+
+
+def test_every_check_is_held_to_some_size_of_its_member() -> None:
+    """Each check of each way of holding answers to something of the lists above."""
+    for name in BENCHES:
+        whole = ratios(bench(name))
+        answered: set[tuple[str, str]] = set()
+        for way, grown, members in (*STRONGER, *WEAKER):
+            if way not in {name, "usual"}:
+                continue
+            try:
+                after = ratios(bench(name, grown, 1.9))
+            except (AttributeError, IndexError, TypeError):
+                continue  # what this way of holding does not have
+            answered |= {
+                (member, what)
+                for member, what, case in of(members, whole)
+                if after[member, what, case] != whole[member, what, case]
+            }
+        assert {(member, what) for member, what, _ in whole} - answered == set()
+
+
+@settings(max_examples=20, deadline=None)
+@given(factor=st.floats(1.0, 3.0), name=st.sampled_from(list(BENCHES)))
+def test_more_load_is_never_a_smaller_ratio(factor: float, name: str) -> None:
+    one = bench(name)
+    more = tuple(
+        evolve(load, force=factor * load.force, outward=factor * load.outward)
+        for load in one.pushes
+    )
+    assert one.retract is not None
+    pull = evolve(one.retract, force=factor * one.retract.force)
+    before, after = ratios(one), ratios(evolve(one, pushes=more, retract=pull))
+    assert before.keys() == after.keys()
+    assert all(after[case] >= ratio * (1 - 1e-12) for case, ratio in before.items())
