@@ -287,3 +287,74 @@ def test_a_rack_that_gives_nothing_says_the_nearest_and_3(
     )
     assert main([*PROPOSE[:3], "--rack", str(rack)]) == 3
     assert "None does it. The nearest" in capsys.readouterr().out
+
+
+BRACKET = str(DOCS / "examples" / "cleat-bracket.toml")
+HOLE = """\
+format = 1
+units = "inch"
+[plate]
+name = "foot"
+width = "3"
+height = "2"
+thickness = "1/2"
+[[plate.hole]]
+x = "1-1/2"
+y = "1"
+diameter = "2-1/4"
+"""
+
+
+@pytest.mark.parametrize(
+    ("words", "text", "said"),
+    [
+        (("tooling", "propose", BRACKET), "", "no rack is named"),
+        (("tooling", "propose", BRACKET, "--rack", "FILE"), None, "there is no such rack file"),
+        (
+            ("tooling", "propose", BRACKET, "--rack", "FILE"),
+            'format = 1\nunits = "inch"\n',
+            "nothing lies on the rack",
+        ),
+        (
+            ("tooling", "propose", BRACKET, "--rack", str(RACK), "--crib", "FILE"),
+            "format = 1\n[crib]\n",
+            "the crib is empty",
+        ),
+        (("tooling", "make", str(DEMO), "--crib", "FILE"), "format = 1\n[crib]\n", "is empty"),
+        (("holes", "FILE"), HOLE, "larger than its plate"),
+        (
+            ("tooling", "check", "FILE"),
+            TEXT.replace('grip = "3/4"', 'grip = "2"', 1),
+            "the bolt cannot reach its thread",
+        ),
+        (
+            ("tooling", "make", "FILE"),
+            TEXT.replace(
+                'weld = [{ holds = "carriers", size = "5/16", length = "8", thinner = "3/4" }]', ""
+            )
+            + '[[tooling.members.bolt]]\nholds = "carriers"\nsize = "3/8-16"\nlength = "7/8"\n',
+            "cannot reach",
+        ),
+        (
+            ("tooling", "check", "FILE"),
+            TEXT.replace('thickness = "3/4", width = "2"', 'thickness = "3/4", width = "3/4"'),
+            "fits no hole in a carrier",
+        ),
+    ],
+)
+def test_each_thing_that_cannot_be_is_one_sentence(
+    words: tuple[str, ...],
+    text: str | None,
+    said: str,
+    tmp_path: Path,
+    capsys: pytest.CaptureFixture[str],
+) -> None:
+    path = tmp_path / "file.toml"
+    if text is not None:
+        path.write_text(text, encoding="utf-8")
+    assert main([str(path) if word == "FILE" else word for word in words]) == 2
+    out, err = capsys.readouterr()
+    assert out == ""
+    assert said in err
+    assert err.count("\n") == 1
+    assert "Traceback" not in err

@@ -18,24 +18,30 @@ from strapwright.cli.options import ask_patience, crib_option, json_option
 @click.option(
     "--rack",
     metavar="RACK.toml",
-    required=True,
     type=click.Path(path_type=Path),
-    help="What it may be made from.",
+    help="What it may be made from; needed.",
 )
 @crib_option
 @json_option
-def command(*, jobs: tuple[Path, ...], rack: Path, crib: Path | None, as_json: bool) -> int:
+def command(*, jobs: tuple[Path, ...], rack: Path | None, crib: Path | None, as_json: bool) -> int:
     """Propose a tooling that makes every part named, from what lies on the rack.
 
     Says the best three with their cut lists and what each gives up, why others fell out, or the
     nearest miss.
     """
+    from strapwright.errors import InputError  # noqa: PLC0415
     from strapwright.service.proposing import (  # noqa: PLC0415
         proposals_to_data,
         proposals_to_text,
         propose_for,
     )
 
+    if rack is None:
+        raise InputError(
+            "--rack",
+            "no rack is named, so there is nothing to make a tooling from",
+            "write --rack RACK.toml, a file with a [[stock]] for each piece that lies there",
+        )
     ask_patience()
     found, units = propose_for(jobs, rack, _tell if sys.stderr.isatty() else None, crib=crib)
     if as_json:
