@@ -16,6 +16,7 @@ from strapwright.service import member_fields as member_rows
 from strapwright.service import searching
 from strapwright.service.member_fields import member_fields
 from strapwright.service.mended import mended
+from strapwright.service.searched import searched
 from strapwright.service.shelf_forms import shelf_form
 from strapwright.service.shelves import keep, kept
 from strapwright.service.strength import check_text
@@ -250,3 +251,17 @@ def test_a_tooling_in_a_shop_file_is_checked_and_changed_only_there(
     assert answer.status_code == 422
     assert "takes its tooling from a shop file" in html.unescape(answer.text)
     assert shop.open(root.rpartition("/")[2]).text == text
+
+
+def test_an_offer_is_written_in_sizes_that_can_be_measured_and_still_holds(shop: Workshop) -> None:
+    text = (EXAMPLES / "cleat-bracket.toml").read_text(encoding="utf-8")
+    asked = {"jobs": [{"text": text, "beside": {}}], "rack": RACK}
+    told: list[str] = []
+    found = searched(asked, lambda word, _done, _whole: told.append(word))
+    assert {"bending", "checking", "found"} <= set(told)
+    assert len(found["proposals"]) == 3
+    for one in found["proposals"]:
+        assert " mm" not in one["tooling"]
+        job = f"{text}\n{one['tooling']}"
+        assert check_text(shop, job).assessment.holds
+        assert one["picture"].startswith("<svg ")

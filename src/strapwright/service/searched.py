@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping, Sequence
 from typing import Any
 
@@ -10,6 +11,7 @@ from attrs import evolve
 
 from strapwright.planning.proposal_values import Proposed
 from strapwright.planning.proposing import Progress, propose
+from strapwright.planning.strength import assess, bench_of
 from strapwright.planning.trade_offs import worst_ratio
 from strapwright.quantities import Units
 from strapwright.service import views
@@ -19,8 +21,10 @@ from strapwright.shop.opening import parse
 from strapwright.shop.reading import read_job
 from strapwright.shop.reading_rack import read_rack
 from strapwright.shop.writing import write_job
+from strapwright.toolmaking.showing import size
 
 Data = dict[str, Any]
+_LENGTH = re.compile(r'"(\d+(?:\.\d+)?) mm"')
 
 
 def searched(asked: Mapping[str, Any], progress: Progress) -> Data:
@@ -56,13 +60,22 @@ def searched(asked: Mapping[str, Any], progress: Progress) -> Data:
 
 
 def _more(one: Proposed, jobs: Sequence[Job], units: Units) -> Data:
-    written = parse(write_job(evolve(jobs[0], tooling=one.tooling)))["tooling"]
     weakest = next((check for check in one.assessment.checks if check.grows > 0.0), None)
     pictures = views.bench_picture(one.plans[0])
     return {
-        "tooling": tomlkit.dumps({"tooling": written}),
+        "tooling": _written(one, jobs[0]),
         "weakest": "" if weakest is None else f"{weakest.member}, {weakest.what}",
         "worst_ratio": worst_ratio(one),
         "picture": "" if pictures is None else pictures[1],  # columns are as narrow as a phone
         "units": units,
     }
+
+
+def _written(one: Proposed, job: Job) -> str:
+    """Write a tooling in sizes that can be measured, as long as every check then holds still."""
+    exact = write_job(evolve(job, tooling=one.tooling))
+    plain = _LENGTH.sub(lambda found: f'"{size(float(found[1]), job.units)}"', exact)
+    tooling = read_job(plain).tooling
+    if tooling is None or not assess(bench_of(one.plans, tooling, job.press), job.units).holds:
+        plain = exact
+    return tomlkit.dumps({"tooling": parse(plain)["tooling"]})
