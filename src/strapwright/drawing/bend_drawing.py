@@ -14,15 +14,16 @@ from strapwright.drawing.bar_outline import bar_outline, thinned, within
 from strapwright.drawing.bend_words import Facts, fact_texts, facts_of, turn_rows
 from strapwright.drawing.boxes import Box
 from strapwright.drawing.frame import WIDE, Frame
-from strapwright.drawing.layout import Candidate, Layout, Row
-from strapwright.drawing.scene import Line, Path, Point, Scene, Shape
+from strapwright.drawing.layout import Layout, Row
+from strapwright.drawing.scene import Line, Path, Scene, Shape
 from strapwright.drawing.surrounding import hatched, surrounding_shapes
-from strapwright.drawing.surrounding_names import name_nearest, name_others
+from strapwright.drawing.surrounding_names import name_nearest, name_others, optional
 from strapwright.errors import InputError
 from strapwright.planning.values import DrawnPose, Plan, Step
 from strapwright.shop.tooling import Tooling
 
 Pose = Literal["rest", "stroke", "released"]
+_OUTLINED = ("shoulders", "around")  # no word stands across their edges where it can help it
 _PAD = 16.0  # px
 _FINE = 0.02  # mm a drawn mid-line may be off
 _SIDE = 1.95  # openings drawn to each side of the middle at most
@@ -184,6 +185,10 @@ def _picture(
             shapes.extend(_cut(end, before, thickness, layout.px))
     layout.draw(*(bench.turned_over(shape) if over else shape for shape in shapes))
     flip = -1.0 if over else 1.0
+    for shape in shapes:
+        if isinstance(shape, Path) and shape.role in _OUTLINED:
+            ring = np.array((*shape.points, shape.points[0])) * (1.0, flip)
+            layout.keep_clear(ring, 1.5 * layout.px)
     layout.keep_clear(line * (1.0, flip), thickness / 2 + 2 * layout.px)
     web = tooling.nose.web_thickness
     if web is not None:
@@ -250,7 +255,7 @@ def _names(
             x = float(end[0]) + sx * (gap + abs(sx) * wide + abs(sy) * high)
             y = float(end[1]) + sy * (gap + abs(sx) * wide + abs(sy) * high)
             spots.append((x, flip * y))
-        _place(layout, rows, spots)
+        layout.place_words(rows, spots)
     # Where the plate is what comes nearest, its name stands beside its distance.
     named = pose == "stroke" and step.nearest == "push plate"
     _name_tools(layout, tooling, drawn.nose_y, frame, window, flip=flip, plate_named=named)
@@ -263,7 +268,7 @@ def _names(
             for side in (1.0, -1.0)
             for sign in (1.0, -1.0)
         ]
-        _place(layout, rows, spots)
+        layout.place_words(rows, spots, optional(frame))
 
 
 def _name_tools(
@@ -285,24 +290,18 @@ def _name_tools(
         aside = (nose.web_thickness or 0.0) / 2 + wide + 4 * px
         up = nose_y + nose.radius + high
         spots = [(sign * aside, flip * (up + k * high)) for k in range(6) for sign in (1.0, -1.0)]
-    _place(layout, rows, spots)
+    layout.place_words(rows, spots, optional(frame))
     rows = [("shoulders", frame.body, "label")]
     wide, high = layout.half_size(rows)
     outer = shoulders.outer_edge or shoulders.opening / 2 + shoulders.radius
     foot = window.bottom if shoulders.height is None else max(window.bottom, -shoulders.height)
     y = flip * (foot + high + 5 * px)
-    _place(layout, rows, [(outer + wide + 6 * px, y), (-outer - wide - 6 * px, y)])
+    sides = [(outer + wide + 8 * px, y), (-outer - wide - 8 * px, y)]
+    layout.place_words(rows, sides, optional(frame))
     plate = bench.plate_height(nose, nose_y)
     if plate is not None and not plate_named and window.top - plate > -0.4 * frame.body * px:
         spot = (0.0, flip * (plate + 0.6 * frame.body * px))
         layout.add(*layout.centred(spot, [("push plate", frame.body, "tool-label")]))
-
-
-def _place(layout: Layout, rows: list[Row], spots: list[Point]) -> None:
-    candidates: list[Candidate] = [
-        (10.0 * k, layout.centred(spot, rows)) for k, spot in enumerate(spots)
-    ]
-    layout.place(candidates)
 
 
 def _edges(layout: Layout, frame: Frame, window: Box, *, over: bool) -> tuple[float, float]:

@@ -62,7 +62,12 @@ class Layout:
         """Draw shapes that words may cross."""
         self.shapes.extend(shapes)
 
-    def place(self, candidates: Iterable[Candidate], near: float = float("inf")) -> float:
+    def place(
+        self,
+        candidates: Iterable[Candidate],
+        near: float = float("inf"),
+        most: float = float("inf"),
+    ) -> float:
         """Draw the candidate that meets least for its distance.
 
         Parameters
@@ -72,6 +77,8 @@ class Layout:
             avoid it [px2]; the cheapest first.
         near
             Cost up to which a place is near enough to be read with what it belongs to.
+        most
+            Area met past which nothing is drawn, for words that a picture can do without [px2].
 
         Returns
         -------
@@ -98,8 +105,17 @@ class Layout:
             else:
                 best, least = shapes, met + cost
                 met_by_best = met + _STRAY * max(0.0, cost - near)
-        self.add(*best)
+        if met_by_best <= most:
+            self.add(*best)
         return met_by_best
+
+    def place_words(
+        self, rows: Sequence[Row], spots: Iterable[Point], most: float = float("inf")
+    ) -> None:
+        """Stack lines of type about one of some places, the best first; ``most`` as there."""
+        self.place(
+            ((10.0 * k, self.centred(spot, rows)) for k, spot in enumerate(spots)), most=most
+        )
 
     def lines(
         self, at: Point, rows: Sequence[Row], anchor: Anchor, leading: float = 1.3

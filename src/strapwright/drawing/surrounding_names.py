@@ -6,7 +6,7 @@ from strapwright.bending.values import Floats
 from strapwright.drawing.boxes import Box
 from strapwright.drawing.frame import Frame
 from strapwright.drawing.hatching import clipped
-from strapwright.drawing.layout import Candidate, Layout, Row
+from strapwright.drawing.layout import Layout, Row
 from strapwright.drawing.scene import Line, Point
 from strapwright.drawing.surrounding import apart, corners_of, others
 from strapwright.planning.figures import figures_for
@@ -14,6 +14,15 @@ from strapwright.planning.values import Plan, Step
 
 # The drawn pose is the solver's, the search's an even arc: nearer than this they are one moment.
 _SAME_MOMENT = 1.0  # mm
+_SLIGHT = 500.0  # px2 (25-fold, as words are weighed)
+
+
+def optional(frame: Frame) -> float:
+    """Area that a name may meet before a narrow picture does without it [px2].
+
+    There the figures under the picture say what matters; on a wide one every name is set.
+    """
+    return _SLIGHT if frame.narrow else float("inf")
 
 
 def clear_words(plan: Plan, step: Step) -> str:
@@ -51,9 +60,9 @@ def name_nearest(
         (left, low), (right, top) = corners.min(axis=0), corners.max(axis=0)
         middle = 0.5 * (low + top)
         for y in (middle, top - high, low + high, 0.75 * top + 0.25 * low, 0.25 * top + 0.75 * low):
-            spots += [(right + wide + 5 * px, flip * y), (left - wide - 5 * px, flip * y)]
-        spots += [(0.5 * (left + right), flip * (low - high - 4 * px))]
-    _place(layout, rows, _within(spots, wide, high, window, flip))
+            spots += [(right + wide + 8 * px, flip * y), (left - wide - 8 * px, flip * y)]
+        spots += [(0.5 * (left + right), flip * (low - high - 7 * px))]
+    layout.place_words(rows, _within(spots, wide, high, window, flip), optional(frame))
 
 
 def name_others(
@@ -79,16 +88,16 @@ def name_others(
         (left, low), (right, top) = corners.min(axis=0), corners.max(axis=0)
         x, y = 0.5 * (left + right), 0.5 * (low + top)
         spots = [
-            (x, flip * (top + high + 3 * px)),
-            (x, flip * (low - high - 3 * px)),
+            (x, flip * (top + high + 7 * px)),
+            (x, flip * (low - high - 7 * px)),
             *(
                 (side, flip * (y + rise * high))
                 for rise in (0.0, 2.4, -2.4, 4.8, -4.8)
-                for side in (right + wide + 4 * px, left - wide - 4 * px)
+                for side in (right + wide + 8 * px, left - wide - 8 * px)
             ),
             *((x, flip * (top + (1.0 + rise) * high + 3 * px)) for rise in (2.4, 4.8, 7.2)),
         ]
-        _place(layout, rows, _within(spots, wide, high, window, flip))
+        layout.place_words(rows, _within(spots, wide, high, window, flip), optional(frame))
     plate = next((one for one in plan.pieces if one.name == "push plate"), None)
     if plate is not None and plate.assumed:
         assumed = assumed or bool(len(clipped(corners_of(plate, nose_y), window)))
@@ -101,10 +110,10 @@ def name_others(
             heights = [*low_down, *heights]
         else:
             heights += low_down
-        _place(
-            layout,
+        layout.place_words(
             rows,
             [(sign * (window.right - wide), flip * y) for y in heights for sign in (-1.0, 1.0)],
+            optional(frame),
         )
 
 
@@ -129,10 +138,3 @@ def _within(spots: list[Point], wide: float, high: float, window: Box, flip: flo
         and y + high <= top
     ]
     return inside or spots
-
-
-def _place(layout: Layout, rows: list[Row], spots: list[Point]) -> None:
-    candidates: list[Candidate] = [
-        (10.0 * k, layout.centred(spot, rows)) for k, spot in enumerate(spots)
-    ]
-    layout.place(candidates)
