@@ -12,7 +12,7 @@ from strapwright.toolmaking.showing import size
 
 _FRAME = Frame(width=680.0, height=470.0, body=17.0)
 # Type sizes beside and above the plate, for dimensions and words.
-BESIDE, ABOVE = 4.5, 3.0
+BESIDE, ABOVE = 5.0, 3.0
 
 
 def plate_scene(made: PlateMaking, frame: Frame = _FRAME) -> Scene:
@@ -192,6 +192,8 @@ def _sizes(made: PlateMaking, px: float, body: float) -> list[Shape]:
     shapes = dimension(
         (0.0, y), (plate.width, y), away if above else -away, wide, size=body, px=px, clear=clear
     )
+    # A long figure stands level and must not reach back over the plate.
+    away = max(away, (0.5 * text_width(high, body) + 0.5 * body) * px)
     shapes += dimension(
         (x, 0.0), (x, plate.height), -away if right else away, high, size=body, px=px, clear=clear
     )
