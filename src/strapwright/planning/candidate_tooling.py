@@ -116,7 +116,8 @@ def _body(choice: Choice, need: Need, layout: Layout) -> DieBody:
             material=body.material,
             cheek=body.thickness,
             length=layout.length,
-            height=layout.tall,
+            # What pushes a round goes through its middle.
+            height=layout.tall - choice.shoulders.thickness / 2,
             side_plate=body.thickness,
             between=layout.between,
             tall=layout.tall,
@@ -195,7 +196,7 @@ def _side_bolts(choice: Choice, layout: Layout, jobs: Sequence[Job]) -> tuple[Bo
             grip=thick,
             into=choice.body.material,
             spacing=layout.tall - 2 * EDGE * major,
-            height=layout.tall / 2,
+            height=(layout.tall - choice.shoulders.thickness) / 2,
         ),
     )
 

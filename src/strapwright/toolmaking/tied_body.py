@@ -11,6 +11,8 @@ from strapwright.toolmaking.beams import central_moment, flat_section
 from strapwright.toolmaking.values import Bench, Check, Load, Result, Unchecked
 
 _KEY = "tooling.members.body"
+_TWIST = 0.208  # of a square bar, the least of any rectangle (Roark, torsion of solid sections)
+_LEAST = 1.0  # mm, where a seat takes all of a cheek
 
 
 def tied_checks(bench: Bench, stated: DieBody, side: float) -> Iterator[Result]:
@@ -46,9 +48,13 @@ def tied_checks(bench: Bench, stated: DieBody, side: float) -> Iterator[Result]:
 
 
 def _cheek(bench: Bench, who: Part, stated: DieBody, load: Load) -> Iterator[Check]:
-    """A beam on edge between the plates, loaded over the bar's width."""
-    span, tall, thick = stated.between or 0.0, stated.tall or 0.0, stated.cheek or 0.0
-    section = flat_section(tall, thick)
+    """A beam on edge between the plates, loaded over the bar's width and twisted by its ends.
+
+    The height of the shoulder's seat carries nothing.
+    """
+    span, thick, tall = stated.between or 0.0, stated.cheek or 0.0, stated.tall or 0.0
+    left = max(tall - bench.tooling.shoulders.radius, _LEAST)
+    section = flat_section(left, thick)
     spread = min(bench.width, span)
     size = (("H", load.outward, "N"), ("L", span, "mm"), ("a", spread, "mm"))
     yield who.bending(
@@ -58,12 +64,18 @@ def _cheek(bench: Bench, who: Part, stated: DieBody, load: Load) -> Iterator[Che
         *size,
         ("W", section.modulus, "mm3"),
     )
+    # The plates hold it at their middle, the shoulder pushes beside that.
+    twist = load.outward / 2 * abs((stated.height or 0.0) - tall / 2)
+    long, short = max(left, thick), min(left, thick)
     yield who.shear(
         load,
-        section.shear_peak * load.outward / 2 / section.area,
-        "1.5 (H/2)/A",
+        section.shear_peak * load.outward / 2 / section.area + twist / (_TWIST * long * short**2),
+        "1.5 (H/2)/A + T/(0.208 b t^2)",
         size[0],
         ("A", section.area, "mm2"),
+        ("T", twist, "N mm"),
+        ("b", long, "mm"),
+        ("t", short, "mm"),
     )
 
 
