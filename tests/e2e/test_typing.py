@@ -51,7 +51,9 @@ def test_an_added_bend_waits_for_its_angle_in_sight(server: Server, size: tuple[
         )
         assert box[1] < size[1]
         assert box[0] > (box[2] if size == PHONE else 0)  # the drawing lies on top there
+        added.click()  # it is marked as a whole already, and stays so
         added.send_keys("30", Keys.TAB)
+        assert added.get_attribute("value") == "30"
         page.until(lambda: page.says("included 150°"))
 
 

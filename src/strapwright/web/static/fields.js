@@ -9,8 +9,9 @@ form.addEventListener("focusin", ({ target }) => {
   fresh?.select();
 });
 form.addEventListener("click", ({ target }) => {
-  // Letting go of the button set the caret, unless the pointer was drawn over some of the text.
-  if (target === fresh && target.selectionStart === target.selectionEnd) target.select();
+  // The click sets the caret, in marked text only after this, unless the pointer was drawn over some.
+  const first = target === fresh;
+  setTimeout(() => { if (first && target.selectionStart === target.selectionEnd) target.select(); });
   fresh = null;
 });
 
