@@ -134,7 +134,7 @@ class Planner:
             for finding in one.findings:
                 if finding.severity == Severity.REFUSAL or finding.code in STOPPING:
                     return Miss(
-                        reason=f"the plan finds {finding.code}",
+                        reason=f"the plan of a part says: {finding.code.replace('-', ' ')}",
                         over=None,
                         text=f"{part}: {finding.text}",
                     )
