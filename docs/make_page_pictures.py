@@ -35,17 +35,20 @@ def main(folder: Path) -> None:
         for size, name in ((WIDE, "screen"), (PHONE, "phone"))
         for dark in (True, False)
     ]
-    with tempfile.TemporaryDirectory() as store, served(Path(store)) as server:
-        for size, dark, name in looks:
-            with browser(server, size, dark=dark) as page:
-                page.open("/")
-                page.press("Try the demonstration")
-                root = page.path.removesuffix("/part")
-                take(page, folder, f"{name}-start", "/")
-                take(page, folder, f"{name}-new", "/new")
-                for path in JOB_PAGES:
-                    take(page, folder, f"{name}-{path.replace('/', '-')}", f"{root}/{path}")
-                take_tooling(page, folder, name)
+    for size, dark, name in looks:
+        with (
+            tempfile.TemporaryDirectory() as store,  # of its own, or jobs would pile up
+            served(Path(store)) as server,
+            browser(server, size, dark=dark) as page,
+        ):
+            page.open("/")
+            page.press("Try the demonstration")
+            root = page.path.removesuffix("/part")
+            take(page, folder, f"{name}-start", "/")
+            take(page, folder, f"{name}-new", "/new")
+            for path in JOB_PAGES:
+                take(page, folder, f"{name}-{path.replace('/', '-')}", f"{root}/{path}")
+            take_tooling(page, folder, name)
 
 
 def take_tooling(page: Page, folder: Path, name: str) -> None:
