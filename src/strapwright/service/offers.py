@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 import json
+from collections.abc import Sequence
 from typing import Any
 
 from attrs import frozen
 
 from strapwright.errors import InputError
 from strapwright.quantities import Units, show_force
-from strapwright.service.searching import asked_of
+from strapwright.service.asked import Asked, AskedPart, digest_of
 from strapwright.service.shelves import kept
 from strapwright.service.workshop import OpenJob, Workshop
 from strapwright.shop.opening import parse
@@ -35,6 +36,8 @@ class Offer:
         Name and value, in the same order for every offer.
     gives_up
         Against the others, sentences.
+    ways
+        What there is no cutter for, with the way round that its hours count.
     cuts
         Use, piece and what it is cut from.
     picture
@@ -46,6 +49,7 @@ class Offer:
     money: str
     figures: tuple[tuple[str, str], ...]
     gives_up: tuple[str, ...]
+    ways: tuple[str, ...]
     cuts: tuple[tuple[str, str, str], ...]
     picture: str
 
@@ -66,6 +70,8 @@ class Found:
         Candidates and plans.
     parts
         Names of the parts it was searched for.
+    crib
+        Whether hours are by the cutters of the crib; else by a usual set.
     """
 
     offers: tuple[Offer, ...]
@@ -74,6 +80,7 @@ class Found:
     tried: int
     planned: int
     parts: tuple[str, ...]
+    crib: bool
 
 
 def begin_search(shop: Workshop, opened: OpenJob, also: tuple[str, ...]) -> Search:
@@ -100,22 +107,47 @@ def begin_search(shop: Workshop, opened: OpenJob, also: tuple[str, ...]) -> Sear
         raise InputError(
             "rack", "nothing lies on the rack yet", "write down what you have, or bring in a file"
         )
-    texts = [opened.text]
-    texts += [shop.open(one).text for one in also[:MOST_PARTS] if one != opened.item.id]
-    for text in texts:
-        shop.read(text)
-    jobs = [(text, shop.store.beside(text)) for text in texts]
-    return shop.searcher.begin(opened.item.id, jobs, rack.text)
+    items = [opened, *(shop.open(one) for one in also[:MOST_PARTS] if one != opened.item.id)]
+    for one in items:
+        shop.read(one.text)
+    return shop.searcher.begin(opened.item.id, _asked(shop, items))
 
 
-def still_asked(shop: Workshop, opened: OpenJob, search: Search, parts: int) -> bool:
-    """Whether part, press and rack are still what the search was asked from.
+def _asked(shop: Workshop, items: Sequence[OpenJob]) -> Asked:
+    crib = kept(shop, "crib")
+    return Asked(
+        parts=tuple(
+            AskedPart(id=one.item.id, text=one.text, beside=shop.store.beside(one.text))
+            for one in items
+        ),
+        rack=kept(shop, "rack").text,
+        crib=crib.text if crib.id else None,
+    )
 
-    Of a search for several parts only its own rack and job can be told apart, so it passes.
+
+def still_asked(shop: Workshop, opened: OpenJob, search: Search) -> bool:
+    """Whether every part, press, rack and crib are still what a finished search was asked from.
+
+    Parameters
+    ----------
+    shop
+        As it is now.
+    opened
+        The job searched for, as it is now.
+    search
+        Finished.
+
+    Raises
+    ------
+    InputError
+        If a job is no readable file any more.
+    Missing
+        If another of its parts is not kept any more.
     """
-    if parts > 1:
-        return True
-    return search.asked == asked_of([opened.text], kept(shop, "rack").text)
+    # One that does not say its parts was not asked with a crib either.
+    jobs = json.loads(search.result).get("jobs", ())
+    items = [opened, *(shop.open(one) for one in jobs[1:])]
+    return search.asked == digest_of(_asked(shop, items))
 
 
 def found_by(search: Search) -> Found:
@@ -130,6 +162,7 @@ def found_by(search: Search) -> Found:
         tried=data["tried"],
         planned=data["planned"],
         parts=tuple(data["parts"]),
+        crib=data.get("crib", False),
     )
 
 
@@ -182,6 +215,7 @@ def _offer(one: dict[str, Any], units: Units) -> Offer:
             ("height", length("height_mm")),
         ),
         gives_up=(*_made_as(one), *one["gives_up"]),
+        ways=tuple(one.get("not_in_crib", ())),  # older searches do not say
         cuts=tuple((cut["use"], _cut(cut, units), cut["stock"]) for cut in one["cuts"]),
         picture=one["picture"],
     )

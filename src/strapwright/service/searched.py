@@ -19,8 +19,10 @@ from strapwright.service.proposing import proposals_to_data
 from strapwright.shop.job import Job
 from strapwright.shop.opening import parse
 from strapwright.shop.reading import read_job
+from strapwright.shop.reading_crib import read_crib
 from strapwright.shop.reading_rack import read_rack
 from strapwright.shop.writing import write_job
+from strapwright.toolmaking.crib_cutters import cutters_of
 from strapwright.toolmaking.showing import size
 
 Data = dict[str, Any]
@@ -33,7 +35,8 @@ def searched(asked: Mapping[str, Any], progress: Progress) -> Data:
     Parameters
     ----------
     asked
-        ``jobs``, each with ``text`` and the shop files ``beside`` it, and the ``rack`` as text.
+        ``jobs``, each with its ``id``, ``text`` and the shop files ``beside`` it, and ``rack`` and
+        ``crib`` as text; without a ``crib`` a usual set of cutters is taken.
     progress
         Called with a word, how far and of how many.
 
@@ -41,7 +44,8 @@ def searched(asked: Mapping[str, Any], progress: Progress) -> Data:
     -------
     dict
         As ``strapwright tooling propose --json`` gives, without the single checks, and with each
-        proposal's ``tooling`` as a file says it, its ``weakest`` member and its ``picture``.
+        proposal's ``tooling`` as a file says it, its ``weakest`` member and its ``picture``; and
+        whose ``jobs`` they are, and whether hours are by the cutters of a ``crib``.
 
     Raises
     ------
@@ -49,10 +53,18 @@ def searched(asked: Mapping[str, Any], progress: Progress) -> Data:
         If something cannot be used.
     """
     jobs = [read_job(one["text"], beside=one["beside"]) for one in asked["jobs"]]
-    found = propose(jobs, read_rack(asked["rack"], "rack"), progress)
+    crib = asked["crib"]
+    found = propose(
+        jobs,
+        read_rack(asked["rack"], "rack"),
+        progress,
+        cutters=None if crib is None else cutters_of(read_crib(crib, "crib")),
+    )
     units = jobs[0].units
     data = proposals_to_data(found, units)
     data["parts"] = [job.part.name for job in jobs]
+    data["jobs"] = [one["id"] for one in asked["jobs"]]
+    data["crib"] = crib is not None
     for said, one in zip(data["proposals"], found.best, strict=True):
         del said["checks"]
         said.update(_more(one, jobs, units))

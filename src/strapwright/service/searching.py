@@ -3,19 +3,17 @@
 from __future__ import annotations
 
 import contextlib
-import hashlib
 import json
 import subprocess
 import sys
 import threading
-from collections.abc import Sequence
 from datetime import UTC, datetime
 from typing import IO, Any
 
 from attrs import frozen
 
 from strapwright.errors import InputError
-from strapwright.service.form import raw_job
+from strapwright.service.asked import Asked, asked_to_data, digest_of
 from strapwright.store import Search, Store, StoreError
 
 MOST_AT_ONCE = 2  # searches; more only take the machine from each other
@@ -34,12 +32,6 @@ class Progress:
     share: float = 0.0
 
 
-@frozen(kw_only=True)
-class _Running:
-    process: subprocess.Popen[str]
-    item: str
-
-
 class Searcher:
     """Runs searches and keeps how they end; safe to use from several threads.
 
@@ -51,23 +43,21 @@ class Searcher:
 
     def __init__(self, store: Store) -> None:
         self._store = store
-        self._running: dict[str, _Running] = {}
+        self._running: dict[str, subprocess.Popen[str]] = {}
         self._progress: dict[str, Progress] = {}
         self._found: dict[str, int] = {}
         self._lock = threading.Lock()
         store.searches.end_all(GONE)
 
-    def begin(self, item: str, jobs: Sequence[tuple[str, dict[str, str]]], rack: str) -> Search:
+    def begin(self, item: str, asked: Asked) -> Search:
         """Begin a search, or return the one that runs for this job.
 
         Parameters
         ----------
         item
             Id of the job.
-        jobs
-            Text of each part's job and the shop files beside it, this job's first.
-        rack
-            Text of the rack.
+        asked
+            Parts, this job's first, rack and crib.
 
         Raises
         ------
@@ -75,18 +65,19 @@ class Searcher:
             If too many run already.
         """
         with self._lock:
-            for search, running in self._running.items():
-                if running.item == item:
-                    return self._store.searches.get(search)
-            if len(self._running) >= MOST_AT_ONCE:
+            # One that has ended is still there for a moment, until its process is gone.
+            there = [self._store.searches.get(search) for search in self._running]
+            running = [one for one in there if one.state == "running"]
+            for one in running:
+                if one.item == item:
+                    return one
+            if len(running) >= MOST_AT_ONCE:
                 raise InputError(
                     "search",
                     f"{MOST_AT_ONCE} searches run already on this machine",
                     "wait for one, or stop it on its page",
                 )
-            search_kept = self._store.searches.begin(
-                item, asked_of([text for text, _ in jobs], rack), datetime.now(UTC)
-            )
+            search_kept = self._store.searches.begin(item, digest_of(asked), datetime.now(UTC))
             try:
                 process = _started()
             except OSError as error:
@@ -94,14 +85,10 @@ class Searcher:
                 raise InputError(
                     "search", f"no search can be begun ({error.strerror})", "close other programs"
                 ) from error
-            self._running[search_kept.id] = _Running(process=process, item=item)
+            self._running[search_kept.id] = process
             self._progress[search_kept.id] = Progress()
-        asked = {
-            "jobs": [{"text": text, "beside": beside} for text, beside in jobs],
-            "rack": rack,
-        }
         threading.Thread(
-            target=self._listen, args=(search_kept.id, process, asked), daemon=True
+            target=self._listen, args=(search_kept.id, process, asked_to_data(asked)), daemon=True
         ).start()
         return search_kept
 
@@ -115,7 +102,7 @@ class Searcher:
         with self._lock:
             running = self._running.get(search)
         if running is not None:
-            running.process.kill()
+            running.kill()
 
     def _listen(self, search: str, process: subprocess.Popen[str], asked: Any) -> None:
         with contextlib.suppress(StoreError):  # closed meanwhile: then nobody waits any more
@@ -168,25 +155,6 @@ def _started() -> subprocess.Popen[str]:
         text=True,
         encoding="utf-8",
     )
-
-
-def asked_of(texts: Sequence[str], rack: str) -> str:
-    """Return a digest of what a search is asked from: parts, press and rack, not the tooling.
-
-    Parameters
-    ----------
-    texts
-        Of the jobs.
-    rack
-        Its text.
-    """
-    parts = []
-    for text in texts:
-        raw = raw_job(text)
-        raw.pop("tooling", None)
-        parts.append(raw)
-    said = json.dumps([parts, rack], sort_keys=True, default=str)
-    return hashlib.sha256(said.encode()).hexdigest()
 
 
 def _close(pipe: IO[str] | None) -> None:

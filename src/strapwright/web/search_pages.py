@@ -100,6 +100,7 @@ def _shown(request: Request, opened: OpenJob, shop: Workshop, said: str = "") ->
         "said": said,
         "estimate": ESTIMATE,
         "rack": kept(shop, "rack"),
+        "crib": kept(shop, "crib"),
         "search": search,
         "failed": plain(search.said) if search is not None and search.state == "failed" else "",
         "stopped": search.said if search is not None and search.state == "stopped" else "",
@@ -110,14 +111,14 @@ def _shown(request: Request, opened: OpenJob, shop: Workshop, said: str = "") ->
     }
     if search is not None and search.state == "done":
         values["found"] = found_by(search)
-        values["same"] = _same(shop, opened, search, len(values["found"].parts))
+        values["same"] = _same(shop, opened, search)
     return page(request, "propose.html", values, 422 if said else 200)
 
 
-def _same(shop: Workshop, opened: OpenJob, search: Search, parts: int) -> bool:
+def _same(shop: Workshop, opened: OpenJob, search: Search) -> bool:
     try:
-        return still_asked(shop, opened, search, parts)
-    except InputError:  # the job is no readable file any more
+        return still_asked(shop, opened, search)
+    except (InputError, Missing):  # a job is no readable file any more, or is not kept
         return False
 
 
