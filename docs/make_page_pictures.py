@@ -18,7 +18,7 @@ sys.path.append(str(ROOT / "tests" / "e2e"))
 
 from browsing import JOB_PAGES, PHONE, WIDE, Page, browser, served
 
-COLOURS = 128  # as many as a page's picture keeps, which makes it much smaller
+COLOURS = 256  # as many as a page's picture keeps, which makes it much smaller
 
 
 def main(folder: Path) -> None:
@@ -74,7 +74,7 @@ def take(page: Page, folder: Path, name: str, path: str) -> None:
         page.until(lambda: page.find("[data-ram]").get_attribute("data-ready"))
     page.driver.execute_async_script("document.fonts.ready.then(arguments[0])")
     seen = Image.open(io.BytesIO(page.driver.get_screenshot_as_png())).convert("RGB")
-    few = seen.quantize(COLOURS, method=Image.Quantize.MEDIANCUT, dither=Image.Dither.NONE)
+    few = seen.quantize(COLOURS, method=Image.Quantize.FASTOCTREE, dither=Image.Dither.NONE)
     few.save(folder / f"{name}.png", optimize=True)
 
 

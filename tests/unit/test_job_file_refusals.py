@@ -173,7 +173,7 @@ REFUSED = [
     (NOSE, "nose = { reach = 4 }", "tooling.nose.shaft (line 22): nothing says how round the nose is; write shaft = \"1 in\" (its diameter) or radius = \"1/2 in\"."),
     (NOSE, "nose = { shaft = 1, radius = 1 }", "tooling.nose.radius (line 22): both shaft and radius are given; keep one of shaft and radius."),
     (NOSE, "nose = { shaft = -1 }", "tooling.nose.shaft (line 22) '-1': the shaft diameter is negative; give a value from"),
-    (NOSE, 'nose = { shaft = 1, held = "no end" }', "tooling.nose.held (line 22) 'no end': this is not a word known here; write \"both ends\" or \"one end\"; did you mean \"one end\"."),
+    (NOSE, 'nose = { shaft = 1, held = "no end" }', "tooling.nose.held (line 22) 'no end': this is not a word known here; write \"both ends\", \"one end\" or \"web\"; did you mean \"one end\"."),
     (NOSE, 'nose = { shaft = 1, drawable = "yes" }', "tooling.nose.drawable (line 22) 'yes': this is neither true nor false; write drawable = true."),
     (NOSE, "nose = { shaft = 1, reach = 3, web = { thick = 0.5, height = 3 } }", "tooling.nose.reach (line 22) '3': the reach is not more than the height of the web; give the distance"),
     (NOSE, "nose = { shaft = 1, reach = 0.5 }", "tooling.nose.reach (line 22) '0.5': the reach is not more than the nose radius; give the distance"),
