@@ -214,3 +214,15 @@ def test_a_refusal_of_the_whole_job_stands_on_every_page_of_a_bend() -> None:
     for place in range(len(narrow.steps)):
         said = [one["text"] for one in bend_data(narrow, place)["findings"]]
         assert any("No order makes this part" in text for text in said)
+
+
+def test_a_wide_part_does_not_swing_through_the_ram() -> None:
+    """Its legs reach over the push plate, where the ram stands that the plate hangs on."""
+    box = ("130", "up 90", "320", "up 90", "320", "up 90", "320", "up 90", "130")
+    made = plan(read_job(job_text(*box, draw=True)))
+    (refused,) = (one for one in made.findings if one.code == "no-order")
+    assert refused.severity is Severity.REFUSAL
+    assert "hits the ram at" in refused.text
+    assert "the legs close below the push plate" in refused.remedy
+    # No rod is stated for this press, so how stout its ram is was assumed.
+    assert "size of the ram is assumed" in refused.text

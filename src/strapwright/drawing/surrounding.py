@@ -21,6 +21,8 @@ _DRAWN_ELSEWHERE = (
     "nose",
     "web of the nose",
     "push plate",
+    "ram",
+    "mount of the push plate",
     "left shoulder",
     "right shoulder",
     "floor",

@@ -9,6 +9,7 @@ from strapwright.planning.pieces import Surroundings
 # What is in the way -> what would help; in the order in which a shop would try it.
 _HELPS = (
     ("push plate", "a nose with more reach or a narrower push plate"),
+    ("the ram", "a nose so long that the legs close below the push plate"),
     ("web of the nose", "a slimmer web"),
     ("carrier", "carriers further apart"),
     ("guide rod", "guide rods further out, or beside the bar"),

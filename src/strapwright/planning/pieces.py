@@ -27,6 +27,9 @@ BED_THICKNESS = 40.0  # mm
 FLOOR_THICKNESS = 10.0  # mm
 COLUMN_WIDTH = 60.0  # mm
 ROD_RUN = 400.0  # mm a guide rod reaches up and down
+RAM_LEAST = 25.0  # mm a ram is wide, where no rod is stated
+RAM_RUN = 600.0  # mm it goes on above the push plate
+RAM, HEAD = "ram", "mount of the push plate"  # the second where the shoulders move
 
 
 @frozen(kw_only=True)
@@ -69,6 +72,7 @@ def surroundings(job: Job, tooling: Tooling, width: float) -> Surroundings:
         )
     pieces = [
         *_nose_pieces(tooling, span, assumed),
+        *_ram(tooling, job.press),
         *_shoulder_pieces(shoulders),
         *_bed(shoulders, job.press),
         *_columns(job.press),
@@ -158,6 +162,25 @@ def _nose_pieces(tooling: Tooling, span: float, assumed: list[str]) -> list[Piec
         for place in places
     ]
     return pieces
+
+
+def _ram(tooling: Tooling, press: Press | None) -> list[Piece]:
+    """What the push plate hangs on: a bar that closes above the plate is locked on by it."""
+    nose = tooling.nose
+    if nose.reach is None:
+        return []
+    rod = None if press is None else press.rod
+    half = 0.5 * (rod or RAM_LEAST)
+    top = nose.reach - nose.radius + (tooling.plate_thickness or PLATE_THICKNESS)
+    return [
+        Piece(
+            name=RAM if tooling.ram_side == "nose" else HEAD,
+            side="nose",
+            polygon=_box(-half, top, half, top + RAM_RUN),
+            body="push plate",
+            assumed=rod is None,
+        )
+    ]
 
 
 def _reach_along(nose: Nose, span: float) -> tuple[float, float]:

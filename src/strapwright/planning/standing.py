@@ -14,13 +14,14 @@ from shapely.geometry.base import BaseGeometry
 from strapwright.findings import Finding, Severity
 from strapwright.ordering.values import Piece
 from strapwright.planning.figures import figures_for
+from strapwright.planning.pieces import HEAD, RAM
 from strapwright.planning.values import DrawnPose, Step
 from strapwright.shop.job import Job
 
 # Less shared area than this is a touch in round figures [mm2].
 _TOUCH = 1.0
 # These meet on purpose.
-_CARRIED = frozenset({"nose", "web of the nose", "push plate", "carrier of the nose"})
+_CARRIED = frozenset({"nose", "web of the nose", "push plate", "carrier of the nose", RAM, HEAD})
 # How far shoulders, plates and columns reach along the nose nobody states; they are there where
 # the bar lies [mm].
 _AT_THE_BAR = (-1.0, 1.0)
