@@ -122,8 +122,8 @@ def test_side_plates_and_ends_of_cheeks_have_the_same_holes() -> None:
     pieces = pieces_of(tied())
     side, end = plate(pieces, "side plate"), plate(pieces, "cheek, each end")
     assert DIE.tooling is not None
-    shoulders = DIE.tooling.shoulders
-    across = shoulders.opening + 2 * shoulders.radius + 2 * 25.4
+    # The rounds lie half in the cheeks, whose inner sides stand the opening apart.
+    across = DIE.tooling.shoulders.opening + 2 * 25.4
     assert side.width == pytest.approx(across)
     # Over the middle of each cheek, 60 mm apart about half the height.
     holes = sorted(places(side, "bolt of a cheek"))

@@ -180,7 +180,7 @@ def test_progress_is_told() -> None:
 
 def test_a_thinner_plate_bought_dearer_is_never_taken_first() -> None:
     dear = evolve(BY_NAME["plate 1 bought"], name="dear plate", price=500.0)
-    rack = Rack(stock=(BY_NAME["shaft 1-1/2 bought"], BY_NAME["plate 1 bought"], dear))
+    rack = Rack(stock=(BY_NAME["shaft 1-1/4"], BY_NAME["plate 1 bought"], dear))
     found = propose([BRACKET], rack)
     assert found.best
     assert "dear plate" not in {cut.stock.name for cut in found.best[0].cuts}

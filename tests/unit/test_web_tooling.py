@@ -25,7 +25,9 @@ from strapwright.service.shelves import keep, kept
 from strapwright.service.strength import check_text
 from strapwright.service.workshop import Workshop
 from strapwright.shop.members import MEMBER_KEYS, SEVERAL
+from strapwright.shop.reading import read_job
 from strapwright.store import open_store
+from strapwright.toolmaking.plates import pieces_of
 from strapwright.web import create_app
 
 EXAMPLES = Path(__file__).parents[2] / "docs" / "examples"
@@ -275,6 +277,11 @@ def test_an_offer_is_written_in_sizes_that_can_be_measured_and_still_holds(shop:
         assert " mm" not in one["tooling"]
         job = f"{BRACKET}\n{one['tooling']}"
         assert check_text(shop, job).assessment.holds
+        # Its body can be made as it is stated, from what is cut for it.
+        pieces = {piece.name: piece for piece in pieces_of(read_job(job)).plates}
+        floor, cut = pieces["floor"], next(c for c in one["cuts"] if c["use"] == "floor")
+        assert floor.width <= cut["length_mm"] + 0.1
+        assert floor.height <= cut["width_mm"] + 0.1
         assert one["picture"].startswith("<svg ")
         # No drill up to 1/2 in bores the seat of a round of the rack; its way round takes an hour.
         assert any(way.startswith("seats of the shoulders") for way in one["not_in_crib"])

@@ -32,8 +32,8 @@ def command(
 ) -> int:
     """Lay out the plates and shafts of a job's tooling and say how each is made.
 
-    Push plate, nose carriers, web, shoulder blocks, base, nose shaft, guide rods: drawings from one
-    datum corner, hole tables, the cutters of the crib with speed and feed, and numbered steps.
+    Push plate, nose carriers, web, shoulder blocks and base or cheeks and floor, rounds: drawings
+    from one datum corner, hole tables, the cutters of the crib with speed and feed, numbered steps.
     Strength is not part of it: check the tooling first.
     """
     from strapwright.service.files import check_folder, write_files  # noqa: PLC0415

@@ -8,6 +8,7 @@ from strapwright.drawing.lettering import as_fractions, text_width
 from strapwright.drawing.scene import Circle, Line, Path, Role, Scene, Shape, Text
 from strapwright.toolmaking.making import PlateMaking
 from strapwright.toolmaking.making_values import HoleRow, PlateDrawing
+from strapwright.toolmaking.outline import outlines
 from strapwright.toolmaking.showing import size
 
 _FRAME = Frame(width=680.0, height=470.0, body=17.0)
@@ -38,16 +39,16 @@ def plate_scene(made: PlateMaking, frame: Frame = _FRAME) -> Scene:
     )
     px = 1 / scale
     shapes: list[Shape] = [
-        Path(
-            points=(
-                (0.0, 0.0),
-                (plate.width, 0.0),
-                (plate.width, plate.height),
-                (0.0, plate.height),
-            ),
-            role="plate",
-            closed=True,
+        *(
+            Path(
+                points=tuple((x, y) for x, y, _ in corners),
+                bulges=tuple(bulge for _, _, bulge in corners),
+                role="plate",
+                closed=True,
+            )
+            for corners in outlines(plate)
         ),
+        *(Line(start=start, end=end, role="tangent") for start, end in plate.marks),
         *_datum(plate, px, body),
     ]
     boxes: list[tuple[float, float, float, float]] = []
@@ -57,6 +58,8 @@ def plate_scene(made: PlateMaking, frame: Frame = _FRAME) -> Scene:
         shapes.append(_label(plate, made.rows, row, px, body, boxes))
     if plate.edges_rounded:
         shapes += _rounded(made, px, body)
+    if plate.seat:
+        shapes.append(_seat(made, px, body))
     shapes += _sizes(made, px, body)
     beside, above = BESIDE * body * px, ABOVE * body * px
     return Scene(
@@ -168,14 +171,24 @@ def _rounded(made: PlateMaking, px: float, body: float) -> list[Shape]:
     """Show which edge is rounded: where the round ends, and its radius in words."""
     plate = made.plate
     low = plate.height - plate.edges_rounded
-    words = Text(
-        at=(plate.width / 2, low - 1.3 * body * px),
-        text=as_fractions(f"R {size(plate.edges_rounded, made.units)}"),
-        size=body,
-        role="value",
-        anchor="middle",
+    words = f"R {size(plate.edges_rounded, made.units)}"
+    return [
+        Line(start=(0.0, low), end=(plate.width, low), role="tangent"),
+        _middle(plate, words, low - 1.3 * body * px, body),
+    ]
+
+
+def _seat(made: PlateMaking, px: float, body: float) -> Text:
+    """Say in words what the strip along the upper edge is."""
+    plate = made.plate
+    words = f"seat R {size(plate.seat, made.units)}"
+    return _middle(plate, words, plate.height - plate.seat - 0.35 * body * px, body)
+
+
+def _middle(plate: PlateDrawing, words: str, y: float, body: float) -> Text:
+    return Text(
+        at=(plate.width / 2, y), text=as_fractions(words), size=body, role="value", anchor="middle"
     )
-    return [Line(start=(0.0, low), end=(plate.width, low), role="tangent"), words]
 
 
 def _sizes(made: PlateMaking, px: float, body: float) -> list[Shape]:

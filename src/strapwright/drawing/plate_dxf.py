@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 from strapwright.catalog.threads import find_thread
 from strapwright.quantities import Units
 from strapwright.toolmaking.making import HoleGroup, PlateMaking
+from strapwright.toolmaking.outline import outlines
 from strapwright.toolmaking.showing import hole_words, place, size, unit_name
 
 if TYPE_CHECKING:
@@ -24,6 +25,7 @@ LAYERS = {
     "THREADS": (8, "CONTINUOUS"),
     "COUNTERBORES": (4, "CONTINUOUS"),
     "CENTRES": (1, "CONTINUOUS"),
+    "MARKS": (6, "CONTINUOUS"),
     "TEXT": (2, "CONTINUOUS"),
 }
 _LAYER = {
@@ -62,8 +64,11 @@ def plate_dxf(made: PlateMaking) -> bytes:
     def at(x: float, y: float) -> tuple[float, float]:
         return (x - x0) / per, (y - y0) / per
 
-    corners = ((0.0, 0.0), (plate.width, 0.0), (plate.width, plate.height), (0.0, plate.height))
-    space.add_lwpolyline([at(*one) for one in corners], close=True, dxfattribs={"layer": "OUTLINE"})
+    for corners in outlines(plate):
+        points = [(*at(x, y), bulge) for x, y, bulge in corners]
+        space.add_lwpolyline(points, format="xyb", close=True, dxfattribs={"layer": "OUTLINE"})
+    for start, end in plate.marks:
+        space.add_line(at(*start), at(*end), dxfattribs={"layer": "MARKS"})
     for end in ((plate.width - x0, y0), (x0, plate.height - y0)):
         space.add_line(at(x0, y0), at(*end), dxfattribs={"layer": "DATUM"})
     for group in made.groups:

@@ -5,7 +5,14 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from strapwright.catalog.threads import find_thread
-from strapwright.planning.candidates import SIDE_GRADE, Layout, Need, layout_of, side_bolt
+from strapwright.planning.candidates import (
+    SIDE_GRADE,
+    THICKEST_FLOOR,
+    Layout,
+    Need,
+    layout_of,
+    side_bolt,
+)
 from strapwright.planning.proposal_values import Choice
 from strapwright.shop.job import Job
 from strapwright.shop.members import (
@@ -52,8 +59,8 @@ def tooling_of(choice: Choice, need: Need, jobs: Sequence[Job]) -> Tooling:
         shoulders=ShoulderMember(
             material=choice.shoulders.material, kind="block", seat_material=body.material
         ),
-        body=_body(choice, need, layout),
-        weld=(*_nose_welds(choice, layout), *_body_welds(choice, need, layout)),
+        body=_body(choice, layout),
+        weld=(*_nose_welds(choice, layout), *_body_welds(choice, layout)),
         # What holds the plate to the ram is the press's own, as what follows.
         bolt=(
             *(() if stated is None else (b for b in stated.bolt if b.holds == "push plate")),
@@ -77,8 +84,8 @@ def tooling_of(choice: Choice, need: Need, jobs: Sequence[Job]) -> Tooling:
         shoulders=Shoulders(
             radius=shoulder,
             opening=choice.opening,
-            depth=need.depth,
-            height=need.height,
+            depth=need.depth if choice.tied else layout.tall,
+            height=need.height if choice.tied else max(need.height, layout.tall + THICKEST_FLOOR),
             # The cheek stands outside the shoulder; taken as high as its top, on the safe side.
             outer_edge=choice.opening / 2 + shoulder + body.thickness,
         ),
@@ -109,7 +116,7 @@ def _carriers(choice: Choice, need: Need, layout: Layout) -> Carriers:
     )
 
 
-def _body(choice: Choice, need: Need, layout: Layout) -> DieBody:
+def _body(choice: Choice, layout: Layout) -> DieBody:
     body = choice.body
     if choice.tied:
         return DieBody(
@@ -127,7 +134,7 @@ def _body(choice: Choice, need: Need, layout: Layout) -> DieBody:
         cheek=body.thickness,
         floor=body.thickness,
         length=layout.length,
-        height=need.depth,
+        height=layout.tall,
     )
 
 
@@ -164,18 +171,18 @@ def _nose_welds(choice: Choice, layout: Layout) -> tuple[Weld, ...]:
     )
 
 
-def _body_welds(choice: Choice, need: Need, layout: Layout) -> tuple[Weld, ...]:
+def _body_welds(choice: Choice, layout: Layout) -> tuple[Weld, ...]:
     thick = choice.body.thickness
     if choice.tied:
         return ()
     return (
         Weld(
             holds="cheeks",
-            size=min(thick, least_leg(thick) * 2),
+            size=layout.leg,
             length=2 * layout.length,
             thinner=thick,
             spacing=thick,
-            height=need.depth,
+            height=layout.tall,
         ),
     )
 

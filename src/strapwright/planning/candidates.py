@@ -14,6 +14,8 @@ from strapwright.planning.proposal_values import Choice, Cut
 from strapwright.quantities import Units
 from strapwright.shop.job import Job
 from strapwright.shop.rack import Rack, Stock
+from strapwright.toolmaking.welded_plates import floor_across, holds_seat, least_tall
+from strapwright.toolmaking.welds import least_leg
 
 # Common practice, no source: play of the bar between the carriers, room under the deepest bend,
 # room above the bar, what a shaft stands out of a carrier, and a saw's cut with its facing.
@@ -29,6 +31,7 @@ ALLOWANCE = 4.0  # mm
 SIDE_CLEAR = 3.0  # mm
 WEB_LEAST, WEB_MOST = 0.4, 0.9
 CARRIER_LEAST = 1.6
+LARGEST_LEG = 2 * least_leg(math.inf)  # mm, of the welds between cheeks and floor
 THICKEST_FLOOR = 50.8  # mm, 2 in; what is left of the height is a riser under a thinner floor
 
 
@@ -86,8 +89,10 @@ class Layout:
         From the middle of one side plate to the middle of the other; 0 without them.
     tall
         Of the cheeks.
+    leg
+        Of the welds between cheeks and floor; 0 where side plates tie them.
     across
-        Of floor or side plates, over both cheeks.
+        Of side plates, over both cheeks; of a floor, over both cheeks and the welds beside them.
     """
 
     width: float
@@ -97,6 +102,7 @@ class Layout:
     length: float
     between: float
     tall: float
+    leg: float
     across: float
 
 
@@ -119,6 +125,8 @@ def layout_of(choice: Choice, need: Need, jobs: Sequence[Job]) -> Layout:
     carrier = min(need.plate_width, gap) if choice.tied else need.plate_width
     length = width + 2 * STAND_OUT
     between = 0.0
+    thick = choice.body.thickness
+    leg = 0.0 if choice.tied else min(thick, 2 * least_leg(thick))
     if choice.tied:
         if choice.held != "web":
             length = span + 2 * (choice.carriers.thickness + SIDE_CLEAR)
@@ -132,8 +140,15 @@ def layout_of(choice: Choice, need: Need, jobs: Sequence[Job]) -> Layout:
         carrier=carrier,
         length=length,
         between=between,
-        tall=need.depth + THICKEST_FLOOR if choice.tied else need.depth,
-        across=choice.opening + choice.shoulders.thickness + 2 * choice.body.thickness,
+        tall=need.depth + THICKEST_FLOOR
+        if choice.tied
+        # Each round clears the weld under it; of every body alike, so that plans agree.
+        else max(need.depth, math.ceil(least_tall(choice.shoulders.thickness / 2, LARGEST_LEG))),
+        leg=leg,
+        # The rounds lie half in the cheeks, whose inner sides stand the opening apart.
+        across=choice.opening + 2 * thick
+        if choice.tied
+        else floor_across(choice.opening, thick, leg),
     )
 
 
@@ -234,6 +249,8 @@ def fitting(
         tried = evolve(choice, **changed)
         layout = layout_of(tried, need, jobs)
         if role == "carriers" and not goes_together(tried, layout):
+            return False
+        if role == "body" and not holds_seat(stock.thickness, choice.shoulders.thickness / 2):
             return False
         if role == "body" and choice.tied and side_bolt(stock.thickness, jobs[0].units) is None:
             return False

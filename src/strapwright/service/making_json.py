@@ -37,6 +37,8 @@ def _plate(made: PlateMaking) -> Data:
         "height_mm": plate.height,
         "thickness_mm": plate.thickness,
         "datum": plate.corner,
+        "marks_mm": [[list(start), list(end)] for start, end in plate.marks],
+        "seat_radius_mm": plate.seat or None,
         "tip_mm": made.tip,
         "minutes": made.minutes,
         "possible": made.possible,

@@ -128,6 +128,12 @@ class PlateDrawing:
         Which corner is the datum.
     edges_rounded
         Radius worked on one long edge, e.g. of a shoulder block [mm]; 0 for none.
+    seat
+        Radius of a half-round seat worked into one side along the upper edge [mm]; 0 for none.
+    marks
+        Lines to scribe on it, from end to end [mm].
+    joint
+        Whether these are two pieces clamped together, side by side, bored on their joint.
     hardened
         Whether it is already hard; then nothing is cut with high-speed steel.
     notes
@@ -145,6 +151,9 @@ class PlateDrawing:
     quantity: int = 1
     corner: Corner = "lower left"
     edges_rounded: float = 0.0
+    seat: float = 0.0
+    marks: tuple[tuple[tuple[float, float], tuple[float, float]], ...] = ()
+    joint: bool = False
     hardened: bool = False
     notes: tuple[str, ...] = ()
     piece: str = ""

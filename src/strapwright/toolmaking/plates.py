@@ -28,6 +28,7 @@ from strapwright.toolmaking.nose_plates import (
 )
 from strapwright.toolmaking.showing import round_up, size
 from strapwright.toolmaking.tied_plates import tied_pieces
+from strapwright.toolmaking.welded_plates import stands_on_welds, welded_pieces
 
 SIDE_PLAY = 6.0  # mm between the bar and a carrier on each side, where no span is stated
 
@@ -100,6 +101,8 @@ def pieces_of(job: Job) -> Pieces:
     body = None if members is None else members.body
     if body is not None and body.side_plate is not None:
         die, rounds, more = tied_pieces(tooling, body, body.side_plate, units)
+    elif body is not None and stands_on_welds(members):
+        die, rounds, more = welded_pieces(tooling, body, nose, bar_width=bar_width, units=units)
     else:
         die, rounds, more = die_pieces(
             tooling, span=nose.span, bar_width=bar_width, plate=PLATE[units], units=units

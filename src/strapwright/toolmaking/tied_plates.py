@@ -54,7 +54,8 @@ def tied_pieces(
         )
     reach = _reach(bolt, cheek, side, units)
     metal = metal_of(body.material, MILD)
-    across = shoulders.opening + 2 * shoulders.radius + 2 * cheek
+    # The rounds lie half in the cheeks, whose inner sides stand the opening apart.
+    across = shoulders.opening + 2 * cheek
     rows = _rows(bolt, tall, body.height)
     name = find_thread(bolt.size, "side plates")
     stated = None if members is None else members.shoulders
