@@ -106,6 +106,17 @@ def test_half_a_diameter_of_wall_is_the_limit_from_both_sides() -> None:
         checked(plate(plain_hole(9.99, 45.0, 10.0, "w")), "plate")
 
 
+def test_a_small_hole_is_spotted_no_wider_than_its_drill() -> None:
+    small = plain_hole(30.0, 20.0, 2.5, "w")
+    made = make_plate(
+        plate(small, plain_hole(60.0, 20.0, 10.0, "w")), crib(2.5, 4.0, 10.0), units="metric"
+    )
+    cuts = [group.cuts[0].cut.most for group in made.groups]
+    assert cuts == [2.5, 3.0]  # the centre drill is 3 mm
+    (step,) = (one for one in plate_steps(made).steps if one.startswith("Centre drill"))
+    assert step.endswith("no wider than 2.500 mm.")
+
+
 def test_clearance_hole_gets_its_own_drill_after_a_pilot() -> None:
     hole = bolt_hole(0.0, 0.0, "3/8", "normal", "w")
     assert names(hole, usual_cutters()) == [

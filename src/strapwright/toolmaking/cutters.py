@@ -137,7 +137,7 @@ def _within(hole: HoleSpec, size: tuple[float, float]) -> bool:
 
 def _drill_to(drill: Cutter, drills: Sequence[Cutter], role: str = "drill") -> tuple[Cut, ...]:
     """Centre, pilots and the drill itself."""
-    cuts = [Cut(cutter=CENTRE, role="centre", least=0.0, most=CENTRE.diameter)]
+    cuts: list[Cut] = []
     shares = (
         ()
         if drill.diameter < PILOT_FROM
@@ -157,7 +157,9 @@ def _drill_to(drill: Cutter, drills: Sequence[Cutter], role: str = "drill") -> t
             cuts.append(Cut(cutter=pilot, role="pilot", least=least, most=most))
     least, most = drilled_size(drill.diameter)
     cuts.append(Cut(cutter=drill, role=role, least=least, most=most))
-    return tuple(cuts)
+    # No wider than what follows, or a small hole keeps the mark of the centre drill.
+    spot = min(CENTRE.diameter, cuts[0].least)
+    return Cut(cutter=CENTRE, role="centre", least=0.0, most=spot), *cuts
 
 
 def _mm(cutter: Cutter) -> bool:

@@ -155,18 +155,14 @@ def _datum(made: PlateMaking) -> Iterator[str]:
 
 
 def _centred(made: PlateMaking) -> str:
-    labels = [
-        label
-        for group in made.groups
-        if group.cuts and group.cuts[0].cut.role == "centre"
-        for label in group.labels
-    ]
-    speed = next(
-        group.cuts[0].setting.rpm
-        for group in made.groups
-        if group.cuts and group.cuts[0].cut.role == "centre"
+    groups = [group for group in made.groups if group.cuts and group.cuts[0].cut.role == "centre"]
+    labels = [label for group in groups for label in group.labels]
+    first = groups[0].cuts[0]
+    small = min(group.cuts[0].cut.most for group in groups)
+    width = (
+        "" if small >= first.cut.cutter.diameter else f", no wider than {fine(small, made.units)}"
     )
-    return f"Centre drill {listed(labels)}, {rpm_words(speed)}."
+    return f"Centre drill {listed(labels)}, {rpm_words(first.setting.rpm)}{width}."
 
 
 def _holes(group: HoleGroup, made: PlateMaking) -> Iterator[str]:
