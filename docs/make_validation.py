@@ -80,6 +80,15 @@ nothing lies outside there.
 
 ```text
 """
+SWEEP = """
+## Ten thousand bends at random
+
+Openings from 4 to 20 thicknesses, noses from 0.5 to 6, friction to 0.3, up to 120 deg, every metal
+of the catalog. An unsolved point is one without an answer; the solver then says so. Print it with
+`python3 start.py validate --table sweep`.
+
+```text
+"""
 HEADS = {
     "stroke": (
         "Strokes",
@@ -151,7 +160,7 @@ def main() -> int:
     kinds = sorted({one["kind"] for one in results}, key=[*HEADS, "cut"].index)
     tables = [table_of(kind, [one for one in results if one["kind"] == kind]) for kind in kinds]
     page = HEAD + "\n".join(tables) + LEFT_OUT + printed("leave_one_out.py") + "\n```\n"
-    for words, table in ((REFEREE, "referee"), (BANDS, "bands")):
+    for words, table in ((REFEREE, "referee"), (BANDS, "bands"), (SWEEP, "sweep")):
         page += words + printed("run.py", "--table", table) + "\n```\n"
     page += f"\nIn all: {done.stdout.splitlines()[-1]}\n"
     (ROOT / "docs" / "validation.md").write_text(page, encoding="utf-8")
