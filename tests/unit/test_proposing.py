@@ -25,6 +25,7 @@ from strapwright.shop.rack import Rack, Stock
 from strapwright.shop.reading import read_job
 from strapwright.shop.reading_rack import read_rack
 from strapwright.shop.tooling import Nose, Shoulders, Tooling
+from strapwright.toolmaking.plates import pieces_of
 
 EXAMPLES = Path(__file__).parents[2] / "docs" / "examples"
 
@@ -66,6 +67,19 @@ def test_fifteen_pieces_and_two_parts_give_three_that_stand(found: Proposals) ->
         made_members = {"nose", "carriers", "push plate", "shoulders", "die body"}
         assert not made_members & {missing.member for missing in again.unchecked}
         assert one.cost == pytest.approx(one.material + one.hours * RACK.hour_rate)
+
+
+def test_what_is_cut_is_large_enough_for_what_is_drawn(found: Proposals) -> None:
+    """Names in the cut list and in the drawings differ: two carriers are one drawing."""
+    drawn_as = {"first carrier": "nose carrier", "push plate": "push plate", "floor": "floor"}
+    for one in found.best:
+        plates = {p.name: p for p in pieces_of(evolve(BRACKET, tooling=one.tooling)).plates}
+        for use, name in drawn_as.items():
+            cut = next(c for c in one.cuts if c.use == use)
+            drawing = plates[name]
+            assert min(cut.length, cut.width) >= min(drawing.width, drawing.height) - 1e-6, use
+            assert max(cut.length, cut.width) >= max(drawing.width, drawing.height) - 1e-6, use
+            assert drawing.thickness == pytest.approx(cut.stock.thickness)
 
 
 def test_a_cut_list_fits_what_lies_there_and_is_paid_once(found: Proposals) -> None:

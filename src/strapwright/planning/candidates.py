@@ -14,6 +14,7 @@ from strapwright.planning.proposal_values import Choice, Cut
 from strapwright.quantities import Units
 from strapwright.shop.job import Job
 from strapwright.shop.rack import Rack, Stock
+from strapwright.toolmaking.nose_plates import MARGIN, WALL
 from strapwright.toolmaking.welded_plates import floor_across, holds_seat, least_tall
 from strapwright.toolmaking.welds import least_leg
 
@@ -25,6 +26,7 @@ ROOM_BELOW = 6.0  # mm
 ROOM_ABOVE = 12.0  # mm
 STAND_OUT = 5.0  # mm
 ALLOWANCE = 4.0  # mm
+CUT_STEP = 5.0  # mm, the coarser of the two steps in which drawings round a plate up
 
 # Between a carrier and what it passes, of the nose's diameter the least and most thickness of a
 # web, and the least width of a carrier; likewise.
@@ -185,13 +187,17 @@ Listed = tuple[str, Stock, float, float]
 
 def _nose_cuts(choice: Choice, need: Need, layout: Layout) -> tuple[Listed, ...]:
     thick, span = choice.carriers.thickness, layout.span
-    carrier = (choice.carriers, need.reach + STAND_OUT, layout.carrier)
-    plate = (choice.push_plate, span + 2 * thick, need.plate_width)
+    # As the drawings have them: metal below the nose's bore, a margin around what is bolted on, and
+    # the next size in which stock is cut.
+    below = max(STAND_OUT, WALL * choice.nose.thickness)
+    carrier = (choice.carriers, need.reach + below, layout.carrier)
+    beside = 0.0 if choice.held == "web" else thick
+    plate = (choice.push_plate, span + 2 * (beside + MARGIN) + CUT_STEP, need.plate_width)
     if choice.held == "web":
         return (
             ("nose", choice.nose, span, 0.0),
             ("nose web", choice.carriers, need.reach - choice.nose.thickness, span),
-            ("push plate", choice.push_plate, span + 4 * STAND_OUT, need.plate_width),
+            ("push plate", *plate),
         )
     if choice.held == "one end":
         return (
