@@ -71,54 +71,48 @@ class Part:
         self, load: Load, stress: float, formula: str, *inputs: tuple[str, float, str]
     ) -> Check:
         """Hold a bending stress [MPa] to the core's yield over 1.67."""
-        strength = self.steel.yield_strength
-        return self.checked(
-            "bending",
-            load,
-            demand=stress,
-            capacity=strength / ON_YIELD,
-            unit="MPa",
-            formula=formula,
-            allowed="Re/1.67",
-            source="AISC 360 F1, first yield",
-            grade="standard",
-            inputs=(*inputs, ("Re", strength, "MPa")),
-            factors=(("safety on yield", ON_YIELD),),
-        )
+        source = "AISC 360 F1, first yield"
+        return self._on_yield("bending", load, stress, formula, inputs, source=source)
 
     def shear(
         self, load: Load, stress: float, formula: str, *inputs: tuple[str, float, str]
     ) -> Check:
         """Hold a peak shear stress [MPa] to 0.6 of the core's yield over 1.67."""
-        strength = self.steel.yield_strength
-        return self.checked(
-            "shear",
-            load,
-            demand=stress,
-            capacity=SHEAR_SHARE * strength / ON_YIELD,
-            unit="MPa",
-            formula=formula,
-            allowed="0.6 Re/1.67",
-            source="AISC 360 G1",
-            grade="standard",
-            inputs=(*inputs, ("Re", strength, "MPa")),
-            factors=(("safety on yield", ON_YIELD),),
-        )
+        return self._on_yield(
+            "shear", load, stress, formula, inputs, source="AISC 360 G1",
+            share=SHEAR_SHARE, allowed="0.6 Re/1.67",
+        )  # fmt: skip
 
     def direct(
         self, what: str, load: Load, stress: float, formula: str, *inputs: tuple[str, float, str]
     ) -> Check:
         """Hold a direct stress [MPa], tension or with bending, to the core's yield over 1.67."""
+        source = "AISC 360 D2 and H1, first yield"
+        return self._on_yield(what, load, stress, formula, inputs, source=source)
+
+    def _on_yield(
+        self,
+        what: str,
+        load: Load,
+        stress: float,
+        formula: str,
+        inputs: tuple[tuple[str, float, str], ...],
+        *,
+        source: str,
+        share: float = 1.0,
+        allowed: str = "Re/1.67",
+    ) -> Check:
+        """Hold a stress [MPa] to a share of the core's yield over 1.67."""
         strength = self.steel.yield_strength
         return self.checked(
             what,
             load,
             demand=stress,
-            capacity=strength / ON_YIELD,
+            capacity=share * strength / ON_YIELD,
             unit="MPa",
             formula=formula,
-            allowed="Re/1.67",
-            source="AISC 360 D2 and H1, first yield",
+            allowed=allowed,
+            source=source,
             grade="standard",
             inputs=(*inputs, ("Re", strength, "MPa")),
             factors=(("safety on yield", ON_YIELD),),
