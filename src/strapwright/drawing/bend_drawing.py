@@ -300,8 +300,14 @@ def _name_tools(
     layout.place_words(rows, sides, optional(frame))
     plate = bench.plate_height(nose, nose_y)
     if plate is not None and not plate_named and window.top - plate > -0.4 * frame.body * px:
-        spot = (0.0, flip * (plate + 0.6 * frame.body * px))
-        layout.add(*layout.centred(spot, [("push plate", frame.body, "tool-label")]))
+        rows = [("push plate", frame.body, "tool-label")]
+        wide, _ = layout.half_size(rows)
+        y = flip * (plate + 0.6 * frame.body * px)
+        if 0.5 * (tooling.plate_width or math.inf) > wide + 4 * px:
+            layout.add(*layout.centred((0.0, y), rows))
+        else:  # a plate narrower than its name has it beside it
+            aside = 0.5 * (tooling.plate_width or 0.0) + wide + 8 * px
+            layout.place_words(rows, [(aside, y), (-aside, y)], optional(frame))
 
 
 def _edges(layout: Layout, frame: Frame, window: Box, *, over: bool) -> tuple[float, float]:
