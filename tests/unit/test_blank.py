@@ -68,13 +68,15 @@ def test_a_factor_that_is_missing_or_out_of_range() -> None:
 def test_a_leg_too_short_for_its_bends() -> None:
     # Outside setback at 90 deg is 10 + 6 at each of its two bends.
     with pytest.raises(
-        InputError, match=r"leg 2 is 31\.9 mm measured outside.*32 mm; make leg 2 at least 32 mm"
+        InputError,
+        match=r"leg 2 is 31\.90 mm \(1\.256 in\) measured outside.*"
+        r"make leg 2 at least 32\.00 mm \(1\.260 in\)",
     ):
         flat(evolve(CLEAT, legs=(100.0, 31.9, 80.0)))
     assert flat(evolve(CLEAT, legs=(100.0, 32.0, 80.0))).marks[1].tangents[0] == pytest.approx(
         flat(CLEAT).marks[0].tangents[1]
     )
-    with pytest.raises(InputError, match=r"leg 3 is 15 mm .* at least 16 mm"):
+    with pytest.raises(InputError, match=r"leg 3 is 15\.00 mm .* at least 16\.00 mm \(0\.630 in\)"):
         flat(evolve(CLEAT, legs=(100.0, 60.0, 15.0)), BlankSettings())
 
 
@@ -112,7 +114,10 @@ def test_sequences_that_do_not_fit_and_an_offset_that_points_back() -> None:
             r"101 mm lies off leg 1.*0 and 100 mm",
         ),
         (Hole(leg=2, from_bend=1, distance=-1, diameter=9), r"-1 mm lies off leg 2"),
-        (Hole(leg=1, from_bend=None, distance=4, diameter=9), r"past the end .*than 4\.5 mm from"),
+        (
+            Hole(leg=1, from_bend=None, distance=4, diameter=9),
+            r"past the end .*than 4\.5 mm \(0\.18 in\) from",
+        ),
         (Hole(leg=3, from_bend=2, distance=76, diameter=9), r"past the end of the blank"),
         (
             Hole(leg=1, from_bend=None, distance=40, diameter=9, across=-21),

@@ -13,6 +13,7 @@ from attrs import evolve, frozen
 
 from strapwright.blank.legs import Setback, bar_thickness
 from strapwright.errors import InputError
+from strapwright.quantities import show_both
 from strapwright.shop.part import Closing, Part
 
 # How far the ends may lie beside each other; common practice, no source.
@@ -176,13 +177,14 @@ def _disagree(
     share = shares[second - 1]
     change = -miss / share if abs(share) >= _ACROSS else 0.0
     remedy = (
-        f"make leg {second} {part.legs[second - 1] + change:.2f} mm, or change leg {first} likewise"
+        f"make leg {second} {show_both(part.legs[second - 1] + change, 2)}, or change leg {first} "
+        "likewise"
         if change
         else "check the bend angles"
     )
     return InputError(
         "part.shape",
-        f"the legs {first} and {second} disagree by {abs(miss):.2f} mm ({abs(miss) / 25.4:.3f} in)"
+        f"the legs {first} and {second} disagree by {show_both(abs(miss), 2)}"
         f", so the ends pass each other by that sideways, more than {SIDEWAYS:g} mm",
         remedy,
     )
@@ -193,8 +195,9 @@ def _check_length(part: Part, closing: Closing, straight: float, change: float) 
         leg = part.legs[closing.absorb - 1]
         raise InputError(
             "part.close.absorb",
-            f"leg {closing.absorb} would have to go from {leg:.2f} mm to {leg + change:.2f} mm for "
-            "the ends to meet, which leaves it no straight bar between its bends",
+            f"leg {closing.absorb} would have to go from {show_both(leg, 2)} to "
+            f"{show_both(leg + change, 2)} for the ends to meet, which leaves it no straight bar "
+            "between its bends",
             "check the lengths of the legs, or let another leg take it up",
             value=str(closing.absorb),
         )

@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from strapwright.blank.legs import Setback
 from strapwright.blank.values import FlatHole, FlatWeld
 from strapwright.errors import InputError
+from strapwright.quantities import show_both
 from strapwright.shop.part import Hole, Part, Weld
 
 
@@ -153,9 +154,9 @@ def _check_on_bar(part: Part, hole: Hole, position: float, length: float, where:
     if not radius < position < length - radius:
         raise InputError(
             where,
-            f"its edge comes past the end of the blank, which is {length:.1f} mm long: middle at "
-            f"{position:.1f} mm from end 1, diameter {hole.diameter:g} mm",
-            f"keep its middle more than {radius:g} mm from the bar's ends",
+            f"its edge comes past the end of the blank, which is {show_both(length)} long: "
+            f"middle at {show_both(position)} from end 1, diameter {show_both(hole.diameter)}",
+            f"keep its middle more than {show_both(radius)} from the bar's ends",
         )
     if not abs(hole.across) + radius < part.bar.width / 2:
         raise InputError(

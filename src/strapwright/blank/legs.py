@@ -26,6 +26,7 @@ from attrs import frozen
 from strapwright.bending.values import ReleasedBend
 from strapwright.blank.methods import RIGHT_ANGLE
 from strapwright.errors import InputError
+from strapwright.quantities import show_both
 from strapwright.shop.part import Measured, Part
 
 _ROUNDING = 1e-9  # mm
@@ -226,12 +227,13 @@ def straights_between(part: Part, ends: Sequence[Setback]) -> tuple[float, ...]:
     for index, leg in enumerate(part.legs):
         least = taken[index] + taken[index + 1]
         if not leg - least >= -_ROUNDING:
-            shown = ceil(least * 100) / 100
+            # Up in both systems: what is typed from this sentence is then long enough.
+            shown = f"{ceil(least * 100) / 100:.2f} mm ({ceil(least / 0.0254) / 1000:.3f} in)"
             raise InputError(
                 "part.shape",
-                f"leg {index + 1} is {leg:g} mm measured {part.measured}, and the bends beside it "
-                f"take up {shown:g} mm",
-                f"make leg {index + 1} at least {shown:g} mm, or bend with a smaller radius",
+                f"leg {index + 1} is {show_both(leg, 2)} measured {part.measured}, and the bends "
+                f"beside it take up {shown}",
+                f"make leg {index + 1} at least {shown}, or bend with a smaller radius",
             )
         lengths.append(max(leg - least, 0.0))
     return tuple(lengths)

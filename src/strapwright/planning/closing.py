@@ -12,6 +12,7 @@ from strapwright.blank.closing import close_shape
 from strapwright.blank.legs import bar_thickness, setbacks
 from strapwright.errors import InputError
 from strapwright.findings import Finding, Severity
+from strapwright.quantities import show_both
 from strapwright.shop.job import Job
 
 
@@ -59,10 +60,10 @@ def closed_job(
             code="closing-leg",
             severity=Severity.NOTE,
             where="part.close",
-            text=f"Leg {closing.absorb} goes from {_both(before)} to {_both(after)} measured "
-            f"{part.measured}, so that the ends come {beside}{where} with the stated "
-            f"{closing.kind} of {_both(closing.size)}; sideways they miss by "
-            f"{_both(closed.sideways)}.",
+            text=f"Leg {closing.absorb} goes from {show_both(before, 2)} to {show_both(after, 2)} "
+            f"measured {part.measured}, so that the ends come {beside}{where} with the stated "
+            f"{closing.kind} of {show_both(closing.size, 2)}; sideways they miss by "
+            f"{show_both(closed.sideways, 2)}.",
         )
     ]
     return evolve(job, part=closed.part), findings
@@ -87,7 +88,3 @@ def last_bend_finding(job: Job, bend: int) -> list[Finding]:
             "off the tooling, or use a nose that can be drawn out.",
         )
     ]
-
-
-def _both(mm: float) -> str:
-    return f"{mm:.2f} mm ({mm / 25.4:.3f} in)"

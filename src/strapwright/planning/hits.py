@@ -16,6 +16,7 @@ from strapwright.planning.poses import arc_zone, half_bent
 from strapwright.planning.seating import seated
 from strapwright.planning.setups import Known
 from strapwright.planning.values import DrawnPose, End, Zone
+from strapwright.quantities import show_both
 from strapwright.shop.job import Job
 
 _CELLS = 8
@@ -44,8 +45,8 @@ def rows_of(job: Job, known: Known) -> tuple[Row | None, ...]:
             nose = job.tooling.nose.radius
             raise InputError(
                 f"bend {number}",
-                f"its radius of {_both(bend.radius)} is not larger than the nose's {_both(nose)}, "
-                "so no row of hits makes it",
+                f"its radius of {show_both(bend.radius)} is not larger than the nose's "
+                f"{show_both(nose)}, so no row of hits makes it",
                 "leave the radius out and take what the nose makes, or use a smaller nose",
             )
         rows.append(row_of_hits(bend.angle, bend.radius, known.thickness, job.hits.tolerance))
@@ -149,9 +150,9 @@ def row_findings(
             severity=Severity.NOTE,
             where=where,
             text=f"The bend of {total:.4g} deg is made by {row.hits} hits of "
-            f"{math.degrees(row.angle):.1f} deg, {_both(share)} apart in the flat and all with one "
-            f"travel from touch; the flats between them leave it within {_both(row.stand_off)} of "
-            f"the true arc of {_both(row.radius)} inside.",
+            f"{math.degrees(row.angle):.1f} deg, {show_both(share)} apart in the flat and all with "
+            "one travel from touch; the flats between them leave it within "
+            f"{show_both(row.stand_off)} of the true arc of {show_both(row.radius)} inside.",
             remedy="Make them in turn from the end that carries the first mark.",
         ),
         Finding(
@@ -160,13 +161,10 @@ def row_findings(
             where=where,
             text=f"An error in one hit comes back in all {row.hits}: made by the setting alone the "
             f"total lies between {low:.0f} and {high:.0f} deg. From the second hit on the bar "
-            f"between the shoulders is no longer straight and the nose touches up to {_both(drop)} "
-            "lower, so no distance and no stop block is given, and the travel is not proven.",
+            f"between the shoulders is no longer straight and the nose touches up to "
+            f"{show_both(drop)} lower, so no distance and no stop block is given, and "
+            "the travel is not proven.",
             remedy="Find touch anew at every hit, check the angle after the first three against "
             "three times one hit, and spread what is missing over the rest.",
         ),
     ]
-
-
-def _both(mm: float) -> str:
-    return f"{mm:.1f} mm ({mm / 25.4:.2f} in)"

@@ -14,6 +14,7 @@ from attrs import frozen
 from strapwright.bending.values import BendSetup
 from strapwright.blank.values import Blank
 from strapwright.findings import Finding, Severity
+from strapwright.quantities import show_both
 
 # Bar left past the line of contact, so that it does not slip off (common practice, no source).
 LEG_MARGIN = 1.5  # mm
@@ -123,9 +124,9 @@ def order_findings(
                     code="leg-off-shoulder",
                     severity=Severity.REFUSAL,
                     where=f"bend {bend + 1}",
-                    text=f"Towards end {end} there are {_both(room)} of straight bar from the "
-                    f"middle of the bend and the shoulders need {_both(needs[bend].straight)}; the "
-                    "leg drops off the shoulder.",
+                    text=f"Towards end {end} there are {show_both(room)} of straight bar from the "
+                    f"middle of the bend and the shoulders need {show_both(needs[bend].straight)}; "
+                    "the leg drops off the shoulder.",
                     remedy=remedy,
                 )
             )
@@ -135,13 +136,9 @@ def order_findings(
                     code="too-shallow",
                     severity=Severity.REFUSAL,
                     where=f"bend {bend + 1}",
-                    text=f"The bend goes {_both(needs[bend].depth)} below the tops of the "
-                    f"shoulders and the depth there is {_both(depth)}.",
+                    text=f"The bend goes {show_both(needs[bend].depth)} below the tops of the "
+                    f"shoulders and the depth there is {show_both(depth)}.",
                     remedy="Raise the shoulders, or use a narrower opening.",
                 )
             )
     return tuple(findings)
-
-
-def _both(mm: float) -> str:
-    return f"{mm:.1f} mm ({mm / 25.4:.2f} in)"

@@ -11,6 +11,7 @@ import math
 from attrs import frozen
 
 from strapwright.ordering.values import Piece, ToolSection
+from strapwright.quantities import show_both
 from strapwright.shop.job import Job
 from strapwright.shop.press import Press
 from strapwright.shop.tooling import Nose, Obstacle, Shoulders, Tooling
@@ -66,9 +67,9 @@ def surroundings(job: Job, tooling: Tooling, width: float) -> Surroundings:
     if span is None:
         span = width + 2.0 * SIDE_ROOM
         assumed.append(
-            f"nose and web are {_both(span)} long"
+            f"nose and web are {show_both(span, 0)} long"
             if nose.held == "web"
-            else f"the nose is clear over {_both(span)} between what carries it"
+            else f"the nose is clear over {show_both(span, 0)} between what carries it"
         )
     pieces = [
         *_nose_pieces(tooling, span, assumed),
@@ -82,7 +83,7 @@ def surroundings(job: Job, tooling: Tooling, width: float) -> Surroundings:
     daylight = None if job.press is None else job.press.daylight
     if daylight is None:
         daylight = DAYLIGHT
-        assumed.append(f"the nose stands {_both(daylight)} above the bar when it is laid in")
+        assumed.append(f"the nose stands {show_both(daylight, 0)} above the bar when it is laid in")
     section = ToolSection(
         opening=shoulders.opening,
         shoulder_radius=shoulders.radius,
@@ -133,7 +134,7 @@ def _nose_pieces(tooling: Tooling, span: float, assumed: list[str]) -> list[Piec
     half_width = 0.5 * (tooling.plate_width or 0.0)
     if tooling.plate_width is None:
         half_width = 0.5 * max(PLATE_SHARE * tooling.shoulders.opening, PLATE_LEAST)
-        assumed.append(f"the push plate is {_both(2.0 * half_width)} wide across the bar")
+        assumed.append(f"the push plate is {show_both(2.0 * half_width, 0)} wide across the bar")
     thick = tooling.plate_thickness or PLATE_THICKNESS
     pieces.append(
         Piece(
@@ -317,7 +318,3 @@ def _obstacle(one: Obstacle) -> Piece:
 
 def _box(x0: float, y0: float, x1: float, y1: float) -> tuple[tuple[float, float], ...]:
     return ((x0, y0), (x1, y0), (x1, y1), (x0, y1))
-
-
-def _both(mm: float) -> str:
-    return f"{mm:.0f} mm ({mm / 25.4:.1f} in)"

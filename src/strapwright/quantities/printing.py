@@ -109,6 +109,11 @@ def show_length(mm: float | Fraction, reading: Reading, *, remainder: bool = Fal
     return f"{text} {over if over.startswith('-') else '+' + over}"
 
 
+def show_both(mm: float, decimals: int = 1) -> str:
+    """Return a length in both systems, ``6.4 mm (0.25 in)``, for words that know no job's units."""
+    return f"{mm:.{decimals}f} mm ({mm / float(INCH):.{decimals + 1}f} in)"
+
+
 def show_pressure(mpa: float | Fraction, unit: Units | PressureUnit) -> str:
     """Print a pressure [MPa] in psi (also for ``inch``), bar (also for ``metric``) or MPa."""
     named: PressureUnit = "psi" if unit == "inch" else "bar" if unit == "metric" else unit

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import math
-from typing import Literal
 
 from attrs import frozen
 
@@ -31,7 +30,6 @@ _OPERATIONS: dict[str, Operation] = {
     "reamer": "reaming",
     "tap": "tapping",
 }
-FeedKind = Literal["by power", "by hand", "by pitch"]
 
 
 @frozen(kw_only=True)
