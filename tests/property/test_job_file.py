@@ -160,7 +160,9 @@ def toolings(draw: st.DrawFn) -> Tooling:
     floor = draw(st.sampled_from(["open", "flat", "vee", "channel"]))
     opening = draw(floats(2.01, 20)) * shoulder_radius
     depth = draw(lengths())
-    narrow = floor == "channel" and draw(st.booleans())
+    # A file takes no length under 0.01 mm, so a tenth of the room must be that at least.
+    room = min(opening - 2 * shoulder_radius, depth)
+    narrow = floor == "channel" and room >= 0.1 and draw(st.booleans())
     return Tooling(
         nose=Nose(
             radius=nose_radius,
