@@ -23,10 +23,10 @@ prepare_cache()  # before anything that is compiled is imported
 
 from order_referee import SETTINGS, Referee, Step, cheapest, random_part, tooling
 
-from strapwright.ordering.nearest import nearest_piece
-from strapwright.ordering.oracle import Steps
+from strapwright.ordering.nearest_piece import nearest_piece
+from strapwright.ordering.order_values import PartGeometry, Piece
 from strapwright.ordering.search import find_order
-from strapwright.ordering.values import PartGeometry, Piece
+from strapwright.ordering.step_oracle import Steps
 
 RAIL = Piece(
     name="rail",

@@ -20,8 +20,8 @@ prepare_cache()  # before anything that is compiled is imported
 
 from order_referee import SETTINGS, cheapest, random_part, tooling
 
-from strapwright.ordering.oracle import Steps
 from strapwright.ordering.search import find_order
+from strapwright.ordering.step_oracle import Steps
 
 
 def main() -> int:

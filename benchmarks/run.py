@@ -79,8 +79,8 @@ def solver(rounds: int) -> list[Measured]:
     )
     from strapwright.bending.kernel_curve import TRAVEL  # noqa: PLC0415
     from strapwright.bending.kernel_sample import DRAW_COLUMNS, push_draws  # noqa: PLC0415
-    from strapwright.bending.model import FITTED, build, kernel_inputs, rule_for  # noqa: PLC0415
     from strapwright.bending.solver import state_of  # noqa: PLC0415
+    from strapwright.bending.solver_model import FITTED, build, kernel_inputs, rule_for  # noqa: PLC0415
 
     setup = BendSetup(
         section="flat",
@@ -158,7 +158,7 @@ def plans(rounds: int) -> list[Measured]:
     """Whole plans of the demonstration, bands and all."""
     from strapwright.planning import plan  # noqa: PLC0415
     from strapwright.service.demo import JOBS, NAMES  # noqa: PLC0415
-    from strapwright.service.jobs import load_job  # noqa: PLC0415
+    from strapwright.service.load_job import load_job  # noqa: PLC0415
 
     measured = []
     for name in NAMES:

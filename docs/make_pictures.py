@@ -35,9 +35,9 @@ from strapwright.drawing import (
     part_scene,
     to_svg,
 )
-from strapwright.planning.values import Plan
+from strapwright.planning.plan_values import Plan
 from strapwright.service.demo import JOBS
-from strapwright.service.planned import plan_job
+from strapwright.service.plan_files import plan_job
 from strapwright.sheets import setup_sheet
 from strapwright.sheets.template_sheet import template_pdf
 

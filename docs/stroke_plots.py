@@ -9,7 +9,7 @@ from attrs import frozen
 
 from case_files import Floats
 from strapwright.drawing.curve_axes import round_step
-from strapwright.drawing.scene import Circle, Line, Path, Point, Role, Scene, Shape, Text
+from strapwright.scene.primitives import Circle, Line, Path, Point, Role, Scene, Shape, Text
 
 _PX = 25.4 / 96  # mm, as on every sheet
 _BODY = 15.0  # px

@@ -36,16 +36,16 @@ from chain_stroke import push
 
 import leave_one_out
 from strapwright.bending import BendSetup, solve_curve, state_at_travel
-from strapwright.bending.band import (
+from strapwright.bending.bend_band import (
     NINETY,
     BendSample,
     Spreads,
     band_of,
     sample_bend,
 )
-from strapwright.bending.model import FITTED, THIN
+from strapwright.bending.bend_values import Band, StrokeCurve
 from strapwright.bending.model_error import ModelError, model_error
-from strapwright.bending.values import Band, StrokeCurve
+from strapwright.bending.solver_model import FITTED, THIN
 
 SEED = 20_241_125
 # As the plan takes them for a hot-rolled bar of a known grade on tooling that was measured.

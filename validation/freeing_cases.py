@@ -7,7 +7,7 @@ from typing import Any
 from order_cases import INCH, part_of, piece_of
 from strapwright.ordering.freeing.gaps import caliper
 from strapwright.ordering.freeing.verdict import comes_off
-from strapwright.ordering.values import Piece
+from strapwright.ordering.order_values import Piece
 
 CLOSE_BY = 0.01  # 'too close to call' is allowed where the gap is so near to what must pass [in]
 

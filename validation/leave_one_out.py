@@ -21,7 +21,7 @@ from scipy.optimize import least_squares
 
 from case_files import Floats, Reader, read_case
 from strapwright.bending import BendSetup, solve_curve
-from strapwright.bending.model import FITTED, Effects
+from strapwright.bending.solver_model import FITTED, Effects
 from strapwright.errors import InputError, StrapwrightError
 from stroke_cases import Tolerance, Truth, read_setup, read_tolerance, read_truth
 

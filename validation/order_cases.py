@@ -5,15 +5,15 @@ from __future__ import annotations
 import math
 from typing import Any
 
-from strapwright.ordering.results import OrderResult
-from strapwright.ordering.search import find_order
-from strapwright.ordering.values import (
+from strapwright.ordering.order_results import OrderResult
+from strapwright.ordering.order_values import (
     PartGeometry,
     Piece,
     SearchSettings,
     StepCosts,
     ToolSection,
 )
+from strapwright.ordering.search import find_order
 
 INCH = 25.4
 DEPTH_MARGIN = 0.05  # the case kind's own [in]

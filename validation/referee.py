@@ -26,7 +26,7 @@ import chain_cases as cases  # no part of the package
 from chain_stroke import back_off, push
 
 from strapwright.bending import BendSetup, state_at_travel
-from strapwright.bending.model import THIN
+from strapwright.bending.solver_model import THIN
 
 LET_OFF = 0.85  # of the travel, as on the step card
 LEFT = 0.02  # share of the force at which the way out ends

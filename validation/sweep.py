@@ -21,11 +21,11 @@ from attrs import define, field
 
 import case_files  # noqa: F401  first: it sees to it that the compiled loops are fresh
 from strapwright.bending import BendSetup, state_at_travel, state_for_free_angle
-from strapwright.bending.lot import swift_through
-from strapwright.bending.model import build
+from strapwright.bending.bar_lot import swift_through
+from strapwright.bending.bend_values import FlowCurve
 from strapwright.bending.solver import curve_of
-from strapwright.bending.values import FlowCurve
-from strapwright.catalog.table import materials
+from strapwright.bending.solver_model import build
+from strapwright.catalog.metal_table import materials
 from strapwright.errors import StrapwrightError
 
 SEED = 20_240_611

@@ -11,10 +11,11 @@ from attrs import evolve
 
 from strapwright.cli.main import main
 from strapwright.planning import plan
-from strapwright.planning.strength import assess, bench_of
-from strapwright.service.tooling import Checked, check_tooling
+from strapwright.planning.checked_tooling import Checked
+from strapwright.planning.member_loads import assess, bench_of
+from strapwright.service.check_tooling import check_tooling
 from strapwright.shop.tooling import Tooling
-from strapwright.toolmaking.values import Assessment
+from strapwright.strength.check_values import Assessment
 
 DOCS = Path(__file__).parents[2] / "docs"
 DEMO = DOCS / "examples" / "mooring-hook-die.toml"

@@ -10,9 +10,9 @@ from hypothesis import given
 from hypothesis import strategies as st
 from shapely import box
 
-from strapwright.drawing.boxes import room_of, rows_along
-from strapwright.drawing.clash import clash
-from strapwright.drawing.scene import Line
+from strapwright.scene.box_overlap import clash
+from strapwright.scene.boxes import room_of, rows_along
+from strapwright.scene.primitives import Line
 
 SIDE = st.floats(0.1, 20.0)
 PLACE = st.floats(-30.0, 30.0)

@@ -11,15 +11,15 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from strapwright.catalog.cutting import METALS
-from strapwright.catalog.threads import find_thread
+from strapwright.catalog.cutting_speeds import METALS
+from strapwright.catalog.thread_sizes import find_thread
 from strapwright.drawing.plate_dxf import plate_dxf
+from strapwright.making.crib_cutters import cutters_of, usual_cutters
+from strapwright.making.cutters import make_hole
+from strapwright.making.hole_table import bolt_hole, fit_hole, hole_table, plain_hole, tapped_hole
+from strapwright.making.plate_making import make_plate
+from strapwright.making.plate_values import CORNERS, HoleSpec, Machine, PlateDrawing
 from strapwright.shop.crib import BoringBar, Crib, DrillSet
-from strapwright.toolmaking.crib_cutters import cutters_of, usual_cutters
-from strapwright.toolmaking.cutters import make_hole
-from strapwright.toolmaking.holes import bolt_hole, fit_hole, hole_table, plain_hole, tapped_hole
-from strapwright.toolmaking.making import make_plate
-from strapwright.toolmaking.making_values import CORNERS, HoleSpec, Machine, PlateDrawing
 
 SIZES = st.floats(3.0, 30.0).map(lambda one: round(one, 3))
 

@@ -12,11 +12,11 @@ from strapwright.shop.bar import Bar, Lot
 from strapwright.shop.job import BlankSettings, HitSettings, Job
 from strapwright.shop.part import Bend, Closing, Hole, Part, Weld
 from strapwright.shop.press import Press
-from strapwright.shop.reading import files_named, read_job
-from strapwright.shop.template import new_job_text
 from strapwright.shop.tooling import Nose, Shoulders, Tooling
-from strapwright.shop.updating import update_job
-from strapwright.shop.writing import write_job
+from strapwright.shop_files.reading_job import files_named, read_job
+from strapwright.shop_files.template import new_job_text
+from strapwright.shop_files.updating import update_job
+from strapwright.shop_files.writing import write_job
 
 MOST_HOLES = 3
 

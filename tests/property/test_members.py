@@ -11,9 +11,9 @@ from hypothesis import strategies as st
 from strapwright.catalog.steels import steels
 from strapwright.shop.job import Job
 from strapwright.shop.members import SEVERAL, SINGLE, Members
-from strapwright.shop.reading import read_job
-from strapwright.shop.template import new_job_text
-from strapwright.shop.writing import write_job
+from strapwright.shop_files.reading_job import read_job
+from strapwright.shop_files.template import new_job_text
+from strapwright.shop_files.writing import write_job
 
 JOB = read_job(new_job_text("inch"))
 KINDS: dict[str, st.SearchStrategy[Any]] = {

@@ -12,9 +12,7 @@ from hypothesis import strategies as st
 from shapely.geometry import MultiPoint, Point, Polygon
 
 from strapwright.ordering.geometry import Shape, tool_arrays
-from strapwright.ordering.kernel_distance import sector_distance, straight_distance
-from strapwright.ordering.kernel_pieces import NOSE, SHOULDERS, Stroke
-from strapwright.ordering.kernel_stroke import (
+from strapwright.ordering.kernel_advance import (
     empty_row,
     keeps_clear,
     least_distance,
@@ -23,6 +21,8 @@ from strapwright.ordering.kernel_stroke import (
     set_sector,
     set_straight,
 )
+from strapwright.ordering.kernel_distance import sector_distance, straight_distance
+from strapwright.ordering.kernel_pieces import NOSE, SHOULDERS, Stroke
 from strapwright.ordering.kinematics import arc_centre, contact_run, sinking, straight_needed
 
 ALL = 1e30  # asks for the distance itself, not for a bound

@@ -10,10 +10,10 @@ from attrs import evolve
 from hypothesis import assume, given
 from hypothesis import strategies as st
 
-from strapwright.bending.values import ReleasedBend
+from strapwright.bending.bend_values import ReleasedBend
 from strapwright.blank.closing import close_shape
+from strapwright.blank.hit_spacing import row_of_hits
 from strapwright.blank.legs import setbacks
-from strapwright.blank.rows import row_of_hits
 from strapwright.errors import InputError
 from strapwright.planning import Plan, plan
 from strapwright.shop.bar import Bar, Lot

@@ -22,9 +22,9 @@ from strapwright.shop.members import (
 )
 from strapwright.shop.press import Press
 from strapwright.shop.tooling import Nose, Shoulders, Tooling
-from strapwright.toolmaking.checking import check_members
-from strapwright.toolmaking.loads import push_loads, retract_load
-from strapwright.toolmaking.values import Bench
+from strapwright.strength.check_values import Bench
+from strapwright.strength.loads import push_loads, retract_load
+from strapwright.strength.member_checks import check_members
 
 NOSE = Nose(radius=12.5, reach=90.0)
 TIED = DieBody(

@@ -9,7 +9,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from strapwright.blank.values import Blank, FlatHole, Mark
+from strapwright.blank.blank_values import Blank, FlatHole, Mark
 from strapwright.sheets.strip_tiles import OVERLAP, part_into_tiles
 
 

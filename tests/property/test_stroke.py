@@ -18,8 +18,8 @@ from strapwright.bending import (
     state_at_travel,
     state_for_free_angle,
 )
-from strapwright.bending.lot import swift_through
-from strapwright.bending.values import SectionState
+from strapwright.bending.bar_lot import swift_through
+from strapwright.bending.bend_values import SectionState
 from strapwright.errors import InputError
 
 POINTS = 30

@@ -20,8 +20,8 @@ from typing import Any
 
 import pytest
 
-from strapwright.toolmaking import beams, pins
-from strapwright.toolmaking.hertz import line_contact
+from strapwright.strength import beams, pins
+from strapwright.strength.line_contact import line_contact
 
 DATA = Path(__file__).parent / "data"
 PSI = 29e6  # modulus of the tables

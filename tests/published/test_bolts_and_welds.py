@@ -19,16 +19,16 @@ from pathlib import Path
 import pytest
 
 from strapwright.catalog.bolts import find_grade
-from strapwright.catalog.threads import find_thread
-from strapwright.toolmaking.bolting import clamp_load
-from strapwright.toolmaking.threads import (
+from strapwright.catalog.thread_sizes import find_thread
+from strapwright.strength.bolt_checks import clamp_load
+from strapwright.strength.thread_stripping import (
     engagement,
     external_area,
     internal_area,
     low_areas,
     strength_quotient,
 )
-from strapwright.toolmaking.welds import effective, least_leg, strength_per_length
+from strapwright.strength.welds import effective, least_leg, strength_per_length
 
 DATA = Path(__file__).parent / "data"
 INCH, KSI, LBF = 25.4, 6.894757293168361, 4.4482216152605

@@ -18,10 +18,10 @@ from pathlib import Path
 import pytest
 
 from strapwright.catalog.steels import find_steel
-from strapwright.toolmaking import columns
-from strapwright.toolmaking.beams import round_section
-from strapwright.toolmaking.guides import most_offset, side_load
-from strapwright.toolmaking.piston_rod import ON_BUCKLING
+from strapwright.strength import columns
+from strapwright.strength.beams import round_section
+from strapwright.strength.guide_rods import most_offset, side_load
+from strapwright.strength.piston_rod import ON_BUCKLING
 
 DATA = Path(__file__).parent / "data"
 E_PSI = 29e6

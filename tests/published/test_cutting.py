@@ -12,7 +12,7 @@ from collections.abc import Callable
 
 import pytest
 
-from strapwright.catalog.cutting import (
+from strapwright.catalog.cutting_speeds import (
     cutting_speed,
     drill_feed,
     end_mill_feed,
@@ -20,7 +20,7 @@ from strapwright.catalog.cutting import (
     reaming_stock,
 )
 from strapwright.catalog.shop_tables import table
-from strapwright.toolmaking.feeds import drilling_power, drilling_thrust, drilling_time, spindle_rpm
+from strapwright.making.feeds import drilling_power, drilling_thrust, drilling_time, spindle_rpm
 
 SFM = 304.8  # mm/min in a foot a minute
 

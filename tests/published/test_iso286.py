@@ -12,8 +12,8 @@ from collections.abc import Callable
 import pressfit
 import pytest
 
-from strapwright.catalog.limits import grade_width, limits
-from strapwright.toolmaking.fits import iso_fit
+from strapwright.catalog.iso286_limits import grade_width, limits
+from strapwright.making.fits import iso_fit
 
 # Inside each band of the package's tables, and on its ends.
 SIZES: tuple[float, ...] = (

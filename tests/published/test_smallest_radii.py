@@ -15,7 +15,7 @@ import attrs
 import pytest
 
 from strapwright.catalog import find_material, smallest_radius
-from strapwright.catalog.radii import textbook_multiple
+from strapwright.catalog.smallest_radii import textbook_multiple
 
 DATA = Path(__file__).parent / "data"
 

@@ -24,8 +24,8 @@ import pytest
 from attrs import frozen
 from scipy.optimize import brentq
 
+from strapwright.bending.bar_lot import swift_through
 from strapwright.bending.kernel_section import Law, moment_energy, rectangle_table
-from strapwright.bending.lot import swift_through
 
 TABLE = Path(__file__).parent / "data" / "03_springback_factor_kR_table.csv"
 ROUNDING = 0.005

@@ -11,7 +11,7 @@ from collections.abc import Callable
 import pytest
 
 from strapwright.catalog.drills import find_drill
-from strapwright.catalog.threads import chart_drill, find_thread
+from strapwright.catalog.thread_sizes import chart_drill, find_thread
 
 Rows = Callable[[str], list[dict[str, str]]]
 

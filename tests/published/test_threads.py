@@ -11,7 +11,7 @@ from collections.abc import Callable
 import pytest
 from screw_thread_lib.data import ASME_M_6g6H_dict, ASME_UN_2A2B_dict
 
-from strapwright.catalog.threads import find_thread
+from strapwright.catalog.thread_sizes import find_thread
 
 Rows = Callable[[str], list[dict[str, str]]]
 

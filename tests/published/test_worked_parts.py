@@ -17,7 +17,7 @@ from pathlib import Path
 import pytest
 
 from strapwright.planning import Plan, plan
-from strapwright.shop.reading import read_job
+from strapwright.shop_files.reading_job import read_job
 
 DATA = Path(__file__).parent / "data"
 

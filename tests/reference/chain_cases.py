@@ -14,7 +14,7 @@ from chain_section import Array, FibreSection
 from chain_stroke import ChainCurve, as_curve, new_chain, push
 
 from strapwright.bending import BendSetup, FlowCurve, state_at_travel
-from strapwright.bending.model import THIN, Effects
+from strapwright.bending.solver_model import THIN, Effects
 
 # Number of links, length of the shortest in thicknesses: each halves the one before.
 MESHES = ((50, 0.08), (100, 0.04), (200, 0.02))

@@ -16,7 +16,7 @@ from attrs import evolve
 from shapely.geometry import LineString, Point, Polygon
 from shapely.geometry.base import BaseGeometry
 
-from strapwright.ordering.values import PartGeometry, Piece, SearchSettings, ToolSection
+from strapwright.ordering.order_values import PartGeometry, Piece, SearchSettings, ToolSection
 
 Step = tuple[int, int, int]  # made, 0-based bend, 0 where end 1 points left
 

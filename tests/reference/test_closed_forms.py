@@ -15,6 +15,7 @@ from attrs import evolve
 from scipy.integrate import quad
 
 from strapwright.bending import BendSetup, FlowCurve, closed_forms
+from strapwright.bending.bend_values import SectionState
 from strapwright.bending.cross_checks import springback_radius_ratio
 from strapwright.bending.kernel_frame import OK, Point, nose_curvature
 from strapwright.bending.kernel_section import (
@@ -25,9 +26,8 @@ from strapwright.bending.kernel_section import (
     round_table,
 )
 from strapwright.bending.kernel_stroke import solve_slope, try_leg
-from strapwright.bending.model import FITTED, THIN, Effects, build, gauss
 from strapwright.bending.solver import curve_of
-from strapwright.bending.values import SectionState
+from strapwright.bending.solver_model import FITTED, THIN, Effects, build, gauss
 
 E = 2.0e5  # MPa
 T = 6.0  # mm

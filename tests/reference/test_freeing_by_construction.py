@@ -21,9 +21,9 @@ from strapwright.ordering.freeing.solids import on_nose
 from strapwright.ordering.freeing.trimming import trim_to_free
 from strapwright.ordering.freeing.verdict import comes_off, locks_on
 from strapwright.ordering.kernel_pieces import KIND, SECTOR
-from strapwright.ordering.results import FreeingPose
+from strapwright.ordering.order_results import FreeingPose
+from strapwright.ordering.order_values import PartGeometry, Piece, ToolSection
 from strapwright.ordering.search import find_order
-from strapwright.ordering.values import PartGeometry, Piece, ToolSection
 
 RADIUS = 16.0
 

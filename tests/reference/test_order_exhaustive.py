@@ -12,10 +12,10 @@ import pytest
 from order_referee import SETTINGS, Referee, Step, cheapest, random_part, tooling
 
 from strapwright.errors import InputError
-from strapwright.ordering.nearest import nearest_piece
-from strapwright.ordering.oracle import Steps
+from strapwright.ordering.nearest_piece import nearest_piece
+from strapwright.ordering.order_values import PartGeometry, Piece, SearchSettings, ToolSection
 from strapwright.ordering.search import find_order
-from strapwright.ordering.values import PartGeometry, Piece, SearchSettings, ToolSection
+from strapwright.ordering.step_oracle import Steps
 
 RAIL = Piece(
     name="rail",

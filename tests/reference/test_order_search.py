@@ -12,8 +12,8 @@ from order_referee import SETTINGS, random_part, tooling
 
 from strapwright.errors import InputError
 from strapwright.ordering import backward
+from strapwright.ordering.order_values import PartGeometry, Piece, SearchSettings, StepCosts
 from strapwright.ordering.search import find_order
-from strapwright.ordering.values import PartGeometry, Piece, SearchSettings, StepCosts
 
 
 def part_of(straights: tuple[float, ...], degrees: tuple[float, ...]) -> PartGeometry:

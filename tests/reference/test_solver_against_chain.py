@@ -23,7 +23,7 @@ from chain_cases import WIDE, by_chain, by_solver
 from chain_stroke import back_off, push
 
 from strapwright.bending import BendSetup, state_at_travel
-from strapwright.bending.model import FITTED, THIN, build
+from strapwright.bending.solver_model import FITTED, THIN, build
 
 VALIDATION = Path(__file__).parents[2] / "validation"
 sys.path.append(str(VALIDATION))

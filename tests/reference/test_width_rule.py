@@ -14,9 +14,9 @@ import pytest
 from attrs import evolve
 
 from strapwright.bending import BendSetup, FlowCurve, StrokeCurve
-from strapwright.bending.model import build
 from strapwright.bending.section_rule import flow_exponent, narrowness, sag_rate, width_state
 from strapwright.bending.solver import curve_of
+from strapwright.bending.solver_model import build
 
 T = 6.35
 FLAT = BendSetup(

@@ -10,10 +10,10 @@ from typing import Literal
 import numpy as np
 from attrs import evolve
 
-from strapwright.bending.values import Band, Floats, Solved, StrokeCurve
-from strapwright.blank.values import Alternative, Blank, FlatHole, Mark
-from strapwright.planning.values import (
-    DrawnPose,
+from strapwright.bending.bend_values import Band, Floats, Solved, StrokeCurve
+from strapwright.blank.blank_values import Alternative, Blank, FlatHole, Mark
+from strapwright.midline.pose_values import DrawnPose
+from strapwright.planning.plan_values import (
     Gauge,
     Hold,
     Plan,

@@ -6,7 +6,7 @@ import pytest
 
 from strapwright.findings import Severity
 from strapwright.shop.members import DieBody, Members, Weld
-from strapwright.toolmaking.arc import weld_findings
+from strapwright.strength.weldability import weld_findings
 
 
 def said(material: str) -> list[tuple[str, Severity, str, str]]:

@@ -53,6 +53,25 @@ def test_modules_are_short() -> None:
     assert statistics.median(lines.values()) < 200
 
 
+def test_no_two_modules_share_a_name() -> None:
+    seen: dict[str, list[str]] = {}
+    for path in MODULES:
+        if (
+            path.name != "__init__.py" and path.parent.name != "cli"
+        ):  # those are named as their verbs
+            seen.setdefault(path.stem, []).append(str(path.relative_to(SOURCE)))
+    assert {name: paths for name, paths in seen.items() if len(paths) > 1} == {}
+
+
+def test_no_folder_is_a_heap() -> None:
+    counts: dict[str, int] = {}
+    for path in MODULES:
+        if path.name != "__init__.py":
+            folder = str(path.parent.relative_to(SOURCE))
+            counts[folder] = counts.get(folder, 0) + 1
+    assert {folder: count for folder, count in counts.items() if count > 28} == {}
+
+
 def test_every_package_says_what_it_is_for() -> None:
     folders = {path.parent for path in MODULES}
     silent = [

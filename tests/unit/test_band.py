@@ -10,7 +10,7 @@ from attrs import evolve
 
 from strapwright.bending import BendSetup, FlowCurve, StrokeState, solve_curve, state_for_free_angle
 from strapwright.bending import state_at_travel as state_at
-from strapwright.bending.band import (
+from strapwright.bending.bend_band import (
     NINETY,
     BendSample,
     Spreads,
@@ -19,8 +19,8 @@ from strapwright.bending.band import (
     standard_normals,
 )
 from strapwright.bending.kernel_sample import DRAW_COLUMNS, FORCE_OUT, FREE_OUT, push_draws
-from strapwright.bending.model import FITTED, kernel_inputs, rule_for
 from strapwright.bending.model_error import ModelError, model_error
+from strapwright.bending.solver_model import FITTED, kernel_inputs, rule_for
 
 SETUP = BendSetup(
     section="flat",

@@ -7,9 +7,9 @@ from math import pi, radians
 import pytest
 from attrs import evolve
 
-from strapwright.blank.band import length_band
-from strapwright.blank.layout import lay_out
-from strapwright.blank.values import Blank
+from strapwright.blank.blank_values import Blank
+from strapwright.blank.flat_layout import lay_out
+from strapwright.blank.length_band import length_band
 from strapwright.errors import InputError
 from strapwright.shop.bar import Bar, Lot
 from strapwright.shop.job import BlankSettings

@@ -13,8 +13,8 @@ from plan_fixture import fender_hanger, long_plan, make_plan
 
 from strapwright.drawing.blank_dxf import LAYERS, STYLE, blank_dxf
 from strapwright.errors import InputError
-from strapwright.planning.values import Plan
-from strapwright.service.plan_json import plan_to_data
+from strapwright.planning.plan_values import Plan
+from strapwright.report.plan_json import plan_to_data
 from strapwright.shop.part import Hole
 
 UNITS: dict[Literal["inch", "metric"], tuple[int, int, float]] = {

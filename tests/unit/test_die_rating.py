@@ -11,10 +11,10 @@ from attrs import evolve
 from strapwright.bending.hydraulics import piston_area
 from strapwright.findings import Finding, Severity
 from strapwright.planning import Plan, plan
-from strapwright.planning.strength import assess, bench_of
+from strapwright.planning.member_loads import assess, bench_of
 from strapwright.shop.job import Job
 from strapwright.shop.members import DieBody, Members
-from strapwright.shop.reading import read_job
+from strapwright.shop_files.reading_job import read_job
 
 EXAMPLES = Path(__file__).parents[2] / "docs" / "examples"
 DIE = read_job((EXAMPLES / "mooring-hook-die.toml").read_text(encoding="utf-8"))

@@ -25,7 +25,7 @@ from plan_fixture import (
     walk,
 )
 
-from strapwright.blank.values import Mark
+from strapwright.blank.blank_values import Mark
 from strapwright.drawing import (
     PAPER,
     PHONE,
@@ -38,19 +38,19 @@ from strapwright.drawing import (
     part_scene,
     to_svg,
 )
-from strapwright.drawing.bar_outline import bar_outline, length_of, thinned, within
 from strapwright.drawing.bend_drawing import Pose
 from strapwright.drawing.blank_breaks import broken_map
 from strapwright.drawing.blank_drawing import _windows
 from strapwright.drawing.blank_strip import spread
-from strapwright.drawing.boxes import Box, text_box
-from strapwright.drawing.legs import find_legs
-from strapwright.drawing.lettering import as_fractions, text_width
+from strapwright.drawing.leg_lines import find_legs
 from strapwright.drawing.part_space import _crossings, projected
-from strapwright.drawing.scene import Arc, Circle, Line, Path, Point, Role, Text
-from strapwright.drawing.themes import PALETTES, Theme, style_of
 from strapwright.errors import InputError
-from strapwright.planning.values import Plan
+from strapwright.planning.plan_values import Plan
+from strapwright.scene.bar_outline import bar_outline, length_of, thinned, within
+from strapwright.scene.boxes import Box, text_box
+from strapwright.scene.lettering import as_fractions, text_width
+from strapwright.scene.primitives import Arc, Circle, Line, Path, Point, Role, Text
+from strapwright.scene.themes import PALETTES, Theme, style_of
 from strapwright.shop.part import Bend, Closing, Closure
 from strapwright.shop.tooling import Nose, Tooling
 

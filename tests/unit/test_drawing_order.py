@@ -13,14 +13,14 @@ from test_drawing import FRAMES, corners, overlapping, words_in
 from test_plan_order import BOX, planned
 
 from strapwright.drawing import Frame, Scene, bend_scene, off_scene
-from strapwright.drawing.boxes import Box
-from strapwright.drawing.hatching import clipped, hatch
-from strapwright.drawing.scene import Circle, Line, Path
 from strapwright.drawing.surrounding import apart
 from strapwright.errors import InputError
-from strapwright.ordering.values import Piece
-from strapwright.planning.off_motion import moved, off_lines
-from strapwright.planning.values import Plan
+from strapwright.motion.off_places import moved, off_lines
+from strapwright.ordering.order_values import Piece
+from strapwright.planning.plan_values import Plan
+from strapwright.scene.boxes import Box
+from strapwright.scene.hatching import clipped, hatch
+from strapwright.scene.primitives import Circle, Line, Path
 
 RODS = '[[tooling.rod]]\nout = "90"\nalong = "40"\ndiameter = "20"\n'
 POST = (

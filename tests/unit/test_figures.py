@@ -6,8 +6,8 @@ import math
 
 import pytest
 
-from strapwright.bending.values import Band
-from strapwright.planning.figures import Figures
+from strapwright.bending.bend_values import Band
+from strapwright.planning.reader_figures import Figures
 
 INCH = Figures(units="inch", reading="1/64")
 METRIC = Figures(units="metric", reading="mm")

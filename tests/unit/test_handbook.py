@@ -9,8 +9,8 @@ from pathlib import Path
 
 import pytest
 
-from strapwright.bending.model import FITTED
-from strapwright.shop.keys import KNOWN
+from strapwright.bending.solver_model import FITTED
+from strapwright.shop_files.known_keys import KNOWN
 
 ROOT = Path(__file__).resolve().parent.parent.parent
 sys.path.append(str(ROOT / "validation"))

@@ -8,12 +8,12 @@ import pytest
 from strapwright.errors import InputError
 from strapwright.shop.bar import Bar
 from strapwright.shop.job import BlankSettings
-from strapwright.shop.keys import KNOWN
 from strapwright.shop.part import Bend, Hole
-from strapwright.shop.reading import read_job
-from strapwright.shop.template import new_job_text
-from strapwright.shop.updating import update_job
-from strapwright.shop.writing import write_job
+from strapwright.shop_files.known_keys import KNOWN
+from strapwright.shop_files.reading_job import read_job
+from strapwright.shop_files.template import new_job_text
+from strapwright.shop_files.updating import update_job
+from strapwright.shop_files.writing import write_job
 
 JOB = """\
 format = 1

@@ -6,7 +6,7 @@ import re
 import pytest
 
 from strapwright.errors import InputError
-from strapwright.shop.reading import files_named, read_job
+from strapwright.shop_files.reading_job import files_named, read_job
 
 JOB = """\
 format = 1

@@ -11,14 +11,11 @@ from attrs import evolve
 from plan_fixture import make_plan
 
 from strapwright.errors import InputError
-from strapwright.shop.crib import BoringBar, Crib, DrillSet
-from strapwright.shop.job import Job
-from strapwright.shop.members import Bolt, Members, Weld
-from strapwright.toolmaking.crib_cutters import cutters_of, usual_cutters
-from strapwright.toolmaking.cutters import HARDENED, make_hole
-from strapwright.toolmaking.feeds import setting
-from strapwright.toolmaking.fits import iso_fit, measured_fit
-from strapwright.toolmaking.holes import (
+from strapwright.making.crib_cutters import cutters_of, usual_cutters
+from strapwright.making.cutters import HARDENED, make_hole
+from strapwright.making.feeds import setting
+from strapwright.making.fits import iso_fit, measured_fit
+from strapwright.making.hole_table import (
     bolt_hole,
     checked,
     fit_hole,
@@ -26,8 +23,9 @@ from strapwright.toolmaking.holes import (
     plain_hole,
     tapped_hole,
 )
-from strapwright.toolmaking.making import make_plate
-from strapwright.toolmaking.making_values import (
+from strapwright.making.machining_steps import SMALL_PLATE, plate_steps, shaft_steps
+from strapwright.making.plate_making import make_plate
+from strapwright.making.plate_values import (
     CORNERS,
     Cut,
     Cutter,
@@ -36,8 +34,10 @@ from strapwright.toolmaking.making_values import (
     PlateDrawing,
     ShaftDrawing,
 )
-from strapwright.toolmaking.plates import pieces_of
-from strapwright.toolmaking.steps import SMALL_PLATE, plate_steps, shaft_steps
+from strapwright.making.tooling_plates import pieces_of
+from strapwright.shop.crib import BoringBar, Crib, DrillSet
+from strapwright.shop.job import Job
+from strapwright.shop.members import Bolt, Members, Weld
 
 INCH = 25.4
 MILD = "low carbon steel"

@@ -8,15 +8,15 @@ import pytest
 
 from strapwright.catalog.bolts import find_grade
 from strapwright.catalog.steels import find_steel, steels
-from strapwright.catalog.threads import find_thread
+from strapwright.catalog.thread_sizes import find_thread
 from strapwright.errors import InputError
-from strapwright.shop import reading_crib, reading_rack
 from strapwright.shop.members import GUIDE_FRICTION, MEMBER_KEYS, OFF_CENTRE, UNKNOWN_STEEL
-from strapwright.shop.reading import read_job
-from strapwright.shop.reading_crib import read_crib
-from strapwright.shop.reading_rack import read_rack
-from strapwright.shop.template import new_job_text
-from strapwright.shop.updating import update_job
+from strapwright.shop_files import reading_crib, reading_rack
+from strapwright.shop_files.reading_crib import read_crib
+from strapwright.shop_files.reading_job import read_job
+from strapwright.shop_files.reading_rack import read_rack
+from strapwright.shop_files.template import new_job_text
+from strapwright.shop_files.updating import update_job
 
 DOCS = Path(__file__).parents[2] / "docs"
 HEAD = 'format = 1\nunits = "inch"\n'

@@ -12,7 +12,7 @@ import importlib
 import pkgutil
 from numba.core.dispatcher import Dispatcher
 import strapwright.ordering
-from strapwright.ordering.exercise import exercise
+from strapwright.ordering.exercise_kernels import exercise
 exercise()
 called = 0
 for found in pkgutil.walk_packages(strapwright.ordering.__path__, "strapwright.ordering."):

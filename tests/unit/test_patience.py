@@ -5,8 +5,8 @@ from __future__ import annotations
 from pathlib import Path
 
 from strapwright.planning import plan
-from strapwright.service.jobs import load_job
-from strapwright.service.patience import within
+from strapwright.service.load_job import load_job
+from strapwright.service.search_clock import within
 
 EXAMPLES = Path(__file__).parents[2] / "docs" / "examples"
 

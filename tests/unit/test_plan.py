@@ -13,19 +13,19 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from strapwright.bending import state_at_travel, state_for_free_angle
-from strapwright.bending.model import build
-from strapwright.blank.values import Blank, Mark
+from strapwright.bending.solver_model import build
+from strapwright.blank.blank_values import Blank, Mark
 from strapwright.errors import InputError
 from strapwright.findings import Severity
 from strapwright.planning import Plan, Step, plan
-from strapwright.planning.making_order import Need, natural_order
-from strapwright.planning.more import push_on
-from strapwright.planning.setups import bend_setup, known_bar
-from strapwright.service.plan_json import plan_to_data
-from strapwright.service.plan_text import plan_to_text
+from strapwright.planning.bend_setups import bend_setup, known_bar
+from strapwright.planning.natural_order import Need, natural_order
+from strapwright.planning.push_further import push_on
+from strapwright.report.plan_json import plan_to_data
+from strapwright.report.plan_text import plan_to_text
 from strapwright.sheets.angle_gauges import gauges_of
 from strapwright.sheets.bend_data import bend_data
-from strapwright.shop.reading import read_job
+from strapwright.shop_files.reading_job import read_job
 
 T = 6.0
 HEAD = """\

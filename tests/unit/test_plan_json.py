@@ -13,10 +13,10 @@ import jsonschema
 import numpy as np
 import pytest
 
-from strapwright.bending.values import Band, Solved, StrokeCurve
-from strapwright.blank.values import Alternative, Blank, FlatHole, Mark
+from strapwright.bending.bend_values import Band, Solved, StrokeCurve
+from strapwright.blank.blank_values import Alternative, Blank, FlatHole, Mark
 from strapwright.findings import Finding, Severity
-from strapwright.planning.values import (
+from strapwright.planning.plan_values import (
     CrossCheck,
     Gauge,
     Hold,
@@ -27,7 +27,7 @@ from strapwright.planning.values import (
     StagedPush,
     Step,
 )
-from strapwright.service.plan_json import plan_to_data, to_text
+from strapwright.report.plan_json import plan_to_data, to_text
 from strapwright.shop.bar import Bar, Lot
 from strapwright.shop.job import Job
 from strapwright.shop.part import Bend, Part

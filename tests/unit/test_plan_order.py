@@ -14,7 +14,7 @@ from strapwright.errors import InputError
 from strapwright.findings import Severity
 from strapwright.planning import Plan, plan
 from strapwright.sheets.bend_data import bend_data
-from strapwright.shop.reading import read_job
+from strapwright.shop_files.reading_job import read_job
 
 JOB = """\
 format = 1

@@ -13,20 +13,20 @@ import pytest
 from attrs import evolve
 
 from strapwright.bending import solve_curve, state_at_travel
-from strapwright.bending.model import build
-from strapwright.bending.shape import half_shape, released_bend
-from strapwright.bending.values import Floats
+from strapwright.bending.bar_shape import half_shape, released_bend
+from strapwright.bending.bend_values import Floats
+from strapwright.bending.solver_model import build
 from strapwright.errors import InputError
 from strapwright.findings import Finding, Severity
+from strapwright.midline.dimension_points import dimension_points
+from strapwright.midline.midline_points import isometric
 from strapwright.planning import Plan, plan
-from strapwright.planning.dimension_points import dimension_points
-from strapwright.planning.rolling import roll_words
-from strapwright.planning.settling import settled
-from strapwright.planning.setups import bend_setup, known_bar
-from strapwright.planning.walking import isometric
+from strapwright.planning.bar_rolls import roll_words
+from strapwright.planning.bend_setups import bend_setup, known_bar
+from strapwright.planning.settled_bend import settled
 from strapwright.shop.job import Job
 from strapwright.shop.part import Measured
-from strapwright.shop.reading import read_job
+from strapwright.shop_files.reading_job import read_job
 
 T = 5.0
 JOB = """\

@@ -10,22 +10,23 @@ from attrs import evolve
 from strapwright.catalog import smallest_radius
 from strapwright.errors import InputError
 from strapwright.findings import Severity
-from strapwright.planning import candidates, plan
-from strapwright.planning.candidate_tooling import tooling_of
-from strapwright.planning.candidates import pieces_needed
-from strapwright.planning.cheap_tests import Miss, Passed, nose_miss, opening_limits, solve_all
-from strapwright.planning.planner import STOPPING
-from strapwright.planning.proposal_values import Cut, Proposals
-from strapwright.planning.proposing import propose
-from strapwright.planning.setups import known_bar
-from strapwright.planning.strength import assess, bench_of
-from strapwright.planning.trade_offs import worst_ratio
+from strapwright.making.tooling_plates import pieces_of
+from strapwright.planning import plan
+from strapwright.planning.bend_setups import known_bar
+from strapwright.planning.member_loads import assess, bench_of
+from strapwright.proposing import candidates
+from strapwright.proposing.candidate_tooling import tooling_of
+from strapwright.proposing.candidates import pieces_needed
+from strapwright.proposing.cheap_tests import Miss, Passed, nose_miss, opening_limits, solve_all
+from strapwright.proposing.part_plans import STOPPING
+from strapwright.proposing.proposal_values import Cut, Proposals
+from strapwright.proposing.search_rack import propose
+from strapwright.proposing.trade_offs import worst_ratio
 from strapwright.shop.job import Job
 from strapwright.shop.rack import Rack, Stock
-from strapwright.shop.reading import read_job
-from strapwright.shop.reading_rack import read_rack
 from strapwright.shop.tooling import Nose, Shoulders, Tooling
-from strapwright.toolmaking.plates import pieces_of
+from strapwright.shop_files.reading_job import read_job
+from strapwright.shop_files.reading_rack import read_rack
 
 EXAMPLES = Path(__file__).parents[2] / "docs" / "examples"
 

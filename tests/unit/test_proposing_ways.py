@@ -8,21 +8,22 @@ import pytest
 from attrs import evolve
 from test_plan_order import BOX, job_text
 
-from strapwright.catalog.threads import find_thread
+from strapwright.catalog.thread_sizes import find_thread
 from strapwright.findings import Severity
-from strapwright.planning import candidates, plan, proposing
-from strapwright.planning.candidates import CARRIER_LEAST, SIDE_CLEAR, layout_of
-from strapwright.planning.cheap_tests import Passed, solve_all
-from strapwright.planning.making_time import MINUTES_ROUND, MakingTime
-from strapwright.planning.proposal_values import Proposed
-from strapwright.planning.proposing import propose
-from strapwright.planning.strength import assess, bench_of
+from strapwright.making.crib_cutters import cutters_of, usual_cutters
+from strapwright.planning import plan
+from strapwright.planning.member_loads import assess, bench_of
+from strapwright.proposing import candidates, search_rack
+from strapwright.proposing.candidates import CARRIER_LEAST, SIDE_CLEAR, layout_of
+from strapwright.proposing.cheap_tests import Passed, solve_all
+from strapwright.proposing.making_time import MINUTES_ROUND, MakingTime
+from strapwright.proposing.proposal_values import Proposed
+from strapwright.proposing.search_rack import propose
 from strapwright.shop.crib import BoringBar, Crib, DrillSet
 from strapwright.shop.job import Job
 from strapwright.shop.rack import Rack, Stock, StockKind
-from strapwright.shop.reading import read_job
-from strapwright.shop.reading_rack import read_rack
-from strapwright.toolmaking.crib_cutters import cutters_of, usual_cutters
+from strapwright.shop_files.reading_job import read_job
+from strapwright.shop_files.reading_rack import read_rack
 
 EXAMPLES = Path(__file__).parents[2] / "docs" / "examples"
 RACK = read_rack((EXAMPLES / "dock-rack.toml").read_text(encoding="utf-8"))
@@ -99,7 +100,7 @@ def test_a_closed_box_that_two_carriers_lock_on_gets_a_nose_it_slides_off(
         )
     )
     # That two carriers lock it on is shown above, and would be searched for at every opening.
-    monkeypatch.setattr(proposing, "USUAL", ())
+    monkeypatch.setattr(search_rack, "USUAL", ())
     found = propose([job], rack)
     assert [one.choice.held for one in found.best] == ["one end"]
     (one,) = found.best

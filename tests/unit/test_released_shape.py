@@ -9,8 +9,8 @@ import pytest
 from attrs import evolve
 
 from strapwright.bending import BendSetup, FlowCurve, StrokeState, state_for_free_angle
-from strapwright.bending.model import FITTED, THIN, Effects, build
-from strapwright.bending.shape import half_shape, released_bend
+from strapwright.bending.bar_shape import half_shape, released_bend
+from strapwright.bending.solver_model import FITTED, THIN, Effects, build
 from strapwright.errors import SolverError
 
 T = 6.0

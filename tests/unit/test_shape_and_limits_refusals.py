@@ -9,7 +9,7 @@ import pytest
 from strapwright.errors import InputError
 from strapwright.shop.job import HITS_TOLERANCE
 from strapwright.shop.part import Bend, Closing, Weld
-from strapwright.shop.reading import read_job
+from strapwright.shop_files.reading_job import read_job
 
 JOB = """\
 format = 1

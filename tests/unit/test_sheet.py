@@ -15,17 +15,17 @@ from plan_fixture import fender_hanger, long_plan, make_plan
 from pypdf import PdfReader
 
 from strapwright.drawing import Frame, blank_scene
-from strapwright.drawing.scene import Path as Outline
-from strapwright.drawing.scene import Text
 from strapwright.findings import Finding, Severity
-from strapwright.planning.values import Plan
+from strapwright.planning.plan_values import Plan
 from strapwright.quantities import show_length
+from strapwright.scene.primitives import Path as Outline
+from strapwright.scene.primitives import Text
 from strapwright.sheets import setup_sheet
 from strapwright.sheets.bend_data import bends_of, ordinal
-from strapwright.sheets.compile import _fonts
-from strapwright.sheets.figures import Figures
 from strapwright.sheets.job_code import code_text, job_digest
-from strapwright.sheets.pictures import in_pieces
+from strapwright.sheets.paper_figures import Figures
+from strapwright.sheets.sheet_pictures import in_pieces
+from strapwright.sheets.typeset import _fonts
 from strapwright.shop.part import Part
 
 LETTER = (612.0, 792.0)  # pt, ANSI A: 8.5 x 11 in

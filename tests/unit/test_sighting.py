@@ -8,9 +8,9 @@ import pytest
 from attrs import evolve
 from plan_fixture import blank, fender_hanger
 
-from strapwright.blank.values import Blank
+from strapwright.blank.blank_values import Blank
 from strapwright.findings import Severity
-from strapwright.planning.sighting import sight_findings
+from strapwright.planning.sight_lines import sight_findings
 
 
 def with_sight(place: float) -> Blank:

@@ -19,9 +19,9 @@ from strapwright.bending.bottoming import (
     vee_onset,
 )
 from strapwright.bending.kernel_section import Law, unloading_compliance
-from strapwright.bending.model import build
 from strapwright.bending.solver import curve_of
-from strapwright.bending.springback import springback_parts, springback_sentence
+from strapwright.bending.solver_model import build
+from strapwright.bending.springback_causes import springback_parts, springback_sentence
 
 FLOW = FlowCurve(modulus=2e5, poisson=0.3, strength=734.4056, offset=0.00960086, exponent=0.2)
 # The bar of the vee of BENDING, section 8.

@@ -11,15 +11,15 @@ import pytest
 from shapely.geometry import LineString
 from test_plan_order import BOX, planned
 
-from strapwright.bending.values import Floats
+from strapwright.bending.bend_values import Floats
 from strapwright.drawing import curve_scene, moving_bend, to_svg
+from strapwright.motion.bend_frames import ONE_BEND, STROKE, Frame, frames_of
+from strapwright.motion.off_frames import OffFrame, off_frames, placed
+from strapwright.pages.played_bend import CURVES, Stage, stage_of, whole_stage
 from strapwright.planning import Plan, plan
-from strapwright.planning.values import Step
-from strapwright.service.frames import ONE_BEND, STROKE, Frame, frames_of
-from strapwright.service.off_frames import OffFrame, off_frames, placed
-from strapwright.service.stage import CURVES, Stage, stage_of, whole_stage
-from strapwright.shop.reading import read_job
-from strapwright.web.stage_view import stills, ticks
+from strapwright.planning.plan_values import Step
+from strapwright.shop_files.reading_job import read_job
+from strapwright.web.played_bend_view import stills, ticks
 
 EXAMPLES = Path(__file__).resolve().parents[2] / "docs" / "examples"
 RADIUS, HALF = 9.0, 3.0  # of the nose and half the bar, as test_plan_order states them
@@ -45,7 +45,7 @@ def saddle() -> Plan:
 def coming(made: Plan, step: Step) -> tuple[Frame, tuple[OffFrame, ...]]:
     let_go = frames_of(made, step)[-1]
     view = moving_bend(made, step).view
-    return let_go, off_frames(made, step, let_go, view, ONE_BEND.coming_off)
+    return let_go, off_frames(made, step, let_go, view.top, ONE_BEND.coming_off)
 
 
 def length(line: Floats) -> float:

@@ -7,8 +7,8 @@ import math
 import numpy as np
 import pytest
 
-from strapwright.bending.values import Solved, StrokeCurve
-from strapwright.planning.stopping import (
+from strapwright.bending.bend_values import Solved, StrokeCurve
+from strapwright.planning.ram_stop import (
     ease_off,
     relief_to_set,
     setting,

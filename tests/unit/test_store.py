@@ -10,7 +10,7 @@ from pathlib import Path
 import pytest
 
 from strapwright.errors import InputError
-from strapwright.shop.reading import read_job
+from strapwright.shop_files.reading_job import read_job
 from strapwright.store import (
     Conflict,
     Kind,

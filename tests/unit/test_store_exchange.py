@@ -14,7 +14,7 @@ from pathlib import Path
 import pytest
 
 from strapwright.errors import InputError
-from strapwright.service.jobs import load_job
+from strapwright.service.load_job import load_job
 from strapwright.store import (
     Store,
     StoreError,

@@ -19,8 +19,8 @@ from printed import gauge_angles, laid_together, lines, open_pdf, strips
 from pypdf import PdfReader
 
 from strapwright.drawing.bend_sides import nose_side
-from strapwright.planning.values import Plan
-from strapwright.service.plan_json import plan_to_data
+from strapwright.planning.plan_values import Plan
+from strapwright.report.plan_json import plan_to_data
 from strapwright.sheets.angle_gauges import numbered
 from strapwright.sheets.gauge_shape import Gauge, draw_gauge, outline
 from strapwright.sheets.template_sheet import angles_pdf, template_pdf

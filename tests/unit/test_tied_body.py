@@ -14,12 +14,12 @@ import pytest
 from strapwright.shop.members import Bolt, Carriers, DieBody, Members, NoseMember, PushPlate, Weld
 from strapwright.shop.press import Press
 from strapwright.shop.tooling import Nose, Shoulders, Tooling
-from strapwright.toolmaking.body import body_checks
-from strapwright.toolmaking.bolting import bolt_checks
-from strapwright.toolmaking.carriers import carrier_checks
-from strapwright.toolmaking.fastening import held_loads
-from strapwright.toolmaking.push_plate import push_plate_checks
-from strapwright.toolmaking.values import Bench, Check, Load, Result
+from strapwright.strength.bolt_checks import bolt_checks
+from strapwright.strength.carriers import carrier_checks
+from strapwright.strength.check_values import Bench, Check, Load, Result
+from strapwright.strength.die_body import body_checks
+from strapwright.strength.joint_forces import held_loads
+from strapwright.strength.push_plate import push_plate_checks
 
 H = 20e3  # N, outwards on each shoulder
 

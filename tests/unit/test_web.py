@@ -12,7 +12,7 @@ import httpx
 import pytest
 from fastapi import FastAPI
 
-from strapwright.service.workshop import Workshop
+from strapwright.pages.workshop import Workshop
 from strapwright.store import open_store
 from strapwright.web import create_app
 from strapwright.web.guard import LARGEST_BODY

@@ -15,19 +15,19 @@ import pytest
 from test_web import HOME, HOSTILE, PORT, Browser
 
 from strapwright.errors import InputError
-from strapwright.service import member_fields as member_rows
-from strapwright.service import searching
-from strapwright.service.member_fields import member_fields
-from strapwright.service.mended import mended
-from strapwright.service.searched import searched
-from strapwright.service.shelf_forms import shelf_form
-from strapwright.service.shelves import keep, kept
-from strapwright.service.strength import check_text
-from strapwright.service.workshop import Workshop
+from strapwright.making.tooling_plates import pieces_of
+from strapwright.pages import member_fields as member_rows
+from strapwright.pages import running_searches
+from strapwright.pages.found_toolings import searched
+from strapwright.pages.member_fields import member_fields
+from strapwright.pages.shelf_forms import shelf_form
+from strapwright.pages.shelves import keep, kept
+from strapwright.pages.strength_page import check_text
+from strapwright.pages.taking_fixes import mended
+from strapwright.pages.workshop import Workshop
 from strapwright.shop.members import MEMBER_KEYS, SEVERAL
-from strapwright.shop.reading import read_job
+from strapwright.shop_files.reading_job import read_job
 from strapwright.store import open_store
-from strapwright.toolmaking.plates import pieces_of
 from strapwright.web import create_app
 
 EXAMPLES = Path(__file__).parents[2] / "docs" / "examples"
@@ -229,13 +229,13 @@ def test_no_more_searches_than_the_machine_bears_and_none_that_cannot_be_begun(
     def refused() -> None:
         raise OSError(12, "Cannot allocate memory")
 
-    monkeypatch.setattr(searching, "_started", refused)
+    monkeypatch.setattr(running_searches, "_started", refused)
     answer = client.post(f"{root}/propose", data={"do": "begin"})
     assert "No search can be begun (Cannot allocate memory)" in answer.text
     latest = shop.store.searches.latest(root.rpartition("/")[2])
     assert latest is not None
     assert latest.state == "failed"
-    monkeypatch.setattr(searching, "MOST_AT_ONCE", 0)
+    monkeypatch.setattr(running_searches, "MOST_AT_ONCE", 0)
     answer = client.post(f"{root}/propose", data={"do": "begin"})
     assert "searches run already on this machine" in answer.text
 
@@ -319,7 +319,7 @@ def test_what_was_changed_since_a_search_for_several_parts_is_told(
     client: Browser, shop: Workshop, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     monkeypatch.setattr(
-        searching,
+        running_searches,
         "_started",
         lambda: subprocess.Popen(
             [sys.executable, "-c", ECHO], stdin=subprocess.PIPE, stdout=subprocess.PIPE, text=True

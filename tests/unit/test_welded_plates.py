@@ -17,15 +17,15 @@ from hypothesis import strategies as st
 
 from strapwright.drawing.plate_dxf import plate_dxf
 from strapwright.errors import InputError
+from strapwright.making.crib_cutters import usual_cutters
+from strapwright.making.plate_making import make_plate
+from strapwright.making.plate_outline import Corner, outlines
+from strapwright.making.plate_values import CORNERS, PlateDrawing
+from strapwright.making.tooling_plates import Pieces, pieces_of
+from strapwright.making.welded_plates import holds_seat, least_tall
 from strapwright.shop.job import Job
 from strapwright.shop.members import Bolt, Weld
-from strapwright.shop.reading import read_job
-from strapwright.toolmaking.crib_cutters import usual_cutters
-from strapwright.toolmaking.making import make_plate
-from strapwright.toolmaking.making_values import CORNERS, PlateDrawing
-from strapwright.toolmaking.outline import Corner, outlines
-from strapwright.toolmaking.plates import Pieces, pieces_of
-from strapwright.toolmaking.welded_plates import holds_seat, least_tall
+from strapwright.shop_files.reading_job import read_job
 
 EXAMPLES = Path(__file__).parents[2] / "docs" / "examples"
 DIE = read_job((EXAMPLES / "mooring-hook-die.toml").read_text(encoding="utf-8"))

@@ -6,7 +6,7 @@ second, and hydraulics, closed forms and cross-checks work without it.
 
 from typing import TYPE_CHECKING, Any
 
-from strapwright.bending.values import BendSetup, FlowCurve, StrokeCurve, StrokeState
+from strapwright.bending.bend_values import BendSetup, FlowCurve, StrokeCurve, StrokeState
 
 if TYPE_CHECKING:
     from strapwright.bending.solver import solve_curve, state_at_travel, state_for_free_angle

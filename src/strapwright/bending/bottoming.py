@@ -13,9 +13,9 @@ from collections.abc import Callable
 import numpy as np
 from scipy.optimize import brentq
 
-from strapwright.bending.model import FITTED, Model
-from strapwright.bending.shape import THINNING, half_shape
-from strapwright.bending.values import Floats, StrokeCurve
+from strapwright.bending.bar_shape import THINNING, half_shape
+from strapwright.bending.bend_values import Floats, StrokeCurve
+from strapwright.bending.solver_model import FITTED, Model
 
 EARLY = 0.1  # mm
 

@@ -10,11 +10,11 @@ import math
 
 from attrs import frozen
 
+from strapwright.bending.bend_values import BendSetup
 from strapwright.bending.closed_forms import (
     rectangle_plastic_modulus,
     three_point_collapse_load,
 )
-from strapwright.bending.values import BendSetup
 from strapwright.errors import InputError
 
 V_DIE_FACTOR = 1.33

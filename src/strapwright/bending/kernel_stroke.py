@@ -26,7 +26,6 @@ from strapwright.bending.kernel_frame import (
     nose_curvature,
     nose_zone,
 )
-from strapwright.bending.kernel_release import release
 from strapwright.bending.kernel_section import (
     Table,
     cubic_slope,
@@ -34,6 +33,7 @@ from strapwright.bending.kernel_section import (
     moment_energy,
     softness,
 )
+from strapwright.bending.kernel_springback import release
 from strapwright.compiled import jit
 
 Floats = NDArray[np.float64]

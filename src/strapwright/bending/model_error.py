@@ -22,11 +22,11 @@ import math
 
 from attrs import evolve, frozen
 
+from strapwright.bending.bend_values import BendSetup
 from strapwright.bending.kernel_frame import OK, nose_curvature
-from strapwright.bending.kernel_release import moment_drop
+from strapwright.bending.kernel_springback import moment_drop
 from strapwright.bending.kernel_stroke import solve_slope, try_leg
-from strapwright.bending.model import Model, build, hardening
-from strapwright.bending.values import BendSetup
+from strapwright.bending.solver_model import Model, build, hardening
 
 
 @frozen(kw_only=True)

@@ -6,11 +6,11 @@ import math
 
 import numpy as np
 
+from strapwright.bending.bend_values import BendSetup, Floats, Solved, StrokeCurve, StrokeState
 from strapwright.bending.kernel_curve import FREE, TRAVEL, solve_for, stroke_points
 from strapwright.bending.kernel_frame import OK, Point, nose_curvature
 from strapwright.bending.kernel_stroke import solve_slope
-from strapwright.bending.model import FITTED, Effects, Model, build
-from strapwright.bending.values import BendSetup, Floats, Solved, StrokeCurve, StrokeState
+from strapwright.bending.solver_model import FITTED, Effects, Model, build
 from strapwright.errors import InputError, SolverError
 
 _MOST_SLOPE = math.radians(85.0)

@@ -23,7 +23,7 @@ from math import ceil, isfinite, tan
 
 from attrs import frozen
 
-from strapwright.bending.values import ReleasedBend
+from strapwright.bending.bend_values import ReleasedBend
 from strapwright.blank.methods import RIGHT_ANGLE
 from strapwright.errors import InputError
 from strapwright.quantities import show_both

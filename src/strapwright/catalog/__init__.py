@@ -1,8 +1,8 @@
 """Bar metals with how each number is known, and the smallest radius each takes."""
 
 from strapwright.catalog.materials import Grade, Known, Material, Note, NoteKind, RadiusRule
-from strapwright.catalog.radii import smallest_radius
-from strapwright.catalog.table import find_material, materials
+from strapwright.catalog.metal_table import find_material, materials
+from strapwright.catalog.smallest_radii import smallest_radius
 
 __all__ = [
     "Grade",

@@ -8,7 +8,7 @@ from typing import Literal, cast
 from attrs import frozen
 
 from strapwright.catalog.steels import table_rows
-from strapwright.catalog.threads import Thread
+from strapwright.catalog.thread_sizes import Thread
 from strapwright.errors import InputError
 
 System = Literal["SAE J429", "ISO 898-1"]

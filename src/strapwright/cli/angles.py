@@ -32,8 +32,8 @@ def command(*, angles: tuple[str, ...], out: Path, paper: str, as_json: bool) ->
     For example: strapwright angles 90 92.6 45 --out gauges.pdf. Print at 100 % and measure the
     check bars first.
     """
-    from strapwright.service.gauges import read_angles, write_gauges  # noqa: PLC0415
-    from strapwright.service.json_text import to_text  # noqa: PLC0415
+    from strapwright.report.json_text import to_text  # noqa: PLC0415
+    from strapwright.service.gauge_files import read_angles, write_gauges  # noqa: PLC0415
 
     degrees = read_angles(angles)
     write_gauges(degrees, out, "a4" if paper == "a4" else "letter")

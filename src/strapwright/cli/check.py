@@ -14,18 +14,18 @@ from strapwright.cli.options import ask_patience, job_argument, json_option
 @json_option
 def command(*, job: Path, as_json: bool) -> int:
     """Say only what a plan finds: what cannot be made as stated, warnings, notes."""
-    from strapwright.service.planned import is_refused, plan_job  # noqa: PLC0415
+    from strapwright.service.plan_files import is_refused, plan_job  # noqa: PLC0415
 
     ask_patience()
     plan = plan_job(job)
     if as_json:
-        from strapwright.service.json_text import to_text  # noqa: PLC0415
-        from strapwright.service.plan_json import plan_to_data  # noqa: PLC0415
+        from strapwright.report.json_text import to_text  # noqa: PLC0415
+        from strapwright.report.plan_json import plan_to_data  # noqa: PLC0415
 
         data = plan_to_data(plan)
         click.echo(to_text({name: data[name] for name in ("format", "part", "findings")}), nl=False)
     else:
-        from strapwright.service.plan_text import findings_to_text  # noqa: PLC0415
+        from strapwright.report.plan_text import findings_to_text  # noqa: PLC0415
 
         click.echo(findings_to_text(plan), nl=False)
     return 3 if is_refused(plan) else 0

@@ -24,11 +24,11 @@ def command(*, out: Path, as_json: bool) -> int:
 
     The workshop is invented; its job files are copied beside their plans, to be changed.
     """
+    from strapwright.report.json_text import to_text  # noqa: PLC0415
+    from strapwright.report.plan_json import plan_to_data  # noqa: PLC0415
+    from strapwright.report.plan_text import plan_to_text  # noqa: PLC0415
     from strapwright.service.demo import run_demo  # noqa: PLC0415
-    from strapwright.service.json_text import to_text  # noqa: PLC0415
-    from strapwright.service.plan_json import plan_to_data  # noqa: PLC0415
-    from strapwright.service.plan_text import plan_to_text  # noqa: PLC0415
-    from strapwright.service.planned import is_refused  # noqa: PLC0415
+    from strapwright.service.plan_files import is_refused  # noqa: PLC0415
 
     ask_patience()
     plans = run_demo(out)

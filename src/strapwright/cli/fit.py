@@ -34,8 +34,8 @@ def command(
     By ISO 286 classes: strapwright fit '25 mm' H7/g6. By real sizes: strapwright fit --reamer '1
     in' --shaft '0.9995 in'.
     """
+    from strapwright.report.json_text import to_text  # noqa: PLC0415
     from strapwright.service.bench_sums import fit_answer  # noqa: PLC0415
-    from strapwright.service.json_text import to_text  # noqa: PLC0415
 
     lines, data = fit_answer(
         size, classes, hole=hole, shaft=shaft, reamer=reamer, drill=drill, units=units

@@ -38,8 +38,8 @@ def command(
     State two or more of them with their units, for example: strapwright force --bore '4 in'
     --pressure '2500 psi'. A bare number needs --units.
     """
-    from strapwright.service.cylinder import answers, read_cylinder  # noqa: PLC0415
-    from strapwright.service.json_text import to_text  # noqa: PLC0415
+    from strapwright.report.json_text import to_text  # noqa: PLC0415
+    from strapwright.service.cylinder_figures import answers, read_cylinder  # noqa: PLC0415
 
     given = read_cylinder(
         bore=bore,

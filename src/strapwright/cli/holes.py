@@ -40,11 +40,11 @@ def command(
 
     FILE is a plate file with [plate] and [[plate.hole]], or a job with a tooling.
     """
+    from strapwright.report.json_text import to_text  # noqa: PLC0415
+    from strapwright.report.making_json import making_to_data  # noqa: PLC0415
+    from strapwright.report.making_text import holes_to_text  # noqa: PLC0415
     from strapwright.service.files import check_folder, write_files  # noqa: PLC0415
-    from strapwright.service.json_text import to_text  # noqa: PLC0415
-    from strapwright.service.making import load_making, making_files  # noqa: PLC0415
-    from strapwright.service.making_json import making_to_data  # noqa: PLC0415
-    from strapwright.service.making_text import holes_to_text  # noqa: PLC0415
+    from strapwright.service.tooling_files import load_making, making_files  # noqa: PLC0415
 
     if out is not None:
         check_folder(out)

@@ -14,8 +14,8 @@ def command(*, as_json: bool) -> int:
 
     Names and aliases in the JSON are what a job file may write.
     """
-    from strapwright.service.json_text import to_text  # noqa: PLC0415
-    from strapwright.service.metals import metals_to_data, metals_to_text  # noqa: PLC0415
+    from strapwright.report.json_text import to_text  # noqa: PLC0415
+    from strapwright.service.metal_list import metals_to_data, metals_to_text  # noqa: PLC0415
 
     click.echo(to_text(metals_to_data()) if as_json else metals_to_text(), nl=False)
     return 0

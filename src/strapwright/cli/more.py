@@ -24,12 +24,12 @@ def command(
     The answer is a difference along the stroke curve, so errors in touch and the give of the
     machine cancel: push that much further than before.
     """
-    from strapwright.service.further import (  # noqa: PLC0415
+    from strapwright.report.json_text import to_text  # noqa: PLC0415
+    from strapwright.service.push_on import (  # noqa: PLC0415
         further_to_data,
         further_to_text,
         push_further,
     )
-    from strapwright.service.json_text import to_text  # noqa: PLC0415
 
     ask_patience()
     found = push_further(job, bend, stands=stands, wanted=wanted, pushed=pushed)

@@ -24,7 +24,7 @@ def command(*, file: Path, units: str, as_json: bool) -> int:
 
     A file that is already there is left alone.
     """
-    from strapwright.service.json_text import to_text  # noqa: PLC0415
+    from strapwright.report.json_text import to_text  # noqa: PLC0415
     from strapwright.service.new_job import write_new_job  # noqa: PLC0415
 
     write_new_job(file, "metric" if units == "metric" else "inch")

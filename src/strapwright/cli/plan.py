@@ -27,7 +27,7 @@ def command(*, job: Path, out: Path | None, as_json: bool) -> int:
     opens to.
     """
     from strapwright.service.files import check_folder  # noqa: PLC0415
-    from strapwright.service.planned import is_refused, plan_job, write_plan  # noqa: PLC0415
+    from strapwright.service.plan_files import is_refused, plan_job, write_plan  # noqa: PLC0415
 
     if out is not None:
         check_folder(out)
@@ -35,12 +35,12 @@ def command(*, job: Path, out: Path | None, as_json: bool) -> int:
     plan = plan_job(job)
     written = () if out is None else write_plan(plan, out)
     if as_json:
-        from strapwright.service.json_text import to_text  # noqa: PLC0415
-        from strapwright.service.plan_json import plan_to_data  # noqa: PLC0415
+        from strapwright.report.json_text import to_text  # noqa: PLC0415
+        from strapwright.report.plan_json import plan_to_data  # noqa: PLC0415
 
         click.echo(to_text(plan_to_data(plan)), nl=False)
     else:
-        from strapwright.service.plan_text import plan_to_text  # noqa: PLC0415
+        from strapwright.report.plan_text import plan_to_text  # noqa: PLC0415
 
         click.echo(plan_to_text(plan), nl=False)
         if written:

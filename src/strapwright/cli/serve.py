@@ -23,7 +23,7 @@ def command(*, port: int, folder: Path | None) -> int:
 
     Only this machine can reach them. Stop with Ctrl-C; everything typed is kept.
     """
-    from strapwright.service.serving import serve  # noqa: PLC0415
+    from strapwright.serving import serve  # noqa: PLC0415
 
     ask_patience()
 

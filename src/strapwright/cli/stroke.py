@@ -31,7 +31,7 @@ from strapwright.cli.options import ask_patience, json_option, units_option
 @json_option
 def command(*, units: str | None, as_json: bool, **flags: str | None) -> int:
     """Work out the stroke of one bend: force, gauge and angle against travel."""
-    from strapwright.service.json_text import to_text  # noqa: PLC0415
+    from strapwright.report.json_text import to_text  # noqa: PLC0415
     from strapwright.service.one_bend import (  # noqa: PLC0415
         one_bend_to_data,
         one_bend_to_text,

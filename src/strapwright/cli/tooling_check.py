@@ -27,13 +27,13 @@ def command(*, job: Path, rack: Path | None, every: bool, as_json: bool) -> int:
     Says the weakest member first and what mends it, what could not be checked and what to state,
     the rating plate and the steps of a proof load.
     """
-    from strapwright.service.tooling import check_tooling  # noqa: PLC0415
-    from strapwright.service.tooling_text import checked_to_data, checked_to_text  # noqa: PLC0415
+    from strapwright.report.tooling_text import checked_to_data, checked_to_text  # noqa: PLC0415
+    from strapwright.service.check_tooling import check_tooling  # noqa: PLC0415
 
     ask_patience()
     checked = check_tooling(job, rack)
     if as_json:
-        from strapwright.service.json_text import to_text  # noqa: PLC0415
+        from strapwright.report.json_text import to_text  # noqa: PLC0415
 
         click.echo(to_text(checked_to_data(checked)), nl=False)
     else:

@@ -36,11 +36,11 @@ def command(
     from one datum corner, hole tables, the cutters of the crib with speed and feed, numbered steps.
     Strength is not part of it: check the tooling first.
     """
+    from strapwright.report.json_text import to_text  # noqa: PLC0415
+    from strapwright.report.making_json import making_to_data  # noqa: PLC0415
+    from strapwright.report.making_text import making_to_text  # noqa: PLC0415
     from strapwright.service.files import check_folder, write_files  # noqa: PLC0415
-    from strapwright.service.json_text import to_text  # noqa: PLC0415
-    from strapwright.service.making import load_making, making_files  # noqa: PLC0415
-    from strapwright.service.making_json import making_to_data  # noqa: PLC0415
-    from strapwright.service.making_text import making_to_text  # noqa: PLC0415
+    from strapwright.service.tooling_files import load_making, making_files  # noqa: PLC0415
 
     if out is not None:
         check_folder(out)

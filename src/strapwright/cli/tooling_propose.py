@@ -30,7 +30,7 @@ def command(*, jobs: tuple[Path, ...], rack: Path | None, crib: Path | None, as_
     nearest miss.
     """
     from strapwright.errors import InputError  # noqa: PLC0415
-    from strapwright.service.proposing import (  # noqa: PLC0415
+    from strapwright.service.propose_tooling import (  # noqa: PLC0415
         proposals_to_data,
         proposals_to_text,
         propose_for,
@@ -45,7 +45,7 @@ def command(*, jobs: tuple[Path, ...], rack: Path | None, crib: Path | None, as_
     ask_patience()
     found, units = propose_for(jobs, rack, _tell if sys.stderr.isatty() else None, crib=crib)
     if as_json:
-        from strapwright.service.json_text import to_text  # noqa: PLC0415
+        from strapwright.report.json_text import to_text  # noqa: PLC0415
 
         click.echo(to_text(proposals_to_data(found, units)), nl=False)
     else:

@@ -8,19 +8,20 @@ from typing import Literal
 import numpy as np
 from attrs import evolve
 
-from strapwright.bending.values import Floats
-from strapwright.drawing import bench
-from strapwright.drawing.bar_outline import bar_outline, thinned, within
+from strapwright.bending.bend_values import Floats
+from strapwright.drawing import tooling_shapes
 from strapwright.drawing.bend_words import Facts, fact_texts, facts_of, turn_rows
-from strapwright.drawing.boxes import Box
-from strapwright.drawing.frame import WIDE, Frame
-from strapwright.drawing.layout import Layout, Row
-from strapwright.drawing.scene import Line, Path, Scene, Shape
 from strapwright.drawing.surrounding import hatched, surrounding_shapes
 from strapwright.drawing.surrounding_names import name_nearest, name_others, optional
 from strapwright.errors import InputError
-from strapwright.planning.values import DrawnPose, Plan, Step
-from strapwright.shop.tooling import Tooling
+from strapwright.midline.pose_values import DrawnPose
+from strapwright.planning.plan_values import Plan, Step
+from strapwright.scene.bar_outline import bar_outline, thinned, within
+from strapwright.scene.boxes import Box
+from strapwright.scene.frame import WIDE, Frame
+from strapwright.scene.placing import Layout, Row
+from strapwright.scene.primitives import Line, Path, Scene, Shape
+from strapwright.shop.tooling import Tooling, from_below
 
 Pose = Literal["rest", "stroke", "released"]
 _OUTLINED = ("shoulders", "around")  # no word stands across their edges where it can help it
@@ -74,7 +75,7 @@ def bend_scene(
         (room - 2 * margin) / wide,
         (frame.height - 2 * _PAD - 1.5 * frame.body) / high if beside or not figures else math.inf,
     )
-    over = plan.job.press is not None and bench.from_below(tooling, plan.job.press.axis)
+    over = plan.job.press is not None and from_below(tooling, plan.job.press.axis)
     layout = Layout(scale=scale)
     _picture(layout, plan, tooling, step, pose, frame, window, over=over)
     _names(layout, step, pose, frame, window, tooling, plan.job.part.bar.thickness, over=over)
@@ -115,7 +116,7 @@ def _window(step: Step, tooling: Tooling, thickness: float) -> Box:
         min(highest, most),
         max(noses) + 2.5 * tooling.nose.radius,
     )
-    plates = [bench.plate_height(tooling.nose, nose) for nose in noses]
+    plates = [tooling_shapes.plate_height(tooling.nose, nose) for nose in noses]
     plate = max((one for one in plates if one is not None), default=math.inf)
     if plate + 0.12 * opening <= max(1.25 * top, most):
         top = max(top, plate + 0.12 * opening)
@@ -161,8 +162,8 @@ def _picture(
     )
     shapes: list[Shape] = [
         *surrounding_shapes(plan.pieces, drawn.nose_y, room, 0.5 * bars),
-        *bench.shoulder_shapes(tooling.shoulders, room.bottom),
-        *bench.nose_shapes(
+        *tooling_shapes.shoulder_shapes(tooling.shoulders, room.bottom),
+        *tooling_shapes.nose_shapes(
             tooling.nose,
             drawn.nose_y,
             room.top,
@@ -183,7 +184,7 @@ def _picture(
     for cut, end, before in ((cut_left, line[0], line[1]), (cut_right, line[-1], line[-2])):
         if cut:
             shapes.extend(_cut(end, before, thickness, layout.px))
-    layout.draw(*(bench.turned_over(shape) if over else shape for shape in shapes))
+    layout.draw(*(tooling_shapes.turned_over(shape) if over else shape for shape in shapes))
     flip = -1.0 if over else 1.0
     for shape in shapes:
         if isinstance(shape, Path) and shape.role in _OUTLINED:
@@ -298,7 +299,7 @@ def _name_tools(
     y = flip * (foot + high + 5 * px)
     sides = [(outer + wide + 8 * px, y), (-outer - wide - 8 * px, y)]
     layout.place_words(rows, sides, optional(frame))
-    plate = bench.plate_height(nose, nose_y)
+    plate = tooling_shapes.plate_height(nose, nose_y)
     if plate is not None and not plate_named and window.top - plate > -0.4 * frame.body * px:
         rows = [("push plate", frame.body, "tool-label")]
         wide, _ = layout.half_size(rows)

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import math
 
-from strapwright.blank.values import Mark
-from strapwright.drawing.figures import stated_angle
-from strapwright.planning.rolling import turned
-from strapwright.planning.values import Plan
+from strapwright.blank.blank_values import Mark
+from strapwright.drawing.drawn_figures import stated_angle
+from strapwright.planning.bar_rolls import turned
+from strapwright.planning.plan_values import Plan
 
 _NAMES = {
     0.0: "on top",

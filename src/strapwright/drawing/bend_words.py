@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from attrs import frozen
 
-from strapwright.drawing import figures
-from strapwright.drawing.frame import Frame
-from strapwright.drawing.layout import Row
-from strapwright.drawing.lettering import shorten, text_width, wrap
-from strapwright.drawing.scene import Point, Role, Text
+from strapwright.drawing import drawn_figures
 from strapwright.drawing.surrounding_names import clear_words
-from strapwright.planning.values import Plan, Step
+from strapwright.planning.plan_values import Plan, Step
+from strapwright.scene.frame import Frame
+from strapwright.scene.lettering import shorten, text_width, wrap
+from strapwright.scene.placing import Row
+from strapwright.scene.primitives import Point, Role, Text
 
 _STATES = {"rest": "at rest", "stroke": "at full stroke", "released": "let go"}
 
@@ -43,18 +43,18 @@ class Facts:
 def facts_of(plan: Plan, step: Step, pose: str) -> Facts:
     """Gather what one picture says."""
     job = plan.job
-    loaded = figures.banded_angle(job, step.loaded_angle, step.bands["loaded_angle_deg"])
-    wanted = figures.stated_angle(step.wanted)
+    loaded = drawn_figures.banded_angle(job, step.loaded_angle, step.bands["loaded_angle_deg"])
+    wanted = drawn_figures.stated_angle(step.wanted)
     turn, word = {
         "rest": (wanted, f"bend {step.bend}, to turn"),
         "stroke": (loaded, f"bend {step.bend}, under the ram"),
         "released": (
-            figures.banded_angle(job, step.free_angle, step.bands["free_angle_deg"]),
+            drawn_figures.banded_angle(job, step.free_angle, step.bands["free_angle_deg"]),
             f"bend {step.bend}, let go",
         ),
     }[pose]
-    lines = [("travel", figures.setting(job, step.setting.travel))]
-    load = figures.banded_load(job, step)
+    lines = [("travel", drawn_figures.setting(job, step.setting.travel))]
+    load = drawn_figures.banded_load(job, step)
     lines += [
         ("force" if step.gauge is None else "gauge", load.shown),
         ("between", load.between.removeprefix("between ")),

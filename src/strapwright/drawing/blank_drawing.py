@@ -4,16 +4,16 @@ from __future__ import annotations
 
 import math
 
-from strapwright.blank.values import Blank
-from strapwright.drawing import figures
+from strapwright.blank.blank_values import Blank
+from strapwright.drawing import drawn_figures
 from strapwright.drawing.blank_breaks import Map, broken_map
 from strapwright.drawing.blank_strip import Item, draw_strip, items_of, quiet_hits, spread
-from strapwright.drawing.frame import WIDE, Frame
-from strapwright.drawing.layout import Layout, Row
-from strapwright.drawing.lettering import text_width, wrap
-from strapwright.drawing.scene import Scene
 from strapwright.errors import InputError
-from strapwright.planning.values import Plan
+from strapwright.planning.plan_values import Plan
+from strapwright.scene.frame import WIDE, Frame
+from strapwright.scene.lettering import text_width, wrap
+from strapwright.scene.placing import Layout, Row
+from strapwright.scene.primitives import Scene
 
 _PAD = 18.0  # px
 _MOST_LINES = 40
@@ -80,14 +80,16 @@ def blank_scene(plan: Plan, frame: Frame = WIDE) -> Scene:
 def _heading(layout: Layout, plan: Plan, blank: Blank, frame: Frame, *, short: bool) -> float:
     """Write how long to cut; return the height taken [mm]."""
     px = layout.px
-    figure = figures.length(plan.job, blank.length)
+    figure = drawn_figures.length(plan.job, blank.length)
     large = frame.large
     y = (_PAD + large * 0.75) * px
     layout.add(*layout.lines((0.0, -y), [(figure, large, "figure")], "start"))
-    words = f"to cut, {figures.section(plan)}; {figures.length_unit(plan.job)} from end 1"
+    words = (
+        f"to cut, {drawn_figures.section(plan)}; {drawn_figures.length_unit(plan.job)} from end 1"
+    )
     for bend in dict.fromkeys(mark.bend for mark in quiet_hits(blank)):
         row = blank.marks_of(bend)
-        pitch = figures.setting(plan.job, row[1].nose - row[0].nose)
+        pitch = drawn_figures.setting(plan.job, row[1].nose - row[0].nose)
         words += f"; noses {row[0].label} to {row[-1].label} each {pitch} on"
     if short:
         words += "; plain stretches cut short here"
@@ -150,16 +152,15 @@ def _drift(side: list[tuple[float, float]], window: tuple[float, float], scale: 
 
 def _description(plan: Plan, blank: Blank) -> str:
     job = plan.job
-    words = [f"Cut {figures.length(job, blank.length)} of {figures.section(plan)}."]
+    words = [f"Cut {drawn_figures.length(job, blank.length)} of {drawn_figures.section(plan)}."]
     for mark in blank.marks:
-        said = (
-            f"Mark {mark.label}: middle of the nose at {figures.length(job, mark.nose)} from end 1"
-        )
+        nose = drawn_figures.length(job, mark.nose)
+        said = f"Mark {mark.label}: middle of the nose at {nose} from end 1"
         if blank.carries_sight(mark):
-            said += f", sight mark at {figures.length(job, mark.sight)}"
+            said += f", sight mark at {drawn_figures.length(job, mark.sight)}"
         words.append(f"{said}.")
     words.extend(
-        f"Hole {hole.hole}: {figures.length(job, hole.position)} from end 1."
+        f"Hole {hole.hole}: {drawn_figures.length(job, hole.position)} from end 1."
         for hole in blank.holes
     )
     return " ".join(words)

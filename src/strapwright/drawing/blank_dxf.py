@@ -9,10 +9,10 @@ from typing import TYPE_CHECKING
 
 from attrs import frozen
 
-from strapwright.blank.values import Blank
+from strapwright.blank.blank_values import Blank
 from strapwright.drawing.bend_sides import nose_side, sighted, turn_words
 from strapwright.errors import InputError
-from strapwright.planning.values import Plan
+from strapwright.planning.plan_values import Plan
 from strapwright.shop.job import Units
 
 if TYPE_CHECKING:

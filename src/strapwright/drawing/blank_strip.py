@@ -6,14 +6,14 @@ from collections.abc import Sequence
 
 from attrs import frozen
 
-from strapwright.blank.values import Blank, Mark
-from strapwright.drawing import figures
+from strapwright.blank.blank_values import Blank, Mark
+from strapwright.drawing import drawn_figures
 from strapwright.drawing.blank_breaks import Map
-from strapwright.drawing.frame import Frame
-from strapwright.drawing.layout import Layout, Row
-from strapwright.drawing.lettering import text_width
-from strapwright.drawing.scene import Anchor, Circle, Line, Path, Point, Role, Text
-from strapwright.planning.values import Plan
+from strapwright.planning.plan_values import Plan
+from strapwright.scene.frame import Frame
+from strapwright.scene.lettering import text_width
+from strapwright.scene.placing import Layout, Row
+from strapwright.scene.primitives import Anchor, Circle, Line, Path, Point, Role, Text
 
 _LONGEST_ROW = 12  # hits that all have their words
 _THINNEST, _THICKEST = 36.0, 72.0  # px the width of a strip takes
@@ -56,7 +56,7 @@ def items_of(plan: Plan, blank: Blank, frame: Frame) -> tuple[list[Item], list[I
 
     def item(position: float, word: str, size: float, figure: Role, role: Role) -> Item:
         rows: tuple[Row, ...] = (
-            (figures.bare_length(plan.job, position), size, figure),
+            (drawn_figures.bare_length(plan.job, position), size, figure),
             (word, body, "label"),
         )
         width = max(text_width(text, height) for text, height, _ in rows) + 0.6 * body
@@ -67,7 +67,7 @@ def items_of(plan: Plan, blank: Blank, frame: Frame) -> tuple[list[Item], list[I
     above += [
         item(
             h.position,
-            f"hole {figures.stated_length(plan.job, h.diameter)}",
+            f"hole {drawn_figures.stated_length(plan.job, h.diameter)}",
             body,
             "value",
             "sight",

@@ -6,10 +6,10 @@ import math
 
 from attrs import frozen
 
-from strapwright.drawing import figures
-from strapwright.drawing.frame import Frame
-from strapwright.planning.figures import INCH, figures_for
-from strapwright.planning.values import Plan, Step
+from strapwright.drawing import drawn_figures
+from strapwright.planning.plan_values import Plan, Step
+from strapwright.planning.reader_figures import INCH, figures_for
+from strapwright.scene.frame import Frame
 
 _INCH_STEPS = (1 / 16, 1 / 8, 1 / 4, 1 / 2, 1.0, 2.0, 5.0, 10.0)
 _WORDS = {
@@ -48,7 +48,7 @@ class Axis:
 
     def _written(self, number: float) -> str:
         if self.size == INCH:
-            return figures.fraction_of(number)
+            return drawn_figures.fraction_of(number)
         return f"{number:g}"
 
 

@@ -7,14 +7,14 @@ from collections.abc import Callable
 import numpy as np
 from attrs import frozen
 
-from strapwright.bending.values import Floats
-from strapwright.drawing import figures
+from strapwright.bending.bend_values import Floats
+from strapwright.drawing import drawn_figures
 from strapwright.drawing.curve_axes import Axis, load_axis, travel_axis
-from strapwright.drawing.frame import WIDE, Frame
-from strapwright.drawing.layout import Candidate, Layout, Row, middle_baseline
-from strapwright.drawing.lettering import text_width
-from strapwright.drawing.scene import Circle, Line, Path, Point, Scene, Text
-from strapwright.planning.values import Plan, Step
+from strapwright.planning.plan_values import Plan, Step
+from strapwright.scene.frame import WIDE, Frame
+from strapwright.scene.lettering import text_width
+from strapwright.scene.placing import Candidate, Layout, Row, middle_baseline
+from strapwright.scene.primitives import Circle, Line, Path, Point, Scene, Text
 
 _SCALE = 96 / 25.4  # px/mm, so that a mm of this sheet is a mm on paper
 _PAD = 16.0  # px
@@ -209,7 +209,7 @@ def _ease_off(
         ),
         Text(
             at=(x + side + 7 * px, y),
-            text=f"ease off at {figures.pressure_below(plan.job, ease)}",
+            text=f"ease off at {drawn_figures.pressure_below(plan.job, ease)}",
             size=frame.body,
             role="value",
         ),
@@ -232,10 +232,10 @@ def _stop(
     foot, point = at(stop, 0.0), at(stop, reading)
     layout.add(Line(start=foot, end=at(stop, most), role="stop"))
     layout.draw(Circle(centre=point, radius=6.5 * px, role="marker"))
-    said = figures.banded_load(plan.job, step)
+    said = drawn_figures.banded_load(plan.job, step)
     rows: list[Row] = [
         ("stop", frame.body, "label"),
-        (figures.setting(plan.job, stop), frame.reading * 1.3, "figure"),
+        (drawn_figures.setting(plan.job, stop), frame.reading * 1.3, "figure"),
         (said.shown, frame.reading, "value"),
         (said.between, frame.body, "label"),
     ]
@@ -270,7 +270,7 @@ def _pause(
     x, y = at(first, here)
     words: list[Row] = [
         ("let off and read", frame.body, "label"),
-        (f"at {figures.setting(plan.job, first)}", frame.body, "value"),
+        (f"at {drawn_figures.setting(plan.job, first)}", frame.body, "value"),
     ]
     _, half_high = layout.half_size(words)
     under = at(first, low)[1] - 10 * px - half_high
@@ -287,10 +287,10 @@ def _pause(
 
 def _description(plan: Plan, step: Step) -> str:
     job = plan.job
-    said = figures.banded_load(job, step)
-    stop = f"The stop is at {figures.setting(job, step.setting.travel)} of travel"
+    said = drawn_figures.banded_load(job, step)
+    stop = f"The stop is at {drawn_figures.setting(job, step.setting.travel)} of travel"
     band = f"{said.shown}, {said.between}"
     if step.gauge is None:
         return f"{stop}, with {band}, on the nose; gauge: {step.gauge_reason}."
-    ease = figures.pressure_below(job, step.gauge.ease_off)
+    ease = drawn_figures.pressure_below(job, step.gauge.ease_off)
     return f"{stop}; the gauge then reads {band}. Ease off at {ease}."

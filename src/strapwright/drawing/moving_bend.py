@@ -4,13 +4,14 @@ from __future__ import annotations
 
 from attrs import frozen
 
-from strapwright.drawing import bench
+from strapwright.drawing import tooling_shapes
 from strapwright.drawing.bend_drawing import _window as window_of
-from strapwright.drawing.boxes import Box
-from strapwright.drawing.scene import Line, Shape
 from strapwright.drawing.surrounding import hatched, surrounding_shapes
 from strapwright.errors import InputError
-from strapwright.planning.values import Plan, Step
+from strapwright.planning.plan_values import Plan, Step
+from strapwright.scene.boxes import Box
+from strapwright.scene.primitives import Line, Shape
+from strapwright.shop.tooling import from_below
 
 _MARGIN = 0.06  # of the width, around the window
 _NOMINAL = 620.0  # px that the picture is wide on a screen
@@ -80,13 +81,13 @@ def moving_bend(plan: Plan, step: Step, view: Box | None = None) -> MovingBend:
         still=(
             # Taller than the picture, for what stands still sinks while the ram opens.
             *surrounding_shapes(stands, 0.0, Box(view.left, view.bottom, view.right, far), half),
-            *bench.shoulder_shapes(tooling.shoulders, view.bottom),
+            *tooling_shapes.shoulder_shapes(tooling.shoulders, view.bottom),
             Line(start=(view.left, touch), end=(view.right, touch), role="touch"),
         ),
         # Drawn so far up that it still leaves the picture when the nose is at its lowest.
         ram=(
             *surrounding_shapes(rides, 0.0, Box(view.left, -far, view.right, far), half),
-            *bench.nose_shapes(
+            *tooling_shapes.nose_shapes(
                 tooling.nose,
                 0.0,
                 far,
@@ -94,7 +95,7 @@ def moving_bend(plan: Plan, step: Step, view: Box | None = None) -> MovingBend:
                 plate_stated=plate is None or not plate.assumed,
             ),
         ),
-        over=plan.job.press is not None and bench.from_below(tooling, plan.job.press.axis),
+        over=plan.job.press is not None and from_below(tooling, plan.job.press.axis),
     )
 
 

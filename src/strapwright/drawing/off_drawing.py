@@ -6,19 +6,19 @@ import math
 
 import numpy as np
 
-from strapwright.bending.values import Floats
-from strapwright.drawing import bench
-from strapwright.drawing.bar_outline import bar_outline, thinned
-from strapwright.drawing.boxes import Box
-from strapwright.drawing.frame import WIDE, Frame
-from strapwright.drawing.layout import Layout, Row
-from strapwright.drawing.lettering import wrap
-from strapwright.drawing.scene import Path, Scene, Shape
+from strapwright.bending.bend_values import Floats
+from strapwright.drawing import tooling_shapes
 from strapwright.drawing.surrounding import hatched, surrounding_shapes
 from strapwright.errors import InputError
-from strapwright.planning.off_motion import off_lines
-from strapwright.planning.values import ComingOff, Plan, Step
-from strapwright.shop.tooling import Tooling
+from strapwright.motion.off_places import off_lines
+from strapwright.planning.plan_values import ComingOff, Plan, Step
+from strapwright.scene.bar_outline import bar_outline, thinned
+from strapwright.scene.boxes import Box
+from strapwright.scene.frame import WIDE, Frame
+from strapwright.scene.lettering import wrap
+from strapwright.scene.placing import Layout, Row
+from strapwright.scene.primitives import Path, Scene, Shape
+from strapwright.shop.tooling import Tooling, from_below
 
 _PAD = 16.0  # px
 _FINE = 0.05  # mm a drawn mid-line may be off
@@ -66,10 +66,10 @@ def off_scene(plan: Plan, step: Step, frame: Frame = WIDE) -> Scene:
         (frame.width - 2 * _PAD - beside) / (window.right - window.left),
         (frame.height - 2 * _PAD) / (window.top - window.bottom),
     )
-    over = plan.job.press is not None and bench.from_below(tooling, plan.job.press.axis)
+    over = plan.job.press is not None and from_below(tooling, plan.job.press.axis)
     layout = Layout(scale=scale)
     shapes = _picture(plan, off, tooling, lines, window, layout.px)
-    layout.draw(*(bench.turned_over(shape) if over else shape for shape in shapes))
+    layout.draw(*(tooling_shapes.turned_over(shape) if over else shape for shape in shapes))
     return _framed(layout, plan, step, off, frame, window, beside=beside, over=over)
 
 
@@ -79,7 +79,7 @@ def _window(lines: list[Floats], tooling: Tooling, thickness: float) -> Box:
     low = every.min(axis=0) - thickness
     high = every.max(axis=0) + thickness
     top = max(float(high[1]), 3.0 * r)
-    plate = bench.plate_height(tooling.nose, 0.0)
+    plate = tooling_shapes.plate_height(tooling.nose, 0.0)
     if plate is not None and plate + r <= 1.3 * top:
         top = plate + r
     return Box(
@@ -102,7 +102,7 @@ def _picture(
     about = [one for one in rides if one.z is None or (one.z[0] < half and one.z[1] > -half)]
     shapes: list[Shape] = [
         *surrounding_shapes(about, 0.0, window, half),
-        *bench.nose_shapes(
+        *tooling_shapes.nose_shapes(
             tooling.nose,
             0.0,
             window.top,

@@ -4,19 +4,19 @@ from __future__ import annotations
 
 import math
 
-from strapwright.drawing import figures
-from strapwright.drawing.bar_outline import bar_outline, thinned
-from strapwright.drawing.boxes import shape_box
-from strapwright.drawing.frame import WIDE, Frame
-from strapwright.drawing.layout import Layout
-from strapwright.drawing.legs import Leg, find_legs
-from strapwright.drawing.lettering import wrap
+from strapwright.drawing import drawn_figures
+from strapwright.drawing.leg_lines import Leg, find_legs
 from strapwright.drawing.part_labels import label_end, label_hole, label_leg, label_turn
 from strapwright.drawing.part_numbered import numbered_layout
 from strapwright.drawing.part_space import in_space, space_layout
-from strapwright.drawing.scene import Path, Scene
 from strapwright.errors import InputError
-from strapwright.planning.values import Plan
+from strapwright.planning.plan_values import Plan
+from strapwright.scene.bar_outline import bar_outline, thinned
+from strapwright.scene.boxes import shape_box
+from strapwright.scene.frame import WIDE, Frame
+from strapwright.scene.lettering import wrap
+from strapwright.scene.placing import Layout
+from strapwright.scene.primitives import Path, Scene
 from strapwright.shop.part import Part
 
 _HOW = {
@@ -63,7 +63,8 @@ def part_scene(plan: Plan, frame: Frame = WIDE, *, hurried: bool = False) -> Sce
             "give an inside radius or the tooling",
         )
     part = plan.job.part
-    words = f"{figures.section(plan)}, {_HOW[part.measured]}, in {figures.length_unit(plan.job)}"
+    unit = drawn_figures.length_unit(plan.job)
+    words = f"{drawn_figures.section(plan)}, {_HOW[part.measured]}, in {unit}"
     notes = wrap(words + _ends(plan) + _rolls(part), frame.body, frame.width - 2 * _PAD)
     note = (1.3 * len(notes) + 0.9) * frame.body
     wide, high = frame.width - 2 * _PAD, frame.height - 2 * _PAD - note
@@ -182,7 +183,7 @@ def _ends(plan: Plan) -> str:
     close = plan.job.part.close
     if close is None:
         return ""
-    size = figures.stated_length(plan.job, close.size)
+    size = drawn_figures.stated_length(plan.job, close.size)
     if close.kind == "overlap":
         return f"; the ends lie over each other by {size}"
     weld = ", for a weld" if close.kind == "weld gap" else ""
@@ -192,7 +193,7 @@ def _ends(plan: Plan) -> str:
 def _rolls(part: Part) -> str:
     """Say where the bar is turned about itself, and from where the picture shows it."""
     rolled = [
-        f"rolled {figures.stated_angle(abs(part.roll_before(bend)))} before bend {bend + 1}"
+        f"rolled {drawn_figures.stated_angle(abs(part.roll_before(bend)))} before bend {bend + 1}"
         for bend in range(len(part.bends))
         if part.roll_before(bend) != 0.0
     ]
@@ -201,12 +202,12 @@ def _rolls(part: Part) -> str:
 
 def _description(plan: Plan) -> str:
     part, job = plan.job.part, plan.job
-    words = [f"leg 1 {figures.length(job, part.legs[0])}"]
+    words = [f"leg 1 {drawn_figures.length(job, part.legs[0])}"]
     for number, (bend, leg) in enumerate(zip(part.bends, part.legs[1:], strict=True), 1):
         way = "up" if bend.side > 0 else "down"
-        words.append(f"bend {number} turns {way} {figures.stated_angle(bend.angle)}")
-        words.append(f"leg {number + 1} {figures.length(job, leg)}")
+        words.append(f"bend {number} turns {way} {drawn_figures.stated_angle(bend.angle)}")
+        words.append(f"leg {number + 1} {drawn_figures.length(job, leg)}")
     return (
-        f"{figures.section(plan)}; {', '.join(words)}; {_HOW[part.measured]}{_ends(plan)}"
+        f"{drawn_figures.section(plan)}; {', '.join(words)}; {_HOW[part.measured]}{_ends(plan)}"
         f"{_rolls(part)}."
     )

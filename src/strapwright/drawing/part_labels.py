@@ -7,13 +7,13 @@ from collections.abc import Iterator
 
 import numpy as np
 
-from strapwright.drawing import figures
-from strapwright.drawing.dimensions import dimension
-from strapwright.drawing.frame import Frame
-from strapwright.drawing.layout import Candidate, Layout, Row
-from strapwright.drawing.legs import Leg, apex
-from strapwright.drawing.scene import Arc, Line, Path, Point
-from strapwright.planning.values import Plan
+from strapwright.drawing import drawn_figures
+from strapwright.drawing.leg_lines import Leg, apex
+from strapwright.planning.plan_values import Plan
+from strapwright.scene.dimensions import dimension
+from strapwright.scene.frame import Frame
+from strapwright.scene.placing import Candidate, Layout, Row
+from strapwright.scene.primitives import Arc, Line, Path, Point
 from strapwright.shop.part import Hole
 
 _FAR = 6.0  # type sizes from the bar past which the corner of a bend says nothing
@@ -45,7 +45,7 @@ def label_leg(layout: Layout, plan: Plan, leg: Leg, number: int, frame: Frame) -
     # The outer side first: there the apex that an outside dimension runs to can be seen.
     turns = [part.bends[i].side for i in (number - 1, number) if 0 <= i < len(part.bends)]
     outer = -turns[0] if turns else -1
-    text = figures.stated_length(plan.job, part.legs[number])
+    text = drawn_figures.stated_length(plan.job, part.legs[number])
     start, end = leg.at(leg.span[0]), leg.at(leg.span[1])
 
     def candidates() -> Iterator[Candidate]:
@@ -94,7 +94,7 @@ def label_turn(
     )
     layout.draw(Arc(centre=corner, radius=radius, start=low, end=high, role="dimension"))
     rows: list[Row] = [
-        (figures.stated_angle(bend.angle), frame.reading * 1.2, "value"),
+        (drawn_figures.stated_angle(bend.angle), frame.reading * 1.2, "value"),
         (f"bend {number}", frame.body, "label"),
     ]
     half_wide, half_high = layout.half_size(rows)
@@ -117,9 +117,9 @@ def _label_arc(
     bend = plan.job.part.bends[number - 1]
     words = f"bend {number}"
     if bend.radius is not None:
-        words += f", inside radius {figures.stated_length(plan.job, bend.radius)}"
+        words += f", inside radius {drawn_figures.stated_length(plan.job, bend.radius)}"
     rows: list[Row] = [
-        (figures.stated_angle(bend.angle), frame.reading * 1.2, "value"),
+        (drawn_figures.stated_angle(bend.angle), frame.reading * 1.2, "value"),
         (words, frame.body, "label"),
     ]
     half_wide, half_high = layout.half_size(rows)
@@ -168,10 +168,10 @@ def label_hole(layout: Layout, plan: Plan, leg: Leg, index: int, frame: Frame) -
         Line(start=leg.at(at, -half - 7 * px), end=leg.at(at, half + 7 * px), role="sight"),
     )
     place = hole_start(hole)
-    size = figures.stated_length(job, hole.diameter)
+    size = drawn_figures.stated_length(job, hole.diameter)
     rows: list[Row] = [
         (f"hole {size}", frame.reading, "value"),
-        (f"{figures.stated_length(job, hole.distance)} from {place}", frame.body, "label"),
+        (f"{drawn_figures.stated_length(job, hole.distance)} from {place}", frame.body, "label"),
     ]
     if frame.narrow:  # where it stands is read on the blank
         rows = [(f"hole {size}", frame.body, "value")]

@@ -5,16 +5,16 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 
-from strapwright.drawing import figures
-from strapwright.drawing.bar_outline import bar_outline, thinned
-from strapwright.drawing.boxes import shape_box
-from strapwright.drawing.frame import Frame
-from strapwright.drawing.layout import Candidate, Layout, Row
-from strapwright.drawing.legs import Leg, find_legs
-from strapwright.drawing.lettering import text_width
+from strapwright.drawing import drawn_figures
+from strapwright.drawing.leg_lines import Leg, find_legs
 from strapwright.drawing.part_labels import hole_on_leg, hole_start, label_end
-from strapwright.drawing.scene import Line, Path, Text
-from strapwright.planning.values import Plan
+from strapwright.planning.plan_values import Plan
+from strapwright.scene.bar_outline import bar_outline, thinned
+from strapwright.scene.boxes import shape_box
+from strapwright.scene.frame import Frame
+from strapwright.scene.lettering import text_width
+from strapwright.scene.placing import Candidate, Layout, Row
+from strapwright.scene.primitives import Line, Path, Text
 
 _SPOTS = sorted(
     (far * 3 + 30 * abs(slide), far, slide, side)
@@ -106,11 +106,11 @@ def _lines(plan: Plan) -> list[tuple[str, str, str]]:
         then = "end 2"
         if number <= len(part.bends):
             bend = part.bends[number - 1]
-            then = f"{'up' if bend.side > 0 else 'down'} {figures.stated_angle(bend.angle)}"
-        rows.append((str(number), figures.stated_length(plan.job, leg), then))
+            then = f"{'up' if bend.side > 0 else 'down'} {drawn_figures.stated_angle(bend.angle)}"
+        rows.append((str(number), drawn_figures.stated_length(plan.job, leg), then))
     for number, hole in enumerate(part.holes, 1):
-        size = figures.stated_length(plan.job, hole.diameter)
-        place = figures.stated_length(plan.job, hole.distance)
+        size = drawn_figures.stated_length(plan.job, hole.diameter)
+        place = drawn_figures.stated_length(plan.job, hole.distance)
         rows.append((f"hole {number}", size, f"on leg {hole.leg}, {place} from {hole_start(hole)}"))
     return rows
 

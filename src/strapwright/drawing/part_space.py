@@ -11,15 +11,15 @@ from collections.abc import Iterator
 
 import numpy as np
 
-from strapwright.bending.values import Floats
-from strapwright.drawing import figures
-from strapwright.drawing.bar_outline import bar_outline, thinned
-from strapwright.drawing.boxes import shape_box
-from strapwright.drawing.frame import Frame
-from strapwright.drawing.layout import Candidate, Layout, Row
-from strapwright.drawing.legs import straight_runs
-from strapwright.drawing.scene import Line, Path, Point
-from strapwright.planning.values import Plan
+from strapwright.bending.bend_values import Floats
+from strapwright.drawing import drawn_figures
+from strapwright.drawing.leg_lines import straight_runs
+from strapwright.planning.plan_values import Plan
+from strapwright.scene.bar_outline import bar_outline, thinned
+from strapwright.scene.boxes import shape_box
+from strapwright.scene.frame import Frame
+from strapwright.scene.placing import Candidate, Layout, Row
+from strapwright.scene.primitives import Line, Path, Point
 
 _RIGHT = np.array([1.0, 0.0, -1.0]) / math.sqrt(2.0)
 _UP = np.array([-1.0, 2.0, -1.0]) / math.sqrt(6.0)
@@ -73,7 +73,7 @@ def _laid_out(plan: Plan, line: Floats, frame: Frame, scale: float) -> Layout:
         first, last = runs[number][1], runs[number + 1][0]
         at = _point(line[(first + last) // 2])
         rows: list[Row] = [
-            (figures.stated_angle(bend.angle), frame.reading * 1.2, "value"),
+            (drawn_figures.stated_angle(bend.angle), frame.reading * 1.2, "value"),
             (f"bend {number + 1}", frame.body, "label"),
         ]
         # On the outside of the bend, where nothing of it can lie under the words.
@@ -87,7 +87,7 @@ def _laid_out(plan: Plan, line: Floats, frame: Frame, scale: float) -> Layout:
         if math.cos(way) * (at[0] - middle[0]) + math.sin(way) * (at[1] - middle[1]) < 0.0:
             way += math.pi
         rows = [
-            (figures.stated_length(plan.job, part.legs[number]), frame.reading, "value"),
+            (drawn_figures.stated_length(plan.job, part.legs[number]), frame.reading, "value"),
             (f"leg {number + 1}", frame.body, "label"),
         ]
         layout.place(_around(layout, at, way, rows, half))

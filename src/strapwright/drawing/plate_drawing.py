@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from strapwright.drawing.dimensions import dimension
-from strapwright.drawing.frame import Frame
-from strapwright.drawing.lettering import as_fractions, text_width
-from strapwright.drawing.scene import Circle, Line, Path, Role, Scene, Shape, Text
-from strapwright.toolmaking.making import PlateMaking
-from strapwright.toolmaking.making_values import HoleRow, PlateDrawing
-from strapwright.toolmaking.outline import outlines
-from strapwright.toolmaking.showing import size
+from strapwright.making.plate_making import PlateMaking
+from strapwright.making.plate_outline import outlines
+from strapwright.making.plate_values import HoleRow, PlateDrawing
+from strapwright.making.shop_lengths import size
+from strapwright.scene.dimensions import dimension
+from strapwright.scene.frame import Frame
+from strapwright.scene.lettering import as_fractions, text_width
+from strapwright.scene.primitives import Circle, Line, Path, Role, Scene, Shape, Text
 
 _FRAME = Frame(width=680.0, height=470.0, body=17.0)
 # Type sizes beside and above the plate, for dimensions and words.

@@ -6,11 +6,11 @@ import io
 import re
 from typing import TYPE_CHECKING
 
-from strapwright.catalog.threads import find_thread
+from strapwright.catalog.thread_sizes import find_thread
+from strapwright.making.plate_making import HoleGroup, PlateMaking
+from strapwright.making.plate_outline import outlines
+from strapwright.making.shop_lengths import hole_words, place, size, unit_name
 from strapwright.quantities import Units
-from strapwright.toolmaking.making import HoleGroup, PlateMaking
-from strapwright.toolmaking.outline import outlines
-from strapwright.toolmaking.showing import hole_words, place, size, unit_name
 
 if TYPE_CHECKING:
     from ezdxf.document import Drawing

@@ -9,14 +9,14 @@ from attrs import frozen
 from shapely import union_all
 from shapely.geometry import Polygon
 
-from strapwright.bending.values import Floats
-from strapwright.drawing.bar_outline import as_points
-from strapwright.drawing.boxes import Box
-from strapwright.drawing.hatching import clipped, corners_of_circle, edges, hatch
-from strapwright.drawing.scene import Path, Point, Role, Shape
-from strapwright.ordering.values import Piece
+from strapwright.bending.bend_values import Floats
+from strapwright.ordering.order_values import Piece
+from strapwright.scene.bar_outline import as_points
+from strapwright.scene.boxes import Box
+from strapwright.scene.hatching import clipped, corners_of_circle, edges, hatch
+from strapwright.scene.primitives import Path, Point, Role, Shape
 
-# These are drawn with the tooling itself, see :mod:`strapwright.drawing.bench`.
+# These are drawn with the tooling itself, see :mod:`strapwright.drawing.tooling_shapes`.
 _DRAWN_ELSEWHERE = (
     "nose",
     "web of the nose",

@@ -2,15 +2,15 @@
 
 from __future__ import annotations
 
-from strapwright.bending.values import Floats
-from strapwright.drawing.boxes import Box
-from strapwright.drawing.frame import Frame
-from strapwright.drawing.hatching import clipped
-from strapwright.drawing.layout import Layout, Row
-from strapwright.drawing.scene import Line, Point
+from strapwright.bending.bend_values import Floats
 from strapwright.drawing.surrounding import apart, corners_of, others
-from strapwright.planning.figures import figures_for
-from strapwright.planning.values import Plan, Step
+from strapwright.planning.plan_values import Plan, Step
+from strapwright.planning.reader_figures import figures_for
+from strapwright.scene.boxes import Box
+from strapwright.scene.frame import Frame
+from strapwright.scene.hatching import clipped
+from strapwright.scene.placing import Layout, Row
+from strapwright.scene.primitives import Line, Point
 
 # The drawn pose is the solver's, the search's an even arc: nearer than this they are one moment.
 _SAME_MOMENT = 1.0  # mm

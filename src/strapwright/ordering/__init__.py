@@ -2,5 +2,5 @@
 
 :func:`strapwright.ordering.search.find_order` and
 :func:`strapwright.ordering.freeing.verdict.comes_off` are the ways in; values are in
-:mod:`~strapwright.ordering.values` and :mod:`~strapwright.ordering.results`.
+:mod:`~strapwright.ordering.order_values` and :mod:`~strapwright.ordering.order_results`.
 """

@@ -21,7 +21,13 @@ from strapwright.ordering.kernel_pieces import (
     Tool,
 )
 from strapwright.ordering.kinematics import arc_centre, jam_angle, straight_needed
-from strapwright.ordering.values import PartGeometry, Piece, Point, SearchSettings, ToolSection
+from strapwright.ordering.order_values import (
+    PartGeometry,
+    Piece,
+    Point,
+    SearchSettings,
+    ToolSection,
+)
 
 FAR = 1e5  # stands for endless [mm]
 Wing = Literal[0, 1]  # 0 towards end 1 of the bar, 1 towards end 2

@@ -12,6 +12,15 @@ import math
 import numpy as np
 
 from strapwright.compiled import jit
+from strapwright.ordering.kernel_advance import (
+    element_clear,
+    element_outside,
+    empty_row,
+    set_arc,
+    set_first,
+    set_sector,
+    set_straight,
+)
 from strapwright.ordering.kernel_pieces import (
     ANGLE,
     HALF,
@@ -24,15 +33,6 @@ from strapwright.ordering.kernel_pieces import (
     Stroke,
     Tool,
     X,
-)
-from strapwright.ordering.kernel_stroke import (
-    element_clear,
-    element_outside,
-    empty_row,
-    set_arc,
-    set_first,
-    set_sector,
-    set_straight,
 )
 
 

@@ -11,7 +11,7 @@ from numpy.typing import NDArray
 
 from strapwright.ordering.kernel_pieces import Floats
 from strapwright.ordering.kernel_self import chain_gap
-from strapwright.ordering.values import PartGeometry
+from strapwright.ordering.order_values import PartGeometry
 
 CHORD_ERROR = 0.02  # of a drawn arc [mm]
 

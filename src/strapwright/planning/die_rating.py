@@ -7,16 +7,16 @@ from collections.abc import Sequence
 import numpy as np
 from attrs import evolve
 
-from strapwright.bending.band import band_of
+from strapwright.bending.bend_band import band_of
 from strapwright.findings import Finding, Severity
-from strapwright.planning.steps import MadeBend
-from strapwright.planning.strength import Pushed, bench_under
+from strapwright.planning.made_bend import MadeBend
+from strapwright.planning.member_loads import Pushed, bench_under
 from strapwright.shop.job import Job
 from strapwright.shop.tooling import Tooling
-from strapwright.toolmaking.checking import check_members
-from strapwright.toolmaking.figures import shown
-from strapwright.toolmaking.rating import uncarried, weakest_of
-from strapwright.toolmaking.values import Bench, Check
+from strapwright.strength.check_values import Bench, Check
+from strapwright.strength.hand_figures import shown
+from strapwright.strength.member_checks import check_members
+from strapwright.strength.rating import uncarried, weakest_of
 
 
 def rated(job: Job, tooling: Tooling, made: Sequence[MadeBend]) -> tuple[Tooling, list[Finding]]:

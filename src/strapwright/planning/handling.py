@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from itertools import pairwise
 
-from strapwright.ordering.results import FreeingResult
-from strapwright.ordering.values import StepCosts
-from strapwright.planning.best_order import Ordered
-from strapwright.planning.values import ComingOff, Handling
+from strapwright.ordering.order_results import FreeingResult
+from strapwright.ordering.order_values import StepCosts
+from strapwright.planning.job_order import Ordered
+from strapwright.planning.plan_values import ComingOff, Handling
 from strapwright.shop.job import Job
 from strapwright.shop.press import Axis
 

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from strapwright.findings import Finding, Severity
-from strapwright.ordering.results import FreeingResult
-from strapwright.planning.pieces import Surroundings
+from strapwright.ordering.order_results import FreeingResult
+from strapwright.planning.surrounding_pieces import Surroundings
 
 # What is in the way -> what would help; in the order in which a shop would try it.
 _HELPS = (

@@ -7,28 +7,28 @@ from collections.abc import Sequence
 import numpy as np
 from attrs import evolve
 
-from strapwright.bending.values import Band, BendSetup, ReleasedBend
-from strapwright.blank.band import length_band
-from strapwright.blank.layout import lay_out
-from strapwright.blank.rows import Row
-from strapwright.blank.values import Blank
-from strapwright.planning.best_order import KeepGoing, Ordered, put_in_order, unsearched
-from strapwright.planning.closing import closed_job, last_bend_finding
-from strapwright.planning.die_rating import rated
-from strapwright.planning.dimension_points import dimension_points
-from strapwright.planning.handling import coming_off, handling
-from strapwright.planning.hits import row_zone, rows_of
-from strapwright.planning.limits import bar_findings, refuse_mismatch, weld_findings
-from strapwright.planning.making import Bench, step_of
-from strapwright.planning.making_order import Need, natural_order, need_of, order_findings
-from strapwright.planning.poses import (
+from strapwright.bending.bend_values import Band, BendSetup, ReleasedBend
+from strapwright.blank.blank_values import Blank
+from strapwright.blank.flat_layout import lay_out
+from strapwright.blank.hit_spacing import Row
+from strapwright.blank.length_band import length_band
+from strapwright.midline.bar_poses import (
     finished_in_space,
     finished_line,
     released_zone,
     zone_points,
 )
-from strapwright.planning.refusal_words import for_people
-from strapwright.planning.remarks import (
+from strapwright.midline.dimension_points import dimension_points
+from strapwright.midline.pose_values import Zone
+from strapwright.planning.bar_limits import bar_findings, refuse_mismatch, weld_findings
+from strapwright.planning.bar_rolls import roll_findings, turned
+from strapwright.planning.bend_setups import Known, bend_setup, known_bar
+from strapwright.planning.closed_shapes import closed_job, last_bend_finding
+from strapwright.planning.die_rating import rated
+from strapwright.planning.finding_order import sorted_findings
+from strapwright.planning.handling import coming_off, handling
+from strapwright.planning.hit_rows import row_zone, rows_of
+from strapwright.planning.job_findings import (
     CAUTIONS,
     bend_findings,
     hole_findings,
@@ -36,14 +36,15 @@ from strapwright.planning.remarks import (
     press_findings,
     tooling_findings,
 )
-from strapwright.planning.rolling import roll_findings, turned
-from strapwright.planning.setups import Known, bend_setup, known_bar
-from strapwright.planning.sighting import sight_findings
-from strapwright.planning.sorting import sorted_findings
-from strapwright.planning.stack import Outer, stack_of, with_stack
-from strapwright.planning.standing import overlap_findings, tipping_findings
-from strapwright.planning.steps import MadeBend, make_bend
-from strapwright.planning.values import Plan, Step, Zone
+from strapwright.planning.job_order import KeepGoing, Ordered, put_in_order, unsearched
+from strapwright.planning.made_bend import MadeBend, make_bend
+from strapwright.planning.natural_order import Need, natural_order, need_of, order_findings
+from strapwright.planning.overlap_and_tipping import overlap_findings, tipping_findings
+from strapwright.planning.plan_values import Plan, Step
+from strapwright.planning.press_step import Bench, step_of
+from strapwright.planning.refusal_words import for_people
+from strapwright.planning.sight_lines import sight_findings
+from strapwright.planning.stacked_bars import Outer, stack_of, with_stack
 from strapwright.planning.without_tooling import plan_without_tooling
 from strapwright.shop.job import Job
 from strapwright.shop.tooling import Tooling

@@ -8,8 +8,8 @@ from collections.abc import Iterable
 from attrs import evolve
 
 from strapwright.findings import Finding, Severity
-from strapwright.ordering.values import Piece
-from strapwright.planning.figures import figures_for
+from strapwright.ordering.order_values import Piece
+from strapwright.planning.reader_figures import figures_for
 from strapwright.shop.job import Job
 
 # Not where the inches follow in brackets anyway.

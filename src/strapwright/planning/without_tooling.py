@@ -7,20 +7,20 @@ from collections.abc import Sequence
 import numpy as np
 from attrs import evolve
 
-from strapwright.bending.values import Band
-from strapwright.blank.band import length_band
-from strapwright.blank.layout import lay_out
-from strapwright.blank.rows import Row
+from strapwright.bending.bend_values import Band
+from strapwright.blank.flat_layout import lay_out
+from strapwright.blank.hit_spacing import Row
+from strapwright.blank.length_band import length_band
 from strapwright.findings import Finding, Severity
-from strapwright.planning.closing import closed_job
-from strapwright.planning.dimension_points import dimension_points
-from strapwright.planning.limits import weld_findings
-from strapwright.planning.poses import arc_zone, finished_in_space, finished_line, zone_points
-from strapwright.planning.remarks import CAUTIONS, hole_findings, press_findings
-from strapwright.planning.rolling import turned
-from strapwright.planning.setups import Known
-from strapwright.planning.sorting import sorted_findings
-from strapwright.planning.values import Plan
+from strapwright.midline.bar_poses import arc_zone, finished_in_space, finished_line, zone_points
+from strapwright.midline.dimension_points import dimension_points
+from strapwright.planning.bar_limits import weld_findings
+from strapwright.planning.bar_rolls import turned
+from strapwright.planning.bend_setups import Known
+from strapwright.planning.closed_shapes import closed_job
+from strapwright.planning.finding_order import sorted_findings
+from strapwright.planning.job_findings import CAUTIONS, hole_findings, press_findings
+from strapwright.planning.plan_values import Plan
 from strapwright.shop.job import Job
 
 

@@ -6,14 +6,14 @@ from collections.abc import Sequence
 from typing import Any
 
 from strapwright.catalog.drills import SERIES, Drill, Series, drills, find_drill, nearest_drills
-from strapwright.catalog.threads import chart_drill, find_thread
+from strapwright.catalog.thread_sizes import chart_drill, find_thread
 from strapwright.errors import InputError
+from strapwright.making.cutters import DEEP, best_tap_drill, drilled_size, reamed_size
+from strapwright.making.fits import Fit, iso_fit, measured_fit
+from strapwright.making.plate_values import Cutter
+from strapwright.making.shop_lengths import fine
 from strapwright.quantities import Units, read_length
 from strapwright.quantities.printing import fixed
-from strapwright.toolmaking.cutters import DEEP, best_tap_drill, drilled_size, reamed_size
-from strapwright.toolmaking.fits import Fit, iso_fit, measured_fit
-from strapwright.toolmaking.making_values import Cutter
-from strapwright.toolmaking.showing import fine
 
 Answer = tuple[list[str], dict[str, Any]]
 _PERCENT = (30.0, 100.0)

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from strapwright.planning.values import Plan
+from strapwright.planning.plan_values import Plan
 from strapwright.service.files import check_folder, write_files
-from strapwright.service.planned import plan_files, plan_job
+from strapwright.service.plan_files import plan_files, plan_job
 
 JOBS = Path(__file__).parent / "demo_jobs"
 NAMES = ("fender-hanger", "hat-stand-off", "dock-ladder-bracket")

@@ -6,7 +6,7 @@ from pathlib import Path
 
 from strapwright.quantities import Units
 from strapwright.service.files import write_new_file
-from strapwright.shop.template import new_job_text
+from strapwright.shop_files.template import new_job_text
 
 
 def write_new_job(path: Path, units: Units) -> None:

@@ -10,18 +10,26 @@ from typing import Any, cast
 from attrs import frozen
 
 from strapwright.bending import solve_curve, state_at_travel, state_for_free_angle
+from strapwright.bending.bar_lot import known_metal
+from strapwright.bending.bend_values import BendSetup, StrokeCurve, StrokeState
 from strapwright.bending.hydraulics import pressure_for
-from strapwright.bending.lot import known_metal
-from strapwright.bending.springback import springback_parts, springback_sentence
-from strapwright.bending.values import BendSetup, StrokeCurve, StrokeState
+from strapwright.bending.springback_causes import springback_parts, springback_sentence
 from strapwright.catalog import find_material
 from strapwright.errors import InputError
-from strapwright.planning.figures import Figures
+from strapwright.planning.reader_figures import Figures
 from strapwright.quantities import Units, show_angle
 from strapwright.shop.bar import Lot
-from strapwright.shop.fields import ANGLE, FRICTION, LENGTH, PRESSURE, SHARE, needed, quantity
-from strapwright.shop.reading_bar import read_bar
-from strapwright.shop.table import Table
+from strapwright.shop_files.quantity_fields import (
+    ANGLE,
+    FRICTION,
+    LENGTH,
+    PRESSURE,
+    SHARE,
+    needed,
+    quantity,
+)
+from strapwright.shop_files.reading_bar import read_bar
+from strapwright.shop_files.toml_table import Table
 
 POINTS = 100
 WIDTH = 88  # columns

@@ -92,9 +92,9 @@ def main() -> int:
     if note:
         sys.stderr.write(note + "\n")
     # Only now: the compiler reads the folder when it is imported.
-    from strapwright.ordering.exercise import exercise  # noqa: PLC0415
+    from strapwright.ordering.exercise_kernels import exercise  # noqa: PLC0415
     from strapwright.service.demo import JOBS, NAMES  # noqa: PLC0415
-    from strapwright.service.planned import plan_job  # noqa: PLC0415
+    from strapwright.service.plan_files import plan_job  # noqa: PLC0415
 
     plan_job(JOBS / f"{NAMES[0]}.toml")
     # One part does not pass through every loop of the search.

@@ -5,9 +5,9 @@ from __future__ import annotations
 import math
 from collections.abc import Collection, Sequence
 
-from strapwright.planning.values import Plan
+from strapwright.planning.plan_values import Plan
 from strapwright.sheets.gauge_shape import CLEAR, Gauge, draw_gauge, outline
-from strapwright.sheets.setup import Paper
+from strapwright.sheets.setup_sheet import Paper
 from strapwright.sheets.true_scale import Room, Shape, Sheet
 
 _BARS = 20.0  # mm kept at the left for the upright check bars

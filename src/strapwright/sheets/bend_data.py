@@ -6,11 +6,11 @@ import math
 import re
 from typing import Any
 
-from strapwright.bending.values import Band
+from strapwright.bending.bend_values import Band
 from strapwright.findings import Finding, Severity
-from strapwright.planning.values import Hold, Plan, Setting, Step
+from strapwright.planning.plan_values import Hold, Plan, Setting, Step
 from strapwright.quantities import show_speed
-from strapwright.sheets.figures import Figures
+from strapwright.sheets.paper_figures import Figures
 
 Data = dict[str, Any]
 _HOLE = re.compile(r"part\.hole\[([0-9]+)\]")

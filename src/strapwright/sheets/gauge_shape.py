@@ -7,7 +7,7 @@ from collections.abc import Iterator
 
 from attrs import frozen
 
-from strapwright.drawing.lettering import wrap
+from strapwright.scene.lettering import wrap
 from strapwright.sheets.true_scale import Line, Place, Shape, Words, points
 
 LEG = 70.0  # mm of gauge edge, where nothing asks for more

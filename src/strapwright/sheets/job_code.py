@@ -8,7 +8,7 @@ from hashlib import sha256
 import segno
 
 from strapwright.shop.job import Job
-from strapwright.shop.writing import write_job
+from strapwright.shop_files.writing import write_job
 
 
 def job_digest(job: Job) -> str:

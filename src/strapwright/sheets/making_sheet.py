@@ -4,16 +4,16 @@ from __future__ import annotations
 
 from typing import Any, Literal
 
-from strapwright.drawing.frame import Frame
-from strapwright.drawing.lettering import as_fractions
 from strapwright.drawing.plate_drawing import ABOVE, BESIDE, plate_scene
-from strapwright.drawing.svg import to_svg
+from strapwright.making.machining_steps import plate_steps, shaft_steps
+from strapwright.making.plate_making import HoleGroup, PlateMaking
+from strapwright.making.plate_values import ShaftDrawing
+from strapwright.making.shop_lengths import hole_words, place, size, unit_name
+from strapwright.making.tooling_making import ESTIMATE, ToolingMaking
 from strapwright.quantities import Units
-from strapwright.toolmaking.making import HoleGroup, PlateMaking
-from strapwright.toolmaking.making_values import ShaftDrawing
-from strapwright.toolmaking.showing import hole_words, place, size, unit_name
-from strapwright.toolmaking.steps import plate_steps, shaft_steps
-from strapwright.toolmaking.tooling_making import ESTIMATE, ToolingMaking
+from strapwright.scene.frame import Frame
+from strapwright.scene.lettering import as_fractions
+from strapwright.scene.svg import to_svg
 
 Data = dict[str, Any]
 # 680 px over 180 mm; wide plates take less height.
@@ -42,7 +42,7 @@ def making_sheet(made: ToolingMaking, *, paper: Literal["letter", "a4"] | None =
         Where the sheet cannot be laid out.
     """
     # The layout engine takes long to load.
-    from strapwright.sheets.compile import compile_pdf  # noqa: PLC0415
+    from strapwright.sheets.typeset import compile_pdf  # noqa: PLC0415
 
     chosen = paper or ("letter" if made.units == "inch" else "a4")
     scenes = [plate_scene(one, _frame(one)) for one in made.plates]

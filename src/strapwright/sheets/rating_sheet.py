@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from typing import Any, Literal
 
-from strapwright.drawing.lettering import as_fractions
-from strapwright.planning.values import Plan
+from strapwright.planning.plan_values import Plan
+from strapwright.scene.lettering import as_fractions
 from strapwright.sheets.job_code import job_digest
-from strapwright.toolmaking.rating import proof_steps, rating_plate
-from strapwright.toolmaking.values import ESTIMATE, Assessment, Bench
+from strapwright.strength.check_values import ESTIMATE, Assessment, Bench
+from strapwright.strength.rating import proof_steps, rating_plate
 
 FAR = 100.0  # a ratio that is no figure any more
 
@@ -42,7 +42,7 @@ def rating_sheet(
         Where the sheet cannot be laid out.
     """
     # The layout engine takes long to load.
-    from strapwright.sheets.compile import compile_pdf  # noqa: PLC0415
+    from strapwright.sheets.typeset import compile_pdf  # noqa: PLC0415
 
     units = made.job.units
     chosen = paper or ("letter" if units == "inch" else "a4")

@@ -5,14 +5,14 @@ from __future__ import annotations
 from typing import Any, Literal
 
 from strapwright import drawing
-from strapwright.blank.values import Blank
-from strapwright.drawing.figures import section
-from strapwright.drawing.frame import Frame
-from strapwright.planning.values import Plan
+from strapwright.blank.blank_values import Blank
+from strapwright.drawing.drawn_figures import section
+from strapwright.planning.plan_values import Plan
+from strapwright.scene.frame import Frame
 from strapwright.sheets.bend_data import bend_data, bends_of, finding_data
-from strapwright.sheets.figures import Figures, Shown
 from strapwright.sheets.job_code import code_svg, job_digest
-from strapwright.sheets.pictures import in_pieces
+from strapwright.sheets.paper_figures import Figures, Shown
+from strapwright.sheets.sheet_pictures import in_pieces
 from strapwright.shop.job import Job
 
 Data = dict[str, Any]

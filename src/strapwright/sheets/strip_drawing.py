@@ -7,11 +7,11 @@ from collections.abc import Iterator, Sequence
 
 from attrs import frozen
 
-from strapwright.blank.values import Blank
+from strapwright.blank.blank_values import Blank
 from strapwright.drawing.bend_sides import nose_side, sighted, turn_words
-from strapwright.planning.values import Plan
-from strapwright.sheets.figures import Figures
-from strapwright.sheets.setup import Paper
+from strapwright.planning.plan_values import Plan
+from strapwright.sheets.paper_figures import Figures
+from strapwright.sheets.setup_sheet import Paper
 from strapwright.sheets.strip_names import Name, place_names
 from strapwright.sheets.strip_tiles import ABOVE, GUTTER, Tile, part_into_tiles
 from strapwright.sheets.true_scale import (

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from attrs import evolve, frozen
 
 from strapwright.drawing.blank_strip import spread
-from strapwright.drawing.lettering import text_width
+from strapwright.scene.lettering import text_width
 from strapwright.sheets.true_scale import Line, Shape, Stroke, Words, millimetres
 
 FIRST, REST = 10.0, 8.5  # pt; the name, and what stands under it

@@ -8,8 +8,8 @@ from collections.abc import Sequence
 
 from attrs import frozen
 
-from strapwright.blank.values import Blank
-from strapwright.sheets.setup import Paper
+from strapwright.blank.blank_values import Blank
+from strapwright.sheets.setup_sheet import Paper
 from strapwright.sheets.true_scale import Room
 
 OVERLAP = 20.0  # mm of strip drawn twice, half on each side of a join

@@ -6,11 +6,11 @@ from collections.abc import Sequence
 from typing import Any
 
 from strapwright.drawing.bend_sides import sighted
-from strapwright.drawing.figures import section
-from strapwright.planning.values import Plan
+from strapwright.drawing.drawn_figures import section
+from strapwright.planning.plan_values import Plan
 from strapwright.sheets.angle_gauges import UNKNOWN, gauge_sheets, gauges_of, plain_gauges
-from strapwright.sheets.figures import Figures
-from strapwright.sheets.setup import Paper
+from strapwright.sheets.paper_figures import Figures
+from strapwright.sheets.setup_sheet import Paper
 from strapwright.sheets.strip_drawing import off_the_bar, strip_sheets
 from strapwright.sheets.true_scale import Line, Sheet
 
@@ -95,8 +95,8 @@ def angles_pdf(degrees: Sequence[float], *, paper: Paper) -> bytes:
 
 def _compile(data: Data, sheets: Sequence[Sheet]) -> bytes:
     # The layout engine takes long to load; commands that print no sheet do not wait for it.
-    from strapwright.sheets.compile import compile_pdf  # noqa: PLC0415
     from strapwright.sheets.print_scaling import without_scaling  # noqa: PLC0415
+    from strapwright.sheets.typeset import compile_pdf  # noqa: PLC0415
 
     whole = {**data, "sheets": [sheet.data() for sheet in sheets]}
     return without_scaling(compile_pdf("template.typ", whole, {}))

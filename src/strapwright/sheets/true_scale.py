@@ -10,7 +10,7 @@ from typing import Any, Literal
 
 from attrs import frozen
 
-from strapwright.sheets.setup import Paper
+from strapwright.sheets.setup_sheet import Paper
 
 Data = dict[str, Any]
 Place = tuple[float, float]

@@ -158,3 +158,10 @@ class Tooling:
     plate_thickness: float | None = None
     rods: tuple[Rod, ...] = ()
     obstacles: tuple[Obstacle, ...] = ()
+
+
+def from_below(tooling: Tooling, axis: str) -> bool:
+    """Whether the nose comes from below: the picture is then turned over."""
+    if axis == "up":
+        return tooling.ram_side == "nose"
+    return axis == "down" and tooling.ram_side == "shoulders"

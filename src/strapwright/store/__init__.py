@@ -17,7 +17,7 @@ from strapwright.store.exchange import (
 )
 from strapwright.store.refusals import Conflict, Missing, StoreError
 from strapwright.store.store import Store, open_store
-from strapwright.store.values import KINDS, Draft, Item, Kind, Search, State, Version, new_id
+from strapwright.store.store_values import KINDS, Draft, Item, Kind, Search, State, Version, new_id
 
 __all__ = [
     "KINDS",

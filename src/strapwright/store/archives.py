@@ -13,7 +13,7 @@ from typing import IO
 
 from strapwright.errors import InputError
 from strapwright.store.index import INDEX
-from strapwright.store.judging import LARGEST
+from strapwright.store.judging_text import LARGEST
 from strapwright.store.names import ENDING
 
 MOST_FILES = 10_000

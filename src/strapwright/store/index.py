@@ -10,8 +10,8 @@ from attrs import frozen
 
 from strapwright.errors import InputError
 from strapwright.store.names import read_name
-from strapwright.store.rows import read_kind
-from strapwright.store.values import Item, Kind
+from strapwright.store.store_values import Item, Kind
+from strapwright.store.table_rows import read_kind
 
 INDEX = "index.json"
 _FORMAT = 1

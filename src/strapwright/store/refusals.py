@@ -8,7 +8,7 @@ from pathlib import Path
 from sqlalchemy.exc import DBAPIError
 
 from strapwright.errors import StrapwrightError
-from strapwright.store.values import Version
+from strapwright.store.store_values import Version
 
 
 class StoreError(StrapwrightError):

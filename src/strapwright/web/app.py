@@ -10,8 +10,7 @@ from starlette.requests import Request
 from starlette.responses import Response
 
 from strapwright.errors import StrapwrightError
-from strapwright.service.serving import served
-from strapwright.service.workshop import Workshop
+from strapwright.pages.workshop import Workshop
 from strapwright.web import (
     assets,
     bend_pages,
@@ -86,9 +85,3 @@ def create_app(workshop: Workshop, port: int) -> FastAPI:
     app.add_middleware(GZipMiddleware, minimum_size=800, compresslevel=5)
     app.add_middleware(Guard, port=port)
     return app
-
-
-def served_app() -> FastAPI:
-    """Make the application for what this process serves."""
-    what = served()
-    return create_app(what.workshop, what.port)

@@ -10,7 +10,7 @@ from pathlib import Path
 from fastapi import APIRouter, HTTPException
 from starlette.responses import Response
 
-from strapwright.drawing.svg import page_rules
+from strapwright.scene.svg import page_rules
 
 STATIC = Path(__file__).parent / "static"
 _KINDS = {".css": "text/css", ".js": "text/javascript", ".svg": "image/svg+xml"}

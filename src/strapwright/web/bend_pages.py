@@ -9,25 +9,25 @@ from urllib.parse import urlencode
 from fastapi import APIRouter, HTTPException, Request
 from starlette.responses import Response
 
-from strapwright.bending.values import Band
+from strapwright.bending.bend_values import Band
 from strapwright.drawing import curve_scene, to_svg
 from strapwright.errors import InputError
-from strapwright.planning.figures import figures_for
-from strapwright.planning.more import push_on
-from strapwright.planning.values import Plan, Step
+from strapwright.pages import plan_page
+from strapwright.pages.form_changes import move_bend
+from strapwright.pages.open_job import plan_or_said
+from strapwright.pages.page_statements import plain
+from strapwright.pages.played_bend import CURVES
+from strapwright.pages.workshop import OpenJob, Workshop
+from strapwright.planning.plan_values import Plan, Step
+from strapwright.planning.push_further import push_on
+from strapwright.planning.reader_figures import figures_for
 from strapwright.quantities import read_angle
-from strapwright.service import views
-from strapwright.service.changing import move_bend
-from strapwright.service.desk import plan_or_said
-from strapwright.service.saying import plain
-from strapwright.service.stage import CURVES
-from strapwright.service.workshop import OpenJob, Workshop
-from strapwright.shop.updating import update_job
+from strapwright.shop_files.updating import update_job
 from strapwright.store import Conflict
-from strapwright.web.asking import Opened, Shop, Typed, number_in
-from strapwright.web.desk_view import head
+from strapwright.web.open_job_view import head
+from strapwright.web.played_bend_view import stills, telling, ticks
 from strapwright.web.rendering import go, page
-from strapwright.web.stage_view import stills, telling, ticks
+from strapwright.web.route_helpers import Opened, Shop, Typed, number_in
 
 router = APIRouter(prefix="/jobs/{job}")
 _ELSEWHERE = urlencode(
@@ -48,8 +48,8 @@ def order_page(request: Request, opened: Opened, shop: Shop, said: str = "") -> 
         "said": said[:300],
         "stated": made is not None and made.job.part.order is not None,
         "steps": [],
-        "handling": "" if made is None else views.handling_words(made),
-        "findings": () if made is None else views.findings(made),
+        "handling": "" if made is None else plan_page.handling_words(made),
+        "findings": () if made is None else plan_page.findings(made),
     }
     if made is not None and made.steps:
         stage = shop.stage(opened.text, None)
@@ -57,10 +57,10 @@ def order_page(request: Request, opened: Opened, shop: Shop, said: str = "") -> 
         values["steps"] = [
             {
                 "bend": step.bend,
-                "line": views.step_line(made, step),
-                "numbers": views.step_numbers(made, step)[:1],
-                "turn": views.loaded_angle(made, step),
-                "off": views.coming_off(step),
+                "line": plan_page.step_line(made, step),
+                "numbers": plan_page.step_numbers(made, step)[:1],
+                "turn": plan_page.loaded_angle(made, step),
+                "off": plan_page.coming_off(step),
                 "still": still,
             }
             for step, still in zip(made.steps, telling(stage), strict=True)
@@ -105,9 +105,9 @@ def whole_page(request: Request, opened: Opened, shop: Shop) -> Response:
         "steps": [
             {
                 "bend": step.bend,
-                "line": views.step_line(made, step),
-                "turn": views.loaded_angle(made, step),
-                "off": views.coming_off(step),
+                "line": plan_page.step_line(made, step),
+                "turn": plan_page.loaded_angle(made, step),
+                "off": plan_page.coming_off(step),
             }
             for step in made.steps
         ],
@@ -140,18 +140,18 @@ def bend_page(
         "count": len(order),
         "before": order[place - 1] if place else None,
         "after": order[place + 1] if place + 1 < len(order) else None,
-        "hold": views.hold_words(step),
-        "turn": views.turn_number(made, step),
-        "numbers": views.step_numbers(made, step),
-        "staged": views.staged(made, step),
-        "off": views.coming_off(step),
-        "unsearched": views.why_not_off(made),
-        "end_stop": views.end_stop(made, step),
-        "findings": views.findings(made, f"bend {bend}"),
+        "hold": plan_page.hold_words(step),
+        "turn": plan_page.turn_number(made, step),
+        "numbers": plan_page.step_numbers(made, step),
+        "staged": plan_page.staged(made, step),
+        "off": plan_page.coming_off(step),
+        "unsearched": plan_page.why_not_off(made),
+        "end_stop": plan_page.end_stop(made, step),
+        "findings": plan_page.findings(made, f"bend {bend}"),
         "stands": stands[:20],
         "further": further,
         "wrong": wrong,
-        "loaded": views.loaded_angle(made, step),
+        "loaded": plan_page.loaded_angle(made, step),
         "stage": stage,
         "ticks": ticks(stage),
         "stills": stills(stage),

@@ -8,15 +8,15 @@ from pathlib import Path
 from fastapi import APIRouter, HTTPException, Request
 from starlette.responses import Response
 
-from strapwright.planning.values import Plan
-from strapwright.service import views
+from strapwright.pages import plan_page
+from strapwright.pages.open_job import plan_or_said
+from strapwright.planning.plan_values import Plan
+from strapwright.report.plan_json import plan_to_data, to_text
 from strapwright.service.backups import take_backup
-from strapwright.service.desk import plan_or_said
-from strapwright.service.plan_json import plan_to_data, to_text
 from strapwright.store import export_one, export_zip
-from strapwright.web.asking import Opened, Shop
-from strapwright.web.desk_view import head
+from strapwright.web.open_job_view import head
 from strapwright.web.rendering import page
+from strapwright.web.route_helpers import Opened, Shop
 
 router = APIRouter()
 _KINDS = {
@@ -30,7 +30,7 @@ _KINDS = {
 def print_page(request: Request, opened: Opened, shop: Shop) -> Response:
     """Show what can be printed and carried away."""
     made, refusal = plan_or_said(shop, opened.text)
-    refused = made is not None and any(said.kind == "refusal" for said in views.findings(made))
+    refused = made is not None and any(said.kind == "refusal" for said in plan_page.findings(made))
     values = {
         **head(shop, opened, "print", made),
         "refusal": refusal,
@@ -38,7 +38,7 @@ def print_page(request: Request, opened: Opened, shop: Shop) -> Response:
         "refused": refused,
         "paper": "letter" if made is None or made.job.units == "inch" else "A4",
         "count": 0 if made is None else len(made.steps),
-        "blank": None if made is None else views.blank_number(made),
+        "blank": None if made is None else plan_page.blank_number(made),
     }
     return page(request, "print.html", values)
 

@@ -9,19 +9,19 @@ from fastapi import APIRouter, HTTPException, Request
 from starlette.responses import Response
 
 from strapwright.errors import InputError
-from strapwright.service.desk import Note, plan_or_said
-from strapwright.service.fields import other_unit
-from strapwright.service.json_text import to_text
-from strapwright.service.making import by_name
-from strapwright.service.making_json import making_to_data
-from strapwright.service.making_text import making_to_text
-from strapwright.service.making_view import SETTINGS, made_of, making, settings_wrong
-from strapwright.service.saying import refused
-from strapwright.toolmaking.tooling_making import ESTIMATE, ToolingMaking
-from strapwright.web.asking import Opened, Shop
-from strapwright.web.desk_view import head
+from strapwright.making.tooling_making import ESTIMATE, ToolingMaking
+from strapwright.pages.form_fields import other_unit
+from strapwright.pages.making_page import SETTINGS, made_of, making, settings_wrong
+from strapwright.pages.open_job import Note, plan_or_said
+from strapwright.pages.page_statements import refused
+from strapwright.report.json_text import to_text
+from strapwright.report.making_json import making_to_data
+from strapwright.report.making_text import making_to_text
+from strapwright.service.tooling_files import by_name
 from strapwright.web.downloads import given
+from strapwright.web.open_job_view import head
 from strapwright.web.rendering import page
+from strapwright.web.route_helpers import Opened, Shop
 
 router = APIRouter(prefix="/jobs/{job}/making")
 _NAMES = tuple(field.name for field in SETTINGS)

@@ -12,7 +12,7 @@ from markupsafe import Markup
 from starlette.requests import Request
 from starlette.responses import HTMLResponse, RedirectResponse, Response
 
-from strapwright.drawing.lettering import as_fractions
+from strapwright.scene.lettering import as_fractions
 from strapwright.web.assets import stamp
 
 WHO = "bench"  # cookie: which browser, so that its half-typed edits are found again

@@ -11,16 +11,16 @@ from fastapi import APIRouter, HTTPException, Request
 from starlette.responses import Response, StreamingResponse
 
 from strapwright.errors import InputError
-from strapwright.service.desk import plan_or_said
-from strapwright.service.offers import begin_search, found_by, still_asked, with_offer
-from strapwright.service.saying import plain
-from strapwright.service.shelves import kept
-from strapwright.service.workshop import OpenJob, Workshop
+from strapwright.pages.open_job import plan_or_said
+from strapwright.pages.page_statements import plain
+from strapwright.pages.search_offers import begin_search, found_by, still_asked, with_offer
+from strapwright.pages.shelves import kept
+from strapwright.pages.workshop import OpenJob, Workshop
 from strapwright.store import Conflict, Missing, Search
-from strapwright.toolmaking.values import ESTIMATE
-from strapwright.web.asking import Opened, Shop, Typed, number_in
-from strapwright.web.desk_view import head
+from strapwright.strength.check_values import ESTIMATE
+from strapwright.web.open_job_view import head
 from strapwright.web.rendering import go, page
+from strapwright.web.route_helpers import Opened, Shop, Typed, number_in
 
 router = APIRouter(prefix="/jobs/{job}/propose")
 _LOOK, _BEAT = 0.25, 40  # s between looks, looks without news before a sign of life

@@ -8,14 +8,14 @@ from fastapi import APIRouter, HTTPException, Request, UploadFile
 from starlette.responses import Response
 
 from strapwright.errors import InputError
-from strapwright.service.saying import plain
-from strapwright.service.shelf_forms import ShelfForm, shelf_form, with_piece, without_piece
-from strapwright.service.shelves import Shelf, keep, kept, read_shelf
-from strapwright.service.workshop import Workshop
+from strapwright.pages.page_statements import plain
+from strapwright.pages.shelf_forms import ShelfForm, shelf_form, with_piece, without_piece
+from strapwright.pages.shelves import Shelf, keep, kept, read_shelf
+from strapwright.pages.workshop import Workshop
 from strapwright.store import Conflict
-from strapwright.web.asking import Shop, Typed, number_in
 from strapwright.web.downloads import given
 from strapwright.web.rendering import go, page
+from strapwright.web.route_helpers import Shop, Typed, number_in
 
 router = APIRouter()
 _LARGEST_FILE = 200_000  # bytes

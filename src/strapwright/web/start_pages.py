@@ -9,13 +9,13 @@ from fastapi import APIRouter, Request, UploadFile
 from starlette.responses import Response
 
 from strapwright.errors import InputError
-from strapwright.service.form import field_at, form_text, open_form, sentence_for
-from strapwright.service.saying import plain
-from strapwright.service.shop_fields import bar_fields
-from strapwright.shop.reading import read_job
+from strapwright.pages.form import field_at, form_text, open_form, sentence_for
+from strapwright.pages.page_statements import plain
+from strapwright.pages.shop_fields import bar_fields
+from strapwright.shop_files.reading_job import read_job
 from strapwright.store import StoreError, import_one
-from strapwright.web.asking import Opened, Shop, Typed
 from strapwright.web.rendering import LOOK, go, page
+from strapwright.web.route_helpers import Opened, Shop, Typed
 
 router = APIRouter()
 _LARGEST_FILE = 1_000_000  # bytes

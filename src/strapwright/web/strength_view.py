@@ -8,12 +8,12 @@ from typing import Any
 from attrs import frozen
 
 from strapwright.errors import InputError, StrapwrightError
-from strapwright.service.desk import Desk
-from strapwright.service.fields import Field
-from strapwright.service.saying import Said, refused
-from strapwright.service.strength import check_text, strength
-from strapwright.service.workshop import Workshop
-from strapwright.toolmaking.values import ESTIMATE
+from strapwright.pages.form_fields import Field
+from strapwright.pages.open_job import Desk
+from strapwright.pages.page_statements import Said, refused
+from strapwright.pages.strength_page import check_text, strength
+from strapwright.pages.workshop import Workshop
+from strapwright.strength.check_values import ESTIMATE
 from strapwright.web.rendering import piece
 
 _HARD = "Never weld hardened shafting: its case cracks beside the weld. Clamp or bolt it."

@@ -5,11 +5,11 @@ from __future__ import annotations
 from fastapi import APIRouter, Request
 from starlette.responses import Response
 
-from strapwright.service.desk import plan_or_said
+from strapwright.pages.open_job import plan_or_said
 from strapwright.store import Conflict
-from strapwright.web.asking import Opened, Shop, Typed, number_in
-from strapwright.web.desk_view import head
+from strapwright.web.open_job_view import head
 from strapwright.web.rendering import go, page, who_asks
+from strapwright.web.route_helpers import Opened, Shop, Typed, number_in
 
 router = APIRouter(prefix="/jobs/{job}")
 _PAGES = ("part", "bar", "press", "tooling", "bends", "print", "strength", "propose", "making")

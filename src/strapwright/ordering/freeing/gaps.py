@@ -12,7 +12,7 @@ from shapely.geometry.base import BaseGeometry
 
 from strapwright.ordering.freeing.solids import Slab, convex_pieces
 from strapwright.ordering.kernel_pieces import ANGLE, HALF, INNER, KIND, OUTER, SECTOR, Floats, X, Y
-from strapwright.ordering.values import Piece
+from strapwright.ordering.order_values import Piece
 
 FINE = Slab(count=0, chord_error=0.01)
 

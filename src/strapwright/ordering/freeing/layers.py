@@ -7,7 +7,7 @@ from itertools import pairwise
 
 from attrs import frozen
 
-from strapwright.ordering.values import Piece
+from strapwright.ordering.order_values import Piece
 
 
 @frozen(kw_only=True)

@@ -10,7 +10,7 @@ from strapwright.errors import SolverError
 from strapwright.ordering.freeing.layers import Layer
 from strapwright.ordering.freeing.paths import Spot, far_spots, path
 from strapwright.ordering.freeing.routes import Graph, Route
-from strapwright.ordering.results import FreeingPose
+from strapwright.ordering.order_results import FreeingPose
 
 
 def poses(

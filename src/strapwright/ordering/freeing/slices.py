@@ -13,7 +13,7 @@ from shapely.geometry.base import BaseGeometry
 
 from strapwright.ordering.freeing.solids import Slab, convex_pieces
 from strapwright.ordering.kernel_pieces import Floats
-from strapwright.ordering.values import Piece
+from strapwright.ordering.order_values import Piece
 
 CIRCLE_SEGMENTS = 16  # a quarter turn of a round piece; what that leaves out is made up for
 LEAST_AREA = 1e-4  # smaller certain regions are dropped: that can only refuse [mm2]

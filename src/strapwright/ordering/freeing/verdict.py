@@ -18,8 +18,8 @@ from strapwright.ordering.freeing.routes import Graph, Node, Route
 from strapwright.ordering.freeing.slices import Slices
 from strapwright.ordering.freeing.solids import Slab, on_nose
 from strapwright.ordering.kernel_pieces import Floats
-from strapwright.ordering.results import End, FreeingPose, FreeingResult
-from strapwright.ordering.values import PartGeometry, Piece, ToolSection
+from strapwright.ordering.order_results import End, FreeingPose, FreeingResult
+from strapwright.ordering.order_values import PartGeometry, Piece, ToolSection
 
 OVERLAP = 0.02  # of the pose on the nose with the tooling, deeper is no start [mm]
 STARTS = (0.02, 0.05, 0.1, 0.2, 0.3, 0.5)  # slid clear of the nose by so much [mm]

@@ -1,0 +1,126 @@
+"""From what is known of a batch of bar to its flow curve, with how well each part is known."""
+
+from __future__ import annotations
+
+import math
+
+from attrs import frozen
+from scipy.optimize import brentq
+
+from strapwright.bending.bend_values import FlowCurve
+from strapwright.catalog import Material
+from strapwright.errors import InputError
+from strapwright.shop.bar import Lot
+
+# A certificate reports one test of the heat; bars of one heat differ by about this much
+# (common practice, no source), relative, one standard deviation.
+CERTIFIED_SPREAD = 0.04
+
+
+@frozen(kw_only=True)
+class KnownMetal:
+    """A flow curve and how well it is known, each spread one standard deviation.
+
+    Attributes
+    ----------
+    flow
+        Middle flow curve.
+    strength_spread
+        Relative, on the whole curve [-].
+    exponent_spread
+        On n [-].
+    unloading_ratio, unloading_spread
+        Modulus on letting go over E, and its spread [-].
+    """
+
+    flow: FlowCurve
+    strength_spread: float
+    exponent_spread: float
+    unloading_ratio: float
+    unloading_spread: float
+
+
+def swift_through(
+    modulus: float, poisson: float, yield_strength: float, tensile_strength: float, exponent: float
+) -> FlowCurve:
+    """Swift's curve through yield and the tensile point for a given exponent.
+
+    Considere: necking starts where d sigma/d epsilon = sigma, so ``e0 + p_u = n`` and the
+    engineering tensile strength is ``K n^n exp(-(n - e0 + K n^n/E))``; with ``K e0^n`` = yield one
+    scalar is left, solved by bracketing.
+
+    Parameters
+    ----------
+    modulus, yield_strength, tensile_strength
+        [MPa]
+    poisson, exponent
+        [-]
+
+    Raises
+    ------
+    InputError
+        Where the tensile strength is not above the yield strength.
+    """
+    if not 0.0 < yield_strength < tensile_strength:
+        raise InputError(
+            "lot",
+            f"yield {yield_strength:.4g} MPa must be more than 0 and less than tensile "
+            f"{tensile_strength:.4g} MPa",
+            "take both from the same certificate",
+        )
+    if not 0.0 < exponent < 1.0:
+        raise InputError(
+            "lot.exponent",
+            "must lie between 0 and 1",
+            "mild steel is about 0.2",
+            value=f"{exponent:g}",
+        )
+
+    def miss(log_offset: float) -> float:
+        offset = math.exp(log_offset)
+        true_peak = yield_strength * math.pow(exponent / offset, exponent)
+        strain = exponent - offset + true_peak / modulus
+        return math.log(true_peak) - strain - math.log(tensile_strength)
+
+    # At e0 = n the peak is the yield point itself, below the tensile strength; at the lower end it
+    # is e times the tensile strength, more than any necking strain under 1 takes off again.
+    top = math.log(exponent)
+    low = top - (1.0 + math.log(tensile_strength / yield_strength)) / exponent
+    offset = math.exp(float(brentq(miss, low, top)))
+    strength = yield_strength / offset**exponent
+    return FlowCurve(
+        modulus=modulus, poisson=poisson, strength=strength, offset=offset, exponent=exponent
+    )
+
+
+def known_metal(material: Material, lot: Lot) -> KnownMetal:
+    """Flow curve of a lot: certificate or measurement first, the catalog's typical value else.
+
+    Minimums in a standard are never used as the mean.
+
+    Raises
+    ------
+    InputError
+        Where yield and tensile strength contradict each other.
+    """
+    certified = lot.yield_strength is not None or lot.tensile_strength is not None
+    sy, su = material.yield_typical, material.tensile_typical
+    if lot.yield_strength is not None:
+        sy = lot.yield_strength
+        if lot.tensile_strength is None:
+            # Keep the catalog's ratio where only one of the two is on the certificate.
+            su = sy * material.tensile_typical / material.yield_typical
+    if lot.tensile_strength is not None:
+        su = lot.tensile_strength
+        if lot.yield_strength is None:
+            sy = su * material.yield_typical / material.tensile_typical
+    exponent = material.exponent if lot.exponent is None else lot.exponent
+    return KnownMetal(
+        flow=swift_through(material.modulus, material.poisson, sy, su, exponent),
+        strength_spread=CERTIFIED_SPREAD if certified else material.yield_spread,
+        exponent_spread=material.exponent_spread if lot.exponent is None else 0.01,
+        unloading_ratio=(
+            material.unloading_ratio if lot.unloading_ratio is None else lot.unloading_ratio
+        ),
+        unloading_spread=material.unloading_spread if lot.unloading_ratio is None else 0.02,
+    )

@@ -1,0 +1,195 @@
+"""Between which values: one fixed sample of bars, presses and hands, pushed to one setting."""
+
+from __future__ import annotations
+
+from functools import lru_cache
+
+import numpy as np
+from attrs import frozen
+
+from strapwright.bending.bend_values import Band, BendSetup, Floats
+from strapwright.bending.kernel_sample import (
+    DRAW_COLUMNS,
+    EXPONENT,
+    FORCE_OUT,
+    FREE_OUT,
+    FRICTION,
+    GIVE,
+    LOADED_OUT,
+    OPENING,
+    STRENGTH,
+    THICKNESS,
+    TRAVEL_OUT,
+    UNLOADING,
+    push_draws,
+)
+from strapwright.bending.model_error import ModelError
+from strapwright.bending.solver_model import FITTED, Effects, kernel_inputs, rule_for
+
+DRAWS = 512
+_SEED = 20_240_519
+# A nine-in-ten band of a normal variable reaches this many standard deviations to each side.
+NINETY = 1.6448536269514722
+_TOUCH, _FORCE_MODEL, _ANGLE_MODEL, _BACK_MODEL, _READING, _PROTRACTOR = range(
+    DRAW_COLUMNS, DRAW_COLUMNS + 6
+)
+_DIMENSIONS = DRAW_COLUMNS + 6
+
+
+@frozen(kw_only=True)
+class Spreads:
+    """How well everything is known, one standard deviation each.
+
+    Attributes
+    ----------
+    strength, thickness, unloading, reading
+        Relative [-]; ``reading`` is what the gauge shows against the true force.
+    exponent, friction
+        Absolute [-].
+    opening, touch
+        [mm]
+    give
+        [mm/N]
+    protractor
+        Reading of the free angle in the step card [rad].
+    """
+
+    strength: float
+    exponent: float
+    thickness: float
+    friction: float
+    unloading: float
+    opening: float
+    touch: float
+    give: float
+    reading: float
+    protractor: float
+
+
+@frozen(kw_only=True)
+class BendSample:
+    """What the sample did, one row a draw; NaN where a draw jams.
+
+    Attributes
+    ----------
+    travel
+        Travel from touch as found that meets the wanted angle, shape (n,) [mm].
+    loaded, free
+        Total angles at the setting, shape (n,) [rad].
+    force
+        At each of the travels asked for, shape (n, m) [N].
+    reading
+        Relative error of the gauge, shape (n,) [-].
+    staged
+        Free angle after the push-let off-push on card, shape (n,) [rad].
+    thickness
+        Factor on the thickness, shape (n,) [-].
+    """
+
+    travel: Floats
+    loaded: Floats
+    free: Floats
+    force: Floats
+    reading: Floats
+    staged: Floats
+    thickness: Floats
+
+
+@lru_cache(maxsize=4)
+def standard_normals(draws: int = DRAWS, dimensions: int = _DIMENSIONS) -> Floats:
+    """One fixed low-discrepancy set of standard normal draws, the same for page, command, sheet.
+
+    Scrambled Sobol points through the normal quantile; shape (draws, dimensions).
+    """
+    # scipy.stats takes long to import, and only the band needs it.
+    from scipy.special import ndtri  # noqa: PLC0415
+    from scipy.stats import qmc  # noqa: PLC0415
+
+    points = qmc.Sobol(dimensions, rng=np.random.default_rng(_SEED)).random(draws)
+    normals = np.asarray(ndtri(np.clip(points, 1e-6, 1.0 - 1e-6)), dtype=np.float64)
+    normals.setflags(write=False)
+    return normals
+
+
+def sample_bend(
+    setup: BendSetup,
+    spreads: Spreads,
+    error: ModelError,
+    *,
+    travel: float,
+    wanted: float,
+    loaded: float,
+    shares: Floats,
+    curve_travel: Floats,
+    curve_free: Floats,
+    effects: Effects = FITTED,
+) -> BendSample:
+    """Push the whole sample to one setting and, staged, to one angle.
+
+    Parameters
+    ----------
+    travel
+        Setting, from touch as found [mm].
+    wanted
+        Free angle [rad].
+    loaded
+        Middle loaded angle at the setting, a start for the solver [rad].
+    shares
+        Shares of ``travel`` at which the force is asked for; the last two must be the first push
+        of the step card and 1, shape (m,).
+    curve_travel, curve_free
+        Middle stroke curve, which the step card is made from, shape (k,) [mm], [rad].
+    effects
+        Effects beyond the thin bar that the solver takes.
+    """
+    z = standard_normals()
+    draws = np.empty((z.shape[0], DRAW_COLUMNS))
+    # Log-normal where a factor must stay positive.
+    draws[:, STRENGTH] = np.exp(spreads.strength * z[:, STRENGTH])
+    draws[:, EXPONENT] = spreads.exponent * z[:, EXPONENT]
+    draws[:, THICKNESS] = np.exp(spreads.thickness * z[:, THICKNESS])
+    draws[:, FRICTION] = spreads.friction * z[:, FRICTION]
+    draws[:, UNLOADING] = np.exp(spreads.unloading * z[:, UNLOADING])
+    draws[:, OPENING] = spreads.opening * z[:, OPENING]
+    draws[:, GIVE] = spreads.give * z[:, GIVE]
+    touch = spreads.touch * z[:, _TOUCH]
+    angle_error = error.angle / NINETY * z[:, _ANGLE_MODEL]
+    back_error = error.springback / NINETY * z[:, _BACK_MODEL]
+    force_factor = 1.0 + error.force / NINETY * z[:, _FORCE_MODEL]
+    inputs, rule = kernel_inputs(setup), rule_for(setup.flow, effects)
+    switches = effects.switches
+    travels = np.maximum(travel * shares[None, :] + touch[:, None], 0.0)
+    at, to = push_draws(inputs, switches, rule, draws, travels, wanted, 0.5 * loaded)
+    force = at[:, :, FORCE_OUT] * force_factor[:, None]
+    loaded_angle = at[:, -1, LOADED_OUT] + angle_error
+    free = at[:, -1, FREE_OUT] + angle_error - back_error
+    # A model error in angle moves the travel by the local slope of the middle curve.
+    slope = float(np.interp(wanted + 1e-3, curve_free, curve_travel)) - float(
+        np.interp(wanted - 1e-3, curve_free, curve_travel)
+    )
+    needed = to[:, TRAVEL_OUT] - touch - (angle_error - back_error) * slope / 2e-3
+    # The step card: read the first push, take the difference from the middle curve, push on.  Touch
+    # and give are the same in both pushes, so they cancel.
+    bias = angle_error - back_error
+    rising = int(np.argmax(curve_free > 0.0))
+    read = at[:, -2, FREE_OUT] + bias + spreads.protractor * z[:, _PROTRACTOR]
+    extra = np.interp(wanted, curve_free[rising:], curve_travel[rising:]) - np.interp(
+        read, curve_free[rising:], curve_travel[rising:]
+    )
+    second = travels[:, -2] + np.maximum(extra, 0.0)
+    after, _ = push_draws(inputs, switches, rule, draws, second[:, None], 0.0, 0.5 * loaded)
+    return BendSample(
+        travel=needed,
+        loaded=loaded_angle,
+        free=free,
+        force=force,
+        reading=spreads.reading * z[:, _READING],
+        staged=after[:, 0, FREE_OUT] + bias,
+        thickness=draws[:, THICKNESS],
+    )
+
+
+def band_of(values: Floats) -> Band:
+    """Middle nine tenths of a sample; draws that jammed are left out of the quantiles."""
+    low, high = np.nanquantile(values, [0.05, 0.95])
+    return Band(low=float(low), high=float(high))

@@ -1,0 +1,263 @@
+"""From a bend's dimensions to the numbers the compiled kernels take."""
+
+from __future__ import annotations
+
+import math
+from functools import lru_cache
+
+import numpy as np
+from attrs import frozen
+
+from strapwright.bending.bend_values import BendSetup, FlowCurve
+from strapwright.bending.kernel_curve import Floats
+from strapwright.bending.kernel_frame import Frame, jam_slope
+from strapwright.bending.kernel_model import (
+    FLAT,
+    ROUND,
+    SLICE,
+    Inputs,
+    Switches,
+    assemble,
+    top_slope,
+)
+from strapwright.bending.kernel_section import Table
+from strapwright.bending.kernel_stroke import Rule
+from strapwright.bending.section_rule import flow_exponent
+from strapwright.errors import InputError
+
+# Below this exponent the curvature crowds into the middle and the Gauss rule needs more nodes.
+LOW_EXPONENT = 0.1
+
+
+@frozen(kw_only=True)
+class Effects:
+    """Strength of each effect beyond the thin bar; the defaults are the fitted set.
+
+    All zero is the thin elastica of the text books, which the closed forms are checked against.
+
+    Attributes
+    ----------
+    offset
+        lambda: how far the contact stands off the nose, in t^2 kappa [-].
+    zone
+        l_c: length over which the curvature is even under the nose, in t [-].
+    rounding
+        Exponent of the change-over to wrapping; 0 for a sharp one [-].
+    thinning
+        Factor on the moment for the bend's thinning [-].
+    squeeze, squeeze_narrow, squeeze_slope
+        Plastic shear and squeeze through the thickness, in t times t over the arm of the push: for
+        every bar and, further, for one in plane stress; slope that would last
+        at which half of it has come [rad].
+    narrow_loss
+        Share of force that a bar in plane stress loses to shear, in (2 t/W)^2 [-].
+    turning
+        Where the friction on the shoulders turns round, over the slope at which the slip does [-];
+        0: it always holds the bar outwards.
+    grip
+        Friction on the flanks of the nose once wrapped, in the same measure [-].
+    flank_gap
+        Gap that it leaves under the tip, in mu t [-].
+    spread
+        Length by which the push on the flanks, spread in the bar, adds to the springback of a
+        wrapped bar, in t times t over the arm of the push [-].
+    sag_back
+        Share of the saddle's growth that is taken back past its cap [-].
+    hinge, hinge_offset
+        Without hardening only: half length in t of the hinge that keeps to the tip of the nose,
+        and its further ``offset`` [-].
+    shear
+        Whether elastic shear adds travel.
+    nodes
+        Of the section table.
+    elastic_nodes, plastic_nodes
+        Of the Gauss rules along the leg; ``None`` takes 12, or 24 for a low exponent.
+    """
+
+    offset: float = 0.055
+    zone: float = 0.354
+    rounding: float = 10.4
+    thinning: float = 0.265
+    squeeze: float = 0.026
+    squeeze_narrow: float = 0.046
+    squeeze_slope: float = 0.014
+    narrow_loss: float = 0.089
+    turning: float = 1.0
+    grip: float = 1.12
+    flank_gap: float = 0.041
+    spread: float = 0.281
+    sag_back: float = 0.708
+    hinge: float = 0.86
+    hinge_offset: float = 0.6
+    shear: bool = True
+    nodes: int = 97
+    elastic_nodes: int = 5
+    plastic_nodes: int | None = None
+
+    @property
+    def switches(self) -> Switches:
+        """The same as the kernels take them."""
+        return Switches(
+            **{name: float(getattr(self, name)) for name in Switches._fields if name != "nodes"},
+            nodes=self.nodes,
+        )
+
+
+FITTED = Effects()
+THIN = Effects(
+    offset=0.0,
+    zone=0.0,
+    rounding=0.0,
+    thinning=0.0,
+    squeeze=0.0,
+    squeeze_narrow=0.0,
+    narrow_loss=0.0,
+    grip=0.0,
+    flank_gap=0.0,
+    spread=0.0,
+    sag_back=0.0,
+    hinge=0.0,
+    shear=False,
+)
+
+
+@frozen(kw_only=True)
+class Model:
+    """A bend ready to be solved.
+
+    Attributes
+    ----------
+    scale
+        Force on the nose per unit of kernel force [-].
+    state
+        Width state w [-].
+    top
+        Largest leg slope asked for [rad].
+    jam
+        Leg slope at which the tooling would grip the bar [rad].
+    """
+
+    inputs: Inputs
+    frame: Frame
+    table: Table
+    rule: Rule
+    scale: float
+    state: float
+    top: float
+    jam: float
+
+
+@lru_cache(maxsize=8)
+def gauss(elastic: int, plastic: int) -> Rule:
+    """Gauss-Legendre rules on 0..1."""
+
+    def unit(n: int) -> tuple[Floats, Floats]:
+        x, w = np.polynomial.legendre.leggauss(n)
+        return 0.5 * (x + 1.0), 0.5 * w
+
+    (ex, ew), (px, pw) = unit(elastic), unit(plastic)
+    return Rule(ex, ew, px, pw)
+
+
+def hardening(flow: FlowCurve) -> float:
+    """Hardening exponent of a flow curve; for a law without one, its local value at 5 % [-]."""
+    return float(flow_exponent(flow.strength, flow.offset, flow.exponent, flow.slope))
+
+
+def rule_for(flow: FlowCurve, effects: Effects) -> Rule:
+    """Gauss rules for the leg of a bar of this metal."""
+    plastic = effects.plastic_nodes or (24 if hardening(flow) < LOW_EXPONENT else 12)
+    return gauss(effects.elastic_nodes, plastic)
+
+
+def kernel_inputs(setup: BendSetup) -> Inputs:
+    """Return the setup as the kernels take it."""
+    flow = setup.flow
+    kind = {"slice": SLICE, "flat": FLAT, "square": FLAT, "round": ROUND}[setup.section]
+    state = -1.0 if setup.width_state is None else setup.width_state
+    if setup.section == "slice" and setup.width_state is None:
+        state = 1.0
+    return Inputs(
+        kind,
+        float(setup.thickness),
+        float(setup.width),
+        float(state),
+        float(setup.opening),
+        float(setup.nose_radius),
+        float(setup.shoulder_radius),
+        float(setup.friction),
+        float(flow.modulus),
+        float(flow.poisson),
+        float(flow.strength),
+        float(flow.offset),
+        float(flow.exponent),
+        float(flow.slope),
+        float(setup.unloading_ratio),
+        float(setup.unloading_rate),
+        float(setup.give),
+        float(setup.bars),
+    )
+
+
+def build(setup: BendSetup, effects: Effects = FITTED) -> Model:
+    """Prepare a bend for the solver.
+
+    Raises
+    ------
+    InputError
+        Where a dimension is not positive or the nose does not pass between the shoulders.
+    """
+    check(setup)
+    inputs = kernel_inputs(setup)
+    frame, table, scale, state = assemble(inputs, effects.switches)
+    return Model(
+        inputs=inputs,
+        frame=frame,
+        table=table,
+        rule=rule_for(setup.flow, effects),
+        scale=scale,
+        state=state,
+        top=top_slope(frame),
+        jam=jam_slope(frame),
+    )
+
+
+def check(setup: BendSetup) -> None:
+    """Refuse dimensions that mean nothing, naming the one that is wrong."""
+    positive = (
+        ("bar thickness", setup.thickness),
+        ("bar width", setup.width),
+        ("shoulder opening", setup.opening),
+        ("nose radius", setup.nose_radius),
+        ("shoulder radius", setup.shoulder_radius),
+        ("modulus", setup.flow.modulus),
+        ("flow curve strength", setup.flow.strength),
+        ("flow curve offset", setup.flow.offset),
+        ("unloading ratio", setup.unloading_ratio),
+        ("unloading rate", setup.unloading_rate),
+    )
+    for name, value in positive:
+        if not (math.isfinite(value) and value > 0.0):
+            raise InputError(name, "must be more than 0", f"give the {name}", value=f"{value:g}")
+    if not (0.0 <= setup.flow.exponent < 1.0 and setup.flow.slope >= 0.0):
+        raise InputError(
+            "flow curve",
+            f"exponent {setup.flow.exponent:g} must lie from 0 to 1 and slope "
+            f"{setup.flow.slope:g} must not be negative",
+            "a metal that softens as it is strained cannot be planned",
+        )
+    if not 0.0 <= setup.friction <= 0.6:
+        raise InputError(
+            "friction",
+            "must lie between 0 and 0.6",
+            "0.1 suits oiled steel",
+            value=f"{setup.friction:g}",
+        )
+    gap = setup.opening - 2.0 * setup.shoulder_radius
+    if gap <= 0.0:
+        raise InputError(
+            "shoulder opening",
+            f"the two shoulders of radius {setup.shoulder_radius:.4g} mm overlap",
+            f"open them to more than {2.0 * setup.shoulder_radius:.4g} mm centre to centre",
+            value=f"{setup.opening:.4g} mm",
+        )

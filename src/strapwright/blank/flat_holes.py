@@ -1,0 +1,167 @@
+"""Where the holes and welds of the finished part come in the flat."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from strapwright.blank.blank_values import FlatHole, FlatWeld
+from strapwright.blank.legs import Setback
+from strapwright.errors import InputError
+from strapwright.quantities import show_both
+from strapwright.shop.part import Hole, Part, Weld
+
+
+def flat_holes(
+    part: Part, ends: Sequence[Setback], zones: Sequence[tuple[float, float]], length: float
+) -> tuple[FlatHole, ...]:
+    """Place the holes of a part in its blank.
+
+    A hole that reaches into a bend zone is placed as if its leg ran on straight; its
+    ``edge_to_zone`` is then negative, and it will not come out round or exactly there.
+
+    Parameters
+    ----------
+    part
+        The finished part.
+    ends
+        Setback at each bend, shape (bends,).
+    zones
+        Where each bend begins and ends in the flat, from end 1, shape (bends,) [mm].
+    length
+        Of the blank [mm].
+
+    Returns
+    -------
+    tuple of FlatHole
+        In the part's own order.
+
+    Raises
+    ------
+    InputError
+        Where a hole names a leg or bend that is not there, lies beyond its leg's ends or breaks
+        out of the bar.
+    """
+    placed = []
+    for number, hole in enumerate(part.holes, start=1):
+        where = f"part.hole[{number}]"
+        _check_names(part, hole, where)
+        position = _position(part, hole, ends, zones, length)
+        _check_on_bar(part, hole, position, length, where)
+        gaps = [max(begin - position, position - end) - hole.diameter / 2 for begin, end in zones]
+        nearest = min(range(len(gaps)), key=gaps.__getitem__)
+        placed.append(
+            FlatHole(
+                hole=number,
+                position=position,
+                across=hole.across,
+                diameter=hole.diameter,
+                bend=nearest + 1,
+                edge_to_zone=gaps[nearest],
+            )
+        )
+    return tuple(placed)
+
+
+def flat_welds(
+    part: Part, ends: Sequence[Setback], zones: Sequence[tuple[float, float]], length: float
+) -> tuple[FlatWeld, ...]:
+    """Place the welds of a part in its blank.
+
+    Parameters
+    ----------
+    part, ends, zones, length
+        As in :func:`flat_holes`.
+
+    Returns
+    -------
+    tuple of FlatWeld
+        In the part's own order.
+
+    Raises
+    ------
+    InputError
+        Where a weld names a leg or bend that is not there, or lies beyond its leg's ends.
+    """
+    placed = []
+    for number, weld in enumerate(part.welds, start=1):
+        where = f"part.weld[{number}]"
+        _check_names(part, weld, where)
+        _check_on_leg(part, weld, where)
+        position = _position(part, weld, ends, zones, length)
+        gaps = [max(begin - position, position - end) for begin, end in zones]
+        nearest = min(range(len(gaps)), key=gaps.__getitem__)
+        placed.append(
+            FlatWeld(weld=number, position=position, bend=nearest + 1, to_zone=gaps[nearest])
+        )
+    return tuple(placed)
+
+
+def _position(
+    part: Part,
+    hole: Hole | Weld,
+    ends: Sequence[Setback],
+    zones: Sequence[tuple[float, float]],
+    length: float,
+) -> float:
+    if hole.from_bend is None:
+        return hole.distance if hole.leg == 1 else length - hole.distance
+    setback = ends[hole.from_bend - 1].to(part.measured)
+    begin, end = zones[hole.from_bend - 1]
+    if hole.from_bend == hole.leg:  # the bend at the leg's far end: measured back towards end 1
+        return begin + setback - hole.distance
+    return end - setback + hole.distance
+
+
+def _check_names(part: Part, hole: Hole | Weld, where: str) -> None:
+    count = len(part.legs)
+    if not 1 <= hole.leg <= count:
+        raise InputError(
+            f"{where}.leg",
+            f"the part has legs 1 to {count}",
+            "name one of them",
+            value=str(hole.leg),
+        )
+    beside = [bend for bend in (hole.leg - 1, hole.leg) if 1 <= bend < count]
+    named = " or ".join(str(bend) for bend in beside)
+    if hole.from_bend is None and hole.leg not in {1, count}:
+        raise InputError(
+            where,
+            f"leg {hole.leg} lies between two bends and has no free end to measure from",
+            f"measure from bend {named}",
+        )
+    if hole.from_bend is not None and hole.from_bend not in beside:
+        raise InputError(
+            f"{where}.from_bend",
+            f"leg {hole.leg} lies beside bend {named}",
+            "measure from there or from the free end",
+            value=str(hole.from_bend),
+        )
+
+
+def _check_on_leg(part: Part, hole: Hole | Weld, where: str) -> None:
+    leg = part.legs[hole.leg - 1]
+    if not 0 <= hole.distance <= leg:
+        raise InputError(
+            where,
+            f"its distance of {hole.distance:g} mm lies off leg {hole.leg}, which is {leg:g} mm",
+            f"give a distance between 0 and {leg:g} mm",
+        )
+
+
+def _check_on_bar(part: Part, hole: Hole, position: float, length: float, where: str) -> None:
+    _check_on_leg(part, hole, where)
+    radius = hole.diameter / 2
+    if not radius < position < length - radius:
+        raise InputError(
+            where,
+            f"its edge comes past the end of the blank, which is {show_both(length)} long: "
+            f"middle at {show_both(position)} from end 1, diameter {show_both(hole.diameter)}",
+            f"keep its middle more than {show_both(radius)} from the bar's ends",
+        )
+    if not abs(hole.across) + radius < part.bar.width / 2:
+        raise InputError(
+            where,
+            f"its edge comes past the side of the bar, which is {part.bar.width:g} mm wide: "
+            f"diameter {hole.diameter:g} mm, {abs(hole.across):g} mm from the middle",
+            "make it smaller or move it towards the middle",
+        )

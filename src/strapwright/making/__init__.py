@@ -1,0 +1,1 @@
+"""Tooling as something to make: plates and shafts, holes, cutters, settings, machining steps."""

@@ -1,0 +1,337 @@
+"""Which cutters of the crib, one after the other, make a hole."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Sequence
+
+from attrs import evolve
+
+from strapwright.catalog.cutting_speeds import MOST_STOCK, reaming_stock
+from strapwright.catalog.iso286_limits import grade_width
+from strapwright.catalog.thread_sizes import Thread, chart_drill, find_thread
+from strapwright.errors import InputError
+from strapwright.making.missing_cutters import ways_round
+from strapwright.making.plate_values import Cut, Cutter, HoleMaking, HoleSpec
+
+# How much over its size a drill cuts: a trade school says 0.05 mm; larger ones more, about the
+# means of handbook lists (from memory).
+_OVER, _OVER_SHARE = 0.05, 0.006
+# A boring bar is set by measuring; what it holds on a small mill; common practice, no source.
+BORE_BAND = 0.02
+BORE_LEAVES = 0.5  # mm on the diameter that boring needs to true a drilled hole; likewise
+_SAW_OVER, _MILL_OVER = 1.0, 0.1  # mm over their size that hole saws and end mills cut; likewise
+# A reamer lies in the upper part of its H7, DIN 1420: top at 15 % below the hole's (from memory).
+_REAMER_TOP = 0.85
+# Drills from this size on want a pilot, from the second on two; common practice, no source.
+PILOT_FROM, TWO_PILOTS_FROM = 8.0, 20.0
+# Percentage of full thread: aim, and limits within which a drill will do; common practice.
+AIM, AIM_DEEP, PERCENT_LOW, PERCENT_HIGH = 75.0, 65.0, 55.0, 85.0
+DEEP = 1.5  # diameters; a deeper thread gains no strength and breaks taps
+
+HARDENED = (
+    "High-speed steel does not cut a hardened shaft, and its skin spoils a reamer: grind it, use "
+    "carbide in a rigid machine, or clamp the shaft instead of drilling it."
+)
+CENTRE = Cutter(kind="centre drill", name="centre drill", diameter=3.0)
+
+
+def drilled_size(diameter: float) -> tuple[float, float]:
+    """Return between which diameters a drill leaves its hole [mm]; ``diameter`` [mm]."""
+    return diameter, diameter + _OVER + _OVER_SHARE * diameter
+
+
+def reamed_size(diameter: float) -> tuple[float, float]:
+    """Return between which diameters a machine reamer leaves its hole [mm]; ``diameter`` [mm]."""
+    return diameter, diameter + _REAMER_TOP * grade_width(diameter, 7, "reamer")
+
+
+def make_hole(
+    hole: HoleSpec,
+    cutters: Sequence[Cutter],
+    *,
+    thickness: float,
+    where: str,
+    hardened: bool = False,
+) -> HoleMaking:
+    """Choose the cutters for a hole.
+
+    Parameters
+    ----------
+    hole
+        To make.
+    cutters
+        What the crib holds; centre drill and countersink are taken as owned.
+    thickness
+        Of the plate [mm].
+    where
+        Key path of the hole, for the message.
+    hardened
+        Whether the piece is hard already.
+
+    Returns
+    -------
+    HoleMaking
+        The last cutter leaves the diameter within its limits.  Without cuts the crib cannot make
+        the hole, and the ways round are given.
+
+    Raises
+    ------
+    InputError
+        Where there is no cutter at all.
+    """
+    if not cutters:
+        raise InputError(
+            "crib", "the crib is empty", "list the drills, reamers and taps that you have"
+        )
+    if hardened:
+        return HoleMaking(
+            cuts=(),
+            ways=ways_round(hole, cutters, hardened=True),
+            notes=(HARDENED,),
+        )
+    depth = thickness if hole.depth is None else hole.depth
+    if hole.kind == "tapped":
+        return _with_seat(hole, cutters, _tapped(hole, cutters, depth, thickness, where))
+    for make in (_by_drill, _by_reamer, _by_mill, _by_bar, _by_saw):
+        cuts = make(hole, cutters, depth)
+        if cuts:
+            detour = cuts[-1].role == "bore" and hole.kind != "fit"
+            notes = _notes(hole, cuts, depth, through=hole.depth is None)
+            ways = ways_round(hole, cutters) if detour else ()
+            return _with_seat(hole, cutters, HoleMaking(cuts=cuts, ways=ways, notes=notes))
+    return HoleMaking(cuts=(), ways=ways_round(hole, cutters))
+
+
+def best_tap_drill(thread: Thread, drills: Iterable[Cutter], *, aim: float = AIM) -> Cutter | None:
+    """Return the drill whose percentage of thread is nearest to the aim [%], or ``None``.
+
+    Parameters
+    ----------
+    thread
+        To be tapped.
+    drills
+        To choose from; only those between 55 and 85 % count.
+    aim
+        Percentage of a full thread [%].
+    """
+    fit = [one for one in drills if PERCENT_LOW <= thread.percent(one.diameter) <= PERCENT_HIGH]
+    chart = chart_drill(thread)
+    if chart is not None and aim == AIM:  # what a chart on the wall says is found at once
+        fit = [one for one in fit if abs(one.diameter - chart.diameter) < 1e-6] or fit
+    return min(
+        fit, key=lambda one: (abs(thread.percent(one.diameter) - aim), one.diameter), default=None
+    )
+
+
+def of_kind(cutters: Iterable[Cutter], kind: str, depth: float = 0.0) -> list[Cutter]:
+    """Return the cutters of one kind that reach a depth [mm], smallest first."""
+    return sorted(
+        (one for one in cutters if one.kind == kind and (one.reach is None or one.reach >= depth)),
+        key=lambda one: one.diameter,
+    )
+
+
+def _within(hole: HoleSpec, size: tuple[float, float]) -> bool:
+    return hole.least - 1e-9 <= size[0] and size[1] <= hole.most + 1e-9
+
+
+def _drill_to(drill: Cutter, drills: Sequence[Cutter], role: str = "drill") -> tuple[Cut, ...]:
+    """Centre, pilots and the drill itself."""
+    cuts: list[Cut] = []
+    shares = (
+        ()
+        if drill.diameter < PILOT_FROM
+        else ((0.2, 0.35, 0.5),)
+        if drill.diameter < TWO_PILOTS_FROM
+        else ((0.15, 0.25, 0.35), (0.45, 0.6, 0.75))
+    )
+    for low, aim, high in shares:
+        fit = [one for one in drills if low <= one.diameter / drill.diameter <= high]
+        # Fractions and millimetres lie in the first box that is opened, numbers and letters do not.
+        plain = [one for one in fit if one.name[0].isdigit() and _mm(one) == _mm(drill)]
+        if fit:
+            pilot = min(
+                plain or fit, key=lambda one: (abs(one.diameter - aim * drill.diameter), one.name)
+            )
+            least, most = drilled_size(pilot.diameter)
+            cuts.append(Cut(cutter=pilot, role="pilot", least=least, most=most))
+    least, most = drilled_size(drill.diameter)
+    cuts.append(Cut(cutter=drill, role=role, least=least, most=most))
+    # No wider than what follows, or a small hole keeps the mark of the centre drill.
+    spot = min(CENTRE.diameter, cuts[0].least)
+    return Cut(cutter=CENTRE, role="centre", least=0.0, most=spot), *cuts
+
+
+def _mm(cutter: Cutter) -> bool:
+    return cutter.name.endswith("mm drill")
+
+
+def _by_drill(hole: HoleSpec, cutters: Sequence[Cutter], depth: float) -> tuple[Cut, ...]:
+    drills = of_kind(cutters, "drill", depth)
+    fit = [one for one in drills if _within(hole, drilled_size(one.diameter))]
+    return _drill_to(fit[0], drills) if fit else ()
+
+
+def _by_reamer(hole: HoleSpec, cutters: Sequence[Cutter], depth: float) -> tuple[Cut, ...]:
+    for reamer in of_kind(cutters, "reamer", depth):
+        size = reamed_size(reamer.diameter)
+        if not _within(hole, size):
+            continue
+        last = Cut(cutter=reamer, role="ream", least=size[0], most=size[1])
+        before = _before_reamer(reamer.diameter, cutters, depth)
+        if before:
+            return (*before, last)
+    return ()
+
+
+def _before_reamer(diameter: float, cutters: Sequence[Cutter], depth: float) -> tuple[Cut, ...]:
+    stock = reaming_stock(diameter, "machine")
+    drills = of_kind(cutters, "drill", depth)
+    middle = (stock.low + stock.high) / 2
+
+    def left(one: Cutter) -> float:
+        return diameter - one.diameter
+
+    # First the chart, then the old limit of 1/32 in; something must be left beside what the drill
+    # cuts over its size.
+    for low, high in ((stock.low, stock.high), (stock.low, MOST_STOCK)):
+        fit = [
+            one
+            for one in drills
+            if low - 1e-9 <= left(one) <= high + 1e-9 and drilled_size(one.diameter)[1] < diameter
+        ]
+        if fit:
+            drill = min(fit, key=lambda one: abs(left(one) - middle))
+            return _drill_to(drill, drills, "drill")
+    return _bored(diameter - stock.high, diameter - stock.low, cutters, depth)
+
+
+def _by_mill(hole: HoleSpec, cutters: Sequence[Cutter], depth: float) -> tuple[Cut, ...]:
+    drills = of_kind(cutters, "drill", depth)
+    for mill in of_kind(cutters, "end mill", depth):
+        size = (mill.diameter, mill.diameter + _MILL_OVER)
+        pilots = [one for one in drills if one.diameter <= 0.8 * mill.diameter]
+        if _within(hole, size) and pilots:
+            last = Cut(cutter=mill, role="open up", least=size[0], most=size[1])
+            return (*_drill_to(pilots[-1], drills), last)
+    return ()
+
+
+def _by_bar(hole: HoleSpec, cutters: Sequence[Cutter], depth: float) -> tuple[Cut, ...]:
+    return _bored(hole.least, hole.most, cutters, depth)
+
+
+def _bored(least: float, most: float, cutters: Sequence[Cutter], depth: float) -> tuple[Cut, ...]:
+    """Rough out and bore to the middle of two limits [mm]."""
+    if most - least < BORE_BAND - 1e-9:
+        return ()
+    middle = (least + most) / 2
+    drills = of_kind(cutters, "drill", depth)
+    for bar in of_kind(cutters, "boring bar", depth):
+        top = middle - BORE_LEAVES
+
+        def rough(
+            one: Cutter, over: Callable[[float], float], bar: Cutter = bar, top: float = top
+        ) -> bool:
+            return one.diameter >= bar.diameter and over(one.diameter) <= top
+
+        last = Cut(
+            cutter=bar, role="bore", least=middle - BORE_BAND / 2, most=middle + BORE_BAND / 2
+        )
+        fit = [one for one in drills if rough(one, lambda d: drilled_size(d)[1])]
+        if fit:
+            return (*_drill_to(fit[-1], drills), last)
+        saws = [
+            one
+            for one in of_kind(cutters, "hole saw", depth)
+            if rough(one, lambda d: d + _SAW_OVER)
+        ]
+        if saws:
+            return (_sawn(saws[-1]), last)
+    return ()
+
+
+def _by_saw(hole: HoleSpec, cutters: Sequence[Cutter], depth: float) -> tuple[Cut, ...]:
+    for saw in of_kind(cutters, "hole saw", depth):
+        cut = _sawn(saw)
+        if _within(hole, (cut.least, cut.most)):
+            return (cut,)
+    return ()
+
+
+def _sawn(saw: Cutter) -> Cut:
+    return Cut(cutter=saw, role="saw out", least=saw.diameter, most=saw.diameter + _SAW_OVER)
+
+
+def _tapped(
+    hole: HoleSpec, cutters: Sequence[Cutter], depth: float, thickness: float, where: str
+) -> HoleMaking:
+    thread = find_thread(hole.thread, where)
+    deep = depth > DEEP * thread.major + 1e-6
+    drills = of_kind(cutters, "drill", depth)
+    drill = best_tap_drill(thread, drills, aim=AIM_DEEP if deep else AIM)
+    tap = next((one for one in of_kind(cutters, "tap", depth) if one.thread == thread.name), None)
+    if drill is None or tap is None:
+        return HoleMaking(cuts=(), ways=ways_round(hole, cutters))
+    notes = []
+    if deep:
+        notes.append(
+            f"The thread is deeper than {DEEP:g} diameters: turn back every half turn to break the "
+            "chip, oil it, and clear the chips; a broken tap cannot be drilled out."
+        )
+    if hole.depth is not None:
+        notes.append(
+            "The drill goes deeper than the thread: the lead of the tap needs it."
+            if depth + drill_deeper(thread) < thickness
+            else "The drill comes out on the other side, for the lead of the tap needs the depth."
+        )
+    last = Cut(cutter=tap, role="tap", least=thread.major, most=thread.major)
+    return HoleMaking(
+        cuts=(*_drill_to(drill, drills, "tap drill"), last),
+        percent=thread.percent(drill.diameter),
+        notes=tuple(notes),
+    )
+
+
+def drill_deeper(thread: Thread) -> float:
+    """Return how much deeper to drill a blind hole than its thread [mm]: five pitches.
+
+    Common practice for a plug tap, no source.
+    """
+    return 5 * thread.pitch
+
+
+def _notes(hole: HoleSpec, cuts: Sequence[Cut], depth: float, *, through: bool) -> tuple[str, ...]:
+    notes = []
+    if depth > 4 * hole.diameter:
+        notes.append("Deeper than four diameters: draw the drill out often and clear the chips.")
+    if cuts[-1].role == "ream":
+        notes.append("Ream with oil, never turn the reamer backwards, and draw it out turning.")
+        before = cuts[-2]
+        if cuts[-1].least - before.least > reaming_stock(cuts[-1].least, "machine").high + 0.01:
+            notes.append(
+                f"{before.cutter.name} leaves more than the chart for reamers says: ream slowly."
+            )
+        if not through:
+            notes.append(
+                "A blind hole is reamed to its lead only: drill it deeper than it is used."
+            )
+    if any(cut.role == "saw out" for cut in cuts):
+        notes.append("A hole saw grabs as it breaks through: clamp the plate down.")
+    return tuple(notes)
+
+
+def _with_seat(hole: HoleSpec, cutters: Sequence[Cutter], made: HoleMaking) -> HoleMaking:
+    """Add the seat of a bolt head."""
+    if hole.counterbore is None or not made.cuts:
+        return made
+    wide, deep = hole.counterbore
+    mills = [
+        one for one in of_kind(cutters, "end mill", deep) if 0 <= one.diameter - wide <= 0.15 * wide
+    ]
+    if not mills:
+        note = f"No end mill for a seat of {wide:.4g} mm: let the bolt head stand on the face."
+        return evolve(made, notes=(*made.notes, note))
+    size = mills[0].diameter
+    seat = Cut(cutter=mills[0], role="counterbore", least=size, most=size + _MILL_OVER)
+    return evolve(made, seat=seat)

@@ -1,0 +1,237 @@
+"""Machining steps as sentences that begin with a verb."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from attrs import frozen
+
+from strapwright.catalog.thread_sizes import find_thread
+from strapwright.making.cutters import HARDENED, drill_deeper
+from strapwright.making.plate_making import HoleGroup, PlateMaking, SetCut
+from strapwright.making.plate_values import PlateDrawing, ShaftDrawing
+from strapwright.making.shop_lengths import fine, listed, place, size
+from strapwright.quantities import Units
+from strapwright.quantities.printing import fixed
+
+# Stock beyond the finished size, common practice, no source.
+SAW_EACH_WAY = {"inch": 3.175, "metric": 3.0}  # mm on length and on width of a sawn plate
+FACING = 0.5  # mm taken from a face that must be flat
+SHAFT_ENDS = {"inch": 3.175, "metric": 2.0}  # mm on the length of a shaft, to face both ends
+SMALL = 100.0  # mm; a plate with a side below this is caught and spun by a drill
+
+SMALL_PLATE = (
+    "Clamp this small plate in a vice or to the table: held by hand, a drill catches and spins it."
+)
+EYES = "Wear eye protection, no gloves and no loose sleeves at a turning spindle."
+
+_VERBS = {
+    "pilot": "Drill a pilot at {}",
+    "drill": "Drill {}",
+    "tap drill": "Drill {} for the tap",
+    "bore": "Bore {}",
+    "ream": "Ream {}",
+    "saw out": "Saw {} out",
+    "open up": "Open {} up",
+    "counterbore": "Counterbore {}",
+}
+
+
+@frozen(kw_only=True)
+class Steps:
+    """Steps of one piece, and the cautions where they bite."""
+
+    steps: tuple[str, ...]
+    cautions: tuple[str, ...]
+
+
+def plate_steps(made: PlateMaking) -> Steps:
+    """Say how a plate is made.
+
+    Parameters
+    ----------
+    made
+        As worked out.
+
+    Returns
+    -------
+    Steps
+        Sentences without a number; whoever prints them numbers them.
+    """
+    plate = made.plate
+    steps = [*_squared(plate, made.units)] if not plate.piece else [_set_up_again(plate)]
+    if made.rows:
+        steps += list(_datum(made))
+        if any(group.cuts and group.cuts[0].cut.role == "centre" for group in made.groups):
+            steps.append(_centred(made))
+        for group in made.groups:
+            steps += list(_holes(group, made))
+    if plate.edges_rounded:
+        steps.append(
+            f"Round the upper edge on one side to a radius of "
+            f"{size(plate.edges_rounded, made.units)}, first in flats with a mill or grinder, then "
+            "with a file along it."
+        )
+    if made.rows:
+        first = made.rows[0]
+        steps.append(
+            f"Measure the holes before the plate leaves the table: {first.label} is "
+            f"{place(first.x, made.units)} by {place(first.y, made.units)} from the datum edges."
+        )
+    if made.rows or not plate.piece:
+        steps.append("Deburr every edge and both sides of every hole.")
+    return Steps(steps=tuple(steps), cautions=tuple(_cautions(made)))
+
+
+def shaft_steps(shaft: ShaftDrawing, units: Units) -> Steps:
+    """Say how a shaft is made.
+
+    Parameters
+    ----------
+    shaft
+        As drawn.
+    units
+        In which it is told.
+    """
+    rough = size(shaft.length + SHAFT_ENDS[units], units)
+    if shaft.hardened:
+        steps = [
+            f"Cut the shaft to {rough} with a cooled abrasive wheel: no saw cuts its skin.",
+            f"Grind both ends square to {size(shaft.length, units)}.",
+            f"Grind a chamfer of {size(shaft.chamfer, units)} on both ends.",
+        ]
+        cautions = [HARDENED, "A hardened shaft can shatter: no blow of a hammer, no weld on it."]
+    else:
+        steps = [
+            f"Saw the shaft to {rough}.",
+            f"Face both ends to {size(shaft.length, units)}.",
+            f"Turn or file a chamfer of {size(shaft.chamfer, units)} on both ends.",
+        ]
+        cautions = []
+    steps.append(
+        f"Measure its diameter at three places, twice across, against {fine(shaft.diameter, units)}"
+        + (f" ({shaft.fit})." if shaft.fit else ".")
+    )
+    return Steps(steps=tuple(steps), cautions=(*cautions, EYES))
+
+
+def _squared(plate: PlateDrawing, units: Units) -> Iterator[str]:
+    over = SAW_EACH_WAY[units]
+    wide, high = plate.width + over, plate.height + over
+    each = "Saw the plate" if plate.quantity == 1 else f"Saw {plate.quantity} plates"
+    yield (
+        f"{each} of {size(plate.thickness, units)} to {size(wide, units)} x {size(high, units)}, "
+        f"{size(over, units)} over each way."
+    )
+    yield (
+        f"Face one broad side clean, at most {size(FACING, units)}, and mark it as the upper one; "
+        "leave a plate that is flat as bought."
+    )
+    yield (
+        f"Mill or file two edges square to each other, then the others to "
+        f"{size(plate.width, units)} x {size(plate.height, units)}."
+    )
+
+
+def _set_up_again(plate: PlateDrawing) -> str:
+    return (
+        f"Stand the {plate.piece} on end in the vice, this edge up and level, its marked side to "
+        "the fixed jaw."
+    )
+
+
+def _datum(made: PlateMaking) -> Iterator[str]:
+    plate, units = made.plate, made.units
+    upper, side = plate.corner.split()
+    yield (
+        f"Stamp the {plate.corner} corner as the datum: X is measured from the {side} edge, "
+        f"Y from the {upper} edge, and from no other."
+    )
+    yield (
+        f"Touch both datum edges with the edge finder's {size(made.tip, units)} tip and set the "
+        f"dials to {fine(made.tip / 2, units)} outside, half of the tip; or leave them at zero and "
+        "use the second pair of columns."
+    )
+
+
+def _centred(made: PlateMaking) -> str:
+    groups = [group for group in made.groups if group.cuts and group.cuts[0].cut.role == "centre"]
+    labels = [label for group in groups for label in group.labels]
+    first = groups[0].cuts[0]
+    small = min(group.cuts[0].cut.most for group in groups)
+    width = (
+        "" if small >= first.cut.cutter.diameter else f", no wider than {fine(small, made.units)}"
+    )
+    return f"Centre drill {listed(labels)}, {rpm_words(first.setting.rpm)}{width}."
+
+
+def _holes(group: HoleGroup, made: PlateMaking) -> Iterator[str]:
+    units = made.units
+    hole, labels = group.hole, listed(group.labels)
+    if not group.cuts:
+        ways = "; or ".join(way.text for way in group.making.ways)
+        yield f"Find a way to {labels}, for which the crib has no cutter: {ways}."
+        return
+    for one in group.cuts:
+        if one.cut.role != "centre":
+            yield _cut(one, group, made)
+    if hole.kind == "fit":
+        yield (
+            f"Gauge {labels} with the shaft that goes in: between {fine(hole.least, units)} and "
+            f"{fine(hole.most, units)} ({hole.fit})."
+        )
+
+
+def _cut(one: SetCut, group: HoleGroup, made: PlateMaking) -> str:
+    units = made.units
+    cut, labels, hole = one.cut, listed(group.labels), group.hole
+    name = cut.cutter.name
+    how = f"{rpm_words(one.setting.rpm)}, {feed_words(one.setting.feed, units)}"
+    deep = "through" if hole.depth is None else f"{size(hole.depth, units)} deep"
+    if cut.role == "tap":
+        share = "" if group.making.percent is None else f", {group.making.percent:.0f} % of thread"
+        thread = "through" if hole.depth is None else f"{size(hole.depth, units)} of full thread"
+        return (
+            f"Tap {labels} with the {name} by hand, started square in the spindle, {thread}{share}."
+        )
+    if cut.role == "tap drill" and hole.depth is not None:
+        more = hole.depth + drill_deeper(find_thread(hole.thread, "thread"))
+        deep = f"{size(more, units)} deep" if more < made.plate.thickness else "through"
+    if cut.role == "counterbore" and hole.counterbore is not None:
+        deep = f"{size(hole.counterbore[1], units)} deep"
+    if cut.role == "bore":
+        deep = f"to between {fine(cut.least, units)} and {fine(cut.most, units)}, measured before "
+        deep += "the last cut"
+    after = ", the table left where it is" if cut.role == "ream" else ""
+    return f"{_VERBS[cut.role].format(labels)} with the {name}, {deep}, {how}{after}."
+
+
+def _cautions(made: PlateMaking) -> Iterator[str]:
+    plate = made.plate
+    said: dict[str, None] = {}
+    if made.rows and min(plate.width, plate.height) < SMALL:
+        said[SMALL_PLATE] = None
+    for group in made.groups:
+        for note in group.making.notes:
+            said[f"{listed(group.labels)}: {note}"] = None
+        for one in group.cuts:
+            for note in one.setting.notes:
+                said[f"{one.cut.cutter.name}: {note}."] = None
+        if group.making.cuts:
+            for way in group.making.ways:
+                said[f"{listed(group.labels)}: you could also {way.text}."] = None
+    said[EYES] = None
+    yield from said
+
+
+def rpm_words(rpm: float) -> str:
+    """Round down to what a belt or dial can be set to."""
+    step = 10 if rpm < 1000 else 50
+    return f"{max(step, int(rpm // step) * step)} rpm" if rpm >= step else f"{rpm:.0f} rpm"
+
+
+def feed_words(feed: float, units: Units) -> str:
+    """Say a feed a turn [mm]."""
+    if units == "metric":
+        return f"{fixed(feed, 2)} mm a turn"
+    return f"{fixed(feed / 25.4, 3)} in a turn"

@@ -1,0 +1,236 @@
+"""The nose side as pieces to make: push plate, carriers, web, nose shaft, guide rods."""
+
+from __future__ import annotations
+
+from attrs import frozen
+
+from strapwright.catalog.steels import find_steel
+from strapwright.catalog.thread_sizes import find_thread
+from strapwright.making.bolt_layout import ENGAGEMENT, TAPPED, Bolting, bolt_row, welded
+from strapwright.making.hole_table import bolt_hole, fit_hole, tapped_hole
+from strapwright.making.plate_metals import MILD, metal_of
+from strapwright.making.plate_values import HoleSpec, PlateDrawing, ShaftDrawing
+from strapwright.making.press_bolts import flange_holes
+from strapwright.making.shop_lengths import round_up, size
+from strapwright.quantities import Units
+from strapwright.shop.members import Members
+from strapwright.shop.tooling import Tooling
+
+PLATE = {"inch": 19.05, "metric": 20.0}  # mm, thickness of plates that are not stated
+WALL = 0.5  # nose diameters of metal below the nose's bore
+MARGIN = 12.0  # mm of push plate around what is bolted to it
+_WEB_BOLTS = {"inch": "1/4-20", "metric": "M6"}
+
+
+@frozen(kw_only=True)
+class NoseLayout:
+    """Sizes about the nose [mm], stated or by the rules of the layout."""
+
+    shaft: float
+    span: float
+    carrier: float
+    width: float
+    centre: float
+    count: int
+
+    @property
+    def height(self) -> float:
+        """Of a carrier, from the push plate's face to below the bore [mm]."""
+        return self.centre + self.shaft / 2 + WALL * self.shaft
+
+
+def nose_plates(
+    tooling: Tooling, nose: NoseLayout, bolts: Bolting | None, units: Units, notes: list[str]
+) -> tuple[PlateDrawing, ...]:
+    """Return push plate, carriers and web; what was not stated is added to the notes."""
+    return (
+        _push_plate(tooling, nose, bolts, units, notes),
+        *_carriers(tooling, nose, bolts, units),
+        *_web(tooling, nose, units, notes),
+    )
+
+
+def plate_thickness(members: Members | None, units: Units) -> float:
+    """Return the thickness of the push plate [mm], stated or usual."""
+    plate = None if members is None else members.push_plate
+    return PLATE[units] if plate is None or plate.thickness is None else plate.thickness
+
+
+def _push_plate(
+    tooling: Tooling, nose: NoseLayout, bolts: Bolting | None, units: Units, notes: list[str]
+) -> PlateDrawing:
+    members = tooling.members
+    stated = None if members is None else members.push_plate
+    guides = None if members is None else members.guides
+    thickness = plate_thickness(members, units)
+    beside = nose.carrier if nose.count else 0.0
+    length = round_up(nose.span + 2 * beside + 2 * MARGIN, units)
+    width = round_up(nose.width + 2 * MARGIN, units)
+    if stated is not None and stated.width is not None:
+        width = stated.width
+    holes: list[HoleSpec] = []
+    if guides is not None and guides.diameter is not None and guides.spacing is not None:
+        # Beside the carriers, on the middle line.
+        length = max(length, round_up(guides.spacing + 3 * guides.diameter, units))
+        holes += [
+            fit_hole(x, width / 2, guides.diameter, "H8", "guides", purpose="guide rod")
+            for x in ((length - guides.spacing) / 2, (length + guides.spacing) / 2)
+        ]
+    # The plate's middle is over the bar's; a nose held at one end has its carrier at the right.
+    off = (nose.span + nose.carrier) / 2
+    middles = (length / 2 - off, length / 2 + off)[2 - nose.count :]
+    low = (width - nose.width) / 2
+    if bolts is not None:
+        holes += [
+            bolt_hole(x, low + y, bolts.thread.size, "normal", "push plate", purpose="carrier bolt")
+            for x in middles
+            for y in bolt_row(nose.width, bolts)
+        ]
+    web = _web_bolts(tooling, nose, units)
+    if web is not None:
+        for along in bolt_row(nose.span, web):
+            x = (length - nose.span) / 2 + along
+            holes.append(
+                bolt_hole(x, width / 2, web.thread.size, "normal", "push plate", purpose="web bolt")
+            )
+    ram = flange_holes(members, length, width, units)
+    holes += ram
+    if ram:
+        notes.append(
+            "Holes of the ram's flange are in the push plate, about its middle: lay the flange on "
+            "it before you drill, and see that heads and spanner clear carriers and web."
+        )
+    else:
+        notes.append(
+            "Holes for the ram's own flange or pin are not stated: take them from the ram, about "
+            "the middle of the push plate, before the carriers are bolted on; or state the bolt "
+            "that holds the push plate with its circle or spacing."
+        )
+    return PlateDrawing(
+        name="push plate",
+        metal=metal_of(None if stated is None else stated.material, MILD),
+        width=length, height=width, thickness=thickness, holes=tuple(holes),
+    )  # fmt: skip
+
+
+def _carriers(
+    tooling: Tooling, nose: NoseLayout, bolts: Bolting | None, units: Units
+) -> tuple[PlateDrawing, ...]:
+    if not nose.count:
+        return ()
+    stated = None if tooling.members is None else tooling.members.carriers
+    metal = metal_of(None if stated is None else stated.material, MILD)
+    # A nose that is drawn out of each part wants play; one that stays sits close.
+    fit = "H8" if tooling.nose.drawable else "H7"
+    bore = fit_hole(
+        nose.width / 2, nose.height - nose.centre, nose.shaft, fit, "nose carrier", purpose="nose"
+    )
+    face = PlateDrawing(
+        name="nose carrier", metal=metal, width=nose.width, height=nose.height,
+        thickness=nose.carrier, holes=(bore,), quantity=nose.count, corner="upper left",
+        notes=(
+            "Bore both carriers clamped together, upper edges level: the nose lies true then.",
+            f"It reaches {size(nose.shaft * WALL, units)} below the nose, beside the shoulders.",
+        ),
+    )  # fmt: skip
+    if bolts is None:
+        return (face,)
+    depth = TAPPED * bolts.thread.major
+    edge = PlateDrawing(
+        name="nose carrier, upper edge", piece="nose carrier", metal=metal, width=nose.width,
+        height=nose.carrier, thickness=nose.height, quantity=nose.count,
+        holes=tuple(
+            tapped_hole(
+                x, nose.carrier / 2, bolts.thread.name, "nose carrier",
+                depth=max(depth, bolts.length - plate_thickness(tooling.members, units)),
+                purpose="bolt of the push plate",
+            )
+            for x in bolt_row(nose.width, bolts)
+        ),
+    )  # fmt: skip
+    return face, edge
+
+
+def _web_bolts(tooling: Tooling, nose: NoseLayout, units: Units) -> Bolting | None:
+    thickness = tooling.nose.web_thickness
+    if thickness is None or welded(tooling.members, "web"):
+        return None
+    thread = find_thread(_WEB_BOLTS[units], "web")
+    if 2 * thread.major > thickness + 1e-6 or nose.span < 8 * thread.major:
+        return None
+    clamped = plate_thickness(tooling.members, units)
+    return Bolting(
+        thread=thread, count=2, length=round_up(clamped + ENGAGEMENT * thread.major, units)
+    )
+
+
+def _web(
+    tooling: Tooling, nose: NoseLayout, units: Units, notes: list[str]
+) -> tuple[PlateDrawing, ...]:
+    thickness = tooling.nose.web_thickness
+    if thickness is None:
+        return ()
+    height = nose.centre - nose.shaft / 2
+    face = PlateDrawing(
+        name="nose web", metal=MILD, width=nose.span, height=height, thickness=thickness,
+        holes=(), corner="upper left",
+        notes=(
+            "Its lower edge bears on the nose along its whole length: fit it to the shaft.",
+            *(
+                ("Nothing else holds the nose: weld or screw it to the web as stated.",)
+                if not nose.count
+                else ()
+            ),
+        ),
+    )  # fmt: skip
+    bolts = _web_bolts(tooling, nose, units)
+    if bolts is None:
+        notes.append(
+            "The web is stated as welded to the push plate."
+            if welded(tooling.members, "web")
+            else "The web is too thin for bolts in its edge: weld it to the push plate."
+        )
+        return (face,)
+    edge = PlateDrawing(
+        name="nose web, upper edge", piece="nose web", metal=MILD, width=nose.span,
+        height=thickness, thickness=height,
+        holes=tuple(
+            tapped_hole(
+                x, thickness / 2, bolts.thread.name, "nose web",
+                depth=TAPPED * bolts.thread.major, purpose="bolt of the push plate",
+            )
+            for x in bolt_row(nose.span, bolts)
+        ),
+    )  # fmt: skip
+    return face, edge
+
+
+def nose_shaft(tooling: Tooling, nose: NoseLayout) -> ShaftDrawing:
+    """Return the nose as a shaft to cut; a drawable one stands out to be taken hold of."""
+    stated = None if tooling.members is None else tooling.members.nose
+    name = None if stated is None else stated.material
+    hardened = name is not None and find_steel(name, "tooling.members.nose.material").hardened
+    over = 12.0 if tooling.nose.drawable else 0.0  # to take hold of it
+    return ShaftDrawing(
+        name="nose shaft", metal=metal_of(name, "medium carbon steel"), diameter=nose.shaft,
+        length=nose.span + nose.count * nose.carrier + over, hardened=hardened,
+        fit="h6" if not tooling.nose.drawable else "g6",
+        notes=("Measure it before the carriers are reamed or bored: the hole is made to it.",),
+    )  # fmt: skip
+
+
+def guide_rods(members: Members | None) -> list[ShaftDrawing]:
+    """Return the guide rods, where the job states their sizes."""
+    guides = None if members is None else members.guides
+    if guides is None or guides.diameter is None or guides.length is None:
+        return []
+    rod = ShaftDrawing(
+        name="guide rod",
+        metal=metal_of(guides.material, MILD),
+        diameter=guides.diameter,
+        length=guides.length,
+        quantity=guides.count,
+        fit="f7",
+        hardened=find_steel(guides.material, "guides.material").hardened,
+    )
+    return [rod]

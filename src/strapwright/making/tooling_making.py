@@ -1,0 +1,97 @@
+"""Everything to make for a tooling, worked out: the one value that sheets and commands tell."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from attrs import frozen
+
+from strapwright.making.hole_table import TIP
+from strapwright.making.plate_making import PlateMaking, make_plate
+from strapwright.making.plate_values import Cutter, Machine, PlateDrawing, ShaftDrawing
+from strapwright.making.tooling_plates import Pieces
+from strapwright.quantities import Units
+
+NO_CRIB = "No crib is stated: cutters are taken from a usual set, check that you have them."
+ESTIMATE = "An estimate for planning, not a certification: measure stock and shafts before cutting."
+SHAFT_MINUTES = 15.0  # to cut, face and chamfer one; common practice, no source
+
+
+@frozen(kw_only=True)
+class ToolingMaking:
+    """Plates and shafts of one tooling or one plate file.
+
+    Attributes
+    ----------
+    name
+        Of the job or plate.
+    units
+        In which it is told.
+    plates, shafts
+        In the order of making.
+    notes
+        What was chosen, and what is left to add.
+    minutes
+        For all of it, roughly [min].
+    """
+
+    name: str
+    units: Units
+    plates: tuple[PlateMaking, ...]
+    shafts: tuple[ShaftDrawing, ...]
+    notes: tuple[str, ...]
+    minutes: float
+
+
+def make_tooling(
+    pieces: Pieces,
+    cutters: Sequence[Cutter],
+    *,
+    name: str,
+    units: Units,
+    machine: Machine | None = None,
+    tip: float = TIP,
+    usual: bool = False,
+) -> ToolingMaking:
+    """Work out how every piece is made.
+
+    Parameters
+    ----------
+    pieces
+        As laid out.
+    cutters
+        Of the crib.
+    name
+        What it is for.
+    units
+        In which it is told.
+    machine
+        Whose limits hold.
+    tip
+        Diameter of the edge finder's tip [mm].
+    usual
+        Whether the cutters are a usual set and not a crib.
+
+    Raises
+    ------
+    InputError
+        Where a hole cannot be where it is, or the crib is empty.
+    """
+    made = tuple(
+        make_plate(one, cutters, units=units, machine=machine, tip=tip, where=_where(one))
+        for one in pieces.plates
+    )
+    minutes = sum(one.plate.quantity * one.minutes for one in made)
+    minutes += sum(SHAFT_MINUTES * one.quantity for one in pieces.shafts)
+    return ToolingMaking(
+        name=name,
+        units=units,
+        plates=made,
+        shafts=pieces.shafts,
+        notes=(*((NO_CRIB,) if usual else ()), *pieces.notes, ESTIMATE),
+        minutes=minutes,
+    )
+
+
+def _where(plate: PlateDrawing) -> str:
+    return f"plate {plate.name!r}"

@@ -1,0 +1,193 @@
+"""One job on the desk: what is saved, what is typed over it, what can be drawn of it."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from attrs import frozen
+
+from strapwright.errors import InputError, StrapwrightError
+from strapwright.pages.form import (
+    Form,
+    field_at,
+    form_text,
+    notes_of,
+    open_form,
+    sentence_for,
+)
+from strapwright.pages.form_fields import Page
+from strapwright.pages.page_statements import Said, refused
+from strapwright.pages.workshop import OpenJob, Workshop
+from strapwright.planning.plan_values import Plan
+
+COUNT = "shape.count"  # how many entries of the shape the form was made for
+
+
+@frozen(kw_only=True)
+class Note:
+    """What stands beneath a field: the other unit, and what is wrong."""
+
+    other: str
+    wrong: str
+
+
+@frozen(kw_only=True)
+class Difference:
+    """A field that two browsers left different."""
+
+    label: str
+    mine: str
+    saved: str
+
+
+@frozen(kw_only=True)
+class Desk:
+    """What a page shows.
+
+    Attributes
+    ----------
+    opened
+        The job as saved.
+    form
+        With what was typed.
+    base
+        Version that what was typed began from.
+    text
+        Job file with what was typed, or as saved where that cannot be put into it.
+    notes
+        By field.
+    trouble
+        What keeps the typed text from being planned, ``None`` where nothing does.
+    mine
+        What was changed and is not saved, by field.
+    differences
+        Where the job was saved elsewhere since: the fields that differ.
+    """
+
+    opened: OpenJob
+    form: Form
+    base: int
+    text: str
+    notes: Mapping[str, Note]
+    trouble: InputError | None
+    mine: Mapping[str, str]
+    differences: tuple[Difference, ...]
+
+    @property
+    def own(self) -> frozenset[str]:
+        """Names of what this page keeps in a draft."""
+        return frozenset(field.name for field in self.form.fields) | {COUNT}
+
+
+def desk_of(
+    shop: Workshop, opened: OpenJob, page: Page, typed: Mapping[str, str], base: int
+) -> Desk:
+    """Lay a job on the desk.
+
+    Parameters
+    ----------
+    shop
+        Where it is kept.
+    opened
+        The job.
+    page
+        Whose fields are shown.
+    typed
+        Field name -> text, of this page or of others too.
+    base
+        Version that it was typed over.
+    """
+    mine = _typed_over(shop, opened, page, typed, base)
+    form = open_form(opened.text, page, mine)
+    trouble: InputError | None = None
+    text = opened.text
+    try:
+        text = form_text(opened.text, form)
+        shop.read(text)
+    except InputError as error:
+        trouble = error
+    saved = open_form(opened.text, page)
+    return Desk(
+        opened=opened,
+        form=form,
+        base=base,
+        text=text,
+        notes=_notes(form, trouble),
+        trouble=trouble,
+        mine=mine,
+        differences=_differences(mine, form, saved) if base != opened.version else (),
+    )
+
+
+def _typed_over(
+    shop: Workshop, opened: OpenJob, page: Page, typed: Mapping[str, str], base: int
+) -> dict[str, str]:
+    """Return what was changed in the fields, against the version that they were typed over.
+
+    A form posts all its fields; those that nobody touched must not stand against what another
+    browser saved, nor those that say what is saved by now, perhaps by this browser itself while
+    they were on their way.
+    """
+    text = opened.text
+    if base != opened.version and 0 < base < opened.version:
+        text = shop.version(opened.item.id, base)
+    before, now = open_form(text, page), open_form(opened.text, page)
+    same_shape = len(before.shape) == len(now.shape)  # else a name means another leg by now
+    changed = {
+        field.name: typed[field.name]
+        for field in before.fields
+        if field.name in typed
+        and not _says(before, field.name, typed[field.name])
+        and not (same_shape and _says(now, field.name, typed[field.name]))
+    }
+    if changed and page == "part":
+        changed[COUNT] = str(len(before.shape))
+    return changed
+
+
+def _says(form: Form, name: str, text: str) -> bool:
+    return text.strip() == form.values.get(name, "").strip()
+
+
+def _notes(form: Form, trouble: InputError | None) -> dict[str, Note]:
+    notes = {
+        name: Note(other=other, wrong=wrong) for name, (other, wrong) in notes_of(form).items()
+    }
+    field = None if trouble is None else field_at(form, trouble.where)
+    # A field that is empty from the beginning is not wrong, it is not filled in yet.
+    if trouble is not None and field is not None and not notes[field.name].wrong:
+        notes[field.name] = Note(other=notes[field.name].other, wrong=sentence_for(field, trouble))
+    return notes
+
+
+def _differences(mine: Mapping[str, str], form: Form, saved: Form) -> tuple[Difference, ...]:
+    known = {field.name: field.label for field in form.fields}
+    return tuple(
+        Difference(
+            label=known.get(name, name.partition("[")[0].removeprefix("part.")),
+            mine=text or "nothing",
+            saved=saved.values.get(name, "") or "nothing",
+        )
+        for name, text in mine.items()
+        if name != COUNT and text != saved.values.get(name, "")
+    )
+
+
+def plan_or_said(shop: Workshop, text: str) -> tuple[Plan | None, Said | None]:
+    """Plan a job's text, or say what is in the way."""
+    try:
+        return shop.plan(text), None
+    except InputError as error:
+        return None, refused(error)
+    except StrapwrightError as error:
+        return None, Said(
+            kind="refusal", word="Cannot be made", text=f"{error}.", place="Solver", link=""
+        )
+
+
+def last_sound(shop: Workshop, opened: OpenJob, most: int = 40) -> str | None:
+    """Return the newest saved text that can be read, ``None`` where none of the last can."""
+    for version in shop.store.history(opened.item.id)[:most]:
+        if version.sound:
+            return shop.version(opened.item.id, version.number)
+    return None

@@ -1,0 +1,167 @@
+"""Findings and errors as a page tells them: in the words of its fields, with the place to go."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping
+from functools import cache
+
+from attrs import frozen
+
+from strapwright.errors import InputError
+from strapwright.findings import Finding, Severity
+from strapwright.pages.form_fields import Field
+from strapwright.pages.member_fields import ROOT, member_labels
+from strapwright.pages.part_fields import part_fields
+from strapwright.pages.shop_fields import bar_fields, press_fields
+from strapwright.pages.tooling_fields import tooling_fields
+
+_WORDS = {
+    Severity.REFUSAL: ("refusal", "Cannot be made"),
+    Severity.WARNING: ("warning", "Watch out"),
+    Severity.NOTE: ("note", "Good to know"),
+}
+_KEY = re.compile(r"\[?\b(part|lot|press|tooling|blank|hits)(?:\.[a-z_]+(?:\[\d+\])?)*\]?")
+_TABLES = {
+    "part": "the part",
+    "lot": "this batch of bar",
+    "press": "the press",
+    "tooling": "the tooling",
+    "blank": "the blank",
+    "hits": "the row of hits",
+}
+_MORE = {
+    "part.order": "the order",
+    "part.hole": "the hole",
+    "part.shape": "the shape",
+    "part.bar": "the bar",
+    "part.stacked": "bars on each other",
+    "blank.method": "how the blank is worked out",
+    "press.pump": "pump delivers",
+    "tooling.plate": "the push plate",
+}
+
+
+# Findings that another tooling may do away with.
+_ANOTHER_TOOLING = frozenset(
+    {
+        "no-tooling",
+        "no-order",
+        "order-cannot-be-made",
+        "leg-off-shoulder",
+        "too-shallow",
+        "too-wide-for-nose",
+        "stroke-too-short",
+        "halves-collide",
+    }
+)
+_FIND = (("propose", "find a tooling from the rack"),)
+
+
+@frozen(kw_only=True)
+class Said:
+    """One statement on a page.
+
+    Attributes
+    ----------
+    kind, word
+        ``refusal``, ``warning`` or ``note``, and the word for it.
+    place, link
+        What it is about, and where that is on the pages of the job, empty where nowhere.
+    ways
+        Pages that lead on, each with the words of its link.
+    """
+
+    kind: str
+    word: str
+    text: str
+    place: str
+    link: str
+    ways: tuple[tuple[str, str], ...] = ()
+
+
+@cache
+def labels() -> Mapping[str, str]:
+    """Return the label of every field by its key path."""
+    fields: list[Field] = [*part_fields(), *bar_fields({}), *press_fields({}), *tooling_fields({})]
+    nose = {"tooling.nose.radius": "Nose radius", "tooling.shoulders.gap": "Clear gap"}
+    return {**{field.name: field.label for field in fields}, **nose, **member_labels()}
+
+
+def said(finding: Finding) -> Said:
+    """Return a finding as a page tells it."""
+    kind, word = _WORDS[finding.severity]
+    return Said(
+        kind=kind,
+        word=word,
+        text=plain(f"{finding.text} {finding.remedy}".strip()),
+        place=place_of(finding.where),
+        link=link_to(finding.where),
+        ways=_FIND if finding.code in _ANOTHER_TOOLING else (),
+    )
+
+
+def refused(error: InputError) -> Said:
+    """Return an error as a page tells it."""
+    kind, word = _WORDS[Severity.REFUSAL]
+    problem = error.problem[:1].upper() + error.problem[1:]
+    return Said(
+        kind=kind,
+        word=word,
+        text=plain(f"{problem}; {error.remedy}."),
+        place=place_of(error.where),
+        link=link_to(error.where),
+    )
+
+
+def plain(text: str) -> str:
+    """Return a sentence with key paths of the job file told by the names of their fields."""
+    known = labels()
+
+    def name(found: re.Match[str]) -> str:
+        key = found[0].strip("[]")
+        bare = re.sub(r"\[\d+\]", "", key)
+        if bare in _TABLES:
+            return _TABLES[bare] if found[0].startswith("[") else found[0]
+        if bare in known:
+            return f"\N{LEFT DOUBLE QUOTATION MARK}{known[bare]}\N{RIGHT DOUBLE QUOTATION MARK}"
+        return _MORE.get(bare, found[0])
+
+    return _KEY.sub(name, text)
+
+
+def place_of(where: str) -> str:
+    """Name what a statement is about."""
+    known = labels()
+    bare = re.sub(r"\[\d+\]", "", where)
+    number = re.search(r"\[(\d+)\]", where)
+    if bare in known:
+        return known[bare]
+    if bare.startswith("part.hole") and number:
+        return f"Hole {number[1]}"
+    if bare in _MORE:
+        return _MORE[bare].capitalize()
+    return _TABLES.get(bare.partition(".")[0], where).capitalize()
+
+
+def link_to(where: str) -> str:  # noqa: PLR0911  one place an answer
+    """Return the page and field that a statement is about, relative to the job."""
+    bend = re.fullmatch(r"bend (\d+)", where)
+    if bend:
+        return f"bends/{bend[1]}"
+    if where.startswith("bends ") or where == "part.order":
+        return "bends"
+    bare = re.sub(r"\[\d+\]", "", where)
+    if bare.startswith(("lot", "part.bar", "part.material", "part.edges", "part.grain")):
+        return f"bar#{'bar.thickness' if bare == 'part.bar' else bare}"
+    if bare.startswith("part.hole"):
+        inside = where if where.count(".") > 1 else f"{where}.distance"
+        return f"part#{inside.replace('.from_end', '.distance')}"
+    if bare.startswith(ROOT):
+        return f"strength#{where}"
+    page = bare.partition(".")[0]
+    if page not in ("part", "press", "tooling"):
+        return ""
+    if bare == "part.shape":
+        return f"part#{where if '[' in where else 'part.shape[1]'}"
+    return f"{page}#{where}" if bare in labels() else page

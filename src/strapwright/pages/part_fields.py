@@ -1,0 +1,251 @@
+"""The fields of the part: legs and bends in turn, and holes."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping
+from typing import Any, Literal
+
+from attrs import frozen
+
+from strapwright.pages.form_fields import Field, typed
+
+_ITEM = re.compile(r"\s*(?P<word>up|down|roll)\b\s*(?P<rest>.*)", re.IGNORECASE | re.DOTALL)
+_RADIUS = re.compile(r"\bradius\b", re.IGNORECASE)
+_WAYS = (("up", "up"), ("down", "down"))
+EMPTY_SHAPE = ("", "up ", "")
+
+
+@frozen(kw_only=True)
+class ShapeRow:
+    """One entry of the shape as it is typed.
+
+    Attributes
+    ----------
+    at
+        1-based place in the shape.
+    kind
+        ``leg``, ``bend`` or ``roll``.
+    number
+        Of the leg, of the bend, or of the bend that a roll comes before.
+    """
+
+    at: int
+    kind: Literal["leg", "bend", "roll"]
+    number: int
+
+
+def shape_of(raw: Mapping[str, Any]) -> list[str]:
+    """Return the entries of the shape as typed; three empty ones where there is none."""
+    part = raw.get("part")
+    shape = part.get("shape") if isinstance(part, Mapping) else None
+    if not isinstance(shape, list) or not shape:
+        return list(EMPTY_SHAPE)
+    return [typed(item) for item in shape]
+
+
+def shape_rows(shape: list[str]) -> tuple[ShapeRow, ...]:
+    """Tell what each entry of the shape is."""
+    rows: list[ShapeRow] = []
+    legs = bends = 0
+    for at, item in enumerate(shape, start=1):
+        found = _ITEM.fullmatch(item)
+        word = found["word"].lower() if found else ""
+        if word == "roll":
+            rows.append(ShapeRow(at=at, kind="roll", number=bends + 1))
+        elif word:
+            bends += 1
+            rows.append(ShapeRow(at=at, kind="bend", number=bends))
+        else:
+            # A length behind a roll goes on the leg that was begun before it.
+            legs += not (rows and rows[-1].kind == "roll")
+            rows.append(ShapeRow(at=at, kind="leg", number=legs))
+    return tuple(rows)
+
+
+def shape_fields(shape: list[str]) -> tuple[Field, ...]:
+    """Fields of the legs and bends."""
+    fields: list[Field] = []
+    for row in shape_rows(shape):
+        name = f"part.shape[{row.at}]"
+        if row.kind == "leg":
+            fields.append(
+                Field(
+                    name=name,
+                    label=f"Leg {row.number}",
+                    kind="length",
+                    inch="3-1/2 in",
+                    metric="90 mm",
+                    needed=True,
+                )
+            )
+        elif row.kind == "roll":
+            fields.append(
+                Field(
+                    name=name,
+                    label=f"Rolled before bend {row.number}",
+                    kind="angle",
+                    inch="90",
+                    hint="degrees, top towards you",
+                )
+            )
+        else:
+            fields += [
+                Field(
+                    name=name,
+                    label=f"Bend {row.number} turns",
+                    kind="angle",
+                    inch="90",
+                    hint="degrees; 90 is a square corner",
+                    needed=True,
+                ),
+                Field(name=f"{name}.way", label=f"Bend {row.number} way", choices=_WAYS),
+                Field(
+                    name=f"{name}.radius",
+                    label=f"Bend {row.number} large radius",
+                    kind="length",
+                    inch="6 in",
+                    metric="150 mm",
+                    hint="inside, made by a row of hits; empty: what the nose makes",
+                ),
+            ]
+    return tuple(fields)
+
+
+def shape_values(shape: list[str]) -> dict[str, str]:
+    """Return what stands in the fields of a shape."""
+    values: dict[str, str] = {}
+    for at, item in enumerate(shape, start=1):
+        name = f"part.shape[{at}]"
+        found = _ITEM.fullmatch(item)
+        if found is None:
+            values[name] = item
+            continue
+        angle, *radius = (one.strip() for one in _RADIUS.split(found["rest"], maxsplit=1))
+        values[name] = angle
+        if found["word"].lower() != "roll":
+            values[f"{name}.way"] = found["word"].lower()
+            values[f"{name}.radius"] = radius[0] if radius else ""
+    return values
+
+
+def shape_from(values: Mapping[str, str], shape: list[str]) -> list[str]:
+    """Return the shape with what was typed into its fields."""
+    fresh = []
+    for at, item in enumerate(shape, start=1):
+        name = f"part.shape[{at}]"
+        text = values.get(name)
+        found = _ITEM.fullmatch(item)
+        if text is None:
+            fresh.append(item)
+        elif found is None:
+            fresh.append(text.strip())
+        elif found["word"].lower() == "roll":
+            fresh.append(f"roll {text.strip()}")
+        else:
+            way = values.get(f"{name}.way", found["word"]).lower()
+            radius = values.get(f"{name}.radius", "").strip()
+            end = f" radius {radius}" if radius else ""
+            fresh.append(f"{'down' if way == 'down' else 'up'} {text.strip()}{end}")
+    return fresh
+
+
+def hole_fields(number: int, legs: int, bends: int) -> tuple[Field, ...]:
+    """Fields of one hole.
+
+    Parameters
+    ----------
+    number
+        1-based.
+    legs, bends
+        How many the part has.
+    """
+    name = f"part.hole[{number}]"
+    starts = [("end", "from the free end")]
+    starts += [(str(bend), f"from bend {bend}") for bend in range(1, bends + 1)]
+    return (
+        Field(
+            name=f"{name}.diameter",
+            label=f"Hole {number} size",
+            kind="length",
+            inch="9/16 in",
+            metric="14 mm",
+            needed=True,
+        ),
+        Field(
+            name=f"{name}.leg",
+            label=f"Hole {number} on",
+            choices=tuple((str(leg), f"on leg {leg}") for leg in range(1, legs + 1)),
+        ),
+        Field(
+            name=f"{name}.distance",
+            label=f"Hole {number} at",
+            kind="length",
+            inch="1 in",
+            metric="25 mm",
+            needed=True,
+        ),
+        Field(name=f"{name}.from", label=f"Hole {number} from", choices=tuple(starts)),
+        Field(
+            name=f"{name}.across",
+            label=f"Hole {number} off the middle",
+            kind="length",
+            inch="3/8 in",
+            metric="10 mm",
+            hint="+ to the far side; empty: in the middle of the width",
+        ),
+    )
+
+
+def hole_values(number: int, hole: Mapping[str, Any]) -> dict[str, str]:
+    """Return what stands in the fields of a hole."""
+    name = f"part.hole[{number}]"
+    from_bend = hole.get("from_bend")
+    return {
+        f"{name}.diameter": typed(hole.get("diameter")),
+        f"{name}.leg": typed(hole.get("leg", 1)),
+        f"{name}.distance": typed(hole.get("from_end", hole.get("distance"))),
+        f"{name}.from": "end" if from_bend is None else typed(from_bend),
+        f"{name}.across": typed(hole.get("across")),
+    }
+
+
+def hole_changes(number: int, values: Mapping[str, str]) -> dict[str, object]:
+    """Return the keys of a hole for what was typed."""
+    name = f"part.hole[{number}]"
+    start = values.get(f"{name}.from", "end")
+    distance = values.get(f"{name}.distance", "").strip()
+    leg = values.get(f"{name}.leg", "1")
+    return {
+        f"{name}.leg": int(leg) if leg.isdecimal() else leg,
+        f"{name}.from_end": distance if start == "end" else None,
+        f"{name}.from_bend": int(start) if start.isdecimal() else None,
+        f"{name}.distance": None if start == "end" else distance,
+        f"{name}.diameter": values.get(f"{name}.diameter", "").strip(),
+        f"{name}.across": values.get(f"{name}.across", "").strip() or None,
+    }
+
+
+def part_fields() -> tuple[Field, ...]:
+    """Fields of the part beside its shape."""
+    return (
+        Field(name="part.name", label="Name", inch="fender hanger", needed=True),
+        Field(name="part.quantity", label="How many", kind="count", inch="12"),
+        Field(
+            name="part.measured",
+            label="Legs measured",
+            choices=(
+                ("outside", "outside"),
+                ("inside", "inside"),
+                ("centre", "on the centre line"),
+            ),
+        ),
+        Field(
+            name="part.inside_radius",
+            label="Inside radius",
+            kind="length",
+            inch="1/2 in",
+            metric="12 mm",
+            hint="stands in until there is tooling",
+        ),
+    )

@@ -1,0 +1,266 @@
+"""What the page about strength says: the weakest member first, what mends it, the plate."""
+
+from __future__ import annotations
+
+import math
+import re
+
+from attrs import evolve, frozen
+
+from strapwright.errors import InputError
+from strapwright.pages.page_statements import Said, link_to, plain, said
+from strapwright.pages.shelves import rack_of
+from strapwright.pages.workshop import Workshop
+from strapwright.planning.checked_tooling import Checked
+from strapwright.planning.member_loads import assess, bench_of
+from strapwright.planning.plan_values import Plan
+from strapwright.quantities import Units, show_force, show_pressure
+from strapwright.service.check_tooling import planning_on
+from strapwright.service.search_clock import within
+from strapwright.shop_files.updating import update_job
+from strapwright.strength.check_values import Check, Mend, Unchecked
+from strapwright.strength.hand_figures import shown
+from strapwright.strength.rating import proof_steps, rating_plate
+
+_PATIENCE = 4.0  # s for planning on thicker noses; the page waits for it
+FAR = 100.0  # a ratio that is no figure any more
+_KEY = re.compile(r"\b[a-z]+(?:_[a-z]+)+\b")
+_WIDEST = 1.5  # ratio at which the small gauge is full
+
+
+@frozen(kw_only=True)
+class Sum:
+    """One check as it is worked by hand.
+
+    Attributes
+    ----------
+    what
+        Way of failing and load case.
+    percent, holds
+        How much of what is allowed is asked.
+    demand, capacity
+        With their units.
+    formula, allowed
+        Of the two.
+    given
+        Name and value of what stands in the formulas, factors last.
+    source
+        Where the formulas come from, and how well that is known.
+    """
+
+    what: str
+    percent: str
+    holds: bool
+    demand: str
+    capacity: str
+    formula: str
+    allowed: str
+    given: tuple[tuple[str, str], ...]
+    source: str
+
+
+@frozen(kw_only=True)
+class Cure:
+    """What mends a member.
+
+    Attributes
+    ----------
+    text
+        An order.
+    after
+        What the member is loaded to afterwards, and what is changed with it.
+    """
+
+    text: str
+    after: str
+
+
+@frozen(kw_only=True)
+class Row:
+    """One member.
+
+    Attributes
+    ----------
+    member, link
+        Its name and the field that could be changed.
+    share
+        How far the small gauge is filled, 1 at what is allowed.
+    worst
+        The check it stands worst.
+    others
+        Its other checks.
+    caution
+        What to mind with this member, empty where nothing.
+    cures
+        What mends it; empty where it holds or nothing was found.
+    """
+
+    member: str
+    link: str
+    share: float
+    worst: Sum
+    others: tuple[Sum, ...]
+    caution: str
+    cures: tuple[Cure, ...]
+
+
+@frozen(kw_only=True)
+class Missing:
+    """What could not be checked, and where to state what it needs."""
+
+    text: str
+    link: str
+
+
+@frozen(kw_only=True)
+class Strength:
+    """Everything the page says."""
+
+    rows: tuple[Row, ...]
+    missing: tuple[Missing, ...]
+    findings: tuple[Said, ...]
+    loads: tuple[tuple[str, str, str], ...]
+    stands: str
+    relief: str
+    plate: tuple[str, ...]
+    proof: tuple[str, ...]
+    holds: bool
+
+
+def check_text(shop: Workshop, text: str) -> Checked:
+    """Check the tooling of a job's text.
+
+    Parameters
+    ----------
+    shop
+        Where plans are kept; sizes to mend with come from its rack.
+    text
+        The job file.
+
+    Raises
+    ------
+    InputError
+        If it cannot be read or planned, or states no tooling.
+    """
+    job = shop.read(text)
+    if job.tooling is None:
+        raise InputError(
+            "tooling",
+            "no tooling is stated, so there is nothing to check",
+            "state nose and shoulders, or find a tooling from the rack",
+        )
+    made = evolve(shop.plan(_bare(text)), job=job)
+    bench = bench_of([made], job.tooling, job.press)
+    again = planning_on(job, within(_PATIENCE))
+    return Checked(
+        plan=made, bench=bench, assessment=assess(bench, job.units, rack_of(shop), again)
+    )
+
+
+def _bare(text: str) -> str:
+    """Return a job's text without members: no force depends on them, so it is planned once."""
+    try:
+        return update_job(text, {"tooling.members": None})
+    except InputError:  # the tooling lies in a shop file
+        return text
+
+
+def strength(checked: Checked, made: Plan) -> Strength:
+    """Put a checked tooling into words.
+
+    Parameters
+    ----------
+    checked
+        From :func:`check_text`.
+    made
+        Plan whose job says the unit system.
+    """
+    units = made.job.units
+    found, bench = checked.assessment, checked.bench
+    rated = found.rating
+    relief = found.relief_to_set
+    loads = (*bench.pushes, *(() if bench.retract is None else (bench.retract,)))
+    return Strength(
+        rows=_rows(found.checks, found.mends, units),
+        missing=tuple(_missing(one) for one in found.unchecked),
+        findings=tuple(
+            said(one)
+            for one in checked.findings
+            if one.code not in ("member-too-weak", "member-unchecked")
+        ),
+        loads=tuple(
+            (
+                load.name + (f" by {shown(load.offset, 'mm', units)}" if load.offset else ""),
+                shown(load.force, "N", units),
+                shown(load.outward, "N", units) if load.outward else "",
+            )
+            for load in loads
+        ),
+        stands="" if rated is None else show_force(rated, "lbf" if units == "inch" else "kN"),
+        relief="" if relief is None else show_pressure(relief, units),
+        plate=rating_plate(bench, found, units),
+        proof=proof_steps(bench, found, units)[:-1],
+        holds=found.holds,
+    )
+
+
+def _rows(checks: tuple[Check, ...], mends: tuple[Mend, ...], units: Units) -> tuple[Row, ...]:
+    by_member: dict[str, list[Check]] = {}
+    for check in checks:
+        by_member.setdefault(check.member, []).append(check)
+    cures: dict[str, list[Cure]] = {}
+    chained = 0
+    for mend in mends:
+        after = f"then loaded to {_percent(mend.ratio)}"
+        if mend.alternative:
+            after += "; instead of the other changes, and everything that was checked holds"
+        elif chained:
+            after += "; with the changes told for weaker members"
+        chained += not mend.alternative
+        cures.setdefault(mend.member, []).append(Cure(text=mend.text, after=after))
+    return tuple(
+        _row(member, several, tuple(cures.get(member, ())), units)
+        for member, several in by_member.items()
+    )
+
+
+def _row(member: str, checks: list[Check], cures: tuple[Cure, ...], units: Units) -> Row:
+    worst = checks[0]
+    caution = ""
+    if worst.load_case.endswith("off centre"):
+        caution = "It is the push off centre that loads it: lay the bar in the middle every time."
+    return Row(
+        member=member,
+        link=link_to(worst.where),
+        share=min(worst.ratio, _WIDEST) if math.isfinite(worst.ratio) else _WIDEST,
+        worst=_sum(worst, units),
+        others=tuple(_sum(one, units) for one in checks[1:]),
+        caution=caution,
+        cures=cures,
+    )
+
+
+def _sum(check: Check, units: Units) -> Sum:
+    given = [(name, shown(value, unit, units)) for name, value, unit in check.inputs]
+    given += [(name, f"{value:g}") for name, value in check.factors]
+    return Sum(
+        what=f"{check.what}, {check.load_case}",
+        percent=_percent(check.ratio),
+        holds=check.holds,
+        demand=shown(check.demand, check.unit, units),
+        capacity=shown(check.capacity, check.unit, units),
+        formula=check.formula,
+        allowed=check.allowed,
+        given=tuple(given),
+        source=f"{check.source}; {check.grade}",
+    )
+
+
+def _percent(ratio: float) -> str:
+    return f"{100 * ratio:.0f} %" if ratio < FAR else "far over"
+
+
+def _missing(one: Unchecked) -> Missing:
+    # Some are told with the key of a file, which a page names by its words.
+    text = _KEY.sub(lambda found: found[0].replace("_", " "), plain(one.sentence))
+    return Missing(text=text, link=link_to(one.where))

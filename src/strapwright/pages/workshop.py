@@ -1,0 +1,252 @@
+"""What the pages do with what the shop keeps: the store with a clock, and plans made once."""
+
+from __future__ import annotations
+
+import re
+import threading
+from collections import OrderedDict
+from collections.abc import Container, Mapping
+from datetime import UTC, datetime
+
+from attrs import frozen
+
+from strapwright.errors import InputError
+from strapwright.pages.form import raw_job
+from strapwright.pages.played_bend import Stage, stage_of, whole_stage
+from strapwright.pages.running_searches import Searcher
+from strapwright.planning import plan
+from strapwright.planning.plan_values import Plan
+from strapwright.quantities import Units
+from strapwright.service.demo import JOBS, NAMES
+from strapwright.service.folders import default_store, user_data_folder
+from strapwright.service.search_clock import within
+from strapwright.shop.job import Job
+from strapwright.shop_files.reading_job import read_job
+from strapwright.shop_files.updating import update_job
+from strapwright.store import Draft, Item, Store, Version, new_id
+
+_KEPT_PLANS = 12
+_KEPT_STAGES = 24
+_UNDONE = re.compile(r"back to version (\d+)")
+
+
+@frozen(kw_only=True)
+class OpenJob:
+    """A job as it is in the store now."""
+
+    item: Item
+    text: str
+
+    @property
+    def version(self) -> int:
+        """Its current version."""
+        return self.item.current
+
+
+class Workshop:
+    """Use cases of the pages; safe to use from several threads.
+
+    Parameters
+    ----------
+    store
+        Opened.
+
+    Attributes
+    ----------
+    searcher
+        Long work beside the pages.
+    """
+
+    def __init__(self, store: Store) -> None:
+        self.store = store
+        self._plans: OrderedDict[str, Plan | InputError] = OrderedDict()
+        self._stages: dict[tuple[str, int | None], Stage] = {}
+        self._lock = threading.Lock()
+        self.searcher = Searcher(store)
+
+    def recent(self) -> tuple[Item, ...]:
+        """Jobs last worked on."""
+        return self.store.recent("job", 30)
+
+    def open(self, job: str) -> OpenJob:
+        """Open a job; ``Missing`` if there is none."""
+        return OpenJob(item=self.store.item(job), text=self.store.text_of(job))
+
+    def version(self, job: str, number: int) -> str:
+        """Text of one version; ``Missing`` if there is none."""
+        return self.store.text_of(job, number)
+
+    def start(self, *, name: str, units: Units, bar: str, material: str) -> Item:
+        """Begin a part; press and tooling are those of the job last worked on.
+
+        Raises
+        ------
+        InputError
+            If the name cannot be kept.
+        """
+        head = f'format = 1\nunits = "{units}"\n\n[part]\n'
+        text = update_job(
+            head, {"part.name": name.strip(), "part.bar": bar, "part.material": material}
+        )
+        return self.store.create("job", name, text + self._last_shop(), _now(), "begun")
+
+    def demo(self) -> Item:
+        """Return the job of the first-run minute, kept on first use."""
+        text = (JOBS / f"{NAMES[0]}.toml").read_text(encoding="utf-8")
+        known = self.store.setting("demo")
+        for item in self.store.list("job"):
+            if item.id == known:
+                return item
+        item = self.store.create("job", NAMES[0].replace("-", " "), text, _now(), "demonstration")
+        self.store.set_setting("demo", item.id)
+        return item
+
+    def copy(self, job: str) -> Item:
+        """Keep a copy of a job as a job of its own."""
+        there = self.open(job)
+        name = f"{there.item.name[:70]} copy"
+        text = update_job(there.text, {"part.name": name})
+        return self.store.create("job", name, text, _now(), f"copy of {there.item.name}")
+
+    def save(self, job: str, text: str, base: int, note: str, who: str) -> Version:
+        """Save a job's text as its next version.
+
+        Raises
+        ------
+        Conflict
+            If it was saved elsewhere in the meantime.
+        """
+        saved = self.store.save(job, text, base, _now(), note, who=who)
+        name = raw_job(text).get("part", {}).get("name", "")
+        if isinstance(name, str) and name.strip() and name.strip() != self.store.item(job).name:
+            self.store.rename(job, name, _now())
+        return saved
+
+    def restore(self, job: str, number: int, base: int) -> Version:
+        """Make an old version current again."""
+        note = f"back to version {number}"
+        return self.store.restore_version(job, number, base, _now(), note)
+
+    def before(self, job: str) -> int | None:
+        """Return the version that undo goes back to, ``None`` where there is none."""
+        history = {version.number: version for version in self.store.history(job)}
+        number = max(history)
+        # An undone state is the one it went back to: the next undo goes on from there.
+        while found := _UNDONE.fullmatch(history[number].note):
+            number = int(found[1])
+        return number - 1 if number > 1 else None
+
+    def draft(self, job: str, who: str) -> Draft | None:
+        """What a browser typed and did not save."""
+        return self.store.drafts.get(job, who)
+
+    def keep_draft(
+        self,
+        job: str,
+        who: str,
+        base: int,
+        fields: Mapping[str, str],
+        own: Container[str],
+    ) -> None:
+        """Keep what a browser typed on one page beside what it typed on others.
+
+        Parameters
+        ----------
+        job, who, base
+            Which job, which browser, and the version it typed over.
+        fields
+            Field name -> text, those that were changed.
+        own
+            Names of all fields of the page.
+        """
+        there = self.draft(job, who)
+        older = {} if there is None or there.base != base else there.fields
+        kept = {name: text for name, text in older.items() if name not in own} | dict(fields)
+        if kept:
+            self.store.drafts.put(job, who, "job", base, kept, _now())
+        elif there is not None:
+            self.drop_draft(job, who)
+
+    def drop_draft(self, job: str, who: str) -> None:
+        """Forget what a browser typed."""
+        self.store.drafts.drop(job, who)
+
+    def read(self, text: str) -> Job:
+        """Read a job's text with the shop files that the store has.
+
+        Raises
+        ------
+        InputError
+            If something in it cannot be used.
+        """
+        return read_job(text, beside=self.store.beside(text))
+
+    def plan(self, text: str) -> Plan:
+        """Plan a job's text, once.
+
+        Raises
+        ------
+        InputError
+            If it cannot be read or planned.
+        """
+        with self._lock:
+            made = self._plans.get(text)
+            if made is None:
+                try:
+                    made = plan(self.read(text), keep_going=within())
+                except InputError as error:
+                    made = error
+                self._plans[text] = made
+                while len(self._plans) > _KEPT_PLANS:
+                    self._plans.popitem(last=False)
+            self._plans.move_to_end(text)
+        if isinstance(made, InputError):
+            raise made
+        return made
+
+    def stage(self, text: str, bend: int | None) -> Stage:
+        """Return one bend of a job's text to be played, or all of them; made once.
+
+        Raises
+        ------
+        InputError
+            If it cannot be read or planned, or has no such bend.
+        """
+        key = (text, bend)
+        found = self._stages.get(key)
+        if found is None:
+            made = self.plan(text)
+            step = next((one for one in made.steps if bend in (None, one.bend)), None)
+            if step is None:
+                raise InputError("bend", "there is no such bend", "see the order of the bends")
+            found = whole_stage(made) if bend is None else stage_of(made, step)
+            self._stages[key] = found
+            while len(self._stages) > _KEPT_STAGES:
+                self._stages.pop(next(iter(self._stages)), None)
+        return found
+
+    def _last_shop(self) -> str:
+        """Tables of press and tooling as the job last worked on has them."""
+        for item in self.store.recent("job", 1):
+            try:
+                raw = raw_job(self.store.text_of(item.id))
+            except InputError:
+                return ""
+            wanted: dict[str, object] = {
+                key: raw[key] for key in ("press", "tooling") if key in raw
+            }
+            return _tables(wanted)
+        return ""
+
+
+def _tables(tables: Mapping[str, object]) -> str:
+    import tomlkit  # noqa: PLC0415  only a new part needs it
+
+    return "\n" + tomlkit.dumps(tables) if tables else ""
+
+
+def _now() -> datetime:
+    return datetime.now(UTC)
+
+
+__all__ = ["OpenJob", "Workshop", "default_store", "new_id", "user_data_folder"]

@@ -1,0 +1,271 @@
+"""One bend at the press: the state wanted, its band, where to stop and what the gauge reads."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Mapping
+from functools import lru_cache
+
+import numpy as np
+from attrs import evolve, frozen
+
+from strapwright.bending.bar_shape import HalfShape, half_shape, released_bend
+from strapwright.bending.bend_band import BendSample, Spreads, band_of, sample_bend
+from strapwright.bending.bend_radii import BendRadii, bend_radii
+from strapwright.bending.bend_values import (
+    Band,
+    BendSetup,
+    Floats,
+    ReleasedBend,
+    StrokeCurve,
+    StrokeState,
+)
+from strapwright.bending.bottoming import channel_onset, floor_onset, vee_onset
+from strapwright.bending.hydraulics import pressure_for
+from strapwright.bending.kernel_curve import FREE
+from strapwright.bending.model_error import ModelError, model_error
+from strapwright.bending.solver import curve_of, end_of, state_of
+from strapwright.bending.solver_model import Model, build
+from strapwright.errors import InputError
+from strapwright.planning.bend_setups import Known, spreads_of
+from strapwright.planning.plan_values import Gauge, StagedPush
+from strapwright.planning.settled_bend import settled
+from strapwright.shop.job import Job
+from strapwright.shop.press import Press
+from strapwright.shop.tooling import Shoulders, Tooling
+
+# The step card pushes to this share of the travel first.
+FIRST_PUSH = 0.85
+# Shares of the travel at which the sample's force is taken, for the veil of the curve.
+SHARES = np.array([0.12, 0.25, 0.4, 0.55, 0.7, FIRST_PUSH, 1.0])
+# Past the setting the curve is drawn on by this share, so that the eye sees where it leads.
+_SHOWN_PAST = 1.12
+
+
+@frozen(kw_only=True)
+class MadeBend:
+    """Everything the solver says of one bend angle; bends of one angle share it.
+
+    Attributes
+    ----------
+    released, settled
+        As it stays bent once let go, see :mod:`strapwright.planning.settled_bend`.
+    shape
+        All the way to the shoulder contact.
+    force_low, force_high
+        Band of the force on ``curve.travel``, shape (k,) [N].
+    """
+
+    setup: BendSetup
+    model: Model
+    state: StrokeState
+    curve: StrokeCurve
+    released: ReleasedBend
+    shape: HalfShape
+    settled: HalfShape
+    radii: BendRadii
+    error: ModelError
+    sample: BendSample
+    peak: float
+    force_low: Floats
+    force_high: Floats
+    jammed_share: float
+    bottoming: float | None
+    jam: float
+
+
+def make_bend(
+    job: Job, known: Known, tooling: Tooling, setup: BendSetup, angle: float, where: str
+) -> MadeBend:
+    """Solve one bend to a free angle [rad], with its band.
+
+    Raises
+    ------
+    InputError
+        Where the tooling jams before that angle, naming the jam angle.
+    """
+    # How high they stand and how far out they reach changes no bend.
+    floor = evolve(tooling.shoulders, height=None, outer_edge=None)
+    solved = _solved(setup, angle, spreads_of(job, known, tooling), floor)
+    if isinstance(solved, StrokeCurve):
+        raise InputError(
+            where,
+            f"a bend of {math.degrees(angle):.4g} deg cannot be made: {end_of(solved)}",
+            "open the shoulders, or take a smaller nose or smaller shoulder radii",
+        )
+    return solved
+
+
+@lru_cache(maxsize=128)
+def _solved(
+    setup: BendSetup, angle: float, spreads: Spreads, shoulders: Shoulders
+) -> MadeBend | StrokeCurve:
+    """Solve one bend with its band, or return the whole curve where it jams before the angle.
+
+    Remembered, since a leg or a hole that changes leaves every bend as it was.
+    """
+    model = build(setup)
+    state = state_of(model, FREE, 0.5 * angle)
+    full = curve_of(model)
+    if state is None:
+        return full
+    most = min(0.5 * state.loaded_angle * _SHOWN_PAST, model.top)
+    curve = curve_of(model, 100, most)
+    error = model_error(setup, state.loaded_angle)
+    sample = sample_bend(
+        setup,
+        spreads,
+        error,
+        travel=state.travel,
+        wanted=angle,
+        loaded=state.loaded_angle,
+        shares=SHARES,
+        curve_travel=curve.travel,
+        curve_free=curve.free_angle,
+    )
+    low, high = _veil(curve, state.travel, sample)
+    pushed = curve.travel <= state.travel
+    shape = half_shape(model, free=angle)
+    short, bend = settled(shape, released_bend(model, angle))
+    return MadeBend(
+        setup=setup,
+        model=model,
+        state=state,
+        curve=curve,
+        released=bend,
+        shape=shape,
+        settled=short,
+        radii=bend_radii(setup, state),
+        error=error,
+        sample=sample,
+        peak=max(state.force, float(np.max(curve.force[pushed], initial=0.0))),
+        force_low=low,
+        force_high=high,
+        jammed_share=float(np.mean(np.isnan(sample.travel))),
+        bottoming=_bottoming(model, full, shoulders),
+        jam=full.jam_angle,
+    )
+
+
+def bottoms_first(made: MadeBend) -> bool:
+    """Whether the bar bottoms before the angle is reached."""
+    return made.bottoming is not None and made.state.travel > made.bottoming
+
+
+def _bottoming(model: Model, curve: StrokeCurve, shoulders: Shoulders) -> float | None:
+    """Travel at which the bar meets what lies under it, ``None`` where it meets nothing [mm]."""
+    depth = shoulders.depth
+    if shoulders.floor == "open" or depth is None:
+        return None
+    if shoulders.floor == "channel":
+        width, walls = shoulders.channel_width, shoulders.channel_walls
+        if width is None or walls is None:
+            return channel_onset(model, curve, depth)
+        return channel_onset(model, curve, depth, walls_at=0.5 * width, walls_top=depth - walls)
+    if shoulders.vee_angle is not None:
+        return vee_onset(model, curve, shoulders.vee_angle, depth)
+    return floor_onset(curve, depth, model.frame.thickness)
+
+
+def _veil(curve: StrokeCurve, travel: float, sample: BendSample) -> tuple[Floats, Floats]:
+    middle = np.interp(SHARES * travel, curve.travel, curve.force)
+    low, high = np.nanquantile(sample.force, [0.05, 0.95], axis=0) / middle
+    # Before the first share the band is that of the first share, past the setting that of the end.
+    at = curve.travel / travel
+    return curve.force * np.interp(at, SHARES, low), curve.force * np.interp(at, SHARES, high)
+
+
+def bands_of(made: MadeBend, press: Press | None) -> Mapping[str, Band]:
+    """Bands of one step by name, in the units their names say."""
+    sample = made.sample
+    bands = {
+        "travel_mm": band_of(sample.travel),
+        "loaded_angle_deg": band_of(np.degrees(sample.loaded)),
+        "free_angle_deg": band_of(np.degrees(sample.free)),
+        "staged_angle_deg": band_of(np.degrees(sample.staged)),
+        "force_N": band_of(sample.force[:, -1]),
+    }
+    if press is not None and press.bore is not None:
+        bands["gauge_MPa"] = band_of(_readings(made, press)[:, -1])
+    return bands
+
+
+def _readings(made: MadeBend, press: Press) -> Floats:
+    """Gauge reading of every draw at every share, shape (n, m) [MPa]."""
+    bore = press.bore or 0.0
+    factor = (pressure_for(1.0, bore, press.efficiency, 0.0)) * (1.0 + made.sample.reading)
+    step = 0.0 if press.gauge_step is None else 0.5 * press.gauge_step
+    # Half a division of the gauge widens the band at both ends; it is not random but it is small.
+    spread = np.where(made.sample.reading >= 0.0, step, -step)
+    readings: Floats = made.sample.force * factor[:, None] + press.no_load + spread[:, None]
+    return readings
+
+
+@frozen(kw_only=True)
+class Pressures:
+    """Gauge figures of a step before the limits are put on [MPa].
+
+    Attributes
+    ----------
+    upper
+        Upper end of the band over the whole stroke.
+    """
+
+    value: float
+    peak: float
+    low: float
+    high: float
+    upper: float
+
+
+def pressures(made: MadeBend, press: Press) -> Pressures:
+    """Return what the gauge reads through this press, which has a bore."""
+    bore = press.bore or 0.0
+
+    def reading(force: float) -> float:
+        return pressure_for(force, bore, press.efficiency, press.no_load)
+
+    readings = _readings(made, press)
+    low, high = np.nanquantile(readings[:, -1], [0.05, 0.95])
+    upper = float(np.max(np.nanquantile(readings, 0.95, axis=0)))
+    value = reading(made.state.force)
+    peak = reading(made.peak)
+    return Pressures(
+        value=value,
+        peak=peak,
+        low=min(float(low), value),
+        high=max(float(high), value),
+        upper=max(upper, peak),
+    )
+
+
+def gauge_of(found: Pressures, ease_off: float) -> Gauge:
+    """Return the gauge figures of a step with its ease-off pressure [MPa]."""
+    return Gauge(
+        value=found.value, peak=found.peak, low=found.low, high=found.high, ease_off=ease_off
+    )
+
+
+def staged_push(made: MadeBend, wanted: float) -> StagedPush | None:
+    """Step card: first push, what the protractor may show, and how much further for each.
+
+    ``None`` where the first push leaves no bend to read.
+    """
+    curve = made.curve
+    first = FIRST_PUSH * made.state.travel
+    loaded = float(np.interp(first, curve.travel, curve.loaded_angle))
+    free = float(np.interp(first, curve.travel, curve.free_angle))
+    if free < math.radians(3.0):
+        return None
+    centre = round(math.degrees(free))
+    readings = [math.radians(centre + k) for k in range(-4, 5)]
+    readings = [r for r in readings if math.radians(1.0) <= r < wanted]
+    rising = int(np.argmax(curve.free_angle > 0.0))
+    travels = np.interp([*readings, wanted], curve.free_angle[rising:], curve.travel[rising:])
+    return StagedPush(
+        first_travel=first,
+        first_loaded=loaded,
+        first_free=free,
+        readings=tuple(readings),
+        extra=tuple(float(travels[-1] - t) for t in travels[:-1]),
+    )

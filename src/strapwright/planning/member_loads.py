@@ -1,0 +1,141 @@
+"""Where a plan's forces meet the tooling's members."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+import numpy as np
+from attrs import frozen
+
+from strapwright.bending.bend_values import Floats
+from strapwright.planning.plan_values import Plan
+from strapwright.quantities import Units
+from strapwright.shop.part import Part
+from strapwright.shop.press import Press
+from strapwright.shop.rack import Rack
+from strapwright.shop.tooling import Tooling
+from strapwright.strength.check_values import Assessment, Bench
+from strapwright.strength.fixing.fixes import Again, mends_of
+from strapwright.strength.loads import push_loads, retract_load
+from strapwright.strength.member_checks import check_members, member_findings
+from strapwright.strength.rating import rating_of, relief_to_set
+
+
+@frozen(kw_only=True)
+class Pushed:
+    """How one bend pushes.
+
+    Attributes
+    ----------
+    high, angle
+        Upper end of the force's band, and loaded angle, along the stroke [N, rad].
+    peak, loaded, steepest
+        Highest force expected, loaded angle at the setting, and the upper end of its band
+        [N, rad, rad].
+    """
+
+    high: Floats
+    angle: Floats
+    peak: float
+    loaded: float
+    steepest: float
+
+
+def bench_of(plans: Sequence[Plan], tooling: Tooling, press: Press | None) -> Bench:
+    """Return what is to be checked: the tooling under the worst of some plans.
+
+    Parameters
+    ----------
+    plans
+        Of one or more parts made on it; none leaves relief and pulling back.
+    tooling, press
+        As stated.
+    """
+    pushes = [
+        Pushed(
+            high=step.curve_high,
+            angle=step.curve.loaded_angle,
+            peak=step.peak_force,
+            loaded=step.loaded_angle,
+            steepest=float(np.radians(step.bands["loaded_angle_deg"].high)),
+        )
+        for plan in plans
+        for step in plan.steps
+    ]
+    return bench_under(pushes, [plan.job.part for plan in plans], tooling, press)
+
+
+def bench_under(
+    bends: Sequence[Pushed], bars: Sequence[Part], tooling: Tooling, press: Press | None
+) -> Bench:
+    """Return what is to be checked: the tooling under the worst of some bends.
+
+    Parameters
+    ----------
+    bends
+        Of all parts made on it.
+    bars
+        The parts.
+    tooling, press
+        As stated.
+    """
+    friction = tooling.friction
+    peak = outward = steepest = None
+    if bends:
+        # The upper end of the band on the way: what a hard, thick bar asks for.
+        peak = max(max(float(np.max(one.high)), one.peak) for one in bends)
+        steepest = max(max(one.steepest, one.loaded, 0.0) / 2 for one in bends)
+        outward = max(_outward(one.high, one.angle, friction) for one in bends)
+    members = tooling.members
+    return Bench(
+        tooling=tooling,
+        press=press,
+        thickness=max((part.bar.thickness for part in bars), default=0.0),
+        # The narrowest bar loads the middle most, the force being the worst of all.
+        width=min((part.bar.width * part.at_once for part in bars), default=0.0),
+        widest=max((part.bar.width * part.at_once for part in bars), default=0.0),
+        pushes=push_loads(
+            peak=peak,
+            outward=outward,
+            steepest=steepest,
+            press=press,
+            friction=friction,
+            off_centre=0.0 if members is None else members.off_centre,
+        ),
+        retract=retract_load(press),
+    )
+
+
+def _outward(force: np.ndarray, angle: np.ndarray, friction: float) -> float:
+    """Largest (F/2) tan delta on the way, delta = alpha - atan mu [N]."""
+    slope = np.maximum(0.5 * angle - np.arctan(friction), 0.0)
+    return float(np.max(0.5 * force * np.tan(slope)))
+
+
+def assess(
+    bench: Bench, units: Units, rack: Rack | None = None, again: Again | None = None
+) -> Assessment:
+    """Check every member, say what mends the weak ones and what the tooling may be loaded to.
+
+    Parameters
+    ----------
+    bench
+        From :func:`bench_of`.
+    units
+        Unit system of sizes proposed.
+    rack
+        Where the next size comes from.
+    again
+        Plans anew on a tooling with another nose, which then asks other forces.
+    """
+    checks, unchecked = check_members(bench)
+    mends, mended = mends_of(bench, units, rack, again)
+    return Assessment(
+        checks=checks,
+        unchecked=unchecked,
+        findings=tuple(member_findings(bench, checks, unchecked)),
+        mends=mends,
+        mended=mended,
+        rating=rating_of(bench, checks, unchecked),
+        relief_to_set=relief_to_set(bench, checks),
+    )

@@ -1,0 +1,153 @@
+"""Whether the pieces as stated can stand together, and whether the bar lies on the shoulders."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from itertools import combinations
+
+import numpy as np
+from shapely import union_all
+from shapely.affinity import translate
+from shapely.geometry import Point, Polygon
+from shapely.geometry.base import BaseGeometry
+
+from strapwright.findings import Finding, Severity
+from strapwright.midline.pose_values import DrawnPose
+from strapwright.ordering.order_values import Piece
+from strapwright.planning.plan_values import Step
+from strapwright.planning.reader_figures import figures_for
+from strapwright.planning.surrounding_pieces import HEAD, RAM
+from strapwright.shop.job import Job
+
+# Less shared area than this is a touch in round figures [mm2].
+_TOUCH = 1.0
+# These meet on purpose.
+_CARRIED = frozenset({"nose", "web of the nose", "push plate", "carrier of the nose", RAM, HEAD})
+# How far shoulders, plates and columns reach along the nose nobody states; they are there where
+# the bar lies [mm].
+_AT_THE_BAR = (-1.0, 1.0)
+
+
+def overlap_findings(pieces: Iterable[Piece], low: float, high: float) -> list[Finding]:
+    """Pieces that stand in each other as stated; what was assumed gives way and is left out.
+
+    Parameters
+    ----------
+    pieces
+        What the order is held against.
+    low, high
+        Height of the nose's centre at the deepest stroke of the job and where the bar is laid in,
+        in die coordinates [mm].
+
+    Returns
+    -------
+    list of Finding
+        ``pieces-overlap`` for two pieces of one half, ``halves-collide`` for two of different
+        halves anywhere on the way; each pair of names once.
+    """
+    found: dict[frozenset[str], Finding] = {}
+    stated = [one for one in pieces if not one.assumed or one.name.endswith("column")]
+    for one, other in combinations(stated, 2):
+        names = frozenset((one.name, other.name))
+        if len(names) == 1 or names in found or not _side_by_side(one, other):
+            continue
+        if one.side == other.side:
+            if names <= _CARRIED or _on_the_bed(names):
+                continue
+            if _swept(one, 0.0, 0.0).intersection(_swept(other, 0.0, 0.0)).area > _TOUCH:
+                found[names] = _same_half(one, other)
+            continue
+        nose, still = (one, other) if one.side == "nose" else (other, one)
+        if _meant(nose, still):
+            continue
+        if _swept(nose, low, high).intersection(_swept(still, 0.0, 0.0)).area > _TOUCH:
+            found[names] = _on_the_way(nose, still)
+    return list(found.values())
+
+
+def _side_by_side(one: Piece, other: Piece) -> bool:
+    """Whether both are found at some place along the nose."""
+    (a, b), (c, d) = one.z or _AT_THE_BAR, other.z or _AT_THE_BAR
+    return min(b, d) > max(a, c)
+
+
+def _on_the_bed(names: frozenset[str]) -> bool:
+    """Columns stand on the bed or beside it, nobody states how."""
+    return "bed" in names and any(name.endswith("column") for name in names)
+
+
+def _meant(nose: Piece, still: Piece) -> bool:
+    """Pairs of the two halves that guide each other, or that another finding speaks of."""
+    rods = "guide rod" in still.name and nose.name == "push plate"
+    plate = nose.name == "push plate" and "shoulder" in still.name
+    return rods or plate or still.name == "floor"
+
+
+def _swept(piece: Piece, low: float, high: float) -> BaseGeometry:
+    """Region that a convex piece passes through while it is lifted from ``low`` to ``high``."""
+    shape = (
+        Polygon(piece.polygon) if piece.centre is None else Point(piece.centre).buffer(piece.radius)
+    )
+    ends = [translate(shape, 0.0, low), translate(shape, 0.0, high)]
+    return union_all(ends).convex_hull
+
+
+def _same_half(one: Piece, other: Piece) -> Finding:
+    return Finding(
+        code="pieces-overlap",
+        severity=Severity.REFUSAL,
+        where="tooling",
+        text=f"The {one.name} and the {other.name} stand in each other as stated.",
+        remedy="Check where each begins and ends, across the bar and along the nose.",
+    )
+
+
+def _on_the_way(nose: Piece, still: Piece) -> Finding:
+    return Finding(
+        code="halves-collide",
+        severity=Severity.REFUSAL,
+        where="tooling",
+        text=f"On its way to full stroke the {nose.name} runs into the {still.name}.",
+        remedy=f"Make room for it, or use a slimmer or shorter {nose.name}.",
+    )
+
+
+def tipping_findings(job: Job, steps: Sequence[Step]) -> list[Finding]:
+    """Bends for which the bar, laid on the shoulders, tips before the nose touches it.
+
+    The bar stands while its centre of gravity lies between the tops of the shoulders.
+    """
+    tooling, press = job.tooling, job.press
+    axis = "down" if press is None else press.axis
+    nose_above = (axis == "down") == (tooling is not None and tooling.ram_side == "nose")
+    if tooling is None or axis == "level" or not nose_above or any(job.part.rolls):
+        return []
+    half = 0.5 * tooling.shoulders.opening
+    out = {step.bend: _gravity(step.poses["rest"]) for step in steps}
+    tips = {bend: x for bend, x in out.items() if abs(x) > half}
+    if not tips:
+        return []
+    show = figures_for(job)
+    worst = max(tips, key=lambda bend: abs(tips[bend]))
+    side = "right" if tips[worst] > 0.0 else "left"
+    bends = sorted(tips)
+    names = ", ".join(map(str, bends[:-1])) + f" and {bends[-1]}" if len(bends) > 1 else bends[0]
+    most = "up to " if len(bends) > 1 else ""
+    return [
+        Finding(
+            code="tips-before-touch",
+            severity=Severity.NOTE,
+            where=f"bend{'s' if len(bends) > 1 else ''} {names}",
+            text="Laid on the shoulders the bar tips before the nose touches it: its weight lies "
+            f"{most}{show.clearance(abs(tips[worst]))} to the {side} of the middle, and the tops "
+            f"of the shoulders only {show.clearance(half)}.",
+            remedy="Hold the long end, or put a stand under it as high as the shoulders.",
+        )
+    ]
+
+
+def _gravity(rest: DrawnPose) -> float:
+    """How far right of the middle the centre of gravity of an even bar lies [mm]."""
+    dx, dy = np.diff(rest.x), np.diff(rest.y)
+    lengths = np.hypot(dx, dy)
+    return float((lengths * (rest.x[:-1] + 0.5 * dx)).sum() / lengths.sum())

@@ -1,0 +1,330 @@
+"""What a plan says, complete: everything the page, the sheet and the command print."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import Literal
+
+import numpy as np
+from attrs import field, frozen
+
+from strapwright.bending.bend_values import Band, Floats, StrokeCurve
+from strapwright.blank.blank_values import Blank
+from strapwright.findings import Finding
+from strapwright.midline.pose_values import DrawnPose, End, Point, Zone
+from strapwright.ordering.order_values import Piece
+from strapwright.shop.job import Job
+
+Face = Literal["top", "bottom"]
+
+
+@frozen(kw_only=True)
+class Hold:
+    """How the bar is laid in for a bend.
+
+    Attributes
+    ----------
+    face
+        Which face of the blank, as drawn, is up towards the nose.
+    end_left
+        Which end of the blank points left.
+    roll
+        How far the bar is turned about itself from the drawn face, with end 1 on the left and its
+        top towards you [rad]; ``face`` is then said of the bar so turned.
+    """
+
+    face: Face
+    end_left: End
+    roll: float = 0.0
+
+
+@frozen(kw_only=True)
+class Gauge:
+    """What the pressure gauge reads at full stroke [MPa].
+
+    Attributes
+    ----------
+    value, peak
+        At the end of the stroke, and the highest on the way.
+    low, high
+        Band of the end reading.
+    ease_off
+        Let off and look if the gauge passes this.
+    """
+
+    value: float
+    peak: float
+    low: float
+    high: float
+    ease_off: float
+
+
+@frozen(kw_only=True)
+class Setting:
+    """Where the ram stops, three ways [mm].
+
+    Attributes
+    ----------
+    travel
+        From touch.
+    faces
+        Distance between ``faces_between`` at full stroke, or ``None`` with the reason in a finding.
+    faces_between
+        Names of the two faces.
+    block
+        Height of a stop block standing on ``block_between[0]``.
+    """
+
+    travel: float
+    faces: float | None
+    faces_between: tuple[str, str]
+    block: float | None
+    block_between: tuple[str, str]
+
+
+@frozen(kw_only=True)
+class StagedPush:
+    """Push to about 85 %, let off, read, push on by a difference.
+
+    Attributes
+    ----------
+    first_travel
+        [mm]
+    first_loaded, first_free
+        Angle under the ram and after letting off at ``first_travel`` [rad].
+    readings
+        Free angles the protractor might show, shape (m,) [rad].
+    extra
+        Push beyond ``first_travel`` for each of ``readings`` to reach the wanted angle [mm].
+    """
+
+    first_travel: float
+    first_loaded: float
+    first_free: float
+    readings: tuple[float, ...]
+    extra: tuple[float, ...]
+
+
+@frozen(kw_only=True)
+class Radii:
+    """The three radii of a made bend [mm].
+
+    Attributes
+    ----------
+    wrap
+        What the bar follows under the nose.
+    gauge
+        What a radius gauge reads on the inside over about two thicknesses.
+    tightest
+        Smallest local inside radius.
+    """
+
+    wrap: float
+    gauge: float
+    tightest: float
+
+
+@frozen(kw_only=True)
+class Speed:
+    """How fast the ram closes; ``None`` without a flow.
+
+    Attributes
+    ----------
+    ram
+        [mm/s]
+    angle
+        Fastest turning of the bend during the stroke [rad/s].
+    sensitivity
+        Turning per travel at the end of the stroke [rad/mm].
+    """
+
+    ram: float | None
+    angle: float | None
+    sensitivity: float
+
+
+@frozen(kw_only=True)
+class CrossCheck:
+    """A figure by another route, shown beside ours.
+
+    Attributes
+    ----------
+    name, value, ours, unit, source
+        ``value`` by the other route, ``ours`` the plan's own figure in the same unit.
+    text
+        One sentence saying why they differ.
+    """
+
+    name: str
+    value: float
+    ours: float
+    unit: str
+    source: str
+    text: str
+
+
+@frozen(kw_only=True)
+class ComingOff:
+    """How the part comes off the tooling after a bend.
+
+    Attributes
+    ----------
+    verdict
+        ``free``, ``locked on`` or ``too close to call``; for motion in the plane with sliding along
+        the nose, no tilting.
+    how
+        ``drops``, ``slides``, ``turns`` or empty.
+    text
+        One sentence for the person at the press.
+    motion
+        Displacement x, y, z [mm] and turn [rad] about the nose's centre of the part at each pose
+        on the way out.
+    held_by
+        Bodies of the tooling of which any one, taken away, frees a part that is locked on.
+    """
+
+    verdict: Literal["free", "locked on", "too close to call"]
+    how: str
+    text: str
+    motion: tuple[tuple[float, float, float, float], ...] = ()
+    held_by: tuple[str, ...] = ()
+
+
+@frozen(kw_only=True)
+class Handling:
+    """What the order costs in handling.
+
+    Attributes
+    ----------
+    cost
+        Of one part, in the shop's weights; ``None`` where no order was searched.
+    proven
+        Whether no order costs less.
+    part_by_part, bend_by_bend
+        Of the whole quantity: every part finished before the next, or all parts given one bend
+        before the next bend.
+    text
+        One sentence.
+    """
+
+    cost: int | None
+    proven: bool
+    part_by_part: int | None
+    bend_by_bend: int | None
+    text: str
+
+
+@frozen(kw_only=True)
+class Step:
+    """One bend at the press.
+
+    Attributes
+    ----------
+    order
+        1-based position in the order of making.
+    bend
+        1-based number of the bend along the bar.
+    wanted
+        Free angle wanted, of one hit where the bend is made by a row [rad].
+    loaded_angle, free_angle
+        Angle at full stroke and after letting go [rad].
+    force, peak_force
+        On the nose at the end, and the highest on the way, all bars [N].
+    gauge, gauge_reason
+        The reading, or why there is none.
+    bottoming_travel
+        Travel at which bottoming starts, or ``None`` where the bar meets nothing below it [mm].
+    jam_angle
+        Total loaded angle at which this tooling jams [rad].
+    bands
+        By name: ``travel_mm``, ``loaded_angle_deg``, ``free_angle_deg``, ``force_N``,
+        ``gauge_MPa``; in the units their names say.
+    curve, curve_low, curve_high
+        Stroke curve and the band of its force on ``curve.travel``.
+    poses
+        ``rest``, ``stroke``, ``released``; of a row its middle hit.
+    hits
+        How many hits make the bend, all with this setting.
+    total
+        Free angle of the whole bend [rad]; ``None`` where that is ``wanted``.
+    """
+
+    order: int
+    bend: int
+    hold: Hold
+    wanted: float
+    setting: Setting
+    loaded_angle: float
+    free_angle: float
+    force: float
+    peak_force: float
+    gauge: Gauge | None
+    gauge_reason: str
+    relief_to_set: float | None
+    radii: Radii
+    bottoming_travel: float | None
+    jam_angle: float
+    straight_left: float
+    speed: Speed
+    staged: StagedPush | None
+    bands: Mapping[str, Band]
+    curve: StrokeCurve
+    curve_low: Floats
+    curve_high: Floats
+    poses: Mapping[str, DrawnPose]
+    cross_checks: tuple[CrossCheck, ...]
+    hits: int = 1
+    total: float | None = None
+    clearance: float | None = None
+    nearest: str = ""
+    end_stop: float | None = None
+    coming_off: ComingOff | None = None
+
+    @property
+    def bottoms_first(self) -> bool:
+        """Whether bottoming starts before the stop: past it no angle is promised."""
+        return self.bottoming_travel is not None and self.setting.travel > self.bottoming_travel
+
+
+@frozen(kw_only=True)
+class Plan:
+    """Everything said about a job.
+
+    Attributes
+    ----------
+    job
+        As planned: where a leg takes up what a closed shape lacks, with its length as it became.
+    finished
+        Mid-line of the finished part, starting at end 1 and running right, shape (k, 2); of a
+        part rolled out of one plane, all bends laid into one [mm].
+    steps
+        In the order of making; empty without tooling.
+    cautions
+        Sentences for the person at the press.
+    length_band
+        Band of the blank length [mm].
+    handling
+        Of the order; ``None`` without one.
+    pieces
+        What the bar was held against, assumed pieces included.
+    dimension_points
+        Points of the finished part between which each leg's dimension runs, one pair a leg, in
+        the plane of ``finished`` [mm].
+    finished_3d
+        Mid-line in space, x right, y up, z towards the viewer, shape (k, 3) [mm].
+    zones
+        Every bend as it lies once it is made, shape (bends,); empty without tooling.
+    """
+
+    job: Job
+    blank: Blank | None
+    length_band: Band | None
+    finished: Floats
+    steps: tuple[Step, ...]
+    findings: tuple[Finding, ...]
+    cautions: tuple[str, ...]
+    dimension_points: tuple[tuple[Point, Point], ...] = ()
+    finished_3d: Floats = field(factory=lambda: np.zeros((0, 3)))
+    handling: Handling | None = None
+    pieces: tuple[Piece, ...] = ()
+    zones: tuple[Zone, ...] = ()

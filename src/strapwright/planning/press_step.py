@@ -1,0 +1,265 @@
+"""One step at the press: hold, setting, gauge, limits and pictures of one bend."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Mapping, Sequence
+
+from attrs import evolve, frozen
+
+from strapwright.bending.bar_shape import HalfShape
+from strapwright.bending.cross_checks import cross_checks
+from strapwright.bending.springback_causes import springback_parts, springback_sentence
+from strapwright.blank.blank_values import Blank
+from strapwright.blank.hit_spacing import Row
+from strapwright.findings import Finding
+from strapwright.midline.bar_poses import half_bent, pose
+from strapwright.midline.pose_values import DrawnPose, End, Zone
+from strapwright.planning.hit_rows import hit_pose, row_findings
+from strapwright.planning.made_bend import (
+    MadeBend,
+    bands_of,
+    bottoms_first,
+    gauge_of,
+    make_bend,
+    pressures,
+    staged_push,
+)
+from strapwright.planning.plan_values import CrossCheck, Gauge, Hold, Radii, Step
+from strapwright.planning.ram_stop import (
+    ease_off,
+    relief_to_set,
+    setting,
+    speed,
+    weakest_pressure,
+)
+from strapwright.planning.stacked_bars import Outer, stack_findings
+from strapwright.shop.job import Job
+from strapwright.shop.tooling import Tooling
+
+__all__ = ["Bench", "make_bend", "nose_drop", "step_of"]
+
+
+@frozen(kw_only=True)
+class Bench:
+    """Everything known of a job before its bends are put in order.
+
+    Attributes
+    ----------
+    made, rows, outers, zones, turned, ends
+        One a bend: solved, its row of hits or ``None``, the other bars of a stack, its zone once
+        made, how far the bar is turned about itself for it [rad], and which end points left.
+    """
+
+    job: Job
+    tooling: Tooling
+    blank: Blank
+    made: Sequence[MadeBend]
+    rows: Sequence[Row | None]
+    outers: Sequence[tuple[Outer, ...]]
+    zones: Sequence[Zone]
+    turned: Sequence[float]
+    ends: Sequence[End]
+
+    @property
+    def beneath(self) -> float:
+        """Thickness of the bars under the one at the nose [mm]."""
+        return (self.job.part.stacked - 1) * self.made[0].setup.thickness
+
+
+def step_of(bench: Bench, order: Sequence[int], place: int) -> tuple[Step, list[Finding]]:
+    """Say one bend of an order of 0-based bends."""
+    job, bend = bench.job, order[place]
+    this, row = bench.made[bend], bench.rows[bend]
+    side = job.part.bends[bend].side
+    where = f"bend {bend + 1}"
+    state, press = this.state, job.press
+    poses = _poses(bench, order[:place], bend)
+    drop = nose_drop(bench, bend, poses["rest"])
+    findings = stack_findings(this, bench.outers[bend], where)
+    stop, remarks = setting(
+        travel=state.travel + drop,
+        give_travel=this.setup.give * state.force,
+        tooling=bench.tooling,
+        thickness=job.part.stacked * this.setup.thickness,
+        where=where,
+    )
+    if row is None:
+        findings += remarks
+    else:
+        stop = evolve(stop, travel=state.travel, faces=None, block=None)
+        findings += [one for one in remarks if one.code == "stop-unreachable"]
+    rate, remarks = speed(
+        curve=this.curve,
+        travel=state.travel,
+        flow=None if press is None else press.flow,
+        bore=None if press is None else press.bore,
+        where=where,
+    )
+    findings += remarks
+    gauge, reason, relief, remarks = _gauge(job, this, bench.tooling, where)
+    findings += remarks
+    wanted = job.part.bends[bend].angle if row is None else row.angle
+    bands = bands_of(this, press)
+    if row is not None:
+        zone = bench.blank.zone(bend + 1)
+        findings += row_findings(row, zone, drop, bands["free_angle_deg"], where)
+    return Step(
+        order=place + 1,
+        bend=bend + 1,
+        hold=Hold(
+            face="top" if side > 0 else "bottom",
+            end_left=bench.ends[bend],
+            roll=bench.turned[bend],
+        ),
+        wanted=wanted,
+        setting=stop,
+        loaded_angle=state.loaded_angle,
+        free_angle=state.free_angle,
+        force=state.force,
+        peak_force=this.peak,
+        gauge=gauge,
+        gauge_reason=reason,
+        relief_to_set=relief,
+        radii=Radii(wrap=this.radii.wrap, gauge=this.radii.gauge, tightest=this.radii.tightest),
+        bottoming_travel=this.bottoming,
+        jam_angle=this.jam,
+        straight_left=state.straight_left,
+        speed=rate,
+        # Past bottoming the curve holds no longer, so there is no difference to take from it.
+        staged=None if bottoms_first(this) else staged_push(this, wanted),
+        bands=bands,
+        curve=this.curve,
+        curve_low=this.force_low,
+        curve_high=this.force_high,
+        poses=poses,
+        cross_checks=_cross_checks(job, this),
+        hits=1 if row is None else row.hits,
+        total=None if row is None else job.part.bends[bend].angle,
+    ), findings
+
+
+def nose_drop(bench: Bench, bend: int, rest: DrawnPose) -> float:
+    """How much lower the nose touches at the middle hit of a row than on straight bar [mm].
+
+    Parameters
+    ----------
+    bend
+        0-based.
+    rest
+        Its pose before it is made.
+    """
+    if bench.rows[bend] is None:
+        return 0.0
+    setup = bench.made[bend].setup
+    return max(setup.thickness + setup.nose_radius - rest.nose_y, 0.0)
+
+
+def _poses(bench: Bench, before: Sequence[int], bend: int) -> Mapping[str, DrawnPose]:
+    this, row = bench.made[bend], bench.rows[bend]
+    side, turned = bench.job.part.bends[bend].side, bench.turned[bend]
+    length = bench.blank.length
+    others = [bench.zones[one] for one in sorted(before)]
+    poses = {}
+    if row is not None:
+        zone = bench.blank.zone(bend + 1)
+        for name, angle in (
+            ("rest", None),
+            ("stroke", this.state.loaded_angle),
+            ("released", row.angle),
+        ):
+            poses[name] = hit_pose(
+                length,
+                others,
+                zone,
+                row,
+                this.setup,
+                hit=row.hits // 2,
+                side=side,
+                turned=turned,
+                end_left=bench.ends[bend],
+                loaded=angle,
+            )
+        return poses
+    held: dict[str, tuple[HalfShape | None, bool]] = {
+        "rest": (None, False),
+        "stroke": (this.shape, False),
+        "released": (this.shape, True),
+    }
+    for name, (shape, released) in held.items():
+        # Flat beyond where it stays bent, the stretch out to the shoulder is as long as it lies.
+        beyond = 0.0 if shape is None else float(shape.arc[-1] - this.settled.arc[-1])
+        half = 0.5 * this.released.flat_length + beyond
+        line = half_bent(
+            length,
+            others,
+            middle=bench.blank.marks_of(bend + 1)[0].nose,
+            half_flat=half,
+            side=side,
+            turned=turned,
+            end_left=bench.ends[bend],
+            shape=shape,
+            released=released,
+        )
+        loaded = this.released.angle if released else this.state.loaded_angle
+        poses[name] = pose(
+            line,
+            thickness=this.setup.thickness,
+            nose_radius=this.setup.nose_radius,
+            shoulder_radius=this.setup.shoulder_radius,
+            slope=None if shape is None else 0.5 * loaded,
+            beneath=bench.beneath,
+        )
+    return poses
+
+
+def _gauge(
+    job: Job, made: MadeBend, tooling: Tooling, where: str
+) -> tuple[Gauge | None, str, float | None, tuple[Finding, ...]]:
+    press = job.press
+    if press is None:
+        return None, "gauge: state bore and relief in [press]", None, ()
+    if press.bore is None:
+        return None, "gauge: state press.bore", None, ()
+    found = pressures(made, press)
+    weakest = None
+    if tooling.rating is not None:
+        weakest = weakest_pressure(tooling.rating, press.bore)
+    limit, remarks = ease_off(
+        upper=found.upper, peak=found.peak, weakest=weakest, relief=press.relief, where=where
+    )
+    relief = relief_to_set(upper=found.upper, weakest=weakest, relief=press.relief)
+    return gauge_of(found, limit), "", relief, remarks
+
+
+def _cross_checks(job: Job, made: MadeBend) -> tuple[CrossCheck, ...]:
+    """Set each rule of the trade beside the plan's own figure."""
+    state, part = made.state, job.part
+    setup = evolve(made.setup, bars=part.at_once * part.stacked)
+    tensile = job.part.lot.tensile_strength
+    if tensile is None:
+        flow = setup.flow
+        # Considere: the tensile point of the flow curve that the plan itself uses.
+        true_peak = flow.strength * flow.exponent**flow.exponent
+        tensile = true_peak * math.exp(-(flow.exponent - flow.offset + true_peak / flow.modulus))
+    ours = {
+        "handbook force": made.peak,
+        "force of a plastic hinge": made.peak,
+        "classical springback": state.loaded_angle - state.free_angle,
+        "smallest leg": 0.5 * setup.opening,
+        "eight times thickness": setup.opening,
+    }
+    words = {}
+    if setup.section != "round" and part.stacked == 1:
+        words["classical springback"] = springback_sentence(springback_parts(setup, state))
+    return tuple(
+        CrossCheck(
+            name=check.name,
+            value=check.value,
+            ours=ours[check.name],
+            unit=check.unit,
+            source=check.source,
+            text=words.get(check.name, f"The rule leaves out {check.leaves_out}."),
+        )
+        for check in cross_checks(setup, tensile, state.loaded_angle, state.free_angle)
+    )

@@ -1,0 +1,100 @@
+"""'It stands at 84, how much more': the further push from an angle read to the angle wanted."""
+
+from __future__ import annotations
+
+import math
+
+import numpy as np
+from attrs import frozen
+
+from strapwright.errors import InputError
+from strapwright.planning.bend_setups import PROTRACTOR_SPREAD
+from strapwright.planning.plan_values import Step
+
+# Nine in ten of a normal variable.
+_NINETY = 1.645
+
+
+@frozen(kw_only=True)
+class Push:
+    """A further push.
+
+    Attributes
+    ----------
+    extra
+        Travel beyond where the ram stopped before [mm].
+    low, high
+        Band of it, from reading the angle and from the local slope [mm].
+    loaded
+        Angle under the ram at the end of the push [rad].
+    """
+
+    extra: float
+    low: float
+    high: float
+    loaded: float
+
+
+def push_on(step: Step, stands: float, wanted: float | None = None) -> Push:
+    """Return the further push for a bend that was let go and read.
+
+    Parameters
+    ----------
+    step
+        The planned bend; its stroke curve gives the difference, so touch and machine give cancel.
+    stands
+        Free angle read [rad].
+    wanted
+        Free angle wanted; ``None`` is the step's own [rad].
+
+    Raises
+    ------
+    InputError
+        Where the bend already stands at or past what is wanted, or the curve does not reach it or
+        bottoms before it.
+    """
+    target = step.wanted if wanted is None else wanted
+    curve = step.curve
+    if not stands > 0.0:
+        raise InputError(
+            "stands",
+            "must be more than 0 deg",
+            "read the bend angle after letting off, or push to the first setting if there is none",
+            value=f"{math.degrees(stands):g}",
+        )
+    if stands >= target:
+        raise InputError(
+            "stands",
+            f"the bend already stands at {math.degrees(stands):.4g} deg and "
+            f"{math.degrees(target):.4g} deg are wanted; pushing only adds to it",
+            "open it by hand or in a vice, or accept it",
+        )
+    last = float(curve.free_angle[-1])
+    if target > last:
+        raise InputError(
+            "wanted",
+            f"{math.degrees(target):.4g} deg lies past what was planned for this bend, which ends "
+            f"at {math.degrees(last):.4g} deg",
+            "plan the part with the larger angle",
+        )
+    rising = int(np.argmax(curve.free_angle > 0.0))
+    free, travel = curve.free_angle[rising:], curve.travel[rising:]
+
+    def at(angle: float) -> float:
+        return float(np.interp(angle, free, travel))
+
+    if step.bottoming_travel is not None and at(target) > step.bottoming_travel:
+        onset = float(np.interp(step.bottoming_travel, travel, free))
+        raise InputError(
+            "wanted",
+            f"bottoming starts at {math.degrees(onset):.4g} deg let go, before "
+            f"{math.degrees(target):.4g} deg, and past it no angle is promised",
+            "deepen the floor, widen what the bar comes down into, or use a narrower opening",
+        )
+    extra = at(target) - at(stands)
+    miss = _NINETY * PROTRACTOR_SPREAD
+    # Five per cent of the difference for the slope: strength and thickness move it that much.
+    low = at(target) - at(min(stands + miss, target))
+    high = at(target) - at(max(stands - miss, float(free[0])))
+    loaded = float(np.interp(at(target), curve.travel, curve.loaded_angle))
+    return Push(extra=extra, low=0.95 * low, high=1.05 * high, loaded=loaded)

@@ -1,0 +1,278 @@
+"""Where the ram stops, how fast it comes there and at which pressure to let off.
+
+At touch the tip of the nose rests on the bar and the bar on the tops of the shoulders, so the
+plate that carries the nose stands ``reach + thickness`` above those tops.  Everything here follows
+from that picture; nothing depends on which half moves but the names of the faces.
+"""
+
+from __future__ import annotations
+
+import math
+
+import numpy as np
+
+from strapwright.bending.bend_values import StrokeCurve
+from strapwright.bending.hydraulics import piston_area, ram_speed
+from strapwright.findings import Finding, Severity
+from strapwright.planning.plan_values import Setting, Speed
+from strapwright.shop.tooling import Tooling
+
+# Common practice, no source: a person sees, decides and lets go in about a quarter of a second.
+REACTION_TIME = 0.25  # s
+# Common practice, no source: a bend that turns further than this in that time is not stopped by
+# eye within what a bracket is held to.
+STOPPABLE_TURN = math.radians(2.0)
+# DESIGN of the step card: let off where the gauge passes the upper band by this share.
+EASE_OFF_SHARE = 1.15
+# Common practice, no source: a relief valve opens a little before its setting, so it is set above
+# the pressure at which the person lets off, else the ram creeps to a halt short of the bend.
+RELIEF_SHARE = 1.25
+
+
+def setting(
+    *, travel: float, give_travel: float, tooling: Tooling, thickness: float, where: str
+) -> tuple[Setting, tuple[Finding, ...]]:
+    """Where the ram stops, as a travel, as a distance between faces and as a stop block.
+
+    Parameters
+    ----------
+    travel
+        Travel of the ram from touch, machine give included [mm].
+    give_travel
+        The part of it that the machine gives, give times force [mm].  The plate and the shoulders
+        do not see it: they only close on each other by ``travel - give_travel``.
+    tooling
+        Nose and shoulders.
+    thickness
+        Of the bar [mm].
+    where
+        What the findings are about, e.g. ``bend 2``.
+
+    Returns
+    -------
+    Setting, tuple of Finding
+        A distance that a missing dimension forbids is ``None``, with the reason in a finding
+        (``nose-reach-unknown``, ``shoulder-height-unknown``); one that would be negative is
+        ``None`` with ``stop-unreachable``.
+    """
+    nose_moves = tooling.ram_side == "nose"
+    plate = "face of the push plate" if nose_moves else "face of the plate that carries the nose"
+    tops = "tops of the shoulders"
+    bed = "bed the shoulders stand on" if nose_moves else "push plate the shoulders stand on"
+    findings: list[Finding] = []
+    faces: float | None = None
+    block: float | None = None
+    reach, height = tooling.nose.reach, tooling.shoulders.height
+    if reach is None:
+        findings.append(
+            Finding(
+                code="nose-reach-unknown",
+                severity=Severity.NOTE,
+                where=where,
+                text="The distance to measure at full stroke and the stop block are not given, "
+                "because the reach of the nose is not stated.",
+                remedy="State tooling.nose.reach, from the face of its plate to the nose's tip.",
+            )
+        )
+    else:
+        faces = reach + thickness - (travel - give_travel)
+        if height is None:
+            findings.append(
+                Finding(
+                    code="shoulder-height-unknown",
+                    severity=Severity.NOTE,
+                    where=where,
+                    text="The stop block is not given, because the height of the shoulders is "
+                    "not stated.",
+                    remedy="State tooling.shoulders.height, from the face they stand on to "
+                    "their tops.",
+                )
+            )
+        else:
+            block = height + faces
+        if faces <= 0.0:
+            findings.append(_unreachable(where, -faces))
+            faces = None
+            if block is not None and block <= 0.0:
+                block = None
+    result = Setting(
+        travel=travel,
+        faces=faces,
+        faces_between=(plate, tops) if nose_moves else (tops, plate),
+        block=block,
+        # The block stands on the half that does not move and is met by the half that does.
+        block_between=(bed, plate) if nose_moves else (plate, bed),
+    )
+    return result, tuple(findings)
+
+
+def speed(
+    *, curve: StrokeCurve, travel: float, flow: float | None, bore: float | None, where: str
+) -> tuple[Speed, tuple[Finding, ...]]:
+    """How fast the ram closes and the bend turns.
+
+    Parameters
+    ----------
+    curve
+        Stroke curve of the bend, from touch to ``travel`` or beyond.
+    travel
+        Where the ram stops [mm].
+    flow
+        What the pump delivers, or ``None`` [mm3/s].
+    bore
+        Of the cylinder, or ``None`` [mm].
+    where
+        What the finding is about.
+
+    Returns
+    -------
+    Speed, tuple of Finding
+        ``too-fast-to-stop`` where a quarter of a second at the end of the stroke turns the bend by
+        more than 2 deg (common practice, no source).
+    """
+    # Degrees of the loaded angle per mm, interval by interval, as far as the stroke goes.
+    slopes = np.diff(curve.loaded_angle) / np.diff(curve.travel)
+    last = int(np.searchsorted(curve.travel, travel, side="left")) - 1
+    last = min(max(last, 0), slopes.size - 1)
+    sensitivity = float(slopes[last])
+    ram = None if flow is None or bore is None else ram_speed(flow, bore)
+    if ram is None:
+        return Speed(ram=None, angle=None, sensitivity=sensitivity), ()
+    fastest = ram * float(np.max(slopes[: last + 1]))
+    turned = ram * sensitivity * REACTION_TIME
+    findings: tuple[Finding, ...] = ()
+    if turned > STOPPABLE_TURN:
+        findings = (
+            Finding(
+                code="too-fast-to-stop",
+                severity=Severity.WARNING,
+                where=where,
+                text="At the end of the stroke the bend turns "
+                f"{math.degrees(ram * sensitivity):.0f} deg in a second, "
+                f"{math.degrees(turned):.0f} deg in the {REACTION_TIME} s that a person takes "
+                "to react; it is too fast to stop by eye.",
+                remedy="Stop the ram on a block, or push in stages with less flow.",
+            ),
+        )
+    return Speed(ram=ram, angle=fastest, sensitivity=sensitivity), findings
+
+
+def weakest_pressure(rating: float, bore: float) -> float:
+    """Gauge reading at which the weakest member may carry its rating.
+
+    Parameters
+    ----------
+    rating
+        Of the weakest member, as a force on the nose [N].
+    bore
+        [mm]
+
+    Returns
+    -------
+    float
+        rating over piston area [MPa].  No share is taken off for friction and no-load pressure:
+        on a day when the seals run easily the whole pressure arrives, so this is the safe side.
+    """
+    return rating / piston_area(bore)
+
+
+def ease_off(
+    *, upper: float, peak: float, weakest: float | None, relief: float | None, where: str
+) -> tuple[float, tuple[Finding, ...]]:
+    """Pressure past which to let off and look.
+
+    Parameters
+    ----------
+    upper
+        Upper end of the band of the gauge, over the whole stroke [MPa].
+    peak
+        Highest reading expected on the way [MPa].
+    weakest
+        Reading at which the weakest member carries its rating, see :func:`weakest_pressure`;
+        ``None`` where it is not stated [MPa].
+    relief
+        Setting of the relief valve; ``None`` where it is not stated [MPa].
+    where
+        What the findings are about.
+
+    Returns
+    -------
+    float, tuple of Finding
+        min(1.15 upper, weakest, relief) [MPa], with ``ease-off-below-band`` where it lies below
+        ``upper`` and ``press-too-weak`` where the relief valve opens before ``peak``.
+    """
+    limit = min(
+        EASE_OFF_SHARE * upper,
+        math.inf if weakest is None else weakest,
+        math.inf if relief is None else relief,
+    )
+    findings: list[Finding] = []
+    if limit < upper:
+        by_member = weakest is not None and weakest == limit
+        held_by = "rating of the weakest member" if by_member else "relief setting"
+        findings.append(
+            Finding(
+                code="ease-off-below-band",
+                severity=Severity.WARNING,
+                where=where,
+                text=f"The {held_by} lies at {_percent(limit / upper)} of the upper end of the "
+                "gauge band, so a sound bar may make you let off before the bend is made.",
+                remedy="Use a wider opening or a thinner bar, or stronger tooling; never go above "
+                "the pressure given.",
+            )
+        )
+    if relief is not None and peak > relief:
+        findings.append(
+            Finding(
+                code="press-too-weak",
+                severity=Severity.WARNING,
+                where=where,
+                text=f"The relief valve opens at {_percent(relief / peak)} of the pressure that "
+                "this bend is expected to need; the ram stops before the bend is made.",
+                remedy="Use a wider opening, fewer bars at once or a larger cylinder; do not set "
+                "the relief above what the press is rated for.",
+            )
+        )
+    return limit, tuple(findings)
+
+
+def relief_to_set(*, upper: float, weakest: float | None, relief: float | None) -> float | None:
+    """Give the relief setting for this bend: above the band, below the weakest member.
+
+    Parameters
+    ----------
+    upper
+        Upper end of the band of the gauge, over the whole stroke [MPa].
+    weakest
+        As for :func:`ease_off` [MPa].
+    relief
+        Present setting of the valve, which is never raised [MPa].
+
+    Returns
+    -------
+    float or None
+        min(1.25 upper, weakest, relief) [MPa]; ``None`` where that is not above ``upper``, so
+        no setting both makes the bend surely and guards the tooling.
+    """
+    limit = min(
+        RELIEF_SHARE * upper,
+        math.inf if weakest is None else weakest,
+        math.inf if relief is None else relief,
+    )
+    return limit if limit > upper else None
+
+
+def _unreachable(where: str, short: float) -> Finding:
+    return Finding(
+        code="stop-unreachable",
+        severity=Severity.WARNING,
+        where=where,
+        text="The plate that carries the nose meets the shoulders before the stroke is done: the "
+        f"nose is {short:.1f} mm ({short / 25.4:.2f} in) too short.",
+        remedy="Use a nose with more reach, or a narrower opening, which needs less travel.",
+    )
+
+
+def _percent(share: float) -> str:
+    # Rounded down: 99.6 % must not read as 100 %.
+    return f"{math.floor(100 * share)} %"

@@ -1,0 +1,181 @@
+"""Figures as people read them: in the job's units, with only the digits that their band supports.
+
+Three kinds of length are kept apart.  What is marked on the bar is read on a rule, so it prints by
+the job's ``reading``.  What the ram is set to is measured with a caliper or an indicator, since one
+sixty-fourth of an inch of travel can be two degrees: it prints to 0.001 in or 0.01 mm.  All other
+lengths print as their band allows.
+"""
+
+from __future__ import annotations
+
+import math
+from typing import Literal
+
+from attrs import frozen
+
+from strapwright.bending.bend_values import Band
+from strapwright.quantities import Reading, Units, round_band, show_length
+from strapwright.quantities.printing import fixed
+from strapwright.quantities.units import POUND_FORCE, PSI
+from strapwright.shop.job import Job
+
+INCH = 25.4  # mm
+LBF = float(POUND_FORCE)  # N
+KN = 1000.0  # N
+BAR = 0.1  # MPa
+
+Kind = Literal["mm", "deg", "MPa", "N"]
+
+
+@frozen(kw_only=True)
+class Banded:
+    """A figure with the ends of its band, as words.
+
+    Attributes
+    ----------
+    value, low, high
+        Without a unit, with one last place.
+    unit
+        As it follows a number, with its space.
+    """
+
+    value: str
+    low: str
+    high: str
+    unit: str
+
+    @property
+    def shown(self) -> str:
+        """The figure with its unit."""
+        return f"{self.value}{self.unit}"
+
+    @property
+    def between(self) -> str:
+        """Both ends, e.g. ``between 620 and 810 psi``."""
+        return f"between {self.low} and {self.high}{self.unit}"
+
+
+@frozen(kw_only=True)
+class Figures:
+    """Prints in one unit system; ``reading`` is how lengths on the bar are read."""
+
+    units: Units
+    reading: Reading
+
+    def on_bar(self, mm: float) -> str:
+        """Length to mark or cut, by the rule it is read on."""
+        return show_length(mm, self.reading)
+
+    def stated(self, mm: float) -> str:
+        """Size as a person states it: whole millimetres without a decimal."""
+        return self.on_bar(mm).replace(".0 mm", " mm")
+
+    def below_on_bar(self, mm: float) -> str:
+        """Length not to be passed: rounded down to a division of its rule."""
+        division = {"mm": 0.1, "decimal": INCH / 1000}.get(self.reading)
+        if division is None:
+            division = INCH / int(self.reading.partition("/")[2])
+        return self.on_bar(math.floor(mm / division) * division)
+
+    def setting(self, mm: float) -> str:
+        """Length that the ram is set to, to 0.001 in or 0.01 mm."""
+        return f"{self.bare_setting(mm)}{self.size_of('mm')[0]}"
+
+    def bare_setting(self, mm: float) -> str:
+        """Return the same without its unit."""
+        _, size = self.size_of("mm")
+        return fixed(mm / size, 3 if self.units == "inch" else 2)
+
+    def setting_below(self, mm: float) -> str:
+        """Length the ram must not pass, rounded down."""
+        name, size = self.size_of("mm")
+        decimals = 3 if self.units == "inch" else 2
+        steps = math.floor(mm / size * 10**decimals)
+        return f"{fixed(steps / 10**decimals, decimals)}{name}"
+
+    def length(self, mm: float, band: Band | None = None) -> str:
+        """Length in decimals, as its band allows or with three digits."""
+        return self._banded(mm, band, "mm").shown
+
+    def clearance(self, mm: float) -> str:
+        """Distance that is kept at least: rounded down to 0.1 mm or 0.01 in."""
+        name, size = self.size_of("mm")
+        decimals = 2 if self.units == "inch" else 1
+        return f"{fixed(math.floor(mm / size * 10**decimals) / 10**decimals, decimals)}{name}"
+
+    def angle(self, rad: float, band: Band | None = None) -> str:
+        """Angle; its band is in degrees.  Without one, as a person states it."""
+        if band is None:
+            return f"{round(math.degrees(rad), 1):g}°"
+        return self._banded(math.degrees(rad), band, "deg").shown
+
+    def pressure(self, mpa: float, band: Band | None = None) -> str:
+        """Pressure, as its band allows or with three digits."""
+        return self._banded(mpa, band, "MPa").shown
+
+    def force(self, newtons: float, band: Band | None = None) -> str:
+        """Force, as its band allows or with three digits."""
+        if band is None:
+            name, size = self.size_of("N")
+            shown = f"{float(f'{newtons / size:.2e}'):.2f}".rstrip("0").rstrip(".")
+            return f"{shown}{name}"
+        return self._banded(newtons, band, "N").shown
+
+    def banded(self, value: float, band: Band, kind: Kind) -> Banded:
+        """Return a figure with the ends of its band; angles are in degrees here."""
+        return self._banded(value, band, kind)
+
+    def between(self, band: Band, kind: Kind) -> str:
+        """Both ends of a band."""
+        return self._banded((band.low + band.high) / 2, band, kind).between
+
+    def pressure_down(self, mpa: float) -> str:
+        """Pressure not to be passed: rounded down to a division that can be read."""
+        name, size = self.size_of("MPa")
+        whole = math.floor(mpa / size / self._division + 1e-9) * self._division
+        if whole > 0:
+            return f"{whole:.0f}{name}"
+        return f"{math.floor(mpa / size * 10 + 1e-9) / 10:.1f}{name}"
+
+    def pressure_up(self, mpa: float) -> str:
+        """Pressure that may be met on the way: rounded up."""
+        name, size = self.size_of("MPa")
+        return f"{math.ceil(mpa / size / self._division - 1e-9) * self._division:.0f}{name}"
+
+    def jam(self, rad: float) -> str:
+        """Say at which loaded angle [rad] the tooling jams; rounded down."""
+        degrees = math.floor(math.degrees(rad) + 1e-9)
+        if degrees >= 180:
+            return "This tooling does not jam."
+        return f"This tooling jams at {degrees}° under the ram."
+
+    def size_of(self, kind: Kind) -> tuple[str, float]:
+        """Name of a unit as it follows a number, and its size in the unit inside."""
+        inch = self.units == "inch"
+        return {
+            "mm": (" in", INCH) if inch else (" mm", 1.0),
+            "deg": ("°", 1.0),
+            "MPa": (" psi", float(PSI)) if inch else (" bar", BAR),
+            "N": (" lbf", LBF) if inch else (" kN", KN),
+        }[kind]
+
+    @property
+    def _division(self) -> float:
+        """Of a pressure gauge, in the unit shown."""
+        return 10.0 if self.units == "inch" else 1.0
+
+    def _banded(self, value: float, band: Band | None, kind: Kind) -> Banded:
+        name, size = self.size_of(kind)
+        low, high = (value, value) if band is None else (band.low, band.high)
+        shown, first, last = round_band(value / size, low / size, high / size)
+        return Banded(value=shown, low=first, high=last, unit=name)
+
+
+def figures_for(job: Job) -> Figures:
+    """Return how a job's figures are printed."""
+    return Figures(units=job.units, reading=reading_of(job))
+
+
+def reading_of(job: Job) -> Reading:
+    """How lengths on the bar are read: as the job says, else sixty-fourths or millimetres."""
+    return job.blank.reading or ("1/64" if job.units == "inch" else "mm")

@@ -1,0 +1,188 @@
+"""Bars on each other under the nose: every bar bends by itself, all to one loaded angle.
+
+Bar k, counted from the nose, lies round a radius that is k thicknesses larger, and rests on
+shoulders that the bars beneath it make larger by their thicknesses, about the same centres.  Nose,
+bars and shoulders then add up to the same reach for every bar, so the legs stay parallel and all
+bars share the loaded angle.  Each is solved on its own section: they slide on each other, and their
+neutral axes lie apart.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable, Sequence
+
+import numpy as np
+from attrs import evolve, frozen
+
+from strapwright.bending.bend_values import BendSetup, Floats, StrokeCurve
+from strapwright.bending.kernel_curve import FREE
+from strapwright.bending.solver import curve_of, state_of
+from strapwright.bending.solver_model import build
+from strapwright.errors import InputError
+from strapwright.findings import Finding, Severity
+from strapwright.planning.made_bend import SHARES, MadeBend
+
+_POINTS = 200
+
+
+@frozen(kw_only=True)
+class Outer:
+    """What a bar farther from the nose does when the inner one comes right.
+
+    Attributes
+    ----------
+    bar
+        1-based number from the nose.
+    radius
+        That it is bent round [mm].
+    free
+        Angle it opens to [rad].
+    """
+
+    bar: int
+    radius: float
+    free: float
+
+
+@frozen(kw_only=True)
+class Stack:
+    """A stack of bars for one bend.
+
+    Attributes
+    ----------
+    inner
+        Setup of the bar at the nose.
+    share
+        Loaded angle -> force of the whole stack over that of the inner bar [-].
+    outers
+        The other bars at the inner one's setting.
+    """
+
+    inner: BendSetup
+    share: Callable[[Floats], Floats]
+    outers: tuple[Outer, ...]
+
+
+def stack_of(setup: BendSetup, bars: int, angle: float, where: str) -> Stack | None:
+    """Return the stack for a bend to a free angle of the inner bar, ``None`` for a single bar.
+
+    Parameters
+    ----------
+    setup
+        One bar alone on the tooling.
+    bars
+        How many lie on each other.
+    angle
+        Free angle of the inner bar [rad].
+    where
+        What an error is about.
+
+    Raises
+    ------
+    InputError
+        Where the stack does not pass between the shoulders, or jams before the angle.
+    """
+    if bars == 1:
+        return None
+    setups = [_bar(setup, number, bars) for number in range(bars)]
+    if 2.0 * setups[0].shoulder_radius >= setup.opening:
+        raise _too_thick(where, bars)
+    model = build(setups[0])
+    state = state_of(model, FREE, 0.5 * angle)
+    if state is None:
+        raise _too_thick(where, bars)
+    curves = [curve_of(build(one), _POINTS) for one in setups]
+    if any(curve.loaded_angle[-1] < state.loaded_angle for curve in curves):
+        raise _too_thick(where, bars)
+
+    def share(loaded: Floats) -> Floats:
+        # At touch nothing carries yet; the share there is that of the first position.
+        held = np.maximum(loaded, curves[0].loaded_angle[1])
+        forces = [np.interp(held, curve.loaded_angle, curve.force) for curve in curves]
+        total: Floats = np.sum(forces, axis=0) / forces[0]
+        return total
+
+    outers = tuple(
+        Outer(
+            bar=number + 1,
+            radius=setups[number].nose_radius,
+            free=float(np.interp(state.loaded_angle, curve.loaded_angle, curve.free_angle)),
+        )
+        for number, curve in enumerate(curves)
+        if number
+    )
+    # The machine gives way to the whole force, of which the inner bar's solution sees its own.
+    give = setup.give * float(share(np.array([state.loaded_angle]))[0])
+    return Stack(inner=evolve(setups[0], give=give), share=share, outers=outers)
+
+
+def with_stack(made: MadeBend, stack: Stack, give: float) -> MadeBend:
+    """Return the inner bar's bend with the force of the whole stack.
+
+    Parameters
+    ----------
+    made
+        Solved for ``stack.inner``.
+    give
+        Of the machine [mm/N].
+    """
+    curve, travel = made.curve, made.state.travel
+    along = stack.share(curve.loaded_angle)
+    at = stack.share(np.interp(SHARES * travel, curve.travel, curve.loaded_angle))
+    force = made.state.force * float(stack.share(np.array([made.state.loaded_angle]))[0])
+    whole: StrokeCurve = evolve(curve, force=curve.force * along)
+    pushed = curve.travel <= travel
+    return evolve(
+        made,
+        setup=evolve(made.setup, give=give),
+        state=evolve(made.state, force=force),
+        curve=whole,
+        force_low=made.force_low * along,
+        force_high=made.force_high * along,
+        sample=evolve(made.sample, force=made.sample.force * at[None, :]),
+        peak=max(force, float(np.max(whole.force[pushed], initial=0.0))),
+    )
+
+
+def stack_findings(made: MadeBend, outers: Sequence[Outer], where: str) -> list[Finding]:
+    """What the outer bars of a stack become."""
+    if not outers:
+        return []
+    parts = [
+        f"bar {outer.bar} bends round {outer.radius:.1f} mm ({outer.radius / 25.4:.2f} in) and "
+        f"opens to {math.degrees(outer.free):.1f} deg, "
+        f"{math.degrees(made.state.free_angle - outer.free):.1f} deg less"
+        for outer in outers
+    ]
+    return [
+        Finding(
+            code="stacked-outer-bar",
+            severity=Severity.WARNING,
+            where=where,
+            text=f"The setting brings the bar at the nose to its angle; {'; '.join(parts)}. The "
+            "force is the sum of the bars solved one by one, and friction between them is left "
+            "out, which makes it and the gauge not proven on the low side.",
+            remedy="Bend one stack of trial pieces; where all bars must match, bend them one at a "
+            "time.",
+        )
+    ]
+
+
+def _bar(setup: BendSetup, number: int, bars: int) -> BendSetup:
+    t = setup.thickness
+    return evolve(
+        setup,
+        nose_radius=setup.nose_radius + number * t,
+        shoulder_radius=setup.shoulder_radius + (bars - 1 - number) * t,
+        give=0.0,
+    )
+
+
+def _too_thick(where: str, bars: int) -> InputError:
+    return InputError(
+        "part.stacked",
+        f"{bars} bars on each other jam between nose and shoulders before {where} is made",
+        "stack fewer, or open the shoulders",
+        value=str(bars),
+    )

@@ -1,0 +1,1 @@
+"""Proposing a tooling from a rack for a family of parts."""

@@ -1,0 +1,199 @@
+"""Judge one candidate of a proposal: what failed once is not tried again."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from attrs import frozen
+
+from strapwright.findings import Severity
+from strapwright.planning.member_loads import assess, bench_of
+from strapwright.proposing.candidate_tooling import bolts_to_lay_ready, tooling_of
+from strapwright.proposing.candidates import cuts_of, layout_of, widest_bars
+from strapwright.proposing.cheap_tests import Miss, Passed
+from strapwright.proposing.fallen_out import Ledger
+from strapwright.proposing.making_time import MakingTime
+from strapwright.proposing.part_plans import Planner, named
+from strapwright.proposing.proposal_values import Choice, Proposed
+from strapwright.shop.job import Job
+from strapwright.shop.rack import Stock
+from strapwright.strength.check_values import Bench, Check, Unchecked
+from strapwright.strength.loads import push_loads, retract_load
+from strapwright.strength.member_checks import check_members
+
+# Members that a proposal makes; the press's own may be unstated, and are then listed.
+MADE = (
+    "nose", "carriers", "push plate", "shoulders", "die body", "weld of", "bolts of the side",
+)  # fmt: skip
+
+
+@frozen(kw_only=True)
+class Candidate:
+    """One choice with what is known of it before any plan."""
+
+    choice: Choice
+    passed: Passed
+    material: float
+    hours: float
+    cost: float
+    key: tuple[float, float, int, int]
+
+
+class Judge:
+    """Plans and checks candidates."""
+
+    def __init__(
+        self,
+        jobs: Sequence[Job],
+        plates: Sequence[Stock],
+        ledger: Ledger,
+        time: MakingTime,
+        *,
+        prune: bool,
+    ) -> None:
+        self.jobs = jobs
+        self.time = time
+        self.ledger = ledger
+        self.prune = prune
+        self.planner = Planner(jobs, plates, prune=prune)
+        self.failed: set[tuple[object, ...]] = set()
+
+    def judged(self, candidate: Candidate) -> Proposed | None:
+        """Return the proposal a candidate makes, or ``None`` with its reason noted."""
+        choice = candidate.choice
+        if self.prune and any(group in self.failed for group in _groups(choice)):
+            return None
+        tooling = tooling_of(choice, candidate.passed.need, self.jobs)
+        if self.prune and self._fails(choice, self._early_bench(choice, candidate.passed), 4):
+            return None
+        plans = self.planner.planned(choice, candidate.passed.need)
+        if isinstance(plans, Miss):
+            # No other plates and no other way of holding help.
+            if self.prune and self.planner.hopeless(choice):
+                self.failed.add(_groups(choice)[_GROUPS.index("bends")])
+            self.ledger.note(5, plans, choice)
+            return None
+        bench = bench_of(plans, tooling, self.jobs[0].press)
+        if self._fails(choice, bench, 6):
+            return None
+        assessment = assess(bench, self.jobs[0].units)
+        refused = [one for one in assessment.findings if one.severity == Severity.REFUSAL]
+        if refused:
+            miss = Miss(
+                reason=f"the check finds {refused[0].code}",
+                over=None,
+                text=f"{named(choice)}: {refused[0].text}",
+            )
+            self.ledger.note(6, miss, choice)
+            return None
+        need = candidate.passed.need
+        layout = layout_of(choice, need, self.jobs)
+        return Proposed(
+            choice=choice,
+            tooling=tooling,
+            cuts=cuts_of(choice, need, layout),
+            material=candidate.material,
+            hours=candidate.hours,
+            cost=candidate.cost,
+            plans=plans,
+            assessment=assessment,
+            bolts=() if tooling.members is None else bolts_to_lay_ready(tooling.members),
+            ways=self.time.ways(choice, layout),
+        )
+
+    def stands(self, choice: Choice, passed: Passed) -> bool:
+        """Whether the body of a choice stands the wedge at relief; without pruning all do.
+
+        Parameters
+        ----------
+        choice
+            With any carriers and push plate.
+        passed
+            What the solver says of it.
+        """
+        # How far apart side plates stand depends on the carriers, which are not chosen yet.
+        if not self.prune or (choice.tied and choice.held != "web"):
+            return True
+        self._fails(choice, self._early_bench(choice, passed), 4, body=True)
+        return _groups(choice)[_GROUPS.index("die body")] not in self.failed
+
+    def _early_bench(self, choice: Choice, passed: Passed) -> Bench:
+        """Loads at relief, and of the solver's own strokes, which no plan goes below."""
+        jobs = self.jobs
+        tooling = tooling_of(choice, passed.need, jobs)
+        width, thickness = widest_bars(jobs)
+        return Bench(
+            tooling=tooling,
+            press=jobs[0].press,
+            thickness=thickness,
+            width=min(job.part.bar.width * job.part.at_once for job in jobs),
+            widest=width,
+            pushes=push_loads(
+                peak=passed.force,
+                outward=0.0,
+                steepest=passed.slope,
+                press=jobs[0].press,
+                friction=tooling.friction,
+                off_centre=0.0 if tooling.members is None else tooling.members.off_centre,
+            ),
+            retract=retract_load(jobs[0].press),
+        )
+
+    def _fails(self, choice: Choice, bench: Bench, stage: int, *, body: bool = False) -> bool:
+        checks, unchecked = check_members(bench, body=body)
+        weak = [check for check in checks if not check.holds]
+        # Nothing that the proposal itself makes may be left unchecked.
+        blind = [one for one in unchecked if _made(one)]
+        groups = dict(zip(_GROUPS, _groups(choice), strict=True))
+        for check in weak:
+            self.failed.add(groups[_group_of(check.member)])
+        if blind:
+            self.ledger.note(
+                stage, Miss(reason="a member cannot be checked", over=None, text=blind[0].sentence)
+            )
+            return True
+        if not weak:
+            return False
+        worst = weak[0]
+        self.ledger.note(
+            stage,
+            Miss(
+                reason=f"{worst.member}, {worst.what}, is too weak",
+                over=worst.ratio,
+                text=f"{named(choice)}: {worst.member}, {worst.what}, {worst.load_case} at "
+                f"{100 * worst.ratio:.0f} % of what is allowed",
+            ),
+            choice,
+        )
+        return True
+
+
+_GROUPS = ("bends", "nose", "carriers", "push plate", "die body", "press")
+
+
+def _groups(choice: Choice) -> tuple[tuple[object, ...], ...]:
+    """What each member depends on, in the order of ``_GROUPS``."""
+    three = (choice.nose, choice.shoulders, choice.opening, choice.held)
+    # Between side plates the carriers come down, and shoulders end beside them.
+    body = (choice.body, choice.carriers if choice.tied else None)
+    return (
+        ("bends", *three[:3]),
+        ("nose", *three, choice.carriers),
+        ("carriers", *three, choice.carriers, choice.push_plate, choice.tied),
+        ("push plate", *three, choice.carriers, choice.push_plate),
+        ("die body", *three, *body),
+        ("press",),
+    )
+
+
+def _group_of(member: str) -> str:
+    """Group of choices that a member's checks follow from; the press's own fail with any choice."""
+    if member in {"nose", "push plate"}:
+        return member
+    if member in {"carriers", "weld of the carriers", "weld of the web", "weld of the nose"}:
+        return "carriers"
+    return "die body" if member.startswith(MADE) else "press"
+
+
+def _made(one: Check | Unchecked) -> bool:
+    return one.member.startswith(MADE)

@@ -1,0 +1,277 @@
+"""Propose a tooling from a rack for a family of parts: cheapest first, every check held.
+
+Candidates are every choice of nose, shoulders, carriers, push plate and body from the rack with
+every round opening.  Their cost does not depend on any plan, so they are taken in the order of
+cost; cheap tests and checks that failed once take out whole groups; what is left is planned and
+checked in full.  The first that pass are therefore the best, which the tests hold against trying
+everything.  Other ways of holding (a nose on a web or out of one carrier, cheeks tied by side
+plates) are tried for pairs of nose and shoulders for which the usual way does not do.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Sequence
+from itertools import product
+
+from attrs import evolve, frozen
+
+from strapwright.bending.cross_checks import customary_opening
+from strapwright.bending.hydraulics import most_force
+from strapwright.catalog.steels import find_steel
+from strapwright.errors import InputError
+from strapwright.making.crib_cutters import usual_cutters
+from strapwright.making.plate_values import Cutter
+from strapwright.planning.bend_setups import known_bar
+from strapwright.proposing.candidates import (
+    cuts_of,
+    fitting,
+    layout_of,
+    openings,
+    pieces_needed,
+    stock_of,
+    widest_bars,
+)
+from strapwright.proposing.cheap_tests import Miss, Passed, nose_miss, opening_limits, solve_all
+from strapwright.proposing.fallen_out import Ledger
+from strapwright.proposing.judging_candidates import Candidate, Judge
+from strapwright.proposing.making_time import MakingTime
+from strapwright.proposing.part_plans import named
+from strapwright.proposing.proposal_values import (
+    Choice,
+    Proposals,
+    Proposed,
+)
+from strapwright.proposing.trade_offs import with_trade_offs
+from strapwright.shop.job import Job
+from strapwright.shop.rack import Rack, Stock
+from strapwright.shop.tooling import Held
+
+Progress = Callable[[str, int, int], None]
+
+BEST = 3
+
+
+# Ways of holding nose and shoulders: the usual one first, the others where it does not do.
+USUAL: tuple[tuple[Held, bool], ...] = (("both ends", False),)
+OTHERS: tuple[tuple[Held, bool], ...] = (
+    ("both ends", True),
+    ("web", False),
+    ("web", True),
+    ("one end", False),
+    ("one end", True),
+)
+
+
+def propose(
+    jobs: Sequence[Job],
+    rack: Rack,
+    progress: Progress | None = None,
+    *,
+    prune: bool = True,
+    cutters: Sequence[Cutter] | None = None,
+) -> Proposals:
+    """Propose at most three toolings, each with a nose or shoulders of another size.
+
+    Parameters
+    ----------
+    jobs
+        The parts to be made on it; press, and what the press's own members are, the first's.
+    rack
+        What it may be made from.
+    progress
+        Called with a word, how far and of how many.
+    prune
+        Whether groups are taken out by what failed once; without it every candidate is planned
+        and checked in full, which gives the same and takes long.
+    cutters
+        Of the crib; a usual set where not given.
+
+    Raises
+    ------
+    InputError
+        Where no press, bore or relief is stated, the rack has no shaft or no plate, or the crib
+        cuts nothing.
+    """
+    jobs, force = _ready(jobs, rack)
+    told = progress or _silent
+    time = MakingTime(usual_cutters() if cutters is None else cutters, jobs[0].units)
+    judge = Judge(jobs, stock_of(rack, ("plate", "flat")), Ledger(), time, prune=prune)
+    solved = _solved(jobs, rack, force, judge, told)
+    best: list[Proposed] = []
+    pairs: set[tuple[float, float]] = set()
+    tried = 0
+    for ways in (USUAL, OTHERS):
+        candidates = sorted(_candidates(solved, rack, judge, ways), key=lambda one: one.key)
+        tried += len(candidates)
+        _judge_all(candidates, judge, best, pairs, told)
+        if len(best) >= BEST:
+            break
+    best = sorted(best[:BEST], key=lambda one: one.cost)
+    near = judge.ledger.nearest
+    return Proposals(
+        best=with_trade_offs(tuple(best), jobs[0].units),
+        fell_out=judge.ledger.reasons(),
+        nearest=None if best or near is None else near[2],
+        tried=tried,
+        planned=judge.planner.planned_parts,
+    )
+
+
+def _judge_all(
+    candidates: Sequence[Candidate],
+    judge: Judge,
+    best: list[Proposed],
+    pairs: set[tuple[float, float]],
+    told: Progress,
+) -> None:
+    """Add what stands, the cheapest first, one of each pair of nose and shoulders."""
+    for number, candidate in enumerate(candidates):
+        pair = (candidate.choice.nose.thickness, candidate.choice.shoulders.thickness)
+        if pair in pairs and judge.prune:
+            continue
+        if number % 200 == 0:
+            told("checking", number, len(candidates))
+        proposed = judge.judged(candidate)
+        if proposed is None or pair in pairs:
+            continue
+        pairs.add(pair)
+        best.append(proposed)
+        told("found", len(best), max(BEST, len(best)))
+        if len(best) == BEST and judge.prune:
+            break
+
+
+def _silent(word: str, done: int, whole: int) -> None:
+    del word, done, whole
+
+
+def _ready(jobs: Sequence[Job], rack: Rack) -> tuple[list[Job], float]:
+    """Give every part the first one's press, and what it gives at relief [N]."""
+    if not jobs:
+        raise InputError("job", "no part is named", "name one job file or more")
+    press = jobs[0].press
+    if press is None or press.bore is None or press.relief is None:
+        raise InputError(
+            "press",
+            "bore and relief are needed to hold a tooling to what the ram gives",
+            "state press.bore and press.relief in the first job",
+        )
+    for kinds, words in ((("shaft",), "shaft"), (("plate", "flat"), "plate or flat")):
+        if not stock_of(rack, kinds):
+            raise InputError(
+                "stock",
+                f"the rack has no {words}",
+                f'add a piece of kind = "{kinds[0]}"',
+            )
+    for job in jobs:
+        if not job.part.bends:
+            raise InputError("part.shape", f"{job.part.name} has no bend", "name a part with one")
+    force = most_force(press.relief, press.bore, press.efficiency, press.no_load)
+    return [evolve(job, press=press) for job in jobs], force
+
+
+@frozen(kw_only=True)
+class _Solved:
+    """A nose, shoulders and opening that the solver lets pass."""
+
+    nose: Stock
+    shoulders: Stock
+    opening: float
+    passed: Passed
+
+
+def _solved(
+    jobs: Sequence[Job], rack: Rack, force: float, judge: Judge, told: Progress
+) -> list[_Solved]:
+    """Every nose, shoulders and opening that cheap tests leave."""
+    shafts, ledger = stock_of(rack, ("shaft",)), judge.ledger
+    known = [known_bar(job) for job in jobs]
+    found: list[_Solved] = []
+    for done, nose in enumerate(shafts):
+        told("bending", done, len(shafts))
+        miss = nose_miss(nose, jobs, known)
+        if miss is not None:
+            ledger.note(0, miss)
+            continue
+        for shoulders in shafts:
+            least, most = opening_limits(nose, shoulders, jobs)
+            round_ones = list(openings(least, most, inch=jobs[0].units == "inch"))
+            if not round_ones:
+                text = f"{nose.name} on {shoulders.name}: {least:.0f} mm to pass and not jam, "
+                text += f"{most:.0f} mm by the shortest leg"
+                ledger.note(
+                    1, Miss(reason="no opening fits nose and legs", over=least / most, text=text)
+                )
+            for opening in round_ones:
+                passed = solve_all(nose, shoulders, opening, jobs, force)
+                if isinstance(passed, Miss):
+                    ledger.note(2, passed)
+                else:
+                    found.append(
+                        _Solved(nose=nose, shoulders=shoulders, opening=opening, passed=passed)
+                    )
+    return found
+
+
+def _candidates(
+    solved: Sequence[_Solved], rack: Rack, judge: Judge, ways: Sequence[tuple[Held, bool]]
+) -> Iterator[Candidate]:
+    """Every choice of plates and way of holding for what the solver lets pass."""
+    jobs, plates = judge.jobs, stock_of(rack, ("plate", "flat"))
+    custom = customary_opening(widest_bars(jobs)[1])
+    number = 0
+    for one, (held, tied) in product(solved, ways):
+        sample = Choice(
+            nose=one.nose,
+            shoulders=one.shoulders,
+            carriers=plates[0],
+            push_plate=plates[0],
+            body=plates[0],
+            opening=one.opening,
+            held=held,
+            tied=tied,
+        )
+        fits = fitting(plates, sample, one.passed.need, jobs)
+        bodies = tuple(
+            body for body in fits[2] if judge.stands(evolve(sample, body=body), one.passed)
+        )
+        if not all(fits):
+            text = f"{named(sample)}: no plate is large enough for a member"
+            miss = Miss(reason="the stock is too small", over=None, text=text)
+            judge.ledger.note(3, miss, sample)
+        for trio in product(*fits[:2], bodies):
+            choice = evolve(sample, carriers=trio[0], push_plate=trio[1], body=trio[2])
+            number += 1
+            made = _priced(choice, one.passed, judge, rack, abs(one.opening - custom), number)
+            if made is None:
+                text = f"{one.nose.name}, {', '.join(plate.name for plate in trio)}"
+                short = Miss(reason="the stock is too small", over=None, text=text)
+                judge.ledger.note(3, short, choice)
+            else:
+                yield made
+
+
+def _priced(
+    choice: Choice, passed: Passed, judge: Judge, rack: Rack, off: float, number: int
+) -> Candidate | None:
+    layout = layout_of(choice, passed.need, judge.jobs)
+    cuts = cuts_of(choice, passed.need, layout)
+    pieces = pieces_needed(cuts)
+    if pieces is None:
+        return None
+    material = sum(stock.price * count for stock, count in pieces.items())
+    hours = judge.time.hours(choice, layout, cuts)
+    cost = material + hours * rack.hour_rate
+    brittle = sum(
+        find_steel(one.material, "stock").brittle for one in (choice.nose, choice.shoulders)
+    )
+    return Candidate(
+        choice=choice,
+        passed=passed,
+        material=material,
+        hours=hours,
+        cost=cost,
+        # Among equals the opening nearest to eight thicknesses, then what cannot shatter, then the
+        # order of the rack.
+        key=(round(cost, 6), round(off, 6), brittle, number),
+    )

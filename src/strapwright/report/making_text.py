@@ -1,0 +1,85 @@
+"""A making as text for a terminal: hole tables, cutters, steps."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from strapwright.making.machining_steps import plate_steps, shaft_steps
+from strapwright.making.plate_making import HoleGroup, PlateMaking
+from strapwright.making.shop_lengths import hole_words, place, size, unit_name
+from strapwright.making.tooling_making import ToolingMaking
+
+
+def making_to_text(made: ToolingMaking) -> str:
+    """Write everything: each plate with its holes and steps, shafts, notes."""
+    lines: list[str] = []
+    for one in made.plates:
+        lines += [*_plate(one), ""]
+        said = plate_steps(one)
+        lines += [f"{number:>3} {step}" for number, step in enumerate(said.steps, start=1)]
+        lines += [f"    {note}" for note in one.plate.notes]
+        lines += [f"  ! {caution}" for caution in said.cautions]
+        lines.append("")
+    for shaft in made.shafts:
+        hard = ", hardened" if shaft.hardened else ""
+        lines.append(
+            f"{shaft.name}, {shaft.quantity} off: {size(shaft.diameter, made.units)} round x "
+            f"{size(shaft.length, made.units)}, {shaft.metal}{hard}"
+        )
+        steps = shaft_steps(shaft, made.units)
+        lines += [f"{number:>3} {step}" for number, step in enumerate(steps.steps, start=1)]
+        lines += [f"    {note}" for note in shaft.notes]
+        lines += [f"  ! {caution}" for caution in steps.cautions]
+        lines.append("")
+    return "\n".join([*lines, *_end(made)]) + "\n"
+
+
+def holes_to_text(made: ToolingMaking) -> str:
+    """Write only the hole tables with their cutters."""
+    lines: list[str] = []
+    for one in made.plates:
+        if one.rows:
+            lines += [*_plate(one), ""]
+    return "\n".join([*lines, *_end(made)]) + "\n"
+
+
+def _end(made: ToolingMaking) -> list[str]:
+    hours = f"{made.minutes / 60:.1f} h" if made.minutes >= 90 else f"{made.minutes:.0f} min"
+    return [*made.notes, f"Making takes about {hours}."]
+
+
+def _plate(made: PlateMaking) -> Iterator[str]:
+    plate, units = made.plate, made.units
+    yield (
+        f"{plate.name}, {plate.quantity} off: {size(plate.width, units)} x "
+        f"{size(plate.height, units)}, {size(plate.thickness, units)} "
+        f"{'deep' if plate.piece else 'thick'}, {plate.metal}"
+    )
+    if not made.rows:
+        return
+    yield (
+        f"  From the {plate.corner} corner [{unit_name(units)}]; the second pair from where a tip "
+        f"of {size(made.tip, units)} touches."
+    )
+    yield f"  {'hole':<5}{'X':>9}{'Y':>9}{'X touch':>10}{'Y touch':>10}  what it is"
+    for row in made.rows:
+        yield (
+            f"  {row.label:<5}{place(row.x, units):>9}{place(row.y, units):>9}"
+            f"{place(row.touch_x, units):>10}{place(row.touch_y, units):>10}  "
+            f"{hole_words(row.hole, units)}"
+        )
+    for group in made.groups:
+        yield from _group(group)
+
+
+def _group(group: HoleGroup) -> Iterator[str]:
+    labels = group.labels
+    label = labels[0] if len(labels) == 1 else f"{labels[0]} to {labels[-1]}"
+    if not group.cuts:
+        yield f"  {label}: the crib has no cutter for it"
+        for way in group.making.ways:
+            yield f"    {way.kind}: {way.text}"
+        return
+    percent = group.making.percent
+    thread = "" if percent is None else f" ({percent:.0f} % of thread)"
+    yield f"  {label}: {', '.join(one.cut.cutter.name for one in group.cuts)}{thread}"

@@ -1,0 +1,247 @@
+"""A plan as plain data for JSON: lengths in mm, angles in degrees, N, MPa, seconds.
+
+The layout is ``docs/plan.schema.json``, explained in ``docs/plan-json.md``; keys are only ever
+added within one ``format``.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Mapping
+from typing import Any
+
+from strapwright.bending.bend_values import Band
+from strapwright.blank.blank_values import Blank
+from strapwright.findings import Finding
+from strapwright.planning.plan_values import (
+    ComingOff,
+    CrossCheck,
+    Gauge,
+    Handling,
+    Plan,
+    Setting,
+    Speed,
+    StagedPush,
+    Step,
+)
+from strapwright.report.json_text import to_text
+
+__all__ = ["FORMAT", "plan_to_data", "to_text"]
+
+FORMAT = 1
+
+Data = dict[str, Any]
+
+
+def plan_to_data(plan: Plan) -> Data:
+    """Turn a plan into plain data.
+
+    Parameters
+    ----------
+    plan
+        As made by :func:`strapwright.planning.plan`.
+
+    Returns
+    -------
+    dict
+        By ``docs/plan.schema.json``.
+    """
+    return {
+        "format": FORMAT,
+        "part": {"name": plan.job.part.name, "quantity": plan.job.part.quantity},
+        "units": plan.job.units,
+        "legs_mm": list(plan.job.part.legs),
+        "dimension_points_mm": [[list(one) for one in pair] for pair in plan.dimension_points],
+        "blank": None if plan.blank is None else _blank(plan.blank, plan.length_band),
+        "steps": [_step(step) for step in plan.steps],
+        "handling": None if plan.handling is None else _handling(plan.handling),
+        "findings": [finding_data(finding) for finding in plan.findings],
+        "cautions": list(plan.cautions),
+    }
+
+
+def _blank(blank: Blank, band: Band | None) -> Data:
+    return {
+        "length_mm": blank.length,
+        "length_band_mm": None if band is None else _band(band),
+        "method": blank.method,
+        "alternatives": [
+            {"method": other.method, "length_mm": other.length} for other in blank.alternatives
+        ],
+        "allowances_mm": list(blank.allowances),
+        "deductions_mm": list(blank.deductions),
+        "marks": [
+            {
+                "bend": mark.bend,
+                "hit": mark.hit,
+                "nose_mm": mark.nose,
+                "sight_mm": mark.sight,
+                "tangent_mm": list(mark.tangents),
+            }
+            for mark in blank.marks
+        ],
+        "holes": [
+            {
+                "hole": hole.hole,
+                "position_mm": hole.position,
+                "across_mm": hole.across,
+                "diameter_mm": hole.diameter,
+                "bend": hole.bend,
+                "edge_to_zone_mm": hole.edge_to_zone,
+            }
+            for hole in blank.holes
+        ],
+        "welds": [
+            {
+                "weld": weld.weld,
+                "position_mm": weld.position,
+                "bend": weld.bend,
+                "to_zone_mm": weld.to_zone,
+            }
+            for weld in blank.welds
+        ],
+    }
+
+
+def _step(step: Step) -> Data:
+    return {
+        "order": step.order,
+        "bend": step.bend,
+        "hold": {
+            "face": step.hold.face,
+            "end_left": step.hold.end_left,
+            "roll_deg": math.degrees(step.hold.roll),
+        },
+        "hits": step.hits,
+        "wanted_angle_deg": math.degrees(step.wanted),
+        "total_angle_deg": math.degrees(step.wanted if step.total is None else step.total),
+        "travel_mm": step.setting.travel,
+        "setting": _setting(step.setting),
+        "loaded_angle_deg": math.degrees(step.loaded_angle),
+        "free_angle_deg": math.degrees(step.free_angle),
+        "force_N": step.force,
+        "peak_force_N": step.peak_force,
+        "gauge_MPa": None if step.gauge is None else _gauge(step.gauge),
+        "gauge_reason": step.gauge_reason,
+        "relief_to_set_MPa": step.relief_to_set,
+        "radii_mm": {
+            "wrap": step.radii.wrap,
+            "gauge": step.radii.gauge,
+            "tightest": step.radii.tightest,
+        },
+        "bottoming_travel_mm": step.bottoming_travel,
+        "jam_angle_deg": math.degrees(step.jam_angle),
+        "straight_left_mm": step.straight_left,
+        "clearance_mm": step.clearance,
+        "nearest": step.nearest,
+        "end_stop_mm": step.end_stop,
+        "coming_off": None if step.coming_off is None else _off(step.coming_off),
+        "speed": _speed(step.speed),
+        "staged": None if step.staged is None else _staged(step.staged),
+        "bands": _bands(step.bands),
+        "cross_checks": [_cross_check(check) for check in step.cross_checks],
+        "curve": {
+            "travel_mm": step.curve.travel.tolist(),
+            "force_N": step.curve.force.tolist(),
+            "force_low_N": step.curve_low.tolist(),
+            "force_high_N": step.curve_high.tolist(),
+            "loaded_angle_deg": [math.degrees(a) for a in step.curve.loaded_angle.tolist()],
+            "free_angle_deg": [math.degrees(a) for a in step.curve.free_angle.tolist()],
+        },
+    }
+
+
+def _off(off: ComingOff) -> Data:
+    return {
+        "verdict": off.verdict,
+        "how": off.how,
+        "text": off.text,
+        "held_by": list(off.held_by),
+        "motion": [
+            {"x_mm": x, "y_mm": y, "z_mm": z, "turn_deg": math.degrees(turn)}
+            for x, y, z, turn in off.motion
+        ],
+    }
+
+
+def _handling(handling: Handling) -> Data:
+    return {
+        "cost": handling.cost,
+        "proven": handling.proven,
+        "part_by_part": handling.part_by_part,
+        "bend_by_bend": handling.bend_by_bend,
+        "text": handling.text,
+    }
+
+
+def _setting(setting: Setting) -> Data:
+    return {
+        "faces_mm": setting.faces,
+        "faces_between": list(setting.faces_between),
+        "block_mm": setting.block,
+        "block_between": list(setting.block_between),
+    }
+
+
+def _gauge(gauge: Gauge) -> Data:
+    return {
+        "value": gauge.value,
+        "low": gauge.low,
+        "high": gauge.high,
+        "ease_off": gauge.ease_off,
+        "peak": gauge.peak,
+    }
+
+
+def _speed(speed: Speed) -> Data:
+    return {
+        "ram_mm_s": speed.ram,
+        "angle_deg_s": None if speed.angle is None else math.degrees(speed.angle),
+        "sensitivity_deg_mm": math.degrees(speed.sensitivity),
+    }
+
+
+def _staged(staged: StagedPush) -> Data:
+    return {
+        "first_travel_mm": staged.first_travel,
+        "first_loaded_deg": math.degrees(staged.first_loaded),
+        "first_free_deg": math.degrees(staged.first_free),
+        "readings_deg": [math.degrees(angle) for angle in staged.readings],
+        "extra_mm": list(staged.extra),
+    }
+
+
+def _bands(bands: Mapping[str, Band]) -> Data:
+    return {name: _band(band) for name, band in bands.items()}
+
+
+def _band(band: Band) -> Data:
+    return {"low": band.low, "high": band.high}
+
+
+def _cross_check(check: CrossCheck) -> Data:
+    return {
+        "name": check.name,
+        "value": check.value,
+        "ours": check.ours,
+        "unit": check.unit,
+        "source": check.source,
+        "text": check.text,
+    }
+
+
+def finding_data(finding: Finding) -> Data:
+    """Return a finding as plain data.
+
+    Parameters
+    ----------
+    finding
+        Of a plan or a tooling.
+    """
+    return {
+        "code": finding.code,
+        "severity": finding.severity.value,
+        "where": finding.where,
+        "text": finding.text,
+        "remedy": finding.remedy,
+    }

@@ -1,0 +1,258 @@
+"""A plan for a person at a terminal: steps that begin with a verb, figures beside what they say."""
+
+from __future__ import annotations
+
+import math
+import textwrap
+
+from strapwright.bending.bend_values import Band
+from strapwright.findings import Finding, Severity
+from strapwright.planning.bar_rolls import roll_words
+from strapwright.planning.plan_values import Plan, Step
+from strapwright.planning.reader_figures import Figures, Kind, figures_for
+from strapwright.shop.bar import Bar
+
+WIDTH = 88  # columns
+_HEADS = {
+    Severity.REFUSAL: "Cannot be made as stated",
+    Severity.WARNING: "Warnings",
+    Severity.NOTE: "Notes",
+}
+
+
+def plan_to_text(plan: Plan) -> str:
+    """Write a plan in words.
+
+    Parameters
+    ----------
+    plan
+        As made by :func:`strapwright.planning.plan`.
+
+    Returns
+    -------
+    str
+        Lines of at most 88 columns where words allow it, ending in a newline.
+    """
+    show = figures_for(plan.job)
+    blocks = [_head(plan, show), _blank(plan, show)]
+    blocks += [_step(step, plan, show) for step in plan.steps]
+    blocks.append(_springback(plan))
+    blocks += [_findings(plan.findings, severity) for severity in _HEADS]
+    if plan.handling is not None and plan.handling.cost is not None:
+        blocks.insert(-len(_HEADS), textwrap.wrap(plan.handling.text, WIDTH))
+    if plan.cautions:
+        blocks.append(["Mind", *(line for one in plan.cautions for line in _point(one))])
+    return "\n\n".join("\n".join(block) for block in blocks if block) + "\n"
+
+
+def findings_to_text(plan: Plan) -> str:
+    """Write only the findings of a plan in words.
+
+    Parameters
+    ----------
+    plan
+        As made by :func:`strapwright.planning.plan`.
+
+    Returns
+    -------
+    str
+        What cannot be made first, then warnings, then notes; one line where there is none.
+    """
+    blocks = [_findings(plan.findings, severity) for severity in _HEADS]
+    said = "\n\n".join("\n".join(block) for block in blocks if block)
+    return f"{said or 'Nothing found.'}\n"
+
+
+def _head(plan: Plan, show: Figures) -> list[str]:
+    part = plan.job.part
+    bends = "1 bend" if len(part.bends) == 1 else f"{len(part.bends)} bends"
+    return [
+        f"{part.name}, {part.quantity} off",
+        f"{section_text(part.bar, show)}, {part.material}, {bends}",
+    ]
+
+
+def section_text(bar: Bar, show: Figures) -> str:
+    """Name a bar by its section and sizes."""
+    thick = show.stated(bar.thickness)
+    if bar.section != "flat":
+        return f"{bar.section} {thick}"
+    return f"flat {thick} x {show.stated(bar.width)}"
+
+
+def _blank(plan: Plan, show: Figures) -> list[str]:
+    blank = plan.blank
+    if blank is None:
+        return ["Blank: nothing can be said; see the findings."]
+    band = plan.length_band
+    spread = "" if band is None else f", {show.between(band, 'mm')}"
+    lines = [f"Cut the blank to {show.on_bar(blank.length)}{spread} (by {blank.method})."]
+    if blank.alternatives:
+        others = ", ".join(
+            f"{other.method} {show.on_bar(other.length)}" for other in blank.alternatives
+        )
+        lines += textwrap.wrap(
+            f"Other methods: {others}.", WIDTH, initial_indent="  ", subsequent_indent="  "
+        )
+    if blank.marks:
+        lines.append("Mark it, all from end 1:")
+    for mark in blank.marks:
+        first, last = (show.on_bar(place) for place in mark.tangents)
+        zone = "" if mark.hit > 1 else f", zone {first} to {last}"  # hits of a row share theirs
+        sight = f", sight {show.on_bar(mark.sight)}" if blank.carries_sight(mark) else ""
+        lines.append(f"  bend {mark.label}: nose {show.on_bar(mark.nose)}{sight}{zone}")
+    lines += [
+        f"  hole {hole.hole}: {show.on_bar(hole.position)}, diameter {show.stated(hole.diameter)}"
+        + (f", {show.on_bar(abs(hole.across))} off the middle" if hole.across else "")
+        for hole in blank.holes
+    ]
+    return lines
+
+
+def _step(step: Step, plan: Plan, show: Figures) -> list[str]:
+    bend = plan.job.part.bends[step.bend - 1]
+    way = "up" if bend.side > 0 else "down"
+    travel = show.between(step.bands["travel_mm"], "mm")
+    roll = roll_words(step.hold.roll, step.hold.end_left)
+    turned = f"{roll} from the drawn face, then " if roll else ""
+    rows = [
+        ("Hold", f"{turned}{step.hold.face} face up, end {step.hold.end_left} to the left"),
+        ("Push", f"{show.setting(step.setting.travel)} from touch, {travel}"),
+        *_stops(step, show),
+        ("Gauge", _gauge(step, show)),
+        ("Under ram", _banded(math.degrees(step.loaded_angle), step, "loaded_angle_deg", show)),
+        ("Let go", _banded(math.degrees(step.free_angle), step, "free_angle_deg", show)),
+        ("Force", _banded(step.force, step, "force_N", show)),
+        *_bottoming(step, show),
+        ("Radius", f"a gauge reads {show.length(step.radii.gauge)} on the inside"),
+        *_around(step, show),
+    ]
+    whole = show.angle(step.wanted if step.total is None else step.total)
+    by = "" if step.hits == 1 else f" by {step.hits} hits, each as follows"
+    lines = [f"{step.order}. Bend {step.bend}, {way} {whole}{by}"]
+    for name, text in rows:
+        lines += _row(name, text)
+    return lines + _staged(step, show)
+
+
+def _bottoming(step: Step, show: Figures) -> list[tuple[str, str]]:
+    """From where on nothing is promised."""
+    if step.bottoming_travel is None:
+        return []
+    start = show.setting_below(step.bottoming_travel)
+    return [("Bottoms", f"from a travel of {start} on; past it no angle is promised")]
+
+
+def _around(step: Step, show: Figures) -> list[tuple[str, str]]:
+    """End stop, nearest piece and how the part comes off."""
+    rows = []
+    if step.end_stop is not None:
+        rows.append(("End stop", f"{show.length(step.end_stop)} left of the middle of the nose"))
+    if step.clearance is not None and step.nearest:
+        rows.append(
+            ("Clear", f"{show.clearance(step.clearance)} at least, from the {step.nearest}")
+        )
+    if step.coming_off is not None:
+        rows.append(("Comes off", step.coming_off.text))
+    return rows
+
+
+def _row(name: str, text: str) -> list[str]:
+    return textwrap.wrap(text, WIDTH, initial_indent=f"   {name:<10}", subsequent_indent=" " * 13)
+
+
+_KINDS: dict[str, Kind] = {"loaded_angle_deg": "deg", "free_angle_deg": "deg", "force_N": "N"}
+
+
+def _banded(value: float, step: Step, name: str, show: Figures) -> str:
+    if step.bottoms_first:
+        return "not promised: it bottoms first"
+    said = show.banded(value, step.bands[name], _KINDS[name])
+    return f"{said.shown}, {said.between}"
+
+
+def _stops(step: Step, show: Figures) -> list[tuple[str, str]]:
+    """Faces and stop block."""
+    setting = step.setting
+    rows = []
+    if setting.faces is not None:
+        first, second = setting.faces_between
+        rows.append(
+            ("Measure", f"{show.setting(setting.faces)} between the {first} and the {second}")
+        )
+    if setting.block is not None:
+        stands, meets = setting.block_between
+        rows.append(
+            ("Block", f"{show.setting(setting.block)} high, on the {stands}, met by the {meets}")
+        )
+    return rows
+
+
+def _gauge(step: Step, show: Figures) -> str:
+    gauge = step.gauge
+    if gauge is None:
+        return f"no reading: {step.gauge_reason}"
+    band = Band(low=gauge.low, high=gauge.high)
+    said = show.banded(gauge.value, band, "MPa")
+    text = (
+        f"{said.shown}, {said.between}; let off and look if it passes "
+        f"{show.pressure_down(gauge.ease_off)}"
+    )
+    if step.relief_to_set is not None:
+        text += f"; set the relief to {show.pressure_down(step.relief_to_set)}"
+    return text
+
+
+def _staged(step: Step, show: Figures) -> list[str]:
+    """First push, then how much more by what the protractor shows, as two lines of a table."""
+    staged = step.staged
+    if staged is None:
+        return []
+    first = show.setting(staged.first_travel)
+    expected = show.angle(staged.first_free)
+    extras = [show.bare_setting(extra) for extra in staged.extra]
+    name, _ = show.size_of("mm")
+    reads = "".join(f"{show.angle(reading):>7}" for reading in staged.readings)
+    more = "".join(f"{extra:>7}" for extra in extras)
+    return [
+        *_row(
+            "In stages", f"push {first}, let off and read the angle (expect {expected}); where it"
+        ),
+        f"{'':13}stands at  {reads}",
+        f"{'':13}push on{name} {more}",
+    ]
+
+
+def _springback(plan: Plan) -> list[str]:
+    """By how much and why the classical ratio misses, once for all bends that are alike."""
+    bends: dict[str, list[int]] = {}
+    for step in plan.steps:
+        for check in step.cross_checks:
+            if check.name == "classical springback":
+                bends.setdefault(check.text, []).append(step.bend)
+    if not bends:
+        return []
+    said = [(f"bend {_listed(sorted(found))}", text) for text, found in bends.items()]
+    return [
+        "Springback, beside the classical ratio (Kalpakjian and Schmid, 4 x^3 - 3 x + 1)",
+        *(line for where, text in said for line in _point(f"{where}: {text}")),
+    ]
+
+
+def _listed(bends: list[int]) -> str:
+    *first, last = map(str, bends)
+    return f"{', '.join(first)} and {last}" if first else last
+
+
+def _findings(findings: tuple[Finding, ...], severity: Severity) -> list[str]:
+    found = [one for one in findings if one.severity == severity]
+    if not found:
+        return []
+    lines = [_HEADS[severity]]
+    for one in found:
+        lines += _point(" ".join(f"{one.where}: {one.text} {one.remedy} [{one.code}]".split()))
+    return lines
+
+
+def _point(text: str) -> list[str]:
+    return textwrap.wrap(text, WIDTH, initial_indent="  - ", subsequent_indent="    ")

@@ -1,0 +1,204 @@
+"""A checked tooling in words and as plain data."""
+
+from __future__ import annotations
+
+import math
+import textwrap
+from typing import Any
+
+from strapwright.planning.checked_tooling import Checked
+from strapwright.planning.reader_figures import figures_for
+from strapwright.quantities import Units, show_pressure
+from strapwright.report.plan_json import finding_data
+from strapwright.report.plan_text import WIDTH, section_text
+from strapwright.strength.check_values import ESTIMATE, Check, Mend
+from strapwright.strength.hand_figures import shown
+from strapwright.strength.rating import proof_steps, rating_plate
+
+FORMAT = 1
+
+
+def checked_to_text(checked: Checked, *, every: bool = False) -> str:
+    """Write a checked tooling in words.
+
+    Parameters
+    ----------
+    checked
+        As made by :func:`strapwright.service.check_tooling.check_tooling`.
+    every
+        Every check, not only the worst of each member.
+    """
+    job, found = checked.plan.job, checked.assessment
+    units = job.units
+    blocks = [
+        [
+            f"Tooling for {job.part.name}",
+            f"{section_text(job.part.bar, figures_for(job))}, {job.part.material}",
+            *filled(ESTIMATE, ""),
+        ],
+        _loads(checked, units),
+        _checks(found.checks, units, every=every),
+    ]
+    if found.unchecked:
+        points = [line for one in found.unchecked for line in filled(one.sentence, "- ")]
+        blocks.append(["Not proven; state", *points])
+    if checked.findings:
+        said = (f"{one.text} {one.remedy}" for one in checked.findings)
+        blocks.append(["Findings", *(line for one in said for line in filled(one, "- "))])
+    mends = _mends(checked, units)
+    if mends:
+        blocks.append(["What mends it", *mends])
+    blocks.append(
+        ["Rating plate", *(f"  {line}" for line in rating_plate(checked.bench, found, units))]
+    )
+    steps = proof_steps(checked.bench, found, units)
+    if steps:
+        numbered = (filled(step, f"{number}. ") for number, step in enumerate(steps[:-1], start=1))
+        blocks.append(["Proof load, behind a shield", *(line for one in numbered for line in one)])
+    return "\n\n".join("\n".join(block) for block in blocks) + "\n"
+
+
+def _loads(checked: Checked, units: Units) -> list[str]:
+    bench = checked.bench
+    loads = (*bench.pushes, *(() if bench.retract is None else (bench.retract,)))
+    lines = ["Loads"]
+    for load in loads:
+        outward = (
+            f", each shoulder outwards {shown(load.outward, 'N', units)}" if load.outward else ""
+        )
+        offset = f", {shown(load.offset, 'mm', units)} off centre" if load.offset else ""
+        lines.append(f"  {load.name}: {shown(load.force, 'N', units)}{outward}{offset}")
+    return lines
+
+
+def _checks(checks: tuple[Check, ...], units: Units, *, every: bool) -> list[str]:
+    lines = ["Members, the weakest first"]
+    said: set[str] = set()
+    for check in checks:
+        if every or check.member not in said:
+            lines += filled(check.line(units), "- ")
+        said.add(check.member)
+    return lines
+
+
+def _mends(checked: Checked, units: Units) -> list[str]:
+    found = checked.assessment
+    lines = [
+        line for mend in found.mends if not mend.alternative for line in filled(_mend(mend), "- ")
+    ]
+    if lines:
+        lines += filled(
+            "With these changes every member that was checked holds."
+            if found.mended
+            else "Even with these changes not every member holds: no size was found for the rest.",
+            "- ",
+        )
+    for mend in found.mends:
+        if mend.alternative:
+            lines += filled(_mend(mend), "- ")
+    if found.relief_to_set is not None:
+        lines += filled(
+            f"Or set the relief valve to at most {show_pressure(found.relief_to_set, units)}, "
+            "where every member that was checked holds.",
+            "- ",
+        )
+    return lines
+
+
+def _mend(mend: Mend) -> str:
+    text = mend.text
+    if mend.alternative:
+        text = f"Or {text[0].lower()}{text[1:]}"
+    rest = ", and everything else that was checked holds" if mend.alternative else ""
+    share = 100 * mend.ratio
+    return f"{text}; the {mend.member} is then loaded to {share:.0f} % of what is allowed{rest}."
+
+
+def filled(text: str, head: str) -> list[str]:
+    """Wrap a text to the width of a page, its first line behind a head."""
+    return textwrap.wrap(
+        text, WIDTH, initial_indent=head, subsequent_indent=" " * len(head), break_on_hyphens=False
+    )
+
+
+def checked_to_data(checked: Checked) -> dict[str, Any]:
+    """Return a checked tooling as plain data: mm, N, MPa; a ratio without limit is null.
+
+    Parameters
+    ----------
+    checked
+        As made by :func:`strapwright.service.check_tooling.check_tooling`.
+    """
+    found, bench = checked.assessment, checked.bench
+    units = checked.plan.job.units
+    loads = (*bench.pushes, *(() if bench.retract is None else (bench.retract,)))
+    return {
+        "format": FORMAT,
+        "part": {"name": checked.plan.job.part.name},
+        "units": units,
+        "loads": [
+            {
+                "case": load.name,
+                "force_N": load.force,
+                "outward_N": load.outward,
+                "offset_mm": load.offset,
+            }
+            for load in loads
+        ],
+        "checks": [check_data(check, units) for check in found.checks],
+        "unchecked": [
+            {"member": one.member, "check": one.what, "state": one.state, "where": one.where}
+            for one in found.unchecked
+        ],
+        "findings": [finding_data(one) for one in checked.findings],
+        "mends": [
+            {
+                "member": one.member,
+                "text": one.text,
+                "ratio": _finite(one.ratio),
+                "alternative": one.alternative,
+            }
+            for one in found.mends
+        ],
+        "mended": found.mended,
+        "rating_N": found.rating,
+        "relief_to_set_MPa": found.relief_to_set,
+        "rating_plate": list(rating_plate(bench, found, units)),
+        "proof_load": list(proof_steps(bench, found, units)),
+        "estimate": ESTIMATE,
+    }
+
+
+def check_data(check: Check, units: Units) -> dict[str, Any]:
+    """Return one check as plain data.
+
+    Parameters
+    ----------
+    check
+        Of a member.
+    units
+        Unit system of its line.
+    """
+    return {
+        "member": check.member,
+        "check": check.what,
+        "case": check.load_case,
+        "demand": _finite(check.demand),
+        "capacity": _finite(check.capacity),
+        # A rated pressure is printed in bar or psi, and held in MPa.
+        "unit": "MPa" if check.unit == "bar" else check.unit,
+        "ratio": _finite(check.ratio),
+        "holds": check.holds,
+        "formula": check.formula,
+        "allowed": check.allowed,
+        "factors": dict(check.factors),
+        "inputs": {name: _finite(value) for name, value, _ in check.inputs},
+        "source": check.source,
+        "grade": check.grade,
+        "where": check.where,
+        "line": check.line(units),
+    }
+
+
+def _finite(value: float) -> float | None:
+    return value if math.isfinite(value) else None

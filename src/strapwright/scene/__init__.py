@@ -1,0 +1,1 @@
+"""Drawings as few primitives: scene, lettering, room for words, themes, SVG."""

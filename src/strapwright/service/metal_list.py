@@ -1,0 +1,84 @@
+"""The metals of the catalog as a table to read and as plain data."""
+
+from __future__ import annotations
+
+import math
+import textwrap
+from typing import Any
+
+from strapwright.bending.bend_values import Band
+from strapwright.catalog import Material, materials, smallest_radius
+from strapwright.quantities import round_band
+
+_THICKNESS = 6.35  # mm, a common bar to state the smallest radius for
+_NINE_IN_TEN = 1.6449  # standard deviations either side of the mean of a normal distribution
+_KSI = 6.894757293168361  # MPa
+_WIDTH = 88  # columns
+_NAME, _COLUMN = 28, 22  # columns
+
+Data = dict[str, Any]
+
+
+def metals_to_data() -> Data:
+    """Turn the catalog into plain data: MPa, and radii over thickness."""
+    return {"format": 1, "materials": [_data(one) for one in materials()]}
+
+
+def metals_to_text() -> str:
+    """Write the catalog as a table: two lines a metal, ending in a newline."""
+    lines = [
+        f"{'Material':<{_NAME}}{'Typical yield, ksi':<{_COLUMN}}{'MPa':<{_COLUMN}}Known by",
+        "",
+    ]
+    for one in materials():
+        band = _yield_band(one)
+        ksi = _between(one.yield_typical, band, _KSI)
+        mpa = _between(one.yield_typical, band, 1.0)
+        grade = one.sources["yield_typical"].grade
+        lines.append(f"{one.name:<{_NAME}}{ksi:<{_COLUMN}}{mpa:<{_COLUMN}}{grade}")
+        radius, source = smallest_radius(one, _THICKNESS)
+        words = f"smallest inside radius {radius / _THICKNESS:.2g} T: {source}"
+        lines += textwrap.wrap(words, _WIDTH, initial_indent="  ", subsequent_indent="    ")
+        if one.brittle:
+            lines.append("  this bar can snap instead of bending")
+    lines += [
+        "",
+        "In brackets: nine bars in ten. Smallest inside radius in 1/4 in bar bent across the",
+        "grain, T its thickness. A certificate for your own bar is better than any line here.",
+    ]
+    return "\n".join(lines) + "\n"
+
+
+def _data(one: Material) -> Data:
+    band = _yield_band(one)
+    radius, source = smallest_radius(one, _THICKNESS)
+    known, rule = one.sources["yield_typical"], one.sources["min_radius_rule"]
+    return {
+        "name": one.name,
+        "aliases": list(one.aliases),
+        "family": one.family,
+        "yield_MPa": {"value": one.yield_typical, "low": band.low, "high": band.high},
+        "yield_minimum_MPa": one.yield_minimum,
+        "yield_source": known.source,
+        "yield_grade": known.grade,
+        "smallest_radius": {
+            "over_thickness": radius / _THICKNESS,
+            "at_thickness_mm": _THICKNESS,
+            "rule": one.min_radius_rule,
+            "source": source,
+            "grade": rule.grade,
+        },
+        "brittle": one.brittle,
+    }
+
+
+def _yield_band(one: Material) -> Band:
+    """Nine bars in ten; the catalog's spread is of the natural logarithm."""
+    factor = math.exp(_NINE_IN_TEN * one.yield_spread)
+    return Band(low=one.yield_typical / factor, high=one.yield_typical * factor)
+
+
+def _between(value: float, band: Band, size: float) -> str:
+    low, high = band.low / size, band.high / size
+    shown, first, last = round_band(value / size, low, high)
+    return f"{shown} ({first} to {last})"

@@ -1,0 +1,129 @@
+"""Plan a job from its file, and turn a plan into the files a person keeps."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import TYPE_CHECKING, Literal
+
+from strapwright.findings import Severity
+from strapwright.planning import plan
+from strapwright.planning.plan_values import Plan
+from strapwright.report.json_text import to_text
+from strapwright.report.plan_json import plan_to_data
+from strapwright.service.files import write_files
+from strapwright.service.load_job import load_job
+from strapwright.service.search_clock import within
+
+if TYPE_CHECKING:
+    from strapwright.scene.primitives import Scene
+
+POSES: tuple[Literal["rest"], Literal["stroke"], Literal["released"]] = (
+    "rest",
+    "stroke",
+    "released",
+)
+
+
+def plan_job(path: Path) -> Plan:
+    """Plan the job in a file.
+
+    Parameters
+    ----------
+    path
+        Of the job file.
+
+    Returns
+    -------
+    Plan
+        Complete.
+
+    Raises
+    ------
+    InputError
+        If a file cannot be read, or something in it cannot be used.
+    """
+    return plan(load_job(path), keep_going=within())
+
+
+def is_refused(made: Plan) -> bool:
+    """Whether a plan holds a refusal."""
+    return any(finding.severity == Severity.REFUSAL for finding in made.findings)
+
+
+def plan_files(made: Plan) -> dict[str, bytes]:
+    """Make the files of a plan.
+
+    Parameters
+    ----------
+    made
+        The plan.
+
+    Returns
+    -------
+    dict
+        File name -> content: ``plan.json``, ``sheet.pdf``, ``template.pdf``, where there is a
+        blank ``blank.dxf``, and each drawing for a dark and a light ground, ``part.dark.svg``,
+        ``bend-2-rest.light.svg``.
+    """
+    # Typesetting and drawing take a while to load and a plan on the terminal needs neither.
+    from strapwright.drawing import to_svg  # noqa: PLC0415
+    from strapwright.drawing.blank_dxf import blank_dxf  # noqa: PLC0415
+    from strapwright.sheets import setup_sheet  # noqa: PLC0415
+    from strapwright.sheets.template_sheet import template_pdf  # noqa: PLC0415
+
+    files = {
+        "plan.json": to_text(plan_to_data(made)).encode(),
+        "sheet.pdf": setup_sheet(made),
+        "template.pdf": template_pdf(made),
+    }
+    if made.blank is not None:
+        files["blank.dxf"] = blank_dxf(made)
+    for name, scene in _scenes(made).items():
+        files[f"{name}.dark.svg"] = to_svg(scene, "dark").encode()
+        files[f"{name}.light.svg"] = to_svg(scene, "light").encode()
+    return files
+
+
+def write_plan(made: Plan, folder: Path) -> tuple[Path, ...]:
+    """Write the files of a plan into a folder.
+
+    Parameters
+    ----------
+    made
+        The plan.
+    folder
+        Made where it is missing.
+
+    Returns
+    -------
+    tuple of Path
+        What was written.
+
+    Raises
+    ------
+    InputError
+        If the folder cannot be written.
+    """
+    return write_files(folder, plan_files(made))
+
+
+def _scenes(made: Plan) -> dict[str, Scene]:
+    from strapwright.drawing import (  # noqa: PLC0415
+        bend_scene,
+        blank_scene,
+        curve_scene,
+        off_scene,
+        part_scene,
+    )
+
+    scenes = {"part": part_scene(made)} if made.finished.size else {}
+    if made.blank is not None:
+        scenes["blank"] = blank_scene(made)
+    for step in made.steps:
+        for pose in POSES:
+            if pose in step.poses:
+                scenes[f"bend-{step.bend}-{pose}"] = bend_scene(made, step, pose)
+        if step.coming_off is not None:
+            scenes[f"bend-{step.bend}-off"] = off_scene(made, step)
+        scenes[f"bend-{step.bend}-curve"] = curve_scene(made, step)
+    return scenes

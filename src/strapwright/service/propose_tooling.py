@@ -1,0 +1,232 @@
+"""Propose a tooling for the parts in some job files, from the rack in another file."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from pathlib import Path
+from typing import Any
+
+from strapwright.proposing.proposal_values import Choice, Proposals, Proposed
+from strapwright.proposing.search_rack import Progress, propose
+from strapwright.proposing.trade_offs import most_force, worst_ratio
+from strapwright.quantities import Units
+from strapwright.report.tooling_text import check_data, filled
+from strapwright.service.check_tooling import load_rack
+from strapwright.service.load_job import load_job
+from strapwright.service.tooling_files import load_cutters
+from strapwright.strength.check_values import ESTIMATE
+from strapwright.strength.hand_figures import shown
+
+FORMAT = 1
+
+
+def propose_for(
+    jobs: Sequence[Path],
+    rack: Path,
+    progress: Progress | None = None,
+    *,
+    crib: Path | None = None,
+) -> tuple[Proposals, Units]:
+    """Propose toolings.
+
+    Parameters
+    ----------
+    jobs
+        Of the job files.
+    rack
+        Of the rack.
+    progress
+        Called with a word, how far and of how many.
+    crib
+        Of the tool crib, which sets the hours; a usual set where not named.
+
+    Returns
+    -------
+    proposals, units
+        What was found, and the unit system of the first job.
+
+    Raises
+    ------
+    InputError
+        If a file cannot be used, or what is needed is not stated.
+    """
+    shop = load_rack(rack)
+    loaded = [load_job(path) for path in jobs]
+    cutters = None if crib is None else load_cutters(crib)
+    return propose(loaded, shop, progress, cutters=cutters), loaded[0].units
+
+
+def proposals_to_text(found: Proposals, units: Units) -> str:
+    """Write proposals in words.
+
+    Parameters
+    ----------
+    found
+        From :func:`propose_for`.
+    units
+        Unit system to print in.
+    """
+    blocks = [
+        [
+            (
+                f"{len(found.best)} of {found.tried} candidates proposed, the cheapest first; "
+                f"{found.planned} plans made"
+            ),
+            *filled(ESTIMATE, ""),
+        ]
+    ]
+    blocks += [_proposed(number, one, units) for number, one in enumerate(found.best, start=1)]
+    missing = dict.fromkeys(
+        missing.sentence for one in found.best for missing in one.assessment.unchecked
+    )
+    if missing:
+        blocks.append(
+            [
+                "Of the press, not proven",
+                *(line for one in missing for line in filled(one, "- ")),
+            ]
+        )
+    if found.nearest is not None:
+        blocks.append(["None does it. The nearest", *filled(f"{found.nearest.text}.", "- ")])
+    if found.fell_out:
+        blocks.append(
+            [
+                "Why others fell out",
+                *(
+                    line
+                    for one in found.fell_out
+                    for line in filled(f"{one.count}: {one.reason}; e.g. {one.example}", "- ")
+                ),
+            ]
+        )
+    return "\n\n".join("\n".join(block) for block in blocks) + "\n"
+
+
+def _proposed(number: int, one: Proposed, units: Units) -> list[str]:
+    nose, shoulders = one.tooling.nose, one.tooling.shoulders
+    weakest = next(check for check in one.assessment.checks if check.grows > 0.0)
+    choice = one.choice
+    lines = [
+        (
+            f"{number}. Nose {choice.nose.name}, shoulders {choice.shoulders.name}, "
+            f"opening {shown(shoulders.opening, 'mm', units)}"
+        ),
+        f"   {held_words(choice)}",
+        (
+            f"   depth {shown(shoulders.depth or 0.0, 'mm', units)}, height "
+            f"{shown(shoulders.height or 0.0, 'mm', units)}, reach "
+            f"{shown(nose.reach or 0.0, 'mm', units)}, {shown(nose.span or 0.0, 'mm', units)} "
+            f"{'long' if choice.held == 'web' else 'clear between the carriers'}"
+        ),
+        f"   cost {one.cost:.2f}: new material {one.material:.2f}, making {one.hours:.1f} h",
+    ]
+    lines += filled(
+        f"Weakest: {weakest.member}, {weakest.what}, {weakest.load_case}, at "
+        f"{100 * weakest.ratio:.0f} % of what is allowed",
+        "   ",
+    )
+    for cut in one.cuts:
+        wide = "" if cut.stock.kind == "shaft" else f" x {shown(cut.width, 'mm', units)}"
+        lines += filled(
+            f"cut {cut.use}: {shown(cut.length, 'mm', units)}{wide} from {cut.stock.name}", "   - "
+        )
+    lines += [line for text in one.bolts for line in filled(f"lay ready {text}", "   - ")]
+    lines += [line for text in one.ways for line in filled(f"not in the crib: {text}", "   - ")]
+    lines += [line for text in one.gives_up for line in filled(f"Gives up: {text}", "   ")]
+    return lines
+
+
+def held_words(choice: Choice) -> str:
+    """Say how a choice holds its nose and its shoulders.
+
+    Parameters
+    ----------
+    choice
+        Of a proposal.
+    """
+    nose = {
+        "both ends": "nose in two carriers",
+        "one end": "nose out of one carrier",
+        "web": "nose on the edge of a web",
+    }[choice.held]
+    body = "cheeks tied by two bolted side plates" if choice.tied else "cheeks welded to a floor"
+    return f"{nose}, {body}"
+
+
+def proposals_to_data(found: Proposals, units: Units) -> dict[str, Any]:
+    """Return proposals as plain data: mm, N, MPa, money and hours.
+
+    Parameters
+    ----------
+    found
+        From :func:`propose_for`.
+    units
+        Unit system of the lines of calculation.
+    """
+    near = found.nearest
+    return {
+        "format": FORMAT,
+        "units": units,
+        "proposals": [_data(one, units) for one in found.best],
+        "fell_out": [
+            {"reason": one.reason, "count": one.count, "example": one.example}
+            for one in found.fell_out
+        ],
+        "nearest": None
+        if near is None
+        else {
+            "choice": None if near.choice is None else _choice(near.choice),
+            "text": near.text,
+            "over": near.over,
+        },
+        "tried": found.tried,
+        "planned": found.planned,
+        "estimate": ESTIMATE,
+    }
+
+
+def _choice(choice: Choice) -> dict[str, Any]:
+    return {
+        "nose": choice.nose.name,
+        "shoulders": choice.shoulders.name,
+        "carriers": choice.carriers.name,
+        "push_plate": choice.push_plate.name,
+        "body": choice.body.name,
+        "opening_mm": choice.opening,
+        "held": choice.held,
+        "side_plates": choice.tied,
+    }
+
+
+def _data(one: Proposed, units: Units) -> dict[str, Any]:
+    nose, shoulders = one.tooling.nose, one.tooling.shoulders
+    return {
+        "choice": _choice(one.choice),
+        "made_as": held_words(one.choice),
+        "nose_radius_mm": nose.radius,
+        "reach_mm": nose.reach,
+        "span_mm": nose.span,
+        "shoulder_radius_mm": shoulders.radius,
+        "opening_mm": shoulders.opening,
+        "depth_mm": shoulders.depth,
+        "height_mm": shoulders.height,
+        "cost": one.cost,
+        "material": one.material,
+        "hours": one.hours,
+        "worst_ratio": worst_ratio(one),
+        "peak_force_N": most_force(one),
+        "cuts": [
+            {
+                "use": cut.use,
+                "stock": cut.stock.name,
+                "length_mm": cut.length,
+                "width_mm": cut.width,
+            }
+            for cut in one.cuts
+        ],
+        "gives_up": list(one.gives_up),
+        "bolts": list(one.bolts),
+        "not_in_crib": list(one.ways),
+        "checks": [check_data(check, units) for check in one.assessment.checks],
+        "unchecked": [missing.sentence for missing in one.assessment.unchecked],
+    }

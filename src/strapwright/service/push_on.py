@@ -1,0 +1,144 @@
+"""A bend stands short: how much further to push, as a difference from the last push."""
+
+from __future__ import annotations
+
+import math
+from pathlib import Path
+from typing import Any
+
+from attrs import frozen
+
+from strapwright.bending.bend_values import Band
+from strapwright.errors import InputError
+from strapwright.planning.plan_values import Plan, Step
+from strapwright.planning.push_further import Push, push_on
+from strapwright.planning.reader_figures import Figures
+from strapwright.quantities import Units
+from strapwright.service.plan_files import plan_job
+from strapwright.shop_files.quantity_fields import ANGLE, LENGTH, PI, exact, quantity
+from strapwright.shop_files.toml_table import Table
+
+
+@frozen(kw_only=True)
+class Further:
+    """How much more to push.
+
+    Attributes
+    ----------
+    stands, wanted
+        Free angles [rad].
+    push
+        Beyond the last push [mm].
+    pushed
+        Last push as told, ``None`` where not [mm].
+    """
+
+    units: Units
+    bend: int
+    stands: float
+    wanted: float
+    push: Push
+    pushed: float | None
+
+
+def push_further(
+    path: Path, bend: int, *, stands: str, wanted: str | None, pushed: str | None
+) -> Further:
+    """Work out the further push for a bend of a job.
+
+    Parameters
+    ----------
+    path
+        Of the job file.
+    bend
+        Its number along the bar, from 1.
+    stands, wanted, pushed
+        As typed; ``wanted`` is the job's angle where ``None``.
+
+    Returns
+    -------
+    Further
+        With a band.
+
+    Raises
+    ------
+    InputError
+        If something cannot be read, there is no such bend, the job has no tooling, or the angle
+        cannot be reached.
+    """
+    typed = {"--stands": stands, "--wanted": wanted, "--pushed": pushed}
+    given = {name: text for name, text in typed.items() if text is not None}
+    made = plan_job(path)
+    step = _step(made, bend)
+    table = Table(data=given, path="", units=made.job.units, lines={})
+    # Without springback out of the way a bend may stand at 0: that is still a reading.
+    now = float(exact(table, "--stands", stands, ANGLE, zero=True) * PI / 180)
+    aim = quantity(table, "--wanted", ANGLE)
+    target = step.wanted if aim is None else math.radians(aim)
+    if now >= target:
+        raise InputError(
+            "--stands",
+            f"it already stands at {math.degrees(target):.4g} deg or more",
+            "a ram does not bend back; check the reading and the angle wanted",
+            value=stands,
+        )
+    return Further(
+        units=made.job.units,
+        bend=bend,
+        stands=now,
+        wanted=target,
+        push=push_on(step, now, target),
+        pushed=quantity(table, "--pushed", LENGTH),
+    )
+
+
+def _step(made: Plan, bend: int) -> Step:
+    for step in made.steps:
+        if step.bend == bend:
+            return step
+    count = len(made.job.part.bends)
+    if 1 <= bend <= count:
+        raise InputError(
+            "--bend",
+            "this bend has no stroke in the plan",
+            "see strapwright plan for the reason",
+            value=str(bend),
+        )
+    raise InputError(
+        "--bend", "there is no such bend", f"give a number from 1 to {count}", value=str(bend)
+    )
+
+
+def further_to_data(found: Further) -> dict[str, Any]:
+    """Turn the answer into plain data: mm and degrees."""
+    push = found.push
+    return {
+        "format": 1,
+        "bend": found.bend,
+        "stands_deg": math.degrees(found.stands),
+        "wanted_deg": math.degrees(found.wanted),
+        "extra_mm": push.extra,
+        "low_mm": push.low,
+        "high_mm": push.high,
+        "loaded_angle_deg": math.degrees(push.loaded),
+        "to_travel_mm": None if found.pushed is None else found.pushed + push.extra,
+    }
+
+
+def further_to_text(found: Further) -> str:
+    """Write the answer in two or three sentences."""
+    show = Figures(units=found.units, reading="decimal" if found.units == "inch" else "mm")
+    push = found.push
+    band = Band(low=push.low, high=push.high)
+    stands, wanted = show.angle(found.stands), show.angle(found.wanted)
+    lines = [
+        f"Bend {found.bend} stands at {stands} and should stand at {wanted}.",
+        f"Push {show.setting(push.extra)} further than before ({show.between(band, 'mm')}).",
+    ]
+    lines.append(f"It then stands at {show.angle(push.loaded)} under the ram.")
+    if found.pushed is not None:
+        lines.append(
+            f"That is {show.setting(found.pushed + push.extra)} from the touch you counted from."
+        )
+    lines.append("Let off and read again before you push once more.")
+    return "\n".join(lines) + "\n"

@@ -1,0 +1,165 @@
+"""Make a tooling or a plate from its file; write what a person takes to the bench."""
+
+from __future__ import annotations
+
+import re
+from pathlib import Path
+
+from attrs import evolve
+
+from strapwright.catalog.drills import Drill
+from strapwright.errors import InputError
+from strapwright.making.crib_cutters import cutters_of, drills_of, usual_cutters
+from strapwright.making.hole_table import TIP
+from strapwright.making.plate_making import PlateMaking
+from strapwright.making.plate_values import CORNERS, Cutter, Machine
+from strapwright.making.tooling_making import ToolingMaking, make_tooling
+from strapwright.making.tooling_plates import Pieces, pieces_of
+from strapwright.quantities import read_length
+from strapwright.report.json_text import to_text
+from strapwright.report.making_json import making_to_data
+from strapwright.report.making_text import making_to_text
+from strapwright.service.files import read_text_file
+from strapwright.service.load_job import load_job
+from strapwright.shop_files.opening import parse
+from strapwright.shop_files.reading_crib import read_crib
+from strapwright.shop_files.reading_plate import read_plate
+
+_FASTEST = 60_000.0  # rpm; more is a slip
+_LARGEST_TIP = 25.0  # mm
+
+
+def load_cutters(crib: Path | None) -> tuple[Cutter, ...]:
+    """Return the cutters of a crib file, or a usual set where none is named.
+
+    Raises
+    ------
+    InputError
+        If the file cannot be read, or nothing in it cuts.
+    """
+    if crib is None:
+        return usual_cutters()
+    return cutters_of(read_crib(read_text_file(crib, "crib file"), crib.name))
+
+
+def load_drills(crib: Path | None) -> tuple[Drill, ...] | None:
+    """Return the drills of a crib file, or ``None`` where none is named.
+
+    Raises
+    ------
+    InputError
+        If the file cannot be read.
+    """
+    if crib is None:
+        return None
+    return drills_of(read_crib(read_text_file(crib, "crib file"), crib.name))
+
+
+def load_making(
+    path: Path,
+    *,
+    crib: Path | None = None,
+    rpm: tuple[float, float] | None = None,
+    tip: str | None = None,
+    corner: str | None = None,
+) -> ToolingMaking:
+    """Work out how the tooling of a job, or the plate of a plate file, is made.
+
+    Parameters
+    ----------
+    path
+        A job file with a tooling, or a plate file.
+    crib
+        The crib file; a usual set where none is named.
+    rpm
+        Slowest and fastest spindle speed [rpm].
+    tip
+        Diameter of the edge finder's tip as typed, with its unit.
+    corner
+        Datum corner of every plate; each plate's own where not given.
+
+    Raises
+    ------
+    InputError
+        If a file cannot be read, or something in it cannot be used.
+    """
+    cutters = load_cutters(crib)
+    machine = _machine(rpm)
+    across = TIP if tip is None else float(read_length(tip, "--tip"))
+    if not 0 <= across <= _LARGEST_TIP:
+        raise InputError(
+            "--tip", "the tip is out of range", "give its diameter, for example 0.200 in", value=tip
+        )
+    text = read_text_file(path, "job or plate file")
+    if "plate" in parse(text, path.name):
+        plate, units = read_plate(text, path.name)
+        name = plate.name
+        pieces = Pieces(plates=(plate,), shafts=(), notes=())
+    else:
+        job = load_job(path)
+        units, name = job.units, job.part.name
+        pieces = pieces_of(job)
+    if corner is not None:
+        chosen = next(one for one in CORNERS if one == corner)
+        pieces = evolve(pieces, plates=tuple(evolve(one, corner=chosen) for one in pieces.plates))
+    return make_tooling(
+        pieces, cutters, name=name, units=units, machine=machine, tip=across, usual=crib is None
+    )
+
+
+def making_files(made: ToolingMaking) -> dict[str, bytes]:
+    """Make the files of a making.
+
+    Parameters
+    ----------
+    made
+        As worked out.
+
+    Returns
+    -------
+    dict
+        File name -> content: ``making.pdf``, ``making.txt``, ``making.json``, and for each plate
+        with its name ``.dxf``, ``.dark.svg``, ``.light.svg``.
+    """
+    # Typesetting and drawing take a while to load and the terminal needs neither.
+    from strapwright.drawing import to_svg  # noqa: PLC0415
+    from strapwright.drawing.plate_drawing import plate_scene  # noqa: PLC0415
+    from strapwright.drawing.plate_dxf import plate_dxf  # noqa: PLC0415
+    from strapwright.sheets.making_sheet import making_sheet  # noqa: PLC0415
+
+    files = {
+        "making.pdf": making_sheet(made),
+        "making.txt": making_to_text(made).encode(),
+        "making.json": to_text(making_to_data(made)).encode(),
+    }
+    for name, one in by_name(made).items():
+        scene = plate_scene(one)
+        files[f"{name}.dxf"] = plate_dxf(one)
+        files[f"{name}.dark.svg"] = to_svg(scene, "dark").encode()
+        files[f"{name}.light.svg"] = to_svg(scene, "light").encode()
+    return files
+
+
+def by_name(made: ToolingMaking) -> dict[str, PlateMaking]:
+    """Return each plate by the name of its files, without an ending."""
+    return {
+        f"{number}-{_slug(one.plate.name)}": one for number, one in enumerate(made.plates, start=1)
+    }
+
+
+def _machine(rpm: tuple[float, float] | None) -> Machine | None:
+    if rpm is None:
+        return None
+    low, high = rpm
+    if not 0 < low < high <= _FASTEST:
+        raise InputError(
+            "--rpm",
+            "these are not a slowest and a fastest speed",
+            "give for example --rpm 200 3000",
+            value=f"{low:g} {high:g}",
+        )
+    return Machine(rpm_low=low, rpm_high=high)
+
+
+def _slug(name: str) -> str:
+    return re.sub(r"[^a-z0-9]+", "-", name.lower()).strip("-") or "plate"

@@ -1,0 +1,213 @@
+"""Open a file: text -> checked head and tables, before anything in it is read."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import TYPE_CHECKING, get_args
+
+import tomlkit
+from tomlkit.exceptions import TOMLKitError
+
+from strapwright.errors import InputError
+from strapwright.quantities import Units
+from strapwright.shop_files.key_lines import index_lines
+from strapwright.shop_files.known_keys import SHOP_KEYS, SHOP_TABLES, one_of
+from strapwright.shop_files.toml_table import Table, shown
+
+if TYPE_CHECKING:
+    from tomlkit import TOMLDocument
+
+FORMAT = 1
+LONGEST_FILE = 200_000  # characters; a job has a few thousand, and the parser is slow
+BEGIN = "write [part] with name, bar, material and shape"
+
+
+def parse(text: str, file: str = "") -> TOMLDocument:
+    """Parse a file, keeping comments and layout.
+
+    Parameters
+    ----------
+    text
+        The file.
+    file
+        Its name where it is not the job itself, for the message.
+
+    Raises
+    ------
+    InputError
+        Where it is empty, too long or not TOML, with the line where the parser knows it.
+    """
+    where = file or "job file"
+    if not text.strip("\ufeff \t\r\n"):
+        raise InputError(where, "the file is empty", f"write format = {FORMAT}, then {BEGIN}")
+    if len(text) > LONGEST_FILE:
+        raise InputError(
+            where,
+            f"the file has {len(text)} characters, more than {LONGEST_FILE}",
+            "give a job file, not another document",
+        )
+    try:
+        # Some editors put a byte-order mark in front, which is no part of what was typed.
+        return tomlkit.parse(text.removeprefix("\ufeff"))
+    except (TOMLKitError, ValueError) as error:
+        # The parser's own words end in "at line 3 col 4"; the place is told once, ours.
+        said = str(error).partition(" at line ")[0].rstrip(".")
+        raise InputError(
+            where,
+            f"this is not a TOML file: {_uncapped(said)[:120]}",
+            'write each line as key = "value", tables as [press], and no key twice',
+            line=getattr(error, "line", None),
+        ) from None
+
+
+def _uncapped(said: str) -> str:
+    """Begin in lower case, but for a word of capitals such as TOML."""
+    return said if said[1:2].isupper() else said[:1].lower() + said[1:]
+
+
+def open_job(text: str) -> Table:
+    """Open a job file and check its head.
+
+    Parameters
+    ----------
+    text
+        The file.
+
+    Raises
+    ------
+    InputError
+        Where it is no job file of a format known here.
+    """
+    head = _open(text)
+    head.refuse_unknown()
+    return head
+
+
+def open_table(head: Table, key: str, beside: Mapping[str, str]) -> Table | None:
+    """Return a table of a job, from the job or from the shop file it names.
+
+    Parameters
+    ----------
+    head
+        From :func:`open_job`.
+    key
+        ``press`` or ``tooling``.
+    beside
+        File name -> text of the shop files beside the job.
+
+    Returns
+    -------
+    Table or None
+        ``None`` where the job says nothing of it.
+
+    Raises
+    ------
+    InputError
+        Where the file is not there, is no shop file, or lacks the table.
+    """
+    name = shop_file(head, key)
+    if name is None:
+        return head.child(key)
+    if name not in beside:
+        raise head.refuse(
+            key,
+            "there is no such file beside the job",
+            f"put it there, or write [{key}] into the job itself",
+            value=name,
+        )
+    shop = _open(beside[name], name)
+    shop.refuse_unknown(SHOP_KEYS)
+    table = shop.child(key)
+    if table is None:
+        raise shop.refuse(
+            "",
+            f"the table [{key}] is missing, though the job takes its {key} from this file",
+            f"write [{key}] and beneath it its keys",
+        )
+    return table
+
+
+def open_shop_file(text: str, file: str, known: tuple[str, ...]) -> Table:
+    """Open a file of its own, as a rack or a crib, and check its head.
+
+    Parameters
+    ----------
+    text
+        The file.
+    file
+        Its name, for messages.
+    known
+        Keys beside ``format`` and ``units``.
+
+    Raises
+    ------
+    InputError
+        Where it is no such file of a format known here.
+    """
+    head = _open(text, file)
+    head.refuse_unknown(("format", "units", *known))
+    return head
+
+
+def files_named(text: str) -> tuple[str, ...]:
+    """Return the names of the shop files a job is read with, each once.
+
+    Parameters
+    ----------
+    text
+        The job file.
+
+    Raises
+    ------
+    InputError
+        Where it is no job file, or a name is not one of a file beside it.
+    """
+    head = open_job(text)
+    names = (shop_file(head, key) for key in SHOP_TABLES)
+    return tuple(dict.fromkeys(name for name in names if name is not None))
+
+
+def shop_file(head: Table, key: str) -> str | None:
+    """Return the file that a job takes a table from, or ``None`` where it names none."""
+    name = head.data.get(key)
+    if not isinstance(name, str):
+        return None
+    # A job may come from anywhere: it must not reach into other folders.
+    plain = name.removesuffix(".toml").replace("-", "").replace("_", "").replace(" ", "")
+    if not name.endswith(".toml") or len(name) > 100 or not plain.replace(".", "").isalnum():
+        raise head.refuse(
+            key,
+            "this is not the plain name of a TOML file beside the job",
+            f'write for example {key} = "{key}.toml", without a folder',
+            value=name,
+        )
+    return name
+
+
+def _open(text: str, file: str = "") -> Table:
+    data: dict[str, object] = parse(text, file).unwrap()
+    head = Table(data=data, path="", units=None, lines=index_lines(text), file=file)
+    form = head.need("format", f"write format = {FORMAT} on the first line")
+    if isinstance(form, bool) or form != FORMAT or not isinstance(form, int):
+        raise head.refuse(
+            "format",
+            "this format is not known here",
+            f"write format = {FORMAT}, or use the version that wrote the file",
+            value=form,
+        )
+    units = head.data.get("units")
+    for system in get_args(Units):
+        if units in (None, system):
+            return Table(
+                data=data,
+                path="",
+                units=None if units is None else system,
+                lines=head.lines,
+                file=file,
+            )
+    raise head.refuse(
+        "units",
+        "this is not a unit system known here",
+        f"write units = {one_of(get_args(Units))}, or leave it out and give every figure its unit",
+        value=shown(units),
+    )

@@ -1,0 +1,154 @@
+"""Read holes and welds of the part, each placed from a free end or from a bend beside its leg."""
+
+from __future__ import annotations
+
+from strapwright.shop.bar import Bar
+from strapwright.shop.part import Hole, Weld
+from strapwright.shop_files.quantity_fields import LENGTH, needed, raw
+from strapwright.shop_files.toml_table import Table
+
+MOST_HOLES = 200
+MOST_WELDS = 50
+_SLACK = 1e-9  # mm; a hole of the full width or length is the person's own matter
+
+
+def read_holes(part: Table, legs: tuple[float, ...], bar: Bar) -> tuple[Hole, ...]:
+    """Read the tables ``[[part.hole]]``.
+
+    Parameters
+    ----------
+    part
+        ``[part]``.
+    legs
+        Leg lengths [mm].
+    bar
+        The bar they are in.
+
+    Raises
+    ------
+    InputError
+        Where a hole lies on no leg, is placed from the wrong thing, or runs off the bar.
+    """
+    tables = part.children("hole")
+    if len(tables) > MOST_HOLES:
+        raise part.refuse(
+            "hole", f"the part has {len(tables)} holes, more than {MOST_HOLES}", "split the part"
+        )
+    return tuple(_read_hole(table, legs, bar) for table in tables)
+
+
+def read_welds(part: Table, legs: tuple[float, ...]) -> tuple[Weld, ...]:
+    """Read the tables ``[[part.weld]]``.
+
+    Parameters
+    ----------
+    part
+        ``[part]``.
+    legs
+        Leg lengths [mm].
+
+    Raises
+    ------
+    InputError
+        Where a weld lies on no leg, or is placed from the wrong thing.
+    """
+    tables = part.children("weld")
+    if len(tables) > MOST_WELDS:
+        raise part.refuse(
+            "weld", f"the part has {len(tables)} welds, more than {MOST_WELDS}", "split the part"
+        )
+    welds = []
+    for table in tables:
+        table.refuse_unknown()
+        leg = _read_leg(table, len(legs))
+        from_bend, distance = _read_place(table, leg, len(legs), "weld")
+        _check_on_leg(table, from_bend, distance, 0.0, legs[leg - 1])
+        welds.append(Weld(leg=leg, from_bend=from_bend, distance=distance))
+    return tuple(welds)
+
+
+def _read_leg(table: Table, legs: int) -> int:
+    table.need("leg", f"write the number of its leg, 1 to {legs}")
+    leg = table.data["leg"]
+    if type(leg) is not int or not 1 <= leg <= legs:
+        raise table.refuse("leg", "there is no such leg", f"give a leg from 1 to {legs}", value=leg)
+    return leg
+
+
+def _read_hole(table: Table, legs: tuple[float, ...], bar: Bar) -> Hole:
+    table.refuse_unknown()
+    leg = _read_leg(table, len(legs))
+    diameter = needed(table, "diameter", LENGTH, "9/16 in")
+    across = (
+        float(raw(table, "across", table.data["across"], LENGTH)) if "across" in table.data else 0.0
+    )
+    if abs(across) + diameter / 2 > bar.width / 2 + _SLACK:
+        key = "across" if diameter <= bar.width and "across" in table.data else "diameter"
+        raise table.refuse(
+            key,
+            f"the hole runs off the bar, which is {bar.width:.4g} mm"
+            f" ({bar.width / 25.4:.4g} in) wide",
+            "give a smaller diameter, or an offset nearer to the middle",
+            value=table.data[key],
+        )
+    from_bend, distance = _read_place(table, leg, len(legs), "hole")
+    _check_on_leg(table, from_bend, distance, diameter, legs[leg - 1])
+    return Hole(leg=leg, from_bend=from_bend, distance=distance, diameter=diameter, across=across)
+
+
+def _read_place(table: Table, leg: int, legs: int, what: str) -> tuple[int | None, float]:
+    """Which bend the distance starts from (``None``: the free end), and the distance [mm]."""
+    table.only_one("from_end", "from_bend")
+    beside = [bend for bend in (leg - 1, leg) if 1 <= bend < legs]
+    bends = " or ".join(str(bend) for bend in beside)
+    if "from_end" in table.data:
+        if "distance" in table.data:
+            raise table.refuse(
+                "distance",
+                "from_end already says the distance",
+                "leave distance out, or write from_bend in place of from_end",
+            )
+        if len(beside) == 2:
+            raise table.refuse(
+                "from_end",
+                f"leg {leg} has no free end",
+                f"write from_bend = {bends} and distance",
+                value=table.data["from_end"],
+            )
+        return None, needed(table, "from_end", LENGTH, "1 in")
+    if "from_bend" not in table.data:
+        raise table.refuse(
+            "from_end" if len(beside) == 1 else "from_bend",
+            f"nothing says where along the leg the {what} is",
+            f'write from_bend = {bends} and distance = "1 in"'
+            + (', or from_end = "1 in"' if len(beside) == 1 else ""),
+        )
+    bend = table.data["from_bend"]
+    if type(bend) is not int or bend not in beside:
+        raise table.refuse(
+            "from_bend",
+            f"this is not the number of a bend beside leg {leg}",
+            f"write from_bend = {bends}",
+            value=bend,
+        )
+    return bend, needed(table, "distance", LENGTH, "1 in")
+
+
+def _check_on_leg(
+    table: Table, from_bend: int | None, distance: float, diameter: float, leg: float
+) -> None:
+    key = "from_end" if from_bend is None else "distance"
+    if distance > leg + _SLACK:
+        raise table.refuse(
+            key,
+            f"this is beyond the leg, which is {leg:.4g} mm ({leg / 25.4:.4g} in) long",
+            "give a smaller distance",
+            value=table.data[key],
+        )
+    if from_bend is None and distance < diameter / 2 - _SLACK:
+        raise table.refuse(
+            key,
+            "the hole runs off the end of the bar",
+            "give at least half the diameter",
+            value=table.data[key],
+        )

@@ -1,0 +1,90 @@
+"""Read a job file into a job."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from types import MappingProxyType
+from typing import get_args
+
+from strapwright.shop.job import BlankMethod, BlankSettings, HitSettings, Job, Reading
+from strapwright.shop_files.opening import BEGIN, files_named, open_job, open_table
+from strapwright.shop_files.quantity_fields import LENGTH, SHARE, quantity
+from strapwright.shop_files.reading_part import read_part
+from strapwright.shop_files.reading_press import read_press
+from strapwright.shop_files.reading_tooling import read_tooling
+from strapwright.shop_files.toml_table import Table
+
+__all__ = ["files_named", "read_job"]
+
+_NOTHING: Mapping[str, str] = MappingProxyType({})
+
+
+def read_job(text: str, *, beside: Mapping[str, str] = _NOTHING) -> Job:
+    """Read a job file.
+
+    Parameters
+    ----------
+    text
+        The file; lengths and the rest in the units written there.
+    beside
+        File name -> text of the shop files it names, see :func:`files_named`.
+
+    Returns
+    -------
+    Job
+        With every default filled in; press and tooling are ``None`` where nothing is said of them.
+
+    Raises
+    ------
+    InputError
+        At the first thing that cannot be used, with its key path and line.
+    """
+    head = open_job(text)
+    part = head.child("part")
+    if part is None:
+        raise head.refuse("part", "the table [part] is missing", BEGIN)
+    press = open_table(head, "press", beside)
+    tooling = open_table(head, "tooling", beside)
+    return Job(
+        # Without a stated unit system every figure carries its unit, and sheets read in inches.
+        units=head.units or "inch",
+        part=read_part(part, head.child("lot")),
+        press=None if press is None else read_press(press),
+        tooling=None if tooling is None else read_tooling(tooling),
+        blank=_read_blank(head.child("blank")),
+        hits=_read_hits(head.child("hits")),
+    )
+
+
+def _read_hits(table: Table | None) -> HitSettings:
+    if table is None:
+        return HitSettings()
+    table.refuse_unknown()
+    tolerance = quantity(table, "tolerance", LENGTH)
+    return HitSettings() if tolerance is None else HitSettings(tolerance=tolerance)
+
+
+def _read_blank(table: Table | None) -> BlankSettings:
+    if table is None:
+        return BlankSettings()
+    table.refuse_unknown()
+    method: BlankMethod = table.choice("method", get_args(BlankMethod), "strain")
+    factor = quantity(table, "factor", SHARE)
+    if method == "factor" and factor is None:
+        raise table.refuse(
+            "factor",
+            "this is missing, though method is factor",
+            "write for example factor = 0.42, from 0.001 to 1",
+        )
+    if method != "factor" and factor is not None:
+        raise table.refuse(
+            "factor",
+            f"this has no effect while method is {method}",
+            'write method = "factor", or leave factor out',
+            value=table.data["factor"],
+        )
+    return BlankSettings(
+        method=method,
+        factor=factor,
+        reading=table.choice("reading", get_args(Reading), None),
+    )

@@ -1,0 +1,143 @@
+"""Read what a job says of the part and of its bar lot."""
+
+from __future__ import annotations
+
+from typing import get_args
+
+from strapwright.catalog import find_material
+from strapwright.errors import InputError
+from strapwright.shop.bar import Bar, Lot
+from strapwright.shop.part import Edges, Grain, Measured, Part
+from strapwright.shop_files.quantity_fields import EXPONENT, LENGTH, SHARE, STRENGTH, quantity
+from strapwright.shop_files.reading_bar import read_bar
+from strapwright.shop_files.reading_close import read_close
+from strapwright.shop_files.reading_holes import read_holes, read_welds
+from strapwright.shop_files.reading_shape import read_shape
+from strapwright.shop_files.toml_table import Table, shown
+
+MOST_PARTS = 10_000
+MOST_AT_ONCE = 20
+MOST_STACKED = 5
+
+
+def read_part(table: Table, lot: Table | None) -> Part:
+    """Read the tables ``[part]`` and ``[lot]``.
+
+    Parameters
+    ----------
+    table
+        ``[part]``.
+    lot
+        ``[lot]``, or ``None`` where the job says nothing of it.
+
+    Raises
+    ------
+    InputError
+        At the first thing that cannot be used.
+    """
+    table.refuse_unknown()
+    bar = read_bar(table)
+    material = _read_material(table)
+    _refuse_hot(table)
+    legs, bends, rolls = read_shape(table, bar)
+    name = table.line_text("name", 'name the part, for example name = "fender hanger"')
+    return Part(
+        name=name or "part",
+        quantity=table.whole("quantity", 1, MOST_PARTS) or 1,
+        bar=bar,
+        material=material,
+        lot=Lot() if lot is None else _read_lot(lot, bar),
+        measured=_read_measured(table),
+        legs=legs,
+        bends=bends,
+        holes=read_holes(table, legs, bar),
+        inside_radius=quantity(table, "inside_radius", LENGTH),
+        order=_read_order(table, len(bends)),
+        natural=table.data.get("order") == "natural",
+        at_once=table.whole("at_once", 1, MOST_AT_ONCE) or 1,
+        stacked=table.whole("stacked", 1, MOST_STACKED) or 1,
+        rolls=rolls,
+        close=read_close(table, len(legs)),
+        grain=table.choice("grain", get_args(Grain), "across"),
+        edges=table.choice("edges", get_args(Edges), "mill"),
+        welds=read_welds(table, legs),
+    )
+
+
+def _refuse_hot(table: Table) -> None:
+    if table.flag("hot"):
+        raise table.refuse(
+            "hot",
+            "hot bending is not covered: strength and springback here are those of cold bar",
+            "leave it out and bend cold, or go by the smith's own practice",
+            value=True,
+        )
+
+
+def _read_material(table: Table) -> str:
+    """Name as typed, trimmed; the catalog must know it, for a plan looks it up there."""
+    remedy = 'name it, for example material = "A36 hot rolled"'
+    table.need("material", remedy)
+    name = table.line_text("material", remedy) or ""
+    try:
+        find_material(name, table.where(table.at("material")))
+    except InputError as error:
+        raise table.placed(error, "material") from None
+    return name
+
+
+def _read_measured(table: Table) -> Measured:
+    if table.data.get("measured") == "center":
+        return "centre"
+    return table.choice("measured", get_args(Measured), "outside")
+
+
+def _read_order(table: Table, bends: int) -> tuple[int, ...] | None:
+    value = table.data.get("order", "best")
+    if value in ("best", "natural"):
+        return None
+    natural = list(range(1, bends + 1))
+    # True would pass for 1.
+    if (
+        not isinstance(value, list)
+        or any(type(one) is not int for one in value)
+        or sorted(value) != natural
+    ):
+        raise table.refuse(
+            "order",
+            f"the order must name each of the bends 1 to {bends} once",
+            f'write for example order = {natural[::-1]}, or order = "best"',
+            value=", ".join(map(shown, value[:20])) if isinstance(value, list) else value,
+        )
+    return tuple(value)
+
+
+def _read_lot(table: Table, bar: Bar) -> Lot:
+    table.refuse_unknown()
+    lot = Lot(
+        yield_strength=quantity(table, "yield", STRENGTH),
+        tensile_strength=quantity(table, "tensile", STRENGTH),
+        exponent=quantity(table, "exponent", EXPONENT),
+        unloading_ratio=quantity(table, "unloading_ratio", SHARE),
+        thickness=quantity(table, "thickness", LENGTH),
+    )
+    if (
+        lot.yield_strength is not None
+        and lot.tensile_strength is not None
+        and lot.tensile_strength <= lot.yield_strength
+    ):
+        raise table.refuse(
+            "tensile",
+            "the tensile strength is not above the yield strength",
+            "look at the certificate again; tensile is the larger of the two",
+            value=table.data["tensile"],
+        )
+    # Mill tolerances are a few per cent; more is a slip, or another bar (common practice).
+    if lot.thickness is not None and not 0.75 <= lot.thickness / bar.thickness <= 1.25:
+        raise table.refuse(
+            "thickness",
+            "the measured thickness is more than a quarter off the thickness of the bar",
+            "measure again, or correct part.bar",
+            value=table.data["thickness"],
+        )
+    return lot

@@ -1,0 +1,156 @@
+"""Bolts: tension against their clamp, shear, both together, and stripping."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+
+from attrs import frozen
+
+from strapwright.catalog.bolts import BoltGrade, find_grade, lowest_grade
+from strapwright.catalog.steels import Steel, find_steel
+from strapwright.catalog.thread_sizes import Thread, find_thread
+from strapwright.shop.members import Bolt
+from strapwright.strength.allowed import Part, part
+from strapwright.strength.check_values import Bench, Result, Unchecked
+from strapwright.strength.joint_forces import Held, held_loads, lacks_height
+from strapwright.strength.thread_stripping import low_areas
+
+CLAMP_SHARE = 0.75  # of the proof load, as torque tables clamp; beyond it the joint opens
+ON_SHEAR = 2.00
+SHEAR_SHARE = 0.45  # of tensile strength on the nominal area, threads in the plane
+ON_STRIPPING = 2.00
+
+
+@frozen(kw_only=True)
+class Strength:
+    """What one bolt is allowed [N]."""
+
+    tension: float
+    shear: float
+
+
+def clamp_load(thread: Thread, grade: BoltGrade) -> float:
+    """Return 75 % of proof stress times stress area [N], the clamp of usual torque tables."""
+    return CLAMP_SHARE * grade.proof * thread.stress_area
+
+
+def bolt_strength(thread: Thread, grade: BoltGrade) -> Strength:
+    """Return what a bolt is allowed in tension and in shear through its thread [N]."""
+    return Strength(
+        tension=clamp_load(thread, grade),
+        shear=SHEAR_SHARE * grade.tensile * math.pi * thread.major**2 / 4 / ON_SHEAR,
+    )
+
+
+def bolt_checks(bench: Bench) -> Iterator[Result]:
+    """Check every group of bolts that is stated."""
+    members = bench.tooling.members
+    for number, bolt in enumerate(() if members is None else members.bolt, start=1):
+        key = f"bolt[{number}]"
+        who = part(f"bolts of the {bolt.holds}", key, "unknown steel")
+        thread = find_thread(bolt.size, f"{who.where}.size")
+        name = bolt.grade or lowest_grade(thread)
+        grade = find_grade(name, thread, f"{who.where}.grade")
+        if lacks_height(bench, bolt):
+            yield _missing(who, "strength", "state height, from the face to where the bar pushes")
+            continue
+        for held in held_loads(bench, bolt):
+            if held.tilt > 0.0 and (rows_apart(bolt) is None or bolt.count < 2):
+                yield _missing(
+                    who,
+                    f"tilting, {held.load.name}",
+                    "state spacing of two rows, or the circle, and at least two bolts, which stand "
+                    "against tilting",
+                )
+                continue
+            yield from _one(who, bolt, thread, grade, held)
+
+
+def rows_apart(bolt: Bolt) -> float | None:
+    """How far apart the two rows stand that take a tilting couple [mm], or ``None``.
+
+    Of n bolts on a circle of radius r the farthest takes 2 M/(n r) at most, as two rows r apart
+    would.
+    """
+    if bolt.spacing is not None:
+        return bolt.spacing
+    return None if bolt.circle is None else bolt.circle / 2
+
+
+def tension_per_bolt(bolt: Bolt, held: Held) -> float:
+    """Tension of the most loaded bolt [N]: its share, and the couple on one of two rows."""
+    row = max(1, bolt.count // 2)
+    tilt = held.tilt / (rows_apart(bolt) or 1.0) / row if held.tilt else 0.0
+    return held.along / bolt.count + tilt
+
+
+def _one(who: Part, bolt: Bolt, thread: Thread, grade: BoltGrade, held: Held) -> Iterator[Result]:
+    strength = bolt_strength(thread, grade)
+    tension, shear = tension_per_bolt(bolt, held), held.across / bolt.count
+    both = math.hypot(tension / strength.tension, shear / strength.shear)
+    inputs = (
+        ("T", tension, "N"),
+        ("V", shear, "N"),
+        ("T_a", strength.tension, "N"),
+        ("V_a", strength.shear, "N"),
+        ("proof", grade.proof, "MPa"),
+        ("Rm", grade.tensile, "MPa"),
+        ("At", thread.stress_area, "mm2"),
+    )
+    yield who.checked(
+        "tension and shear",
+        held.load,
+        demand=both,
+        capacity=1.0,
+        unit="",
+        formula="sqrt((T/T_a)^2 + (V/V_a)^2)",
+        allowed="1, T_a 0.75 proof At, V_a 0.45 Rm A/2",
+        source=f"{grade.system} grade {grade.name}; clamp 75 % of proof; AISC 360 J3",
+        grade="standard",
+        inputs=inputs,
+        factors=(("share of proof", CLAMP_SHARE), ("safety on shear", ON_SHEAR)),
+    )
+    if tension > 0.0:
+        yield _stripping(who, bolt, thread, grade, held, tension)
+
+
+def stripping_strength(thread: Thread, grade: BoltGrade, tapped: Steel, engaged: float) -> float:
+    """Load that strips the weaker of the two threads over an engagement [mm], half shared in [N].
+
+    The engagement counts to one and a half diameters: the first turns carry most (common
+    practice).
+    """
+    bolt, hole = low_areas(thread)
+    counted = min(engaged, 1.5 * thread.major)
+    return 0.5 * counted * min(bolt * grade.tensile, hole * tapped.tensile_strength)
+
+
+def _stripping(
+    who: Part, bolt: Bolt, thread: Thread, grade: BoltGrade, held: Held, tension: float
+) -> Result:
+    if bolt.length is None or bolt.grip is None:
+        return _missing(who, "stripping", "state length and grip, for the thread engaged")
+    tapped = find_steel(bolt.into, f"{who.where}.into")
+    engaged = bolt.length - bolt.grip
+    return who.checked(
+        "stripping",
+        held.load,
+        demand=tension,
+        capacity=stripping_strength(thread, grade, tapped, engaged) / ON_STRIPPING,
+        unit="N",
+        formula="T",
+        allowed="0.5 Le min(As Rm, An Rm')/2",
+        source="FED-STD-H28/2B areas on the low side",
+        grade="common practice",
+        inputs=(
+            ("Le", engaged, "mm"),
+            ("Rm", grade.tensile, "MPa"),
+            ("Rm'", tapped.tensile_strength, "MPa"),
+        ),
+        factors=(("safety on stripping", ON_STRIPPING),),
+    )
+
+
+def _missing(who: Part, what: str, state: str) -> Unchecked:
+    return Unchecked(member=who.name, what=what, state=state, where=who.where)

@@ -1,0 +1,201 @@
+"""The carriers of the nose: the hole, the plate as a strut and in tension, and their pins."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from strapwright.catalog.steels import MODULUS
+from strapwright.shop.members import Carriers
+from strapwright.strength import pins
+from strapwright.strength.allowed import ON_YIELD, Part, part
+from strapwright.strength.check_values import Bench, Check, Load, Result, Unchecked
+from strapwright.strength.columns import FIXED_FREE, critical_load
+
+_KEY = "tooling.members.carriers"
+
+
+def carrier_checks(bench: Bench) -> Iterator[Result]:
+    """Check the more loaded carrier; nothing where a web holds the nose and none are stated."""
+    members, nose = bench.tooling.members, bench.tooling.nose
+    stated = None if members is None else members.carriers
+    if nose.held == "web":
+        return
+    if stated is None:
+        if nose.web_thickness is None:
+            yield _missing("bearing and tension", "state tooling.members.carriers", "")
+    elif stated.thickness is None or stated.width is None:
+        key = "thickness" if stated.thickness is None else "width"
+        yield _missing("bearing and tension", f"state their {key}", f".{key}")
+    else:
+        yield from _checked(bench, stated)
+
+
+def _checked(bench: Bench, stated: Carriers) -> Iterator[Result]:
+    who = part("carriers", "carriers", stated.material)
+    for load in bench.pushes:
+        share = carrier_share(bench, load)
+        if share is None:
+            yield _missing(
+                f"bearing, {load.name}",
+                "state tooling.members.nose.between, for a load off centre falls to one carrier",
+                "",
+            )
+            continue
+        yield from _pushed(bench, who, stated, load, share)
+        if bench.tooling.nose.held == "one end":
+            yield _bent(bench, who, stated, load)
+        if stated.pin is not None:
+            yield from _pin(stated, load, share)
+    if bench.retract is not None:
+        yield from _pulled(bench, who, stated, bench.retract)
+        if bench.tooling.nose.held == "one end":
+            yield _bent(bench, who, stated, bench.retract)
+    if stated.height is None:
+        yield _missing("buckling", "state their free height", ".height")
+
+
+def carrier_share(bench: Bench, load: Load) -> float | None:
+    """Force on the more loaded carrier [N]; ``None`` where its lever is not stated."""
+    if bench.tooling.nose.held == "one end":
+        return load.force
+    members = bench.tooling.members
+    nose = None if members is None else members.nose
+    if load.offset == 0.0:
+        return load.force / 2
+    if nose is None or nose.between is None:
+        return None
+    return load.force * min(1.0, 0.5 + load.offset / nose.between)
+
+
+def one_end_lever(bench: Bench, load: Load) -> float | None:
+    """From the bar's middle, or where a push lies off it, to the middle of the one carrier [mm].
+
+    ``None`` where the nose's reach past the bar is not stated.  The narrowest bar lies farthest.
+    """
+    members = bench.tooling.members
+    nose = None if members is None else members.nose
+    carrier = None if members is None else members.carriers
+    if nose is None or nose.between is None:
+        return None
+    thick = 0.0 if carrier is None else carrier.thickness or 0.0
+    return nose.between - bench.width / 2 + thick / 2 + load.offset
+
+
+def _bent(bench: Bench, who: Part, stated: Carriers, load: Load) -> Result:
+    """The one carrier of a nose held at one end, pushed and bent about its thickness."""
+    lever = one_end_lever(bench, load)
+    if lever is None:
+        return _missing(f"push and bending, {load.name}", "state tooling.members.nose.between", "")
+    thick, wide = stated.thickness or 0.0, stated.width or 0.0
+    modulus = wide * thick**2 / 6
+    return who.direct(
+        "push and bending",
+        load,
+        load.force / (thick * wide) + load.force * lever / modulus,
+        "F/(b t) + 6 F c/(b t^2)",
+        ("c", lever, "mm"),
+        ("t", thick, "mm"),
+        ("b", wide, "mm"),
+    )
+
+
+def _pushed(bench: Bench, who: Part, stated: Carriers, load: Load, share: float) -> Iterator[Check]:
+    thick, wide = stated.thickness or 0.0, stated.width or 0.0
+    hole = 2 * bench.tooling.nose.radius
+    lever = one_end_lever(bench, load) if bench.tooling.nose.held == "one end" else 0.0
+    # A nose out of one carrier is clamped in its hole: pressed up on one side, down on the other.
+    clamp = 1 + 6 * (lever or 0.0) / thick
+    yield who.bearing(
+        load,
+        pins.bearing(share, hole, thick) * clamp,
+        "R/(d t) (1 + 6 c/t)" if lever else "R/(d t)",
+        ("R", share, "N"),
+        ("d", hole, "mm"),
+        ("t", thick, "mm"),
+        *((("c", lever, "mm"),) if lever else ()),
+    )
+    if stated.height is None:
+        return
+    area, inertia = thick * wide, wide * thick**3 / 12
+    limit = critical_load(
+        area,
+        inertia,
+        stated.height,
+        FIXED_FREE,
+        strength=who.steel.yield_strength,
+        modulus=MODULUS,
+    )
+    yield who.checked(
+        "buckling",
+        load,
+        demand=share,
+        capacity=limit / ON_YIELD,
+        unit="N",
+        formula="R",
+        allowed="P_cr/1.67, n = 1/4",
+        source="Euler and Johnson, AISC 360 E1",
+        grade="standard",
+        inputs=(("h", stated.height, "mm"), ("t", thick, "mm"), ("b", wide, "mm")),
+        factors=(("safety on buckling", ON_YIELD),),
+    )
+
+
+def _pulled(bench: Bench, who: Part, stated: Carriers, load: Load) -> Iterator[Check]:
+    """Net section beside the hole, as the part sticks and the ram pulls back."""
+    share = carrier_share(bench, load) or load.force
+    thick, wide = stated.thickness or 0.0, stated.width or 0.0
+    hole = max(2 * bench.tooling.nose.radius, stated.pin or 0.0)
+    net = (wide - hole) * thick
+    yield who.direct(
+        "tension beside the hole",
+        load,
+        share / net if net > 0.0 else float("inf"),
+        "R/((b - d) t)",
+        ("R", share, "N"),
+        ("b", wide, "mm"),
+        ("d", hole, "mm"),
+        ("t", thick, "mm"),
+    )
+
+
+def _pin(stated: Carriers, load: Load, share: float) -> Iterator[Result]:
+    if stated.cheek is None:
+        yield _missing("pins", "state cheek, the plate beside a carrier", ".cheek")
+        return
+    diameter, cheek, centre = stated.pin or 0.0, stated.cheek, stated.thickness or 0.0
+    yield from pin_checks("carrier pins", "carriers", stated.pin_material, load, share,
+                          diameter, cheek, centre)  # fmt: skip
+
+
+def pin_checks(
+    name: str,
+    key: str,
+    material: str,
+    load: Load,
+    share: float,
+    diameter: float,
+    cheek: float,
+    centre: float,
+) -> Iterator[Check]:
+    """Check a pin in double shear.
+
+    Parameters
+    ----------
+    name, key, material
+        Of the pin.
+    load, share
+        Load case, and the force on this pin [N].
+    diameter, cheek, centre
+        Of the pin, of each plate beside and of the plate between [mm].
+    """
+    who = part(name, key, material)
+    moment = pins.point_moment(share, cheek, centre)
+    size = (("R", share, "N"), ("a", cheek, "mm"), ("b", centre, "mm"), ("d", diameter, "mm"))
+    stress = pins.bending_stress(moment, diameter)
+    yield who.bending(load, stress, "16 R (a/2 + b/2)/(pi d^3)", *size)
+    yield who.shear(load, pins.peak_shear(share, diameter), "(4/3) R/(2 A)", *size[:1], size[3])
+    yield who.bearing(load, pins.bearing(share, diameter, centre), "R/(d b)", *size)
+
+
+def _missing(what: str, state: str, key: str) -> Unchecked:
+    return Unchecked(member="carriers", what=what, state=state, where=f"{_KEY}{key}")

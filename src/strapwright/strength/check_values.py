@@ -1,0 +1,239 @@
+"""Values of a strength check: loads, one check, what could not be checked, and the whole."""
+
+from __future__ import annotations
+
+from attrs import field, frozen
+
+from strapwright.catalog.materials import Grade
+from strapwright.findings import Finding
+from strapwright.quantities import Units
+from strapwright.shop.press import Press
+from strapwright.shop.tooling import Tooling
+from strapwright.strength.hand_figures import shown
+
+ESTIMATE = (
+    "An estimate for planning and not a certification; local codes and licensed practice go "
+    "before it."
+)
+
+
+@frozen(kw_only=True)
+class Load:
+    """One load case.
+
+    Attributes
+    ----------
+    name
+        ``plan``, ``relief``, the same ``off centre``, or ``retract``.
+    force
+        On the nose, or pulling back [N].
+    outward
+        Of each shoulder [N].
+    offset
+        From the ram's axis, along the nose [mm].
+    """
+
+    name: str
+    force: float
+    outward: float = 0.0
+    offset: float = 0.0
+
+
+@frozen(kw_only=True)
+class Bench:
+    """What is checked, and the loads it is held to.
+
+    Attributes
+    ----------
+    tooling
+        With its members.
+    press
+        ``None`` where nothing is said of it.
+    thickness, width
+        Of the bar, ``width`` of all bars side by side, of several parts the narrowest [mm].
+    widest
+        Of several parts the widest [mm].
+    pushes
+        Load cases of the push, centred and off centre.
+    retract
+        ``None`` without bore, rod and relief.
+    """
+
+    tooling: Tooling
+    press: Press | None
+    thickness: float
+    width: float
+    widest: float
+    pushes: tuple[Load, ...]
+    retract: Load | None
+
+    @property
+    def centred(self) -> tuple[Load, ...]:
+        """The pushes without offset."""
+        return tuple(load for load in self.pushes if load.offset == 0.0)
+
+
+@frozen(kw_only=True)
+class Check:
+    """One member under one load in one way of failing, a line of hand calculation.
+
+    Attributes
+    ----------
+    member, what, load_case
+        ``push plate``, ``bending``, ``relief``.
+    demand, capacity
+        What is asked of it, and the most that is allowed with ``factors`` already in it, both in
+        ``unit``; ``unit`` is empty for plain numbers.
+    factors
+        Name -> factor, e.g. ``safety on yield`` 1.67.
+    formula
+        Of the demand.
+    allowed
+        Formula of the capacity.
+    source, grade
+        Of the formula and its factors.
+    inputs
+        Symbol, value and unit of what stands in the formula.
+    where
+        Key path of what could be changed.
+    grows
+        Power with which the demand grows with the force; 0 where it does not.
+    """
+
+    member: str
+    what: str
+    load_case: str
+    demand: float
+    capacity: float
+    unit: str
+    factors: tuple[tuple[str, float], ...] = ()
+    formula: str
+    allowed: str
+    source: str
+    grade: Grade
+    inputs: tuple[tuple[str, float, str], ...] = ()
+    where: str
+    grows: float = 1.0
+
+    @property
+    def ratio(self) -> float:
+        """Demand over capacity; above 1 it does not hold [-]."""
+        return self.demand / self.capacity if self.capacity > 0.0 else float("inf")
+
+    @property
+    def holds(self) -> bool:
+        """Whether it is within what is allowed."""
+        return self.ratio <= 1.0
+
+    def line(self, units: Units) -> str:
+        """Return the check as a line of hand calculation.
+
+        Parameters
+        ----------
+        units
+            Unit system to print in.
+        """
+        given = ", ".join(f"{name} = {shown(value, unit, units)}" for name, value, unit in
+                          self.inputs)  # fmt: skip
+        factors = "".join(f", {name} {value:g}" for name, value in self.factors)
+        share = f"{100 * self.ratio:.0f} %" if self.ratio < 100 else "far over"
+        return (
+            f"{self.member}, {self.what}, {self.load_case}: {self.formula} = "
+            f"{shown(self.demand, self.unit, units)} against {self.allowed} = "
+            f"{shown(self.capacity, self.unit, units)}: {share}, "
+            f"{'holds' if self.holds else 'does not hold'}"
+            f"{'; with ' if given else ''}{given}{factors} [{self.source}, {self.grade}]"
+        )
+
+
+@frozen(kw_only=True)
+class Unchecked:
+    """A member that could not be checked.
+
+    Attributes
+    ----------
+    member
+        Which.
+    what
+        The check that was not made.
+    state
+        What to state so that it can be, as an order.
+    where
+        Key path of what is missing.
+    """
+
+    member: str
+    what: str
+    state: str
+    where: str
+
+    @property
+    def sentence(self) -> str:
+        """As told."""
+        return f"{self.member}, {self.what}: not proven; {self.state}."
+
+
+Result = Check | Unchecked
+
+
+@frozen(kw_only=True)
+class Mend:
+    """A change that makes a member hold.
+
+    Attributes
+    ----------
+    member
+        Which failed.
+    text
+        What to change, as an order.
+    tooling
+        With the change made, and those told before it.
+    ratio
+        The worst of the member's checks after it [-].
+    alternative
+        Whether it does in place of the other changes, alone with what it says.
+    """
+
+    member: str
+    text: str
+    tooling: Tooling
+    ratio: float
+    alternative: bool = False
+
+
+@frozen(kw_only=True)
+class Assessment:
+    """All checks of a tooling.
+
+    Attributes
+    ----------
+    checks
+        Every check made, the weakest first.
+    unchecked
+        What could not be checked.
+    findings
+        What follows from both.
+    mends
+        One for each member that does not hold, where one was found, each made on the last.
+    mended
+        Whether every check holds once all of them are made.
+    rating
+        Force on the nose that every checked member stands, at most that at relief; ``None`` where
+        something that carries it was not checked, or nothing was [N].
+    relief_to_set
+        Relief setting at which every member holds, where the one stated is too high [MPa].
+    """
+
+    checks: tuple[Check, ...]
+    unchecked: tuple[Unchecked, ...]
+    findings: tuple[Finding, ...]
+    mends: tuple[Mend, ...] = ()
+    mended: bool = False
+    rating: float | None = None
+    relief_to_set: float | None = None
+    estimate: str = field(default=ESTIMATE)
+
+    @property
+    def holds(self) -> bool:
+        """Whether every check made holds; what is unchecked is not proven by it."""
+        return all(check.holds for check in self.checks)

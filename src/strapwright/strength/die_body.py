@@ -1,0 +1,70 @@
+"""The die body: cheeks that the wedge bends outwards, and the floor or plates that tie them."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from strapwright.strength.allowed import part
+from strapwright.strength.beams import flat_section
+from strapwright.strength.check_values import Bench, Result, Unchecked
+from strapwright.strength.tied_body import tied_checks
+
+_KEY = "tooling.members.body"
+
+
+def body_checks(bench: Bench) -> Iterator[Result]:
+    """Check cheeks and floor under the wedge; fastenings are checked beside them."""
+    members = bench.tooling.members
+    stated = None if members is None else members.body
+    if stated is None:
+        if members is None or not {"shoulders", "cheeks"} & set(members.held):
+            yield _missing(
+                "outward wedge",
+                "state tooling.members.body, or a weld or bolt that holds the shoulders",
+                "",
+            )
+        return
+    if stated.side_plate is not None:
+        yield from tied_checks(bench, stated, stated.side_plate)
+        return
+    height = stated.height or bench.tooling.shoulders.height
+    for key, value in (("cheek", stated.cheek), ("length", stated.length), ("height", height)):
+        if value is None:
+            yield _missing("bending of the cheeks", f"state its {key}", f".{key}")
+            return
+    cheek, length, height = stated.cheek or 0.0, stated.length or 0.0, height or 0.0
+    who = part("die body", "body", stated.material)
+    section = flat_section(length, cheek)
+    if stated.floor is None:
+        yield _missing("tension and bending of the floor", "state its floor", ".floor")
+    for load in bench.centred:
+        moment = load.outward * height
+        size = (("H", load.outward, "N"), ("h", height, "mm"))
+        yield who.bending(
+            load, moment / section.modulus, "H h/W", *size, ("W", section.modulus, "mm3")
+        )
+        yield who.shear(
+            load,
+            section.shear_peak * load.outward / section.area,
+            "1.5 H/A",
+            size[0],
+            ("A", section.area, "mm2"),
+        )
+        if stated.floor is None:
+            continue
+        # The floor is pulled, and bent by what bends the cheek at its root.
+        floor = flat_section(length, stated.floor)
+        stress = load.outward / floor.area + moment / floor.modulus
+        yield who.direct(
+            "tension and bending of the floor",
+            load,
+            stress,
+            "H/A + H h/W",
+            *size,
+            ("A", floor.area, "mm2"),
+            ("W", floor.modulus, "mm3"),
+        )
+
+
+def _missing(what: str, state: str, key: str) -> Unchecked:
+    return Unchecked(member="die body", what=what, state=state, where=f"{_KEY}{key}")

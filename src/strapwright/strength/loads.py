@@ -1,0 +1,80 @@
+"""Load cases of a tooling: the plan's peak, relief on the full bore, off centre, pulling back."""
+
+from __future__ import annotations
+
+import math
+
+from strapwright.bending.hydraulics import pull_force, push_force
+from strapwright.shop.press import Press
+from strapwright.strength.check_values import Load
+
+
+def outward_force(force: float, leg_slope: float, friction: float) -> float:
+    """Return how hard each shoulder is pushed outwards [N].
+
+    (F/2) tan delta with delta = alpha - atan mu, from the balance of one half of the bar on its
+    shoulder; 0 where friction outweighs the slope.
+
+    Parameters
+    ----------
+    force
+        On the nose, both halves [N].
+    leg_slope
+        alpha, half the angle under load [rad].
+    friction
+        mu between bar and shoulder [-].
+    """
+    return 0.5 * force * math.tan(max(0.0, leg_slope - math.atan(friction)))
+
+
+def push_loads(
+    *,
+    peak: float | None,
+    outward: float | None,
+    steepest: float | None,
+    press: Press | None,
+    friction: float,
+    off_centre: float,
+) -> tuple[Load, ...]:
+    """Return the load cases of the push.
+
+    Parameters
+    ----------
+    peak, outward
+        Highest force on the nose and on each shoulder of a planned part, or ``None`` [N].
+    steepest
+        Largest leg slope under load of a planned part, or ``None`` [rad].
+    press
+        Bore and relief give the most the ram can do, seals and guides taking nothing.
+    friction
+        Between bar and shoulders [-].
+    off_centre
+        How far off the ram's axis the bar may lie [mm].
+    """
+    loads = []
+    if peak is not None and outward is not None:
+        loads.append(Load(name="plan", force=peak, outward=outward))
+    if press is not None and press.bore is not None and press.relief is not None:
+        force = push_force(press.bore, press.relief)
+        slope = 0.0 if steepest is None else steepest
+        loads.append(
+            Load(name="relief", force=force, outward=outward_force(force, slope, friction))
+        )
+    if off_centre > 0.0:
+        loads += [
+            Load(
+                name=f"{load.name} off centre",
+                force=load.force,
+                outward=load.outward,
+                offset=off_centre,
+            )
+            for load in loads
+        ]
+    return tuple(loads)
+
+
+def retract_load(press: Press | None) -> Load | None:
+    """Return the pull on the rod side at relief, as on a part that sticks, or ``None``."""
+    if press is None or press.bore is None or press.rod is None or press.relief is None:
+        return None
+    return Load(name="retract", force=pull_force(press.bore, press.rod, press.relief))

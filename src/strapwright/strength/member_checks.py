@@ -1,0 +1,149 @@
+"""Hold every member of a tooling to every load: the weakest first, what could not be checked."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from itertools import chain
+
+from strapwright.catalog.steels import find_steel
+from strapwright.findings import Finding, Severity
+from strapwright.strength.bolt_checks import bolt_checks
+from strapwright.strength.carriers import carrier_checks
+from strapwright.strength.check_values import Bench, Check, Result, Unchecked
+from strapwright.strength.circuit import circuit_checks, circuit_findings, frame_checks
+from strapwright.strength.coupling import coupling_checks
+from strapwright.strength.die_body import body_checks
+from strapwright.strength.guide_rods import guide_checks
+from strapwright.strength.nose import nose_checks
+from strapwright.strength.piston_rod import rod_checks
+from strapwright.strength.push_plate import push_plate_checks
+from strapwright.strength.shoulders import shoulder_checks
+from strapwright.strength.weldability import weld_findings
+from strapwright.strength.welds import weld_checks
+
+_PARTS: tuple[Callable[[Bench], Iterator[Result]], ...] = (
+    nose_checks,
+    carrier_checks,
+    push_plate_checks,
+    shoulder_checks,
+    body_checks,
+    weld_checks,
+    bolt_checks,
+    guide_checks,
+    coupling_checks,
+    rod_checks,
+    frame_checks,
+    circuit_checks,
+)
+
+
+# What keeps the shoulders where they are.
+_BODY = (shoulder_checks, body_checks, weld_checks, bolt_checks)
+
+
+def check_members(
+    bench: Bench, *, body: bool = False
+) -> tuple[tuple[Check, ...], tuple[Unchecked, ...]]:
+    """Check every member.
+
+    Parameters
+    ----------
+    bench
+        Tooling and loads.
+    body
+        Only shoulders, die body, welds and bolts, for a search that asks about them alone.
+
+    Returns
+    -------
+    checks, unchecked
+        Checks with the largest ratio first; what could not be checked in the order of the load
+        path, each once.
+    """
+    results = list(chain.from_iterable(check(bench) for check in (_BODY if body else _PARTS)))
+    checks = sorted((one for one in results if isinstance(one, Check)), key=lambda one: -one.ratio)
+    missing = [one for one in results if isinstance(one, Unchecked)]
+    missing = [*_loads_missing(bench), *missing]
+    return tuple(checks), tuple(dict.fromkeys(missing))
+
+
+def _loads_missing(bench: Bench) -> Iterator[Unchecked]:
+    names = {load.name for load in bench.pushes}
+    if "plan" not in names:
+        yield Unchecked(
+            member="every member",
+            what="the plan's own load",
+            state="state a part that this tooling can bend",
+            where="part",
+        )
+    if "relief" not in names:
+        yield Unchecked(
+            member="every member",
+            what="load at relief",
+            state="state press.bore and press.relief",
+            where="press",
+        )
+    if bench.retract is None:
+        yield Unchecked(
+            member="every member",
+            what="pulling back",
+            state="state press.bore, press.rod and press.relief",
+            where="press.rod",
+        )
+
+
+def member_findings(
+    bench: Bench, checks: tuple[Check, ...], unchecked: tuple[Unchecked, ...]
+) -> list[Finding]:
+    """What checks and gaps imply, one finding a member."""
+    findings: list[Finding] = []
+    said: set[str] = set()
+    for check in checks:
+        if check.holds or check.member in said:
+            continue
+        said.add(check.member)
+        share = f"{100 * check.ratio:.0f} %" if check.ratio < 100 else "many times"
+        findings.append(
+            Finding(
+                code="member-too-weak",
+                severity=Severity.REFUSAL,
+                where=check.where,
+                text=f"{check.member.capitalize()}, {check.what}, {check.load_case}: it is loaded "
+                f"to {share} of what is allowed.",
+                remedy="Mend it as proposed, or set the relief valve lower.",
+            )
+        )
+    if unchecked:
+        names = ", ".join(dict.fromkeys(one.member for one in unchecked))
+        findings.append(
+            Finding(
+                code="member-unchecked",
+                severity=Severity.WARNING,
+                where="tooling.members",
+                text=f"Not everything could be checked and is not proven: {names}.",
+                remedy="State what is listed as missing.",
+            )
+        )
+    members = bench.tooling.members
+    if members is not None:
+        findings += weld_findings(members) + circuit_findings(members)
+        if any(_brittle(bench)):
+            findings.append(
+                Finding(
+                    code="brittle-shaft",
+                    severity=Severity.WARNING,
+                    where="tooling.members",
+                    text="Hardened shafting can shatter where it is bent or struck; its core alone "
+                    "carries bending here.",
+                    remedy="Back it along its length, keep a shield before it, never strike it.",
+                )
+            )
+    return findings
+
+
+def _brittle(bench: Bench) -> Iterator[bool]:
+    members = bench.tooling.members
+    if members is None:
+        return
+    for one in (members.nose, members.shoulders, members.guides):
+        if one is not None:
+            yield find_steel(one.material, "tooling.members").brittle

@@ -1,0 +1,148 @@
+"""The nose: a round between two carriers, a round out of one, or a round backed by a web."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from strapwright.catalog.steels import MODULUS
+from strapwright.shop.members import NoseMember
+from strapwright.strength.allowed import ON_YIELD, Part, part
+from strapwright.strength.beams import (
+    Section,
+    cantilever_sag,
+    central_moment,
+    central_sag,
+    round_section,
+)
+from strapwright.strength.check_values import Bench, Check, Load, Result, Unchecked
+from strapwright.strength.columns import FIXED_FREE, critical_load
+
+SAG_SHARE = 500.0  # of the span, so that a bend does not come out barrelled; common practice
+
+
+def nose_checks(bench: Bench) -> Iterator[Result]:
+    """Check bending, shear and sag, or the web that backs the nose."""
+    members, nose = bench.tooling.members, bench.tooling.nose
+    stated = None if members is None else members.nose
+    if stated is None:
+        yield Unchecked(
+            member="nose",
+            what="bending, shear and sag",
+            state="state tooling.members.nose with its material and between",
+            where="tooling.members.nose",
+        )
+        return
+    who = part("nose", "nose", stated.material)
+    if nose.web_thickness is not None:
+        web = part("nose", "nose", stated.web_material or stated.material)
+        yield from _web(bench, web, nose.web_thickness, nose.web_height or 0.0)
+        return
+    if stated.between is None:
+        yield Unchecked(
+            member="nose",
+            what="bending, shear and sag",
+            state="state between, from the middle of one carrier to the middle of the other",
+            where="tooling.members.nose.between",
+        )
+        return
+    # A groove of the rod's own round goes half a rod deep all about.
+    diameter = 2 * nose.radius - (bench.thickness if nose.groove == "fitted" else 0.0)
+    if diameter <= 0.0:
+        yield Unchecked(
+            member="nose",
+            what="bending, shear and sag",
+            state="the groove leaves no core, so take a thicker nose",
+            where="tooling.nose.groove",
+        )
+        return
+    section = round_section(diameter)
+    for load in bench.centred:
+        if nose.held == "both ends":
+            yield from _between_two(bench, who, stated, section, load)
+        else:
+            yield from _out_of_one(who, stated, section, load)
+
+
+def _between_two(
+    bench: Bench, who: Part, stated: NoseMember, section: Section, load: Load
+) -> Iterator[Check]:
+    span = stated.between or 0.0
+    spread = min(bench.width, span)
+    moment = central_moment(load.force, span, spread)
+    size = (("L", span, "mm"), ("a", spread, "mm"), ("W", section.modulus, "mm3"))
+    yield who.bending(load, moment / section.modulus, "F (2 L - a)/(8 W)", *size)
+    shear = section.shear_peak * load.force / 2 / section.area
+    yield who.shear(load, shear, "(4/3) F/(2 A)", ("A", section.area, "mm2"))
+    sag = central_sag(load.force, span, spread, MODULUS * section.inertia)
+    formula = "F (8 L^3 - 4 L a^2 + a^3)/(384 E I)"
+    yield _sag(who, stated, load, sag, formula, span, section)
+
+
+def _out_of_one(who: Part, stated: NoseMember, section: Section, load: Load) -> Iterator[Check]:
+    reach = stated.between or 0.0
+    size = (("L", reach, "mm"), ("W", section.modulus, "mm3"))
+    yield who.bending(load, load.force * reach / section.modulus, "F L/W", *size)
+    shear = section.shear_peak * load.force / section.area
+    yield who.shear(load, shear, "(4/3) F/A", ("A", section.area, "mm2"))
+    sag = cantilever_sag(load.force, reach, MODULUS * section.inertia)
+    yield _sag(who, stated, load, sag, "F L^3/(3 E I)", reach, section)
+
+
+def _sag(
+    who: Part,
+    stated: NoseMember,
+    load: Load,
+    sag: float,
+    formula: str,
+    span: float,
+    section: Section,
+) -> Check:
+    own = stated.sag is not None
+    return who.checked(
+        "sag",
+        load,
+        demand=sag,
+        capacity=stated.sag if stated.sag is not None else span / SAG_SHARE,
+        unit="mm",
+        formula=formula,
+        allowed="sag" if own else "L/500",
+        source="AISC manual beam tables, limit by common practice",
+        grade="common practice",
+        inputs=(("L", span, "mm"), ("I", section.inertia, "mm4"), ("E", MODULUS, "MPa")),
+    )
+
+
+def _web(bench: Bench, who: Part, thickness: float, height: float) -> Iterator[Check]:
+    """A plate on edge over the bar's width, free at its foot: squashed and buckled."""
+    length = bench.width
+    area, inertia = thickness * length, length * thickness**3 / 12
+    size = (("t", thickness, "mm"), ("b", length, "mm"))
+    for load in bench.pushes:
+        # Off the middle one end of the web takes more.
+        stress = load.force / area * (1 + 6 * load.offset / length)
+        formula = "F/(t b) (1 + 6 e/b)" if load.offset else "F/(t b)"
+        off = (("e", load.offset, "mm"),) if load.offset else ()
+        yield who.direct("squashing of the web", load, stress, formula, *size, *off)
+        if height <= 0.0 or load.offset:
+            continue
+        limit = critical_load(
+            area,
+            inertia,
+            height,
+            FIXED_FREE,
+            strength=who.steel.yield_strength,
+            modulus=MODULUS,
+        )
+        yield who.checked(
+            "buckling of the web",
+            load,
+            demand=load.force,
+            capacity=limit / ON_YIELD,
+            unit="N",
+            formula="F",
+            allowed="P_cr/1.67, n = 1/4",
+            source="Euler and Johnson, AISC 360 E1",
+            grade="standard",
+            inputs=(*size, ("h", height, "mm")),
+            factors=(("safety on buckling", ON_YIELD),),
+        )

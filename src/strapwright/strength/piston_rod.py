@@ -1,0 +1,79 @@
+"""The piston rod: buckling, and bending by a load off centre where nothing guides it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from strapwright.catalog.steels import MODULUS
+from strapwright.strength.allowed import part
+from strapwright.strength.beams import round_section
+from strapwright.strength.check_values import Bench, Result, Unchecked
+from strapwright.strength.columns import FIXED_FREE, PINNED, critical_load, euler
+
+ON_BUCKLING = 4.0  # sources ask 3 to 5 of a cylinder's rod
+_KEY = "tooling.members.rod"
+
+
+def rod_checks(bench: Bench) -> Iterator[Result]:
+    """Check buckling and bending of the piston rod."""
+    members = bench.tooling.members
+    stated = None if members is None else members.rod
+    if members is None or stated is None or stated.free_length is None:
+        yield _missing("state tooling.members.rod with its free_length", _KEY)
+        return
+    if bench.press is None or bench.press.rod is None:
+        yield _missing("state press.rod, its diameter", "press.rod")
+        return
+    who = part("piston rod", "rod", stated.material)
+    section = round_section(bench.press.rod)
+    factor = PINNED if stated.guided else FIXED_FREE
+    strength = who.steel.yield_strength
+    limit = critical_load(
+        section.area,
+        section.inertia,
+        stated.free_length,
+        factor,
+        strength=strength,
+        modulus=MODULUS,
+    )
+    size = (("L", stated.free_length, "mm"), ("d", bench.press.rod, "mm"))
+    for load in bench.centred:
+        yield who.checked(
+            "buckling",
+            load,
+            demand=load.force,
+            capacity=limit / ON_BUCKLING,
+            unit="N",
+            formula="F",
+            allowed=f"P_cr/4, n = {factor:g}",
+            source="Euler and Johnson; 3 to 5 for cylinder rods",
+            grade="handbook",
+            inputs=(*size, ("Re", strength, "MPa")),
+            factors=(("safety on buckling", ON_BUCKLING),),
+        )
+    if stated.guided and members.guides is not None:
+        return
+    slender = euler(section.inertia, stated.free_length, factor, MODULUS)
+    for load in bench.pushes:
+        if load.offset == 0.0:
+            continue
+        # Bending grows as the load nears Euler's; at or past it there is no standing still.
+        left = 1 - load.force / slender
+        stress = (
+            load.force / section.area + load.force * load.offset / section.modulus / left
+            if left > 0.0
+            else float("inf")
+        )
+        yield who.direct(
+            "push and bending",
+            load,
+            stress,
+            "F/A + F e/(W (1 - F/P_E))",
+            *size,
+            ("e", load.offset, "mm"),
+            ("P_E", slender, "N"),
+        )
+
+
+def _missing(state: str, where: str) -> Unchecked:
+    return Unchecked(member="piston rod", what="buckling and bending", state=state, where=where)

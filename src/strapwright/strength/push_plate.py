@@ -1,0 +1,75 @@
+"""The push plate: a plate between the carriers, backed by the ram's face."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from strapwright.strength.allowed import part
+from strapwright.strength.beams import central_moment, flat_section
+from strapwright.strength.carriers import one_end_lever
+from strapwright.strength.check_values import Bench, Result, Unchecked
+
+_KEY = "tooling.members.push_plate"
+
+
+def push_plate_checks(bench: Bench) -> Iterator[Result]:
+    """Check bending and shear of the push plate, pushing and pulling back."""
+    members, nose = bench.tooling.members, bench.tooling.nose
+    stated = None if members is None else members.push_plate
+    if stated is None:
+        yield _missing("state tooling.members.push_plate with its thickness and width", "")
+        return
+    if stated.thickness is None or stated.width is None:
+        key = "thickness" if stated.thickness is None else "width"
+        yield _missing(f"state its {key}", f".{key}")
+        return
+    pad = stated.pad
+    if pad is None:
+        pad = 0.0 if bench.press is None or bench.press.rod is None else bench.press.rod
+    who = part("push plate", "push_plate", stated.material)
+    section = flat_section(stated.width, stated.thickness)
+    size = (("a", pad, "mm"), ("W", section.modulus, "mm3"))
+    span = None if members is None or members.nose is None else members.nose.between
+    loads = bench.centred if bench.retract is None else (*bench.centred, bench.retract)
+    for load in loads:
+        if nose.web_thickness is not None:
+            # The web loads the plate over the bar's width; what stands out past the pad is bent.
+            out = max(0.0, (bench.width - pad) / 2)
+            moment = load.force / bench.width * out**2 / 2
+            formula = "F ((b - a)/2)^2/(2 b W)"
+            lever = ("b", bench.width, "mm")
+            shear = load.force * out / bench.width
+        elif nose.held == "one end":
+            # From the ram's axis out to the one carrier, which hands its bending on to the plate.
+            far = one_end_lever(bench, load)
+            if far is None:
+                yield _missing("state tooling.members.nose.between", "")
+                return
+            moment = load.force * far
+            formula = "F c/W"
+            lever = ("c", far, "mm")
+            shear = load.force
+        elif span is None:
+            yield _missing("state tooling.members.nose.between", "")
+            return
+        else:
+            # Pulling back, the pad does not spread the load.
+            spread = min(pad, span) if load is not bench.retract else 0.0
+            moment = central_moment(load.force, span, spread)
+            formula = "F (2 L - a)/(8 W)"
+            lever = ("L", span, "mm")
+            shear = load.force / 2
+        yield who.bending(load, moment / section.modulus, formula, lever, *size)
+        yield who.shear(
+            load,
+            section.shear_peak * shear / section.area,
+            "1.5 V/A",
+            ("V", shear, "N"),
+            ("A", section.area, "mm2"),
+        )
+
+
+def _missing(state: str, key: str) -> Unchecked:
+    return Unchecked(
+        member="push plate", what="bending and shear", state=state, where=f"{_KEY}{key}"
+    )

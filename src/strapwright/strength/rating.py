@@ -1,0 +1,189 @@
+"""What a tooling may be loaded to, the plate to fix on it, and how to prove it."""
+
+from __future__ import annotations
+
+from strapwright.quantities import Units, show_force, show_pressure
+from strapwright.strength.check_values import ESTIMATE, Assessment, Bench, Check, Unchecked
+
+# Members of the circuit limit the pressure, not what the tooling stands.
+_CIRCUIT = frozenset({"hose", "fitting", "valve", "cylinder", "rod side", "gauge", "circuit"})
+
+
+def share_of_load(check: Check) -> float | None:
+    """Share of its load at which a check just holds, at most 1; ``None`` if less does not help."""
+    if check.holds:
+        return 1.0
+    if check.grows == 0.0:
+        return None
+    return 0.0 if check.ratio == float("inf") else check.ratio ** (-1.0 / check.grows)
+
+
+def weakest_of(bench: Bench, checks: tuple[Check, ...]) -> tuple[Check, float] | None:
+    """Return the check that gives way first as the push grows, and the force there [N].
+
+    Parameters
+    ----------
+    bench
+        With its pushes.
+    checks
+        Of its members; the circuit, pulling back, and what no force changes are left out.
+
+    Returns
+    -------
+    tuple of Check and float, or None
+        The force on the nose at which the check is loaded to just what is allowed, the wedge and
+        what lies off centre growing with it; ``None`` where nothing was checked under a push.
+    """
+    forces = {load.name: load.force for load in bench.pushes}
+    found = [
+        (check, forces[check.load_case] * check.ratio ** (-1.0 / check.grows))
+        for check in checks
+        if check.member not in _CIRCUIT and check.load_case in forces
+        if check.grows > 0.0 and check.ratio > 0.0
+    ]
+    return min(found, key=lambda one: one[1], default=None)
+
+
+def uncarried(unchecked: tuple[Unchecked, ...]) -> tuple[str, ...]:
+    """Return the members of the load path that were not checked, each once."""
+    return tuple(dict.fromkeys(one.member for one in unchecked if one.member not in _CIRCUIT))
+
+
+def rating_of(
+    bench: Bench, checks: tuple[Check, ...], unchecked: tuple[Unchecked, ...]
+) -> float | None:
+    """Return the force on the nose that every member stands, never above that at relief [N].
+
+    Parameters
+    ----------
+    bench
+        With its loads.
+    checks, unchecked
+        Of its members; where anything but the circuit is unchecked there is no rating.
+    """
+    relief = next((load.force for load in bench.pushes if load.name == "relief"), None)
+    if relief is None or any(one.member not in _CIRCUIT for one in unchecked):
+        return None
+    share = 1.0
+    for check in checks:
+        if check.member in _CIRCUIT or check.load_case == "retract":
+            continue
+        one = share_of_load(check)
+        if one is None:
+            return None
+        if check.load_case.startswith("relief"):
+            share = min(share, one)
+    return relief * share
+
+
+def relief_to_set(bench: Bench, checks: tuple[Check, ...]) -> float | None:
+    """Return the relief at which every member holds [MPa], or ``None``: none, or as stated.
+
+    Parameters
+    ----------
+    bench
+        With its press.
+    checks
+        Of its members, the circuit among them.
+    """
+    if bench.press is None or bench.press.relief is None:
+        return None
+    shares = []
+    for check in checks:
+        if check.holds:
+            continue
+        share = share_of_load(check)
+        if share is None or check.load_case.startswith("plan"):
+            return None
+        shares.append(share)
+    return bench.press.relief * min(shares) if shares and min(shares) > 0.0 else None
+
+
+def rating_plate(bench: Bench, assessment: Assessment, units: Units) -> tuple[str, ...]:
+    """Return the lines of the plate to fix on the tooling.
+
+    Parameters
+    ----------
+    bench
+        What was checked.
+    assessment
+        Of it.
+    units
+        Unit system of the plate.
+    """
+    if assessment.rating is None:
+        return ("NOT RATED", "not every member could be checked; see the list of what to state")
+    lines = [
+        f"MOST FORCE {show_force(assessment.rating, 'lbf' if units == 'inch' else 'kN')}",
+    ]
+    press = bench.press
+    relief = assessment.relief_to_set or (None if press is None else press.relief)
+    if press is not None and press.bore is not None and relief is not None:
+        bore = f"{press.bore / 25.4:.4g} in" if units == "inch" else f"{press.bore:.4g} mm"
+        lines.append(f"RELIEF AT MOST {show_pressure(relief, units)} ON A {bore} BORE")
+    members = bench.tooling.members
+    if members is not None:
+        off = members.off_centre
+        lines.append(
+            f"BAR WITHIN {off / 25.4:.2f} in OF THE MIDDLE"
+            if units == "inch"
+            else f"BAR WITHIN {off:.0f} mm OF THE MIDDLE"
+        )
+    if assessment.checks:
+        lines.append(f"WEAKEST MEMBER: {assessment.checks[0].member.upper()}")
+    return (*lines, "HANDS OUT OF THE PINCH. EYE PROTECTION. NEVER ABOVE RELIEF.", ESTIMATE)
+
+
+def proof_steps(bench: Bench, assessment: Assessment, units: Units) -> tuple[str, ...]:
+    """Return the steps of a proof load behind a shield; empty where there is no rating.
+
+    Parameters
+    ----------
+    bench
+        What was checked.
+    assessment
+        Of it.
+    units
+        Unit system to print in.
+    """
+    press = bench.press
+    if assessment.rating is None or press is None or press.relief is None:
+        return ()
+    if not assessment.holds and assessment.relief_to_set is None:
+        return ()
+    relief = assessment.relief_to_set or press.relief
+    steps = [
+        "Mend or set the relief as told first; do not prove what is known to be too weak.",
+        (
+            "Stand a shield between you and the tooling, clear the room, wear eye protection; work "
+            "the valve from behind the shield."
+        ),
+        (
+            f"Set the relief valve to {show_pressure(relief, units)} against a closed cylinder "
+            "with no tooling in the press, and read it on the gauge."
+        ),
+        (
+            "Mark the tooling: scribe a line across each joint, measure the nose between its "
+            "carriers with a dial or a straight edge, note it."
+        ),
+        "Lay a solid block of mild steel, wider than the bar, in the middle of the shoulders.",
+    ]
+    steps += [
+        f"Push to {show_pressure(share * relief, units)} ({100 * share:.0f} %), hold for "
+        f"{'five minutes' if share == 1.0 else 'one minute'}, let the pressure off fully, and only "
+        "then go and look."
+        for share in (0.25, 0.5, 0.75, 1.0)
+    ]
+    return (
+        *steps,
+        (
+            "A block pushes straight down and does not wedge the shoulders apart: bend a trial bar "
+            "of the heaviest part to its full angle as well, from behind the shield."
+        ),
+        (
+            "Stop and scrap or mend it if a scribed line has shifted, a weld shows a crack, a bolt "
+            "has turned or the nose stays bent by more than 0.1 mm (0.004 in)."
+        ),
+        "Fix the rating plate, write date and relief on it, and prove it again after any change.",
+        ESTIMATE,
+    )

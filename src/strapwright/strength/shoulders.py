@@ -1,0 +1,110 @@
+"""The shoulders: a round on its seat, or a round between supports, under push and wedge."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+
+from strapwright.catalog.steels import MODULUS, POISSON, find_steel
+from strapwright.shop.members import ShoulderMember
+from strapwright.strength.allowed import Part, part
+from strapwright.strength.beams import central_moment, round_section
+from strapwright.strength.check_values import Bench, Check, Load, Result, Unchecked
+from strapwright.strength.line_contact import FIRST_YIELD, line_contact
+
+_KEY = "tooling.members.shoulders"
+
+
+def shoulder_checks(bench: Bench) -> Iterator[Result]:
+    """Check the shoulders under the resultant of push and wedge."""
+    members = bench.tooling.members
+    stated = None if members is None else members.shoulders
+    if stated is None:
+        yield _missing("bending and contact", "state tooling.members.shoulders", "")
+        return
+    who = part("shoulders", "shoulders", stated.material)
+    if not stated.backed and stated.between is None:
+        yield _missing("bending and shear", "state between, from support to support", ".between")
+    for load in bench.centred:
+        if not stated.backed and stated.between is not None:
+            yield from _beam(bench, who, stated.between, load)
+        if stated.backed and stated.kind == "shaft":
+            yield _contact(bench, who, stated, load)
+        elif stated.backed:
+            yield _seated(bench, who, stated, load)
+
+
+def resultant(load: Load) -> float:
+    """Force on one shoulder [N]: half the push, and the wedge."""
+    return math.hypot(load.force / 2, load.outward)
+
+
+def _beam(bench: Bench, who: Part, span: float, load: Load) -> Iterator[Check]:
+    section = round_section(2 * bench.tooling.shoulders.radius)
+    spread = min(bench.width, span)
+    force = resultant(load)
+    size = (
+        ("P", force, "N"),
+        ("H", load.outward, "N"),
+        ("L", span, "mm"),
+        ("a", spread, "mm"),
+        ("W", section.modulus, "mm3"),
+    )
+    moment = central_moment(force, span, spread)
+    yield who.bending(load, moment / section.modulus, "P (2 L - a)/(8 W)", *size)
+    shear = section.shear_peak * force / 2 / section.area
+    yield who.shear(load, shear, "(4/3) P/(2 A)", size[0], ("A", section.area, "mm2"))
+
+
+def _contact(bench: Bench, who: Part, stated: ShoulderMember, load: Load) -> Check:
+    """A shaft on the flat of its seat; the softer skin yields first."""
+    seat = find_steel(stated.seat_material, f"{_KEY}.seat_material")
+    diameter = 2 * bench.tooling.shoulders.radius
+    force = resultant(load)
+    half, pressure = line_contact(
+        force,
+        bench.width,
+        diameter,
+        None,
+        moduli=(MODULUS, MODULUS),
+        poissons=(POISSON, POISSON),
+    )
+    softer = min(who.steel.skin_yield, seat.skin_yield)
+    return who.checked(
+        "contact on the seat",
+        load,
+        demand=pressure,
+        capacity=FIRST_YIELD * softer,
+        unit="MPa",
+        formula="2 P/(pi w l)",
+        allowed="1.6 Re of the softer skin",
+        source="Hertz line contact; first yield below the skin",
+        grade="from memory",
+        inputs=(
+            ("P", force, "N"),
+            ("l", bench.width, "mm"),
+            ("d", diameter, "mm"),
+            ("w", half, "mm"),
+            ("Re", softer, "MPa"),
+        ),
+        grows=0.5,
+    )
+
+
+def _seated(bench: Bench, who: Part, stated: ShoulderMember, load: Load) -> Check:
+    """A block on a face as wide as its own round and as long as the bar is wide."""
+    seat = find_steel(stated.seat_material, f"{_KEY}.seat_material")
+    width = 2 * bench.tooling.shoulders.radius
+    weaker = part("shoulders", "shoulders", min(
+        (who.steel, seat), key=lambda steel: steel.yield_strength).name)  # fmt: skip
+    return weaker.bearing(
+        load,
+        load.force / 2 / (width * bench.width),
+        "(F/2)/(d l)",
+        ("d", width, "mm"),
+        ("l", bench.width, "mm"),
+    )
+
+
+def _missing(what: str, state: str, key: str) -> Unchecked:
+    return Unchecked(member="shoulders", what=what, state=state, where=f"{_KEY}{key}")

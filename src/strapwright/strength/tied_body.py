@@ -1,0 +1,145 @@
+"""A die body without a floor: cheeks tied by two plates bolted across their ends."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from strapwright.catalog.thread_sizes import find_thread
+from strapwright.shop.members import Bolt, DieBody
+from strapwright.strength.allowed import Part, part
+from strapwright.strength.beams import central_moment, flat_section
+from strapwright.strength.check_values import Bench, Check, Load, Result, Unchecked
+
+_KEY = "tooling.members.body"
+_TWIST = 0.208  # of a square bar, the least of any rectangle (Roark, torsion of solid sections)
+_LEAST = 1.0  # mm, where a seat takes all of a cheek
+
+
+def tied_checks(bench: Bench, stated: DieBody, side: float) -> Iterator[Result]:
+    """Check cheeks as beams between two side plates, and the side plates as ties.
+
+    Parameters
+    ----------
+    bench
+        Tooling and loads.
+    stated
+        The body.
+    side
+        Thickness of a side plate [mm].
+    """
+    for key, value in (
+        ("cheek", stated.cheek),
+        ("between", stated.between),
+        ("tall", stated.tall),
+        ("height", stated.height),
+    ):
+        if value is None:
+            yield _missing("cheeks and side plates", f"state its {key}", f".{key}")
+            return
+    who = part("die body", "body", stated.material)
+    bolt = _bolt(bench)
+    if bolt is None:
+        yield _missing(
+            "bearing of the side plates", "state the bolt that holds the side plates", ""
+        )
+    for load in bench.centred:
+        yield from _cheek(bench, who, stated, load)
+        yield from _plate(who, stated, side, bolt, load)
+
+
+def _cheek(bench: Bench, who: Part, stated: DieBody, load: Load) -> Iterator[Check]:
+    """A beam on edge between the plates, loaded over the bar's width and twisted by its ends.
+
+    The height of the shoulder's seat carries nothing.
+    """
+    span, thick, tall = stated.between or 0.0, stated.cheek or 0.0, stated.tall or 0.0
+    left = max(tall - bench.tooling.shoulders.radius, _LEAST)
+    section = flat_section(left, thick)
+    spread = min(bench.width, span)
+    size = (("H", load.outward, "N"), ("L", span, "mm"), ("a", spread, "mm"))
+    yield who.bending(
+        load,
+        central_moment(load.outward, span, spread) / section.modulus,
+        "H (2 L - a)/(8 W)",
+        *size,
+        ("W", section.modulus, "mm3"),
+    )
+    # The plates hold it at their middle, the shoulder pushes beside that.
+    twist = load.outward / 2 * abs((stated.height or 0.0) - tall / 2)
+    long, short = max(left, thick), min(left, thick)
+    yield who.shear(
+        load,
+        section.shear_peak * load.outward / 2 / section.area + twist / (_TWIST * long * short**2),
+        "1.5 (H/2)/A + T/(0.208 b t^2)",
+        size[0],
+        ("A", section.area, "mm2"),
+        ("T", twist, "N mm"),
+        ("b", long, "mm"),
+        ("t", short, "mm"),
+    )
+
+
+def _plate(
+    who: Part, stated: DieBody, side: float, bolt: Bolt | None, load: Load
+) -> Iterator[Check]:
+    """Half of the wedge pulls a plate, above or below its middle, past its holes."""
+    tall, height = stated.tall or 0.0, stated.height or 0.0
+    holes, drilled = _holes(stated, bolt)
+    net = max(tall - holes, 0.0) * side
+    modulus = max(side * tall**3 / 12 - side * drilled, 0.0) / (tall / 2)
+    off = abs(height - tall / 2)
+    pull = load.outward / 2
+    stress = pull / net + pull * off / modulus if net > 0.0 < modulus else float("inf")
+    yield who.direct(
+        "tension and bending of the side plates",
+        load,
+        stress,
+        "(H/2)/A + (H/2) e/W",
+        ("H", load.outward, "N"),
+        ("A", net, "mm2"),
+        ("e", off, "mm"),
+        ("W", modulus, "mm3"),
+    )
+    if bolt is None:
+        return
+    share = most_loaded(bolt, load)
+    diameter = find_thread(bolt.size, "size").major
+    yield who.bearing(
+        load,
+        share / (diameter * side),
+        "R/(d t)",
+        ("R", share, "N"),
+        ("d", diameter, "mm"),
+        ("t", side, "mm"),
+    )
+
+
+def _holes(stated: DieBody, bolt: Bolt | None) -> tuple[float, float]:
+    """What the bolts take out of a side plate's height, and of its inertia per thickness [mm, mm3].
+
+    About the plate's own middle; a clearance hole is 1.15 bolts wide (common practice).
+    """
+    if bolt is None:
+        return 0.0, 0.0
+    tall, height = stated.tall or 0.0, stated.height or 0.0
+    wide = 1.15 * find_thread(bolt.size, "tooling.members.bolt").major
+    middle = height - (bolt.height or 0.0) - tall / 2
+    apart = bolt.spacing or 0.0
+    rows = (middle - apart / 2, middle + apart / 2) if apart > 0.0 else (middle,)
+    return len(rows) * wide, sum(wide * at**2 + wide**3 / 12 for at in rows)
+
+
+def most_loaded(bolt: Bolt, load: Load) -> float:
+    """Shear of the most loaded bolt of a side plate on one cheek [N]."""
+    above = 0.0 if bolt.spacing is None else 2 * (bolt.height or 0.0) / bolt.spacing
+    return load.outward / 2 * (1 + above) / bolt.count
+
+
+def _bolt(bench: Bench) -> Bolt | None:
+    members = bench.tooling.members
+    stated = () if members is None else members.bolt
+    return next((one for one in stated if one.holds == "side plates"), None)
+
+
+def _missing(what: str, state: str, key: str) -> Unchecked:
+    return Unchecked(member="die body", what=what, state=state, where=f"{_KEY}{key}")

@@ -1,1 +1,0 @@
-"""Tooling as something to make and to trust: loads, strength, drawings, hole tables, steps."""
