@@ -12,6 +12,7 @@ from typing import cast
 from attrs import frozen
 
 from strapwright.catalog.materials import Grade, plain
+from strapwright.catalog.sources import in_words
 from strapwright.errors import InputError
 
 MODULUS = 200_000.0  # MPa, of any steel; handbook value
@@ -71,7 +72,7 @@ def steels() -> tuple[Steel, ...]:
             case_yield=float(row["case_yield"]) if row["case_yield"] else None,
             carbon=float(row["carbon"]),
             brittle=row["brittle"] == "yes",
-            source=row["source"],
+            source=in_words(row["source"]),
             grade=cast("Grade", row["grade"]),
         )
         for row in table_rows("tool_steels.csv")
