@@ -131,7 +131,7 @@ def plan(
         steps.append(_with_order(step, ordered, place, job, tooling))
         findings += remarks
         row = rows[bend] is not None
-        findings += bend_findings(made[bend], known, f"bend {bend + 1}", grain=part.grain, row=row)
+        findings += bend_findings(made[bend], known, bend + 1, grain=part.grain, row=row)
     if ordered.around is not None:
         section = ordered.around.section
         low = min(step.poses["stroke"].nose_y for step in steps)
