@@ -55,14 +55,11 @@ def rated(job: Job, tooling: Tooling, made: Sequence[MadeBend]) -> tuple[Tooling
     check, force = weakest
     findings = [_rating(bench, check, force, blind)]
     for load in bench.pushes:
-        fails = any(
-            not one.holds and one.load_case.startswith(load.name) and one.grows > 0.0
-            for one in checks
-        )
+        fails = any(not one.holds and one.case == load.case and one.grows > 0.0 for one in checks)
         if load.offset or not (fails or load.force > force):
             continue
         above = _above(check, force, load.force)
-        if load.name == "relief":
+        if load.case == "relief":
             code, severity = "die-below-relief", Severity.WARNING
         else:
             code = "die-below-plan"

@@ -47,7 +47,8 @@ def frame_checks(bench: Bench) -> Iterator[Result]:
         yield Check(
             member="frame",
             what="rating",
-            load_case=load.name,
+            case=load.case,
+            off_centre=load.offset != 0.0,
             demand=load.force,
             capacity=frame.rating,
             unit="N",
@@ -136,7 +137,7 @@ def _rated(
     return Check(
         member=key.replace("_", " "),
         what=what,
-        load_case="relief",
+        case="relief",
         demand=demand,
         capacity=capacity,
         unit="bar",
