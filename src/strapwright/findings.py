@@ -15,6 +15,12 @@ class Severity(StrEnum):
     REFUSAL = "refusal"  # this bend cannot be made as stated
 
 
+class Fact:
+    """Anything that a finding may state; packages above add values of their own."""
+
+    __slots__ = ()
+
+
 @frozen(kw_only=True)
 class Finding:
     """One statement about a job.

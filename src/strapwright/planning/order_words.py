@@ -1,72 +1,124 @@
-"""What the search found, in the words of the shop: remedies, coming off, what was assumed."""
+"""What the search found of a job's order, as sentences with what would help."""
 
 from __future__ import annotations
 
-from strapwright.findings import Finding, Severity
-from strapwright.ordering.order_results import FreeingResult
-from strapwright.planning.surrounding_pieces import Surroundings
+from collections.abc import Iterable, Sequence
+from typing import Literal
 
-# What is in the way -> what would help; in the order in which a shop would try it.
-_HELPS = (
-    ("push plate", "a nose with more reach or a narrower push plate"),
-    ("the ram", "a nose so long that the legs close below the push plate"),
-    ("web of the nose", "a slimmer web"),
-    ("carrier", "carriers further apart"),
-    ("guide rod", "guide rods further out, or beside the bar"),
-    ("column", "the bar laid the other way through the frame"),
-    ("bed", "higher shoulders"),
-    ("shoulder", "narrower shoulder blocks"),
-    ("straight", "a narrower opening or a longer leg"),
-    ("deep", "deeper shoulders"),
-    ("come off", "a nose that can be drawn out, or a wider gap between the ends"),
-)
+from strapwright.ordering.order_values import StepCosts
+from strapwright.ordering.refusal_values import Refusal
+from strapwright.planning.reader_figures import Figures
+from strapwright.planning.refusal_words import assumed_sizes, helps_against, refusal_clause
+from strapwright.planning.surrounding_pieces import Assumption
+from strapwright.quantities import show_both
 
+Words = tuple[str, str]
+WhyNot = Literal["row", "rolled", "stacked", "short leg", "not yet"]
+"""Why no order was searched; ``not yet`` while it is being searched."""
 
-def remedy_for(reasons: str) -> str:
-    """What would help against everything that is in the way."""
-    helps = [help_ for word, help_ in _HELPS if word in reasons]
-    start = f"Try {'; '.join(helps)}; or make" if helps else "Make"
-    return f"{start} the last bend part of the way and finish it off the tooling."
+SHAPES_NOT_SEARCHED: dict[WhyNot, str] = {
+    "row": "a row of hits",
+    "rolled": "a bar that is rolled out of one plane",
+    "stacked": "stacked bars",
+}
 
 
-def off_findings(bend: int, off: FreeingResult, *, drawable: bool) -> list[Finding]:
-    """Warn where a part does not surely come off after a 1-based bend."""
-    where = f"bend {bend}"
-    if off.verdict == "TOO CLOSE":
-        return [
-            Finding(
-                code="coming-off-too-close",
-                severity=Severity.WARNING,
-                where=where,
-                text="Whether the part comes off the nose after this bend is too close to call; it "
-                "is not proven.",
-                remedy="Try it with a bare strip first, or use a nose that can be drawn out.",
-            )
-        ]
-    if off.verdict == "TRAPPED" and drawable:
-        return [
-            Finding(
-                code="draw-the-nose",
-                severity=Severity.WARNING,
-                where=where,
-                text="The part is locked on the nose after this bend and comes off only when the "
-                "nose is drawn out endways.",
-                remedy="Let off the pressure fully before you draw the nose.",
-            )
-        ]
-    return []
+def no_order(refusals: Sequence[Refusal], show: Figures, *, closes: bool, proven: bool) -> Words:
+    """Say why no order makes a part, and what would help.
 
-
-def assumed_findings(around: Surroundings) -> list[Finding]:
-    """Say what of the surroundings was assumed."""
-    if not around.assumed:
-        return []
-    return [
-        Finding(
-            code="surroundings-assumed",
-            severity=Severity.NOTE,
-            where="tooling",
-            text=f"Not stated, so assumed: {'; '.join(around.assumed)}.",
-            remedy="State tooling.plate, tooling.nose.span and press.daylight.",
+    Parameters
+    ----------
+    refusals
+        One for each bend that might come last.
+    closes
+        The finished part meets itself as drawn.
+    proven
+        Otherwise the time ran out.
+    """
+    unproven = "" if proven else " (not proven, the time ran out)"
+    if closes:
+        return (
+            f"The finished part meets itself as drawn{unproven}.",
+            "Check the legs and which way each bend turns.",
         )
-    ]
+    reasons = "; ".join(refusal_clause(one, show) for one in refusals)
+    text = f"No order makes this part on this tooling: {reasons}{unproven}."
+    helps = helps_against(refusals)
+    start = f"Try {'; '.join(helps)}; or make" if helps else "Make"
+    return (
+        f"{text} {assumed_sizes(refusals)}".rstrip(),
+        f"{start} the last bend part of the way and finish it off the tooling.",
+    )
+
+
+def cannot_be_made(
+    refusal: Refusal | None, best: Sequence[int], show: Figures, *, stated: bool
+) -> Words:
+    """Say why a given order cannot be made, and which one can.
+
+    Parameters
+    ----------
+    refusal
+        Of the first bend that can be made neither way round.
+    best
+        1-based bends of the best order; empty where there is none.
+    stated
+        The order is the job's own; otherwise it is the natural one.
+    """
+    order = "stated" if stated else "natural"
+    why = "one of its bends cannot be made" if refusal is None else refusal_clause(refusal, show)
+    assumed = "" if refusal is None else assumed_sizes((refusal,))
+    remedy = "Lengthen the leg, open the shoulders, or use a nose with a slimmer web."
+    if best:
+        remedy = f"Make the bends in the order {', '.join(map(str, best))}."
+    return f"The {order} order cannot be made: {why}. {assumed}".rstrip(), remedy
+
+
+def better_order(order: Sequence[int], cost: int, stated: int, weights: StepCosts) -> Words:
+    """Say that another order takes less handling than the stated one.
+
+    Parameters
+    ----------
+    order
+        1-based bends of the other order.
+    cost, stated
+        Of the other order and of the stated one.
+    """
+    text = (
+        f"The order {', '.join(map(str, order))} takes less handling: {cost} against {stated} "
+        f"(a flip counts {weights.flip}, an end for end {weights.swap}, a stop moved "
+        f"{weights.stop})."
+    )
+    return text, 'Write order = "best", or leave it out.'
+
+
+def not_searched(why: WhyNot) -> Words:
+    """Say that nothing of an order is proven, and why."""
+    start = {
+        "short leg": "A leg is too short for the search's even arcs",
+        "not yet": "The order is being searched",
+    }.get(why) or f"The search does not cover {SHAPES_NOT_SEARCHED[why]}"
+    return (
+        f"{start}: that nothing hits and that the part comes off the tooling is not proven.",
+        "Go through each bend with a bare strip first.",
+    )
+
+
+def assumed(assumptions: Iterable[Assumption]) -> Words:
+    """Say what of the surroundings was assumed."""
+    said = "; ".join(_assumed(one) for one in assumptions)
+    return (
+        f"Not stated, so assumed: {said}.",
+        "State tooling.plate, tooling.nose.span and press.daylight.",
+    )
+
+
+def _assumed(one: Assumption) -> str:
+    size = show_both(one.size, 0)
+    return {
+        "web length": f"nose and web are {size} long",
+        "clear span": f"the nose is clear over {size} between what carries it",
+        "no plate": "no push plate is in the way, for the reach of the nose is not stated",
+        "plate width": f"the push plate is {size} wide across the bar",
+        "daylight": f"the nose stands {size} above the bar when it is laid in",
+    }[one.what]
