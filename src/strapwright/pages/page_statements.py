@@ -105,7 +105,7 @@ def said(finding: Told) -> Said:
     return Said(
         kind=kind,
         word=word,
-        text=plain(f"{finding.text} {finding.remedy}".strip()),
+        text=finding.sentence,
         place=place_name(about[0]) if single else where(about).capitalize(),
         link=place_link(about[0]) if single else "bends",
         ways=_FIND if finding.code in _ANOTHER_TOOLING else (),

@@ -12,6 +12,7 @@ from strapwright.quantities import show_speed
 from strapwright.sheets.paper_figures import Figures
 from strapwright.wording.reader import on_paper
 from strapwright.wording.telling import Told, tell_all
+from strapwright.wording.way_off_words import way_off_words
 
 Data = dict[str, Any]
 
@@ -48,7 +49,7 @@ def bend_data(plan: Plan, index: int) -> Data:
         "marks": _marks(plan, step, show),
         "stop": "" if step.end_stop is None else show.short(step.end_stop),
         "clear": _clear(step, show),
-        "off": "" if step.coming_off is None else step.coming_off.text,
+        "off": "" if step.coming_off is None else way_off_words(step.coming_off),
         "settings": _settings(step, show),
         "gauge": _gauge(step, show),
         "angles": _angles(step, show),
@@ -186,11 +187,11 @@ def _marks(plan: Plan, step: Step, show: Figures) -> list[Data]:
 
 def _clear(step: Step, show: Figures) -> str:
     """How near the bar comes to anything on the way."""
-    if step.clearance is None or not step.nearest:
+    if step.clearance is None or step.nearest is None:
         return ""
     return (
         f"On the way the bar comes no nearer than {show.plain.clearance(step.clearance)} to the "
-        f"{step.nearest}."
+        f"{step.nearest.name}."
     )
 
 
