@@ -14,8 +14,8 @@ from strapwright.ordering.order_values import (
     ToolSection,
 )
 from strapwright.ordering.search import find_order
-from strapwright.planning.reader_figures import Figures
-from strapwright.planning.refusal_words import refusal_clause
+from strapwright.wording.figures import Figures
+from strapwright.wording.refusal_words import refusal_clause
 
 INCH = 25.4
 METRIC = Figures(units="metric", reading="mm")

@@ -24,9 +24,9 @@ from strapwright.ordering.refusal_values import (
     TooShallow,
 )
 from strapwright.planning import plan
-from strapwright.planning.reader_figures import Figures
-from strapwright.planning.refusal_words import assumed_sizes, helps_against, refusal_clause
 from strapwright.shop_files.reading_job import read_job
+from strapwright.wording.figures import Figures
+from strapwright.wording.refusal_words import assumed_sizes, helps_against, refusal_clause
 
 METRIC = Figures(units="metric", reading="mm")
 INCH = Figures(units="inch", reading="1/64")

@@ -5,12 +5,12 @@ from __future__ import annotations
 from strapwright.bending.bend_values import Floats
 from strapwright.drawing.surrounding import apart, corners_of, nearest_pieces, others
 from strapwright.planning.plan_values import Plan, Step
-from strapwright.planning.reader_figures import figures_for
 from strapwright.scene.boxes import Box
 from strapwright.scene.frame import Frame
 from strapwright.scene.hatching import clipped
 from strapwright.scene.placing import Layout, Row
 from strapwright.scene.primitives import Line, Point
+from strapwright.wording.figures import figures_for
 
 # The drawn pose is the solver's, the search's an even arc: nearer than this they are one moment.
 _SAME_MOMENT = 1.0  # mm

@@ -7,12 +7,20 @@ bars, stacks) the natural order is used and said to be not proven.
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
+from typing import Literal
 
 from attrs import field, frozen
 
 from strapwright.blank.legs import straights
 from strapwright.errors import InputError
-from strapwright.findings import Finding, Severity
+from strapwright.findings import (
+    Choice,
+    Count,
+    Finding,
+    KeyAt,
+    Severity,
+    Yes,
+)
 from strapwright.midline.pose_values import End
 from strapwright.ordering.backward import numbers
 from strapwright.ordering.freeing.verdict import comes_off
@@ -24,17 +32,12 @@ from strapwright.ordering.search import find_order
 from strapwright.ordering.step_oracle import Steps
 from strapwright.planning.made_bend import MadeBend
 from strapwright.planning.order_findings import assumed_findings, off_findings
-from strapwright.planning.order_words import (
-    WhyNot,
-    better_order,
-    cannot_be_made,
-    no_order,
-    not_searched,
-)
-from strapwright.planning.reader_figures import Figures, figures_for
 from strapwright.planning.surrounding_pieces import Surroundings, surroundings
 from strapwright.shop.job import Job
 from strapwright.shop.tooling import Tooling
+
+WhyNot = Literal["row", "rolled", "stacked", "short leg", "not yet"]
+"""Why no order was searched; ``not yet`` while it is being searched."""
 
 KeepGoing = Callable[[], bool]
 
@@ -96,7 +99,6 @@ class Ordered:
 class _Asked:
     """The search's inputs, with coming off remembered for each state."""
 
-    show: Figures
     around: Surroundings
     geometry: PartGeometry
     settings: SearchSettings
@@ -204,7 +206,6 @@ def _asked(
         springback=tuple(one.state.loaded_angle - one.state.free_angle for one in made)
     )
     return _Asked(
-        show=figures_for(job),
         around=around,
         geometry=geometry,
         settings=settings,
@@ -218,13 +219,7 @@ def _from(asked: _Asked, found: OrderResult, findings: Sequence[Finding]) -> Ord
     remarks = list(findings)
     if not found.proven:
         remarks.append(
-            Finding(
-                code="order-not-proven",
-                severity=Severity.NOTE,
-                where="part.order",
-                text="The time ran out: this is the best order found, not proven to be the best.",
-                remedy="Plan it again with more time, or state part.order.",
-            )
+            Finding(code="order-not-proven", severity=Severity.NOTE, about=(KeyAt("part.order"),))
         )
     steps = tuple(
         Placed(
@@ -265,27 +260,32 @@ def _stated(asked: _Asked, order: Sequence[int], *, named: bool) -> Ordered:
     if held.feasible:
         remarks = []
         if best.cost is not None and held.cost is not None and best.cost < held.cost and named:
-            bends = [step.bend for step in best.steps]
-            text, remedy = better_order(bends, best.cost, held.cost, settings.costs)
             remarks.append(
                 Finding(
                     code="better-order",
                     severity=Severity.NOTE,
-                    where="part.order",
-                    text=text,
-                    remedy=remedy,
+                    about=(KeyAt("part.order"),),
+                    facts={
+                        "order": tuple(Count(step.bend) for step in best.steps),
+                        "cost": Count(best.cost),
+                        "stated_cost": Count(held.cost),
+                        "flip": Count(settings.costs.flip),
+                        "swap": Count(settings.costs.swap),
+                        "stop": Count(settings.costs.stop),
+                    },
                 )
             )
         return _from(asked, held, remarks)
-    text, remedy = cannot_be_made(
-        _first_refusal(asked, order), [s.bend for s in best.steps], asked.show, stated=named
-    )
+    refusal = _first_refusal(asked, order)
     finding = Finding(
         code="order-cannot-be-made",
         severity=Severity.REFUSAL,
-        where="part.order",
-        text=text,
-        remedy=remedy,
+        about=(KeyAt("part.order"),),
+        facts={
+            "stated": Yes(named),
+            "refusals": () if refusal is None else (refusal,),
+            "best": tuple(Count(step.bend) for step in best.steps),
+        },
     )
     return Ordered(
         steps=tuple(Placed(bend=b) for b in order),
@@ -325,15 +325,15 @@ def _first_refusal(asked: _Asked, order: Sequence[int]) -> Refusal | None:
 
 
 def _none_found(asked: _Asked, found: OrderResult, natural: Sequence[int]) -> Ordered:
-    text, remedy = no_order(
-        found.refusals, asked.show, closes=found.closes_on_itself, proven=found.proven
-    )
     finding = Finding(
         code="no-order",
         severity=Severity.REFUSAL,
-        where="part.shape",
-        text=text,
-        remedy=remedy,
+        about=(KeyAt("part.shape"),),
+        facts={
+            "closes_on_itself": Yes(found.closes_on_itself),
+            "proven": Yes(found.proven),
+            "refusals": tuple(found.refusals),
+        },
     )
     return Ordered(
         steps=tuple(Placed(bend=b) for b in natural),
@@ -348,13 +348,11 @@ def _none_found(asked: _Asked, found: OrderResult, natural: Sequence[int]) -> Or
 def unsearched(stated: Sequence[int] | None, natural: Sequence[int], why: WhyNot) -> Ordered:
     """Return the stated or natural order with the remark that nothing of it is proven."""
     order = tuple(b - 1 for b in stated) if stated is not None else tuple(natural)
-    text, remedy = not_searched(why)
     finding = Finding(
         code="order-not-searched",
         severity=Severity.WARNING,
-        where="part.order",
-        text=text,
-        remedy=remedy,
+        about=(KeyAt("part.order"),),
+        facts={"why": Choice(why)},
     )
     return Ordered(
         steps=tuple(Placed(bend=b) for b in order),

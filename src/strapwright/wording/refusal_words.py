@@ -21,7 +21,7 @@ from strapwright.ordering.refusal_values import (
     TooNear,
     TooShallow,
 )
-from strapwright.planning.reader_figures import Figures
+from strapwright.wording.figures import Figures
 
 _PLATE = "a nose with more reach or a narrower push plate"
 # Which piece is in the way, or what else is -> what would help; in the order in which a shop would
