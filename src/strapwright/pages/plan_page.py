@@ -20,6 +20,7 @@ from strapwright.planning.job_order import why_not_searched
 from strapwright.planning.plan_values import Plan, Step
 from strapwright.shop.job import Job
 from strapwright.wording.figures import figures_for
+from strapwright.wording.gauge_words import no_gauge_words
 from strapwright.wording.handling_words import handling_words as handling_text
 from strapwright.wording.order_words import SHAPES_NOT_SEARCHED
 from strapwright.wording.telling import tell_all
@@ -241,9 +242,7 @@ def step_numbers(made: Plan, step: Step) -> tuple[Number, ...]:
             Number(
                 name="Force at full stroke",
                 value=show.force(step.force, force),
-                beneath=step.gauge_reason.replace("press.bore", "the bore").replace(
-                    "in [press]", "on the press page"
-                ),
+                beneath=no_gauge_words(step.no_gauge, "page"),
             )
         )
     return tuple(found)

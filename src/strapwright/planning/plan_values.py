@@ -16,6 +16,7 @@ from strapwright.ordering.order_values import Piece, StepCosts
 from strapwright.shop.job import Job
 
 Face = Literal["top", "bottom"]
+NoGauge = Literal["no press", "no bore"]  # why there is no reading
 
 
 @frozen(kw_only=True)
@@ -241,7 +242,7 @@ class Step:
         Angle at full stroke and after letting go [rad].
     force, peak_force
         On the nose at the end, and the highest on the way, all bars [N].
-    gauge, gauge_reason
+    gauge, no_gauge
         The reading, or why there is none.
     bottoming_travel
         Travel at which bottoming starts, or ``None`` where the bar meets nothing below it [mm].
@@ -270,7 +271,7 @@ class Step:
     force: float
     peak_force: float
     gauge: Gauge | None
-    gauge_reason: str
+    no_gauge: NoGauge | None
     relief_to_set: float | None
     radii: Radii
     bottoming_travel: float | None

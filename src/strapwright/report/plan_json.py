@@ -24,6 +24,7 @@ from strapwright.planning.plan_values import (
     Step,
 )
 from strapwright.report.json_text import to_text
+from strapwright.wording.gauge_words import no_gauge_words
 from strapwright.wording.handling_words import handling_words
 from strapwright.wording.reader import at_command
 from strapwright.wording.telling import Told, tell_all
@@ -125,7 +126,7 @@ def _step(step: Step) -> Data:
         "force_N": step.force,
         "peak_force_N": step.peak_force,
         "gauge_MPa": None if step.gauge is None else _gauge(step.gauge),
-        "gauge_reason": step.gauge_reason,
+        "gauge_reason": no_gauge_words(step.no_gauge),
         "relief_to_set_MPa": step.relief_to_set,
         "radii_mm": {
             "wrap": step.radii.wrap,

@@ -11,6 +11,7 @@ from strapwright.planning.bar_rolls import roll_words
 from strapwright.planning.plan_values import Plan, Step
 from strapwright.shop.bar import Bar
 from strapwright.wording.figures import Figures, Kind, figures_for
+from strapwright.wording.gauge_words import no_gauge_words
 from strapwright.wording.handling_words import handling_words
 from strapwright.wording.reader import at_command
 from strapwright.wording.telling import Told, tell_all
@@ -197,7 +198,7 @@ def _stops(step: Step, show: Figures) -> list[tuple[str, str]]:
 def _gauge(step: Step, show: Figures) -> str:
     gauge = step.gauge
     if gauge is None:
-        return f"no reading: {step.gauge_reason}"
+        return f"no reading: {no_gauge_words(step.no_gauge)}"
     band = Band(low=gauge.low, high=gauge.high)
     said = show.banded(gauge.value, band, "MPa")
     text = (

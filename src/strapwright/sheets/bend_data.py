@@ -10,6 +10,7 @@ from strapwright.findings import BendAt, Severity
 from strapwright.planning.plan_values import Hold, Plan, Setting, Step
 from strapwright.quantities import show_speed
 from strapwright.sheets.paper_figures import Figures
+from strapwright.wording.gauge_words import no_gauge_words
 from strapwright.wording.reader import on_paper
 from strapwright.wording.telling import Told, tell_all
 from strapwright.wording.way_off_words import way_off_words
@@ -229,7 +230,7 @@ def _setting(
 def _gauge(step: Step, show: Figures) -> Data:
     gauge = step.gauge
     if gauge is None:
-        return {"reason": step.gauge_reason}
+        return {"reason": no_gauge_words(step.no_gauge)}
     band = Band(low=gauge.low, high=gauge.high)
     peak = ""
     if gauge.peak > gauge.value:

@@ -15,7 +15,7 @@ from strapwright.errors import InputError
 from strapwright.pages import plan_page
 from strapwright.pages.form_changes import move_bend
 from strapwright.pages.open_job import plan_or_said
-from strapwright.pages.page_statements import plain
+from strapwright.pages.page_statements import told
 from strapwright.pages.played_bend import CURVES
 from strapwright.pages.workshop import OpenJob, Workshop
 from strapwright.planning.plan_values import Plan, Step
@@ -201,7 +201,7 @@ def _further(made: Plan, step: Step, stands: str) -> tuple[str, str]:
         now = math.radians(float(read_angle(stands[:40], "stands")))
         push = push_on(step, now)
     except InputError as error:
-        return "", plain(f"{error.problem[:1].upper()}{error.problem[1:]}; {error.remedy}.")
+        return "", told(error)
     band = Band(low=push.low, high=push.high)
     further = (
         f"Push {show.setting(push.extra)} further than before, "
