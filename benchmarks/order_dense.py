@@ -87,8 +87,9 @@ def refusals(parts: int, seed: int) -> int:
 
         def refuse(
             bend: int, end_left: int, made: tuple[int, ...], forbidden: set[Step] = forbidden
-        ) -> bool:
-            return (sum(1 << (b - 1) for b in made), bend - 1, end_left - 1) in forbidden
+        ) -> str:
+            state = (sum(1 << (b - 1) for b in made), bend - 1, end_left - 1)
+            return "a whim" if state in forbidden else ""
 
         def allowed(s: Step, oracle: Steps = oracle, forbidden: set[Step] = forbidden) -> bool:
             return s not in forbidden and oracle.clear(*s) and not oracle.meets_itself(s[0], s[1])

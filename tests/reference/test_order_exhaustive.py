@@ -67,8 +67,9 @@ def test_steps_refused_from_outside_are_worked_around_at_least_cost(seed: int) -
         if rng.random() < share
     }
 
-    def refuse(bend: int, end_left: int, made: tuple[int, ...]) -> bool:
-        return (sum(1 << (b - 1) for b in made), bend - 1, end_left - 1) in forbidden
+    def refuse(bend: int, end_left: int, made: tuple[int, ...]) -> str:
+        state = (sum(1 << (b - 1) for b in made), bend - 1, end_left - 1)
+        return "a whim" if state in forbidden else ""
 
     steps = Steps(section, part, SETTINGS)
     result = find_order(section, part, SETTINGS, refuse=refuse)

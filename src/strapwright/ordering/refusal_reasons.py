@@ -14,7 +14,8 @@ from strapwright.ordering.nearest_piece import first_hit, nearest_piece
 from strapwright.ordering.order_results import End, Reason, Refusal
 from strapwright.ordering.step_oracle import Steps
 
-Outside = Callable[[int, int, int], bool]
+# Why something outside the search forbids a step, in one clause; empty where nothing does.
+Outside = Callable[[int, int, int], str]
 
 
 def _numbers(made: int) -> tuple[int, ...]:
@@ -22,7 +23,9 @@ def _numbers(made: int) -> tuple[int, ...]:
 
 
 def _when(steps: Steps, made: int, bend: int) -> str:
-    """'bend 3 last', 'bend 3 first' or 'bend 3 after 1 and 2'."""
+    """'bend 3 last', 'bend 3 first' or 'bend 3 after 1 and 2'; an only bend has no place."""
+    if steps.part.bends == 1:
+        return "bend 1"
     if made.bit_count() == steps.part.bends - 1:
         return f"bend {bend + 1} last"
     if made == 0:
@@ -32,9 +35,14 @@ def _when(steps: Steps, made: int, bend: int) -> str:
     return f"bend {bend + 1} after {joined}"
 
 
-def refusal_of(steps: Steps, outside: Outside, made: int, bend: int, end: int) -> Refusal | None:
-    """Say what forbids one step, or None where nothing does."""
-    when = _when(steps, made, bend)
+def refusal_of(
+    steps: Steps, outside: Outside, made: int, bend: int, end: int, *, when: str = ""
+) -> Refusal | None:
+    """Say what forbids one step, or None where nothing does.
+
+    ``when`` names the step; where it is left out, by its place in the order.
+    """
+    when = when or _when(steps, made, bend)
     basic = _bare(steps, made, bend, when) or _hit(steps, made, bend, end, when)
     if basic is not None:
         return basic
@@ -43,9 +51,9 @@ def refusal_of(steps: Steps, outside: Outside, made: int, bend: int, end: int) -
         angle = 2.0 * own[0]
         text = f"{when}: the part hits itself at {math.degrees(angle):.0f} deg, overbend included"
         return _refusal(made, bend, "self", text, piece="the part", angle=angle)
-    if outside(made, bend, end):
-        text = f"{when}: it does not come off the tooling"
-        return _refusal(made, bend, "outside", text, end=end)
+    why = outside(made, bend, end)
+    if why:
+        return _refusal(made, bend, "outside", f"{when}: {why}", end=end)
     return None
 
 
@@ -132,7 +140,7 @@ class Reasons:
         return refusal_of(self.steps, self.outside, made, bend, end)
 
     def _refuses(self, made: int, bend: int, end: int) -> bool:
-        return self.steps.meets_itself(made, bend) or self.outside(made, bend, end)
+        return self.steps.meets_itself(made, bend) or bool(self.outside(made, bend, end))
 
     def _blocked_before(self, made: int, bend: int) -> Refusal:
         furthest, last = made, bend

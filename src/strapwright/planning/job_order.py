@@ -1,7 +1,7 @@
 """Put the bends in order: the search's answer, or a stated order held against it.
 
-The search proves the order with the least handling; where it does not apply (rows of hits, rolled
-bars, stacks) the natural order is used and said to be not proven.
+The search proves the order with the least handling; where it does not apply (rolled bars) the
+natural order is used and said to be not proven.
 """
 
 from __future__ import annotations
@@ -14,72 +14,22 @@ from strapwright.blank.legs import straights
 from strapwright.errors import InputError
 from strapwright.findings import Finding, Severity
 from strapwright.midline.pose_values import End
-from strapwright.ordering.freeing.verdict import comes_off
+from strapwright.ordering.freeing.verdict import NOT_OFF, comes_off
 from strapwright.ordering.order_results import FreeingResult, OrderResult
 from strapwright.ordering.order_values import PartGeometry, SearchSettings
 from strapwright.ordering.refusal_reasons import refusal_of
 from strapwright.ordering.search import find_order, numbers
 from strapwright.ordering.step_oracle import Steps
-from strapwright.planning.made_bend import MadeBend
+from strapwright.planning.hits_and_stacks.ordered_bends import Ordered, Placed
+from strapwright.planning.hits_and_stacks.row_order import RowPart, rows_in_order
+from strapwright.planning.hits_and_stacks.row_steps import Rows
+from strapwright.planning.hits_and_stacks.stacked_steps import StackedSteps, thick_bar
 from strapwright.planning.order_words import assumed_findings, off_findings, remedy_for
 from strapwright.planning.surrounding_pieces import Surroundings, surroundings
 from strapwright.shop.job import Job
 from strapwright.shop.tooling import Tooling
 
 KeepGoing = Callable[[], bool]
-
-
-@frozen(kw_only=True)
-class Placed:
-    """One bend of the order as it is laid in.
-
-    Attributes
-    ----------
-    bend
-        0-based.
-    end_left
-        Which end of the blank points left.
-    clearance, nearest
-        Least distance over closing and stroke and the piece it is to; ``None`` where not searched
-        [mm].
-    reach
-        How far the part reaches left of the bend's middle, where an end stop stands [mm].
-    """
-
-    bend: int
-    end_left: End = 1
-    clearance: float | None = None
-    nearest: str = ""
-    reach: float | None = None
-
-
-@frozen(kw_only=True)
-class Ordered:
-    """The order of a job and what was found on the way.
-
-    Attributes
-    ----------
-    steps
-        In the order of making.
-    cost
-        Handling of one part, made part by part; ``None`` where not searched.
-    proven
-        Whether no order costs less.
-    offs
-        How each step comes off, shape (steps,); ``None`` where not looked at.
-    """
-
-    steps: tuple[Placed, ...]
-    findings: tuple[Finding, ...]
-    cost: int | None
-    proven: bool
-    offs: tuple[FreeingResult | None, ...]
-    around: Surroundings | None = field(default=None, eq=False)
-
-    @property
-    def order(self) -> tuple[int, ...]:
-        """0-based bends in the order of making."""
-        return tuple(step.bend for step in self.steps)
 
 
 @frozen(kw_only=True)
@@ -92,6 +42,7 @@ class _Asked:
     nose_radius: float
     drawable: bool
     keep_going: KeepGoing
+    stack: StackedSteps | None = None
     known: dict[tuple[int, End, tuple[int, ...]], FreeingResult] = field(factory=dict)
 
     def off(
@@ -113,29 +64,29 @@ class _Asked:
             )
         return self.known[key]
 
-    def locked(self, bend: int, end: End, made: tuple[int, ...]) -> bool:
-        """Whether a step leaves the part locked on the tooling; a nose that is drawn frees it."""
-        if self.drawable:
-            return False
-        return self.off(bend, end, made).verdict in ("TRAPPED", "NO START")
+    def forbids(self, bend: int, end: End, made: tuple[int, ...]) -> str:
+        """Say which bar of a stack a step cannot be made with, or that it locks the part on.
+
+        Empty where neither holds; a nose that is drawn frees the part.
+        """
+        if self.stack is not None:
+            why = self.stack.why_not(_bits(made), bend - 1, end - 1)
+            if why:
+                return why
+        if self.drawable or self.off(bend, end, made).verdict not in ("TRAPPED", "NO START"):
+            return ""
+        return NOT_OFF
 
 
 def searchable(job: Job) -> str:
     """Why the search does not apply to a job, or an empty text."""
-    part = job.part
-    if any(bend.radius is not None for bend in part.bends):
-        return "a row of hits"
-    if any(part.rolls):
-        return "a bar that is rolled out of one plane"
-    if part.stacked > 1:
-        return "stacked bars"
-    return ""
+    return "a bar that is rolled out of one plane" if any(job.part.rolls) else ""
 
 
 def put_in_order(
     job: Job,
     tooling: Tooling,
-    made: Sequence[MadeBend],
+    rows: Rows,
     natural: Sequence[int],
     keep_going: KeepGoing,
 ) -> Ordered:
@@ -143,8 +94,8 @@ def put_in_order(
 
     Parameters
     ----------
-    made
-        Each bend as solved.
+    rows
+        Each bend as solved, and as it lies in the blank.
     natural
         0-based order to use where the search does not apply or finds none.
     keep_going
@@ -154,17 +105,34 @@ def put_in_order(
     why_not = searchable(job)
     if why_not:
         return unsearched(part.order, natural, f"The search does not cover {why_not}")
-    asked = _asked(job, tooling, made, keep_going)
+    asked = _asked(job, tooling, rows, keep_going)
     if asked is None:
         return unsearched(part.order, natural, "A leg is too short for the search's even arcs")
+    order = None
     if part.order is not None or part.natural:
         order = tuple(b - 1 for b in part.order) if part.order is not None else tuple(natural)
+    if any(row is not None for row in rows.rows):
+        return rows_in_order(
+            RowPart(
+                around=asked.around,
+                geometry=asked.geometry,
+                settings=asked.settings,
+                rows=rows,
+                nose_radius=asked.nose_radius,
+                drawable=asked.drawable,
+                keep_going=keep_going,
+            ),
+            order,
+            natural,
+            named=part.order is not None,
+        )
+    if order is not None:
         return _stated(asked, order, named=part.order is not None)
     found = find_order(
         asked.around.section,
         asked.geometry,
         asked.settings,
-        refuse=asked.locked,
+        refuse=asked.forbids,
         keep_going=keep_going,
     )
     if found.feasible:
@@ -172,13 +140,14 @@ def put_in_order(
     return _none_found(asked, found, natural)
 
 
-def _asked(
-    job: Job, tooling: Tooling, made: Sequence[MadeBend], keep_going: KeepGoing
-) -> _Asked | None:
-    part = job.part
+def _asked(job: Job, tooling: Tooling, rows: Rows, keep_going: KeepGoing) -> _Asked | None:
+    part, made = job.part, rows.made
     thickness = made[0].setup.thickness
     # Even arcs of the wrap radius stand for the bends; the corners of the part stay where they are.
-    radii = [max(one.radii.wrap, tooling.nose.radius) for one in made]
+    radii = [
+        max(one.radii.wrap, tooling.nose.radius) if row is None else row.radius
+        for one, row in zip(made, rows.rows, strict=True)
+    ]
     try:
         lengths = straights(part, None, inside_radii=radii)
     except InputError:
@@ -196,12 +165,19 @@ def _asked(
     )
     return _Asked(
         around=around,
-        geometry=geometry,
+        geometry=thick_bar(geometry, part.stacked),
+        stack=None
+        if part.stacked == 1
+        else StackedSteps(around.section, geometry, settings, part.stacked),
         settings=settings,
         nose_radius=tooling.nose.radius,
         drawable=tooling.nose.drawable,
         keep_going=keep_going,
     )
+
+
+def _bits(made: tuple[int, ...]) -> int:
+    return sum(1 << bend - 1 for bend in made)
 
 
 def _from(asked: _Asked, found: OrderResult, findings: Sequence[Finding]) -> Ordered:
@@ -246,12 +222,14 @@ def _stated(asked: _Asked, order: Sequence[int], *, named: bool) -> Ordered:
     """Check a stated order and compare it with the best one."""
     place = {(bend + 1, tuple(sorted(b + 1 for b in order[:k]))) for k, bend in enumerate(order)}
 
-    def strays(bend: int, end: End, made: tuple[int, ...]) -> bool:
-        return (bend, tuple(sorted(made))) not in place or asked.locked(bend, end, made)
+    def strays(bend: int, end: End, made: tuple[int, ...]) -> str:
+        if (bend, tuple(sorted(made))) not in place:
+            return "it is not its turn"
+        return asked.forbids(bend, end, made)
 
-    section, geometry, settings = asked.around.section, asked.geometry, asked.settings
-    held = find_order(section, geometry, settings, refuse=strays, keep_going=asked.keep_going)
-    best = find_order(section, geometry, settings, refuse=asked.locked, keep_going=asked.keep_going)
+    shared = (asked.around.section, asked.geometry, asked.settings)
+    held = find_order(*shared, refuse=strays, keep_going=asked.keep_going)
+    best = find_order(*shared, refuse=asked.forbids, keep_going=asked.keep_going)
     if held.feasible:
         remarks = []
         if best.cost is not None and held.cost is not None and best.cost < held.cost and named:
@@ -303,8 +281,8 @@ def _first_reason(asked: _Asked, order: Sequence[int]) -> str:
     """Why a given order fails: the first of its steps that can be made neither way round."""
     steps = Steps(asked.around.section, asked.geometry, asked.settings)
 
-    def outside(made: int, bend: int, end: int) -> bool:
-        return asked.locked(bend + 1, 1 if end == 0 else 2, numbers(made))
+    def outside(made: int, bend: int, end: int) -> str:
+        return asked.forbids(bend + 1, 1 if end == 0 else 2, numbers(made))
 
     made = 0
     for bend in order:
@@ -352,7 +330,7 @@ def unsearched(stated: Sequence[int] | None, natural: Sequence[int], why: str) -
     )
     return Ordered(
         steps=tuple(Placed(bend=b) for b in order),
-        findings=(finding,) if len(order) > 1 else (),
+        findings=(finding,),
         cost=None,
         proven=False,
         offs=(None,) * len(order),

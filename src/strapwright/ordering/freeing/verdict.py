@@ -39,6 +39,7 @@ LOOKS = (
 )
 APART = 2.0  # gaps no further apart are one [mm]
 HOLDER_LOOKS = 1  # of these, with one body taken away
+NOT_OFF = "it does not come off the tooling"
 KeepGoing = Callable[[], bool]
 
 
@@ -300,13 +301,13 @@ def _result(
 
 def locks_on(
     section: ToolSection, part: PartGeometry
-) -> Callable[[int, End, tuple[int, ...]], bool]:
+) -> Callable[[int, End, tuple[int, ...]], str]:
     """Return what :func:`~strapwright.ordering.search.find_order` asks of each step it would use.
 
     Only a step after which the part is proven to come off passes.
     """
 
-    def refuse(bend: int, end_left: End, made: tuple[int, ...]) -> bool:
+    def refuse(bend: int, end_left: End, made: tuple[int, ...]) -> str:
         off = comes_off(
             section.pieces,
             part,
@@ -316,6 +317,6 @@ def locks_on(
             end_left=end_left,
             what_holds=False,
         )
-        return off.verdict != "FREE"
+        return "" if off.verdict == "FREE" else NOT_OFF
 
     return refuse

@@ -1,0 +1,271 @@
+"""Put the bends of a part with rows of hits in order, every hit held against what stands there."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable, Sequence
+
+from attrs import evolve, field, frozen
+
+from strapwright.findings import Finding, Severity
+from strapwright.midline.pose_values import End
+from strapwright.ordering.backward import search
+from strapwright.ordering.freeing.verdict import NOT_OFF, comes_off
+from strapwright.ordering.kernel_subsets import NEVER
+from strapwright.ordering.nearest_piece import nearest_piece
+from strapwright.ordering.order_results import FreeingResult
+from strapwright.ordering.order_values import PartGeometry, SearchSettings
+from strapwright.ordering.profile import closes_on_itself
+from strapwright.ordering.refusal_reasons import refusal_of
+from strapwright.ordering.search import numbers
+from strapwright.planning.hits_and_stacks.hit_clearance import Kept, Met
+from strapwright.planning.hits_and_stacks.ordered_bends import Ordered, Placed
+from strapwright.planning.hits_and_stacks.row_steps import RowMet, Rows, RowSteps
+from strapwright.planning.order_words import assumed_findings, off_findings, remedy_for
+from strapwright.planning.surrounding_pieces import Surroundings
+
+KeepGoing = Callable[[], bool]
+State = tuple[int, int, int]
+
+
+@frozen(kw_only=True)
+class RowPart:
+    """A part with rows of hits, ready to be put in order.
+
+    Attributes
+    ----------
+    geometry
+        A row stands there as the arc that it stands in for.
+    """
+
+    around: Surroundings
+    geometry: PartGeometry
+    settings: SearchSettings
+    rows: Rows
+    nose_radius: float
+    drawable: bool
+    keep_going: KeepGoing
+    known: dict[State, FreeingResult] = field(factory=dict, eq=False)
+
+    def off(self, made: int, bend: int, end: int, *, what_holds: bool = False) -> FreeingResult:
+        """How the part comes off after a 0-based bend, of a row after its last hit."""
+        key = (made, bend, end)
+        known = self.known.get(key)
+        if known is None or (what_holds and known.verdict == "TRAPPED" and not known.held_by):
+            part, last, done = self.geometry, bend, list(numbers(made))
+            row, this = self.rows.rows[bend], self.rows.made[bend]
+            if row is None:
+                done.append(bend + 1)
+            else:
+                radius = max(min(this.radii.wrap, row.radius), self.nose_radius)
+                part = last_hit_apart(part, bend, row.angle, radius)
+                last = bend + 1
+                done = [j if j <= bend else j + 1 for j in done] + [bend + 1, bend + 2]
+            self.known[key] = comes_off(
+                self.around.section.pieces,
+                part,
+                last + 1,
+                self.nose_radius,
+                made=tuple(sorted(done)),
+                end_left=_end(end),
+                keep_going=self.keep_going,
+                what_holds=what_holds,
+            )
+        return self.known[key]
+
+    def locked(self, made: int, bend: int, end: int) -> str:
+        """Say that a step leaves the part locked on the tooling, or return an empty text."""
+        if self.drawable or self.off(made, bend, end).verdict not in ("TRAPPED", "NO START"):
+            return ""
+        return NOT_OFF
+
+
+def last_hit_apart(part: PartGeometry, bend: int, angle: float, radius: float) -> PartGeometry:
+    """Return the part with the last hit of a row as a bend of its own behind the rest of the row.
+
+    Parameters
+    ----------
+    bend
+        0-based, the row; its last hit turns ``angle`` [rad] about ``radius`` [mm].
+    """
+    whole, arc = part.angles[bend], part.radii[bend]
+    side = math.copysign(1.0, whole)
+    # The polygon of a row touches its arc in the middle of every flat.
+    flat = max((arc - radius) * math.tan(0.5 * angle), 0.0)
+    straights = list(part.straights)
+    straights[bend + 1] += flat
+    straights.insert(bend + 1, flat)
+    return evolve(
+        part,
+        straights=tuple(straights),
+        angles=(*part.angles[:bend], whole - side * angle, side * angle, *part.angles[bend + 1 :]),
+        radii=(*part.radii[:bend], arc, radius, *part.radii[bend + 1 :]),
+    )
+
+
+def rows_in_order(
+    part: RowPart, stated: Sequence[int] | None, natural: Sequence[int], *, named: bool
+) -> Ordered:
+    """Find the order with the least handling, or hold a stated one against the tooling.
+
+    Parameters
+    ----------
+    stated
+        0-based order to keep to, or ``None``.
+    natural
+        0-based order that is shown where none is found.
+    named
+        Whether the stated order was written by the shop.
+    """
+    steps = RowSteps(part.around.section, part.geometry, part.settings, part.rows)
+    places = None if stated is None else {_before(stated, k) for k in range(len(stated))}
+
+    def refuses(made: int, bend: int, end: int) -> bool:
+        if places is not None and (made, bend) not in places:
+            return True
+        return steps.meets_itself(made, bend) or bool(part.locked(made, bend, end))
+
+    closed = closes_on_itself(part.geometry, part.settings.self_clearance)
+    last = [] if closed else range(part.geometry.bends)
+    found = search(steps, refuses, last, part.keep_going)
+    if found.cost < NEVER:
+        return _found(part, steps, found.order, found.cost, proven=found.proven)
+    order = natural if stated is None else stated
+    return _refused(part, steps, order, named=named, free=stated is None, closed=closed)
+
+
+def _found(
+    part: RowPart, steps: RowSteps, order: Sequence[State], cost: int, *, proven: bool
+) -> Ordered:
+    findings: list[Finding] = []
+    placed, offs = [], []
+    for state in order:
+        made, bend, end = state
+        row = part.rows.rows[bend]
+        off = part.off(*state, what_holds=True)
+        kept = steps.row(*state) if row is not None else None
+        if isinstance(kept, Kept):
+            clearance, nearest = kept.clearance, kept.nearest
+        else:
+            clearance, nearest = nearest_piece(steps, made, bend, end)
+        placed.append(
+            Placed(
+                bend=bend,
+                end_left=_end(end),
+                clearance=clearance,
+                nearest=nearest,
+                # Every hit of a row has a stop of its own.
+                reach=None if row is not None else steps.reach(*state),
+            )
+        )
+        offs.append(off)
+        findings += off_findings(bend + 1, off, drawable=part.drawable)
+    stops = sum(row.hits - 1 for row in part.rows.rows if row is not None)
+    return Ordered(
+        steps=tuple(placed),
+        findings=(*findings, *assumed_findings(part.around)),
+        cost=cost + stops * part.settings.costs.stop,
+        proven=proven,
+        offs=tuple(offs),
+        around=part.around,
+    )
+
+
+def _refused(
+    part: RowPart,
+    steps: RowSteps,
+    order: Sequence[int],
+    *,
+    named: bool,
+    free: bool,
+    closed: bool,
+) -> Ordered:
+    reason, at = _first_reason(part, steps, order)
+    if closed:
+        text = "The finished part meets itself as drawn."
+        remedy = "Check the legs and which way each bend turns."
+    elif not free:
+        text = f"The {'stated' if named else 'natural'} order cannot be made: {reason}."
+        remedy = remedy_for(reason)
+    elif len(order) == 1:
+        text = f"This part cannot be made on this tooling: {reason}."
+        remedy = remedy_for(reason)
+    else:
+        names = ", ".join(str(bend + 1) for bend in order)
+        text = f"No order makes this part on this tooling; in the order {names}: {reason}."
+        remedy = remedy_for(reason)
+    finding = Finding(
+        code="no-order" if free else "order-cannot-be-made",
+        severity=Severity.REFUSAL,
+        where="part.shape" if free else "part.order",
+        text=text,
+        remedy=remedy,
+    )
+    offs: list[FreeingResult | None] = [None] * len(order)
+    if at is not None:
+        made, bend = _before(order, at)
+        offs[at] = part.off(made, bend, 0, what_holds=True)
+    return Ordered(
+        steps=tuple(Placed(bend=b) for b in order),
+        findings=(finding, *assumed_findings(part.around)),
+        cost=None,
+        proven=False,
+        offs=tuple(offs),
+        around=part.around,
+    )
+
+
+def _first_reason(part: RowPart, steps: RowSteps, order: Sequence[int]) -> tuple[str, int | None]:
+    """Why an order fails, and at which of its steps if the part is locked on there."""
+    for place in range(len(order)):
+        made, bend = _before(order, place)
+        if all(_stops(part, steps, made, bend, end) for end in (0, 1)):
+            row = part.rows.rows[bend]
+            if row is None:
+                refusal = refusal_of(steps, part.locked, made, bend, 0)
+                if refusal is not None:
+                    return refusal.text, place if refusal.reason == "outside" else None
+            elif isinstance(met := steps.row(made, bend, 0), RowMet):
+                return row_words(met, bend, row.hits), None
+            return f"bend {bend + 1}: {NOT_OFF}", place
+    return "one of its bends cannot be made", None
+
+
+def _stops(part: RowPart, steps: RowSteps, made: int, bend: int, end: int) -> bool:
+    return (
+        not steps.clear(made, bend, end)
+        or steps.meets_itself(made, bend)
+        or bool(part.locked(made, bend, end))
+    )
+
+
+def row_words(row: RowMet, bend: int, hits: int) -> str:
+    """Say in one clause why the row of a 0-based bend cannot be made."""
+    if row.met is None:
+        return (
+            f"bend {bend + 1}: {row.room:.1f} mm of straight towards end {row.towards}, "
+            f"{row.needed:.1f} mm needed from the nearest hit"
+        )
+    return f"bend {bend + 1}, hit {row.hit} of {hits}: {_met_words(row.met)}"
+
+
+def _met_words(met: Met) -> str:
+    when = {
+        "closing": "while the nose side comes down",
+        "rest": "as it is laid in",
+        "stroke": f"at {math.degrees(met.angle):.0f} deg of this hit",
+    }[met.phase]
+    if met.piece == "the part":
+        return f"the part hits itself {when}"
+    if met.piece == "depth":
+        return f"it goes deeper than the shoulders are deep {when}"
+    return f"the {met.wing} wing hits the {met.piece} {when}"
+
+
+def _before(order: Sequence[int], place: int) -> tuple[int, int]:
+    """Bit set of the bends made before a place of an order, and the bend made there."""
+    return sum(1 << bend for bend in order[:place]), order[place]
+
+
+def _end(end: int) -> End:
+    return 1 if end == 0 else 2
