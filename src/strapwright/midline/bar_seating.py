@@ -11,7 +11,7 @@ from strapwright.midline.pose_values import DrawnPose
 
 _SPACING = 0.5  # mm between the points that contact is looked for at
 _MOST_TILT = 0.8  # rad
-_HALVINGS = 50
+_HALVINGS = 34  # to a billionth of a degree
 # No round of a nose or a shoulder carries bar that stands up more steeply.
 _STEEPEST = math.radians(80.0)
 

@@ -22,7 +22,7 @@ from strapwright.ordering.search import find_order, numbers
 from strapwright.ordering.step_oracle import Steps
 from strapwright.planning.hits_and_stacks.ordered_bends import Ordered, Placed
 from strapwright.planning.hits_and_stacks.row_order import RowPart, rows_in_order
-from strapwright.planning.hits_and_stacks.row_steps import Rows
+from strapwright.planning.hits_and_stacks.row_steps import OutOfTimeError, Rows
 from strapwright.planning.hits_and_stacks.stacked_steps import StackedSteps, thick_bar
 from strapwright.planning.order_words import assumed_findings, off_findings, remedy_for
 from strapwright.planning.surrounding_pieces import Surroundings, surroundings
@@ -112,20 +112,23 @@ def put_in_order(
     if part.order is not None or part.natural:
         order = tuple(b - 1 for b in part.order) if part.order is not None else tuple(natural)
     if any(row is not None for row in rows.rows):
-        return rows_in_order(
-            RowPart(
-                around=asked.around,
-                geometry=asked.geometry,
-                settings=asked.settings,
-                rows=rows,
-                nose_radius=asked.nose_radius,
-                drawable=asked.drawable,
-                keep_going=keep_going,
-            ),
-            order,
-            natural,
-            named=part.order is not None,
-        )
+        try:
+            return rows_in_order(
+                RowPart(
+                    around=asked.around,
+                    geometry=asked.geometry,
+                    settings=asked.settings,
+                    rows=rows,
+                    nose_radius=asked.nose_radius,
+                    drawable=asked.drawable,
+                    keep_going=keep_going,
+                ),
+                order,
+                natural,
+                named=part.order is not None,
+            )
+        except OutOfTimeError:
+            return unsearched(part.order, natural, "The time ran out")
     if order is not None:
         return _stated(asked, order, named=part.order is not None)
     found = find_order(

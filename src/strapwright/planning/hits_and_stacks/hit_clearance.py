@@ -24,7 +24,7 @@ from strapwright.ordering.order_values import Piece, SearchSettings, ToolSection
 Posed = Callable[[float], DrawnPose]
 FEWEST = 4  # parts of the stroke looked at in any case
 SETTLED = 0.2  # a bar that moves less between two angles is not looked at between them [mm]
-SPACING = 1.0  # of the points that the bar is held against itself at [mm]
+SPACING = 2.0  # of the points that the bar is held against itself at [mm]
 
 
 @frozen(kw_only=True)
@@ -64,8 +64,18 @@ class _Shown:
     angle: float
     points: Floats
     nose: float
+    under: int
     wings: tuple[BaseGeometry, BaseGeometry]
     beyond: tuple[BaseGeometry | None, BaseGeometry | None]
+
+
+@frozen(kw_only=True)
+class _Held:
+    """One angle held against every piece: which wing is nearer to each and by how much [mm]."""
+
+    shown: _Shown
+    near: tuple[tuple[Piece, str, float], ...]
+    own: float
 
 
 def hold_hit(
@@ -93,9 +103,9 @@ def hold_hit(
     if met is not None:
         return met
     angles = np.linspace(0.0, loaded, FEWEST + 1)
-    before = rest
+    before = hold.held(rest)
     for angle in angles[1:]:
-        after = hold.shown(float(angle))
+        after = hold.held(hold.shown(float(angle)))
         met = hold.between(before, after)
         if met is not None:
             return met
@@ -129,6 +139,7 @@ class _Hold:
             angle=angle,
             points=points,
             nose=pose.nose_y,
+            under=middle,
             wings=(self._bar(points[: middle + 1]), self._bar(points[middle:])),
             beyond=(
                 self._bar(points[: first + 1]) if first > 0 else None,
@@ -149,40 +160,49 @@ class _Hold:
                 return Met(piece=piece.name, wing=wing, phase="closing", angle=0.0)
         return None
 
-    def between(self, before: _Shown, after: _Shown) -> Met | None:
+    def between(self, before: _Held, after: _Held) -> Met | None:
         """Hold the bar from one angle to the next."""
-        met = self._at(before) or self._at(after)
+        met = self.at(before) or self.at(after)
         if met is not None:
             return met
-        moved = _moved(before, after)
-        if moved <= SETTLED or self._tightest(before, after) - 0.5 * moved >= 0.0:
+        moved = _moved(before.shown, after.shown)
+        if moved <= SETTLED or self._spare(before, after) - 0.5 * moved >= 0.0:
             return None
-        middle = self.shown(0.5 * (before.angle + after.angle))
+        middle = self.held(self.shown(0.5 * (before.shown.angle + after.shown.angle)))
         return self.between(before, middle) or self.between(middle, after)
 
-    def _at(self, shown: _Shown) -> Met | None:
-        phase = "stroke" if shown.angle > 0.0 else "rest"
-        for piece, outline in self.pieces:
-            wing, distance = self._least(shown, piece, _placed(piece, outline, shown.nose))
+    def held(self, shown: _Shown) -> _Held:
+        """Hold the bar at one angle against every piece and against itself."""
+        near = tuple(
+            (piece, *self._least(shown, piece, _placed(piece, outline, shown.nose)))
+            for piece, outline in self.pieces
+        )
+        for piece, _, distance in near:
             if not piece.contact and distance < self.least[0]:
                 self.least = (distance, piece.name)
+        return _Held(shown=shown, near=near, own=self._own(shown))
+
+    def at(self, held: _Held) -> Met | None:
+        """What the bar meets at one angle."""
+        angle = held.shown.angle
+        phase = "stroke" if angle > 0.0 else "rest"
+        for piece, wing, distance in held.near:
             if distance < self._asked(piece):
-                return Met(piece=piece.name, wing=wing, phase=phase, angle=shown.angle)
-        if self._own(shown) < self.settings.self_clearance:
-            return Met(piece="the part", wing="", phase=phase, angle=shown.angle)
-        if self._deep(shown):
-            return Met(piece="depth", wing="", phase=phase, angle=shown.angle)
+                return Met(piece=piece.name, wing=wing, phase=phase, angle=angle)
+        if held.own < self.settings.self_clearance:
+            return Met(piece="the part", wing="", phase=phase, angle=angle)
+        if self._deep(held.shown):
+            return Met(piece="depth", wing="", phase=phase, angle=angle)
         return None
 
-    def _tightest(self, before: _Shown, after: _Shown) -> float:
+    def _spare(self, before: _Held, after: _Held) -> float:
         """By how much the tighter of two poses keeps more than it must [mm]."""
         spare = 1e9
-        for shown in (before, after):
-            for piece, outline in self.pieces:
-                _, distance = self._least(shown, piece, _placed(piece, outline, shown.nose))
+        for held in (before, after):
+            for piece, _, distance in held.near:
                 spare = min(spare, distance - self._asked(piece))
             # Both wings move, so the bar comes nearer to itself twice as fast.
-            spare = min(spare, 0.5 * (self._own(shown) - self.settings.self_clearance))
+            spare = min(spare, 0.5 * (held.own - self.settings.self_clearance))
         return spare
 
     def _asked(self, piece: Piece) -> float:
@@ -208,15 +228,21 @@ class _Hold:
         return found
 
     def _own(self, shown: _Shown) -> float:
-        """Gap of the bar to itself, places close along the bar left out [mm]."""
-        steps = np.hypot(*np.diff(shown.points, axis=0).T)
-        along = np.concatenate([[0.0], np.cumsum(steps)])
-        at = np.linspace(0.0, along[-1], max(int(along[-1] / SPACING), 2))
-        x = np.interp(at, along, shown.points[:, 0])
-        y = np.interp(at, along, shown.points[:, 1])
+        """Gap between the wings, places close along the bar left out [mm].
+
+        A wing by itself does not change while the hit is made.
+        """
+        wings = []
+        for points in (shown.points[shown.under :: -1], shown.points[shown.under :]):
+            steps = np.hypot(*np.diff(points, axis=0).T)
+            along = np.concatenate([[0.0], np.cumsum(steps)])
+            at = np.linspace(0.0, along[-1], max(int(along[-1] / SPACING), 2))
+            x, y = (np.interp(at, along, points[:, k]) for k in (0, 1))
+            wings.append((at, x, y))
+        (a, ax, ay), (b, bx, by) = wings
         reach = self.thickness + self.settings.self_clearance
-        far = np.abs(at[:, None] - at[None, :]) > 0.55 * np.pi * reach
-        apart = np.hypot(x[:, None] - x[None, :], y[:, None] - y[None, :])
+        far = a[:, None] + b[None, :] > 0.55 * np.pi * reach
+        apart = np.hypot(ax[:, None] - bx[None, :], ay[:, None] - by[None, :])
         return float(np.min(apart[far], initial=1e9)) - self.thickness
 
     def _deep(self, shown: _Shown) -> bool:

@@ -116,8 +116,13 @@ def rows_in_order(
         0-based order that is shown where none is found.
     named
         Whether the stated order was written by the shop.
+
+    Raises
+    ------
+    OutOfTimeError
+        Where the time ran out before every hit was held against the tooling.
     """
-    steps = RowSteps(part.around.section, part.geometry, part.settings, part.rows)
+    steps = RowSteps(part.around.section, part.geometry, part.settings, part.rows, part.keep_going)
     places = None if stated is None else {_before(stated, k) for k in range(len(stated))}
 
     def refuses(made: int, bend: int, end: int) -> bool:

@@ -7,7 +7,7 @@ arc that it stands in for.  A row is answered hit by hit.
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 
 from attrs import evolve, frozen
 
@@ -21,6 +21,10 @@ from strapwright.planning.hit_rows import hit_pose
 from strapwright.planning.hits_and_stacks.hit_clearance import Kept, Met, hold_hit
 from strapwright.planning.made_bend import MadeBend
 from strapwright.planning.natural_order import Need, bare_bar
+
+
+class OutOfTimeError(Exception):
+    """The time ran out within a row, which so is neither possible nor impossible."""
 
 
 @frozen(kw_only=True)
@@ -74,17 +78,25 @@ class RowSteps(Steps):
         part: PartGeometry,
         settings: SearchSettings,
         rows: Rows,
+        keep_going: Callable[[], bool],
     ) -> None:
         stand_off = max((row.stand_off for row in rows.rows if row is not None), default=0.0)
         # The corners of a finished row stand off the arc that it stands in for.
         super().__init__(section, part, evolve(settings, clearance=settings.clearance + stand_off))
         self.row_settings = settings
         self.of_rows = rows
+        self._keep_going = keep_going
         self._rows: dict[tuple[int, int, int], RowMet | Kept] = {}
         self.pieces = tuple(piece for piece in section.pieces if meets_along(piece, part))
 
     def row(self, made: int, bend: int, end: int) -> RowMet | Kept:
-        """What comes of the row of a bend, hit by hit."""
+        """What comes of the row of a bend, hit by hit.
+
+        Raises
+        ------
+        OutOfTimeError
+            Where nobody waits for the answer any longer.
+        """
         key = (made, bend, 0 if self.symmetric else end)
         if key not in self._rows:
             self._rows[key] = self._row(*key)
@@ -123,6 +135,8 @@ class RowSteps(Steps):
         others = [rows.zones[j] for j in before]
         least = Kept(clearance=math.inf, nearest="")
         for hit in range(row.hits):
+            if not self._keep_going():
+                raise OutOfTimeError
 
             def posed(angle: float, hit: int = hit) -> DrawnPose:
                 return hit_pose(
