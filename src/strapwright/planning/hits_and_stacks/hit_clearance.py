@@ -9,6 +9,7 @@ added until that settles every piece.
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
+from typing import Literal
 
 import numpy as np
 import shapely
@@ -20,33 +21,16 @@ from strapwright.bending.bend_values import Floats
 from strapwright.midline.bar_seating import carried
 from strapwright.midline.pose_values import DrawnPose
 from strapwright.ordering.order_values import Piece, SearchSettings, ToolSection
+from strapwright.ordering.refusal_values import Hits, MeetsItself, Phase, TooShallow
 
+Wing = Literal["left", "right"]
 Posed = Callable[[float], DrawnPose]
 FEWEST = 4  # parts of the stroke looked at in any case
 SETTLED = 0.2  # a bar that moves less between two angles is not looked at between them [mm]
 SPACING = 2.0  # of the points that the bar is held against itself at [mm]
 
 
-@frozen(kw_only=True)
-class Met:
-    """What a hit runs into.
-
-    Attributes
-    ----------
-    piece
-        Its name; ``the part`` where the bar meets itself, ``depth`` where it goes too deep.
-    wing
-        ``left`` or ``right`` as it lies; empty where that says nothing.
-    phase
-        ``closing``, ``rest`` or ``stroke``.
-    angle
-        Of this hit, under load [rad].
-    """
-
-    piece: str
-    wing: str
-    phase: str
-    angle: float
+Met = Hits | MeetsItself | TooShallow
 
 
 @frozen(kw_only=True)
@@ -54,7 +38,7 @@ class Kept:
     """The least distance that a hit keeps [mm], and the piece it is to."""
 
     clearance: float
-    nearest: str
+    nearest: Piece | None
 
 
 @frozen(kw_only=True)
@@ -74,7 +58,7 @@ class _Held:
     """One angle held against every piece: which wing is nearer to each and by how much [mm]."""
 
     shown: _Shown
-    near: tuple[tuple[Piece, str, float], ...]
+    near: tuple[tuple[Piece, Wing, float], ...]
     own: float
 
 
@@ -128,7 +112,7 @@ class _Hold:
         self.settings = settings
         self.enough = settings.clearance - settings.tolerance
         self.pieces = [(piece, _outline(piece)) for piece in pieces]
-        self.least = (1e9, "")
+        self.least: tuple[float, Piece | None] = (1e9, None)
 
     def shown(self, angle: float) -> _Shown:
         """Lay the bar on the shoulders at one angle."""
@@ -157,7 +141,7 @@ class _Hold:
             swept = shapely.union(low, high).convex_hull
             wing, distance = self._least(rest, piece, swept)
             if distance < self._asked(piece):
-                return Met(piece=piece.name, wing=wing, phase="closing", angle=0.0)
+                return Hits(piece=piece, wing=wing, phase="closing", angle=0.0)
         return None
 
     def between(self, before: _Held, after: _Held) -> Met | None:
@@ -179,21 +163,19 @@ class _Hold:
         )
         for piece, _, distance in near:
             if not piece.contact and distance < self.least[0]:
-                self.least = (distance, piece.name)
+                self.least = (distance, piece)
         return _Held(shown=shown, near=near, own=self._own(shown))
 
     def at(self, held: _Held) -> Met | None:
         """What the bar meets at one angle."""
         angle = held.shown.angle
-        phase = "stroke" if angle > 0.0 else "rest"
+        phase: Phase = "stroke" if angle > 0.0 else "rest"
         for piece, wing, distance in held.near:
             if distance < self._asked(piece):
-                return Met(piece=piece.name, wing=wing, phase=phase, angle=angle)
+                return Hits(piece=piece, wing=wing, phase=phase, angle=angle)
         if held.own < self.settings.self_clearance:
-            return Met(piece="the part", wing="", phase=phase, angle=angle)
-        if self._deep(held.shown):
-            return Met(piece="depth", wing="", phase=phase, angle=angle)
-        return None
+            return MeetsItself(angle=angle)
+        return self._deep(held.shown)
 
     def _spare(self, before: _Held, after: _Held) -> float:
         """By how much the tighter of two poses keeps more than it must [mm]."""
@@ -209,14 +191,15 @@ class _Hold:
         # What the nose and the shoulders carry touches them; the rest must only not run into them.
         return 0.0 if piece.contact else self.enough
 
-    def _least(self, shown: _Shown, piece: Piece, outline: BaseGeometry) -> tuple[str, float]:
+    def _least(self, shown: _Shown, piece: Piece, outline: BaseGeometry) -> tuple[Wing, float]:
         """Return the nearer wing and its distance; below 0 where a part beyond overlaps [mm]."""
         if not piece.contact:
             left, right = (float(shapely.distance(wing, outline)) for wing in shown.wings)
             return ("left", left) if left <= right else ("right", right)
-        found = ("", 1e9)
+        found: tuple[Wing, float] = ("left", 1e9)
         core = outline.buffer(-self.settings.tolerance)
-        for name, bar in zip(("left", "right"), shown.beyond, strict=True):
+        wings: tuple[Wing, Wing] = ("left", "right")
+        for name, bar in zip(wings, shown.beyond, strict=True):
             if bar is None:
                 continue
             distance = float(shapely.distance(bar, core)) - self.settings.tolerance
@@ -245,13 +228,15 @@ class _Hold:
         apart = np.hypot(ax[:, None] - bx[None, :], ay[:, None] - by[None, :])
         return float(np.min(apart[far], initial=1e9)) - self.thickness
 
-    def _deep(self, shown: _Shown) -> bool:
+    def _deep(self, shown: _Shown) -> TooShallow | None:
         depth = self.section.depth
         if depth is None:
-            return False
+            return None
         inside = np.abs(shown.points[:, 0]) < 0.5 * self.section.opening
         low = float(np.min(shown.points[inside, 1], initial=1e9)) - 0.5 * self.thickness
-        return low < self.settings.depth_margin - depth
+        if low >= self.settings.depth_margin - depth:
+            return None
+        return TooShallow(had=depth, needed=-low, angle=shown.angle)
 
     def _bar(self, points: Floats) -> BaseGeometry:
         return LineString(points).buffer(0.5 * self.thickness, cap_style="flat", join_style="mitre")

@@ -7,6 +7,7 @@ from attrs import field, frozen
 from strapwright.findings import Finding
 from strapwright.midline.pose_values import End
 from strapwright.ordering.order_results import FreeingResult
+from strapwright.ordering.order_values import Piece
 from strapwright.planning.surrounding_pieces import Surroundings
 
 
@@ -30,7 +31,7 @@ class Placed:
     bend: int
     end_left: End = 1
     clearance: float | None = None
-    nearest: str = ""
+    nearest: Piece | None = None
     reach: float | None = None
 
 

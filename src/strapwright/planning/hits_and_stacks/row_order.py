@@ -7,21 +7,25 @@ from collections.abc import Callable, Sequence
 
 from attrs import evolve, field, frozen
 
-from strapwright.findings import Finding, Severity
-from strapwright.midline.pose_values import End
-from strapwright.ordering.backward import search
-from strapwright.ordering.freeing.verdict import NOT_OFF, comes_off
+from strapwright.findings import Finding
+from strapwright.ordering.backward import end_of, numbers, search
+from strapwright.ordering.freeing.verdict import comes_off
 from strapwright.ordering.kernel_subsets import NEVER
 from strapwright.ordering.nearest_piece import nearest_piece
 from strapwright.ordering.order_results import FreeingResult
 from strapwright.ordering.order_values import PartGeometry, SearchSettings
 from strapwright.ordering.profile import closes_on_itself
-from strapwright.ordering.refusal_reasons import refusal_of
-from strapwright.ordering.search import numbers
-from strapwright.planning.hits_and_stacks.hit_clearance import Kept, Met
+from strapwright.ordering.refusal_reasons import Reasons, first_refusal
+from strapwright.ordering.refusal_values import StaysOn
+from strapwright.planning.hits_and_stacks.hit_clearance import Kept
 from strapwright.planning.hits_and_stacks.ordered_bends import Ordered, Placed
-from strapwright.planning.hits_and_stacks.row_steps import RowMet, Rows, RowSteps
-from strapwright.planning.order_words import assumed_findings, off_findings, remedy_for
+from strapwright.planning.hits_and_stacks.row_steps import Rows, RowSteps
+from strapwright.planning.order_findings import (
+    assumed_findings,
+    cannot_be_made,
+    no_order,
+    off_findings,
+)
 from strapwright.planning.surrounding_pieces import Surroundings
 
 KeepGoing = Callable[[], bool]
@@ -67,17 +71,17 @@ class RowPart:
                 last + 1,
                 self.nose_radius,
                 made=tuple(sorted(done)),
-                end_left=_end(end),
+                end_left=end_of(end),
                 keep_going=self.keep_going,
                 what_holds=what_holds,
             )
         return self.known[key]
 
-    def locked(self, made: int, bend: int, end: int) -> str:
-        """Say that a step leaves the part locked on the tooling, or return an empty text."""
+    def locked(self, made: int, bend: int, end: int) -> StaysOn | None:
+        """Whether a step leaves the part locked on the tooling."""
         if self.drawable or self.off(made, bend, end).verdict not in ("TRAPPED", "NO START"):
-            return ""
-        return NOT_OFF
+            return None
+        return StaysOn()
 
 
 def last_hit_apart(part: PartGeometry, bend: int, angle: float, radius: float) -> PartGeometry:
@@ -128,15 +132,40 @@ def rows_in_order(
     def refuses(made: int, bend: int, end: int) -> bool:
         if places is not None and (made, bend) not in places:
             return True
-        return steps.meets_itself(made, bend) or bool(part.locked(made, bend, end))
+        return steps.meets_itself(made, bend) or part.locked(made, bend, end) is not None
 
     closed = closes_on_itself(part.geometry, part.settings.self_clearance)
     last = [] if closed else range(part.geometry.bends)
     found = search(steps, refuses, last, part.keep_going)
     if found.cost < NEVER:
         return _found(part, steps, found.order, found.cost, proven=found.proven)
+    if stated is None:
+        reasons = Reasons(steps, part.locked)
+        finding = no_order(
+            [reasons.refused_at_last(bend) for bend in last], closes=closed, proven=found.proven
+        )
+    else:
+        finding = cannot_be_made(first_refusal(steps, part.locked, stated), (), stated=named)
     order = natural if stated is None else stated
-    return _refused(part, steps, order, named=named, free=stated is None, closed=closed)
+    return Ordered(
+        steps=tuple(Placed(bend=bend) for bend in order),
+        findings=(finding, *assumed_findings(part.around)),
+        cost=None,
+        proven=found.proven,
+        offs=_locked_offs(part, order),
+        around=part.around,
+    )
+
+
+def _locked_offs(part: RowPart, order: Sequence[int]) -> tuple[FreeingResult | None, ...]:
+    """What holds the part after those steps of a refused order that were found to lock it on."""
+    offs: list[FreeingResult | None] = []
+    for place in range(len(order)):
+        made, bend = _before(order, place)
+        known = part.known.get((made, bend, 0))
+        held = known is not None and known.verdict in ("TRAPPED", "NO START")
+        offs.append(part.off(made, bend, 0, what_holds=True) if held else None)
+    return tuple(offs)
 
 
 def _found(
@@ -156,7 +185,7 @@ def _found(
         placed.append(
             Placed(
                 bend=bend,
-                end_left=_end(end),
+                end_left=end_of(end),
                 clearance=clearance,
                 nearest=nearest,
                 # Every hit of a row has a stop of its own.
@@ -176,101 +205,6 @@ def _found(
     )
 
 
-def _refused(
-    part: RowPart,
-    steps: RowSteps,
-    order: Sequence[int],
-    *,
-    named: bool,
-    free: bool,
-    closed: bool,
-) -> Ordered:
-    reason, at = _first_reason(part, steps, order)
-    if closed:
-        text = "The finished part meets itself as drawn."
-        remedy = "Check the legs and which way each bend turns."
-    elif not free:
-        text = f"The {'stated' if named else 'natural'} order cannot be made: {reason}."
-        remedy = remedy_for(reason)
-    elif len(order) == 1:
-        text = f"This part cannot be made on this tooling: {reason}."
-        remedy = remedy_for(reason)
-    else:
-        names = ", ".join(str(bend + 1) for bend in order)
-        text = f"No order makes this part on this tooling; in the order {names}: {reason}."
-        remedy = remedy_for(reason)
-    finding = Finding(
-        code="no-order" if free else "order-cannot-be-made",
-        severity=Severity.REFUSAL,
-        where="part.shape" if free else "part.order",
-        text=text,
-        remedy=remedy,
-    )
-    offs: list[FreeingResult | None] = [None] * len(order)
-    if at is not None:
-        made, bend = _before(order, at)
-        offs[at] = part.off(made, bend, 0, what_holds=True)
-    return Ordered(
-        steps=tuple(Placed(bend=b) for b in order),
-        findings=(finding, *assumed_findings(part.around)),
-        cost=None,
-        proven=False,
-        offs=tuple(offs),
-        around=part.around,
-    )
-
-
-def _first_reason(part: RowPart, steps: RowSteps, order: Sequence[int]) -> tuple[str, int | None]:
-    """Why an order fails, and at which of its steps if the part is locked on there."""
-    for place in range(len(order)):
-        made, bend = _before(order, place)
-        if all(_stops(part, steps, made, bend, end) for end in (0, 1)):
-            row = part.rows.rows[bend]
-            if row is None:
-                refusal = refusal_of(steps, part.locked, made, bend, 0)
-                if refusal is not None:
-                    return refusal.text, place if refusal.reason == "outside" else None
-            elif isinstance(met := steps.row(made, bend, 0), RowMet):
-                return row_words(met, bend, row.hits), None
-            return f"bend {bend + 1}: {NOT_OFF}", place
-    return "one of its bends cannot be made", None
-
-
-def _stops(part: RowPart, steps: RowSteps, made: int, bend: int, end: int) -> bool:
-    return (
-        not steps.clear(made, bend, end)
-        or steps.meets_itself(made, bend)
-        or bool(part.locked(made, bend, end))
-    )
-
-
-def row_words(row: RowMet, bend: int, hits: int) -> str:
-    """Say in one clause why the row of a 0-based bend cannot be made."""
-    if row.met is None:
-        return (
-            f"bend {bend + 1}: {row.room:.1f} mm of straight towards end {row.towards}, "
-            f"{row.needed:.1f} mm needed from the nearest hit"
-        )
-    return f"bend {bend + 1}, hit {row.hit} of {hits}: {_met_words(row.met)}"
-
-
-def _met_words(met: Met) -> str:
-    when = {
-        "closing": "while the nose side comes down",
-        "rest": "as it is laid in",
-        "stroke": f"at {math.degrees(met.angle):.0f} deg of this hit",
-    }[met.phase]
-    if met.piece == "the part":
-        return f"the part hits itself {when}"
-    if met.piece == "depth":
-        return f"it goes deeper than the shoulders are deep {when}"
-    return f"the {met.wing} wing hits the {met.piece} {when}"
-
-
 def _before(order: Sequence[int], place: int) -> tuple[int, int]:
     """Bit set of the bends made before a place of an order, and the bend made there."""
     return sum(1 << bend for bend in order[:place]), order[place]
-
-
-def _end(end: int) -> End:
-    return 1 if end == 0 else 2

@@ -16,9 +16,10 @@ from strapwright.blank.hit_spacing import Row
 from strapwright.midline.pose_values import DrawnPose, Zone
 from strapwright.ordering.geometry import Wing, meets_along
 from strapwright.ordering.order_values import PartGeometry, SearchSettings, ToolSection
+from strapwright.ordering.refusal_values import AtHit, End, Reason, ShortLeg
 from strapwright.ordering.step_oracle import Steps
 from strapwright.planning.hit_rows import hit_pose
-from strapwright.planning.hits_and_stacks.hit_clearance import Kept, Met, hold_hit
+from strapwright.planning.hits_and_stacks.hit_clearance import Kept, hold_hit
 from strapwright.planning.made_bend import MadeBend
 from strapwright.planning.natural_order import Need, bare_bar
 
@@ -46,29 +47,6 @@ class Rows:
     needs: Sequence[Need]
 
 
-@frozen(kw_only=True)
-class RowMet:
-    """Why a row cannot be made.
-
-    Attributes
-    ----------
-    hit
-        1-based number of the hit that runs into something; 0 where bare bar is missing.
-    met
-        What it runs into, ``None`` where bare bar is missing.
-    room, needed
-        Bare bar there is and there must be, where it is missing [mm].
-    towards
-        Which end it is missing to, 1 or 2.
-    """
-
-    hit: int = 0
-    met: Met | None = None
-    room: float = 0.0
-    needed: float = 0.0
-    towards: int = 0
-
-
 class RowSteps(Steps):
     """Single steps of a part with rows."""
 
@@ -86,10 +64,10 @@ class RowSteps(Steps):
         self.row_settings = settings
         self.of_rows = rows
         self._keep_going = keep_going
-        self._rows: dict[tuple[int, int, int], RowMet | Kept] = {}
+        self._rows: dict[tuple[int, int, int], AtHit | Kept] = {}
         self.pieces = tuple(piece for piece in section.pieces if meets_along(piece, part))
 
-    def row(self, made: int, bend: int, end: int) -> RowMet | Kept:
+    def row(self, made: int, bend: int, end: int) -> AtHit | Kept:
         """What comes of the row of a bend, hit by hit.
 
         Raises
@@ -101,6 +79,19 @@ class RowSteps(Steps):
         if key not in self._rows:
             self._rows[key] = self._row(*key)
         return self._rows[key]
+
+    def untabled(self) -> RowSteps:
+        """Return these answers, which need no tables."""
+        return self
+
+    def made_whole(self, bend: int) -> bool:
+        """Whether a bend is made by a row of hits."""
+        return self.of_rows.rows[bend] is not None
+
+    def whole_refusal(self, made: int, bend: int, end: int) -> Reason | None:
+        """Why the row of a bend cannot be made."""
+        found = self.row(made, bend, end)
+        return None if isinstance(found, Kept) else found
 
     def clear(self, made: int, bend: int, end: int) -> bool:
         """Whether the step keeps clear of the tooling; of itself too, where it is a row."""
@@ -122,18 +113,20 @@ class RowSteps(Steps):
             return super().meets_itself(made, bend)
         return False  # held in clear()
 
-    def _row(self, made: int, bend: int, end: int) -> RowMet | Kept:
+    def _row(self, made: int, bend: int, end: int) -> AtHit | Kept:
         rows = self.of_rows
         row, this = rows.rows[bend], rows.made[bend]
         if row is None:
             raise ValueError(f"bend {bend + 1} is no row of hits")
         before = [j for j in range(self.part.bends) if made >> j & 1]
         needed = rows.needs[bend].straight
-        for room, towards in zip(bare_bar(rows.blank, bend, before), (1, 2), strict=True):
+        ends: tuple[End, End] = (1, 2)
+        for room, towards in zip(bare_bar(rows.blank, bend, before), ends, strict=True):
             if room < needed:
-                return RowMet(room=room, needed=needed, towards=towards)
+                short = ShortLeg(towards=towards, had=room, needed=needed)
+                return AtHit(hit=1 if towards == 1 else row.hits, hits=row.hits, reason=short)
         others = [rows.zones[j] for j in before]
-        least = Kept(clearance=math.inf, nearest="")
+        least = Kept(clearance=math.inf, nearest=None)
         for hit in range(row.hits):
             if not self._keep_going():
                 raise OutOfTimeError
@@ -160,8 +153,8 @@ class RowSteps(Steps):
                 self.pieces,
                 self.row_settings,
             )
-            if isinstance(found, Met):
-                return RowMet(hit=hit + 1, met=found)
+            if not isinstance(found, Kept):
+                return AtHit(hit=hit + 1, hits=row.hits, reason=found)
             least = min(least, found, key=lambda one: one.clearance)
         return least
 

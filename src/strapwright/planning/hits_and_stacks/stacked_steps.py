@@ -12,6 +12,7 @@ from attrs import evolve
 
 from strapwright.ordering.order_values import PartGeometry, SearchSettings, ToolSection
 from strapwright.ordering.refusal_reasons import refusal_of
+from strapwright.ordering.refusal_values import InStack
 from strapwright.ordering.step_oracle import Steps
 
 
@@ -47,20 +48,17 @@ class StackedSteps:
             for up in {angle > 0.0 for angle in part.angles}
         }
 
-    def why_not(self, made: int, bend: int, end: int) -> str:
-        """Say which bar a step cannot be made with and why, or an empty text."""
+    def why_not(self, made: int, bend: int, end: int) -> InStack | None:
+        """Find which bar a step cannot be made with and why, or None."""
         up = self.part.angles[bend] > 0.0
         for bar in range(self._bars):
             steps = self._steps[bar, up]
             if steps.clear(made, bend, end):
                 continue
-            place = self._place(bar, up=up) + 1
-            refusal = refusal_of(
-                steps, lambda *_: "", made, bend, end, when=f"bar {place} from the nose"
-            )
+            refusal = refusal_of(steps, lambda *_: None, made, bend, end)
             if refusal is not None:
-                return refusal.text
-        return ""
+                return InStack(bar=self._place(bar, up=up) + 1, reason=refusal.reason)
+        return None
 
     def _place(self, bar: int, *, up: bool) -> int:
         """How many bars lie between a bar and the nose."""
