@@ -7,7 +7,7 @@ from typing import Literal
 
 from strapwright.ordering.order_results import FreeingResult
 from strapwright.ordering.order_values import StepCosts
-from strapwright.planning.job_order import Ordered
+from strapwright.planning.hits_and_stacks.ordered_bends import Ordered
 from strapwright.planning.plan_values import ComingOff, Handling
 from strapwright.shop.job import Job
 from strapwright.shop.press import Axis
