@@ -5,7 +5,9 @@ from __future__ import annotations
 import math
 
 import pytest
+from telling import told
 
+from strapwright.drawing.surrounding import others
 from strapwright.findings import Severity
 from strapwright.ordering.order_values import Piece, PieceKind
 from strapwright.ordering.refusal_values import (
@@ -75,12 +77,21 @@ def hit(what: Piece) -> Refusal:
 def test_an_obstacle_keeps_the_name_it_was_given(name: str) -> None:
     """A length in a name is no length of the plan, and a word in it says nothing of the tooling."""
     made = plan(read_job(JOB.replace("NAME", name)))
-    (refused,) = (one for one in made.findings if one.severity is Severity.REFUSAL)
+    (refused,) = (one for one in told(made) if one.severity is Severity.REFUSAL)
     assert f"hits the {name} at " in refused.text
     # Neither higher shoulders for a bed nor another push plate helps against a pipe.
     assert refused.remedy == "Make the last bend part of the way and finish it off the tooling."
     # Nothing of it was assumed, for its box is stated.
     assert "assumed" not in refused.text
+
+
+@pytest.mark.parametrize("name", ["floor", "right shoulder"])
+def test_an_obstacle_named_like_a_member_of_the_tooling_is_still_in_the_way(name: str) -> None:
+    """The nose must not run into it, as it may to the floor of a die, and it is drawn."""
+    box = '["-1/4", "-1-1/4", "1/4", "-1/2"]'  # below the middle, where the nose comes down
+    made = plan(read_job(JOB.replace('["3", "2", "4", "10"]', box).replace("NAME", name)))
+    assert "halves-collide" in {one.code for one in made.findings}
+    assert name in {one.name for one in others(made.pieces)}
 
 
 @pytest.mark.parametrize(

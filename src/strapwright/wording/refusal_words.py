@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable
 from typing import get_args
 
 from strapwright.ordering.order_values import Piece, PieceKind
@@ -22,6 +22,7 @@ from strapwright.ordering.refusal_values import (
     TooShallow,
 )
 from strapwright.wording.figures import Figures
+from strapwright.wording.places import listed
 
 _PLATE = "a nose with more reach or a narrower push plate"
 # Which piece is in the way, or what else is -> what would help; in the order in which a shop would
@@ -107,12 +108,7 @@ def _when(stage: Stage) -> str:
         return f"bend {stage.bend} last"
     if not stage.made:
         return f"bend {stage.bend} first"
-    return f"bend {stage.bend} after {_listed(stage.made)}"
-
-
-def _listed(bends: Sequence[int]) -> str:
-    *first, last = map(str, bends)
-    return f"{', '.join(first)} and {last}" if first else last
+    return f"bend {stage.bend} after {listed(stage.made)}"
 
 
 def _lack(reason: SmallRadius | Jams | TooShallow | ShortLeg, show: Figures) -> str:
