@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import math
-from typing import Literal
 
 import numpy as np
 from attrs import evolve
@@ -14,7 +13,7 @@ from strapwright.drawing.bend_words import Facts, fact_texts, facts_of, turn_row
 from strapwright.drawing.surrounding import hatched, surrounding_shapes
 from strapwright.drawing.surrounding_names import name_nearest, name_others, optional
 from strapwright.errors import InputError
-from strapwright.midline.pose_values import DrawnPose
+from strapwright.midline.pose_values import DrawnPose, Pose
 from strapwright.planning.plan_values import Plan, Step
 from strapwright.scene.bar_outline import bar_outline, thinned, within
 from strapwright.scene.boxes import Box
@@ -23,7 +22,6 @@ from strapwright.scene.placing import Layout, Row
 from strapwright.scene.primitives import Line, Path, Scene, Shape
 from strapwright.shop.tooling import Tooling, from_below
 
-Pose = Literal["rest", "stroke", "released"]
 _OUTLINED = ("shoulders", "around")  # no word stands across their edges where it can help it
 _PAD = 16.0  # px
 _FINE = 0.02  # mm a drawn mid-line may be off
@@ -79,7 +77,7 @@ def bend_scene(
     layout = Layout(scale=scale)
     _picture(layout, plan, tooling, step, pose, frame, window, over=over)
     _names(layout, step, pose, frame, window, tooling, plan.job.part.bar.thickness, over=over)
-    drawn, flip = step.poses[pose], -1.0 if over else 1.0
+    drawn, flip = step.poses.of(pose), -1.0 if over else 1.0
     if not figures:
         # A small picture beside sentences: what is nearest is hatched, and the sentences name it.
         return _bare(layout, plan, facts, frame, window, over=over)
@@ -102,8 +100,8 @@ def _clear_of(window: Box, thickness: float) -> Box:
 
 def _window(step: Step, tooling: Tooling, thickness: float) -> Box:
     opening = tooling.shoulders.opening
-    lines = [_line_of(pose) for pose in step.poses.values()]
-    noses = [pose.nose_y for pose in step.poses.values()]
+    lines = [_line_of(pose) for pose in step.poses.all]
+    noses = [pose.nose_y for pose in step.poses.all]
     outer = tooling.shoulders.outer_edge or opening / 2 + tooling.shoulders.radius
     widest = max(float(np.abs(line[:, 0]).max()) for line in lines) + thickness
     highest = max(float(line[:, 1].max()) for line in lines) + thickness
@@ -147,12 +145,12 @@ def _picture(
     over: bool,
 ) -> None:
     thickness = plan.job.part.bar.thickness
-    drawn = step.poses[pose]
+    drawn = step.poses.of(pose)
     plate = next((one for one in plan.pieces if one.name == "push plate"), None)
     half_plate = (
         1.1 * tooling.shoulders.opening if plate is None else max(x for x, _ in plate.polygon)
     )
-    rest = step.poses["rest"].nose_y - tooling.nose.radius
+    rest = step.poses.rest.nose_y - tooling.nose.radius
     bars = plan.job.part.at_once * plan.job.part.bar.width
     room = Box(
         window.left,
@@ -176,7 +174,7 @@ def _picture(
     if pose != "rest":
         shapes.append(Line(start=(window.left, rest), end=(window.right, rest), role="touch"))
     if pose == "released":
-        ghost, _, _ = within(_line_of(step.poses["stroke"]), _clear_of(window, thickness))
+        ghost, _, _ = within(_line_of(step.poses.stroke), _clear_of(window, thickness))
         shapes.append(Path(points=bar_outline(ghost, thickness), role="ghost", closed=True))
     line, cut_left, cut_right = within(_line_of(drawn), _clear_of(window, thickness))
     shapes.append(Path(points=bar_outline(line, thickness), role="bar", closed=True))
@@ -234,7 +232,7 @@ def _names(
     """Name the ends of the bar and the pieces of the tooling."""
     px = layout.px
     flip = -1.0 if over else 1.0
-    drawn = step.poses[pose]
+    drawn = step.poses.of(pose)
     line, _, _ = within(_line_of(drawn), _clear_of(window, thickness))
     for end, before, name in (
         (line[0], line[1], step.hold.end_left),
@@ -261,7 +259,7 @@ def _names(
     named = pose == "stroke" and step.nearest == "push plate"
     _name_tools(layout, tooling, drawn.nose_y, frame, window, flip=flip, plate_named=named)
     if pose != "rest":
-        rest = step.poses["rest"].nose_y - tooling.nose.radius
+        rest = step.poses.rest.nose_y - tooling.nose.radius
         rows = [("touch", frame.body, "label")]
         wide, high = layout.half_size(rows)
         spots = [

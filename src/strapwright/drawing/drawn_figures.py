@@ -48,7 +48,7 @@ def stated_angle(rad: float) -> str:
 
 
 def banded_angle(job: Job, rad: float, band: Band) -> str:
-    """Return an angle rounded to its band in degrees."""
+    """Return an angle rounded to its band."""
     return figures_for(job).angle(rad, band)
 
 
@@ -61,7 +61,7 @@ def banded_load(job: Job, step: Step) -> Banded:
     """Reading at the end of the stroke, or the force where there is no gauge."""
     show = figures_for(job)
     if step.gauge is None:
-        return show.banded(step.force, step.bands["force_N"], "N")
+        return show.banded(step.force, step.bands.force, "N")
     gauge = step.gauge
     return show.banded(gauge.value, Band(low=gauge.low, high=gauge.high), "MPa")
 

@@ -77,7 +77,7 @@ def why_gauge(plan: Plan, step: Step) -> Why | None:
         formula="force ÷ (piston area \N{MULTIPLICATION SIGN} share that reaches the nose) "
         "+ gauge while running free",
         inputs=(
-            ("force at full stroke", show.force(step.force, step.bands["force_N"])),
+            ("force at full stroke", show.force(step.force, step.bands.force)),
             ("piston area, π/4 \N{MULTIPLICATION SIGN} bore²", shown),
             ("share that reaches the nose", f"{press.efficiency:g}"),
             ("gauge while running free", show.pressure(press.no_load)),
@@ -93,7 +93,7 @@ def why_travel(plan: Plan, step: Step) -> Why:
     tooling, bar = plan.job.tooling, plan.job.part.bar
     inputs = [
         ("wanted after letting go", show.angle(step.wanted)),
-        ("under the ram", show.angle(step.loaded_angle, step.bands["loaded_angle_deg"])),
+        ("under the ram", show.angle(step.loaded_angle, step.bands.loaded_angle)),
         ("thickness", show.length(plan.job.part.lot.thickness or bar.thickness)),
     ]
     if tooling is not None:

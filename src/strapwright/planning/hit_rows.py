@@ -139,11 +139,11 @@ def row_findings(
     drop
         How much lower the nose touches at the middle hit than on straight bar [mm].
     free
-        Band of the free angle of one hit at the setting [deg].
+        Band of the free angle of one hit at the setting [rad].
     """
     share = (zone[1] - zone[0]) / row.hits
     total = math.degrees(row.hits * row.angle)
-    low, high = (row.hits * max(end, 0.0) for end in (free.low, free.high))
+    low, high = (row.hits * max(math.degrees(end), 0.0) for end in (free.low, free.high))
     return [
         Finding(
             code="row-of-hits",

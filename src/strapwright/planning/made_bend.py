@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping
 from functools import lru_cache
 
 import numpy as np
@@ -13,7 +12,6 @@ from strapwright.bending.bar_shape import HalfShape, half_shape, released_bend
 from strapwright.bending.bend_band import BendSample, Spreads, band_of, sample_bend
 from strapwright.bending.bend_radii import BendRadii, bend_radii
 from strapwright.bending.bend_values import (
-    Band,
     BendSetup,
     Floats,
     ReleasedBend,
@@ -28,7 +26,7 @@ from strapwright.bending.solver import curve_of, end_of, state_of
 from strapwright.bending.solver_model import Model, build
 from strapwright.errors import InputError
 from strapwright.planning.bend_setups import Known, spreads_of
-from strapwright.planning.plan_values import Gauge, StagedPush
+from strapwright.planning.plan_values import Gauge, StagedPush, StepBands
 from strapwright.planning.settled_bend import settled
 from strapwright.shop.job import Job
 from strapwright.shop.press import Press
@@ -175,19 +173,19 @@ def _veil(curve: StrokeCurve, travel: float, sample: BendSample) -> tuple[Floats
     return curve.force * np.interp(at, SHARES, low), curve.force * np.interp(at, SHARES, high)
 
 
-def bands_of(made: MadeBend, press: Press | None) -> Mapping[str, Band]:
-    """Bands of one step by name, in the units their names say."""
+def bands_of(made: MadeBend, press: Press | None) -> StepBands:
+    """Bands of one step."""
     sample = made.sample
-    bands = {
-        "travel_mm": band_of(sample.travel),
-        "loaded_angle_deg": band_of(np.degrees(sample.loaded)),
-        "free_angle_deg": band_of(np.degrees(sample.free)),
-        "staged_angle_deg": band_of(np.degrees(sample.staged)),
-        "force_N": band_of(sample.force[:, -1]),
-    }
-    if press is not None and press.bore is not None:
-        bands["gauge_MPa"] = band_of(_readings(made, press)[:, -1])
-    return bands
+    return StepBands(
+        travel=band_of(sample.travel),
+        loaded_angle=band_of(sample.loaded),
+        free_angle=band_of(sample.free),
+        staged_angle=band_of(sample.staged),
+        force=band_of(sample.force[:, -1]),
+        gauge=band_of(_readings(made, press)[:, -1])
+        if press is not None and press.bore is not None
+        else None,
+    )
 
 
 def _readings(made: MadeBend, press: Press) -> Floats:

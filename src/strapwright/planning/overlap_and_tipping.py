@@ -123,7 +123,7 @@ def tipping_findings(job: Job, steps: Sequence[Step]) -> list[Finding]:
     if tooling is None or axis == "level" or not nose_above or any(job.part.rolls):
         return []
     half = 0.5 * tooling.shoulders.opening
-    out = {step.bend: _gravity(step.poses["rest"]) for step in steps}
+    out = {step.bend: _gravity(step.poses.rest) for step in steps}
     tips = {bend: x for bend, x in out.items() if abs(x) > half}
     if not tips:
         return []

@@ -134,8 +134,8 @@ def plan(
         findings += bend_findings(made[bend], known, f"bend {bend + 1}", grain=part.grain, row=row)
     if ordered.around is not None:
         section = ordered.around.section
-        low = min(step.poses["stroke"].nose_y for step in steps)
-        high = steps[0].poses["rest"].nose_y + section.daylight
+        low = min(step.poses.stroke.nose_y for step in steps)
+        high = steps[0].poses.rest.nose_y + section.daylight
         findings += overlap_findings(pieces, low, high)
     findings += tipping_findings(job, steps)
     findings += hole_findings(blank, known.thickness) + weld_findings(blank)

@@ -23,8 +23,9 @@ INCH = 25.4  # mm
 LBF = float(POUND_FORCE)  # N
 KN = 1000.0  # N
 BAR = 0.1  # MPa
+DEGREE = math.pi / 180.0  # rad
 
-Kind = Literal["mm", "deg", "MPa", "N"]
+Kind = Literal["mm", "rad", "MPa", "N"]
 
 
 @frozen(kw_only=True)
@@ -104,10 +105,10 @@ class Figures:
         return f"{fixed(math.floor(mm / size * 10**decimals) / 10**decimals, decimals)}{name}"
 
     def angle(self, rad: float, band: Band | None = None) -> str:
-        """Angle; its band is in degrees.  Without one, as a person states it."""
+        """Angle, as its band allows.  Without one, as a person states it."""
         if band is None:
             return f"{round(math.degrees(rad), 1):g}°"
-        return self._banded(math.degrees(rad), band, "deg").shown
+        return self._banded(rad, band, "rad").shown
 
     def pressure(self, mpa: float, band: Band | None = None) -> str:
         """Pressure, as its band allows or with three digits."""
@@ -122,7 +123,7 @@ class Figures:
         return self._banded(newtons, band, "N").shown
 
     def banded(self, value: float, band: Band, kind: Kind) -> Banded:
-        """Return a figure with the ends of its band; angles are in degrees here."""
+        """Return a figure with the ends of its band."""
         return self._banded(value, band, kind)
 
     def between(self, band: Band, kind: Kind) -> str:
@@ -154,7 +155,7 @@ class Figures:
         inch = self.units == "inch"
         return {
             "mm": (" in", INCH) if inch else (" mm", 1.0),
-            "deg": ("°", 1.0),
+            "rad": ("°", DEGREE),
             "MPa": (" psi", float(PSI)) if inch else (" bar", BAR),
             "N": (" lbf", LBF) if inch else (" kN", KN),
         }[kind]
