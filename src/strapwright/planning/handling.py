@@ -11,9 +11,6 @@ from strapwright.planning.plan_values import ComingOff, Handling
 from strapwright.shop.job import Job
 from strapwright.shop.press import Axis
 
-# Cost of taking a part in hand again, where all parts get one bend before the next (common
-# practice, no source); in the same weights as a flip of 3, an end for end of 2, a stop of 1.
-PICK = 1
 _VERDICTS = {
     "FREE": "free",
     "TRAPPED": "locked on",
@@ -58,7 +55,7 @@ def coming_off(off: FreeingResult, axis: Axis, *, drawable: bool) -> ComingOff:
     )
 
 
-def handling(job: Job, ordered: Ordered) -> Handling:
+def handling(job: Job, ordered: Ordered, weights: StepCosts) -> Handling:
     """Compare finishing each part with giving all parts one bend before the next.
 
     A stop that is moved is paid once for all parts bend by bend, and once a part otherwise; flips
@@ -73,7 +70,6 @@ def handling(job: Job, ordered: Ordered) -> Handling:
             bend_by_bend=None,
             text="The handling was not worked out.",
         )
-    weights = StepCosts()
     bends = job.part.bends
     turns = sum(
         weights.move(flip=bends[a.bend].side != bends[b.bend].side, swap=a.end_left != b.end_left)
@@ -82,7 +78,7 @@ def handling(job: Job, ordered: Ordered) -> Handling:
     stops = ordered.cost - turns
     count = job.part.quantity
     by_part = count * ordered.cost
-    by_bend = stops + count * (turns + PICK * (len(ordered.steps) - 1))
+    by_bend = stops + count * (turns + weights.pick * (len(ordered.steps) - 1))
     least = "the least there is" if ordered.proven else "the least found, not proven"
     text = (
         f"Handling counts {ordered.cost} a part, {least} (a flip counts {weights.flip}, an end for "

@@ -16,7 +16,7 @@ from strapwright.findings import Finding, Severity
 from strapwright.midline.pose_values import End
 from strapwright.ordering.freeing.verdict import comes_off
 from strapwright.ordering.order_results import FreeingResult, OrderResult
-from strapwright.ordering.order_values import PartGeometry, SearchSettings
+from strapwright.ordering.order_values import PartGeometry, SearchSettings, StepCosts
 from strapwright.ordering.refusal_reasons import refusal_of
 from strapwright.ordering.search import find_order, numbers
 from strapwright.ordering.step_oracle import Steps
@@ -138,6 +138,7 @@ def put_in_order(
     made: Sequence[MadeBend],
     natural: Sequence[int],
     keep_going: KeepGoing,
+    weights: StepCosts,
 ) -> Ordered:
     """Order the bends of a job.
 
@@ -149,12 +150,14 @@ def put_in_order(
         0-based order to use where the search does not apply or finds none.
     keep_going
         Asked now and then; once it says no, the best found so far is used and said to be so.
+    weights
+        What handling costs in this shop.
     """
     part = job.part
     why_not = searchable(job)
     if why_not:
         return unsearched(part.order, natural, f"The search does not cover {why_not}")
-    asked = _asked(job, tooling, made, keep_going)
+    asked = _asked(job, tooling, made, keep_going, weights)
     if asked is None:
         return unsearched(part.order, natural, "A leg is too short for the search's even arcs")
     if part.order is not None or part.natural:
@@ -173,7 +176,11 @@ def put_in_order(
 
 
 def _asked(
-    job: Job, tooling: Tooling, made: Sequence[MadeBend], keep_going: KeepGoing
+    job: Job,
+    tooling: Tooling,
+    made: Sequence[MadeBend],
+    keep_going: KeepGoing,
+    weights: StepCosts,
 ) -> _Asked | None:
     part = job.part
     thickness = made[0].setup.thickness
@@ -192,7 +199,8 @@ def _asked(
         z=around.along,
     )
     settings = SearchSettings(
-        springback=tuple(one.state.loaded_angle - one.state.free_angle for one in made)
+        costs=weights,
+        springback=tuple(one.state.loaded_angle - one.state.free_angle for one in made),
     )
     return _Asked(
         around=around,
@@ -255,14 +263,15 @@ def _stated(asked: _Asked, order: Sequence[int], *, named: bool) -> Ordered:
     if held.feasible:
         remarks = []
         if best.cost is not None and held.cost is not None and best.cost < held.cost and named:
-            names = ", ".join(str(step.bend) for step in best.steps)
+            names, costs = ", ".join(str(step.bend) for step in best.steps), settings.costs
             remarks.append(
                 Finding(
                     code="better-order",
                     severity=Severity.NOTE,
                     where="part.order",
                     text=f"The order {names} takes less handling: {best.cost} against {held.cost} "
-                    "(a flip counts 3, an end for end 2, a stop moved 1).",
+                    f"(a flip counts {costs.flip}, an end for end {costs.swap}, a stop moved "
+                    f"{costs.stop}).",
                     remedy='Write order = "best", or leave it out.',
                 )
             )

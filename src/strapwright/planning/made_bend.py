@@ -25,12 +25,10 @@ from strapwright.bending.model_error import ModelError, model_error
 from strapwright.bending.solver import curve_of, end_of, state_of
 from strapwright.bending.solver_model import Model, build
 from strapwright.errors import InputError
-from strapwright.planning.bend_setups import Known, spreads_of
 from strapwright.planning.plan_values import Gauge, StagedPush, StepBands
 from strapwright.planning.settled_bend import settled
-from strapwright.shop.job import Job
 from strapwright.shop.press import Press
-from strapwright.shop.tooling import Shoulders, Tooling
+from strapwright.shop.tooling import Shoulders
 
 # The step card pushes to this share of the travel first.
 FIRST_PUSH = 0.85
@@ -73,9 +71,18 @@ class MadeBend:
 
 
 def make_bend(
-    job: Job, known: Known, tooling: Tooling, setup: BendSetup, angle: float, where: str
+    setup: BendSetup, angle: float, spreads: Spreads, shoulders: Shoulders, where: str
 ) -> MadeBend:
     """Solve one bend to a free angle [rad], with its band.
+
+    Parameters
+    ----------
+    spreads
+        How well everything that goes into it is known.
+    shoulders
+        Under it, where it may bottom.
+    where
+        What an error is about.
 
     Raises
     ------
@@ -83,8 +90,8 @@ def make_bend(
         Where the tooling jams before that angle, naming the jam angle.
     """
     # How high they stand and how far out they reach changes no bend.
-    floor = evolve(tooling.shoulders, height=None, outer_edge=None)
-    solved = _solved(setup, angle, spreads_of(job, known, tooling), floor)
+    floor = evolve(shoulders, height=None, outer_edge=None)
+    solved = _solved(setup, angle, spreads, floor)
     if isinstance(solved, StrokeCurve):
         raise InputError(
             where,

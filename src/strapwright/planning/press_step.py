@@ -21,7 +21,6 @@ from strapwright.planning.made_bend import (
     bands_of,
     bottoms_first,
     gauge_of,
-    make_bend,
     pressures,
     staged_push,
 )
@@ -37,7 +36,7 @@ from strapwright.planning.stacked_bars import Outer, stack_findings
 from strapwright.shop.job import Job
 from strapwright.shop.tooling import Tooling
 
-__all__ = ["Bench", "make_bend", "nose_drop", "step_of"]
+__all__ = ["Bench", "nose_drop", "step_of"]
 
 
 @frozen(kw_only=True)
