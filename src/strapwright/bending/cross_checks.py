@@ -16,6 +16,7 @@ from strapwright.bending.closed_forms import (
     three_point_collapse_load,
 )
 from strapwright.errors import InputError
+from strapwright.quantities.inside_units import InsideUnit
 
 V_DIE_FACTOR = 1.33
 SMALLEST_LEG_SHARE = 0.5
@@ -33,7 +34,7 @@ class CrossCheck:
     value
         In ``unit``.
     unit
-        ``N``, ``mm`` or ``rad``.
+        What ``value`` is held in.
     source
         Where it is printed, or that it is common practice.
     leaves_out
@@ -42,7 +43,7 @@ class CrossCheck:
 
     name: str
     value: float
-    unit: str
+    unit: InsideUnit
     source: str
     leaves_out: str
 

@@ -156,7 +156,16 @@ def _with_energy(
     if law.unloading < 1.0:
         for i in range(n):
             compliance[i] = unloading_compliance(law, math.exp(i * step))
-    return Table(start, step, moment, rise, energy, energy_rise, compliance, ei)
+    return Table(
+        start=start,
+        step=step,
+        moment=moment,
+        rise=rise,
+        energy=energy,
+        energy_rise=energy_rise,
+        compliance=compliance,
+        stiffness=ei,
+    )
 
 
 @jit

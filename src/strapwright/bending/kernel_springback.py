@@ -64,7 +64,17 @@ def release(
     # Friction under the nose acts half a thickness from the mid-line, against the bend.
     force *= frame.force * (1.0 + 0.5 * frame.friction * t / arm * frame.grip * wrapped)
     travel += frame.give * force
-    return Point(status, travel, force, free, kappa0, leg.wrap, z, steps, abs(leg.miss))
+    return Point(
+        status=status,
+        travel=travel,
+        force=force,
+        free=free,
+        curvature=kappa0,
+        wrap=leg.wrap,
+        root=z,
+        steps=steps,
+        miss=abs(leg.miss),
+    )
 
 
 @jit

@@ -110,7 +110,14 @@ def state_of(model: Model, which: int, target: float) -> StrokeState | None:
     """Return the state of a prepared bend at a travel or half free angle, ``None`` past the jam."""
     top = min(model.top, _MOST_SLOPE)
     alpha, point, steps = solve_for(
-        model.frame, model.table, model.rule, which, target, top, 0.0, 0.0
+        model.frame,
+        model.table,
+        model.rule,
+        which=which,
+        target=target,
+        top=top,
+        guess=0.0,
+        root=0.0,
     )
     if point.status != OK:
         return None

@@ -8,6 +8,7 @@ from strapwright.bending.bend_values import Band
 from strapwright.planning.plan_values import Plan, Step
 from strapwright.planning.reader_figures import Banded, figures_for, reading_of
 from strapwright.quantities import show_length
+from strapwright.quantities.inside_units import INCH_MM
 from strapwright.scene.lettering import as_fractions
 from strapwright.shop.job import Job
 
@@ -39,7 +40,7 @@ def length_unit(job: Job) -> str:
 
 def fraction_of(inches: float) -> str:
     """Write sixteenths of an inch as a fraction, without the unit."""
-    return as_fractions(show_length(inches * 25.4, "1/16")).removesuffix(" in")
+    return as_fractions(show_length(inches * INCH_MM, "1/16")).removesuffix(" in")
 
 
 def stated_angle(rad: float) -> str:

@@ -114,7 +114,9 @@ def welded_pieces(
             "The bore comes out level with the upper edges: file the thin lip off each.",
         ),
     )  # fmt: skip
-    base, notes = _floor(tooling, cheek, length, floor, weld.size, metal, units)
+    base, notes = _floor(
+        tooling, cheek, length, floor=floor, leg=weld.size, metal=metal, units=units
+    )
     notes += _told(tooling, weld, tall, floor, length, units)
     return [face, pair, base], [_round(tooling, length)], notes
 

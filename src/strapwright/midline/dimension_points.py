@@ -51,7 +51,11 @@ def dimension_points(
         points = []
         for number, forward in ((leg - 1, False), (leg, True)):
             if 0 <= number < len(part.bends):
-                points.append(_at_bend(part, finished, ends, number, forward, way, shift))
+                points.append(
+                    _at_bend(
+                        part, finished, ends, bend=number, forward=forward, way=way, shift=shift
+                    )
+                )
                 continue
             # A free end: square across, on the face that the other end is measured on.
             other = part.bends[leg if leg == 0 else leg - 1].side

@@ -9,6 +9,7 @@ from attrs import frozen
 from strapwright.bending.hydraulics import piston_area
 from strapwright.planning.plan_values import Plan, Step
 from strapwright.planning.reader_figures import Figures, figures_for
+from strapwright.quantities.inside_units import INCH_MM
 
 METHODS = {
     "strain": "the strain that the stroke solver finds through the thickness",
@@ -72,7 +73,7 @@ def why_gauge(plan: Plan, step: Step) -> Why | None:
         return None
     show = figures_for(plan.job)
     area = piston_area(press.bore)
-    shown = f"{area / 25.4**2:.2f} in2" if plan.job.units == "inch" else f"{area:.0f} mm2"
+    shown = f"{area / INCH_MM**2:.2f} in2" if plan.job.units == "inch" else f"{area:.0f} mm2"
     return Why(
         formula="force ÷ (piston area \N{MULTIPLICATION SIGN} share that reaches the nose) "
         "+ gauge while running free",

@@ -5,6 +5,7 @@ from __future__ import annotations
 from strapwright.blank.blank_values import Blank
 from strapwright.errors import InputError
 from strapwright.findings import Finding, Severity
+from strapwright.quantities.inside_units import INCH_MM
 from strapwright.shop.job import Job
 
 # Finite elements of whole flat bars from b = 2 t on: the inner edge flares by this much of the
@@ -77,9 +78,9 @@ def _contact_findings(job: Job, thickness: float) -> list[Finding]:
                 severity=Severity.NOTE,
                 where="tooling.nose.groove",
                 text="The travel is fitted on rods that dent by about "
-                f"{whole:.2f} mm ({whole / 25.4:.3f} in) in a plain nose and the shoulders; a "
+                f"{whole:.2f} mm ({whole / INCH_MM:.3f} in) in a plain nose and the shoulders; a "
                 "fitted groove spreads the contact, "
-                f"so the last {half:.2f} mm ({half / 25.4:.3f} in) of it are not proven and the "
+                f"so the last {half:.2f} mm ({half / INCH_MM:.3f} in) of it are not proven and the "
                 "bend may come out a little past its angle.",
                 remedy="Push in stages, read the angle and push on by the difference.",
             )
@@ -90,8 +91,8 @@ def _contact_findings(job: Job, thickness: float) -> list[Finding]:
             severity=Severity.NOTE,
             where="tooling.nose",
             text="Round rod meets nose and shoulders in a spot, not over a width, and dents there, "
-            f"by about {whole:.2f} mm ({whole / 25.4:.3f} in) in all; the travel is fitted on rods "
-            "that do.",
+            f"by about {whole:.2f} mm ({whole / INCH_MM:.3f} in) in all; the travel is fitted on "
+            "rods that do.",
             remedy="A groove of the rod's own round in the nose keeps marks off the inside.",
         )
     ]
@@ -114,9 +115,9 @@ def _bulge(job: Job, thickness: float) -> list[Finding]:
             severity=Severity.REFUSAL,
             where="tooling.nose.span",
             text=f"The inside edges of a bend bulge by {BULGE * thickness:.1f} mm "
-            f"({BULGE * thickness / 25.4:.2f} in) to each side, so {what} needs "
-            f"{needed:.1f} mm ({needed / 25.4:.2f} in) between what carries the nose, and "
-            f"there are {span:.1f} mm ({span / 25.4:.2f} in).",
+            f"({BULGE * thickness / INCH_MM:.2f} in) to each side, so {what} needs "
+            f"{needed:.1f} mm ({needed / INCH_MM:.2f} in) between what carries the nose, and "
+            f"there are {span:.1f} mm ({span / INCH_MM:.2f} in).",
             remedy="Set the carriers farther apart, or bend narrower bar or fewer at once.",
         )
     ]
@@ -138,9 +139,9 @@ def weld_findings(blank: Blank) -> list[Finding]:
                     f"The weld lies in bend {weld.bend}; weld and the metal beside it stretch "
                     "unevenly and can part there."
                     if inside
-                    else f"The weld is {weld.to_zone:.1f} mm ({weld.to_zone / 25.4:.2f} in) from "
-                    f"bend {weld.bend}, within the {WELD_REACH:.0f} mm over which it changes the "
-                    "metal (common practice, no source)."
+                    else f"The weld is {weld.to_zone:.1f} mm ({weld.to_zone / INCH_MM:.2f} in) "
+                    f"from bend {weld.bend}, within the {WELD_REACH:.0f} mm over which it changes "
+                    "the metal (common practice, no source)."
                 ),
                 remedy="Weld after bending, or move the weld or the bend.",
             )

@@ -10,6 +10,7 @@ from strapwright.bending.bend_values import BendSetup
 from strapwright.bending.shop_spreads import USUAL_SPREADS, BarSpread, ShopSpreads
 from strapwright.catalog import Material, find_material
 from strapwright.errors import InputError
+from strapwright.quantities.inside_units import INCH_MM
 from strapwright.shop.job import Job
 from strapwright.shop.tooling import Tooling
 
@@ -62,8 +63,8 @@ def bend_setup(job: Job, known: Known, tooling: Tooling) -> BendSetup:
     if gap <= 2.0 * nose.radius:
         raise InputError(
             "tooling.shoulders.opening",
-            f"the clear gap between the shoulders is {gap:.4g} mm ({gap / 25.4:.3f} in) and the "
-            f"nose is {2.0 * nose.radius:.4g} mm ({2.0 * nose.radius / 25.4:.3f} in) across, so "
+            f"the clear gap between the shoulders is {gap:.4g} mm ({gap / INCH_MM:.3f} in) and the "
+            f"nose is {2.0 * nose.radius:.4g} mm ({2.0 * nose.radius / INCH_MM:.3f} in) across, so "
             "it does not pass between them",
             "open the shoulders or take a smaller nose",
         )

@@ -13,6 +13,7 @@ from strapwright.catalog import smallest_radius
 from strapwright.findings import Finding, Severity
 from strapwright.planning.bend_setups import Known
 from strapwright.planning.made_bend import MadeBend, bottoms_first
+from strapwright.quantities.inside_units import INCH_MM
 from strapwright.shop.job import Job
 from strapwright.shop.part import Grain
 from strapwright.shop.press import Press
@@ -118,7 +119,7 @@ def bend_findings(
                 severity=Severity.REFUSAL,
                 where=where,
                 text="Bottoming starts before the angle is reached: at a travel of "
-                f"{_down(made.bottoming, 2)} mm ({_down(made.bottoming / 25.4, 3)} in) the "
+                f"{_down(made.bottoming, 2)} mm ({_down(made.bottoming / INCH_MM, 3)} in) the "
                 f"bar meets what lies under it and stands at {math.degrees(stands):.0f} deg let "
                 f"go, short of {math.degrees(made.state.free_angle):.0f}; from there on no angle "
                 "is promised and the force climbs steeply.",
@@ -151,9 +152,9 @@ def _radius_findings(
                 code="radius-too-small",
                 severity=Severity.WARNING,
                 where=where,
-                text=f"The nose radius of {nose:.1f} mm ({nose / 25.4:.2f} in) is under the "
+                text=f"The nose radius of {nose:.1f} mm ({nose / INCH_MM:.2f} in) is under the "
                 f"smallest advised for this metal and thickness, {least:.1f} mm "
-                f"({least / 25.4:.2f} in) by {source}; the outside may crack.",
+                f"({least / INCH_MM:.2f} in) by {source}; the outside may crack.",
                 remedy="Take a larger nose, or turn the part so that its bend lines run across "
                 "the rolling direction, and bend a trial piece with dressed edges."
                 if along
@@ -195,12 +196,12 @@ def hole_findings(blank: Blank, thickness: float) -> list[Finding]:
                 where=f"part.hole[{hole.hole}]",
                 text=(
                     f"The hole reaches {-hole.edge_to_zone:.1f} mm "
-                    f"({-hole.edge_to_zone / 25.4:.2f} in) into bend {hole.bend}; it goes oval and "
-                    "weakens the bar there."
+                    f"({-hole.edge_to_zone / INCH_MM:.2f} in) into bend {hole.bend}; it goes oval "
+                    "and weakens the bar there."
                     if inside
                     else f"The hole's edge is {hole.edge_to_zone:.1f} mm "
-                    f"({hole.edge_to_zone / 25.4:.2f} in) from bend {hole.bend}, closer than twice "
-                    "the thickness (common practice, no source); it may go oval."
+                    f"({hole.edge_to_zone / INCH_MM:.2f} in) from bend {hole.bend}, closer than "
+                    "twice the thickness (common practice, no source); it may go oval."
                 ),
                 remedy="Move the hole, or drill it after bending.",
             )
@@ -242,8 +243,9 @@ def press_findings(press: Press | None, travels: Sequence[float]) -> list[Findin
                 code="stroke-too-short",
                 severity=Severity.REFUSAL,
                 where="press.stroke",
-                text=f"A bend needs {max(travels):.1f} mm ({max(travels) / 25.4:.2f} in) of travel "
-                f"and the cylinder has {press.stroke:.1f} mm ({press.stroke / 25.4:.2f} in).",
+                text=f"A bend needs {max(travels):.1f} mm ({max(travels) / INCH_MM:.2f} in) of "
+                f"travel and the cylinder has {press.stroke:.1f} mm "
+                f"({press.stroke / INCH_MM:.2f} in).",
                 remedy="Use a narrower opening.",
             )
         )

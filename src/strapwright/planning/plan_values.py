@@ -12,6 +12,7 @@ from strapwright.blank.blank_values import Blank
 from strapwright.findings import Finding
 from strapwright.midline.pose_values import End, Point, StepPoses, Zone
 from strapwright.ordering.order_values import Piece
+from strapwright.quantities.inside_units import InsideUnit
 from strapwright.shop.job import Job
 
 Face = Literal["top", "bottom"]
@@ -157,7 +158,7 @@ class CrossCheck:
     name: str
     value: float
     ours: float
-    unit: str
+    unit: InsideUnit
     source: str
     text: str
 

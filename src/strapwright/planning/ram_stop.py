@@ -15,6 +15,7 @@ from strapwright.bending.bend_values import StrokeCurve
 from strapwright.bending.hydraulics import piston_area, ram_speed
 from strapwright.findings import Finding, Severity
 from strapwright.planning.plan_values import Setting, Speed
+from strapwright.quantities.inside_units import INCH_MM
 from strapwright.shop.tooling import Tooling
 
 # Common practice, no source: a person sees, decides and lets go in about a quarter of a second.
@@ -268,7 +269,7 @@ def _unreachable(where: str, short: float) -> Finding:
         severity=Severity.WARNING,
         where=where,
         text="The plate that carries the nose meets the shoulders before the stroke is done: the "
-        f"nose is {short:.1f} mm ({short / 25.4:.2f} in) too short.",
+        f"nose is {short:.1f} mm ({short / INCH_MM:.2f} in) too short.",
         remedy="Use a nose with more reach, or a narrower opening, which needs less travel.",
     )
 

@@ -15,12 +15,10 @@ from attrs import frozen
 
 from strapwright.bending.bend_values import Band
 from strapwright.quantities import Reading, Units, round_band, show_length
+from strapwright.quantities.inside_units import INCH_MM, POUND_N, PSI_MPA
 from strapwright.quantities.printing import fixed
-from strapwright.quantities.units import POUND_FORCE, PSI
 from strapwright.shop.job import Job
 
-INCH = 25.4  # mm
-LBF = float(POUND_FORCE)  # N
 KN = 1000.0  # N
 BAR = 0.1  # MPa
 DEGREE = math.pi / 180.0  # rad
@@ -73,9 +71,9 @@ class Figures:
 
     def below_on_bar(self, mm: float) -> str:
         """Length not to be passed: rounded down to a division of its rule."""
-        division = {"mm": 0.1, "decimal": INCH / 1000}.get(self.reading)
+        division = {"mm": 0.1, "decimal": INCH_MM / 1000}.get(self.reading)
         if division is None:
-            division = INCH / int(self.reading.partition("/")[2])
+            division = INCH_MM / int(self.reading.partition("/")[2])
         return self.on_bar(math.floor(mm / division) * division)
 
     def setting(self, mm: float) -> str:
@@ -154,10 +152,10 @@ class Figures:
         """Name of a unit as it follows a number, and its size in the unit inside."""
         inch = self.units == "inch"
         return {
-            "mm": (" in", INCH) if inch else (" mm", 1.0),
+            "mm": (" in", INCH_MM) if inch else (" mm", 1.0),
             "rad": ("°", DEGREE),
-            "MPa": (" psi", float(PSI)) if inch else (" bar", BAR),
-            "N": (" lbf", LBF) if inch else (" kN", KN),
+            "MPa": (" psi", PSI_MPA) if inch else (" bar", BAR),
+            "N": (" lbf", POUND_N) if inch else (" kN", KN),
         }[kind]
 
     @property

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from strapwright.blank.blank_values import Blank
 from strapwright.findings import Finding, Severity
+from strapwright.quantities.inside_units import INCH_MM
 
 
 def sight_findings(blank: Blank) -> list[Finding]:
@@ -21,8 +22,8 @@ def sight_findings(blank: Blank) -> list[Finding]:
                 where=f"bend {mark.bend}",
                 text=f"Mark {mark.label} has no sight line: end {end} of the bar lies within the "
                 "outer edge of the shoulders.",
-                remedy=f"Set end {end} {inside:.1f} mm ({inside / 25.4:.3f} in) inside that edge, "
-                "and look that the nose comes down on its mark.",
+                remedy=f"Set end {end} {inside:.1f} mm ({inside / INCH_MM:.3f} in) inside that "
+                "edge, and look that the nose comes down on its mark.",
             )
         )
     return findings

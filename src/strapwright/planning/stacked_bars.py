@@ -22,6 +22,7 @@ from strapwright.bending.solver_model import build
 from strapwright.errors import InputError
 from strapwright.findings import Finding, Severity
 from strapwright.planning.made_bend import SHARES, MadeBend
+from strapwright.quantities.inside_units import INCH_MM
 
 _POINTS = 200
 
@@ -150,7 +151,7 @@ def stack_findings(made: MadeBend, outers: Sequence[Outer], where: str) -> list[
     if not outers:
         return []
     parts = [
-        f"bar {outer.bar} bends round {outer.radius:.1f} mm ({outer.radius / 25.4:.2f} in) and "
+        f"bar {outer.bar} bends round {outer.radius:.1f} mm ({outer.radius / INCH_MM:.2f} in) and "
         f"opens to {math.degrees(outer.free):.1f} deg, "
         f"{math.degrees(made.state.free_angle - outer.free):.1f} deg less"
         for outer in outers

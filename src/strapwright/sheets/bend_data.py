@@ -10,6 +10,7 @@ from strapwright.bending.bend_values import Band
 from strapwright.findings import Finding, Severity
 from strapwright.planning.plan_values import Hold, Plan, Setting, Step
 from strapwright.quantities import show_speed
+from strapwright.quantities.inside_units import INCH_MM
 from strapwright.sheets.paper_figures import Figures
 
 Data = dict[str, Any]
@@ -291,7 +292,7 @@ def _small(step: Step, show: Figures) -> list[str]:
     force = show.plain.banded(step.force, step.bands.force, "N")
     said.append(f"Force on the nose at the end {force.shown}, {force.between}.")
     speed = step.speed
-    small, name = (0.1, "0.1 mm") if show.units == "metric" else (0.254, "0.010 in")
+    small, name = (0.1, "0.1 mm") if show.units == "metric" else (0.01 * INCH_MM, "0.010 in")
     turn = math.degrees(speed.sensitivity) * small
     said.append(f"At the end, {name} more travel turns the bend {turn:.1f}°.")
     if speed.ram is not None and speed.angle is not None:

@@ -12,7 +12,7 @@ from strapwright.catalog.steels import Steel, find_steel
 from strapwright.catalog.thread_sizes import Thread, find_thread
 from strapwright.shop.members import Bolt
 from strapwright.strength.allowed import Part, part
-from strapwright.strength.check_values import Bench, Result, Unchecked
+from strapwright.strength.check_values import Bench, Input, Result, Unchecked
 from strapwright.strength.joint_forces import Held, held_loads, lacks_height
 from strapwright.strength.thread_stripping import low_areas
 
@@ -89,7 +89,7 @@ def _one(who: Part, bolt: Bolt, thread: Thread, grade: BoltGrade, held: Held) ->
     strength = bolt_strength(thread, grade)
     tension, shear = tension_per_bolt(bolt, held), held.across / bolt.count
     both = math.hypot(tension / strength.tension, shear / strength.shear)
-    inputs = (
+    inputs: tuple[Input, ...] = (
         ("T", tension, "N"),
         ("V", shear, "N"),
         ("T_a", strength.tension, "N"),
