@@ -3,6 +3,9 @@
 from __future__ import annotations
 
 import ast
+import io
+import re
+import tokenize
 from collections.abc import Iterator
 from pathlib import Path
 
@@ -90,3 +93,81 @@ def test_the_size_of_a_unit_stands_in_one_place() -> None:
         and digits(node.value) in known
     ]
     assert found == []
+
+
+# The rooms whose figures decide what a person is told to do.
+DECIDING = (
+    "bending",
+    "blank",
+    "making",
+    "midline",
+    "ordering",
+    "planning",
+    "proposing",
+    "strength",
+)
+KNOWN_FROM = re.compile(
+    r"fitted|finite elements|source|common practice|from memory|likewise|\bexact\b|numerical"
+    r"|AISC|DIN|Roark|Handbook|Kalpakjian|textbook",
+    re.IGNORECASE,
+)
+
+
+def comments_by_line(text: str) -> dict[int, str]:
+    tokens = tokenize.generate_tokens(io.StringIO(text).readline)
+    return {one.start[0]: one.string for one in tokens if one.type == tokenize.COMMENT}
+
+
+def holds_a_figure(value: ast.expr) -> bool:
+    return any(
+        isinstance(node, ast.Constant) and type(node.value) is float and node.value != 0.0
+        for node in ast.walk(value)
+    )
+
+
+def heading(lines: list[str], at: int) -> list[str]:
+    """Nearest comment over a 1-based line, with no blank line between."""
+    above = at - 1
+    while above and lines[above - 1].strip() and not lines[above - 1].startswith("#"):
+        above -= 1
+    last = above
+    while above and lines[above - 1].startswith("#"):
+        above -= 1
+    return lines[above:last]
+
+
+def figures_from_nowhere(text: str) -> list[str]:
+    """Module constants with a figure, and no word of where it is from beside it or over it."""
+    body, lines, comments = ast.parse(text).body, text.splitlines(), comments_by_line(text)
+    found = []
+    for node, after in zip(body, [*body[1:], None], strict=True):
+        if not isinstance(node, ast.Assign | ast.AnnAssign) or node.value is None:
+            continue
+        if not holds_a_figure(node.value):
+            continue
+        assert node.end_lineno is not None
+        said = [comments.get(line, "") for line in range(node.lineno, node.end_lineno + 1)]
+        said += heading(lines, node.lineno)
+        if isinstance(after, ast.Expr) and isinstance(after.value, ast.Constant):
+            said.append(str(after.value.value))
+        if not KNOWN_FROM.search("\n".join(said)):
+            found.append(f"{node.lineno}: {lines[node.lineno - 1]}")
+    return found
+
+
+def test_every_constant_says_where_its_figure_is_from() -> None:
+    found = {
+        str(path.relative_to(SOURCE)): silent
+        for room in DECIDING
+        for path in sorted((SOURCE / room).rglob("*.py"))
+        if (silent := figures_from_nowhere(path.read_text(encoding="utf-8")))
+    }
+    assert found == {}
+
+
+def test_a_figure_from_nowhere_is_found() -> None:
+    told = "# Common practice, no source.\nA = 1.5\nB = (2.5,)  # mm\n"
+    other = "# Another matter.\nC = 3.5\n"
+    untold = "\nD = 3.5  # mm\nCOUNT = 3\nNONE = 0.0\nE = 4.5  # fitted\n"
+    silent = ["5: C = 3.5", "7: D = 3.5  # mm"]
+    assert figures_from_nowhere(told + other + untold) == silent

@@ -28,7 +28,7 @@ from strapwright.bending.solver_model import FITTED, Effects, kernel_inputs, rul
 
 DRAWS = 512
 _SEED = 20_240_519
-# A nine-in-ten band of a normal variable reaches this many standard deviations to each side.
+# A nine-in-ten band of a normal variable reaches this many standard deviations to each side; exact.
 NINETY = 1.6448536269514722
 _TOUCH, _FORCE_MODEL, _ANGLE_MODEL, _BACK_MODEL, _READING, _PROTRACTOR = range(
     DRAW_COLUMNS, DRAW_COLUMNS + 6

@@ -18,7 +18,9 @@ from strapwright.bending.closed_forms import (
 from strapwright.errors import InputError
 from strapwright.quantities.inside_units import InsideUnit
 
+# Kalpakjian and Schmid (2003), the upper end for a vee (from memory).
 V_DIE_FACTOR = 1.33
+# Common practice, no source: half the opening under the leg, and an opening in thicknesses.
 SMALLEST_LEG_SHARE = 0.5
 OPENING_THICKNESSES = 8.0
 

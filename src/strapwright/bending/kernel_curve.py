@@ -16,6 +16,7 @@ TRAVEL = 0
 FREE = 1
 # Columns of a curve.
 COLUMNS = 8
+# First step of the bracket over its middle; numerical, the root does not depend on it.
 _FIRST_SPREAD = 0.05
 
 

@@ -23,14 +23,16 @@ from strapwright.compiled import jit
 SLICE = 0
 FLAT = 1
 ROUND = 2
-# A stroke ends a little before the tooling grips the bar: sin(alpha) at this share of the jam.
+# A stroke ends a little before the tooling grips the bar: sin(alpha) at this share of the jam
+# (common practice, no source).
 JAM_SHARE = 0.95
 # A bar clings to the nose tip in full up to the first hardening exponent and not at all from the
 # second: finite elements show it with n = 0.01 and none of it with n = 0.08.
 CLINGS, CLINGS_NOT = 0.02, 0.06
 # By how much it may then exceed the nose's curvature; the slope at which it lets go limits it.
+# Fitted on one case.
 CLINGING_CURVATURE = 1.5
-# At the latest it lets go at this share of the slope at which the tooling jams.
+# At the latest it lets go at this share of the slope at which the tooling jams; likewise.
 LETTING_GO_BY = 0.75
 
 

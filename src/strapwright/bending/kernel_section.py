@@ -22,11 +22,11 @@ from strapwright.compiled import jit
 
 Floats = NDArray[np.float64]
 
-# Three-point Gauss rule on 0..1.
+# Three-point Gauss rule on 0..1, exact.
 _G3 = (0.5 - math.sqrt(0.15), 0.5, 0.5 + math.sqrt(0.15))
 _W3 = (5.0 / 18.0, 8.0 / 18.0, 5.0 / 18.0)
 # The smallest share of hardening kept: below it the energy could not be inverted at all, and a
-# larger one costs force on a metal without hardening.
+# larger one costs force on a metal without hardening; numerical.
 LEAST_SLOPE = 0.002
 
 

@@ -11,7 +11,8 @@ import math
 from strapwright.bending.kernel_frame import JAM, OK, Frame, Leg, Point, friction_angle, held
 from strapwright.compiled import jit
 
-# Less of the push on a flank than this carries upwards: locked by friction.
+# Less of the push on a flank than this carries upwards: locked by friction; numerical, short of a
+# division by nothing.
 _LEAST_GRIP = 0.1
 
 

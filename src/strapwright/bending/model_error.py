@@ -59,6 +59,7 @@ class _Weakness:
     reason: str
 
 
+# Fitted on the cases left out, as told above.
 _BASE = _Weakness(force=0.0135, angle_deg=0.225, springback_deg=0.05, reason="")
 _LOW_HARDENING = _Weakness(
     force=0.046,
@@ -66,7 +67,8 @@ _LOW_HARDENING = _Weakness(
     springback_deg=0.25,
     reason="the bar hardens little (n under 0.1), which few cases show",
 )
-# One case, whose force jumps by an eighth: at which angle it does so elsewhere is not known.
+# Fitted on one case, whose force jumps by an eighth: at which angle it does so elsewhere is not
+# known.
 _NO_HARDENING = _Weakness(
     force=0.15,
     angle_deg=1.2,
@@ -74,6 +76,7 @@ _NO_HARDENING = _Weakness(
     reason="the bar hardly hardens at all (n under 0.05): its force jumps when it lets go of the "
     "tip of the nose, and where it does so is known from one case",
 )
+# The others likewise, by the rule for one or two cases.
 _SHORT_OPENING = _Weakness(
     force=0.05,
     angle_deg=1.2,

@@ -13,9 +13,10 @@ from strapwright.bending.kernel_stroke import solve_slope
 from strapwright.bending.solver_model import FITTED, Effects, Model, build
 from strapwright.errors import InputError, SolverError
 
+# Numerical: slopes looked at, what is called no jam, from which share of the nose's curvature a bar
+# whose change-over is rounded counts as wrapped, and halvings towards a lock by friction.
 _MOST_SLOPE = math.radians(85.0)
 _NO_JAM = 179.0  # deg; nose and shoulders that pass each other never grip the bar
-# The change-over to wrapping is rounded; from this share of the nose's curvature it is wrapped.
 _WRAPPED = 0.98
 _HALVINGS = 12
 

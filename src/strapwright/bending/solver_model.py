@@ -25,7 +25,8 @@ from strapwright.bending.kernel_stroke import Rule
 from strapwright.bending.section_rule import flow_exponent
 from strapwright.errors import InputError
 
-# Below this exponent the curvature crowds into the middle and the Gauss rule needs more nodes.
+# Below this exponent the curvature crowds into the middle and the Gauss rule needs more nodes;
+# numerical.
 LOW_EXPONENT = 0.1
 
 

@@ -30,7 +30,7 @@ from strapwright.quantities import show_both
 from strapwright.quantities.inside_units import INCH_MM
 from strapwright.shop.part import Measured, Part
 
-_ROUNDING = 1e-9  # mm
+_ROUNDING = 1e-9  # mm, numerical
 
 
 @frozen(kw_only=True)

@@ -9,6 +9,7 @@ import numpy as np
 from strapwright.bending.bend_values import Floats
 from strapwright.midline.pose_values import DrawnPose
 
+# Numerical.
 _SPACING = 0.5  # mm between the points that contact is looked for at
 _MOST_TILT = 0.8  # rad
 _HALVINGS = 50

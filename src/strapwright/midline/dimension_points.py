@@ -15,7 +15,7 @@ from strapwright.bending.bend_values import Floats
 from strapwright.midline.pose_values import Point
 from strapwright.shop.part import Part
 
-_RIGHT_ANGLE = 0.5 * math.pi + 1e-9
+_RIGHT_ANGLE = 0.5 * math.pi + 1e-9  # numerical, so that 90 deg counts as one
 
 
 def dimension_points(

@@ -39,6 +39,7 @@ from strapwright.ordering.kernel_pieces import (
     Y,
 )
 
+# Numerical, to the safe side.
 CHORD = 0.18  # largest angle of one chord piece [rad]
 
 

@@ -20,6 +20,7 @@ from strapwright.ordering.kernel_pieces import (
 )
 from strapwright.ordering.step_oracle import Steps
 
+# Numerical.
 FINE = 0.05  # resolution of the stated clearance [mm]
 FAR_ENOUGH = 1000.0  # nothing further away is looked for [mm]
 

@@ -222,7 +222,7 @@ USUAL_WEIGHTS = StepCosts()
 
 @frozen(kw_only=True)
 class SearchSettings:
-    """What a step must keep to.
+    """What a step must keep to; the clearances and margins are common practice, no source.
 
     Attributes
     ----------

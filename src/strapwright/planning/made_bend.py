@@ -30,11 +30,12 @@ from strapwright.planning.settled_bend import settled
 from strapwright.shop.press import Press
 from strapwright.shop.tooling import Shoulders
 
-# The step card pushes to this share of the travel first.
+# The step card pushes to this share of the travel first (common practice, no source).
 FIRST_PUSH = 0.85
-# Shares of the travel at which the sample's force is taken, for the veil of the curve.
+# Shares of the travel at which the sample's force is taken, for the veil of the curve; numerical.
 SHARES = np.array([0.12, 0.25, 0.4, 0.55, 0.7, FIRST_PUSH, 1.0])
-# Past the setting the curve is drawn on by this share, so that the eye sees where it leads.
+# Past the setting the curve is drawn on by this share, so that the eye sees where it leads
+# (common practice, no source).
 _SHOWN_PAST = 1.12
 
 

@@ -19,12 +19,12 @@ from strapwright.planning.reader_figures import figures_for
 from strapwright.planning.surrounding_pieces import HEAD, RAM
 from strapwright.shop.job import Job
 
-# Less shared area than this is a touch in round figures [mm2].
+# Less shared area than this is a touch in round figures, numerical [mm2].
 _TOUCH = 1.0
 # These meet on purpose.
 _CARRIED = frozenset({"nose", "web of the nose", "push plate", "carrier of the nose", RAM, HEAD})
 # How far shoulders, plates and columns reach along the nose nobody states; they are there where
-# the bar lies [mm].
+# the bar lies; numerical [mm].
 _AT_THE_BAR = (-1.0, 1.0)
 
 

@@ -19,6 +19,7 @@ from strapwright.quantities.inside_units import INCH_MM, POUND_N, PSI_MPA
 from strapwright.quantities.printing import fixed
 from strapwright.shop.job import Job
 
+# Exact.
 KN = 1000.0  # N
 BAR = 0.1  # MPa
 DEGREE = math.pi / 180.0  # rad

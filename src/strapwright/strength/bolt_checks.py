@@ -16,6 +16,7 @@ from strapwright.strength.check_values import Bench, Input, Result, Unchecked
 from strapwright.strength.joint_forces import Held, held_loads, lacks_height
 from strapwright.strength.thread_stripping import low_areas
 
+# AISC 360 J3.6 for shear; the clamp and the factor on stripping are common practice.
 CLAMP_SHARE = 0.75  # of the proof load, as torque tables clamp; beyond it the joint opens
 ON_SHEAR = 2.00
 SHEAR_SHARE = 0.45  # of tensile strength on the nominal area, threads in the plane

@@ -7,7 +7,7 @@ import math
 from strapwright.quantities import Units
 from strapwright.quantities.inside_units import INCH_MM, KSI_MPA, POUND_N, PSI_MPA, InsideUnit
 
-# Unit inside -> (unit, factor) for inch and metric readers.
+# Unit inside -> (unit, factor) for inch and metric readers, exact.
 _UNITS: dict[InsideUnit, dict[Units, tuple[str, float]]] = {
     "mm": {"inch": ("in", 1 / INCH_MM), "metric": ("mm", 1.0)},
     "mm2": {"inch": ("in2", 1 / INCH_MM**2), "metric": ("mm2", 1.0)},
@@ -20,7 +20,7 @@ _UNITS: dict[InsideUnit, dict[Units, tuple[str, float]]] = {
     "rad": {"inch": ("deg", 180 / math.pi), "metric": ("deg", 180 / math.pi)},
     "": {"inch": ("", 1.0), "metric": ("", 1.0)},
 }
-# A pressure of oil is held in MPa as a stress is, and read off a gauge.
+# A pressure of oil is held in MPa as a stress is, and read off a gauge; exact.
 _OIL: dict[Units, tuple[str, float]] = {"inch": ("psi", 1 / PSI_MPA), "metric": ("bar", 10.0)}
 
 

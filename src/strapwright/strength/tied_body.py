@@ -12,7 +12,7 @@ from strapwright.strength.check_values import Bench, Check, Input, Load, Result,
 
 _KEY = "tooling.members.body"
 _TWIST = 0.208  # of a square bar, the least of any rectangle (Roark, torsion of solid sections)
-_LEAST = 1.0  # mm, where a seat takes all of a cheek
+_LEAST = 1.0  # mm, where a seat takes all of a cheek; numerical
 
 
 def tied_checks(bench: Bench, stated: DieBody, side: float) -> Iterator[Result]:

@@ -11,6 +11,7 @@ from strapwright.strength.allowed import Part, part
 from strapwright.strength.check_values import Bench, Check, Result, Unchecked
 from strapwright.strength.joint_forces import held_loads, lacks_height
 
+# AISC 360 J2.2a and table J2.5: share of the electrode's strength, factor on it.
 THROAT = 0.7071  # of an equal-leg fillet
 WELD_SHARE = 0.60
 ON_WELD = 2.00
