@@ -171,3 +171,21 @@ def test_a_figure_from_nowhere_is_found() -> None:
     untold = "\nD = 3.5  # mm\nCOUNT = 3\nNONE = 0.0\nE = 4.5  # fitted\n"
     silent = ["5: C = 3.5", "7: D = 3.5  # mm"]
     assert figures_from_nowhere(told + other + untold) == silent
+
+
+# Reading and writing of tables and files; there a name carries its unit.
+CORE = (*DECIDING, "motion", "shop")
+WITH_UNIT = re.compile(r"\w+_(mm|deg|rad|N|MPa)")
+
+
+def test_no_value_of_the_core_is_named_by_a_string_with_its_unit() -> None:
+    found = [
+        f"{path}:{node.lineno} {node.value}"
+        for path, tree in TREES.items()
+        if path.partition("/")[0] in CORE
+        for node in ast.walk(tree)
+        if isinstance(node, ast.Constant)
+        and isinstance(node.value, str)
+        and WITH_UNIT.fullmatch(node.value)
+    ]
+    assert found == []
