@@ -153,6 +153,21 @@ def test_a_full_plan_follows_the_schema_after_the_text() -> None:
     assert data["findings"][0]["severity"] == "warning"
 
 
+def test_bands_are_written_in_the_units_their_names_say() -> None:
+    bands = plan_to_data(plan())["steps"][0]["bands"]
+    ends = {name: [band["low"], band["high"]] for name, band in bands.items()}
+    assert ends["travel_mm"] == [19.0, 21.0]
+    assert ends["loaded_angle_deg"] == pytest.approx([92.0, 97.0])
+    assert ends["free_angle_deg"] == pytest.approx([88.0, 93.0])
+    assert ends["staged_angle_deg"] == pytest.approx([89.0, 91.0])
+    assert ends["force_N"] == [18_000.0, 22_000.0]
+    assert ends["gauge_MPa"] == [4.0, 6.0]
+    unread = attrs.evolve(step(), bands=attrs.evolve(step().bands, gauge=None))
+    assert (
+        "gauge_MPa" not in plan_to_data(attrs.evolve(plan(), steps=(unread,)))["steps"][0]["bands"]
+    )
+
+
 def test_what_cannot_be_said_is_null() -> None:
     bare = attrs.evolve(
         step(),
