@@ -22,6 +22,7 @@ from strapwright.planning.plan_values import StepBands
 from strapwright.planning.push_further import push_on
 from strapwright.shop.job import Job
 from strapwright.shop_files.reading_job import read_job
+from strapwright.wording.handling_words import handling_words
 
 EXAMPLES = Path(__file__).parents[2] / "docs" / "examples"
 
@@ -99,7 +100,8 @@ def test_handling_is_counted_in_the_weights_of_the_shop() -> None:
     assert tenfold.handling is not None
     for way in ("part_by_part", "bend_by_bend"):
         assert getattr(tenfold.handling, way) == 10 * getattr(usual.handling, way)
-    assert "a flip counts 30, an end for end 20, a stop set 10" in tenfold.handling.text
+    said = handling_words(tenfold.handling)
+    assert "a flip counts 30, an end for end 20, a stop set 10" in said
 
 
 def test_taking_in_hand_again_speaks_against_bend_by_bend() -> None:

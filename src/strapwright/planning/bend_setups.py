@@ -88,7 +88,7 @@ def spreads_of(job: Job, known: Known, tooling: Tooling, shop: ShopSpreads) -> S
     """Return how well the parts of a prediction are known, one standard deviation each."""
     if job.part.lot.thickness is not None:
         thickness = shop.bar.measured
-    elif "cold drawn" in known.material.name or known.material.family != "steel":
+    elif known.material.drawn or known.material.family != "steel":
         thickness = shop.bar.drawn
     else:
         thickness = shop.bar.hot_rolled
