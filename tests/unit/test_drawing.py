@@ -242,7 +242,7 @@ def test_bar_and_tooling_are_drawn_to_one_scale() -> None:
     scene = bend_scene(plan, plan.steps[0], "stroke")
     (nose,) = (s for s in scene.shapes if isinstance(s, Circle) and s.role == "nose")
     assert nose.radius == NOSE.radius
-    assert nose.centre == (0.0, plan.steps[0].poses["stroke"].nose_y)
+    assert nose.centre == (0.0, plan.steps[0].poses.stroke.nose_y)
     shoulders = [s for s in scene.shapes if isinstance(s, Path) and s.role == "shoulders"]
     tops = {point for piece in shoulders for point in piece.points if point[1] == 0.0}
     assert {(-SHOULDERS.opening / 2, 0.0), (SHOULDERS.opening / 2, 0.0)} <= tops

@@ -22,7 +22,7 @@ def test_a_length_keeps_the_digits_its_band_supports() -> None:
 
 
 def test_a_band_never_prints_as_one_number() -> None:
-    text = METRIC.between(Band(low=89.96, high=90.04), "deg")
+    text = METRIC.between(Band(low=math.radians(89.96), high=math.radians(90.04)), "rad")
     low, high = text.removeprefix("between ").removesuffix("°").split(" and ")
     assert float(low) < 90 < float(high)
 

@@ -259,7 +259,7 @@ def test_a_row_is_marked_hit_by_hit_and_made_as_one_step() -> None:
 
 def test_a_row_at_the_press_rests_on_both_shoulders_beneath_the_nose() -> None:
     made = plan(job("150", "up 90 radius 120", "150"))
-    for pose in made.steps[0].poses.values():
+    for pose in made.steps[0].poses.all:
         for side in (-1, 1):
             off = np.hypot(pose.x - side * 26.0, pose.y + 6.0)
             dense = np.min(_distances(pose.x, pose.y, side * 26.0, -6.0))

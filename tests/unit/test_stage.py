@@ -54,7 +54,7 @@ def length(line: Floats) -> float:
 
 def test_a_part_that_drops_lies_still_while_the_nose_leaves_it(box: Plan) -> None:
     let_go, off = coming(box, box.steps[-1])
-    assert box.steps[-1].poses["released"].nose_y == pytest.approx(let_go.nose, abs=0.2)
+    assert box.steps[-1].poses.released.nose_y == pytest.approx(let_go.nose, abs=0.2)
     assert {one.shift for one in off} == {(0.0, 0.0)}
     noses = [let_go.nose, *(one.nose for one in off)]
     assert noses == sorted(noses)
@@ -153,7 +153,7 @@ def test_a_row_is_played_hit_by_hit(saddle: Plan) -> None:
     for frame in frames:
         assert length(frame.line) == pytest.approx(saddle.blank.length, rel=0.01)
     middle = full[step.hits // 2]
-    np.testing.assert_allclose(middle.line[:, 1], step.poses["stroke"].y, atol=1e-3)
+    np.testing.assert_allclose(middle.line[:, 1], step.poses.stroke.y, atol=1e-3)
     assert [tick.word for tick in ticks(stage_of(saddle, step))][:2] == ["hit 1", "hit 6"]
 
 
@@ -169,7 +169,7 @@ def test_bars_of_a_stack_are_all_played_one_thickness_apart() -> None:
     step = made.steps[0]
     frames = frames_of(made, step)
     for frame, name in ((frames[0], "rest"), (frames[54], "stroke"), (frames[-1], "released")):
-        assert frame.nose == pytest.approx(step.poses[name].nose_y, abs=0.2)
+        assert frame.nose == pytest.approx(step.poses.of(name).nose_y, abs=0.2)
     (act,) = stage_of(made, step).data["acts"]
     for path in (act["bar"][0], act["bar"][act["stop"]]):
         first, *others = (

@@ -12,6 +12,7 @@ from scipy.optimize import brentq
 
 from strapwright.errors import InputError
 
+# Plastic over elastic moment, exact.
 RECTANGLE_SHAPE_FACTOR = 3.0 / 2.0
 ROUND_SHAPE_FACTOR = 16.0 / (3.0 * math.pi)
 DIAMOND_SHAPE_FACTOR = 2.0  # square bar on its corner

@@ -16,8 +16,11 @@ from strapwright.bending.closed_forms import (
     three_point_collapse_load,
 )
 from strapwright.errors import InputError
+from strapwright.quantities.inside_units import InsideUnit
 
+# Kalpakjian and Schmid (2003), the upper end for a vee (from memory).
 V_DIE_FACTOR = 1.33
+# Common practice, no source: half the opening under the leg, and an opening in thicknesses.
 SMALLEST_LEG_SHARE = 0.5
 OPENING_THICKNESSES = 8.0
 
@@ -33,7 +36,7 @@ class CrossCheck:
     value
         In ``unit``.
     unit
-        ``N``, ``mm`` or ``rad``.
+        What ``value`` is held in.
     source
         Where it is printed, or that it is common practice.
     leaves_out
@@ -42,7 +45,7 @@ class CrossCheck:
 
     name: str
     value: float
-    unit: str
+    unit: InsideUnit
     source: str
     leaves_out: str
 

@@ -11,7 +11,8 @@ import math
 from strapwright.bending.kernel_frame import JAM, OK, Frame, Leg, Point, friction_angle, held
 from strapwright.compiled import jit
 
-# Less of the push on a flank than this carries upwards: locked by friction.
+# Less of the push on a flank than this carries upwards: locked by friction; numerical, short of a
+# division by nothing.
 _LEAST_GRIP = 0.1
 
 
@@ -64,7 +65,17 @@ def release(
     # Friction under the nose acts half a thickness from the mid-line, against the bend.
     force *= frame.force * (1.0 + 0.5 * frame.friction * t / arm * frame.grip * wrapped)
     travel += frame.give * force
-    return Point(status, travel, force, free, kappa0, leg.wrap, z, steps, abs(leg.miss))
+    return Point(
+        status=status,
+        travel=travel,
+        force=force,
+        free=free,
+        curvature=kappa0,
+        wrap=leg.wrap,
+        root=z,
+        steps=steps,
+        miss=abs(leg.miss),
+    )
 
 
 @jit

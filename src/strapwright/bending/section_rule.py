@@ -11,8 +11,10 @@ import math
 
 from strapwright.compiled import jit
 
-SAG_CAP = math.radians(50.0)  # the saddle stops growing here, total loaded angle [rad]
-# Past it the wrap flattens the saddle again; nothing was compared past 68 deg.
+# Fitted with the rest of the rule: the saddle stops growing here, total loaded angle [rad].
+SAG_CAP = math.radians(50.0)
+# Past it the wrap flattens the saddle again up to here; nothing was compared past 68 deg, so this
+# has no source.
 SAG_END = math.radians(75.0)
 
 

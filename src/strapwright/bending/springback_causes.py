@@ -19,6 +19,7 @@ from strapwright.bending.kernel_section import moment_energy
 from strapwright.bending.solver import state_at_travel
 from strapwright.bending.solver_model import build
 
+# Less than any protractor shows (common practice, no source).
 _SMALLEST_SHOWN = math.radians(0.05)
 
 

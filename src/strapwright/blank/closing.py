@@ -18,11 +18,12 @@ from strapwright.shop.part import Closing, Part
 
 # How far the ends may lie beside each other; common practice, no source.
 SIDEWAYS = 1.0  # mm
-# Angles are typed; what is meant to be a full turn is one within this.
+# Angles are typed; what is meant to be a full turn is one within this; likewise.
 _TURN = radians(0.5)
-# A flatter corner is no corner; the leg would lie along the first one.
+# A flatter corner is no corner; the leg would lie along the first one; likewise.
 _FLATTEST = radians(15.0)
-# A leg nearer than this to square across the closing direction cannot take up the rest.
+# A leg nearer than this to square across the closing direction cannot take up the rest;
+# likewise.
 _ACROSS = 0.2
 
 

@@ -27,9 +27,10 @@ from strapwright.bending.bend_values import ReleasedBend
 from strapwright.blank.methods import RIGHT_ANGLE
 from strapwright.errors import InputError
 from strapwright.quantities import show_both
+from strapwright.quantities.inside_units import INCH_MM
 from strapwright.shop.part import Measured, Part
 
-_ROUNDING = 1e-9  # mm
+_ROUNDING = 1e-9  # mm, numerical
 
 
 @frozen(kw_only=True)
@@ -228,7 +229,9 @@ def straights_between(part: Part, ends: Sequence[Setback]) -> tuple[float, ...]:
         least = taken[index] + taken[index + 1]
         if not leg - least >= -_ROUNDING:
             # Up in both systems: what is typed from this sentence is then long enough.
-            shown = f"{ceil(least * 100) / 100:.2f} mm ({ceil(least / 0.0254) / 1000:.3f} in)"
+            shown = (
+                f"{ceil(least * 100) / 100:.2f} mm ({ceil(least / INCH_MM * 1000) / 1000:.3f} in)"
+            )
             raise InputError(
                 "part.shape",
                 f"leg {index + 1} is {show_both(leg, 2)} measured {part.measured}, and the bends "

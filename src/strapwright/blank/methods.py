@@ -27,7 +27,7 @@ DIN_FLOOR_RATIO = 0.5
 DIN_NEGLIGIBLE = pi / 12
 """Bend angle under which DIN 6935 takes v as 0: opening angles over 165 deg [rad]."""
 
-_ROUNDING = 1e-12  # rad; so that 15 deg, however it was computed, is still 15 deg
+_ROUNDING = 1e-12  # rad, numerical; so that 15 deg, however it was computed, is still 15 deg
 
 
 def book_allowance(method: BlankMethod, angle: float, thickness: float, radius: float) -> float:

@@ -44,13 +44,13 @@ class Facts:
 def facts_of(plan: Plan, step: Step, pose: str) -> Facts:
     """Gather what one picture says."""
     job = plan.job
-    loaded = drawn_figures.banded_angle(job, step.loaded_angle, step.bands["loaded_angle_deg"])
+    loaded = drawn_figures.banded_angle(job, step.loaded_angle, step.bands.loaded_angle)
     wanted = drawn_figures.stated_angle(step.wanted)
     turn, word = {
         "rest": (wanted, f"bend {step.bend}, to turn"),
         "stroke": (loaded, f"bend {step.bend}, under the ram"),
         "released": (
-            drawn_figures.banded_angle(job, step.free_angle, step.bands["free_angle_deg"]),
+            drawn_figures.banded_angle(job, step.free_angle, step.bands.free_angle),
             f"bend {step.bend}, let go",
         ),
     }[pose]

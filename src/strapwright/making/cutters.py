@@ -32,6 +32,7 @@ HARDENED = (
     "High-speed steel does not cut a hardened shaft, and its skin spoils a reamer: grind it, use "
     "carbide in a rigid machine, or clamp the shaft instead of drilling it."
 )
+# A usual size (common practice, no source).
 CENTRE = Cutter(kind="centre drill", name="centre drill", diameter=3.0)
 
 

@@ -7,7 +7,10 @@ from strapwright.catalog.steels import find_steel
 MILD = "low carbon steel"
 MEDIUM = "medium carbon steel"
 ALLOY = "alloy steel"
-LOW_CARBON, MEDIUM_CARBON = 0.30, 0.55  # per cent, highest of each class; the usual bounds
+LOW_CARBON, MEDIUM_CARBON = (
+    0.30,
+    0.55,
+)  # per cent, highest of each class; the usual bounds (from memory)
 
 
 def metal_of(steel: str | None, otherwise: str) -> str:

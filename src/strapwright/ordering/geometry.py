@@ -30,7 +30,7 @@ from strapwright.ordering.order_values import (
 )
 from strapwright.ordering.refusal_values import Jams, SmallRadius, TooShallow
 
-FAR = 1e5  # stands for endless [mm]
+FAR = 1e5  # stands for endless, numerical [mm]
 Wing = Literal[0, 1]  # 0 towards end 1 of the bar, 1 towards end 2
 
 

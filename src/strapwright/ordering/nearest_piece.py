@@ -17,6 +17,7 @@ from strapwright.ordering.order_values import Piece
 from strapwright.ordering.refusal_values import Hits, Phase
 from strapwright.ordering.step_oracle import Steps
 
+# Numerical.
 FINE = 0.05  # resolution of the stated clearance [mm]
 FAR_ENOUGH = 1000.0  # nothing further away is looked for [mm]
 

@@ -13,7 +13,7 @@ from strapwright.ordering.kernel_pieces import Floats
 from strapwright.ordering.kernel_self import chain_gap
 from strapwright.ordering.order_values import PartGeometry
 
-CHORD_ERROR = 0.02  # of a drawn arc [mm]
+CHORD_ERROR = 0.02  # of a drawn arc, numerical [mm]
 
 
 @frozen(kw_only=True)

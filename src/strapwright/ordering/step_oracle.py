@@ -226,10 +226,10 @@ class TabledSteps(Steps):
                         self.outward[i][wing],
                         self.strokes[i],
                         self.tools[i][place],
-                        s.clearance,
-                        s.tolerance,
-                        self._flags[place, cut],
-                        self._reach[place, cut],
+                        clearance=s.clearance,
+                        tolerance=s.tolerance,
+                        flags=self._flags[place, cut],
+                        reach=self._reach[place, cut],
                     )
                 if self.symmetric:
                     self._flags[0, cut] = self._flags[1, cut]
@@ -242,12 +242,12 @@ class TabledSteps(Steps):
             self.part.bends,
             np.array([v is None for v in self.lacks], dtype=np.int64),
             np.array([1 if a > 0.0 else -1 for a in self.part.angles], dtype=np.int64),
-            self._offset,
-            self._flags,
-            self._reach.max(axis=0),
-            np.array([[c.move(flip=f, swap=s) for s in (False, True)] for f in (False, True)]),
-            c.stop,
-            self.settings.stop_tolerance,
+            offset=self._offset,
+            flags=self._flags,
+            reach=self._reach.max(axis=0),
+            move=np.array([[c.move(flip=f, swap=s) for s in (False, True)] for f in (False, True)]),
+            stop=c.stop,
+            stop_tolerance=self.settings.stop_tolerance,
         )
         return best
 

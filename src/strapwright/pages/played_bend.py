@@ -269,8 +269,8 @@ def _away(line: Floats, side: tuple[float, float], end: int, room: float) -> flo
 
 
 def _turn(step: Step, angle: float) -> str:
-    band = step.bands["loaded_angle_deg"]
-    half = 0.5 * (band.high - band.low)
+    band = step.bands.loaded_angle
+    half = 0.5 * math.degrees(band.high - band.low)
     degrees = math.degrees(angle)
     return f"{round_to_band(degrees, degrees - half, degrees + half)}°"
 
@@ -279,7 +279,7 @@ def _load(plan: Plan, step: Step, show: Figures, force: float) -> str:
     press = plan.job.press
     share = force / step.force
     if press is None or press.bore is None or step.gauge is None:
-        band = step.bands["force_N"]
+        band = step.bands.force
         return show.force(force, Band(low=band.low * share, high=band.high * share))
     reading = pressure_for(force, press.bore, press.efficiency, press.no_load)
     half = 0.5 * (step.gauge.high - step.gauge.low)

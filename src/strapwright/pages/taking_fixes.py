@@ -7,11 +7,12 @@ from typing import Any
 from attrs import evolve
 
 from strapwright.errors import InputError
-from strapwright.making.shop_lengths import INCH, size
+from strapwright.making.shop_lengths import size
 from strapwright.pages.form import raw_job
 from strapwright.pages.strength_page import check_text
 from strapwright.pages.workshop import Workshop
 from strapwright.quantities import Units
+from strapwright.quantities.inside_units import INCH_MM
 from strapwright.quantities.printing import fixed
 from strapwright.shop.job import Job
 from strapwright.shop.members import SEVERAL, SINGLE
@@ -130,7 +131,7 @@ def _tidy(value: object, units: Units) -> object:
     if not isinstance(value, str) or not value.endswith(" mm"):
         return value
     mm = float(value.removesuffix(" mm"))
-    parts = mm / INCH * 64
+    parts = mm / INCH_MM * 64
     if units == "inch" and parts >= 1 and abs(parts - round(parts)) < 1e-6:
         return size(mm, units)
     return f"{fixed(mm, 4).rstrip('0').rstrip('.')} mm"

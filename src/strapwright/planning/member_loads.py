@@ -57,7 +57,7 @@ def bench_of(plans: Sequence[Plan], tooling: Tooling, press: Press | None) -> Be
             angle=step.curve.loaded_angle,
             peak=step.peak_force,
             loaded=step.loaded_angle,
-            steepest=float(np.radians(step.bands["loaded_angle_deg"].high)),
+            steepest=step.bands.loaded_angle.high,
         )
         for plan in plans
         for step in plan.steps

@@ -17,6 +17,7 @@ from strapwright.shop.job import Job
 from strapwright.shop.press import Press
 from strapwright.shop.tooling import Nose, Obstacle, Shoulders, Tooling
 
+# What nobody states, in round figures: common practice, no source.
 DAYLIGHT = 150.0  # mm
 PLATE_SHARE = 2.0  # width of the push plate over the opening, at least
 PLATE_LEAST = 100.0  # mm

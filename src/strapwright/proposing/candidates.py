@@ -12,6 +12,7 @@ from attrs import evolve, frozen
 from strapwright.catalog.thread_sizes import find_thread
 from strapwright.making.nose_plates import MARGIN, WALL
 from strapwright.making.welded_plates import floor_across, holds_seat, least_tall
+from strapwright.planning.bar_limits import BULGE as EDGE_BULGE
 from strapwright.proposing.proposal_values import Choice, Cut
 from strapwright.quantities import Units
 from strapwright.shop.job import Job
@@ -21,7 +22,6 @@ from strapwright.strength.welds import least_leg
 # Common practice, no source: play of the bar between the carriers, room under the deepest bend,
 # room above the bar, what a shaft stands out of a carrier, and a saw's cut with its facing.
 PLAY = 2.0  # mm
-BULGE = 0.21  # of the thickness, both inside edges of a bend together
 ROOM_BELOW = 6.0  # mm
 ROOM_ABOVE = 12.0  # mm
 STAND_OUT = 5.0  # mm
@@ -34,6 +34,8 @@ SIDE_CLEAR = 3.0  # mm
 WEB_LEAST, WEB_MOST = 0.4, 0.9
 CARRIER_LEAST = 1.6
 LARGEST_LEG = 2 * least_leg(math.inf)  # mm, of the welds between cheeks and floor
+# Of the thickness, both inside edges of a bend together; fitted, see where one of them stands.
+BULGE = 2.0 * EDGE_BULGE
 THICKEST_FLOOR = 50.8  # mm, 2 in; what is left of the height is a riser under a thinner floor
 
 

@@ -26,7 +26,7 @@ MINUTES_A_WEB = 20.0  # to bed a shaft on the edge of its web
 WELD_A_MINUTE = 15.0  # mm
 
 Time = tuple[float, str]
-_SPOT = 1000.0  # mm, of a piece large enough for any hole
+_SPOT = 1000.0  # mm, of a piece large enough for any hole; numerical
 
 
 class MakingTime:

@@ -7,7 +7,6 @@ added within one ``format``.
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping
 from typing import Any
 
 from strapwright.bending.bend_values import Band
@@ -22,6 +21,7 @@ from strapwright.planning.plan_values import (
     Speed,
     StagedPush,
     Step,
+    StepBands,
 )
 from strapwright.report.json_text import to_text
 from strapwright.wording.gauge_words import no_gauge_words
@@ -215,8 +215,19 @@ def _staged(staged: StagedPush) -> Data:
     }
 
 
-def _bands(bands: Mapping[str, Band]) -> Data:
-    return {name: _band(band) for name, band in bands.items()}
+def _bands(bands: StepBands) -> Data:
+    named = {
+        "travel_mm": _band(bands.travel),
+        "loaded_angle_deg": _turned(bands.loaded_angle),
+        "free_angle_deg": _turned(bands.free_angle),
+        "staged_angle_deg": _turned(bands.staged_angle),
+        "force_N": _band(bands.force),
+    }
+    return named if bands.gauge is None else named | {"gauge_MPa": _band(bands.gauge)}
+
+
+def _turned(band: Band) -> Data:
+    return {"low": math.degrees(band.low), "high": math.degrees(band.high)}
 
 
 def _band(band: Band) -> Data:

@@ -121,8 +121,7 @@ def _scenes(made: Plan) -> dict[str, Scene]:
         scenes["blank"] = blank_scene(made)
     for step in made.steps:
         for pose in POSES:
-            if pose in step.poses:
-                scenes[f"bend-{step.bend}-{pose}"] = bend_scene(made, step, pose)
+            scenes[f"bend-{step.bend}-{pose}"] = bend_scene(made, step, pose)
         if step.coming_off is not None:
             scenes[f"bend-{step.bend}-off"] = off_scene(made, step)
         scenes[f"bend-{step.bend}-curve"] = curve_scene(made, step)

@@ -88,12 +88,12 @@ class Figures:
         return self.plain.between(band, "mm")
 
     def angle(self, rad: float, band: Band | None = None) -> str:
-        """Angle [rad]; its band is in degrees."""
+        """Angle, as its band allows [rad]."""
         return self.plain.angle(rad, band)
 
     def angle_between(self, band: Band) -> str:
-        """Both ends of a band of angles in degrees."""
-        return self.plain.between(band, "deg")
+        """Both ends of a band of angles."""
+        return self.plain.between(band, "rad")
 
     def pressure(self, mpa: float, band: Band) -> str:
         """Pressure to the digits of its band."""

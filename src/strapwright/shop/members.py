@@ -12,6 +12,8 @@ from typing import Any, Literal, get_args
 
 from attrs import field, fields, frozen
 
+from strapwright.quantities.inside_units import KSI_MPA
+
 ShoulderKind = Literal["shaft", "block"]
 CouplingKind = Literal["rigid", "pinned", "floating"]
 Holds = Literal[
@@ -187,7 +189,7 @@ class Weld:
     thinner: float | None = _length()
     spacing: float | None = _length()
     height: float | None = _length()
-    electrode: float = _read_as("strength", 70 * 6.894757293168361)
+    electrode: float = _read_as("strength", 70 * KSI_MPA)
 
 
 @frozen(kw_only=True)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from strapwright.errors import in_file
+from strapwright.quantities.inside_units import INCH_MM
 from strapwright.shop.bar import Bar
 from strapwright.shop.part import Hole, Weld
 from strapwright.shop_files.quantity_fields import LENGTH, needed, raw
@@ -88,7 +89,7 @@ def _read_hole(table: Table, legs: tuple[float, ...], bar: Bar) -> Hole:
         raise table.refuse(
             key,
             f"the hole runs off the bar, which is {bar.width:.4g} mm"
-            f" ({bar.width / 25.4:.4g} in) wide",
+            f" ({bar.width / INCH_MM:.4g} in) wide",
             "give a smaller diameter, or an offset nearer to the middle",
             value=table.data[key],
         )
@@ -142,7 +143,7 @@ def _check_on_leg(
     if distance > leg + _SLACK:
         raise table.refuse(
             key,
-            f"this is beyond the leg, which is {leg:.4g} mm ({leg / 25.4:.4g} in) long",
+            f"this is beyond the leg, which is {leg:.4g} mm ({leg / INCH_MM:.4g} in) long",
             "give a smaller distance",
             value=table.data[key],
         )

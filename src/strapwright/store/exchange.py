@@ -206,7 +206,15 @@ def import_files(
     order = sorted(texts, key=lambda file: (kinds[file] == "job", file_key(file)))
     with store.database.writing() as session:
         done = {
-            file: _import(session, file, texts[file], kinds[file], entries.get(file), at, clash)
+            file: _import(
+                session,
+                file,
+                texts[file],
+                kind=kinds[file],
+                entry=entries.get(file),
+                at=at,
+                clash=clash,
+            )
             for file in order
         }
         return tuple(done[file] for file in sorted(done))

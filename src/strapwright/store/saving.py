@@ -99,7 +99,11 @@ def add_version(
         return version_of(current)
     if base != row.current:
         raise Conflict(row.name, base, version_of(current))
-    return version_of(_put_version(session, row, text, row.current + 1, at, note, restores))
+    return version_of(
+        _put_version(
+            session, row, text, number=row.current + 1, at=at, note=note, restores=restores
+        )
+    )
 
 
 def texts_beside(session: Session, text: str) -> dict[str, str]:

@@ -190,7 +190,13 @@ class Store:
             row = item_row(session, item_id)
             text = version_row(session, item_id, number).text
             return add_version(
-                session, row, text, base_version, at, note or f"version {number} again", number
+                session,
+                row,
+                text,
+                base=base_version,
+                at=at,
+                note=note or f"version {number} again",
+                restores=number,
             )
 
     def rename(self, item_id: str, name: str, at: datetime) -> Item:

@@ -6,7 +6,8 @@ from attrs import frozen
 
 from strapwright.catalog.materials import Grade
 from strapwright.catalog.steels import Steel, find_steel
-from strapwright.strength.check_values import Check, Load
+from strapwright.quantities.inside_units import InsideUnit
+from strapwright.strength.check_values import Check, Input, Load
 
 # AISC 360 chapters D, F, G, J: allowable strength design, the factor on first yield and on bearing.
 ON_YIELD = 1.67
@@ -40,12 +41,12 @@ class Part:
         *,
         demand: float,
         capacity: float,
-        unit: str,
+        unit: InsideUnit,
         formula: str,
         allowed: str,
         source: str,
         grade: Grade,
-        inputs: tuple[tuple[str, float, str], ...],
+        inputs: tuple[Input, ...],
         factors: tuple[tuple[str, float], ...] = (),
         grows: float = 1.0,
     ) -> Check:
@@ -68,25 +69,19 @@ class Part:
             grows=grows,
         )
 
-    def bending(
-        self, load: Load, stress: float, formula: str, *inputs: tuple[str, float, str]
-    ) -> Check:
+    def bending(self, load: Load, stress: float, formula: str, *inputs: Input) -> Check:
         """Hold a bending stress [MPa] to the core's yield over 1.67."""
         source = "AISC 360 F1, first yield"
         return self._on_yield("bending", load, stress, formula, inputs, source=source)
 
-    def shear(
-        self, load: Load, stress: float, formula: str, *inputs: tuple[str, float, str]
-    ) -> Check:
+    def shear(self, load: Load, stress: float, formula: str, *inputs: Input) -> Check:
         """Hold a peak shear stress [MPa] to 0.6 of the core's yield over 1.67."""
         return self._on_yield(
             "shear", load, stress, formula, inputs, source="AISC 360 G1",
             share=SHEAR_SHARE, allowed="0.6 Re/1.67",
         )  # fmt: skip
 
-    def direct(
-        self, what: str, load: Load, stress: float, formula: str, *inputs: tuple[str, float, str]
-    ) -> Check:
+    def direct(self, what: str, load: Load, stress: float, formula: str, *inputs: Input) -> Check:
         """Hold a direct stress [MPa], tension or with bending, to the core's yield over 1.67."""
         source = "AISC 360 D2 and H1, first yield"
         return self._on_yield(what, load, stress, formula, inputs, source=source)
@@ -97,7 +92,7 @@ class Part:
         load: Load,
         stress: float,
         formula: str,
-        inputs: tuple[tuple[str, float, str], ...],
+        inputs: tuple[Input, ...],
         *,
         source: str,
         share: float = 1.0,
@@ -119,9 +114,7 @@ class Part:
             factors=(("safety on yield", ON_YIELD),),
         )
 
-    def bearing(
-        self, load: Load, stress: float, formula: str, *inputs: tuple[str, float, str]
-    ) -> Check:
+    def bearing(self, load: Load, stress: float, formula: str, *inputs: Input) -> Check:
         """Hold a pressure in a hole [MPa] to 1.8 of the core's yield over 2."""
         strength = self.steel.yield_strength
         return self.checked(

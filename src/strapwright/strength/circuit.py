@@ -13,7 +13,7 @@ from strapwright.findings import (
 )
 from strapwright.shop.members import Circuit, Members
 from strapwright.shop.press import Press
-from strapwright.strength.check_values import Bench, Check, Result, Unchecked
+from strapwright.strength.check_values import Bench, Check, Input, Result, Unchecked
 
 GAUGE_SHARE = 0.75  # of its range, which a steady pressure should not pass; common practice
 _KEY = "tooling.members.circuit"
@@ -108,7 +108,7 @@ def _rod_side(circuit: Circuit, press: Press, relief: float) -> Iterator[Result]
         pressure = blocked_pressure(relief, press.bore, press.rod)
         yield _rated(
             "rod_side", "pressure when blocked", pressure, circuit.rod_side, "p A/(A - A_r)",
-            "rating", ("p", relief, "bar"), ("D", press.bore, "mm"), ("d", press.rod, "mm"),
+            "rating", ("p", relief, "MPa"), ("D", press.bore, "mm"), ("d", press.rod, "mm"),
         )  # fmt: skip
 
 
@@ -133,7 +133,7 @@ def _rated(
     capacity: float,
     formula: str,
     allowed: str,
-    *inputs: tuple[str, float, str],
+    *inputs: Input,
 ) -> Check:
     return Check(
         member=key.replace("_", " "),
@@ -141,7 +141,8 @@ def _rated(
         case="relief",
         demand=demand,
         capacity=capacity,
-        unit="bar",
+        unit="MPa",
+        oil=True,
         formula=formula,
         allowed=allowed,
         source="as stated",

@@ -10,7 +10,7 @@ import math
 
 from strapwright.catalog.thread_sizes import Thread
 
-_TAN_30 = 0.57735
+_TAN_30 = 0.57735  # to the digits that the source prints
 
 
 def external_area(pitch: float, minor_most: float, pitch_least: float) -> float:

@@ -7,6 +7,7 @@ from collections.abc import Mapping
 
 from strapwright.findings import Angle, Choice, Count, Finding, Length, Name, Share, Yes
 from strapwright.quantities import show_both
+from strapwright.quantities.inside_units import INCH_MM
 from strapwright.wording.reader import Reader
 from strapwright.wording.words import Teller, Words, degrees
 
@@ -63,7 +64,7 @@ def _bottoms(finding: Finding, _: Reader) -> Words:
     travel = finding.one(Length, "travel").value
     return Words(
         f"Bottoming starts before the angle is reached: at a travel of {_down(travel, 2)} mm "
-        f"({_down(travel / 25.4, 3)} in) the bar meets what lies under it and stands at "
+        f"({_down(travel / INCH_MM, 3)} in) the bar meets what lies under it and stands at "
         f"{degrees(finding.one(Angle, 'stands')):.0f} deg let go, short of "
         f"{degrees(finding.one(Angle, 'wanted')):.0f}; from there on no angle is promised and the "
         "force climbs steeply.",

@@ -14,6 +14,7 @@ from strapwright.ordering.freeing.solids import Slab, convex_pieces
 from strapwright.ordering.kernel_pieces import ANGLE, HALF, INNER, KIND, OUTER, SECTOR, Floats, X, Y
 from strapwright.ordering.order_values import Piece
 
+# Numerical, finer than the clearance that counts.
 FINE = Slab(count=0, chord_error=0.01)
 
 

@@ -13,6 +13,7 @@ from shapely.geometry import LineString, Point, Polygon
 from strapwright.errors import SolverError
 
 Spot = tuple[float, float]
+# Numerical.
 SKIN = 0.02  # the way may cut the region's edge by so much, as touching does on the nose [mm]
 
 

@@ -13,6 +13,7 @@ from shapely.geometry import Point, Polygon
 from strapwright.ordering.freeing.layers import Layer
 from strapwright.ordering.freeing.slices import Region, Slices
 
+# Numerical.
 TOUCH = 1e-6  # regions and points no further apart count as touching [mm]
 
 

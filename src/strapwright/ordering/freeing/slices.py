@@ -15,6 +15,7 @@ from strapwright.ordering.freeing.solids import Slab, convex_pieces
 from strapwright.ordering.kernel_pieces import Floats
 from strapwright.ordering.order_values import Piece
 
+# Numerical, to the safe side.
 CIRCLE_SEGMENTS = 16  # a quarter turn of a round piece; what that leaves out is made up for
 LEAST_AREA = 1e-4  # smaller certain regions are dropped: that can only refuse [mm2]
 

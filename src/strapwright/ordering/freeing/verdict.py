@@ -22,11 +22,13 @@ from strapwright.ordering.order_results import FreeingPose, FreeingResult
 from strapwright.ordering.order_values import PartGeometry, Piece, ToolSection
 from strapwright.ordering.refusal_values import End, StaysOn
 
+# Numerical: how finely is looked, and how long; too coarse or too short says too close to call.
 OVERLAP = 0.02  # of the pose on the nose with the tooling, deeper is no start [mm]
 STARTS = (0.02, 0.05, 0.1, 0.2, 0.3, 0.5)  # slid clear of the nose by so much [mm]
 QUICK = 60  # nodes of the first search: where there is a way out it is mostly short
 FULL = 20_000
-# Slabs in a full turn, chord error that goes with them [mm], certain or possible, nodes at most.
+# Slabs in a full turn, chord error that goes with them [mm], certain or possible, nodes at most;
+# numerical, as above.
 LOOKS = (
     (72, 0.25, True, QUICK),
     (180, 0.25, False, FULL),
