@@ -129,6 +129,7 @@ class Part:
             label="Metal",
             hint="",
             group="bar",
+            place=1,
             given=True,
         )
     )
@@ -200,7 +201,7 @@ class Part:
         label="Bars side by side",
         hint="under the nose at one time",
         group="bar",
-        place=1,
+        place=4,
     )
     stacked: int = key(
         "count",
@@ -232,7 +233,7 @@ class Part:
         },
         hint="",
         group="bar",
-        place=0,
+        place=3,
     )
     edges: Edges = key(
         "choice",
@@ -243,7 +244,7 @@ class Part:
         words={"mill": "as rolled"},
         hint="",
         group="bar",
-        place=-1,
+        place=2,
     )
     welds: tuple[Weld, ...] = keys(
         Key(

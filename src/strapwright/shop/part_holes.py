@@ -25,16 +25,17 @@ def _on_leg() -> Any:
     )
 
 
-def _place_on_leg(*, inch: str = "1 in", metric: str = "25 mm") -> Any:
+def _place_on_leg(what: str, inch: str, metric: str) -> Any:
     return keys(
         Key(
             kind="length",
             name="from_end",
-            help="from the free end of the first or last leg to its middle",
+            help=f"from the free end of the first or last leg to the middle of the {what}",
             inch=inch,
             metric=metric,
             needed=True,
             label="at",
+            hint="",
             given=True,
         ),
         Key(
@@ -85,7 +86,7 @@ class Hole:
     """
 
     leg: int = _on_leg()
-    from_bend: int | None = _place_on_leg()
+    from_bend: int | None = _place_on_leg("hole", "1 in", "25 mm")
     distance: float = _distance()
     diameter: float = key(
         "length",
@@ -99,7 +100,7 @@ class Hole:
     )
     across: float = keys(
         Key(
-            kind="length",
+            kind="signed length",
             name="across",
             help="off the middle of the width, + to the far side",
             inch="3/8 in",
@@ -122,7 +123,7 @@ class Weld:
     """
 
     leg: int = _on_leg()
-    from_bend: int | None = _place_on_leg(inch="2-1/2 in", metric="60 mm")
+    from_bend: int | None = _place_on_leg("weld", "2-1/2 in", "60 mm")
     distance: float = _distance()
 
 

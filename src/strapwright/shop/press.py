@@ -60,7 +60,6 @@ class Press:
     rod: float | None = key(
         "length",
         help="diameter of the rod, below the bore",
-        lacking="no force of the ram going back",
         inch="1-3/4 in",
         metric="45 mm",
         label="Rod",

@@ -60,7 +60,7 @@ class Rod:
         inch="3 in",
         metric="75 mm",
     )
-    diameter: float = key("length", inch="1 in", metric="25 mm", needed=True)
+    diameter: float = key("length", help="of each", inch="1 in", metric="25 mm", needed=True)
 
 
 @frozen(kw_only=True)
