@@ -312,7 +312,7 @@ class Shoulders:
             kind="length",
             name="outer_edge",
             help="from the middle of the opening to the outer edge that you see from above",
-            lacking="no sight mark",
+            left_out="half the opening and the shoulder radius",
             inch="2-1/4 in",
             metric="56 mm",
             label="Middle to outer edge",

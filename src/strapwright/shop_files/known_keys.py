@@ -10,6 +10,7 @@ from typing import Any
 from strapwright.shop.bar import Lot
 from strapwright.shop.job import BlankSettings, HitSettings
 from strapwright.shop.keys import Key, keys_of
+from strapwright.shop.members import Members
 from strapwright.shop.part import Closing, Hole, Part, Weld
 from strapwright.shop.press import Press
 from strapwright.shop.tooling import Nose, Obstacle, Rod, Shoulders, Tooling
@@ -55,6 +56,14 @@ KNOWN: Mapping[str, tuple[str, ...]] = MappingProxyType(_known())
 # A file beside the job carries whole tables, so that one can be moved over as it is.
 SHOP_TABLES = ("press", "tooling")
 SHOP_KEYS = ("format", "units", *SHOP_TABLES)
+
+# Tables that are written one under another, each with its head.
+LISTS = tuple(
+    f"{table}.{key.name}"
+    for table, made in {**TABLES, "tooling.members": Members}.items()
+    for key in keys_of(made).values()
+    if key.kind == "list"
+)
 
 # Tables that a person writes in one line.
 INLINE = (
