@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from strapwright.errors import in_file
 from strapwright.shop.bar import Bar
 from strapwright.shop.keys import keys_of
 from strapwright.shop.part import Hole, Weld
@@ -114,7 +115,7 @@ def _read_place(table: Table, leg: int, legs: int, what: str) -> tuple[int | Non
             raise table.refuse(
                 "from_end",
                 f"leg {leg} has no free end",
-                f"write from_bend = {bends} and distance",
+                in_file(f"write from_bend = {bends} and distance"),
                 value=table.data["from_end"],
             )
         return None, _length(table, "from_end")
@@ -122,7 +123,7 @@ def _read_place(table: Table, leg: int, legs: int, what: str) -> tuple[int | Non
         raise table.refuse(
             "from_end" if len(beside) == 1 else "from_bend",
             f"nothing says where along the leg the {what} is",
-            f'write from_bend = {bends} and distance = "1 in"'
+            in_file(f'write from_bend = {bends} and distance = "1 in"')
             + (', or from_end = "1 in"' if len(beside) == 1 else ""),
         )
     bend = table.data["from_bend"]
@@ -130,7 +131,7 @@ def _read_place(table: Table, leg: int, legs: int, what: str) -> tuple[int | Non
         raise table.refuse(
             "from_bend",
             f"this is not the number of a bend beside leg {leg}",
-            f"write from_bend = {bends}",
+            in_file(f"write from_bend = {bends}"),
             value=bend,
         )
     return bend, _length(table, "distance")

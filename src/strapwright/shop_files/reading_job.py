@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from types import MappingProxyType
 
+from strapwright.errors import in_file, table_of
 from strapwright.shop.job import BlankSettings, HitSettings, Job
 from strapwright.shop.keys import keys_of
 from strapwright.shop_files.opening import BEGIN, files_named, open_job, open_table
@@ -42,7 +43,7 @@ def read_job(text: str, *, beside: Mapping[str, str] = _NOTHING) -> Job:
     head = open_job(text)
     part = head.child("part")
     if part is None:
-        raise head.refuse("part", "the table [part] is missing", BEGIN)
+        raise head.refuse("part", f"the table {table_of('part')} is missing", BEGIN)
     press = open_table(head, "press", beside)
     tooling = open_table(head, "tooling", beside)
     return Job(
@@ -71,13 +72,13 @@ def _read_blank(table: Table | None) -> BlankSettings:
         raise table.refuse(
             "factor",
             "this is missing, though method is factor",
-            "write for example factor = 0.42, from 0.001 to 1",
+            in_file("write for example factor = 0.42, from 0.001 to 1"),
         )
     if method != "factor" and factor is not None:
         raise table.refuse(
             "factor",
             f"this has no effect while method is {method}",
-            'write method = "factor", or leave factor out',
+            in_file('write method = "factor", or leave factor out'),
             value=table.data["factor"],
         )
     return BlankSettings(**plain, factor=factor)

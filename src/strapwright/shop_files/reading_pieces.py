@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from strapwright.errors import in_file
 from strapwright.shop.tooling import Obstacle, Rod
 from strapwright.shop_files.quantity_fields import signed
 from strapwright.shop_files.reading_values import read_value, refuse_unknown
@@ -25,7 +26,7 @@ def read_obstacles(table: Table) -> tuple[Obstacle, ...]:
             raise one.refuse(
                 "box",
                 "the box has no size: left must be under right and low under high",
-                'write for example box = ["3", "-2", "4", "1"] (left, low, right, high)',
+                in_file('write for example box = ["3", "-2", "4", "1"] (left, low, right, high)'),
             )
         along = None
         if "along" in one.data:
@@ -34,7 +35,7 @@ def read_obstacles(table: Table) -> tuple[Obstacle, ...]:
                 raise one.refuse(
                     "along",
                     "it ends before it begins",
-                    'write the smaller figure first, for example along = ["-1", "1"]',
+                    in_file('write the smaller figure first, for example along = ["-1", "1"]'),
                 )
             along = (begin, end)
         obstacles.append(read_value(one, Obstacle, box=(left, low, right, high), along=along))

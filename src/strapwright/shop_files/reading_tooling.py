@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from fractions import Fraction
 
+from strapwright.errors import in_file
 from strapwright.quantities import Units
 from strapwright.shop.keys import Key, keys_of
 from strapwright.shop.tooling import Floor, Nose, Obstacle, Shoulders, Tooling
@@ -42,13 +43,15 @@ def read_tooling(table: Table) -> Tooling:
     refuse_unknown(table, Tooling)
     nose = table.child("nose")
     if nose is None:
-        raise table.refuse("nose", "this is missing", 'write for example nose = { shaft = "1 in" }')
+        raise table.refuse(
+            "nose", "this is missing", in_file('write for example nose = { shaft = "1 in" }')
+        )
     shoulders = table.child("shoulders")
     if shoulders is None:
         raise table.refuse(
             "shoulders",
             "this is missing",
-            'write for example shoulders = { radius = "3/8 in", opening = "2-1/2 in" }',
+            in_file('write for example shoulders = { radius = "3/8 in", opening = "2-1/2 in" }'),
         )
     held = _read_nose(nose)
     members = table.child("members")
@@ -107,7 +110,7 @@ def _read_nose(table: Table) -> Nose:
         raise table.refuse(
             "web",
             "the nose is held by its web alone and no web is stated",
-            'write web = { thick = "3/4 in", height = "3 in" }',
+            in_file('write web = { thick = "3/4 in", height = "3 in" }'),
         )
     radius = _read_nose_radius(table)
     web = exact_value(table, _NOSE["web.height"])
@@ -125,7 +128,7 @@ def _read_nose_radius(table: Table) -> Fraction:
     raise table.refuse(
         "shaft",
         "nothing says how round the nose is",
-        'write shaft = "1 in" (its diameter) or radius = "1/2 in"',
+        in_file('write shaft = "1 in" (its diameter) or radius = "1/2 in"'),
     )
 
 
@@ -174,7 +177,7 @@ def _read_opening(table: Table) -> tuple[Fraction, Fraction]:
         return _must(table, _SHOULDERS["gap"]) + 2 * radius, radius
     table.need(
         "opening",
-        'write opening = "2-1/2 in" (centre to centre) or gap = "1-3/4 in" (clear)',
+        in_file('write opening = "2-1/2 in" (centre to centre) or gap = "1-3/4 in" (clear)'),
     )
     opening = _must(table, _SHOULDERS["opening"])
     if opening <= 2 * radius:
@@ -232,7 +235,7 @@ def _refuse_without(table: Table, key: str, floor: Floor, needs: Floor) -> None:
         raise table.refuse(
             key,
             f"this has no effect while the floor is {floor}",
-            f'write floor = "{needs}", or leave {key} out',
+            in_file(f'write floor = "{needs}", or leave {key} out'),
             value=table.data[key],
         )
 
@@ -242,7 +245,7 @@ def _read_vee(table: Table, floor: Floor) -> float | None:
     if floor != "vee":
         _refuse_without(table, "vee_angle", floor, "vee")
         return None
-    table.need("vee_angle", "write its included angle, for example vee_angle = 85")
+    table.need("vee_angle", in_file("write its included angle, for example vee_angle = 85"))
     return float(_must(table, _SHOULDERS["vee_angle"]) * PI / 180)
 
 

@@ -8,7 +8,7 @@ from types import MappingProxyType
 from typing import Any, TypeVar
 
 from strapwright.catalog.steels import find_steel
-from strapwright.errors import InputError
+from strapwright.errors import InputError, in_file
 from strapwright.quantities import Units
 from strapwright.shop.keys import Key, keys_of, stated_by
 from strapwright.shop_files.exact_text import (
@@ -126,11 +126,12 @@ def exact_value(table: Table, key: Key, *, name: str = "") -> Fraction | None:
 
 
 def asked(key: Key) -> str:
-    """Return what to write under a key that is missing."""
+    """Return what to write under a key that is missing, marked as words of the file."""
     if key.kind == "choice":
-        return f"write {key.last} = {one_of(key.options)}"
+        return in_file(f"write {key.last} = {one_of(key.options)}")
     example = key.inch or "A36"
-    return f"write for example {key.last} = " + (example if key.kind in _BARE else f'"{example}"')
+    written = example if key.kind in _BARE else f'"{example}"'
+    return in_file(f"write for example {key.last} = {written}")
 
 
 def _holder(table: Table, key: Key) -> Table | None:
@@ -159,7 +160,7 @@ def _found(table: Table, holder: Table, key: Key) -> object:
     if key.kind == "count":
         return holder.whole(key.last, 1, key.most)
     example = key.inch or ("A36" if key.kind == "steel" else "1/2-13")
-    text = holder.line_text(key.last, f'{key.ask}, for example {key.last} = "{example}"')
+    text = holder.line_text(key.last, in_file(f'{key.ask}, for example {key.last} = "{example}"'))
     return _steel(holder, key.last, text) if key.kind == "steel" and text is not None else text
 
 
