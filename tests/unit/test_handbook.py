@@ -10,12 +10,14 @@ from pathlib import Path
 import pytest
 
 from strapwright.bending.solver_model import FITTED
-from strapwright.shop_files.known_keys import KNOWN
+from strapwright.shop_files.known_keys import KNOWN, TABLES
 
 ROOT = Path(__file__).resolve().parent.parent.parent
-sys.path.append(str(ROOT / "validation"))
+sys.path += [str(ROOT / "validation"), str(ROOT / "docs")]
 
-import stroke_cases  # noqa: E402  # scripts, not a package
+import make_key_tables  # noqa: E402  # scripts, not a package
+
+import stroke_cases  # noqa: E402
 
 DOCS = ROOT / "docs"
 
@@ -32,6 +34,12 @@ def test_every_key_of_a_job_file_is_described(table: str) -> None:
         and f"part.{key}]]" not in page
     ]
     assert missing == []
+
+
+def test_the_tables_of_keys_are_as_the_code_states_them() -> None:
+    page = (DOCS / "job-file.md").read_text(encoding="utf-8")
+    assert set(re.findall(r"<!-- keys of ([a-z_.]+) -->", page)) == set(TABLES)
+    assert make_key_tables.fresh(page) == page, "run python docs/make_key_tables.py"
 
 
 def test_every_case_is_on_the_validation_page() -> None:

@@ -5,24 +5,16 @@ from __future__ import annotations
 import contextlib
 from collections.abc import Callable, Mapping
 from fractions import Fraction
-from typing import Any, Literal
+from typing import Any, Literal, get_args
 
 from attrs import frozen
 
 from strapwright.errors import InputError
-from strapwright.quantities import (
-    Units,
-    read_angle,
-    read_flow,
-    read_force,
-    read_length,
-    read_pressure,
-    read_ratio,
-    read_volume,
-)
+from strapwright.quantities import Units
 from strapwright.quantities.inside_units import CUBIC_INCH_MM3, GALLON_MM3, INCH_MM, TON_N
 from strapwright.quantities.printing import fixed
 from strapwright.quantities.units import PSI
+from strapwright.shop_files.quantity_fields import KINDS
 
 Kind = Literal[
     "length", "pressure", "strength", "force", "flow", "volume", "angle", "share", "count", "text"
@@ -75,14 +67,7 @@ class Field:
 
 
 _READERS: Mapping[Kind, Callable[[str, str, Units | None], Fraction]] = {
-    "length": read_length,
-    "pressure": read_pressure,
-    "strength": read_pressure,
-    "force": read_force,
-    "flow": read_flow,
-    "volume": read_volume,
-    "angle": lambda text, where, _units: read_angle(text, where),
-    "share": lambda text, where, _units: read_ratio(text, where),
+    kind: KINDS[kind].read for kind in get_args(Kind) if kind in KINDS
 }
 
 
