@@ -6,7 +6,6 @@ import re
 from collections.abc import Mapping, Sequence
 from typing import Any
 
-import tomlkit
 from attrs import evolve
 
 from strapwright.making.crib_cutters import cutters_of
@@ -23,6 +22,7 @@ from strapwright.shop_files.opening import parse
 from strapwright.shop_files.reading_crib import read_crib
 from strapwright.shop_files.reading_job import read_job
 from strapwright.shop_files.reading_rack import read_rack
+from strapwright.shop_files.updating import tables_text
 from strapwright.shop_files.writing import write_job
 
 Data = dict[str, Any]
@@ -90,4 +90,4 @@ def _written(one: Proposed, job: Job) -> str:
     tooling = read_job(plain).tooling
     if tooling is None or not assess(bench_of(one.plans, tooling, job.press), job.units).holds:
         plain = exact
-    return tomlkit.dumps({"tooling": parse(plain)["tooling"]})
+    return tables_text({"tooling": parse(plain)["tooling"]})

@@ -140,6 +140,14 @@ def making_files(made: ToolingMaking) -> dict[str, bytes]:
     return files
 
 
+def drawing_file(made: ToolingMaking, name: str) -> bytes | None:
+    """Return the DXF of a plate by its file's name, or ``None`` where there is no such one."""
+    from strapwright.drawing.plate_dxf import plate_dxf  # noqa: PLC0415  slow to load
+
+    plate = by_name(made).get(name.removesuffix(".dxf"))
+    return plate_dxf(plate) if plate is not None and name.endswith(".dxf") else None
+
+
 def by_name(made: ToolingMaking) -> dict[str, PlateMaking]:
     """Return each plate by the name of its files, without an ending."""
     return {
