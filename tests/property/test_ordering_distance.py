@@ -22,8 +22,8 @@ from strapwright.ordering.kernel_advance import (
     set_straight,
 )
 from strapwright.ordering.kernel_distance import sector_distance, straight_distance
+from strapwright.ordering.kernel_kinematics import arc_centre, contact_run, sinking, straight_needed
 from strapwright.ordering.kernel_pieces import NOSE, SHOULDERS, Stroke
-from strapwright.ordering.kinematics import arc_centre, contact_run, sinking, straight_needed
 
 ALL = 1e30  # asks for the distance itself, not for a bound
 place = st.floats(-60.0, 60.0)

@@ -37,7 +37,7 @@ def project_files() -> list[Path]:
         ).stdout.split("\0")
         files = [ROOT / name for name in listed if name]
     else:
-        kept = ("src", "tests", "docs", "validation", "benchmarks", ".ci")
+        kept = ("src", "tests", "docs", "validation", "benchmarks", ".ci", "contracts")
         files = [path for name in kept for path in (ROOT / name).rglob("*")]
         files += ROOT.glob("*")
     return [path for path in files if path.is_file() and "__pycache__" not in path.parts]
@@ -98,18 +98,156 @@ def test_every_part_of_the_package_has_its_layer() -> None:
     assert {name for layer in layered for name in layer.split(" | ")} == parts
 
 
-def test_import_contracts_hold() -> None:
+def lint_imports(root: Path, *options: str) -> subprocess.CompletedProcess[str]:
     command = shutil.which("lint-imports", path=str(Path(sys.executable).parent))
     assert command is not None
-    done = subprocess.run(
-        [command, "--config", str(ROOT / "pyproject.toml"), "--no-cache"],
-        cwd=ROOT,
-        env={**os.environ, "PYTHONPATH": str(ROOT / "src")},
+    return subprocess.run(
+        [command, "--config", "pyproject.toml", *options],
+        cwd=root,
+        env={**os.environ, "PYTHONPATH": str(root / "src"), "COLUMNS": "300"},
         check=False,
         capture_output=True,
         text=True,
     )
+
+
+def test_import_contracts_hold() -> None:
+    done = lint_imports(ROOT, "--no-cache")
     assert done.returncode == 0, done.stdout + done.stderr
+
+
+@pytest.fixture(scope="module")
+def copied(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    root = tmp_path_factory.mktemp("copied")
+    shutil.copy(ROOT / "pyproject.toml", root)
+    for folder in ("src", "contracts"):
+        shutil.copytree(ROOT / folder, root / folder, ignore=shutil.ignore_patterns("__pycache__"))
+    return root
+
+
+CORE = "the core works with values alone"
+KERNELS = "kernels are numbers in, numbers out"
+PICTURES = "pictures and reports are made in memory"
+LAYERS = "one direction of dependency"
+WEB = "the web reaches the core through pages, service, report and values"
+COMMANDS = "commands reach the core through service and report"
+STORE = "the store keeps what the shop's files say, and neither plans nor draws"
+COMPILER = "the compiler is known to one module"
+TOML = "TOML is known to the shop's files"
+DATABASE = "the database is known to the store"
+PAPER = "paper is known to the sheets"
+NETWORK = "the network is known to the web and what starts it"
+TERMINAL = "the terminal is known to the commands"
+FORBIDDEN = {  # module, what it imports -> the contracts that this breaks
+    # The core reaches for the world: files, clock, chance, programs, what nobody thought of.
+    ("planning/plan.py", "import pathlib"): {CORE},
+    ("strength/beams.py", "import os.path"): {CORE},
+    ("quantities/reading.py", "from datetime import datetime"): {CORE},
+    ("making/fits.py", "import random"): {CORE},
+    ("proposing/search_rack.py", "import subprocess"): {CORE},
+    ("shop/part.py", "import pydantic"): {CORE},
+    ("bending/solver.py", "import sqlite3"): {CORE, DATABASE},
+    # What one part of the core may, another may not.
+    ("blank/legs.py", "import numba"): {CORE, COMPILER},
+    ("planning/plan.py", "import tomlkit"): {CORE, TOML},
+    ("bending/solver.py", "import tomllib"): {CORE},
+    ("bending/kernel_frame.py", "import scipy"): {KERNELS},
+    ("ordering/kernel_wings.py", "import attrs"): {KERNELS},
+    ("bending/kernel_frame.py", "import strapwright.bending.bend_values"): {KERNELS},
+    ("ordering/kernel_wings.py", "import numba"): {CORE, KERNELS, COMPILER},
+    # Each library from outside has one room.
+    ("pages/workshop.py", "import tomlkit"): {TOML},
+    ("service/files.py", "import numba"): {COMPILER},
+    ("service/files.py", "import sqlalchemy"): {DATABASE},
+    ("drawing/blank_drawing.py", "import segno"): {PICTURES, PAPER},
+    ("service/files.py", "import uvicorn"): {NETWORK},
+    ("service/files.py", "import click"): {TERMINAL},
+    # Pictures and reports.
+    ("drawing/blank_drawing.py", "import pathlib"): {PICTURES},
+    ("report/plan_text.py", "import os"): {PICTURES},
+    ("scene/svg.py", "import ezdxf"): {PICTURES},
+    # The edges go round the rooms that speak for the core, or into each other.
+    ("web/live.py", "import strapwright.planning.plan"): {WEB},
+    ("web/live.py", "import strapwright.shop_files.updating"): {WEB},
+    ("web/live.py", "import strapwright.cli.options"): {WEB, LAYERS},
+    ("web/live.py", "import strapwright.serving"): {WEB, LAYERS},
+    ("cli/check.py", "import strapwright.planning.plan_values"): {COMMANDS},
+    ("cli/check.py", "import strapwright.web.live"): {COMMANDS},
+    ("cli/check.py", "import strapwright.pages.form"): {COMMANDS},
+    # Upwards.
+    ("planning/plan.py", "import strapwright.proposing.candidates"): {LAYERS},
+    ("service/files.py", "import strapwright.pages.form"): {LAYERS},
+    ("strength/beams.py", "import strapwright.making.fits"): {LAYERS},
+    ("store/table_rows.py", "import strapwright.planning.plan"): {STORE},
+    ("store/table_rows.py", "import strapwright.quantities"): {STORE},
+}
+
+
+@pytest.mark.parametrize(("where", "line"), FORBIDDEN, ids=" ".join)
+def test_a_forbidden_import_breaks_its_contract(copied: Path, where: str, line: str) -> None:
+    path = copied / "src" / "strapwright" / where
+    before = path.read_text(encoding="utf-8")
+    path.write_text(f"{before}\n{line}\n", encoding="utf-8")
+    try:
+        done = lint_imports(copied, "--cache-dir", str(copied / "cache"))
+    finally:
+        path.write_text(before, encoding="utf-8")
+    assert done.returncode == 1, done.stdout + done.stderr
+    broken = set(re.findall(r"^(.+) BROKEN$", done.stdout, re.MULTILINE))
+    assert broken == FORBIDDEN[where, line], done.stdout
+
+
+def test_every_contract_has_been_seen_to_break() -> None:
+    contracts = {one["name"] for one in PROJECT["tool"]["importlinter"]["contracts"]}
+    assert contracts == set().union(*FORBIDDEN.values())
+
+
+def core_packages() -> list[str]:
+    (modules,) = (
+        contract["modules"]
+        for contract in PROJECT["tool"]["importlinter"]["contracts"]
+        if contract["name"] == CORE
+    )
+    return [name.removeprefix("strapwright.") for name in modules]
+
+
+def test_all_below_pictures_is_core() -> None:
+    # A new package that is put into the layers must not be left out of the core's contract.
+    (layers,) = (
+        contract["layers"]
+        for contract in PROJECT["tool"]["importlinter"]["contracts"]
+        if contract["type"] == "layers"
+    )
+    at = layers.index("strapwright.scene")
+    below = {name for layer in layers[at + 1 :] for name in layer.split(" | ")}
+    assert below == {f"strapwright.{name}" for name in core_packages()}
+
+
+def test_the_core_opens_prints_and_runs_nothing() -> None:
+    # These need no import, so that no import contract can see them.
+    worldly = {"open", "print", "input", "exec", "eval", "__import__", "breakpoint"}
+    core = core_packages()
+    paths = [path for path in MODULES if path.relative_to(SOURCE).parts[0].split(".")[0] in core]
+    assert len(paths) > 150
+    found = [
+        f"{path.relative_to(SOURCE)}:{call.lineno} {call.func.id}"
+        for path in paths
+        for call in ast.walk(ast.parse(path.read_text(encoding="utf-8")))
+        if isinstance(call, ast.Call)
+        and isinstance(call.func, ast.Name)
+        and call.func.id in worldly
+    ]
+    assert found == []
+
+
+def test_only_kernels_are_compiled() -> None:
+    compiled = {
+        path.stem
+        for path in MODULES
+        if "from strapwright.compiled import" in path.read_text(encoding="utf-8")
+    }
+    assert compiled != set()
+    assert {name for name in compiled if not name.startswith("kernel_")} == set()
 
 
 def literal_codes(value: ast.expr) -> set[str]:
