@@ -16,7 +16,7 @@ from pathlib import Path
 
 ROOT = Path(__file__).resolve().parent.parent
 CORE = ("quantities", "catalog", "shop", "bending", "blank", "ordering", "strength")
-CORE += ("making", "midline", "shop_files", "planning", "proposing", "motion")
+CORE += ("making", "midline", "cutting", "shop_files", "planning", "proposing", "motion")
 COMPILED = ("tests/unit", "tests/property", "tests/published")
 # Every kernel of bending in a few seconds without the compiler; no test here draws 512 bars.
 UNCOMPILED = (

@@ -53,12 +53,13 @@ def searched(asked: Mapping[str, Any], progress: Progress) -> Data:
         If something cannot be used.
     """
     jobs = [read_job(one["text"], beside=one["beside"]) for one in asked["jobs"]]
-    crib = asked["crib"]
+    crib = None if asked["crib"] is None else read_crib(asked["crib"], "crib")
     found = propose(
         jobs,
         read_rack(asked["rack"], "rack"),
         progress,
-        cutters=None if crib is None else cutters_of(read_crib(crib, "crib")),
+        cutters=None if crib is None else cutters_of(crib),
+        saws=() if crib is None else crib.saws,
     )
     units = jobs[0].units
     data = proposals_to_data(found, units)

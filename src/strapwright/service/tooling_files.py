@@ -21,12 +21,24 @@ from strapwright.report.making_json import making_to_data
 from strapwright.report.making_text import making_to_text
 from strapwright.service.files import read_text_file
 from strapwright.service.load_job import load_job
+from strapwright.shop.crib import Crib
 from strapwright.shop_files.opening import parse
 from strapwright.shop_files.reading_crib import read_crib
 from strapwright.shop_files.reading_plate import read_plate
 
 _FASTEST = 60_000.0  # rpm; more is a slip
 _LARGEST_TIP = 25.0  # mm
+
+
+def load_crib(path: Path) -> Crib:
+    """Return the tool crib of a file.
+
+    Raises
+    ------
+    InputError
+        If the file cannot be read.
+    """
+    return read_crib(read_text_file(path, "crib file"), path.name)
 
 
 def load_cutters(crib: Path | None) -> tuple[Cutter, ...]:
@@ -37,9 +49,7 @@ def load_cutters(crib: Path | None) -> tuple[Cutter, ...]:
     InputError
         If the file cannot be read, or nothing in it cuts.
     """
-    if crib is None:
-        return usual_cutters()
-    return cutters_of(read_crib(read_text_file(crib, "crib file"), crib.name))
+    return usual_cutters() if crib is None else cutters_of(load_crib(crib))
 
 
 def load_drills(crib: Path | None) -> tuple[Drill, ...] | None:
@@ -50,9 +60,7 @@ def load_drills(crib: Path | None) -> tuple[Drill, ...] | None:
     InputError
         If the file cannot be read.
     """
-    if crib is None:
-        return None
-    return drills_of(read_crib(read_text_file(crib, "crib file"), crib.name))
+    return None if crib is None else drills_of(load_crib(crib))
 
 
 def load_making(
