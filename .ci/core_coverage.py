@@ -22,7 +22,7 @@ COMPILED = ("tests/unit", "tests/property", "tests/published")
 UNCOMPILED = (
     "tests/property/test_stroke.py",
     "tests/unit/test_released_shape.py",
-    "tests/unit/test_band.py::test_draws_that_jam_are_told_apart",
+    "tests/unit/test_bend_band.py::test_draws_that_jam_are_told_apart",
     "tests/reference/test_closed_forms.py",
     "tests/reference/test_width_rule.py",
 )

@@ -5,7 +5,7 @@ No property has a deadline: how long an example takes belongs to the machine and
 
 from hypothesis import settings
 
-from strapwright.service.warming import prepare_cache
+from strapwright.service.compiler_cache import prepare_cache
 
 prepare_cache()
 settings.register_profile("untimed", deadline=None)

@@ -17,7 +17,7 @@ from strapwright.making.tooling_plates import pieces_of
 from strapwright.planning import plan
 from strapwright.planning.bend_setups import known_bar
 from strapwright.planning.member_loads import assess, bench_of
-from strapwright.proposing import candidates
+from strapwright.proposing import candidate_sizes
 from strapwright.proposing.candidate_tooling import tooling_of
 from strapwright.proposing.cheap_tests import Miss, Passed, nose_miss, opening_limits, solve_all
 from strapwright.proposing.part_plans import STOPPING
@@ -116,7 +116,7 @@ def test_each_says_what_it_gives_up_and_why_others_fell_out(found: Proposals) ->
 def test_pruning_gives_the_same_as_trying_everything(
     names: tuple[str, ...], monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    monkeypatch.setattr(candidates, "MOST_OPENINGS", 3)
+    monkeypatch.setattr(candidate_sizes, "MOST_OPENINGS", 3)
     rack = rack_of(*names)
     quick, whole = propose([BRACKET], rack), propose([BRACKET], rack, prune=False)
     assert whole.best

@@ -6,7 +6,6 @@ from typing import Literal
 
 from attrs import frozen
 
-from strapwright.ordering.geometry import Wing
 from strapwright.ordering.kernel_advance import first_contact, least_distance
 from strapwright.ordering.kernel_pieces import (
     ARC,
@@ -18,7 +17,8 @@ from strapwright.ordering.kernel_pieces import (
     MIDDLE,
     Floats,
 )
-from strapwright.ordering.step_oracle import Steps
+from strapwright.ordering.order_arrays import Wing
+from strapwright.ordering.possible_bends import Steps
 
 FINE = 0.05  # resolution of the stated clearance [mm]
 FAR_ENOUGH = 1000.0  # nothing further away is looked for [mm]

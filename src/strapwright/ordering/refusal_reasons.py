@@ -7,12 +7,12 @@ from collections.abc import Callable
 
 from attrs import evolve
 
-from strapwright.ordering.backward import furthest_back
-from strapwright.ordering.geometry import Wing
+from strapwright.ordering.cheapest_order import furthest_back
 from strapwright.ordering.kernel_pieces import X
 from strapwright.ordering.nearest_piece import first_hit, nearest_piece
+from strapwright.ordering.order_arrays import Wing
 from strapwright.ordering.order_results import End, Reason, Refusal
-from strapwright.ordering.step_oracle import Steps
+from strapwright.ordering.possible_bends import Steps
 
 Outside = Callable[[int, int, int], bool]
 

@@ -26,7 +26,7 @@ from strapwright.scene.primitives import Shape
 from strapwright.scene.svg import shapes_to_svg
 
 CURVE = Sheet(width=620.0, height=380.0, body=15.0)
-_CURVES = {"wide": CURVE, "phone": PHONE}
+CURVES = {"wide": CURVE, "phone": PHONE}
 _TALLEST = 0.86  # of its width a picture may become so that the part stays in it
 _SIDES = ((1.0, 0.0), (0.0, 1.0), (0.0, -1.0))  # of an end: beyond it, to the left, to the right
 _THIN = 0.94  # of its thickness a bar of a stack is drawn, so that each is seen
@@ -182,7 +182,7 @@ def _act_data(
         forces = np.array([frame.force for frame in frames])
         data["marker"] = {
             name: marker_places(plan, step, sheet, travels, forces).round(1).tolist()
-            for name, sheet in _CURVES.items()
+            for name, sheet in CURVES.items()
         }
     return data
 
@@ -195,7 +195,7 @@ def curve_pictures(plan: Plan, step: Step) -> dict[str, str]:
     plan, step
         The step belongs to the plan.
     """
-    return {name: to_svg(curve_scene(plan, step, sheet), None) for name, sheet in _CURVES.items()}
+    return {name: to_svg(curve_scene(plan, step, sheet), None) for name, sheet in CURVES.items()}
 
 
 def _view(view: Box, flip: float) -> list[float]:

@@ -9,10 +9,10 @@ from typing import Any, get_args
 from attrs import frozen
 
 from strapwright.errors import InputError
+from strapwright.pages.edited_job import Note
 from strapwright.pages.form import sentence_for
 from strapwright.pages.form_fields import Field, other_unit, stored, typed
 from strapwright.pages.member_fields import steel_choices
-from strapwright.pages.open_job import Note
 from strapwright.pages.shelves import Shelf, read_shelf
 from strapwright.quantities import Units
 from strapwright.shop.rack import Origin, StockKind

@@ -18,8 +18,8 @@ from strapwright.planning import plan
 from strapwright.planning.plan_values import Plan
 from strapwright.quantities import Units
 from strapwright.service.demo import JOBS, NAMES
-from strapwright.service.folders import default_store, user_data_folder
 from strapwright.service.search_clock import within
+from strapwright.service.user_folders import default_store, user_data_folder
 from strapwright.shop.job import Job
 from strapwright.shop_files.reading_job import read_job
 from strapwright.shop_files.updating import tables_text, update_job

@@ -10,16 +10,16 @@ from collections.abc import Callable, Sequence
 
 from attrs import field, frozen
 
-from strapwright.blank.legs import straights
+from strapwright.blank.leg_straights import straights
 from strapwright.errors import InputError
 from strapwright.findings import Finding, Severity
 from strapwright.midline.pose_values import End
-from strapwright.ordering.freeing.verdict import comes_off
+from strapwright.ordering.freeing.coming_off import comes_off
 from strapwright.ordering.order_results import FreeingResult, OrderResult
+from strapwright.ordering.order_search import find_order, numbers
 from strapwright.ordering.order_values import PartGeometry, SearchSettings
+from strapwright.ordering.possible_bends import Steps
 from strapwright.ordering.refusal_reasons import refusal_of
-from strapwright.ordering.search import find_order, numbers
-from strapwright.ordering.step_oracle import Steps
 from strapwright.planning.made_bend import MadeBend
 from strapwright.planning.order_words import assumed_findings, off_findings, remedy_for
 from strapwright.planning.surrounding_pieces import Surroundings, surroundings

@@ -8,8 +8,8 @@ from attrs import frozen
 
 from strapwright.findings import Severity
 from strapwright.planning.member_loads import assess, bench_of
+from strapwright.proposing.candidate_sizes import cuts_of, layout_of, widest_bars
 from strapwright.proposing.candidate_tooling import bolts_to_lay_ready, tooling_of
-from strapwright.proposing.candidates import cuts_of, layout_of, widest_bars
 from strapwright.proposing.cheap_tests import Miss, Passed
 from strapwright.proposing.making_time import MakingTime
 from strapwright.proposing.part_plans import Planner, named
@@ -18,7 +18,7 @@ from strapwright.proposing.rejections import Rejections
 from strapwright.shop.job import Job
 from strapwright.shop.rack import Stock
 from strapwright.strength.check_values import Bench, Check, Unchecked
-from strapwright.strength.loads import push_loads, retract_load
+from strapwright.strength.load_cases import push_loads, retract_load
 from strapwright.strength.member_checks import check_members
 
 # Members that a proposal makes; the press's own may be unstated, and are then listed.

@@ -13,7 +13,7 @@ from strapwright.making.plate_making import SQUARING, make_plate
 from strapwright.making.plate_metals import MILD, metal_of
 from strapwright.making.plate_values import Cutter, HoleSpec, PlateDrawing
 from strapwright.making.shop_lengths import size
-from strapwright.proposing.candidates import Layout, side_bolt
+from strapwright.proposing.candidate_sizes import Layout, side_bolt
 from strapwright.proposing.proposal_values import Choice
 from strapwright.quantities import Units
 

@@ -24,7 +24,7 @@ from strapwright.errors import InputError
 from strapwright.making.crib_cutters import usual_cutters
 from strapwright.making.plate_values import Cutter
 from strapwright.planning.bend_setups import known_bar
-from strapwright.proposing.candidates import (
+from strapwright.proposing.candidate_sizes import (
     cuts_of,
     fitting,
     layout_of,

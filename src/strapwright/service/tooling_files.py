@@ -19,7 +19,7 @@ from strapwright.quantities import read_length
 from strapwright.report.json_text import to_text
 from strapwright.report.making_json import making_to_data
 from strapwright.report.making_text import making_to_text
-from strapwright.service.files import read_text_file
+from strapwright.service.file_access import read_text_file
 from strapwright.service.load_job import load_job
 from strapwright.shop.crib import Crib
 from strapwright.shop_files.opening import parse

@@ -12,10 +12,10 @@ from sqlalchemy.orm import Session
 
 from strapwright.errors import InputError
 from strapwright.store.database import Database
-from strapwright.store.judging_text import check_text
 from strapwright.store.store_values import Draft, Kind
 from strapwright.store.table_rows import read_kind
 from strapwright.store.tables import DraftRow
+from strapwright.store.text_check import check_text
 
 
 class Drafts:

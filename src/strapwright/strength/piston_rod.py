@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from strapwright.catalog.steels import MODULUS
-from strapwright.strength.allowed import part
+from strapwright.strength.allowable_stress import part
 from strapwright.strength.beams import round_section
 from strapwright.strength.check_values import Bench, Result, Unchecked
 from strapwright.strength.columns import FIXED_FREE, PINNED, critical_load, euler

@@ -6,7 +6,7 @@ import math
 from collections.abc import Iterator
 
 from strapwright.shop.members import Weld
-from strapwright.strength.allowed import Part, part
+from strapwright.strength.allowable_stress import Part, part
 from strapwright.strength.check_values import Bench, Check, Result, Unchecked
 from strapwright.strength.joint_forces import held_loads, lacks_height
 

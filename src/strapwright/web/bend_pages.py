@@ -9,14 +9,14 @@ from fastapi import APIRouter, HTTPException, Request
 from starlette.responses import Response
 
 from strapwright.pages import plan_page
+from strapwright.pages.edited_job import plan_or_said
 from strapwright.pages.form_changes import move_bend, with_order
-from strapwright.pages.open_job import plan_or_said
 from strapwright.pages.played_bend import curve_pictures
 from strapwright.pages.push_answer import push_answer
 from strapwright.pages.workshop import OpenJob, Workshop
 from strapwright.planning.plan_values import Plan, Step
 from strapwright.store import Conflict
-from strapwright.web.open_job_view import head
+from strapwright.web.job_view import head
 from strapwright.web.played_bend_view import stills, telling, ticks
 from strapwright.web.rendering import go, page
 from strapwright.web.route_helpers import Opened, Shop, Typed, number_in

@@ -10,16 +10,16 @@ from starlette.responses import Response
 
 from strapwright.errors import InputError
 from strapwright.making.plate_values import ESTIMATE
+from strapwright.pages.edited_job import Note, plan_or_said
 from strapwright.pages.form_fields import other_unit
 from strapwright.pages.making_page import SETTINGS, made_of, making, settings_wrong
-from strapwright.pages.open_job import Note, plan_or_said
 from strapwright.pages.page_statements import refused
 from strapwright.report.json_text import to_text
 from strapwright.report.making_json import making_to_data
 from strapwright.report.making_text import making_to_text
 from strapwright.service.tooling_files import drawing_file
 from strapwright.web.downloads import given
-from strapwright.web.open_job_view import head
+from strapwright.web.job_view import head
 from strapwright.web.rendering import page
 from strapwright.web.route_helpers import Opened, Shop
 

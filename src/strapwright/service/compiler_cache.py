@@ -16,7 +16,7 @@ import tempfile
 from importlib.metadata import version
 from pathlib import Path
 
-from strapwright.service.folders import user_cache_folder
+from strapwright.service.user_folders import user_cache_folder
 
 PACKAGE = Path(__file__).resolve().parent.parent
 VARIABLE = "NUMBA_CACHE_DIR"

@@ -13,7 +13,7 @@ from collections.abc import Callable, Iterable
 from attrs import frozen
 
 from strapwright.ordering.kernel_subsets import NEVER
-from strapwright.ordering.step_oracle import KeepGoing, Steps
+from strapwright.ordering.possible_bends import KeepGoing, Steps
 
 State = tuple[int, int, int]
 Refuses = Callable[[int, int, int], bool]

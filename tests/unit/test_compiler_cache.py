@@ -7,13 +7,13 @@ from pathlib import Path
 
 import pytest
 
-from strapwright.service.folders import user_cache_folder
-from strapwright.service.warming import (
+from strapwright.service.compiler_cache import (
     VARIABLE,
     is_cold,
     kernel_digest,
     prepare_cache,
 )
+from strapwright.service.user_folders import user_cache_folder
 
 
 def package(folder: Path) -> Path:
