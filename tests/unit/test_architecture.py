@@ -10,6 +10,7 @@ import statistics
 import subprocess
 import sys
 import tomllib
+from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
@@ -248,6 +249,49 @@ def test_only_kernels_are_compiled() -> None:
     }
     assert compiled != set()
     assert {name for name in compiled if not name.startswith("kernel_")} == set()
+
+
+# Called by name from outside: the command line's library, the database's, the server.
+CALLED_FROM_OUTSIDE = {
+    "list_commands", "get_command", "format_commands", "process_bind_param",
+    "process_result_value", "upgrade", "downgrade", "served_app", "__getattr__",
+}  # fmt: skip
+# What the tables and the store offer beyond what is asked of them today.
+OFFERED = {
+    "shop_clearance", "end_mill_feed", "minor_diameter",  # of the catalog
+    "export_folder", "import_zip", "import_folder", "unarchive",  # of the store
+    "locks_on", "trim_to_free",  # of coming off
+}  # fmt: skip
+
+
+def defined_functions(tree: ast.Module) -> Iterator[str]:
+    """Functions and methods that no decorator hands to somebody else."""
+    for node in ast.walk(tree):
+        if isinstance(node, ast.FunctionDef):
+            given = [ast.unparse(one) for one in node.decorator_list]
+            if not any(
+                word in one for one in given for word in ("router", "command", "group", "handler")
+            ):
+                yield node.name
+
+
+def test_no_function_is_there_for_the_tests_alone() -> None:
+    trees = [ast.parse(path.read_text(encoding="utf-8")) for path in MODULES]
+    used = {
+        name
+        for tree in trees
+        for node in ast.walk(tree)
+        for name in (getattr(node, "id", None), getattr(node, "attr", None))
+    }
+    pages = "\n".join(path.read_text(encoding="utf-8") for path in (SOURCE / "web").rglob("*.html"))
+    used |= set(re.findall(r"\w+", pages))
+    unused = {
+        name
+        for tree in trees
+        for name in defined_functions(tree)
+        if name not in used and not (name.startswith("__") and name.endswith("__"))
+    }
+    assert unused - CALLED_FROM_OUTSIDE == OFFERED
 
 
 def literal_codes(value: ast.expr) -> set[str]:
