@@ -1,7 +1,7 @@
 """Worked bend allowances and blank lengths of textbooks.
 
 Source: ``data/22_bend_allowance_textbook_examples.csv``: Groover, Fundamentals of Modern
-Manufacturing (example and problem on bend allowance), and a fitters' training page with
+Manufacturing (example and problem on bend allowance), and exercises of a fitters' school with
 developed lengths on the centre line.  Each result is held to half its last printed digit.
 """
 

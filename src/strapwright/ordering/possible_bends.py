@@ -19,7 +19,7 @@ from strapwright.ordering.kernel_wings import (
 from strapwright.ordering.order_arrays import (
     Shape,
     Wing,
-    local_refusal,
+    lacking,
     outward_of,
     shapes_of,
     stroke_of,
@@ -27,6 +27,7 @@ from strapwright.ordering.order_arrays import (
     tool_arrays,
 )
 from strapwright.ordering.order_values import PartGeometry, SearchSettings, ToolSection
+from strapwright.ordering.refusal_values import Reason
 
 KeepGoing = Callable[[], bool]
 
@@ -44,7 +45,7 @@ class Steps:
         self.part = part
         self.settings = settings
         self.symmetric = symmetric(section)
-        self.local = [local_refusal(section, part, settings, i) for i in range(n)]
+        self.lacks = [lacking(section, part, settings, i) for i in range(n)]
         self.strokes: list[Stroke] = [stroke_of(section, part, settings, i) for i in range(n)]
         self.outward: list[tuple[Outward, Outward]] = [
             (outward_of(part, i, 0), outward_of(part, i, 1)) for i in range(n)
@@ -66,6 +67,16 @@ class Steps:
     def untabled(self) -> Steps:
         """Return the same answers with the plain bound of :meth:`into`."""
         return _Untabled(self)
+
+    def made_whole(self, bend: int) -> bool:
+        """Whether a bend is not made by one stroke with both wings apart, see below."""
+        del bend
+        return False
+
+    def whole_refusal(self, made: int, bend: int, end: int) -> Reason | None:
+        """Why a bend that is made whole cannot be made, the part itself included."""
+        del made, bend, end
+        return None
 
     def sub(self, made: int, bend: int, wing: Wing) -> int:
         """Made bends of one wing as that wing counts them."""
@@ -94,7 +105,7 @@ class Steps:
 
     def clear(self, made: int, bend: int, end: int) -> bool:
         """Whether the step keeps clear of the tooling; the part itself is left out."""
-        if self.local[bend] is not None:
+        if self.lacks[bend] is not None:
             return False
         return all(self.answer(made, bend, end, w)[0] for w in (0, 1))
 
@@ -204,7 +215,7 @@ class TabledSteps(Steps):
         s = self.settings
         wings: tuple[Wing, Wing] = (0, 1)
         for i in range(self.part.bends):
-            if self.local[i] is not None:
+            if self.lacks[i] is not None:
                 continue
             for wing in wings:
                 cut = slice(int(self._offset[wing, i]), int(self._offset[wing, i] + sizes[wing, i]))
@@ -229,7 +240,7 @@ class TabledSteps(Steps):
         c = self.settings.costs
         best: NDArray[np.int32] = costs_into(
             self.part.bends,
-            np.array([v is None for v in self.local], dtype=np.int64),
+            np.array([v is None for v in self.lacks], dtype=np.int64),
             np.array([1 if a > 0.0 else -1 for a in self.part.angles], dtype=np.int64),
             self._offset,
             self._flags,

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from strapwright.errors import InputError
+from strapwright.errors import InputError, named
 from strapwright.pages.form import field_at, form_text, open_form, sentence_for
-from strapwright.pages.page_statements import plain
+from strapwright.pages.page_statements import key_name, table_name
 from strapwright.shop_files.reading_job import read_job
 
 _TRIAL = ["4 in", "up 90", "4 in"]
@@ -37,6 +37,10 @@ def bar_wrong(typed: Mapping[str, str], units: str) -> dict[str, str]:
     except InputError as error:
         field = field_at(form, error.where)
         name = "bar.thickness" if field is None else field.name
-        said = plain(error.problem) if field is None else sentence_for(field, error)
+        said = (
+            named(error.marked[0], key_name, table_name)
+            if field is None
+            else sentence_for(field, error)
+        )
         return {name: said}
     return {}

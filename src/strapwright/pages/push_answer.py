@@ -6,11 +6,11 @@ import math
 
 from strapwright.bending.bend_values import Band
 from strapwright.errors import InputError
-from strapwright.pages.page_statements import plain
+from strapwright.pages.page_statements import told
 from strapwright.planning.plan_values import Plan, Step
 from strapwright.planning.push_further import push_on
-from strapwright.planning.reader_figures import figures_for
 from strapwright.quantities import read_angle
+from strapwright.wording.figures import figures_for
 
 _LONGEST = 40  # characters of an angle
 
@@ -32,7 +32,7 @@ def push_answer(made: Plan, step: Step, stands: str) -> tuple[str, str]:
         now = math.radians(float(read_angle(stands[:_LONGEST], "stands")))
         push = push_on(step, now)
     except InputError as error:
-        return "", plain(f"{error.problem[:1].upper()}{error.problem[1:]}; {error.remedy}.")
+        return "", told(error)
     band = Band(low=push.low, high=push.high)
     further = (
         f"Push {show.setting(push.extra)} further than before, "

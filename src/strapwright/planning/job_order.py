@@ -1,85 +1,52 @@
 """Put the bends in order: the search's answer, or a stated order held against it.
 
-The search proves the order with the least handling; where it does not apply (rows of hits, rolled
-bars, stacks) the natural order is used and said to be not proven.
+The search proves the order with the least handling; where it does not apply (rolled bars) the
+natural order is used and said to be not proven.
 """
 
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
+from typing import Literal
 
 from attrs import field, frozen
 
 from strapwright.blank.leg_straights import straights
 from strapwright.errors import InputError
-from strapwright.findings import Finding, Severity
+from strapwright.findings import (
+    Choice,
+    Count,
+    Finding,
+    KeyAt,
+    Severity,
+)
 from strapwright.midline.pose_values import End
+from strapwright.ordering.cheapest_order import end_of, numbers
 from strapwright.ordering.freeing.coming_off import comes_off
 from strapwright.ordering.order_results import FreeingResult, OrderResult
-from strapwright.ordering.order_search import find_order, numbers
+from strapwright.ordering.order_search import find_order
 from strapwright.ordering.order_values import PartGeometry, SearchSettings
 from strapwright.ordering.possible_bends import Steps
-from strapwright.ordering.refusal_reasons import refusal_of
-from strapwright.planning.made_bend import MadeBend
-from strapwright.planning.order_words import assumed_findings, off_findings, remedy_for
+from strapwright.ordering.refusal_reasons import first_refusal
+from strapwright.ordering.refusal_values import Reason, StaysOn
+from strapwright.planning.hits_and_stacks.ordered_bends import Ordered, Placed
+from strapwright.planning.hits_and_stacks.row_order import RowPart, rows_in_order
+from strapwright.planning.hits_and_stacks.row_steps import OutOfTimeError, Rows
+from strapwright.planning.hits_and_stacks.stacked_steps import StackedSteps, thick_bar
+from strapwright.planning.order_findings import (
+    assumed_findings,
+    cannot_be_made,
+    no_order,
+    off_findings,
+)
 from strapwright.planning.surrounding_pieces import Surroundings, surroundings
 from strapwright.shop.job import Job
 from strapwright.shop.tooling import Tooling
 
+WhyNot = Literal["rolled", "short leg", "not yet", "no time"]
+"""Why no order was searched; ``not yet`` while it is being searched."""
+
 KeepGoing = Callable[[], bool]
-
-
-@frozen(kw_only=True)
-class Placed:
-    """One bend of the order as it is laid in.
-
-    Attributes
-    ----------
-    bend
-        0-based.
-    end_left
-        Which end of the blank points left.
-    clearance, nearest
-        Least distance over closing and stroke and the piece it is to; ``None`` where not searched
-        [mm].
-    reach
-        How far the part reaches left of the bend's middle, where an end stop stands [mm].
-    """
-
-    bend: int
-    end_left: End = 1
-    clearance: float | None = None
-    nearest: str = ""
-    reach: float | None = None
-
-
-@frozen(kw_only=True)
-class Ordered:
-    """The order of a job and what was found on the way.
-
-    Attributes
-    ----------
-    steps
-        In the order of making.
-    cost
-        Handling of one part, made part by part; ``None`` where not searched.
-    proven
-        Whether no order costs less.
-    offs
-        How each step comes off, shape (steps,); ``None`` where not looked at.
-    """
-
-    steps: tuple[Placed, ...]
-    findings: tuple[Finding, ...]
-    cost: int | None
-    proven: bool
-    offs: tuple[FreeingResult | None, ...]
-    around: Surroundings | None = field(default=None, eq=False)
-
-    @property
-    def order(self) -> tuple[int, ...]:
-        """0-based bends in the order of making."""
-        return tuple(step.bend for step in self.steps)
 
 
 @frozen(kw_only=True)
@@ -92,6 +59,7 @@ class _Asked:
     nose_radius: float
     drawable: bool
     keep_going: KeepGoing
+    stack: StackedSteps | None = None
     known: dict[tuple[int, End, tuple[int, ...]], FreeingResult] = field(factory=dict)
 
     def off(
@@ -113,29 +81,33 @@ class _Asked:
             )
         return self.known[key]
 
-    def locked(self, bend: int, end: End, made: tuple[int, ...]) -> bool:
-        """Whether a step leaves the part locked on the tooling; a nose that is drawn frees it."""
-        if self.drawable:
-            return False
-        return self.off(bend, end, made).verdict in ("TRAPPED", "NO START")
+    def forbids(self, bend: int, end: End, made: tuple[int, ...]) -> Reason | None:
+        """Find which bar of a stack a step cannot be made with, or that it locks the part on.
+
+        A nose that is drawn frees the part.
+        """
+        if self.stack is not None:
+            why = self.stack.why_not(sum(1 << one - 1 for one in made), bend - 1, end - 1)
+            if why is not None:
+                return why
+        if self.drawable or self.off(bend, end, made).verdict not in ("TRAPPED", "NO START"):
+            return None
+        return StaysOn()
+
+    def outside(self, made: int, bend: int, end: int) -> Reason | None:
+        """Answer as :meth:`forbids` does, of a bit set and a 0-based bend and end."""
+        return self.forbids(bend + 1, end_of(end), numbers(made))
 
 
-def searchable(job: Job) -> str:
-    """Why the search does not apply to a job, or an empty text."""
-    part = job.part
-    if any(bend.radius is not None for bend in part.bends):
-        return "a row of hits"
-    if any(part.rolls):
-        return "a bar that is rolled out of one plane"
-    if part.stacked > 1:
-        return "stacked bars"
-    return ""
+def why_not_searched(job: Job) -> WhyNot | None:
+    """Why the search does not apply to a job, or None where it does."""
+    return "rolled" if any(job.part.rolls) else None
 
 
 def put_in_order(
     job: Job,
     tooling: Tooling,
-    made: Sequence[MadeBend],
+    rows: Rows,
     natural: Sequence[int],
     keep_going: KeepGoing,
 ) -> Ordered:
@@ -143,42 +115,69 @@ def put_in_order(
 
     Parameters
     ----------
-    made
-        Each bend as solved.
+    rows
+        Each bend as solved, and as it lies in the blank.
     natural
         0-based order to use where the search does not apply or finds none.
     keep_going
         Asked now and then; once it says no, the best found so far is used and said to be so.
     """
     part = job.part
-    why_not = searchable(job)
-    if why_not:
-        return unsearched(part.order, natural, f"The search does not cover {why_not}")
-    asked = _asked(job, tooling, made, keep_going)
+    why_not = why_not_searched(job)
+    if why_not is not None:
+        return unsearched(part.order, natural, why_not)
+    asked = _asked(job, tooling, rows, keep_going)
     if asked is None:
-        return unsearched(part.order, natural, "A leg is too short for the search's even arcs")
+        return unsearched(part.order, natural, "short leg")
+    order = None
     if part.order is not None or part.natural:
         order = tuple(b - 1 for b in part.order) if part.order is not None else tuple(natural)
+    if any(row is not None for row in rows.rows):
+        return _with_rows(asked, rows, order, natural, named=part.order is not None)
+    if order is not None:
         return _stated(asked, order, named=part.order is not None)
     found = find_order(
         asked.around.section,
         asked.geometry,
         asked.settings,
-        refuse=asked.locked,
+        refuse=asked.forbids,
         keep_going=keep_going,
     )
-    if found.feasible:
-        return _from(asked, found, ())
-    return _none_found(asked, found, natural)
+    return _from(asked, found, ()) if found.feasible else _none_found(asked, found, natural)
 
 
-def _asked(
-    job: Job, tooling: Tooling, made: Sequence[MadeBend], keep_going: KeepGoing
-) -> _Asked | None:
-    part = job.part
+def _with_rows(
+    asked: _Asked,
+    rows: Rows,
+    order: tuple[int, ...] | None,
+    natural: Sequence[int],
+    *,
+    named: bool,
+) -> Ordered:
+    part = RowPart(
+        around=asked.around,
+        geometry=asked.geometry,
+        settings=asked.settings,
+        rows=rows,
+        nose_radius=asked.nose_radius,
+        drawable=asked.drawable,
+        keep_going=asked.keep_going,
+    )
+    try:
+        return rows_in_order(part, order, natural, named=named)
+    except OutOfTimeError:
+        stated = None if order is None else [bend + 1 for bend in order]
+        return unsearched(stated, natural, "no time")
+
+
+def _asked(job: Job, tooling: Tooling, rows: Rows, keep_going: KeepGoing) -> _Asked | None:
+    part, made = job.part, rows.made
     thickness = made[0].setup.thickness
     # Even arcs of the wrap radius stand for the bends; the corners of the part stay where they are.
-    radii = [max(one.radii.wrap, tooling.nose.radius) for one in made]
+    radii = [
+        max(one.radii.wrap, tooling.nose.radius) if row is None else row.radius
+        for one, row in zip(made, rows.rows, strict=True)
+    ]
     try:
         lengths = straights(part, None, inside_radii=radii)
     except InputError:
@@ -196,8 +195,11 @@ def _asked(
     )
     return _Asked(
         around=around,
-        geometry=geometry,
+        geometry=thick_bar(geometry, part.stacked),
         settings=settings,
+        stack=None
+        if part.stacked == 1
+        else StackedSteps(around.section, geometry, settings, part.stacked),
         nose_radius=tooling.nose.radius,
         drawable=tooling.nose.drawable,
         keep_going=keep_going,
@@ -208,13 +210,7 @@ def _from(asked: _Asked, found: OrderResult, findings: Sequence[Finding]) -> Ord
     remarks = list(findings)
     if not found.proven:
         remarks.append(
-            Finding(
-                code="order-not-proven",
-                severity=Severity.NOTE,
-                where="part.order",
-                text="The time ran out: this is the best order found, not proven to be the best.",
-                remedy="Plan it again with more time, or state part.order.",
-            )
+            Finding(code="order-not-proven", severity=Severity.NOTE, about=(KeyAt("part.order"),))
         )
     steps = tuple(
         Placed(
@@ -246,37 +242,38 @@ def _stated(asked: _Asked, order: Sequence[int], *, named: bool) -> Ordered:
     """Check a stated order and compare it with the best one."""
     place = {(bend + 1, tuple(sorted(b + 1 for b in order[:k]))) for k, bend in enumerate(order)}
 
-    def strays(bend: int, end: End, made: tuple[int, ...]) -> bool:
-        return (bend, tuple(sorted(made))) not in place or asked.locked(bend, end, made)
+    def strays(bend: int, end: End, made: tuple[int, ...]) -> Reason | None:
+        # Another order is refused whatever it leads to.
+        out_of_turn = (bend, tuple(sorted(made))) not in place
+        return StaysOn() if out_of_turn else asked.forbids(bend, end, made)
 
-    section, geometry, settings = asked.around.section, asked.geometry, asked.settings
-    held = find_order(section, geometry, settings, refuse=strays, keep_going=asked.keep_going)
-    best = find_order(section, geometry, settings, refuse=asked.locked, keep_going=asked.keep_going)
+    settings = asked.settings
+    shared = (asked.around.section, asked.geometry, settings)
+    held = find_order(*shared, refuse=strays, keep_going=asked.keep_going)
+    best = find_order(*shared, refuse=asked.forbids, keep_going=asked.keep_going)
     if held.feasible:
         remarks = []
         if best.cost is not None and held.cost is not None and best.cost < held.cost and named:
-            names = ", ".join(str(step.bend) for step in best.steps)
             remarks.append(
                 Finding(
                     code="better-order",
                     severity=Severity.NOTE,
-                    where="part.order",
-                    text=f"The order {names} takes less handling: {best.cost} against {held.cost} "
-                    "(a flip counts 3, an end for end 2, a stop moved 1).",
-                    remedy='Write order = "best", or leave it out.',
+                    about=(KeyAt("part.order"),),
+                    facts={
+                        "order": tuple(Count(step.bend) for step in best.steps),
+                        "cost": Count(best.cost),
+                        "stated_cost": Count(held.cost),
+                        "flip": Count(settings.costs.flip),
+                        "swap": Count(settings.costs.swap),
+                        "stop": Count(settings.costs.stop),
+                    },
                 )
             )
         return _from(asked, held, remarks)
-    remedy = "Lengthen the leg, open the shoulders, or use a nose with a slimmer web."
-    if best.feasible:
-        remedy = f"Make the bends in the order {', '.join(str(s.bend) for s in best.steps)}."
-    reasons = _first_reason(asked, order)
-    finding = Finding(
-        code="order-cannot-be-made",
-        severity=Severity.REFUSAL,
-        where="part.order",
-        text=f"The {'stated' if named else 'natural'} order cannot be made: {reasons}.",
-        remedy=remedy,
+    finding = cannot_be_made(
+        first_refusal(Steps(*shared), asked.outside, order),
+        [step.bend for step in best.steps],
+        stated=named,
     )
     return Ordered(
         steps=tuple(Placed(bend=b) for b in order),
@@ -299,37 +296,8 @@ def _locked_offs(asked: _Asked, order: Sequence[int]) -> tuple[FreeingResult | N
     return tuple(offs)
 
 
-def _first_reason(asked: _Asked, order: Sequence[int]) -> str:
-    """Why a given order fails: the first of its steps that can be made neither way round."""
-    steps = Steps(asked.around.section, asked.geometry, asked.settings)
-
-    def outside(made: int, bend: int, end: int) -> bool:
-        return asked.locked(bend + 1, 1 if end == 0 else 2, numbers(made))
-
-    made = 0
-    for bend in order:
-        refusals = [refusal_of(steps, outside, made, bend, end) for end in (0, 1)]
-        if refusals[0] is not None and refusals[1] is not None:
-            return refusals[0].text
-        made |= 1 << bend
-    return "one of its bends cannot be made"
-
-
 def _none_found(asked: _Asked, found: OrderResult, natural: Sequence[int]) -> Ordered:
-    if found.closes_on_itself:
-        text = "The finished part meets itself as drawn."
-        remedy = "Check the legs and which way each bend turns."
-    else:
-        reasons = "; ".join(f"{one.text}" for one in found.refusals)
-        text = f"No order makes this part on this tooling: {reasons}."
-        remedy = remedy_for(reasons)
-    finding = Finding(
-        code="no-order",
-        severity=Severity.REFUSAL,
-        where="part.shape",
-        text=text if found.proven else f"{text[:-1]} (not proven, the time ran out).",
-        remedy=remedy,
-    )
+    finding = no_order(found.refusals, closes=found.closes_on_itself, proven=found.proven)
     return Ordered(
         steps=tuple(Placed(bend=b) for b in natural),
         findings=(finding, *assumed_findings(asked.around)),
@@ -340,19 +308,18 @@ def _none_found(asked: _Asked, found: OrderResult, natural: Sequence[int]) -> Or
     )
 
 
-def unsearched(stated: Sequence[int] | None, natural: Sequence[int], why: str) -> Ordered:
+def unsearched(stated: Sequence[int] | None, natural: Sequence[int], why: WhyNot) -> Ordered:
     """Return the stated or natural order with the remark that nothing of it is proven."""
     order = tuple(b - 1 for b in stated) if stated is not None else tuple(natural)
     finding = Finding(
         code="order-not-searched",
         severity=Severity.WARNING,
-        where="part.order",
-        text=f"{why}: that nothing hits and that the part comes off the tooling is not proven.",
-        remedy="Go through each bend with a bare strip first.",
+        about=(KeyAt("part.order"),),
+        facts={"why": Choice(why)},
     )
     return Ordered(
         steps=tuple(Placed(bend=b) for b in order),
-        findings=(finding,) if len(order) > 1 else (),
+        findings=(finding,),
         cost=None,
         proven=False,
         offs=(None,) * len(order),

@@ -5,7 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from strapwright.bending.hydraulics import annulus_area, piston_area
-from strapwright.findings import Finding, Severity
+from strapwright.errors import key_of
+from strapwright.findings import (
+    Finding,
+    KeyAt,
+    Severity,
+)
 from strapwright.shop.members import Circuit, Members
 from strapwright.shop.press import Press
 from strapwright.strength.check_values import Bench, Check, Result, Unchecked
@@ -35,7 +40,7 @@ def frame_checks(bench: Bench) -> Iterator[Result]:
         yield Unchecked(
             member="frame",
             what="rating",
-            state="state tooling.members.frame with the rating of the press frame",
+            state=f"state {key_of('tooling.members.frame')} with the rating of the press frame",
             where="tooling.members.frame",
         )
         return
@@ -43,7 +48,8 @@ def frame_checks(bench: Bench) -> Iterator[Result]:
         yield Check(
             member="frame",
             what="rating",
-            load_case=load.name,
+            case=load.case,
+            off_centre=load.offset != 0.0,
             demand=load.force,
             capacity=frame.rating,
             unit="N",
@@ -63,7 +69,7 @@ def circuit_checks(bench: Bench) -> Iterator[Result]:
         yield Unchecked(
             member="circuit",
             what="ratings against relief",
-            state="state press.relief",
+            state=f"state {key_of('press.relief')}",
             where="press.relief",
         )
         return
@@ -91,7 +97,7 @@ def _rod_side(circuit: Circuit, press: Press, relief: float) -> Iterator[Result]
         yield Unchecked(
             member="rod side",
             what="pressure when blocked",
-            state="state press.bore and press.rod",
+            state=f"state {key_of('press.bore')} and {key_of('press.rod')}",
             where="press.rod",
         )
     elif circuit.rod_side is None:
@@ -115,11 +121,7 @@ def circuit_findings(members: Members) -> list[Finding]:
         Finding(
             code="load-not-held",
             severity=Severity.WARNING,
-            where=f"{_KEY}.holds_load",
-            text="When the pump stops nothing holds the load: the ram drifts, and a bar under load "
-            "springs back.",
-            remedy="Keep hands out until the ram stands at rest on its stop, or fit a pilot check "
-            "valve.",
+            about=(KeyAt(f"{_KEY}.holds_load"),),
         )
     ]
 
@@ -136,7 +138,7 @@ def _rated(
     return Check(
         member=key.replace("_", " "),
         what=what,
-        load_case="relief",
+        case="relief",
         demand=demand,
         capacity=capacity,
         unit="bar",

@@ -26,8 +26,8 @@ from strapwright.ordering.kernel_pieces import (
     X,
     Y,
 )
-from strapwright.ordering.order_results import End
 from strapwright.ordering.order_values import PartGeometry
+from strapwright.ordering.refusal_values import End
 
 
 @frozen(kw_only=True)
