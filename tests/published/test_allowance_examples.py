@@ -13,9 +13,9 @@ from pathlib import Path
 
 import pytest
 
+from strapwright.blank.allowance_methods import textbook_factor
 from strapwright.blank.blank_values import Blank
 from strapwright.blank.flat_layout import lay_out
-from strapwright.blank.methods import textbook_factor
 from strapwright.shop.bar import Bar, Lot
 from strapwright.shop.job import BlankSettings
 from strapwright.shop.part import Bend, Part

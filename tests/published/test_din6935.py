@@ -13,7 +13,7 @@ from pathlib import Path
 
 import pytest
 
-from strapwright.blank.methods import din_allowance, din_compensation
+from strapwright.blank.allowance_methods import din_allowance, din_compensation
 
 DATA = Path(__file__).parent / "data"
 

@@ -17,12 +17,12 @@ from test_web import HOME, HOSTILE, PORT, Browser
 from strapwright.errors import InputError
 from strapwright.making.tooling_plates import pieces_of
 from strapwright.pages import running_searches
-from strapwright.pages.found_toolings import searched
+from strapwright.pages.apply_fix import mended
 from strapwright.pages.member_fields import member_fields
+from strapwright.pages.search_results import searched
 from strapwright.pages.shelf_forms import shelf_form
 from strapwright.pages.shelves import keep, kept
 from strapwright.pages.strength_page import check_text
-from strapwright.pages.taking_fixes import mended
 from strapwright.pages.workshop import Workshop
 from strapwright.shop.members import MEMBER_KEYS, SEVERAL
 from strapwright.shop_files.reading_job import read_job

@@ -143,17 +143,6 @@ def springback_angle(
     return loaded_angle * (1.0 - share)
 
 
-def angle_under_load(
-    final_angle: float, inside_radius: float, thickness: float, radius_ratio: float
-) -> float:
-    """Return how far to bend for a wanted angle [rad], by the classical ratio.
-
-    Arguments, source and errors as in :func:`springback_angle`, with ``final_angle`` [rad] the
-    angle after letting go.
-    """
-    return final_angle / _angle_share(inside_radius, thickness, radius_ratio)
-
-
 def _angle_share(inside_radius: float, thickness: float, radius_ratio: float) -> float:
     if not 0.0 < radius_ratio <= 1.0:
         raise InputError(

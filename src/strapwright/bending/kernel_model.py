@@ -10,7 +10,7 @@ from typing import NamedTuple
 
 from strapwright.bending.kernel_frame import Frame, jam_slope, nose_curvature
 from strapwright.bending.kernel_section import Law, Table, rectangle_table, round_table
-from strapwright.bending.section_rule import (
+from strapwright.bending.kernel_width_rule import (
     SAG_CAP,
     SAG_END,
     flow_exponent,

@@ -1,4 +1,4 @@
-"""From a closed leg to what is read off it: travel, force and the angle once it is let go.
+"""Springback of a closed leg, with travel and force: what is read off it, and the angle let go.
 
 Here the corrections come in that do not change the shape of the elastica.  Each is small; all were
 fitted as one set on the reference cases, and all are off for the thin bar of the text books.

@@ -22,7 +22,7 @@ from strapwright.bending.kernel_model import (
 )
 from strapwright.bending.kernel_section import Table
 from strapwright.bending.kernel_stroke import Rule
-from strapwright.bending.section_rule import flow_exponent
+from strapwright.bending.kernel_width_rule import flow_exponent
 from strapwright.errors import InputError
 
 # Below this exponent the curvature crowds into the middle and the Gauss rule needs more nodes;

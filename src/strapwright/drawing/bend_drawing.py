@@ -9,9 +9,9 @@ from attrs import evolve
 
 from strapwright.bending.bend_values import Floats
 from strapwright.drawing import tooling_shapes
-from strapwright.drawing.bend_words import Facts, fact_texts, facts_of, turn_rows
 from strapwright.drawing.surrounding import hatched, nearest_pieces, surrounding_shapes
 from strapwright.drawing.surrounding_names import View, name_nearest, name_others, optional
+from strapwright.drawing.words_beside_bend import Facts, fact_texts, facts_of, turn_rows
 from strapwright.errors import InputError
 from strapwright.midline.pose_values import DrawnPose, Pose
 from strapwright.planning.plan_values import Plan, Step

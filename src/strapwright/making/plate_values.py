@@ -22,6 +22,7 @@ CutterKind = Literal[
 Corner = Literal["lower left", "lower right", "upper left", "upper right"]
 CORNERS: tuple[Corner, ...] = ("lower left", "lower right", "upper left", "upper right")
 HoleKind = Literal["plain", "fit", "clearance", "tapped"]
+ESTIMATE = "An estimate for planning, not a certification: measure stock and shafts before cutting."
 
 
 @frozen(kw_only=True)

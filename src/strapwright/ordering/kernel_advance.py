@@ -13,6 +13,7 @@ import numpy as np
 
 from strapwright.compiled import jit
 from strapwright.ordering.kernel_distance import sector_distance, straight_distance
+from strapwright.ordering.kernel_kinematics import arc_centre, sinking
 from strapwright.ordering.kernel_pieces import (
     ANGLE,
     ARC,
@@ -35,7 +36,6 @@ from strapwright.ordering.kernel_pieces import (
     X,
     Y,
 )
-from strapwright.ordering.kinematics import arc_centre, sinking
 
 
 @jit

@@ -11,7 +11,7 @@ from attrs import frozen
 
 from strapwright.bending.bend_values import Band, Floats
 from strapwright.bending.hydraulics import pressure_for
-from strapwright.drawing import PHONE, marker_places, moving_bend
+from strapwright.drawing import PHONE, curve_scene, marker_places, moving_bend, to_svg
 from strapwright.drawing import Frame as Sheet
 from strapwright.drawing.moving_bend import held_shapes
 from strapwright.drawing.tooling_shapes import turned_over
@@ -185,6 +185,17 @@ def _act_data(
             for name, sheet in CURVES.items()
         }
     return data
+
+
+def curve_pictures(plan: Plan, step: Step) -> dict[str, str]:
+    """Return the stroke curve of a bend as SVG, by the sheets that a page has room for.
+
+    Parameters
+    ----------
+    plan, step
+        The step belongs to the plan.
+    """
+    return {name: to_svg(curve_scene(plan, step, sheet), None) for name, sheet in CURVES.items()}
 
 
 def _view(view: Box, flip: float) -> list[float]:

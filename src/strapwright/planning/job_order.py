@@ -11,7 +11,7 @@ from typing import Literal
 
 from attrs import field, frozen
 
-from strapwright.blank.legs import straights
+from strapwright.blank.leg_straights import straights
 from strapwright.errors import InputError
 from strapwright.findings import (
     Choice,
@@ -21,14 +21,14 @@ from strapwright.findings import (
     Severity,
 )
 from strapwright.midline.pose_values import End
-from strapwright.ordering.backward import end_of, numbers
-from strapwright.ordering.freeing.verdict import comes_off
+from strapwright.ordering.cheapest_order import end_of, numbers
+from strapwright.ordering.freeing.coming_off import comes_off
 from strapwright.ordering.order_results import FreeingResult, OrderResult
+from strapwright.ordering.order_search import find_order
 from strapwright.ordering.order_values import PartGeometry, SearchSettings, StepCosts
+from strapwright.ordering.possible_bends import Steps
 from strapwright.ordering.refusal_reasons import first_refusal
 from strapwright.ordering.refusal_values import Reason, StaysOn
-from strapwright.ordering.search import find_order
-from strapwright.ordering.step_oracle import Steps
 from strapwright.planning.hits_and_stacks.ordered_bends import Ordered, Placed
 from strapwright.planning.hits_and_stacks.row_order import RowPart, rows_in_order
 from strapwright.planning.hits_and_stacks.row_steps import OutOfTimeError, Rows

@@ -10,8 +10,8 @@ from strapwright.errors import InputError
 from strapwright.findings import Severity
 from strapwright.planning.plan import plan
 from strapwright.planning.plan_values import Plan
+from strapwright.proposing.candidate_sizes import WEB_LEAST, Need
 from strapwright.proposing.candidate_tooling import tooling_of
-from strapwright.proposing.candidates import WEB_LEAST, Need
 from strapwright.proposing.cheap_tests import Miss
 from strapwright.proposing.proposal_values import Choice
 from strapwright.quantities.inside_units import INCH_MM

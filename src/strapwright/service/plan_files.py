@@ -10,7 +10,7 @@ from strapwright.planning import plan
 from strapwright.planning.plan_values import Plan
 from strapwright.report.json_text import to_text
 from strapwright.report.plan_json import plan_to_data
-from strapwright.service.files import write_files
+from strapwright.service.file_access import write_files
 from strapwright.service.load_job import load_job
 from strapwright.service.search_clock import within
 

@@ -57,10 +57,6 @@ class Figures:
         """Length by its rule, without what is left over."""
         return as_fractions(self.plain.on_bar(mm))
 
-    def short_below(self, mm: float) -> str:
-        """Length not to be passed: rounded down to a division of its rule."""
-        return as_fractions(self.plain.below_on_bar(mm))
-
     def others(self, mm: float) -> str:
         """Return the same length on the bar in the forms that ``reading`` is not."""
         inches, metric = show_length(mm, "decimal"), show_length(mm, "mm")

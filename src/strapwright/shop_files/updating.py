@@ -48,6 +48,11 @@ def update_job(text: str, changes: Mapping[str, object]) -> str:
     return tomlkit.dumps(document)
 
 
+def tables_text(tables: Mapping[str, object]) -> str:
+    """Return tables as the text of a file, in their order."""
+    return tomlkit.dumps(tables)
+
+
 def _steps(path: str) -> list[tuple[str, int | None]]:
     """Split a key path and hold it to the known keys."""
     steps: list[tuple[str, int | None]] = []

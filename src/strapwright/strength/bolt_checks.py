@@ -11,7 +11,7 @@ from strapwright.catalog.bolts import BoltGrade, find_grade, lowest_grade
 from strapwright.catalog.steels import Steel, find_steel
 from strapwright.catalog.thread_sizes import Thread, find_thread
 from strapwright.shop.members import Bolt
-from strapwright.strength.allowed import Part, part
+from strapwright.strength.allowable_stress import Part, part
 from strapwright.strength.check_values import Bench, Input, Result, Unchecked
 from strapwright.strength.joint_forces import Held, held_loads, lacks_height
 from strapwright.strength.thread_stripping import low_areas

@@ -8,7 +8,7 @@ from strapwright.catalog.steels import MODULUS
 from strapwright.errors import key_of
 from strapwright.shop.members import Carriers
 from strapwright.strength import pins
-from strapwright.strength.allowed import ON_YIELD, Part, part
+from strapwright.strength.allowable_stress import ON_YIELD, Part, part
 from strapwright.strength.check_values import Bench, Check, Input, Load, Result, Unchecked
 from strapwright.strength.columns import FIXED_FREE, critical_load
 

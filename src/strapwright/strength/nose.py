@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from strapwright.catalog.steels import MODULUS
 from strapwright.errors import key_of
 from strapwright.shop.members import NoseMember
-from strapwright.strength.allowed import ON_YIELD, Part, part
+from strapwright.strength.allowable_stress import ON_YIELD, Part, part
 from strapwright.strength.beams import (
     Section,
     cantilever_sag,

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from strapwright.catalog.steels import MODULUS
 from strapwright.errors import key_of
-from strapwright.strength.allowed import part
+from strapwright.strength.allowable_stress import part
 from strapwright.strength.beams import round_section
 from strapwright.strength.check_values import Bench, Input, Result, Unchecked
 from strapwright.strength.columns import FIXED_FREE, PINNED, critical_load, euler

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from strapwright.errors import key_of
-from strapwright.strength.allowed import part
+from strapwright.strength.allowable_stress import part
 from strapwright.strength.beams import central_moment, flat_section
 from strapwright.strength.carriers import one_end_lever
 from strapwright.strength.check_values import Bench, Input, Result, Unchecked

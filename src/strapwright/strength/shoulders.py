@@ -8,7 +8,7 @@ from collections.abc import Iterator
 from strapwright.catalog.steels import MODULUS, POISSON, find_steel
 from strapwright.errors import key_of
 from strapwright.shop.members import ShoulderMember
-from strapwright.strength.allowed import Part, part
+from strapwright.strength.allowable_stress import Part, part
 from strapwright.strength.beams import central_moment, round_section
 from strapwright.strength.check_values import Bench, Check, Input, Load, Result, Unchecked
 from strapwright.strength.line_contact import FIRST_YIELD, line_contact

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from strapwright.catalog.thread_sizes import find_thread
 from strapwright.shop.members import Bolt, DieBody
-from strapwright.strength.allowed import Part, part
+from strapwright.strength.allowable_stress import Part, part
 from strapwright.strength.beams import central_moment, flat_section
 from strapwright.strength.check_values import Bench, Check, Input, Load, Result, Unchecked
 

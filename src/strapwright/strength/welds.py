@@ -7,7 +7,7 @@ from collections.abc import Iterator
 
 from strapwright.quantities.inside_units import INCH_MM
 from strapwright.shop.members import Weld
-from strapwright.strength.allowed import Part, part
+from strapwright.strength.allowable_stress import Part, part
 from strapwright.strength.check_values import Bench, Check, Result, Unchecked
 from strapwright.strength.joint_forces import held_loads, lacks_height
 

@@ -70,13 +70,6 @@ class Figures:
         """Size as a person states it: whole millimetres without a decimal."""
         return self.on_bar(mm).replace(".0 mm", " mm")
 
-    def below_on_bar(self, mm: float) -> str:
-        """Length not to be passed: rounded down to a division of its rule."""
-        division = {"mm": 0.1, "decimal": INCH_MM / 1000}.get(self.reading)
-        if division is None:
-            division = INCH_MM / int(self.reading.partition("/")[2])
-        return self.on_bar(math.floor(mm / division) * division)
-
     def setting(self, mm: float) -> str:
         """Length that the ram is set to, to 0.001 in or 0.01 mm."""
         return f"{self.bare_setting(mm)}{self.size_of('mm')[0]}"

@@ -11,7 +11,7 @@ from math import cos, degrees, pi, radians, sin
 
 from attrs import evolve, frozen
 
-from strapwright.blank.legs import Setback, bar_thickness
+from strapwright.blank.leg_straights import Setback, bar_thickness
 from strapwright.errors import InputError
 from strapwright.quantities import show_both
 from strapwright.shop.part import Closing, Part

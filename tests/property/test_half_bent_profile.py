@@ -10,8 +10,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from strapwright.ordering.half_bent_profile import closes_on_itself, half_bent, mid_line
 from strapwright.ordering.order_values import PartGeometry
-from strapwright.ordering.profile import closes_on_itself, half_bent, mid_line
 
 
 @st.composite

@@ -9,6 +9,7 @@ import numpy as np
 from attrs import frozen
 
 from strapwright.errors import InputError
+from strapwright.ordering.kernel_kinematics import arc_centre, jam_angle, straight_needed
 from strapwright.ordering.kernel_pieces import (
     CLOSING,
     CORNERS,
@@ -20,7 +21,6 @@ from strapwright.ordering.kernel_pieces import (
     Stroke,
     Tool,
 )
-from strapwright.ordering.kinematics import arc_centre, jam_angle, straight_needed
 from strapwright.ordering.order_values import (
     PartGeometry,
     Piece,

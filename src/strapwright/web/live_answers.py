@@ -8,12 +8,12 @@ from attrs import asdict
 from fastapi import APIRouter, HTTPException, Request
 
 from strapwright.errors import InputError
+from strapwright.pages.edited_job import Desk, desk_of
 from strapwright.pages.form_fields import Page
-from strapwright.pages.open_job import Desk, desk_of
 from strapwright.pages.workshop import Workshop
 from strapwright.store import Conflict
 from strapwright.web.field_pages import save_over
-from strapwright.web.open_job_view import drawing, pieces
+from strapwright.web.job_view import drawing, pieces
 from strapwright.web.rendering import who_asks
 from strapwright.web.route_helpers import Opened, Shop, Typed, number_in
 

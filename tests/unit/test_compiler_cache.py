@@ -7,13 +7,15 @@ from pathlib import Path
 
 import pytest
 
-from strapwright.service.folders import user_cache_folder
-from strapwright.service.warming import (
+from strapwright.service.compiler_cache import (
+    STALE_DAYS,
     VARIABLE,
     is_cold,
     kernel_digest,
     prepare_cache,
+    remove_stale,
 )
+from strapwright.service.user_folders import user_cache_folder
 
 
 def package(folder: Path) -> Path:
@@ -84,3 +86,52 @@ def test_the_cache_is_cold_until_something_is_compiled_into_it(
     (tmp_path / "bending_1").mkdir()
     (tmp_path / "bending_1" / "kernel.solve-1.py311.nbi").write_bytes(b"")
     assert not is_cold()
+
+
+DAY = 86_400.0
+NOW = 2_000_000_000.0
+
+
+def compiled(folder: Path, name: str, days: float, more: str = "") -> Path:
+    made = folder / name
+    (made / "bending_1").mkdir(parents=True)
+    (made / "bending_1" / "kernel.solve-1.py311.nbi").write_bytes(b"x")
+    (made / "bending_1" / "kernel.solve-1.py311.1.nbc").write_bytes(b"x")
+    if more:
+        (made / more).write_text("mine", encoding="utf-8")
+    os.utime(made, (NOW - days * DAY, NOW - days * DAY))
+    return made
+
+
+def test_what_earlier_versions_compiled_goes_and_nothing_else(tmp_path: Path) -> None:
+    old, mine, young = "0123456789abcdef", "aaaaaaaaaaaaaaaa", "bbbbbbbbbbbbbbbb"
+    with_notes, elsewhere = "cccccccccccccccc", "dddddddddddddddd"
+    for name in (old, mine):
+        compiled(tmp_path, name, STALE_DAYS + 1)
+    compiled(tmp_path, young, STALE_DAYS - 1)
+    compiled(tmp_path, with_notes, STALE_DAYS + 1, more="notes.txt")
+    compiled(tmp_path, "my jobs", STALE_DAYS + 1)
+    compiled(tmp_path, f"{old}0", STALE_DAYS + 1)
+    away = compiled(tmp_path / "away", "eeeeeeeeeeeeeeee", STALE_DAYS + 1)
+    (tmp_path / elsewhere).symlink_to(away)
+    before = {one.name for one in tmp_path.iterdir()}
+    assert remove_stale(tmp_path, mine, NOW) == [old]
+    assert {one.name for one in tmp_path.iterdir()} == before - {old}
+    assert any(away.rglob("*.nbi"))
+    assert remove_stale(tmp_path / "not there", mine, NOW) == []
+
+
+def test_a_start_marks_its_folder_and_removes_stale_ones(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setenv("XDG_CACHE_HOME", str(tmp_path))
+    monkeypatch.setenv(VARIABLE, "")
+    ours = tmp_path / "strapwright"
+    current = compiled(ours, kernel_digest(), 0.0)
+    os.utime(current, (DAY, DAY))
+    stale = compiled(ours, "0123456789abcdef", 0.0)
+    os.utime(stale, (DAY, DAY))
+    assert prepare_cache() is None
+    assert current.is_dir()
+    assert not stale.exists()
+    assert current.stat().st_mtime > 365 * DAY

@@ -7,9 +7,9 @@ import math
 from shapely.geometry import Point, Polygon
 
 from strapwright.errors import SolverError
-from strapwright.ordering.freeing.layers import Layer
-from strapwright.ordering.freeing.paths import Spot, far_spots, path
-from strapwright.ordering.freeing.routes import Graph, Route
+from strapwright.ordering.freeing.exit_routes import Graph, Route
+from strapwright.ordering.freeing.paths_round_corners import Spot, far_spots, path
+from strapwright.ordering.freeing.pieces_along_nose import Layer
 from strapwright.ordering.order_results import FreeingPose
 
 

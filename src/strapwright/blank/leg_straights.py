@@ -24,7 +24,7 @@ from math import ceil, isfinite, tan
 from attrs import frozen
 
 from strapwright.bending.bend_values import ReleasedBend
-from strapwright.blank.methods import RIGHT_ANGLE
+from strapwright.blank.allowance_methods import RIGHT_ANGLE
 from strapwright.errors import InputError
 from strapwright.quantities import show_both
 from strapwright.quantities.inside_units import INCH_MM

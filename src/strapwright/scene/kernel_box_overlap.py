@@ -2,8 +2,12 @@
 
 from __future__ import annotations
 
-from strapwright.bending.bend_values import Floats
+import numpy as np
+from numpy.typing import NDArray
+
 from strapwright.compiled import jit
+
+Floats = NDArray[np.float64]
 
 
 @jit

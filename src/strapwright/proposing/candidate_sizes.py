@@ -10,22 +10,23 @@ from typing import Any
 from attrs import evolve, frozen
 
 from strapwright.catalog.thread_sizes import find_thread
+from strapwright.cutting.cut_list import Cut, laid_in_stock
+from strapwright.cutting.stock_pieces import pieces_needed
 from strapwright.making.nose_plates import MARGIN, WALL
 from strapwright.making.welded_plates import floor_across, holds_seat, least_tall
 from strapwright.planning.bar_limits import BULGE as EDGE_BULGE
-from strapwright.proposing.proposal_values import Choice, Cut
+from strapwright.proposing.proposal_values import Choice
 from strapwright.quantities import Units
 from strapwright.shop.job import Job
 from strapwright.shop.rack import Rack, Stock
 from strapwright.strength.welds import least_leg
 
 # Common practice, no source: play of the bar between the carriers, room under the deepest bend,
-# room above the bar, what a shaft stands out of a carrier, and a saw's cut with its facing.
+# room above the bar, and what a shaft stands out of a carrier.
 PLAY = 2.0  # mm
 ROOM_BELOW = 6.0  # mm
 ROOM_ABOVE = 12.0  # mm
 STAND_OUT = 5.0  # mm
-ALLOWANCE = 4.0  # mm
 CUT_STEP = 5.0  # mm, the coarser of the two steps in which drawings round a plate up
 
 # Between a carrier and what it passes, of the nose's diameter the least and most thickness of a
@@ -176,7 +177,7 @@ def goes_together(choice: Choice, layout: Layout) -> bool:
 def cuts_of(choice: Choice, need: Need, layout: Layout) -> tuple[Cut, ...]:
     """Return the cut list of a choice."""
     return tuple(
-        _turned(use, stock, long, wide)
+        laid_in_stock(use, stock, long, wide)
         for use, stock, long, wide in (
             *_nose_cuts(choice, need, layout),
             *_body_cuts(choice, need, layout),
@@ -230,15 +231,12 @@ def _body_cuts(choice: Choice, need: Need, layout: Layout) -> tuple[Listed, ...]
     return (*pieces, ("first side plate", *side), ("second side plate", *side))
 
 
-def _turned(use: str, stock: Stock, length: float, width: float) -> Cut:
-    """A plate's piece lies along the stock, or across it where only so it fits."""
-    if width > stock.width + 1e-9 and length <= stock.width + 1e-9:
-        length, width = width, length
-    return Cut(use=use, stock=stock, length=length, width=width or stock.width)
-
-
 def fitting(
-    plates: Sequence[Stock], choice: Choice, need: Need, jobs: Sequence[Job]
+    plates: Sequence[Stock],
+    choice: Choice,
+    need: Need,
+    jobs: Sequence[Job],
+    allowance: float,
 ) -> tuple[tuple[Stock, ...], ...]:
     """Plates large enough for carriers, push plate and body, each role by itself.
 
@@ -249,7 +247,9 @@ def fitting(
     choice
         Any choice with this nose, these shoulders and this opening.
     need, jobs
-        As for :func:`cuts_of`.
+        As for :func:`layout_of`.
+    allowance
+        What every cut takes beside the piece itself [mm].
     """
 
     def fits(role: str, stock: Stock) -> bool:
@@ -263,7 +263,8 @@ def fitting(
         if role == "body" and choice.tied and side_bolt(stock.thickness, jobs[0].units) is None:
             return False
         cuts = cuts_of(tried, need, layout)
-        return pieces_needed([cut for cut in cuts if cut.use in _USES[role]]) is not None
+        mine = [cut for cut in cuts if cut.use in _USES[role]]
+        return pieces_needed(mine, allowance) is not None
 
     roles = ("carriers", "push_plate", "body")
     return tuple(tuple(one for one in plates if fits(role, one)) for role in roles)
@@ -297,27 +298,6 @@ def side_bolt(thickness: float, units: Units) -> str | None:
         if 2 * find_thread(name, "bolt").major <= thickness + 1e-6:
             return name
     return None
-
-
-def pieces_needed(cuts: Sequence[Cut]) -> dict[Stock, int] | None:
-    """Return how many pieces of each stock the cuts take, or ``None`` where they do not fit.
-
-    First fit, the longest first; every cut takes its length and an allowance for saw and facing.
-    """
-    taken: dict[Stock, list[float]] = {}
-    for cut in sorted(cuts, key=lambda one: -one.length):
-        if cut.width > cut.stock.width + 1e-9 or cut.length > cut.stock.length + 1e-9:
-            return None
-        left = taken.setdefault(cut.stock, [])
-        for number, rest in enumerate(left):
-            if cut.length <= rest + 1e-9:
-                left[number] = rest - cut.length - ALLOWANCE
-                break
-        else:
-            if len(left) == cut.stock.count:
-                return None
-            left.append(cut.stock.length - cut.length - ALLOWANCE)
-    return {stock: len(left) for stock, left in taken.items()}
 
 
 def openings(least: float, most: float, *, inch: bool) -> Iterator[float]:

@@ -10,8 +10,8 @@ from typing import Literal
 from attrs import frozen
 from shapely.geometry import Point, Polygon
 
-from strapwright.ordering.freeing.layers import Layer
-from strapwright.ordering.freeing.slices import Region, Slices
+from strapwright.ordering.freeing.pieces_along_nose import Layer
+from strapwright.ordering.freeing.possible_places import Region, Slices
 
 # Numerical.
 TOUCH = 1e-6  # regions and points no further apart count as touching [mm]

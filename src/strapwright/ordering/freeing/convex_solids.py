@@ -14,6 +14,7 @@ import numpy as np
 from attrs import evolve, frozen
 from numpy.typing import NDArray
 
+from strapwright.ordering.half_bent_profile import element_rows
 from strapwright.ordering.kernel_pieces import (
     ANGLE,
     HALF,
@@ -26,7 +27,6 @@ from strapwright.ordering.kernel_pieces import (
     Y,
 )
 from strapwright.ordering.order_values import PartGeometry
-from strapwright.ordering.profile import element_rows
 from strapwright.ordering.refusal_values import End
 
 

@@ -6,7 +6,6 @@ import re
 from collections.abc import Mapping, Sequence
 from typing import Any
 
-import tomlkit
 from attrs import evolve
 
 from strapwright.making.crib_cutters import cutters_of
@@ -23,6 +22,7 @@ from strapwright.shop_files.opening import parse
 from strapwright.shop_files.reading_crib import read_crib
 from strapwright.shop_files.reading_job import read_job
 from strapwright.shop_files.reading_rack import read_rack
+from strapwright.shop_files.updating import tables_text
 from strapwright.shop_files.writing import write_job
 
 Data = dict[str, Any]
@@ -53,12 +53,13 @@ def searched(asked: Mapping[str, Any], progress: Progress) -> Data:
         If something cannot be used.
     """
     jobs = [read_job(one["text"], beside=one["beside"]) for one in asked["jobs"]]
-    crib = asked["crib"]
+    crib = None if asked["crib"] is None else read_crib(asked["crib"], "crib")
     found = propose(
         jobs,
         read_rack(asked["rack"], "rack"),
         progress,
-        cutters=None if crib is None else cutters_of(read_crib(crib, "crib")),
+        cutters=None if crib is None else cutters_of(crib),
+        saws=() if crib is None else crib.saws,
     )
     units = jobs[0].units
     data = proposals_to_data(found, units)
@@ -90,4 +91,4 @@ def _written(one: Proposed, job: Job) -> str:
     tooling = read_job(plain).tooling
     if tooling is None or not assess(bench_of(one.plans, tooling, job.press), job.units).holds:
         plain = exact
-    return tomlkit.dumps({"tooling": parse(plain)["tooling"]})
+    return tables_text({"tooling": parse(plain)["tooling"]})

@@ -4,16 +4,16 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from strapwright.ordering.backward import Found, State, end_of, numbers, search
-from strapwright.ordering.geometry import check_inputs
+from strapwright.ordering.cheapest_order import Found, State, end_of, numbers, search
+from strapwright.ordering.half_bent_profile import closes_on_itself
 from strapwright.ordering.kernel_subsets import NEVER
 from strapwright.ordering.nearest_piece import nearest_piece
+from strapwright.ordering.order_arrays import check_inputs
 from strapwright.ordering.order_results import Alternative, OrderResult, OrderStep
 from strapwright.ordering.order_values import PartGeometry, SearchSettings, ToolSection
-from strapwright.ordering.profile import closes_on_itself
+from strapwright.ordering.possible_bends import KeepGoing, Steps, TabledSteps
 from strapwright.ordering.refusal_reasons import Reasons
 from strapwright.ordering.refusal_values import End, Reason, Refusal
-from strapwright.ordering.step_oracle import KeepGoing, Steps, TabledSteps
 
 TABLE_BENDS = 18  # twice the time and memory for each bend more: 2 s and 40 MB at 18
 Refuse = Callable[[int, End, tuple[int, ...]], Reason | None]

@@ -10,7 +10,7 @@ from attrs import frozen
 from shapely.geometry import Point, Polygon
 from shapely.geometry.base import BaseGeometry
 
-from strapwright.ordering.freeing.solids import Slab, convex_pieces
+from strapwright.ordering.freeing.convex_solids import Slab, convex_pieces
 from strapwright.ordering.kernel_pieces import ANGLE, HALF, INNER, KIND, OUTER, SECTOR, Floats, X, Y
 from strapwright.ordering.order_values import Piece
 

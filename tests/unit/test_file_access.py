@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 
 from strapwright.errors import InputError
-from strapwright.service.files import LARGEST, read_text_file, write_files, write_new_file
+from strapwright.service.file_access import LARGEST, read_text_file, write_files, write_new_file
 
 
 def test_a_byte_order_mark_is_no_part_of_the_text(tmp_path: Path) -> None:

@@ -11,7 +11,7 @@ from numpy.typing import NDArray
 from shapely.geometry import Polygon
 from shapely.geometry.base import BaseGeometry
 
-from strapwright.ordering.freeing.solids import Slab, convex_pieces
+from strapwright.ordering.freeing.convex_solids import Slab, convex_pieces
 from strapwright.ordering.kernel_pieces import Floats
 from strapwright.ordering.order_values import Piece
 

@@ -9,7 +9,7 @@ from typing import cast
 from attrs import frozen
 
 from strapwright.errors import InputError
-from strapwright.store.names import read_name
+from strapwright.store.item_names import read_name
 from strapwright.store.store_values import Item, Kind
 from strapwright.store.table_rows import read_kind
 

@@ -7,16 +7,6 @@ from collections.abc import Callable
 import numpy as np
 from numpy.typing import NDArray
 
-from strapwright.ordering.geometry import (
-    Shape,
-    Wing,
-    lacking,
-    outward_of,
-    shapes_of,
-    stroke_of,
-    symmetric,
-    tool_arrays,
-)
 from strapwright.ordering.kernel_pieces import Floats, Outward, Stroke, Tool
 from strapwright.ordering.kernel_self import self_contact
 from strapwright.ordering.kernel_subsets import NEVER, costs_into
@@ -25,6 +15,16 @@ from strapwright.ordering.kernel_wings import (
     wing_outside,
     wing_rows,
     wing_table,
+)
+from strapwright.ordering.order_arrays import (
+    Shape,
+    Wing,
+    lacking,
+    outward_of,
+    shapes_of,
+    stroke_of,
+    symmetric,
+    tool_arrays,
 )
 from strapwright.ordering.order_values import PartGeometry, SearchSettings, ToolSection
 from strapwright.ordering.refusal_values import Reason

@@ -13,8 +13,8 @@ from collections.abc import Callable, Iterable
 from attrs import frozen
 
 from strapwright.ordering.kernel_subsets import NEVER
+from strapwright.ordering.possible_bends import KeepGoing, Steps
 from strapwright.ordering.refusal_values import End
-from strapwright.ordering.step_oracle import KeepGoing, Steps
 
 State = tuple[int, int, int]
 Refuses = Callable[[int, int, int], bool]

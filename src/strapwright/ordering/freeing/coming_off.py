@@ -11,12 +11,12 @@ from attrs import evolve, frozen
 from shapely.geometry import LineString, Point, Polygon
 from shapely.geometry.base import BaseGeometry
 
-from strapwright.ordering.freeing.gaps import Gap, caliper, gaps_of, whole, wound_and_held
-from strapwright.ordering.freeing.layers import Layer, layers_of
-from strapwright.ordering.freeing.motion import poses
-from strapwright.ordering.freeing.routes import Graph, Node, Route
-from strapwright.ordering.freeing.slices import Slices
-from strapwright.ordering.freeing.solids import Slab, on_nose
+from strapwright.ordering.freeing.convex_solids import Slab, on_nose
+from strapwright.ordering.freeing.exit_poses import poses
+from strapwright.ordering.freeing.exit_routes import Graph, Node, Route
+from strapwright.ordering.freeing.part_gap import Gap, caliper, gaps_of, whole, wound_and_held
+from strapwright.ordering.freeing.pieces_along_nose import Layer, layers_of
+from strapwright.ordering.freeing.possible_places import Slices
 from strapwright.ordering.kernel_pieces import Floats
 from strapwright.ordering.order_results import FreeingPose, FreeingResult
 from strapwright.ordering.order_values import PartGeometry, Piece, ToolSection
@@ -289,7 +289,7 @@ def _result(
 def locks_on(
     section: ToolSection, part: PartGeometry
 ) -> Callable[[int, End, tuple[int, ...]], StaysOn | None]:
-    """Return what :func:`~strapwright.ordering.search.find_order` asks of each step it would use.
+    """Return what :func:`~strapwright.ordering.order_search.find_order` asks of a step.
 
     Only a step after which the part is proven to come off passes.
     """

@@ -2,7 +2,8 @@
 
 The compiler keeps its cache by source file and does not notice a change in a called file, so the
 folder carries a digest of every file that hands loops to it, and of the versions that shape the
-machine code.  :func:`prepare_cache` must run before the compiler is imported.
+machine code.  :func:`prepare_cache` must run before the compiler is imported.  Folders of earlier
+versions are removed once they have not been started from for :data:`STALE_DAYS`.
 """
 
 from __future__ import annotations
@@ -10,17 +11,22 @@ from __future__ import annotations
 import atexit
 import hashlib
 import os
+import re
 import shutil
 import sys
 import tempfile
+import time
 from importlib.metadata import version
 from pathlib import Path
 
-from strapwright.service.folders import user_cache_folder
+from strapwright.service.user_folders import user_cache_folder
 
 PACKAGE = Path(__file__).resolve().parent.parent
 VARIABLE = "NUMBA_CACHE_DIR"
 _SHAPING = ("numba", "llvmlite", "numpy")
+STALE_DAYS = 30  # two versions side by side, each started now and then, keep both their folders
+_DIGEST = re.compile(r"[0-9a-f]{16}")
+_COMPILED = {".nbi", ".nbc"}  # what the compiler writes
 
 
 def prepare_cache() -> str | None:
@@ -47,7 +53,63 @@ def prepare_cache() -> str | None:
         os.environ[VARIABLE] = passing
         return f"note: {wanted} cannot be written ({error.strerror}); every start will be slow"
     os.environ[VARIABLE] = str(wanted)
+    _touch(wanted)
+    remove_stale(wanted.parent, wanted.name, time.time())
     return None
+
+
+def remove_stale(folder: Path, mine: str, now: float) -> list[str]:
+    """Remove what earlier versions compiled and nobody starts from any more.
+
+    Only a folder is touched whose name is a digest, that is no link, and that holds nothing but
+    what the compiler writes; whatever else a person keeps there stays.
+
+    Parameters
+    ----------
+    folder
+        Where the folders of all versions lie.
+    mine
+        Name of the folder in use, which stays.
+    now
+        Seconds since the epoch.
+
+    Returns
+    -------
+    list of str
+        Names of the folders removed.
+    """
+    removed = []
+    try:
+        found = sorted(folder.iterdir())
+    except OSError:
+        return []
+    for one in found:
+        if one.name == mine or not _DIGEST.fullmatch(one.name):
+            continue
+        try:
+            if now - one.stat().st_mtime > STALE_DAYS * 86_400 and _holds_only_compiled(one):
+                shutil.rmtree(one)
+                removed.append(one.name)
+        except OSError:
+            continue  # in use elsewhere, or another's: it costs room and nothing else
+    return removed
+
+
+def _holds_only_compiled(folder: Path) -> bool:
+    if folder.is_symlink() or not folder.is_dir():
+        return False
+    return all(
+        not one.is_symlink() and (one.is_dir() or one.suffix in _COMPILED)
+        for one in folder.rglob("*")
+    )
+
+
+def _touch(folder: Path) -> None:
+    """Mark a folder as started from now."""
+    try:
+        os.utime(folder)
+    except OSError:
+        return  # another's, yet readable and writable: its age then tells when it was written
 
 
 def is_cold() -> bool:

@@ -1,4 +1,4 @@
-"""Why candidates of a proposal fell out, and which came nearest."""
+"""Why candidates of a proposal were rejected, counted by reason, and which came nearest."""
 
 from __future__ import annotations
 
@@ -8,7 +8,7 @@ from strapwright.proposing.cheap_tests import Miss
 from strapwright.proposing.proposal_values import Choice, FellOut, NearMiss
 
 
-class Ledger:
+class Rejections:
     """Why things fell out, and the nearest miss."""
 
     def __init__(self) -> None:
