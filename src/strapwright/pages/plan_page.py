@@ -23,6 +23,7 @@ from strapwright.wording.figures import figures_for
 from strapwright.wording.gauge_words import no_gauge_words
 from strapwright.wording.handling_words import handling_words as handling_text
 from strapwright.wording.order_words import SHAPES_NOT_SEARCHED
+from strapwright.wording.relief_words import relief_words
 from strapwright.wording.telling import tell_all
 from strapwright.wording.way_off_words import way_off_words
 
@@ -232,10 +233,6 @@ def step_numbers(made: Plan, step: Step) -> tuple[Number, ...]:
                 beneath="the gauge warns, it does not stop the ram",
             ),
         ]
-        if step.relief_to_set is not None:
-            found.append(
-                Number(name="Set the relief to", value=show.pressure_down(step.relief_to_set))
-            )
     else:
         force = step.bands.force
         found.append(
@@ -245,6 +242,9 @@ def step_numbers(made: Plan, step: Step) -> tuple[Number, ...]:
                 beneath=no_gauge_words(step.no_gauge, "page"),
             )
         )
+    relief = relief_words(step.relief, show)
+    if relief is not None:
+        found.append(Number(name=relief.head, value=relief.pressure, beneath=relief.reason))
     return tuple(found)
 
 

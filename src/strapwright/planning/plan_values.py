@@ -61,6 +61,27 @@ class Gauge:
 
 
 @frozen(kw_only=True)
+class ReliefSetting:
+    """What the relief valve may stand at for one bend.
+
+    Attributes
+    ----------
+    kind
+        ``set`` where one setting lies above the band and guards all that is known; else
+        ``never above``.
+    pressure
+        [MPa]
+    by
+        What puts the limit there: the band of this bend, the weakest member of the tooling, or
+        the setting of the valve as stated.
+    """
+
+    kind: Literal["set", "never above"]
+    pressure: float
+    by: Literal["band", "member", "relief"]
+
+
+@frozen(kw_only=True)
 class Setting:
     """Where the ram stops, three ways [mm].
 
@@ -270,6 +291,8 @@ class Step:
         On the nose at the end, and the highest on the way, all bars [N].
     gauge, no_gauge
         The reading, or why there is none.
+    relief
+        ``None`` only where neither a bore nor a relief setting is stated.
     bottoming_travel
         Travel at which bottoming starts, or ``None`` where the bar meets nothing below it [mm].
     jam_angle
@@ -293,7 +316,7 @@ class Step:
     peak_force: float
     gauge: Gauge | None
     no_gauge: NoGauge | None
-    relief_to_set: float | None
+    relief: ReliefSetting | None
     radii: Radii
     bottoming_travel: float | None
     jam_angle: float

@@ -17,6 +17,7 @@ from strapwright.planning.plan_values import (
     Gauge,
     Handling,
     Plan,
+    ReliefSetting,
     Setting,
     Speed,
     StagedPush,
@@ -127,7 +128,8 @@ def _step(step: Step) -> Data:
         "peak_force_N": step.peak_force,
         "gauge_MPa": None if step.gauge is None else _gauge(step.gauge),
         "gauge_reason": no_gauge_words(step.no_gauge),
-        "relief_to_set_MPa": step.relief_to_set,
+        "relief_to_set_MPa": _to_set(step.relief),
+        "relief": None if step.relief is None else _relief(step.relief),
         "radii_mm": {
             "wrap": step.radii.wrap,
             "gauge": step.radii.gauge,
@@ -195,6 +197,15 @@ def _gauge(gauge: Gauge) -> Data:
         "ease_off": gauge.ease_off,
         "peak": gauge.peak,
     }
+
+
+def _to_set(relief: ReliefSetting | None) -> float | None:
+    """Keep what readers of the first plans look for."""
+    return relief.pressure if relief is not None and relief.kind == "set" else None
+
+
+def _relief(relief: ReliefSetting) -> Data:
+    return {"kind": relief.kind, "pressure_MPa": relief.pressure, "by": relief.by}
 
 
 def _speed(speed: Speed) -> Data:

@@ -13,6 +13,7 @@ from strapwright.wording.figures import Figures, Kind, figures_for
 from strapwright.wording.gauge_words import no_gauge_words
 from strapwright.wording.handling_words import handling_words
 from strapwright.wording.reader import at_command
+from strapwright.wording.relief_words import relief_words
 from strapwright.wording.telling import Told, tell_all
 from strapwright.wording.way_off_words import way_off_words
 
@@ -126,6 +127,7 @@ def _step(step: Step, plan: Plan, show: Figures) -> list[str]:
         ("Push", f"{show.setting(step.setting.travel)} from touch, {travel}"),
         *_stops(step, show),
         ("Gauge", _gauge(step, show)),
+        *_relief(step, show),
         ("Under ram", _banded(step, step.loaded_angle, step.bands.loaded_angle, "rad", show)),
         ("Let go", _banded(step, step.free_angle, step.bands.free_angle, "rad", show)),
         ("Force", _banded(step, step.force, step.bands.force, "N", show)),
@@ -197,13 +199,15 @@ def _gauge(step: Step, show: Figures) -> str:
         return f"no reading: {no_gauge_words(step.no_gauge)}"
     band = Band(low=gauge.low, high=gauge.high)
     said = show.banded(gauge.value, band, "MPa")
-    text = (
+    return (
         f"{said.shown}, {said.between}; let off and look if it passes "
         f"{show.pressure_down(gauge.ease_off)}"
     )
-    if step.relief_to_set is not None:
-        text += f"; set the relief to {show.pressure_down(step.relief_to_set)}"
-    return text
+
+
+def _relief(step: Step, show: Figures) -> list[tuple[str, str]]:
+    words = relief_words(step.relief, show)
+    return [] if words is None else [("Relief", words.sentence)]
 
 
 def _staged(step: Step, show: Figures) -> list[str]:

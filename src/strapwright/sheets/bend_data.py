@@ -13,6 +13,7 @@ from strapwright.quantities.inside_units import INCH_MM
 from strapwright.sheets.paper_figures import Figures
 from strapwright.wording.gauge_words import no_gauge_words
 from strapwright.wording.reader import on_paper
+from strapwright.wording.relief_words import relief_words
 from strapwright.wording.telling import Told, tell_all
 from strapwright.wording.way_off_words import way_off_words
 
@@ -54,6 +55,7 @@ def bend_data(plan: Plan, index: int) -> Data:
         "off": "" if step.coming_off is None else way_off_words(step.coming_off),
         "settings": _settings(step, show),
         "gauge": _gauge(step, show),
+        "relief": _relief(step, show),
         "angles": _angles(step, show),
         "staged": _staged(step, show),
         "small": _small(step, show),
@@ -235,14 +237,19 @@ def _gauge(step: Step, show: Figures) -> Data:
     peak = ""
     if gauge.peak > gauge.value:
         peak = f"On the way it is expected to rise to {show.pressure_reached(gauge.peak)}."
-    relief = step.relief_to_set
     return {
         "value": show.pressure(gauge.value, band),
         "between": show.pressure_between(band),
         "peak": peak,
         "ease_off": show.pressure_limit(gauge.ease_off),
-        "relief": "" if relief is None else show.pressure_limit(relief),
     }
+
+
+def _relief(step: Step, show: Figures) -> Data | None:
+    words = relief_words(step.relief, show.plain)
+    if words is None:
+        return None
+    return {"head": words.head, "figure": words.pressure, "reason": words.reason}
 
 
 def _angles(step: Step, show: Figures) -> Data:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import math
+
 from strapwright.quantities import Units, show_force, show_pressure
 from strapwright.quantities.inside_units import INCH_MM
 from strapwright.strength.check_values import ESTIMATE, Assessment, Bench, Check, Unchecked
@@ -35,14 +37,20 @@ def weakest_of(bench: Bench, checks: tuple[Check, ...]) -> tuple[Check, float] |
         The force on the nose at which the check is loaded to just what is allowed, the wedge and
         what lies off centre growing with it; ``None`` where nothing was checked under a push.
     """
-    forces = {load.name: load.force for load in bench.pushes}
-    found = [
-        (check, forces[check.load_case] * check.ratio ** (-1.0 / check.grows))
-        for check in checks
-        if check.member not in _CIRCUIT and check.load_case in forces
-        if check.grows > 0.0 and check.ratio > 0.0
-    ]
+    found = [(check, force_carried(bench, check)) for check in checks]
+    found = [(check, force) for check, force in found if force < math.inf]
     return min(found, key=lambda one: one[1], default=None)
+
+
+def force_carried(bench: Bench, check: Check) -> float:
+    """Return the force on the nose that loads a check to just what is allowed [N].
+
+    Infinite for the circuit, for pulling back, and where no force changes what is checked.
+    """
+    force = next((load.force for load in bench.pushes if load.name == check.load_case), None)
+    if check.member in _CIRCUIT or force is None or not (check.grows > 0.0 and check.ratio > 0.0):
+        return math.inf
+    return force * float(check.ratio ** (-1.0 / check.grows))
 
 
 def uncarried(unchecked: tuple[Unchecked, ...]) -> tuple[str, ...]:
