@@ -12,6 +12,7 @@ from strapwright.findings import (
     Length,
     Severity,
 )
+from strapwright.planning.unit_slips import refuse_too_thick
 from strapwright.shop.job import Job
 
 # Finite elements of whole flat bars from b = 2 t on: the inner edge flares by this much of the
@@ -31,9 +32,12 @@ def refuse_mismatch(job: Job) -> None:
     Raises
     ------
     InputError
-        For a grooved nose and any bar but round rod.
+        For a bar as thick as the opening, and for a grooved nose and any bar but round rod.
     """
     tooling, section = job.tooling, job.part.bar.section
+    if tooling is not None:
+        opening = tooling.shoulders.opening
+        refuse_too_thick(job.part.bar.thickness, opening, job.units, "part.bar")
     if tooling is not None and tooling.nose.groove != "none" and section != "round":
         raise InputError(
             "tooling.nose.groove",

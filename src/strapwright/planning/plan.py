@@ -48,6 +48,7 @@ from strapwright.planning.plan_values import Plan, Step
 from strapwright.planning.press_step import Bench, step_of
 from strapwright.planning.sight_lines import sight_findings
 from strapwright.planning.stacked_bars import Outer, stack_of, with_stack
+from strapwright.planning.unit_slips import slip_findings
 from strapwright.planning.without_tooling import plan_without_tooling
 from strapwright.shop.job import Job
 from strapwright.shop.tooling import Tooling
@@ -96,7 +97,7 @@ def plan(
     refuse_mismatch(job)
     known = known_bar(job, spreads.bar)
     rows = rows_of(job, known)
-    findings = metal_findings(known) + tooling_findings(job)
+    findings = slip_findings(job) + metal_findings(known) + tooling_findings(job)
     findings += bar_findings(job, known.thickness) + roll_findings(job.part)
     if job.tooling is None:
         return plan_without_tooling(job, known, rows, findings, spreads.tooling.radius)

@@ -16,6 +16,7 @@ from strapwright.bending.hydraulics import pressure_for
 from strapwright.bending.springback_causes import springback_parts, springback_sentence
 from strapwright.catalog import find_material
 from strapwright.errors import InputError
+from strapwright.planning.unit_slips import refuse_too_thick
 from strapwright.quantities import Units, show_angle
 from strapwright.shop.bar import Lot
 from strapwright.shop_files.quantity_fields import (
@@ -131,12 +132,14 @@ def _setup(table: Table) -> BendSetup:
         )
     except InputError as error:
         raise InputError("--bar", *error.marked, value=error.value) from None
+    opening = needed(table, "--opening", LENGTH, "2-1/2 in")
+    refuse_too_thick(bar.thickness, opening, table.units, "--bar")
     metal = known_metal(find_material(str(table.data["--material"]), "--material"), Lot())
     return BendSetup(
         section=bar.section,
         thickness=bar.thickness,
         width=bar.width,
-        opening=needed(table, "--opening", LENGTH, "2-1/2 in"),
+        opening=opening,
         nose_radius=needed(table, "--nose-radius", LENGTH, "1/2 in"),
         shoulder_radius=needed(table, "--shoulder-radius", LENGTH, "3/8 in"),
         friction=needed(table, "--friction", FRICTION, "0.1", zero=True),

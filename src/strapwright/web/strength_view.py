@@ -10,7 +10,7 @@ from attrs import frozen
 from strapwright.errors import InputError, StrapwrightError
 from strapwright.pages.edited_job import Desk
 from strapwright.pages.form_fields import Field
-from strapwright.pages.page_statements import Said, refused
+from strapwright.pages.page_statements import failed, refused
 from strapwright.pages.strength_page import check_text, strength
 from strapwright.pages.workshop import Workshop
 from strapwright.strength.check_values import ESTIMATE
@@ -46,9 +46,7 @@ def strength_values(shop: Workshop, desk: Desk) -> dict[str, Any]:
         except InputError as error:
             refusal = refused(error)
         except StrapwrightError as error:
-            refusal = Said(
-                kind="refusal", word="Cannot be made", text=f"{error}.", place="", link=""
-            )
+            refusal = failed(error)
     elif not any(note.wrong for note in desk.notes.values()):
         refusal = refused(desk.trouble)
     return {
