@@ -19,6 +19,7 @@ from strapwright.planning import plan
 from strapwright.planning.job_order import why_not_searched
 from strapwright.planning.plan_values import Plan, Step
 from strapwright.shop.job import Job
+from strapwright.wording.caution_words import READ_LOADED
 from strapwright.wording.figures import figures_for
 from strapwright.wording.gauge_words import no_gauge_words
 from strapwright.wording.handling_words import handling_words as handling_text
@@ -302,6 +303,11 @@ def end_stop(made: Plan, step: Step) -> Number | None:
         value=figures_for(made.job).on_bar(step.end_stop),
         beneath="from the middle of the nose to the end of the bar",
     )
+
+
+def loaded_caution() -> str:
+    """How an angle under load may be read."""
+    return f"Under load: {READ_LOADED}."
 
 
 def loaded_angle(made: Plan, step: Step) -> str:

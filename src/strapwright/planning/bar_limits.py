@@ -12,8 +12,8 @@ from strapwright.findings import (
     Length,
     Severity,
 )
-from strapwright.planning.unit_slips import refuse_too_thick
 from strapwright.shop.job import Job
+from strapwright.shop.unit_slips import refuse_too_thick
 
 # Finite elements of whole flat bars from b = 2 t on: the inner edge flares by this much of the
 # thickness to each side.  Narrower bar and round rod are taken alike, which was not compared.

@@ -53,8 +53,8 @@ CAUTIONS = (
     ("Load on the middle of the ram only; an off-centre bar tips it and binds the guides."),
     ("Hardened shafts and nose bars can shatter: shield them, and never strike or weld them."),
     (
-        "A fine hydraulic leak goes through skin: look for it with card, never with a hand, and "
-        "see a doctor at once."
+        "A fine hydraulic leak goes through skin: look for it with card, never with a hand. With "
+        "oil under the skin go to hospital at once, even if it looks small."
     ),
     (
         "Bar and tooling store energy: let the pressure off slowly and block the ram before "

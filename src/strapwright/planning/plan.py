@@ -48,10 +48,10 @@ from strapwright.planning.plan_values import Plan, Step
 from strapwright.planning.press_step import Bench, step_of
 from strapwright.planning.sight_lines import sight_findings
 from strapwright.planning.stacked_bars import Outer, stack_of, with_stack
-from strapwright.planning.unit_slips import slip_findings
 from strapwright.planning.without_tooling import plan_without_tooling
 from strapwright.shop.job import Job
 from strapwright.shop.tooling import Tooling
+from strapwright.shop.unit_slips import slip_findings
 
 Solved = tuple[MadeBend, tuple[Outer, ...]]
 

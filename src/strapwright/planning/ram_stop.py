@@ -218,16 +218,25 @@ def ease_off(
         math.inf if weakest is None else weakest,
         math.inf if relief is None else relief,
     )
-    findings = [
-        Finding(
-            code=code,
-            severity=Severity.REFUSAL,
-            about=about,
-            facts={"needed": Pressure(peak), "limit": Pressure(most)},
+    findings = []
+    if weakest is not None and peak > weakest:
+        findings.append(
+            Finding(
+                code="tooling-too-weak",
+                severity=Severity.REFUSAL,
+                about=about,
+                facts={"needed": Pressure(peak), "limit": Pressure(weakest)},
+            )
         )
-        for code, most in (("tooling-too-weak", weakest), ("press-too-weak", relief))
-        if most is not None and peak > most
-    ]
+    if relief is not None and peak > relief:
+        findings.append(
+            Finding(
+                code="press-too-weak",
+                severity=Severity.REFUSAL,
+                about=about,
+                facts={"needed": Pressure(peak), "limit": Pressure(relief)},
+            )
+        )
     if peak <= limit < upper:
         by_member = weakest is not None and weakest == limit
         findings.append(
@@ -258,8 +267,14 @@ def too_weak(peak: float, rating: float | None, about: About) -> tuple[Finding, 
     """
     if rating is None or peak <= rating:
         return ()
-    facts = {"needed": Force(peak), "limit": Force(rating)}
-    return (Finding(code="tooling-too-weak", severity=Severity.REFUSAL, about=about, facts=facts),)
+    return (
+        Finding(
+            code="tooling-too-weak",
+            severity=Severity.REFUSAL,
+            about=about,
+            facts={"needed": Force(peak), "limit": Force(rating)},
+        ),
+    )
 
 
 def relief_setting(

@@ -9,6 +9,7 @@ from strapwright.findings import Severity
 from strapwright.planning.bar_rolls import roll_words
 from strapwright.planning.plan_values import Plan, Step
 from strapwright.shop.bar import Bar
+from strapwright.wording.caution_words import READ_LOADED
 from strapwright.wording.figures import Figures, Kind, figures_for
 from strapwright.wording.gauge_words import no_gauge_words
 from strapwright.wording.handling_words import handling_words
@@ -128,7 +129,7 @@ def _step(step: Step, plan: Plan, show: Figures) -> list[str]:
         *_stops(step, show),
         ("Gauge", _gauge(step, show)),
         *_relief(step, show),
-        ("Under ram", _banded(step, step.loaded_angle, step.bands.loaded_angle, "rad", show)),
+        ("Under ram", _loaded(step, show)),
         ("Let go", _banded(step, step.free_angle, step.bands.free_angle, "rad", show)),
         ("Force", _banded(step, step.force, step.bands.force, "N", show)),
         *_bottoming(step, show),
@@ -174,6 +175,11 @@ def _banded(step: Step, value: float, band: Band, kind: Kind, show: Figures) -> 
         return "not promised: it bottoms first"
     said = show.banded(value, band, kind)
     return f"{said.shown}, {said.between}"
+
+
+def _loaded(step: Step, show: Figures) -> str:
+    said = _banded(step, step.loaded_angle, step.bands.loaded_angle, "rad", show)
+    return said if step.bottoms_first else f"{said}; {READ_LOADED}"
 
 
 def _stops(step: Step, show: Figures) -> list[tuple[str, str]]:

@@ -11,6 +11,7 @@ from strapwright.planning.plan_values import Hold, Plan, Setting, Step
 from strapwright.quantities import show_speed
 from strapwright.quantities.inside_units import INCH_MM
 from strapwright.sheets.paper_figures import Figures
+from strapwright.wording.caution_words import READ_LOADED
 from strapwright.wording.gauge_words import no_gauge_words
 from strapwright.wording.reader import on_paper
 from strapwright.wording.relief_words import relief_words
@@ -255,12 +256,13 @@ def _relief(step: Step, show: Figures) -> Data | None:
 def _angles(step: Step, show: Figures) -> Data:
     if step.bottoms_first:
         none = ("no angle", "not promised, for it bottoms first")
-        return dict(
+        return {"caution": ""} | dict(
             zip(("loaded", "loaded_between", "free", "free_between"), none * 2, strict=True)
         )
     loaded, free = step.bands.loaded_angle, step.bands.free_angle
     return {
         "loaded": show.angle(step.loaded_angle, loaded),
+        "caution": READ_LOADED,
         "loaded_between": show.angle_between(loaded),
         "free": show.angle(step.free_angle, free),
         "free_between": show.angle_between(free),
@@ -290,7 +292,7 @@ def _staged(step: Step, show: Figures) -> Data | None:
 
 def _small(step: Step, show: Figures) -> list[str]:
     """Limits and figures to look up, one sentence each."""
-    said = [show.plain.jam(step.jam_angle)]
+    said = [show.plain.jam(step.jam_angle, float(step.curve.loaded_angle[-1]))]
     if step.bottoming_travel is not None:
         said.append(
             f"Bottoming starts at a travel of {show.plain.setting_below(step.bottoming_travel)}; "

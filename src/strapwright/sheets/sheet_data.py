@@ -14,6 +14,7 @@ from strapwright.sheets.job_code import code_svg, job_digest
 from strapwright.sheets.paper_figures import Figures, Shown
 from strapwright.sheets.sheet_pictures import in_pieces
 from strapwright.shop.job import Job
+from strapwright.wording.caution_words import ESTIMATE
 from strapwright.wording.handling_words import handling_words
 
 Data = dict[str, Any]
@@ -41,9 +42,6 @@ METHODS = {
     "din 6935": "DIN 6935",
     "factor": "stated neutral-axis factor",
 }
-ESTIMATE = (
-    "An estimate for planning, not a certification: follow local codes and licensed practice."
-)
 
 
 def sheet_data(plan: Plan) -> tuple[Data, dict[str, str]]:

@@ -127,6 +127,7 @@ def bend_page(
     values = {
         **head(shop, opened, "bends", made),
         "bend": bend,
+        "read_loaded": plan_page.loaded_caution(),
         "step": step,
         "place": place + 1,
         "count": len(order),

@@ -20,7 +20,8 @@ _HARD = "Never weld hardened shafting: its case cracks beside the weld. Clamp or
 _CAUTIONS = {
     "Frame and load": "Off the middle everything is loaded more: stops keep the bar where it lies.",
     "Nose (punch)": "A hardened shaft can shatter where it is bent or struck: a shield before it.",
-    "Hoses, valve and gauge": "A leak under pressure goes through skin: feel for it with card.",
+    "Hoses, valve and gauge": "A leak under pressure goes through skin: look for it with card. "
+    "With oil under the skin go to hospital at once, even if it looks small.",
 }
 
 

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from attrs import frozen
 
-from strapwright.planning.plan_values import ReliefSetting
+from strapwright.planning.plan_values import ReliefSetting, Step
+from strapwright.wording.caution_words import ESTIMATE, NEVER_ABOVE
 from strapwright.wording.figures import Figures
 
 _HEADS = {
@@ -55,3 +56,24 @@ def relief_words(relief: ReliefSetting | None, show: Figures) -> ReliefWords | N
         pressure=show.pressure_down(relief.pressure),
         reason=_REASONS[relief.by],
     )
+
+
+def push_limits(step: Step, show: Figures) -> str:
+    """Say how far a bend may be pushed, whatever it measures.
+
+    Parameters
+    ----------
+    step
+        Of a plan.
+    show
+        Figures of the reader.
+    """
+    said = []
+    if step.gauge is not None:
+        said.append(
+            f"Let off and look if the gauge passes {show.pressure_down(step.gauge.ease_off)}."
+        )
+    relief = relief_words(step.relief, show)
+    if relief is not None:
+        said.append(relief.sentence)
+    return " ".join([*said, NEVER_ABOVE, ESTIMATE])

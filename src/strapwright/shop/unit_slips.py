@@ -21,8 +21,10 @@ _USUAL: dict[str, tuple[str, float, float]] = {
     "bore": ("press.bore", 400.0, 12.0),
     "stroke": ("press.stroke", 2000.0, 15.0),
 }
-# The same for a relief setting: unusually little in psi, unusually much in bar [MPa].
-_LEAST_RELIEF, _MOST_RELIEF = 1.4, 70.0
+# Common practice, no source: an unusually low relief setting where psi are typed.
+_LEAST_RELIEF = 1.4  # MPa
+# Common practice, no source: an unusually high one where bar are typed.
+_MOST_RELIEF = 70.0  # MPa
 
 
 def refuse_too_thick(thickness: float, opening: float, units: Units | None, where: str) -> None:
