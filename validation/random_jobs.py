@@ -127,6 +127,12 @@ def _tooling(rng: np.random.Generator, shop: Shop, mm: Written) -> list[str]:
         lines.append(f"height = {mm(depth + _pick(rng, 10, 200))}")
     if rng.random() < 0.5:
         lines.append(f"outer_edge = {mm(0.5 * opening + shoulder + _pick(rng, 5, 40))}")
+    return lines + _about(rng, opening, mm)
+
+
+def _about(rng: np.random.Generator, opening: float, mm: Written) -> list[str]:
+    """Guide rods and other things in the way."""
+    lines = []
     for _ in range(int(rng.choice([0, 1, 2], p=[0.7, 0.2, 0.1]))):
         lines += [
             "[[tooling.rod]]",

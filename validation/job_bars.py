@@ -1,8 +1,8 @@
-"""Tooling, bar and motion of a job as dense polygons, built from the job's own sizes.
+"""The bar of a job at a bend or a hit as dense polygons, laid on the shoulders anew.
 
-Nothing here is taken from the ordering: pieces come from what the job states (and, for what it
-leaves out, from the round figures that the documents name), the bar from its legs, the motion from
-the triangle of arc centre, shoulder and contact.  Distances are shapely's, motions are sampled.
+Nothing here is taken from the ordering: the bar comes from its legs, the motion from the triangle
+of arc centre, shoulder and contact or, for a bar that is no longer straight, from letting it sink
+on both shoulders.  Distances are shapely's.
 """
 
 from __future__ import annotations
@@ -13,136 +13,15 @@ from collections.abc import Sequence
 import numpy as np
 import shapely
 from attrs import frozen
-from shapely.affinity import rotate, scale, translate
-from shapely.geometry import LineString, Point, box
+from shapely.affinity import translate
+from shapely.geometry import LineString
 from shapely.geometry.base import BaseGeometry
 
+from job_things import FAR, Thing
 from strapwright.shop.job import Job
 
 STEPS = 24  # of a stroke
 ARC = math.radians(2.0)  # of a drawn arc
-FAR = 1e9
-
-
-@frozen(kw_only=True, eq=False)
-class Thing:
-    """One piece: its name, which half it moves with, outline and reach along the nose."""
-
-    name: str
-    side: str
-    outline: BaseGeometry
-    along: tuple[float, float]
-    touches: bool = False
-    drawn: bool = False
-
-
-def things_of(job: Job) -> list[Thing]:
-    """What stands about the bar; heights of the nose side count from the nose's centre."""
-    tooling, press = job.tooling, job.press
-    if tooling is None or press is None:
-        raise ValueError("the sweep states press and tooling")
-    nose, dies = tooling.nose, tooling.shoulders
-    wide = job.part.at_once * job.part.bar.width
-    span = nose.span or wide + 24.0
-    low, high = -0.5 * span, 0.5 * span
-    endless = (-FAR, FAR)
-    ends = {
-        "web": (low, high),
-        "both ends": (low - 20.0, high + 20.0),
-        "one end": (low, high + 20.0),
-    }[nose.held]
-    found = [
-        Thing(
-            name="nose",
-            side="nose",
-            outline=Point(0, 0).buffer(nose.radius, quad_segs=48),
-            along=ends,
-            touches=True,
-            drawn=nose.drawable and nose.web_thickness is None,
-        )
-    ]
-    plate = None if nose.reach is None else nose.reach - nose.radius
-    if nose.web_thickness is not None:
-        half = 0.5 * nose.web_thickness
-        top = plate if plate is not None else nose.radius + (nose.web_height or 0.0)
-        web = box(-half, math.sqrt(max(nose.radius**2 - half**2, 0.0)), half, top)
-        found.append(Thing(name="web of the nose", side="nose", outline=web, along=(low, high)))
-    if plate is not None and nose.reach is not None:
-        half = 0.5 * (tooling.plate_width or max(2.0 * dies.opening, 100.0))
-        top = plate + (tooling.plate_thickness or 20.0)
-        ram = 0.5 * (press.rod or 25.0)
-        found += [
-            Thing(
-                name="push plate", side="nose", outline=box(-half, plate, half, top), along=endless
-            ),
-            Thing(name="ram", side="nose", outline=box(-ram, top, ram, top + 600.0), along=endless),
-        ]
-        if nose.held != "web":
-            r = 1.6 * nose.radius
-            places = [(high, high + 20.0)]
-            if nose.held == "both ends":
-                places.append((low - 20.0, low))
-            carrier = box(-r, -nose.radius, r, plate)
-            found += [
-                Thing(name="carrier of the nose", side="nose", outline=carrier, along=place)
-                for place in places
-            ]
-    r, half = dies.radius, 0.5 * dies.opening
-    foot = -(dies.height or (dies.depth or dies.opening) + 10.0)
-    outer = max(half + r, dies.outer_edge or 0.0)
-    block = [Point(half, -r).buffer(r, quad_segs=48), box(half - r, foot, outer, -r)]
-    if dies.outer_edge is not None:
-        block.append(box(half, -r, dies.outer_edge, 0.0))
-    right = shapely.union_all(block)
-    for name, outline in (
-        ("left shoulder", scale(right, -1.0, 1.0, origin=(0, 0))),
-        ("right shoulder", right),
-    ):
-        found.append(
-            Thing(name=name, side="shoulders", outline=outline, along=endless, touches=True)
-        )
-    if dies.floor == "flat" and dies.depth is not None:
-        floor = box(r - half, -dies.depth - 10.0, half - r, -dies.depth)
-        found.append(Thing(name="floor", side="shoulders", outline=floor, along=endless))
-    if dies.height is not None:
-        half = 0.5 * (press.bed_width or 400.0)
-        bed = box(-half, -dies.height - 40.0, half, -dies.height)
-        found.append(Thing(name="bed", side="shoulders", outline=bed, along=endless))
-    if press.columns_apart is not None:
-        near = 0.5 * press.columns_apart
-        column = box(near, -1000.0, near + (press.column_width or 60.0), 1000.0)
-        for name, flip in (("left column", -1.0), ("right column", 1.0)):
-            found.append(
-                Thing(
-                    name=name,
-                    side="shoulders",
-                    outline=scale(column, flip, 1.0, origin=(0, 0)),
-                    along=endless,
-                )
-            )
-    for rod in tooling.rods:
-        r = 0.5 * rod.diameter
-        for name, flip in (("left guide rod", -1.0), ("right guide rod", 1.0)):
-            x = flip * rod.out
-            found.append(
-                Thing(
-                    name=name,
-                    side="shoulders",
-                    outline=box(x - r, -400.0, x + r, 400.0),
-                    along=(rod.along - r, rod.along + r),
-                )
-            )
-    found += [
-        Thing(name=one.name, side=one.side, outline=box(*one.box), along=one.along or endless)
-        for one in tooling.obstacles
-    ]
-    return found
-
-
-def beside(job: Job, things: Sequence[Thing], shift: float = 0.0) -> list[Thing]:
-    """Things that stand where the bar lies along the nose, shifted by so much [mm]."""
-    half = 0.5 * job.part.at_once * job.part.bar.width
-    return [t for t in things if t.along[0] < half + shift and shift - half < t.along[1]]
 
 
 @frozen(kw_only=True)
@@ -339,44 +218,119 @@ def own_gap(line: np.ndarray, thick: float, reach: float) -> float:
     return float(np.min(apart[far], initial=FAR)) - thick
 
 
-def straight_off(bar: BaseGeometry, things: Sequence[Thing], reach: float = 2500.0) -> bool:
-    """Whether a bar comes off the nose side straight, in one of many directions in its plane.
+@frozen(kw_only=True)
+class HitRow:
+    """A row of hits in a bar: its 0-based bend, how many hits, and what each turns [rad]."""
 
-    ``things`` of the nose side that stand where the bar lies; the bar at the nose's centre.
+    bend: int
+    hits: int
+    each: float
+
+
+def hit_line(
+    chain: Chain, made: frozenset[int], row: HitRow, hit: int, angle: float, end_left: int
+) -> np.ndarray:
+    """Mid-line at one 0-based hit of a row, the point under the nose at the origin and level there.
+
+    The hits before it are an arc of the row's radius; those behind it are straight.
     """
-    walls = [thing.outline.buffer(-0.05) for thing in things if thing.side == "nose"]
-    if not walls:
-        return True
-    wall = shapely.union_all(walls)
-    shapely.prepare(wall)
-    for angle in np.linspace(0.0, 2.0 * math.pi, 73)[:-1]:
-        ways = np.concatenate([np.arange(0.5, 40.0, 1.5), np.linspace(40.0, reach, 120)])
-        dx, dy = math.cos(angle), math.sin(angle)
-        moved = [translate(bar, float(s * dx), float(s * dy)) for s in ways]
-        if not any(shapely.intersects(wall, moved)):
-            return True
-    return False
+    bend = row.bend
+    own = math.copysign(1.0, chain.turns[bend])
+    share = chain.flat(bend) / row.hits
+    wings = []
+    for towards in (1, -1):
+        # Half of the hit being made is a small arc over half its share of the row.
+        pieces = [(0.5 * share, 0.5 * angle)]
+        if towards > 0:
+            pieces.append((share * (row.hits - 1 - hit), 0.0))
+        elif hit:
+            pieces.append((share * hit, row.each * hit))
+        at = bend
+        while True:
+            pieces.append((chain.legs[at + 1] if towards > 0 else chain.legs[at], 0.0))
+            at += towards
+            if not 0 <= at < len(chain.turns):
+                break
+            turn = own * chain.turns[at] if at in made else 0.0
+            pieces.append((chain.flat(at), turn))
+        wings.append(_walked(pieces))
+    right, left = wings if end_left == 1 else wings[::-1]
+    return np.concatenate([(left * np.array([-1.0, 1.0]))[:0:-1], right])
 
 
-def moved_bar(
-    bar: BaseGeometry, x: float, y: float, theta: float, about: tuple[float, float]
-) -> BaseGeometry:
-    """Turn a bar about a point [rad], then shift it."""
-    return translate(rotate(bar, theta, origin=about, use_radians=True), x, y)
+def _walked(pieces: Sequence[tuple[float, float]]) -> np.ndarray:
+    """Follow lengths and turns from the origin, level to the right."""
+    points, heading = [(0.0, 0.0)], 0.0
+    for length, turn in pieces:
+        count = max(int(abs(turn) / ARC), 1)
+        for _ in range(count):
+            heading += 0.5 * turn / count
+            chord = length / count
+            if turn:
+                chord *= math.sin(0.5 * turn / count) / (0.5 * turn / count)
+            x, y = points[-1]
+            points.append((x + chord * math.cos(heading), y + chord * math.sin(heading)))
+            heading += 0.5 * turn / count
+    return np.array(points)
 
 
-def slides_off(bar: BaseGeometry, job: Job, things: Sequence[Thing]) -> bool:
-    """Whether a bar on the nose slides off along it as it lies."""
-    half = 0.5 * job.part.at_once * job.part.bar.width
-    for sign in (1.0, -1.0):
-        reach = [max(sign * t.along[0], sign * t.along[1]) for t in things]
-        near = [min(sign * t.along[0], sign * t.along[1]) for t in things]
-        ahead = [
-            t
-            for t, far, close in zip(things, reach, near, strict=True)
-            # What stands all the way beside it goes on beside it.
-            if t.side == "nose" and far > half and close > -half
+def hit_laid(line: np.ndarray, thick: float, job: Job) -> Laid:
+    """Let a bar sink, tilting, until it lies on both shoulders; the nose comes down on it."""
+    if job.tooling is None:
+        raise ValueError("no tooling")
+    dies, nose = job.tooling.shoulders, job.tooling.nose
+    middle = int(np.argmin(np.hypot(*line.T)))
+    # Only what lies about the nose is carried: up to where it stands nearly upright.
+    headings = np.degrees(np.unwrap(np.arctan2(*np.diff(line, axis=0).T[::-1])))
+    headings -= headings[min(middle, len(headings) - 1)]
+    low = high = middle
+    while low > 0 and abs(headings[low - 1]) < 80.0:
+        low -= 1
+    while high < len(headings) and abs(headings[high]) < 80.0:
+        high += 1
+    steps = np.concatenate([[0.0], np.cumsum(np.hypot(*np.diff(line[low : high + 1], axis=0).T))])
+    at = np.linspace(0.0, steps[-1], max(int(steps[-1] / 0.25), 2))
+    run = np.column_stack([np.interp(at, steps, line[low : high + 1, k]) for k in (0, 1)])
+
+    def turned(points: np.ndarray, tilt: float) -> np.ndarray:
+        c, s = math.cos(tilt), math.sin(tilt)
+        return np.column_stack(
+            [c * points[:, 0] - s * points[:, 1], s * points[:, 0] + c * points[:, 1]]
+        )
+
+    def height(points: np.ndarray, x: float, y: float, reach: float, up: float) -> float:
+        """How far the points must rise to keep ``reach`` over, or under, a centre."""
+        off = points[:, 0] - x
+        near = np.abs(off) < reach
+        rise = np.sqrt(reach**2 - off[near] ** 2) - up * (points[near, 1] - y)
+        return float(np.max(rise, initial=-FAR))
+
+    reach = dies.radius + 0.5 * thick
+    half = 0.5 * dies.opening
+    best = (FAR, 0.0)
+    tilts = np.linspace(-0.8, 0.8, 81)
+    for _ in range(6):
+        rises = [
+            abs(
+                height(turned(run, tilt), -half, -dies.radius, reach, 1.0)
+                - height(turned(run, tilt), half, -dies.radius, reach, 1.0)
+            )
+            for tilt in tilts
         ]
-        if not any(bar.intersects(t.outline) for t in ahead):
-            return True
-    return False
+        k = int(np.argmin(rises))
+        best = (rises[k], float(tilts[k]))
+        width = tilts[1] - tilts[0]
+        tilts = np.linspace(best[1] - width, best[1] + width, 21)
+    tilt = best[1]
+    there = turned(run, tilt)
+    lift = max(height(there, x, -dies.radius, reach, 1.0) for x in (-half, half))
+    whole = turned(line, tilt) + np.array([0.0, lift])
+    there = there + np.array([0.0, lift])
+    centre = height(there * np.array([1.0, -1.0]), 0.0, 0.0, nose.radius + 0.5 * thick, 1.0)
+    return Laid(
+        left=band(whole[: middle + 1], thick),
+        right=band(whole[middle:], thick),
+        line=whole,
+        nose=centre,
+        beyond=None,
+    )
