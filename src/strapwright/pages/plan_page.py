@@ -12,13 +12,15 @@ from strapwright.drawing import PHONE, WIDE, Frame, bend_scene, part_scene, to_s
 from strapwright.drawing.drawn_figures import stated_angle
 from strapwright.drawing.leg_lines import apex, find_legs
 from strapwright.errors import StrapwrightError
+from strapwright.findings import BendAt
 from strapwright.pages.figure_reasons import Why, why_blank, why_gauge, why_travel, why_turn
-from strapwright.pages.page_statements import Said, said
+from strapwright.pages.page_statements import Said, on_page, said
 from strapwright.planning import plan
 from strapwright.planning.job_order import searchable
 from strapwright.planning.plan_values import Plan, Step
 from strapwright.planning.reader_figures import figures_for
 from strapwright.shop.job import Job
+from strapwright.wording.telling import tell_all
 
 Size = Literal["wide", "phone"]
 _PART = Frame(width=760.0, height=600.0, body=16.0)
@@ -184,17 +186,10 @@ def marks(made: Plan) -> tuple[tuple[str, str, str], ...]:
     )
 
 
-def findings(made: Plan, about: str = "") -> tuple[Said, ...]:
-    """Return the plan's findings, or those about one bend."""
-    chosen = [one for one in made.findings if not about or about in _places(one.where)]
-    return tuple(said(one) for one in chosen)
-
-
-def _places(where: str) -> tuple[str, ...]:
-    if where.startswith("bends "):
-        numbers = where.removeprefix("bends ").replace(" and ", ", ").split(", ")
-        return tuple(f"bend {number}" for number in numbers)
-    return (where,)
+def findings(made: Plan, bend: int | None = None) -> tuple[Said, ...]:
+    """Return the plan's findings, or those about one bend by its 1-based number."""
+    told = tell_all(made.findings, on_page(made.job))
+    return tuple(said(one) for one in told if bend is None or BendAt(bend) in one.about)
 
 
 def step_numbers(made: Plan, step: Step) -> tuple[Number, ...]:

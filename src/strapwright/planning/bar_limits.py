@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from strapwright.blank.blank_values import Blank
 from strapwright.errors import InputError
-from strapwright.findings import Finding, Severity
+from strapwright.findings import Finding, Severity, spoken
 from strapwright.shop.job import Job
 
 # Finite elements of whole flat bars from b = 2 t on: the inner edge flares by this much of the
@@ -47,7 +47,7 @@ def _edge_findings(job: Job) -> list[Finding]:
     if edges == "mill" or job.part.bar.section == "round":
         return []
     return [
-        Finding(
+        spoken(
             code="edges-to-dress",
             severity=Severity.WARNING,
             where="part.edges",
@@ -72,7 +72,7 @@ def _contact_findings(job: Job, thickness: float) -> list[Finding]:
     whole, half = DENT * thickness, 0.5 * DENT * thickness
     if nose.groove == "fitted":
         return [
-            Finding(
+            spoken(
                 code="groove-not-proven",
                 severity=Severity.NOTE,
                 where="tooling.nose.groove",
@@ -85,7 +85,7 @@ def _contact_findings(job: Job, thickness: float) -> list[Finding]:
             )
         ]
     return [
-        Finding(
+        spoken(
             code="line-contact",
             severity=Severity.NOTE,
             where="tooling.nose",
@@ -109,7 +109,7 @@ def _bulge(job: Job, thickness: float) -> list[Finding]:
         return []
     what = "the bar" if bars == 1 else f"{bars} bars side by side"
     return [
-        Finding(
+        spoken(
             code="too-wide-for-nose",
             severity=Severity.REFUSAL,
             where="tooling.nose.span",
@@ -130,7 +130,7 @@ def weld_findings(blank: Blank) -> list[Finding]:
             continue
         inside = weld.to_zone <= 0.0
         findings.append(
-            Finding(
+            spoken(
                 code="weld-in-bend" if inside else "weld-near-bend",
                 severity=Severity.WARNING,
                 where=f"part.weld[{weld.weld}]",

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 
-from strapwright.findings import Finding, Severity
+from strapwright.findings import Finding, Severity, spoken
 from strapwright.midline.pose_values import End
 from strapwright.shop.part import Part
 
@@ -50,7 +50,7 @@ def roll_findings(part: Part) -> list[Finding]:
         for bend, roll in enumerate(turned(part), start=1)
     ]
     return [
-        Finding(
+        spoken(
             code="out-of-plane",
             severity=Severity.WARNING,
             where="part.shape",

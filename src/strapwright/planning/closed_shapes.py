@@ -11,7 +11,7 @@ from strapwright.bending.bend_values import ReleasedBend
 from strapwright.blank.closing import close_shape
 from strapwright.blank.legs import bar_thickness, setbacks
 from strapwright.errors import InputError
-from strapwright.findings import Finding, Severity
+from strapwright.findings import Finding, Severity, spoken
 from strapwright.quantities import show_both
 from strapwright.shop.job import Job
 
@@ -56,7 +56,7 @@ def closed_job(
     where = "against the face of leg 1" if closed.corner else "in line"
     beside = "one thickness beside each other and " if closing.kind == "overlap" else ""
     findings = [
-        Finding(
+        spoken(
             code="closing-leg",
             severity=Severity.NOTE,
             where="part.close",
@@ -75,7 +75,7 @@ def last_bend_finding(job: Job, bend: int) -> list[Finding]:
         return []
     drawable = job.tooling is not None and job.tooling.nose.drawable
     return [
-        Finding(
+        spoken(
             code="closes-around-nose",
             severity=Severity.WARNING,
             where=f"bend {bend}",

@@ -8,7 +8,7 @@ import numpy as np
 from attrs import evolve
 
 from strapwright.bending.bend_band import band_of
-from strapwright.findings import Finding, Severity
+from strapwright.findings import Finding, Severity, spoken
 from strapwright.planning.made_bend import MadeBend
 from strapwright.planning.member_loads import Pushed, bench_under
 from strapwright.shop.job import Job
@@ -80,7 +80,7 @@ def _pushed(made: MadeBend) -> Pushed:
 
 
 def _below_plan(text: str, check: Check, *, fails: bool) -> Finding:
-    return Finding(
+    return spoken(
         code="die-below-plan",
         severity=Severity.REFUSAL if fails else Severity.WARNING,
         where=check.where,
@@ -90,7 +90,7 @@ def _below_plan(text: str, check: Check, *, fails: bool) -> Finding:
 
 
 def _below_relief(text: str, check: Check) -> Finding:
-    return Finding(
+    return spoken(
         code="die-below-relief",
         severity=Severity.WARNING,
         where=check.where,
@@ -103,7 +103,7 @@ def _rating(bench: Bench, name: str, good_to: str, blind: Sequence[str], job: Jo
     stated = bench.tooling.rating
     beside = "" if stated is None else f" beside the {shown(stated, 'N', job.units)} stated"
     gaps = f" Not checked and not proven: {', '.join(blind)}." if blind else ""
-    return Finding(
+    return spoken(
         code="die-rating",
         severity=Severity.WARNING if blind else Severity.NOTE,
         where="tooling.members",
@@ -114,7 +114,7 @@ def _rating(bench: Bench, name: str, good_to: str, blind: Sequence[str], job: Jo
 
 
 def _nothing_checked(blind: Sequence[str]) -> Finding:
-    return Finding(
+    return spoken(
         code="die-rating",
         severity=Severity.WARNING,
         where="tooling.members",

@@ -11,7 +11,7 @@ from strapwright.bending.bar_shape import HalfShape
 from strapwright.bending.bend_values import Band, BendSetup
 from strapwright.blank.hit_spacing import Row, row_of_hits
 from strapwright.errors import InputError
-from strapwright.findings import Finding, Severity
+from strapwright.findings import Finding, Severity, spoken
 from strapwright.midline.bar_poses import arc_zone, half_bent
 from strapwright.midline.bar_seating import seated
 from strapwright.midline.pose_values import DrawnPose, End, Zone
@@ -145,7 +145,7 @@ def row_findings(
     total = math.degrees(row.hits * row.angle)
     low, high = (row.hits * max(end, 0.0) for end in (free.low, free.high))
     return [
-        Finding(
+        spoken(
             code="row-of-hits",
             severity=Severity.NOTE,
             where=where,
@@ -155,7 +155,7 @@ def row_findings(
             f"{show_both(row.stand_off)} of the true arc of {show_both(row.radius)} inside.",
             remedy="Make them in turn from the end that carries the first mark.",
         ),
-        Finding(
+        spoken(
             code="hits-add-up",
             severity=Severity.WARNING,
             where=where,

@@ -10,7 +10,7 @@ import numpy as np
 from strapwright.bending.bend_radii import outer_strain
 from strapwright.blank.blank_values import Blank
 from strapwright.catalog import smallest_radius
-from strapwright.findings import Finding, Severity
+from strapwright.findings import Finding, Severity, spoken
 from strapwright.planning.bend_setups import Known
 from strapwright.planning.made_bend import MadeBend, bottoms_first
 from strapwright.shop.job import Job
@@ -50,7 +50,7 @@ def metal_findings(known: Known) -> list[Finding]:
     findings = []
     if known.material.brittle:
         findings.append(
-            Finding(
+            spoken(
                 code="brittle-bar",
                 severity=Severity.WARNING,
                 where="part.material",
@@ -61,7 +61,7 @@ def metal_findings(known: Known) -> list[Finding]:
         )
     if "unknown" in known.material.name:
         findings.append(
-            Finding(
+            spoken(
                 code="unknown-bar",
                 severity=Severity.WARNING,
                 where="part.material",
@@ -79,7 +79,7 @@ def bend_findings(
 ) -> list[Finding]:
     """What the solver and the metal's limits say of one bend, or of each hit of a row."""
     findings = [
-        Finding(
+        spoken(
             code="model-weak-spot",
             severity=Severity.NOTE,
             where=where,
@@ -89,7 +89,7 @@ def bend_findings(
     ]
     if made.state.loaded_angle > PROVEN_ANGLE:
         findings.append(
-            Finding(
+            spoken(
                 code="past-proven-angle",
                 severity=Severity.WARNING,
                 where=where,
@@ -100,7 +100,7 @@ def bend_findings(
         )
     if made.jammed_share > 0.02:
         findings.append(
-            Finding(
+            spoken(
                 code="near-jam",
                 severity=Severity.WARNING,
                 where=where,
@@ -113,7 +113,7 @@ def bend_findings(
     if made.bottoming is not None and bottoms_first(made):
         stands = float(np.interp(made.bottoming, made.curve.travel, made.curve.free_angle))
         findings.append(
-            Finding(
+            spoken(
                 code="bottoms-before-angle",
                 severity=Severity.REFUSAL,
                 where=where,
@@ -147,7 +147,7 @@ def _radius_findings(
     under = nose < least * (1.0 - 1e-9)
     if under:
         findings.append(
-            Finding(
+            spoken(
                 code="radius-too-small",
                 severity=Severity.WARNING,
                 where=where,
@@ -168,7 +168,7 @@ def _radius_findings(
     settled = known.material.min_radius_rule not in ("stated", "textbook") and not under
     if strain > limit and not settled:
         findings.append(
-            Finding(
+            spoken(
                 code="outer-strain-high",
                 severity=Severity.NOTE,
                 where=where,
@@ -189,7 +189,7 @@ def hole_findings(blank: Blank, thickness: float) -> list[Finding]:
             continue
         inside = hole.edge_to_zone < 0.0
         findings.append(
-            Finding(
+            spoken(
                 code="hole-in-bend" if inside else "hole-near-bend",
                 severity=Severity.WARNING if inside else Severity.NOTE,
                 where=f"part.hole[{hole.hole}]",
@@ -212,7 +212,7 @@ def press_findings(press: Press | None, travels: Sequence[float]) -> list[Findin
     """What is missing of the press, and a stroke that is too short."""
     if press is None:
         return [
-            Finding(
+            spoken(
                 code="no-press",
                 severity=Severity.NOTE,
                 where="press",
@@ -227,7 +227,7 @@ def press_findings(press: Press | None, travels: Sequence[float]) -> list[Findin
     ]
     if missing:
         findings.append(
-            Finding(
+            spoken(
                 code="press-incomplete",
                 severity=Severity.NOTE,
                 where="press",
@@ -238,7 +238,7 @@ def press_findings(press: Press | None, travels: Sequence[float]) -> list[Findin
         )
     if press.stroke is not None and travels and max(travels) > press.stroke:
         findings.append(
-            Finding(
+            spoken(
                 code="stroke-too-short",
                 severity=Severity.REFUSAL,
                 where="press.stroke",
@@ -255,7 +255,7 @@ def tooling_findings(job: Job) -> list[Finding]:
     if job.tooling is not None:
         return []
     return [
-        Finding(
+        spoken(
             code="no-tooling",
             severity=Severity.NOTE,
             where="tooling",

@@ -12,7 +12,7 @@ from attrs import field, frozen
 
 from strapwright.blank.legs import straights
 from strapwright.errors import InputError
-from strapwright.findings import Finding, Severity
+from strapwright.findings import Finding, Severity, spoken
 from strapwright.midline.pose_values import End
 from strapwright.ordering.freeing.verdict import comes_off
 from strapwright.ordering.order_results import FreeingResult, OrderResult
@@ -208,7 +208,7 @@ def _from(asked: _Asked, found: OrderResult, findings: Sequence[Finding]) -> Ord
     remarks = list(findings)
     if not found.proven:
         remarks.append(
-            Finding(
+            spoken(
                 code="order-not-proven",
                 severity=Severity.NOTE,
                 where="part.order",
@@ -257,7 +257,7 @@ def _stated(asked: _Asked, order: Sequence[int], *, named: bool) -> Ordered:
         if best.cost is not None and held.cost is not None and best.cost < held.cost and named:
             names = ", ".join(str(step.bend) for step in best.steps)
             remarks.append(
-                Finding(
+                spoken(
                     code="better-order",
                     severity=Severity.NOTE,
                     where="part.order",
@@ -271,7 +271,7 @@ def _stated(asked: _Asked, order: Sequence[int], *, named: bool) -> Ordered:
     if best.feasible:
         remedy = f"Make the bends in the order {', '.join(str(s.bend) for s in best.steps)}."
     reasons = _first_reason(asked, order)
-    finding = Finding(
+    finding = spoken(
         code="order-cannot-be-made",
         severity=Severity.REFUSAL,
         where="part.order",
@@ -323,7 +323,7 @@ def _none_found(asked: _Asked, found: OrderResult, natural: Sequence[int]) -> Or
         reasons = "; ".join(f"{one.text}" for one in found.refusals)
         text = f"No order makes this part on this tooling: {reasons}."
         remedy = remedy_for(reasons)
-    finding = Finding(
+    finding = spoken(
         code="no-order",
         severity=Severity.REFUSAL,
         where="part.shape",
@@ -343,7 +343,7 @@ def _none_found(asked: _Asked, found: OrderResult, natural: Sequence[int]) -> Or
 def unsearched(stated: Sequence[int] | None, natural: Sequence[int], why: str) -> Ordered:
     """Return the stated or natural order with the remark that nothing of it is proven."""
     order = tuple(b - 1 for b in stated) if stated is not None else tuple(natural)
-    finding = Finding(
+    finding = spoken(
         code="order-not-searched",
         severity=Severity.WARNING,
         where="part.order",

@@ -13,7 +13,7 @@ from attrs import frozen
 
 from strapwright.bending.bend_values import BendSetup
 from strapwright.blank.blank_values import Blank
-from strapwright.findings import Finding, Severity
+from strapwright.findings import Finding, Severity, spoken
 from strapwright.quantities import show_both
 
 # Bar left past the line of contact, so that it does not slip off (common practice, no source).
@@ -120,7 +120,7 @@ def order_findings(
             else:
                 remedy = "Use a narrower opening, or a longer leg there."
             findings.append(
-                Finding(
+                spoken(
                     code="leg-off-shoulder",
                     severity=Severity.REFUSAL,
                     where=f"bend {bend + 1}",
@@ -132,7 +132,7 @@ def order_findings(
             )
         if depth is not None and needs[bend].depth > depth:
             findings.append(
-                Finding(
+                spoken(
                     code="too-shallow",
                     severity=Severity.REFUSAL,
                     where=f"bend {bend + 1}",

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from strapwright.findings import Finding, Severity
+from strapwright.findings import Finding, Severity, spoken
 from strapwright.ordering.order_results import FreeingResult
 from strapwright.planning.surrounding_pieces import Surroundings
 
@@ -34,7 +34,7 @@ def off_findings(bend: int, off: FreeingResult, *, drawable: bool) -> list[Findi
     where = f"bend {bend}"
     if off.verdict == "TOO CLOSE":
         return [
-            Finding(
+            spoken(
                 code="coming-off-too-close",
                 severity=Severity.WARNING,
                 where=where,
@@ -45,7 +45,7 @@ def off_findings(bend: int, off: FreeingResult, *, drawable: bool) -> list[Findi
         ]
     if off.verdict == "TRAPPED" and drawable:
         return [
-            Finding(
+            spoken(
                 code="draw-the-nose",
                 severity=Severity.WARNING,
                 where=where,
@@ -62,7 +62,7 @@ def assumed_findings(around: Surroundings) -> list[Finding]:
     if not around.assumed:
         return []
     return [
-        Finding(
+        spoken(
             code="surroundings-assumed",
             severity=Severity.NOTE,
             where="tooling",

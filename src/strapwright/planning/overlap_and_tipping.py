@@ -11,7 +11,7 @@ from shapely.affinity import translate
 from shapely.geometry import Point, Polygon
 from shapely.geometry.base import BaseGeometry
 
-from strapwright.findings import Finding, Severity
+from strapwright.findings import Finding, Severity, spoken
 from strapwright.midline.pose_values import DrawnPose
 from strapwright.ordering.order_values import Piece
 from strapwright.planning.plan_values import Step
@@ -93,7 +93,7 @@ def _swept(piece: Piece, low: float, high: float) -> BaseGeometry:
 
 
 def _same_half(one: Piece, other: Piece) -> Finding:
-    return Finding(
+    return spoken(
         code="pieces-overlap",
         severity=Severity.REFUSAL,
         where="tooling",
@@ -103,7 +103,7 @@ def _same_half(one: Piece, other: Piece) -> Finding:
 
 
 def _on_the_way(nose: Piece, still: Piece) -> Finding:
-    return Finding(
+    return spoken(
         code="halves-collide",
         severity=Severity.REFUSAL,
         where="tooling",
@@ -134,7 +134,7 @@ def tipping_findings(job: Job, steps: Sequence[Step]) -> list[Finding]:
     names = ", ".join(map(str, bends[:-1])) + f" and {bends[-1]}" if len(bends) > 1 else bends[0]
     most = "up to " if len(bends) > 1 else ""
     return [
-        Finding(
+        spoken(
             code="tips-before-touch",
             severity=Severity.NOTE,
             where=f"bend{'s' if len(bends) > 1 else ''} {names}",

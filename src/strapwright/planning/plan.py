@@ -12,6 +12,7 @@ from strapwright.blank.blank_values import Blank
 from strapwright.blank.flat_layout import lay_out
 from strapwright.blank.hit_spacing import Row
 from strapwright.blank.length_band import length_band
+from strapwright.findings import by_severity
 from strapwright.midline.bar_poses import (
     finished_in_space,
     finished_line,
@@ -25,7 +26,6 @@ from strapwright.planning.bar_rolls import roll_findings, turned
 from strapwright.planning.bend_setups import Known, bend_setup, known_bar
 from strapwright.planning.closed_shapes import closed_job, last_bend_finding
 from strapwright.planning.die_rating import rated
-from strapwright.planning.finding_order import sorted_findings
 from strapwright.planning.handling import coming_off, handling
 from strapwright.planning.hit_rows import row_zone, rows_of
 from strapwright.planning.job_findings import (
@@ -149,7 +149,7 @@ def plan(
         length_band=_length_band(job, known, blank, made, bends),
         finished=finished,
         steps=tuple(steps),
-        findings=sorted_findings(findings),
+        findings=by_severity(findings),
         cautions=CAUTIONS,
         dimension_points=dimension_points(part, known.thickness, finished, points),
         finished_3d=finished_in_space(blank.length, bench.zones),

@@ -13,7 +13,7 @@ import numpy as np
 
 from strapwright.bending.bend_values import StrokeCurve
 from strapwright.bending.hydraulics import piston_area, ram_speed
-from strapwright.findings import Finding, Severity
+from strapwright.findings import Finding, Severity, spoken
 from strapwright.planning.plan_values import Setting, Speed
 from strapwright.shop.tooling import Tooling
 
@@ -65,7 +65,7 @@ def setting(
     reach, height = tooling.nose.reach, tooling.shoulders.height
     if reach is None:
         findings.append(
-            Finding(
+            spoken(
                 code="nose-reach-unknown",
                 severity=Severity.NOTE,
                 where=where,
@@ -78,7 +78,7 @@ def setting(
         faces = reach + thickness - (travel - give_travel)
         if height is None:
             findings.append(
-                Finding(
+                spoken(
                     code="shoulder-height-unknown",
                     severity=Severity.NOTE,
                     where=where,
@@ -143,7 +143,7 @@ def speed(
     findings: tuple[Finding, ...] = ()
     if turned > STOPPABLE_TURN:
         findings = (
-            Finding(
+            spoken(
                 code="too-fast-to-stop",
                 severity=Severity.WARNING,
                 where=where,
@@ -211,7 +211,7 @@ def ease_off(
         by_member = weakest is not None and weakest == limit
         held_by = "rating of the weakest member" if by_member else "relief setting"
         findings.append(
-            Finding(
+            spoken(
                 code="ease-off-below-band",
                 severity=Severity.WARNING,
                 where=where,
@@ -223,7 +223,7 @@ def ease_off(
         )
     if relief is not None and peak > relief:
         findings.append(
-            Finding(
+            spoken(
                 code="press-too-weak",
                 severity=Severity.WARNING,
                 where=where,
@@ -263,7 +263,7 @@ def relief_to_set(*, upper: float, weakest: float | None, relief: float | None) 
 
 
 def _unreachable(where: str, short: float) -> Finding:
-    return Finding(
+    return spoken(
         code="stop-unreachable",
         severity=Severity.WARNING,
         where=where,

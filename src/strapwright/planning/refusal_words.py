@@ -7,7 +7,7 @@ from collections.abc import Iterable
 
 from attrs import evolve
 
-from strapwright.findings import Finding, Severity
+from strapwright.findings import Finding, Name, Severity
 from strapwright.ordering.order_values import Piece
 from strapwright.planning.reader_figures import figures_for
 from strapwright.shop.job import Job
@@ -32,15 +32,23 @@ def _units(job: Job, finding: Finding) -> Finding:
     if job.units == "metric":
         return finding
     show = figures_for(job)
-    return evolve(
-        finding, text=_LENGTH.sub(lambda found: show.length(float(found[1])), finding.text)
+    return _with_text(
+        finding, _LENGTH.sub(lambda found: show.length(float(found[1])), _text(finding))
     )
 
 
 def _assumptions(finding: Finding, assumed: Iterable[str]) -> Finding:
-    named = [name for name in assumed if f"the {name}" in finding.text]
+    named = [name for name in assumed if f"the {name}" in _text(finding)]
     if finding.severity is not Severity.REFUSAL or not named:
         return finding
     said = " and the ".join(named)
     are = "is" if len(named) == 1 else "are"
-    return evolve(finding, text=f"{finding.text} The size of the {said} {are} assumed.")
+    return _with_text(finding, f"{_text(finding)} The size of the {said} {are} assumed.")
+
+
+def _text(finding: Finding) -> str:
+    return finding.one(Name, "text").value
+
+
+def _with_text(finding: Finding, text: str) -> Finding:
+    return evolve(finding, facts={**finding.facts, "text": Name(text)})

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from strapwright.blank.blank_values import Blank
-from strapwright.findings import Finding, Severity
+from strapwright.findings import Finding, Severity, spoken
 
 
 def sight_findings(blank: Blank) -> list[Finding]:
@@ -15,7 +15,7 @@ def sight_findings(blank: Blank) -> list[Finding]:
         end = 2 if mark.sight > blank.length else 1
         inside = mark.sight - blank.length if end == 2 else -mark.sight
         findings.append(
-            Finding(
+            spoken(
                 code="sight-off-blank",
                 severity=Severity.NOTE,
                 where=f"bend {mark.bend}",

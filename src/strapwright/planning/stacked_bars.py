@@ -20,7 +20,7 @@ from strapwright.bending.kernel_curve import FREE
 from strapwright.bending.solver import curve_of, state_of
 from strapwright.bending.solver_model import build
 from strapwright.errors import InputError
-from strapwright.findings import Finding, Severity
+from strapwright.findings import Finding, Severity, spoken
 from strapwright.planning.made_bend import SHARES, MadeBend
 
 _POINTS = 200
@@ -156,7 +156,7 @@ def stack_findings(made: MadeBend, outers: Sequence[Outer], where: str) -> list[
         for outer in outers
     ]
     return [
-        Finding(
+        spoken(
             code="stacked-outer-bar",
             severity=Severity.WARNING,
             where=where,

@@ -11,14 +11,13 @@ from strapwright.bending.bend_values import Band
 from strapwright.blank.flat_layout import lay_out
 from strapwright.blank.hit_spacing import Row
 from strapwright.blank.length_band import length_band
-from strapwright.findings import Finding, Severity
+from strapwright.findings import Finding, Severity, by_severity, spoken
 from strapwright.midline.bar_poses import arc_zone, finished_in_space, finished_line, zone_points
 from strapwright.midline.dimension_points import dimension_points
 from strapwright.planning.bar_limits import weld_findings
 from strapwright.planning.bar_rolls import turned
 from strapwright.planning.bend_setups import Known
 from strapwright.planning.closed_shapes import closed_job
-from strapwright.planning.finding_order import sorted_findings
 from strapwright.planning.job_findings import CAUTIONS, hole_findings, press_findings
 from strapwright.planning.plan_values import Plan
 from strapwright.shop.job import Job
@@ -44,7 +43,7 @@ def plan_without_tooling(
     stated = job.part.inside_radius
     if stated is None and None in rows:
         findings.append(
-            Finding(
+            spoken(
                 code="radius-unknown",
                 severity=Severity.WARNING,
                 where="part.inside_radius",
@@ -58,14 +57,14 @@ def plan_without_tooling(
             length_band=None,
             finished=np.zeros((0, 2)),
             steps=(),
-            findings=sorted_findings(findings),
+            findings=by_severity(findings),
             cautions=CAUTIONS,
         )
     settings = job.blank
     if settings.method == "strain":
         settings = evolve(settings, method="book medium")
         findings.append(
-            Finding(
+            spoken(
                 code="blank-by-book",
                 severity=Severity.NOTE,
                 where="blank.method",
@@ -116,7 +115,7 @@ def plan_without_tooling(
         length_band=Band(low=min(low, blank.length), high=max(high, blank.length)),
         finished=finished,
         steps=(),
-        findings=sorted_findings(findings),
+        findings=by_severity(findings),
         cautions=CAUTIONS,
         dimension_points=dimension_points(part, known.thickness, finished, zone_points(zones)),
         finished_3d=finished_in_space(blank.length, zones),

@@ -12,7 +12,6 @@ from typing import Any
 
 from strapwright.bending.bend_values import Band
 from strapwright.blank.blank_values import Blank
-from strapwright.findings import Finding
 from strapwright.planning.plan_values import (
     ComingOff,
     CrossCheck,
@@ -25,6 +24,8 @@ from strapwright.planning.plan_values import (
     Step,
 )
 from strapwright.report.json_text import to_text
+from strapwright.wording.reader import at_command
+from strapwright.wording.telling import Told, tell_all
 
 __all__ = ["FORMAT", "plan_to_data", "to_text"]
 
@@ -55,7 +56,7 @@ def plan_to_data(plan: Plan) -> Data:
         "blank": None if plan.blank is None else _blank(plan.blank, plan.length_band),
         "steps": [_step(step) for step in plan.steps],
         "handling": None if plan.handling is None else _handling(plan.handling),
-        "findings": [finding_data(finding) for finding in plan.findings],
+        "findings": [finding_data(one) for one in tell_all(plan.findings, at_command(plan.job))],
         "cautions": list(plan.cautions),
     }
 
@@ -230,13 +231,13 @@ def _cross_check(check: CrossCheck) -> Data:
     }
 
 
-def finding_data(finding: Finding) -> Data:
+def finding_data(finding: Told) -> Data:
     """Return a finding as plain data.
 
     Parameters
     ----------
     finding
-        Of a plan or a tooling.
+        Of a plan or a tooling, in words.
     """
     return {
         "code": finding.code,

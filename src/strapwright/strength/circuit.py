@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from strapwright.bending.hydraulics import annulus_area, piston_area
-from strapwright.findings import Finding, Severity
+from strapwright.findings import Finding, Severity, spoken
 from strapwright.shop.members import Circuit, Members
 from strapwright.shop.press import Press
 from strapwright.strength.check_values import Bench, Check, Result, Unchecked
@@ -112,7 +112,7 @@ def circuit_findings(members: Members) -> list[Finding]:
     if circuit is None or circuit.holds_load is not False:
         return []
     return [
-        Finding(
+        spoken(
             code="load-not-held",
             severity=Severity.WARNING,
             where=f"{_KEY}.holds_load",

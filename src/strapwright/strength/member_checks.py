@@ -6,7 +6,7 @@ from collections.abc import Callable, Iterator
 from itertools import chain
 
 from strapwright.catalog.steels import find_steel
-from strapwright.findings import Finding, Severity
+from strapwright.findings import Finding, Severity, spoken
 from strapwright.strength.bolt_checks import bolt_checks
 from strapwright.strength.carriers import carrier_checks
 from strapwright.strength.check_values import Bench, Check, Result, Unchecked
@@ -103,7 +103,7 @@ def member_findings(
         said.add(check.member)
         share = f"{100 * check.ratio:.0f} %" if check.ratio < 100 else "many times"
         findings.append(
-            Finding(
+            spoken(
                 code="member-too-weak",
                 severity=Severity.REFUSAL,
                 where=check.where,
@@ -115,7 +115,7 @@ def member_findings(
     if unchecked:
         names = ", ".join(dict.fromkeys(one.member for one in unchecked))
         findings.append(
-            Finding(
+            spoken(
                 code="member-unchecked",
                 severity=Severity.WARNING,
                 where="tooling.members",
@@ -128,7 +128,7 @@ def member_findings(
         findings += weld_findings(members) + circuit_findings(members)
         if any(_brittle(bench)):
             findings.append(
-                Finding(
+                spoken(
                     code="brittle-shaft",
                     severity=Severity.WARNING,
                     where="tooling.members",

@@ -10,7 +10,7 @@ from strapwright.catalog.welding import (
     Weldability,
     weldability,
 )
-from strapwright.findings import Finding, Severity
+from strapwright.findings import Finding, Severity, spoken
 from strapwright.shop.members import Members, Weld
 
 
@@ -32,7 +32,7 @@ def weld_findings(members: Members) -> list[Finding]:
 
 
 def _hardened(weld: Weld, steel: Steel, where: str) -> Finding:
-    return Finding(
+    return spoken(
         code="weld-on-hardened-shaft",
         severity=Severity.REFUSAL,
         where=where,
@@ -53,7 +53,7 @@ def _cold(weld: Weld, steel: Steel, known: Weldability, where: str) -> Finding |
     if equal is not None:
         measure += f" and a carbon equivalent of about {equal:.2f} ({known.source}, {known.grade})"
     if not hard:
-        return Finding(
+        return spoken(
             code="weld-may-need-preheat",
             severity=Severity.NOTE,
             where=where,
@@ -61,7 +61,7 @@ def _cold(weld: Weld, steel: Steel, known: Weldability, where: str) -> Finding |
             f"weld cold; for thick ones lists of preheat say {preheat_words(known)}, as guidance.",
             remedy="Weld thick pieces by a qualified procedure, with dry low-hydrogen rods.",
         )
-    return Finding(
+    return spoken(
         code="weld-needs-preheat",
         severity=Severity.WARNING,
         where=where,

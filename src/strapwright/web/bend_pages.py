@@ -147,7 +147,7 @@ def bend_page(
         "off": plan_page.coming_off(step),
         "unsearched": plan_page.why_not_off(made),
         "end_stop": plan_page.end_stop(made, step),
-        "findings": plan_page.findings(made, f"bend {bend}"),
+        "findings": plan_page.findings(made, bend),
         "stands": stands[:20],
         "further": further,
         "wrong": wrong,
