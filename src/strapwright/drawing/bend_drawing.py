@@ -15,13 +15,14 @@ from strapwright.drawing.surrounding import hatched, surrounding_shapes
 from strapwright.drawing.surrounding_names import name_nearest, name_others, optional
 from strapwright.errors import InputError
 from strapwright.midline.pose_values import DrawnPose
+from strapwright.planning.bar_hold import nose_of
 from strapwright.planning.plan_values import Plan, Step
 from strapwright.scene.bar_outline import bar_outline, thinned, within
 from strapwright.scene.boxes import Box
 from strapwright.scene.frame import WIDE, Frame
 from strapwright.scene.placing import Layout, Row
 from strapwright.scene.primitives import Line, Path, Scene, Shape
-from strapwright.shop.tooling import Tooling, from_below
+from strapwright.shop.tooling import Tooling
 
 Pose = Literal["rest", "stroke", "released"]
 _OUTLINED = ("shoulders", "around")  # no word stands across their edges where it can help it
@@ -75,7 +76,7 @@ def bend_scene(
         (room - 2 * margin) / wide,
         (frame.height - 2 * _PAD - 1.5 * frame.body) / high if beside or not figures else math.inf,
     )
-    over = plan.job.press is not None and from_below(tooling, plan.job.press.axis)
+    over = nose_of(plan.job) == "below"
     layout = Layout(scale=scale)
     _picture(layout, plan, tooling, step, pose, frame, window, over=over)
     _names(layout, step, pose, frame, window, tooling, plan.job.part.bar.thickness, over=over)

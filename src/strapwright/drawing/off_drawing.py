@@ -11,6 +11,7 @@ from strapwright.drawing import tooling_shapes
 from strapwright.drawing.surrounding import hatched, surrounding_shapes
 from strapwright.errors import InputError
 from strapwright.motion.off_places import off_lines
+from strapwright.planning.bar_hold import nose_of
 from strapwright.planning.plan_values import ComingOff, Plan, Step
 from strapwright.scene.bar_outline import bar_outline, thinned
 from strapwright.scene.boxes import Box
@@ -18,7 +19,8 @@ from strapwright.scene.frame import WIDE, Frame
 from strapwright.scene.lettering import wrap
 from strapwright.scene.placing import Layout, Row
 from strapwright.scene.primitives import Path, Scene, Shape
-from strapwright.shop.tooling import Tooling, from_below
+from strapwright.shop.tooling import Tooling
+from strapwright.wording import hold_words
 
 _PAD = 16.0  # px
 _FINE = 0.05  # mm a drawn mid-line may be off
@@ -66,7 +68,7 @@ def off_scene(plan: Plan, step: Step, frame: Frame = WIDE) -> Scene:
         (frame.width - 2 * _PAD - beside) / (window.right - window.left),
         (frame.height - 2 * _PAD) / (window.top - window.bottom),
     )
-    over = plan.job.press is not None and from_below(tooling, plan.job.press.axis)
+    over = nose_of(plan.job) == "below"
     layout = Layout(scale=scale)
     shapes = _picture(plan, off, tooling, lines, window, layout.px)
     layout.draw(*(tooling_shapes.turned_over(shape) if over else shape for shape in shapes))
@@ -147,7 +149,9 @@ def _framed(
         (f"after bend {step.bend}", frame.body, "label"),
         (_HEADS[off.verdict], size, "figure"),
     ]
-    rows += [(row, frame.reading, "value") for row in wrap(off.text, frame.reading, room)]
+    rows += [
+        (row, frame.reading, "value") for row in wrap(hold_words.leaving(step), frame.reading, room)
+    ]
     x = left + ((frame.width - beside) if beside else _PAD) * px
     texts = layout.lines((x, 0.0), rows, "start")
     high = layout.half_size(rows)[1]
@@ -161,7 +165,7 @@ def _framed(
     height = math.ceil((top - bottom) * layout.scale - 1e-6) * px
     return Scene(
         title=f"{plan.job.part.name}: off the nose after bend {step.bend}",
-        description=f"After bend {step.bend}: {off.text}",
+        description=f"After bend {step.bend}: {hold_words.leaving(step)}",
         bounds=(left, top - height, left + frame.width * px, top),
         scale=layout.scale,
         shapes=tuple(layout.shapes),

@@ -20,6 +20,7 @@ from strapwright.planning.job_order import searchable
 from strapwright.planning.plan_values import Plan, Step
 from strapwright.planning.reader_figures import figures_for
 from strapwright.shop.job import Job
+from strapwright.wording import hold_words
 from strapwright.wording.telling import tell_all
 
 Size = Literal["wide", "phone"]
@@ -270,7 +271,9 @@ def coming_off(step: Step) -> Said | None:
     if off is None:
         return None
     kinds = {"free": "note", "too close to call": "warning", "locked on": "refusal"}
-    return Said(kind=kinds[off.verdict], word=off.verdict, text=off.text, place="", link="")
+    return Said(
+        kind=kinds[off.verdict], word=off.verdict, text=hold_words.leaving(step), place="", link=""
+    )
 
 
 def why_not_off(made: Plan) -> str:
@@ -341,14 +344,9 @@ def staged(made: Plan, step: Step) -> tuple[str, str, tuple[tuple[str, str], ...
     return show.setting(push.first_travel), show.angle(push.first_free), rows
 
 
-def hold_words(step: Step) -> str:
-    """Say how the bar is laid in."""
-    return f"{step.hold.face} face to the nose, end {step.hold.end_left} left"
-
-
 def step_line(made: Plan, step: Step) -> str:
     """One bend of the order as a sentence that begins with a verb."""
     way = "up" if made.job.part.bends[step.bend - 1].side > 0 else "down"
     turn = stated_angle(step.wanted if step.total is None else step.total)
     hits = f" in {step.hits} hits" if step.hits > 1 else ""
-    return f"Bend {step.bend}, {way} {turn}{hits}: {hold_words(step)}"
+    return f"Bend {step.bend}, {way} {turn}{hits}: {hold_words.laid(made, step)}"

@@ -1,15 +1,16 @@
-"""What an order costs in handling, and how each bend leaves the tooling, in the shop's words."""
+"""What an order costs in handling, and how the part leaves the tooling after each bend."""
 
 from __future__ import annotations
 
 from itertools import pairwise
 
+from strapwright.midline.pose_values import DrawnPose
 from strapwright.ordering.order_results import FreeingResult
 from strapwright.ordering.order_values import StepCosts
+from strapwright.planning.bar_hold import Hold, released, weight_of
 from strapwright.planning.job_order import Ordered
 from strapwright.planning.plan_values import ComingOff, Handling
 from strapwright.shop.job import Job
-from strapwright.shop.press import Axis
 
 # Cost of taking a part in hand again, where all parts get one bend before the next (common
 # practice, no source); in the same weights as a flip of 3, an end for end of 2, a stop of 1.
@@ -22,37 +23,27 @@ _VERDICTS = {
 }
 
 
-def coming_off(off: FreeingResult, axis: Axis, *, drawable: bool) -> ComingOff:
+def coming_off(off: FreeingResult, hold: Hold, let_go: DrawnPose, *, drawable: bool) -> ComingOff:
     """Say how a part leaves the nose.
 
     Parameters
     ----------
-    axis
-        Of the press: under a nose that points down the part drops where nothing holds it.
+    hold
+        How the part is held for the bend: the nose is above, below or beside it.
+    let_go
+        The part after release.
     drawable
         Whether the nose can be drawn out of the part.
     """
     verdict = _VERDICTS[off.verdict]
-    if verdict == "free":
-        text = {
-            "drops": "It drops off the nose; mind your fingers."
-            if axis == "down"
-            else "It lifts straight off the nose by hand.",
-            "slides": "It slides off by hand.",
-            "turns": "It comes off by hand when it is turned on the way.",
-        }.get(off.how, "It comes off by hand.")
-    elif verdict == "locked on":
-        text = (
-            "It is locked on; draw the nose out endways with the pressure let off."
-            if drawable
-            else f"It is locked on the tooling: {off.text}."
-        )
-    else:
-        text = "Whether it comes off is too close to call: not proven."
+    locked = verdict == "locked on"
     return ComingOff(
         verdict=verdict,  # type: ignore[arg-type]
         how=off.how,
-        text=text,
+        released=released(hold.nose, off.how if verdict == "free" else ""),
+        weight=None if hold.weight is None else weight_of(let_go),
+        drawn=locked and drawable,
+        reason=off.text if locked else "",
         motion=tuple((p.x, p.y, p.z, p.theta) for p in off.motion),
         held_by=off.held_by,
     )

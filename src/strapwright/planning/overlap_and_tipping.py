@@ -5,14 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from itertools import combinations
 
-import numpy as np
 from shapely import union_all
 from shapely.affinity import translate
 from shapely.geometry import Point, Polygon
 from shapely.geometry.base import BaseGeometry
 
 from strapwright.findings import Finding, Severity, spoken
-from strapwright.midline.pose_values import DrawnPose
 from strapwright.ordering.order_values import Piece
 from strapwright.planning.plan_values import Step
 from strapwright.planning.reader_figures import figures_for
@@ -117,17 +115,14 @@ def tipping_findings(job: Job, steps: Sequence[Step]) -> list[Finding]:
 
     The bar stands while its centre of gravity lies between the tops of the shoulders.
     """
-    tooling, press = job.tooling, job.press
-    axis = "down" if press is None else press.axis
-    nose_above = (axis == "down") == (tooling is not None and tooling.ram_side == "nose")
-    if tooling is None or axis == "level" or not nose_above or any(job.part.rolls):
-        return []
-    half = 0.5 * tooling.shoulders.opening
-    out = {step.bend: _gravity(step.poses["rest"]) for step in steps}
-    tips = {bend: x for bend, x in out.items() if abs(x) > half}
+    tips = {
+        step.bend: step.hold.weight
+        for step in steps
+        if step.hold.carried_by == "shoulders" and step.hold.tips and step.hold.weight is not None
+    }
     if not tips:
         return []
-    show = figures_for(job)
+    show, half = figures_for(job), steps[0].hold.support
     worst = max(tips, key=lambda bend: abs(tips[bend]))
     side = "right" if tips[worst] > 0.0 else "left"
     bends = sorted(tips)
@@ -144,10 +139,3 @@ def tipping_findings(job: Job, steps: Sequence[Step]) -> list[Finding]:
             remedy="Hold the long end, or put a stand under it as high as the shoulders.",
         )
     ]
-
-
-def _gravity(rest: DrawnPose) -> float:
-    """How far right of the middle the centre of gravity of an even bar lies [mm]."""
-    dx, dy = np.diff(rest.x), np.diff(rest.y)
-    lengths = np.hypot(dx, dy)
-    return float((lengths * (rest.x[:-1] + 0.5 * dx)).sum() / lengths.sum())

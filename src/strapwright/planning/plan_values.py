@@ -11,31 +11,10 @@ from attrs import field, frozen
 from strapwright.bending.bend_values import Band, Floats, StrokeCurve
 from strapwright.blank.blank_values import Blank
 from strapwright.findings import Finding
-from strapwright.midline.pose_values import DrawnPose, End, Point, Zone
+from strapwright.midline.pose_values import DrawnPose, Point, Zone
 from strapwright.ordering.order_values import Piece
+from strapwright.planning.bar_hold import Hold, Released
 from strapwright.shop.job import Job
-
-Face = Literal["top", "bottom"]
-
-
-@frozen(kw_only=True)
-class Hold:
-    """How the bar is laid in for a bend.
-
-    Attributes
-    ----------
-    face
-        Which face of the blank, as drawn, is up towards the nose.
-    end_left
-        Which end of the blank points left.
-    roll
-        How far the bar is turned about itself from the drawn face, with end 1 on the left and its
-        top towards you [rad]; ``face`` is then said of the bar so turned.
-    """
-
-    face: Face
-    end_left: End
-    roll: float = 0.0
 
 
 @frozen(kw_only=True)
@@ -174,8 +153,15 @@ class ComingOff:
         the nose, no tilting.
     how
         ``drops``, ``slides``, ``turns`` or empty.
-    text
-        One sentence for the person at the press.
+    released
+        What gravity does with the part once the ram has gone back.
+    weight
+        How far right of the middle the weight of the released part lies [mm]; ``None`` where it is
+        not known.
+    drawn
+        Whether drawing the nose out endways frees a part that is locked on.
+    reason
+        Why it is locked on, as a clause; empty otherwise.
     motion
         Displacement x, y, z [mm] and turn [rad] about the nose's centre of the part at each pose
         on the way out.
@@ -185,7 +171,10 @@ class ComingOff:
 
     verdict: Literal["free", "locked on", "too close to call"]
     how: str
-    text: str
+    released: Released
+    weight: float | None = None
+    drawn: bool = False
+    reason: str = ""
     motion: tuple[tuple[float, float, float, float], ...] = ()
     held_by: tuple[str, ...] = ()
 

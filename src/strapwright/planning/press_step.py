@@ -15,6 +15,7 @@ from strapwright.blank.hit_spacing import Row
 from strapwright.findings import Finding
 from strapwright.midline.bar_poses import half_bent, pose
 from strapwright.midline.pose_values import DrawnPose, End, Zone
+from strapwright.planning.bar_hold import hold_of
 from strapwright.planning.hit_rows import hit_pose, row_findings
 from strapwright.planning.made_bend import (
     MadeBend,
@@ -25,7 +26,7 @@ from strapwright.planning.made_bend import (
     pressures,
     staged_push,
 )
-from strapwright.planning.plan_values import CrossCheck, Gauge, Hold, Radii, Step
+from strapwright.planning.plan_values import CrossCheck, Gauge, Radii, Step
 from strapwright.planning.ram_stop import (
     ease_off,
     relief_to_set,
@@ -107,10 +108,13 @@ def step_of(bench: Bench, order: Sequence[int], place: int) -> tuple[Step, list[
     return Step(
         order=place + 1,
         bend=bend + 1,
-        hold=Hold(
+        hold=hold_of(
+            job,
             face="top" if side > 0 else "bottom",
             end_left=bench.ends[bend],
             roll=bench.turned[bend],
+            rest=poses["rest"],
+            shoulders=0.5 * bench.tooling.shoulders.opening,
         ),
         wanted=wanted,
         setting=stop,

@@ -7,8 +7,10 @@ from typing import Literal
 from attrs import frozen
 
 from strapwright.shop.members import Members
+from strapwright.shop.press import Axis
 
 RamSide = Literal["nose", "shoulders"]
+NosePlace = Literal["above", "below", "beside"]
 Held = Literal["both ends", "one end", "web"]
 Floor = Literal["open", "flat", "vee", "channel"]
 Groove = Literal["none", "fitted"]
@@ -160,8 +162,16 @@ class Tooling:
     obstacles: tuple[Obstacle, ...] = ()
 
 
-def from_below(tooling: Tooling, axis: str) -> bool:
-    """Whether the nose comes from below: the picture is then turned over."""
-    if axis == "up":
-        return tooling.ram_side == "nose"
-    return axis == "down" and tooling.ram_side == "shoulders"
+def nose_place(ram_side: RamSide, axis: Axis) -> NosePlace:
+    """Where the nose is, seen from the bar.
+
+    Parameters
+    ----------
+    ram_side
+        Which half the ram moves.
+    axis
+        Which way it pushes: what it moves comes from the other way.
+    """
+    if axis == "level":
+        return "beside"
+    return "above" if (ram_side == "nose") == (axis == "down") else "below"

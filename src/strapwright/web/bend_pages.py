@@ -28,6 +28,7 @@ from strapwright.web.open_job_view import head
 from strapwright.web.played_bend_view import stills, telling, ticks
 from strapwright.web.rendering import go, page
 from strapwright.web.route_helpers import Opened, Shop, Typed, number_in
+from strapwright.wording import hold_words
 
 router = APIRouter(prefix="/jobs/{job}")
 _ELSEWHERE = urlencode(
@@ -140,7 +141,8 @@ def bend_page(
         "count": len(order),
         "before": order[place - 1] if place else None,
         "after": order[place + 1] if place + 1 < len(order) else None,
-        "hold": plan_page.hold_words(step),
+        "hold": hold_words.laid(made, step),
+        "hold_more": hold_words.beyond(made, step),
         "turn": plan_page.turn_number(made, step),
         "numbers": plan_page.step_numbers(made, step),
         "staged": plan_page.staged(made, step),

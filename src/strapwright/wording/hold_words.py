@@ -1,0 +1,161 @@
+"""How the bar is held for a bend, in words: the only place that says it.
+
+Pages, paper, drawings and the command all take these; a hold is said by the face that is towards
+the nose, which is true with the nose above, below or beside the bar.
+"""
+
+from __future__ import annotations
+
+from strapwright.planning.bar_hold import Hold, heavy_side
+from strapwright.planning.plan_values import ComingOff, Plan, Step
+from strapwright.planning.reader_figures import Figures, figures_for
+
+# Where nothing closes on a hand.
+_HANDS = "hands outside the nose and shoulders"
+
+
+def face_name(plan: Plan, step: Step) -> str:
+    """Name the face that is towards the nose; of a round bar it is a side."""
+    what = "side" if plan.job.part.bar.section == "round" else "face"
+    return f"{step.hold.face} {what}"
+
+
+def laid(plan: Plan, step: Step) -> str:
+    """Say how the bar is laid in: which face is towards the nose, which end is left."""
+    return f"{face_name(plan, step)} towards the nose, end {step.hold.end_left} to the left"
+
+
+def marked(plan: Plan, step: Step) -> str:
+    """Say which face a drawing hatches, beside its edge."""
+    return f"{face_name(plan, step)}, towards the nose"
+
+
+def where_nose_is(hold: Hold) -> str:
+    """Say where the nose is, and with it which way the face towards it looks."""
+    return {
+        "above": "The nose is above the bar: that face is up.",
+        "below": "The nose is below the bar: that face is down.",
+        "beside": "The nose is beside the bar. The drawing is seen from above: "
+        "left is to your left when you face the nose.",
+    }[hold.nose]
+
+
+def carried(hold: Hold, show: Figures) -> str:
+    """Say what carries the bar until first contact, and whether it tips.
+
+    Parameters
+    ----------
+    hold
+        Of the bend.
+    show
+        Prints figures in the reader's units.
+    """
+    if hold.carried_by == "nothing":
+        return (
+            "Nothing carries the bar until first contact: put a rest under it, or "
+            f"{_held('it by its ends', hold)}"
+        )
+    if hold.carried_by == "shoulders":
+        return _on_shoulders(hold, show)
+    moves = (
+        ", which lifts it to the shoulders"
+        if hold.ram_side == "nose"
+        else " while the shoulders come down"
+    )
+    return f"The bar sits on the nose{moves}. {_balance(hold, show)}"
+
+
+def _on_shoulders(hold: Hold, show: Figures) -> str:
+    moves = ", which lift it to the nose" if hold.ram_side == "shoulders" else ""
+    sits = f"The bar sits on the shoulders{moves}."
+    if hold.weight is None:
+        return f"{sits} Whether it tips was not worked out: {_held('it by its ends', hold)}"
+    if hold.tips is None:
+        return sits
+    held = _held(f"the {hold.tips} end", hold)
+    # A stand stays where it is, so it serves only where the shoulders stay too.
+    stand = "Put a stand as high as the shoulders under it, or h" if not moves else "H"
+    return (
+        f"{sits} It tips to the {hold.tips} before first contact: its weight is "
+        f"{show.clearance(abs(hold.weight))} to the {hold.tips} of the middle, the top of the "
+        f"shoulder {show.clearance(hold.support)}. {stand}{held[1:]}"
+    )
+
+
+def _balance(hold: Hold, show: Figures) -> str:
+    if hold.weight is None:
+        return f"How it balances was not worked out: {_held('it by its ends', hold)}"
+    if hold.tips is None:
+        return f"Its weight is over the middle of the nose; {_held('it level by its ends', hold)}"
+    held = _held(f"the {hold.tips} end", hold)
+    return (
+        f"It tips to the {hold.tips} unless held: its weight is "
+        f"{show.clearance(abs(hold.weight))} to the {hold.tips} of the nose. H{held[1:]}"
+    )
+
+
+def _held(what: str, hold: Hold) -> str:
+    """Say what to hold, how long and where the hands are not; bent legs swing past the nose."""
+    way = {"above": "up", "below": "down", "beside": "towards the nose"}[hold.nose]
+    return f"hold {what} until first contact, {_HANDS}; then hands off, the ends swing {way}."
+
+
+def whole(plan: Plan, step: Step) -> str:
+    """Say all of a hold in sentences."""
+    said = laid(plan, step)
+    return f"{said[0].upper()}{said[1:]}. {beyond(plan, step)}"
+
+
+def beyond(plan: Plan, step: Step) -> str:
+    """Say of a hold what ``laid`` leaves open: where the nose is and what carries the bar."""
+    return f"{where_nose_is(step.hold)} {carried(step.hold, figures_for(plan.job))}"
+
+
+def leaving(step: Step) -> str:
+    """Say how the part leaves the tooling after a bend; empty where nobody looked."""
+    off = step.coming_off
+    if off is None:
+        return ""
+    if off.verdict == "too close to call":
+        return f"Whether it comes off is too close to call: not proven. {_after(step, off)}"
+    if off.verdict == "locked on":
+        if not off.drawn:
+            return f"It is locked on the tooling: {off.reason}."
+        drops = " Hold the part: it drops as the nose comes out." if off.released == "hangs" else ""
+        return f"It is locked on; draw the nose out endways with the pressure let off.{drops}"
+    return f"{_after(step, off)} {_taken(off)}".rstrip()
+
+
+def _after(step: Step, off: ComingOff) -> str:
+    """Where the part is once the ram has gone back, by gravity."""
+    up = step.hold.nose == "above"
+    by_nose = step.hold.ram_side == "nose"
+    ram = "nose" if by_nose else "shoulders"
+    goes = {True: "goes up", False: "goes down"}[up == by_nose]
+    goes = goes if by_nose else goes.replace("goes", "go")
+    if off.released == "falls":
+        return (
+            f"It stays on the shoulders, or drops off the nose onto them, as the {ram} {goes}; "
+            "keep your fingers out from under it."
+        )
+    if off.released == "hangs":
+        return "It hangs on the nose and drops once it is clear: carry its weight."
+    if off.released == "loose":
+        return "Nothing carries it once the ram goes back: keep a rest under it or hold it."
+    side = None if off.weight is None else heavy_side(off.weight)
+    heavy = "" if side is None else f", heavier to the {side}: hold that end"
+    if by_nose:
+        return f"It goes down with the nose{heavy}."
+    return f"It stays on the nose as the {ram} {goes}{heavy}."
+
+
+def _taken(off: ComingOff) -> str:
+    """How it is taken off by hand."""
+    if off.released == "falls":
+        return ""
+    verb = "Lift" if off.released == "rests" else "Pull"
+    return {
+        "drops": f"{verb} it straight off by hand.",
+        "slides": "Slide it off endways by hand.",
+        "turns": f"{verb} it off by hand, turning it on the way.",
+    }.get(off.how, "Take it off by hand.")
