@@ -131,6 +131,7 @@ class KeyAt(Place):
     path: str
 
 
+About = tuple[Place, ...]
 F = TypeVar("F", bound=Fact)
 
 
@@ -152,7 +153,7 @@ class Finding:
 
     code: str
     severity: Severity
-    about: tuple[Place, ...]
+    about: About
     facts: Mapping[str, Fact | tuple[Fact, ...]] = field(factory=dict, hash=False)
 
     def one(self, kind: type[F], name: str) -> F:
@@ -196,7 +197,7 @@ def by_severity(findings: Iterable[Finding]) -> tuple[Finding, ...]:
 def spoken(*, code: str, severity: Severity, where: str, text: str, remedy: str = "") -> Finding:
     """Return a finding whose words are still made where it is found; to go."""
     numbers = [int(one) for one in re.findall(r"[0-9]+", where)]
-    about: tuple[Place, ...] = (KeyAt(where),)
+    about: About = (KeyAt(where),)
     if where.startswith("bend"):
         about = tuple(BendAt(number) for number in numbers)
     elif re.fullmatch(r"part\.hole\[\d+\]", where):

@@ -9,6 +9,7 @@ from __future__ import annotations
 from typing import Any
 
 import pytest
+from telling import told
 
 from strapwright.errors import InputError
 from strapwright.findings import Severity
@@ -64,15 +65,15 @@ def planned(*shape: str, **changes: Any) -> Plan:
 
 
 def codes(made: Plan) -> set[str]:
-    return {finding.code for finding in made.findings}
+    return {finding.code for finding in told(made)}
 
 
 def refused(made: Plan) -> bool:
-    return any(finding.severity is Severity.REFUSAL for finding in made.findings)
+    return any(finding.severity is Severity.REFUSAL for finding in told(made))
 
 
 def why(made: Plan, code: str) -> str:
-    return next(finding.text for finding in made.findings if finding.code == code)
+    return next(finding.text for finding in told(made) if finding.code == code)
 
 
 def test_a_u_needs_a_nose_that_reaches_over_its_leg() -> None:
@@ -83,7 +84,7 @@ def test_a_u_needs_a_nose_that_reaches_over_its_leg() -> None:
     assert through.handling.proven
     short = planned("120", "up 90", "150", "up 90", "120", reach=140)
     assert "push plate" in why(short, "no-order")
-    assert "more reach" in next(f.remedy for f in short.findings if f.code == "no-order")
+    assert "more reach" in next(f.remedy for f in told(short) if f.code == "no-order")
 
 
 def test_a_u_narrower_than_its_legs_meets_the_web() -> None:
@@ -220,7 +221,7 @@ def test_a_wide_part_does_not_swing_through_the_ram() -> None:
     """Its legs reach over the push plate, where the ram stands that the plate hangs on."""
     box = ("130", "up 90", "320", "up 90", "320", "up 90", "320", "up 90", "130")
     made = plan(read_job(job_text(*box, draw=True)))
-    (refused,) = (one for one in made.findings if one.code == "no-order")
+    (refused,) = (one for one in told(made) if one.code == "no-order")
     assert refused.severity is Severity.REFUSAL
     assert "hits the ram at" in refused.text
     assert "the legs close below the push plate" in refused.remedy

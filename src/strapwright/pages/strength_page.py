@@ -228,7 +228,7 @@ def _rows(checks: tuple[Check, ...], mends: tuple[Mend, ...], units: Units) -> t
 def _row(member: str, checks: list[Check], cures: tuple[Cure, ...], units: Units) -> Row:
     worst = checks[0]
     caution = ""
-    if worst.load_case.endswith("off centre"):
+    if worst.off_centre:
         caution = "It is the push off centre that loads it: lay the bar in the middle every time."
     return Row(
         member=member,

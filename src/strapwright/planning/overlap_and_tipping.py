@@ -10,12 +10,17 @@ from shapely.affinity import translate
 from shapely.geometry import Point, Polygon
 from shapely.geometry.base import BaseGeometry
 
-from strapwright.findings import Finding, Severity, spoken
+from strapwright.findings import (
+    BendAt,
+    Finding,
+    KeyAt,
+    Length,
+    Name,
+    Severity,
+)
 from strapwright.ordering.order_values import Piece
 from strapwright.planning.plan_values import Step
-from strapwright.planning.reader_figures import figures_for
 from strapwright.planning.surrounding_pieces import HEAD, RAM
-from strapwright.shop.job import Job
 
 # Less shared area than this is a touch in round figures [mm2].
 _TOUCH = 1.0
@@ -91,26 +96,24 @@ def _swept(piece: Piece, low: float, high: float) -> BaseGeometry:
 
 
 def _same_half(one: Piece, other: Piece) -> Finding:
-    return spoken(
+    return Finding(
         code="pieces-overlap",
         severity=Severity.REFUSAL,
-        where="tooling",
-        text=f"The {one.name} and the {other.name} stand in each other as stated.",
-        remedy="Check where each begins and ends, across the bar and along the nose.",
+        about=(KeyAt("tooling"),),
+        facts={"one": Name(one.name), "other": Name(other.name)},
     )
 
 
 def _on_the_way(nose: Piece, still: Piece) -> Finding:
-    return spoken(
+    return Finding(
         code="halves-collide",
         severity=Severity.REFUSAL,
-        where="tooling",
-        text=f"On its way to full stroke the {nose.name} runs into the {still.name}.",
-        remedy=f"Make room for it, or use a slimmer or shorter {nose.name}.",
+        about=(KeyAt("tooling"),),
+        facts={"moving": Name(nose.name), "still": Name(still.name)},
     )
 
 
-def tipping_findings(job: Job, steps: Sequence[Step]) -> list[Finding]:
+def tipping_findings(steps: Sequence[Step]) -> list[Finding]:
     """Bends for which the bar, laid on the shoulders, tips before the nose touches it.
 
     The bar stands while its centre of gravity lies between the tops of the shoulders.
@@ -122,20 +125,12 @@ def tipping_findings(job: Job, steps: Sequence[Step]) -> list[Finding]:
     }
     if not tips:
         return []
-    show, half = figures_for(job), steps[0].hold.support
     worst = max(tips, key=lambda bend: abs(tips[bend]))
-    side = "right" if tips[worst] > 0.0 else "left"
-    bends = sorted(tips)
-    names = ", ".join(map(str, bends[:-1])) + f" and {bends[-1]}" if len(bends) > 1 else bends[0]
-    most = "up to " if len(bends) > 1 else ""
     return [
-        spoken(
+        Finding(
             code="tips-before-touch",
             severity=Severity.NOTE,
-            where=f"bend{'s' if len(bends) > 1 else ''} {names}",
-            text="Laid on the shoulders the bar tips before the nose touches it: its weight lies "
-            f"{most}{show.clearance(abs(tips[worst]))} to the {side} of the middle, and the tops "
-            f"of the shoulders only {show.clearance(half)}.",
-            remedy="Hold the long end, or put a stand under it as high as the shoulders.",
+            about=tuple(BendAt(bend) for bend in sorted(tips)),
+            facts={"off": Length(tips[worst]), "half": Length(steps[0].hold.support)},
         )
     ]

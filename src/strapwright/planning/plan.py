@@ -131,13 +131,13 @@ def plan(
         steps.append(_with_order(step, ordered, place, tooling))
         findings += remarks
         row = rows[bend] is not None
-        findings += bend_findings(made[bend], known, f"bend {bend + 1}", grain=part.grain, row=row)
+        findings += bend_findings(made[bend], known, bend + 1, grain=part.grain, row=row)
     if ordered.around is not None:
         section = ordered.around.section
         low = min(step.poses["stroke"].nose_y for step in steps)
         high = steps[0].poses["rest"].nose_y + section.daylight
         findings += overlap_findings(pieces, low, high)
-    findings += tipping_findings(job, steps)
+    findings += tipping_findings(steps)
     findings += hole_findings(blank, known.thickness) + weld_findings(blank)
     findings += sight_findings(blank)
     findings += press_findings(job.press, [m.state.travel for m in made])

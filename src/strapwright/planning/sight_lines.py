@@ -3,7 +3,14 @@
 from __future__ import annotations
 
 from strapwright.blank.blank_values import Blank
-from strapwright.findings import Finding, Severity, spoken
+from strapwright.findings import (
+    BendAt,
+    Count,
+    Finding,
+    Length,
+    Name,
+    Severity,
+)
 
 
 def sight_findings(blank: Blank) -> list[Finding]:
@@ -15,14 +22,11 @@ def sight_findings(blank: Blank) -> list[Finding]:
         end = 2 if mark.sight > blank.length else 1
         inside = mark.sight - blank.length if end == 2 else -mark.sight
         findings.append(
-            spoken(
+            Finding(
                 code="sight-off-blank",
                 severity=Severity.NOTE,
-                where=f"bend {mark.bend}",
-                text=f"Mark {mark.label} has no sight line: end {end} of the bar lies within the "
-                "outer edge of the shoulders.",
-                remedy=f"Set end {end} {inside:.1f} mm ({inside / 25.4:.3f} in) inside that edge, "
-                "and look that the nose comes down on its mark.",
+                about=(BendAt(mark.bend),),
+                facts={"mark": Name(mark.label), "end": Count(end), "inside": Length(inside)},
             )
         )
     return findings

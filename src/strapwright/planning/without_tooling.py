@@ -11,7 +11,12 @@ from strapwright.bending.bend_values import Band
 from strapwright.blank.flat_layout import lay_out
 from strapwright.blank.hit_spacing import Row
 from strapwright.blank.length_band import length_band
-from strapwright.findings import Finding, Severity, by_severity, spoken
+from strapwright.findings import (
+    Finding,
+    KeyAt,
+    Severity,
+    by_severity,
+)
 from strapwright.midline.bar_poses import arc_zone, finished_in_space, finished_line, zone_points
 from strapwright.midline.dimension_points import dimension_points
 from strapwright.planning.bar_limits import weld_findings
@@ -43,12 +48,10 @@ def plan_without_tooling(
     stated = job.part.inside_radius
     if stated is None and None in rows:
         findings.append(
-            spoken(
+            Finding(
                 code="radius-unknown",
                 severity=Severity.WARNING,
-                where="part.inside_radius",
-                text="Neither tooling nor an inside radius is stated, so the blank is not given.",
-                remedy="State [tooling], or part.inside_radius.",
+                about=(KeyAt("part.inside_radius"),),
             )
         )
         return Plan(
@@ -64,14 +67,7 @@ def plan_without_tooling(
     if settings.method == "strain":
         settings = evolve(settings, method="book medium")
         findings.append(
-            spoken(
-                code="blank-by-book",
-                severity=Severity.NOTE,
-                where="blank.method",
-                text="Without tooling the blank follows the handbook line for half-hard metal and "
-                "soft steel, 0.64 T + 1.57 R for 90 deg.",
-                remedy="State [tooling] for the blank of your own tooling, or blank.method.",
-            )
+            Finding(code="blank-by-book", severity=Severity.NOTE, about=(KeyAt("blank.method"),))
         )
     # A bend without a row has the stated radius, or the plan ended above.
     radii = [(stated or 0.0) if row is None else row.radius for row in rows]

@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable
 
 from attrs import frozen
 
-from strapwright.findings import Finding
+from strapwright.findings import Angle, Finding
+from strapwright.quantities.units import INCH
 from strapwright.wording.reader import Reader
 
 
@@ -27,3 +29,13 @@ class Words:
 
 
 Teller = Callable[[Finding, Reader], Words]
+
+
+def both(mm: float, mm_decimals: int, inch_decimals: int) -> str:
+    """Return a length in both systems, ``0.14 mm (0.006 in)``, each with its own decimals."""
+    return f"{mm:.{mm_decimals}f} mm ({mm / float(INCH):.{inch_decimals}f} in)"
+
+
+def degrees(angle: Angle) -> float:
+    """Return an angle in degrees."""
+    return math.degrees(angle.value)
