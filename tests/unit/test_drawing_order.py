@@ -21,6 +21,7 @@ from strapwright.planning.plan_values import Plan
 from strapwright.scene.boxes import Box
 from strapwright.scene.hatching import clipped, hatch
 from strapwright.scene.primitives import Circle, Line, Path
+from strapwright.wording.hold_words import leaving
 
 RODS = '[[tooling.rod]]\nout = "90"\nalong = "40"\ndiameter = "20"\n'
 POST = (
@@ -94,7 +95,7 @@ def test_the_part_goes_from_the_nose_to_below_it(box: Plan) -> None:
     assert sum(shape.role == "ghost" for shape in scene.shapes) == 4
     assert "hatch" not in roles(scene)
     assert box.steps[-1].coming_off is not None
-    assert box.steps[-1].coming_off.text in scene.description
+    assert leaving(box.steps[-1]) in scene.description
 
 
 def test_every_place_on_the_way_keeps_clear_of_the_nose(box: Plan) -> None:

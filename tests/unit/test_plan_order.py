@@ -16,6 +16,7 @@ from strapwright.findings import Severity
 from strapwright.planning import Plan, plan
 from strapwright.sheets.bend_data import bend_data
 from strapwright.shop_files.reading_job import read_job
+from strapwright.wording.hold_words import leaving
 
 JOB = """\
 format = 1
@@ -160,12 +161,11 @@ def test_guide_rods_in_the_plane_of_the_bar_are_in_the_way_and_beside_it_are_not
 
 def test_a_press_that_pushes_up_lets_nothing_drop() -> None:
     shape = ("120", "up 90", "120")
-    down = planned(*shape, reach=200).steps[0].coming_off
-    up = planned(*shape, reach=200, axis='axis = "up"').steps[0].coming_off
-    assert down is not None
-    assert up is not None
-    assert "drops" in down.text
-    assert "drops" not in up.text
+    down = planned(*shape, reach=200).steps[0]
+    up = planned(*shape, reach=200, axis='axis = "up"').steps[0]
+    assert "drops" in leaving(down)
+    assert "drops" not in leaving(up)
+    assert "It goes down with the nose" in leaving(up)
 
 
 def test_the_batch_is_compared() -> None:

@@ -43,7 +43,8 @@ def bend_data(plan: Plan, index: int) -> Data:
         "title": f"Bend {step.bend}",
         "turn": f"{way} {show.angle(whole)}",
         "included": _included(step, whole, show),
-        "hold": hold_words.laid(plan, step),
+        "face": " ".join(hold_words.marked(plan, step)),
+        "hold": list(hold_words.laid_lines(plan, step)),
         "lay": _lay(plan, index),
         "roll": _roll(step, show),
         "marks": _marks(plan, step, show),
@@ -140,7 +141,9 @@ def _laid(verb: str, plan: Plan, index: int) -> Data:
     return {
         "text": f"{verb}:",
         "figure": hold_words.laid(plan, step),
-        "rest": hold_words.beyond(plan, step),
+        # A bar that sits on the nose has it below; there is little room on paper to say it twice.
+        "nose": "" if step.hold.carried_by == "nose" else hold_words.where_nose_is(step.hold),
+        "carried": hold_words.to_mind(plan, step),
     }
 
 

@@ -142,6 +142,7 @@ def bend_page(
         "before": order[place - 1] if place else None,
         "after": order[place + 1] if place + 1 < len(order) else None,
         "hold": hold_words.laid(made, step),
+        "face": " ".join(hold_words.marked(made, step)),
         "hold_more": hold_words.beyond(made, step),
         "turn": plan_page.turn_number(made, step),
         "numbers": plan_page.step_numbers(made, step),

@@ -11,7 +11,7 @@ from strapwright.planning.plan_values import ComingOff, Plan, Step
 from strapwright.planning.reader_figures import Figures, figures_for
 
 # Where nothing closes on a hand.
-_HANDS = "hands outside the nose and shoulders"
+_HANDS = "hands outside nose and shoulders"
 
 
 def face_name(plan: Plan, step: Step) -> str:
@@ -22,12 +22,21 @@ def face_name(plan: Plan, step: Step) -> str:
 
 def laid(plan: Plan, step: Step) -> str:
     """Say how the bar is laid in: which face is towards the nose, which end is left."""
-    return f"{face_name(plan, step)} towards the nose, end {step.hold.end_left} to the left"
+    face, end = laid_lines(plan, step)
+    return f"{face}, {end}"
 
 
-def marked(plan: Plan, step: Step) -> str:
-    """Say which face a drawing hatches, beside its edge."""
-    return f"{face_name(plan, step)}, towards the nose"
+def laid_lines(plan: Plan, step: Step) -> tuple[str, str]:
+    """Say the same on two lines."""
+    return (
+        f"{face_name(plan, step)} towards the nose",
+        f"end {step.hold.end_left} to the left",
+    )
+
+
+def marked(plan: Plan, step: Step) -> tuple[str, str]:
+    """Say beside its hatched edge which face that is, on two lines."""
+    return face_name(plan, step), "towards the nose"
 
 
 def where_nose_is(hold: Hold) -> str:
@@ -51,53 +60,33 @@ def carried(hold: Hold, show: Figures) -> str:
         Prints figures in the reader's units.
     """
     if hold.carried_by == "nothing":
-        return (
-            "Nothing carries the bar until first contact: put a rest under it, or "
-            f"{_held('it by its ends', hold)}"
-        )
+        return f"Nothing carries the bar: put a rest under it, or {_held('it by its ends', hold)}"
+    moved = hold.ram_side == hold.carried_by
+    sits = f"The bar {'rides' if moved else 'sits'} on the {hold.carried_by}"
+    if hold.weight is None:
+        return f"{sits}; whether it tips was not worked out. H{_held('it by its ends', hold)[1:]}"
+    if hold.tips is not None:
+        return f"{sits} and tips to the {hold.tips}: {_tipping(hold, show, moved=moved)}"
     if hold.carried_by == "shoulders":
-        return _on_shoulders(hold, show)
-    moves = (
-        ", which lifts it to the shoulders"
-        if hold.ram_side == "nose"
-        else " while the shoulders come down"
-    )
-    return f"The bar sits on the nose{moves}. {_balance(hold, show)}"
+        return f"{sits}."
+    return f"{sits}, its weight over the middle. H{_held('it level by its ends', hold)[1:]}"
 
 
-def _on_shoulders(hold: Hold, show: Figures) -> str:
-    moves = ", which lift it to the nose" if hold.ram_side == "shoulders" else ""
-    sits = f"The bar sits on the shoulders{moves}."
-    if hold.weight is None:
-        return f"{sits} Whether it tips was not worked out: {_held('it by its ends', hold)}"
-    if hold.tips is None:
-        return sits
+def _tipping(hold: Hold, show: Figures, *, moved: bool) -> str:
+    """Say by how much the bar tips, and what to do."""
+    weight = f"its weight is {show.clearance(abs(hold.weight or 0.0))} {hold.tips} of"
     held = _held(f"the {hold.tips} end", hold)
+    if hold.carried_by == "nose":
+        return f"{weight} the nose. H{held[1:]}"
+    where = f"{weight} the middle, the top of the shoulder {show.clearance(hold.support)}."
     # A stand stays where it is, so it serves only where the shoulders stay too.
-    stand = "Put a stand as high as the shoulders under it, or h" if not moves else "H"
-    return (
-        f"{sits} It tips to the {hold.tips} before first contact: its weight is "
-        f"{show.clearance(abs(hold.weight))} to the {hold.tips} of the middle, the top of the "
-        f"shoulder {show.clearance(hold.support)}. {stand}{held[1:]}"
-    )
-
-
-def _balance(hold: Hold, show: Figures) -> str:
-    if hold.weight is None:
-        return f"How it balances was not worked out: {_held('it by its ends', hold)}"
-    if hold.tips is None:
-        return f"Its weight is over the middle of the nose; {_held('it level by its ends', hold)}"
-    held = _held(f"the {hold.tips} end", hold)
-    return (
-        f"It tips to the {hold.tips} unless held: its weight is "
-        f"{show.clearance(abs(hold.weight))} to the {hold.tips} of the nose. H{held[1:]}"
-    )
+    return f"{where} H{held[1:]}" if moved else f"{where} Put a stand under that end, or {held}"
 
 
 def _held(what: str, hold: Hold) -> str:
     """Say what to hold, how long and where the hands are not; bent legs swing past the nose."""
     way = {"above": "up", "below": "down", "beside": "towards the nose"}[hold.nose]
-    return f"hold {what} until first contact, {_HANDS}; then hands off, the ends swing {way}."
+    return f"hold {what}, {_HANDS}; hands off at first contact: the ends swing {way}."
 
 
 def whole(plan: Plan, step: Step) -> str:
@@ -109,6 +98,14 @@ def whole(plan: Plan, step: Step) -> str:
 def beyond(plan: Plan, step: Step) -> str:
     """Say of a hold what ``laid`` leaves open: where the nose is and what carries the bar."""
     return f"{where_nose_is(step.hold)} {carried(step.hold, figures_for(plan.job))}"
+
+
+def to_mind(plan: Plan, step: Step) -> str:
+    """Say what carries the bar where somebody has to hold it; empty where it lies by itself."""
+    hold = step.hold
+    if hold.carried_by == "shoulders" and hold.weight is not None and hold.tips is None:
+        return ""
+    return carried(hold, figures_for(plan.job))
 
 
 def leaving(step: Step) -> str:
