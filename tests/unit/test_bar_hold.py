@@ -13,6 +13,7 @@ from test_plan_order import job_text
 from strapwright.bending.bend_values import Floats
 from strapwright.drawing import bend_scene, part_scene
 from strapwright.midline.pose_values import Zone
+from strapwright.pages.played_bend import stage_of
 from strapwright.planning import Plan, plan
 from strapwright.planning.bar_hold import Hold
 from strapwright.planning.plan_values import Step
@@ -230,6 +231,31 @@ def test_a_stand_that_stays_is_offered_only_where_the_bar_stays() -> None:
         assert "stand" not in said
         assert "old the right end, hands outside nose and shoulders" in said
         assert "hands off at first contact" in said
+
+
+def test_the_bar_that_is_played_is_hatched_towards_the_nose(
+    pressed: tuple[Plan, int, str],
+) -> None:
+    made, up, _ = pressed
+    for step in made.steps:
+        (act,) = stage_of(made, step).data["acts"]
+        assert len(act["edge"]) == len(act["bar"])
+        for edge, bar in ((act["edge"][k], act["bar"][k]) for k in (0, act["stop"], -1)):
+            (x, y), line = _middle(edge), LineString(_points(bar))
+            off = line.interpolate(line.project(Point(x, y)))
+            assert math.dist((off.x, off.y), (x, y)) == pytest.approx(0.32 * THICK, abs=0.5)
+            assert (y < off.y) == (up > 0)  # down the page y grows
+
+
+def _points(path: str) -> list[tuple[float, float]]:
+    pairs = [one.split() for one in path.lstrip("M").split("L")]
+    return [(float(x), float(y)) for x, y in pairs]
+
+
+def _middle(path: str) -> tuple[float, float]:
+    line = LineString(_points(path))
+    cross = line.intersection(LineString([(0.0, -500.0), (0.0, 500.0)]))
+    return cross.x, cross.y
 
 
 def test_the_part_is_hatched_on_the_inside_of_every_bend() -> None:

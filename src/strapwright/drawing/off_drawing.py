@@ -15,6 +15,7 @@ from strapwright.planning.bar_hold import nose_of
 from strapwright.planning.plan_values import ComingOff, Plan, Step
 from strapwright.scene.bar_outline import bar_outline, thinned
 from strapwright.scene.boxes import Box
+from strapwright.scene.face_edge import face_edge
 from strapwright.scene.frame import WIDE, Frame
 from strapwright.scene.lettering import wrap
 from strapwright.scene.placing import Layout, Row
@@ -122,6 +123,7 @@ def _picture(
     shapes += [
         Path(points=bar_outline(last, thickness), role="bar", closed=True),
         Path(points=bar_outline(last, 0.4 * thickness), role="bar-core", closed=True),
+        *face_edge(last, thickness, 1, px),
     ]
     return shapes
 

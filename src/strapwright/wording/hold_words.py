@@ -80,7 +80,8 @@ def _tipping(hold: Hold, show: Figures, *, moved: bool) -> str:
         return f"{weight} the nose. H{held[1:]}"
     where = f"{weight} the middle, the top of the shoulder {show.clearance(hold.support)}."
     # A stand stays where it is, so it serves only where the shoulders stay too.
-    return f"{where} H{held[1:]}" if moved else f"{where} Put a stand under that end, or {held}"
+    stand = "Put a stand as high as the shoulders under that end, or"
+    return f"{where} H{held[1:]}" if moved else f"{where} {stand} {held}"
 
 
 def _held(what: str, hold: Hold) -> str:
