@@ -5,7 +5,6 @@ No sentence stands here.  :mod:`strapwright.wording` turns a finding into words 
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterable, Mapping
 from enum import StrEnum
 from typing import TypeVar
@@ -192,19 +191,3 @@ _RANK = {Severity.REFUSAL: 0, Severity.WARNING: 1, Severity.NOTE: 2}
 def by_severity(findings: Iterable[Finding]) -> tuple[Finding, ...]:
     """What forbids first, then what warns; else in the order found."""
     return tuple(sorted(findings, key=lambda one: _RANK[one.severity]))
-
-
-def spoken(*, code: str, severity: Severity, where: str, text: str, remedy: str = "") -> Finding:
-    """Return a finding whose words are still made where it is found; to go."""
-    numbers = [int(one) for one in re.findall(r"[0-9]+", where)]
-    about: About = (KeyAt(where),)
-    if where.startswith("bend"):
-        about = tuple(BendAt(number) for number in numbers)
-    elif re.fullmatch(r"part\.hole\[\d+\]", where):
-        about = (HoleAt(numbers[0]),)
-    return Finding(
-        code=code,
-        severity=severity,
-        about=about,
-        facts={"text": Name(text), "remedy": Name(remedy)},
-    )

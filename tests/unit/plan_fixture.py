@@ -220,7 +220,7 @@ def step(part: Part, order: int, bend: int, made: set[int], *, gauge: bool = Tru
         force=float(np.interp(travel, curve.travel, curve.force)),
         peak_force=float(curve.force.max()),
         gauge=Gauge(value=4.9, peak=5.0, low=4.3, high=5.6, ease_off=6.4) if gauge else None,
-        gauge_reason="" if gauge else "state bore and relief",
+        no_gauge=None if gauge else "no press",
         relief_to_set=6.9 if gauge else None,
         radii=Radii(wrap=12.7, gauge=13.1, tightest=12.4),
         bottoming_travel=None,

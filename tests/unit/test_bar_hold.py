@@ -17,10 +17,11 @@ from strapwright.pages.played_bend import stage_of
 from strapwright.planning import Plan, plan
 from strapwright.planning.bar_hold import Hold
 from strapwright.planning.plan_values import Step
-from strapwright.planning.reader_figures import figures_for
 from strapwright.scene.primitives import Circle, Line, Path, Scene, Text
 from strapwright.shop_files.reading_job import read_job
 from strapwright.wording import hold_words
+from strapwright.wording.figures import figures_for
+from strapwright.wording.way_off_words import way_off_words
 
 THICK, RADIUS = 6.0, 9.0  # as the job states them
 # What a person does who reads these words.  As the part is drawn end 1 is on the left and its top
@@ -206,7 +207,7 @@ def test_how_the_part_leaves_follows_gravity(press: tuple[str, str]) -> None:
     text = job_text("120", "up 90", "150", reach=200, axis=f'axis = "{press[1]}"')
     made = plan(read_job(text.replace("[tooling]\n", f'[tooling]\nram_side = "{press[0]}"\n')))
     (step,) = made.steps
-    words = hold_words.leaving(step)
+    words = way_off_words(step)
     for other, said in LEAVING.items():
         assert (said in words) == (said == LEAVING[press]), other
     by_hand = "Lift it straight off by hand." if PRESSES[press][1] == "nose" else ""

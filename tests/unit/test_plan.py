@@ -148,13 +148,13 @@ def test_without_a_press_all_but_the_gauge() -> None:
     assert "no-press" in codes(bare)
     for step in bare.steps:
         assert step.gauge is None
-        assert "state bore and relief" in step.gauge_reason
+        assert step.no_gauge == "no press"
         assert step.relief_to_set is None
         assert step.setting.travel > 0.0
         assert "gauge_MPa" not in step.bands
     without_bore = planned(JOB.replace('bore = "63"\n', ""))
     assert "press-incomplete" in codes(without_bore)
-    assert all(s.gauge is None and "press.bore" in s.gauge_reason for s in without_bore.steps)
+    assert all(s.gauge is None and s.no_gauge == "no bore" for s in without_bore.steps)
 
 
 def test_without_tooling_only_the_blank() -> None:

@@ -55,7 +55,7 @@ def step() -> Step:
         force=20_000.0,
         peak_force=21_000.0,
         gauge=Gauge(value=5.0, peak=5.5, low=4.0, high=6.0, ease_off=6.9),
-        gauge_reason="",
+        no_gauge=None,
         relief_to_set=7.5,
         radii=Radii(wrap=12.0, gauge=12.5, tightest=11.0),
         bottoming_travel=None,
@@ -150,7 +150,7 @@ def test_what_cannot_be_said_is_null() -> None:
     bare = attrs.evolve(
         step(),
         gauge=None,
-        gauge_reason="state bore and relief",
+        no_gauge="no press",
         relief_to_set=None,
         staged=None,
         speed=Speed(ram=None, angle=None, sensitivity=0.1),

@@ -16,7 +16,8 @@ from strapwright.findings import Severity
 from strapwright.planning import Plan, plan
 from strapwright.sheets.bend_data import bend_data
 from strapwright.shop_files.reading_job import read_job
-from strapwright.wording.hold_words import leaving
+from strapwright.wording.handling_words import handling_words
+from strapwright.wording.way_off_words import way_off_words
 
 JOB = """\
 format = 1
@@ -163,9 +164,9 @@ def test_a_press_that_pushes_up_lets_nothing_drop() -> None:
     shape = ("120", "up 90", "120")
     down = planned(*shape, reach=200).steps[0]
     up = planned(*shape, reach=200, axis='axis = "up"').steps[0]
-    assert "drops" in leaving(down)
-    assert "drops" not in leaving(up)
-    assert "It goes down with the nose" in leaving(up)
+    assert "drops" in way_off_words(down)
+    assert "drops" not in way_off_words(up)
+    assert "It goes down with the nose" in way_off_words(up)
 
 
 def test_the_batch_is_compared() -> None:
@@ -175,7 +176,9 @@ def test_the_batch_is_compared() -> None:
     assert handling.cost is not None
     assert handling.part_by_part == 10 * handling.cost
     assert handling.bend_by_bend is not None
-    assert ("bend by bend" in handling.text) == (handling.bend_by_bend < handling.part_by_part)
+    assert ("bend by bend" in handling_words(handling)) == (
+        handling.bend_by_bend < handling.part_by_part
+    )
 
 
 def test_without_a_search_nothing_is_said_to_be_proven() -> None:

@@ -167,7 +167,7 @@ def test_markup_in_names_is_printed_as_typed() -> None:
 
 def test_without_a_press_the_reason_stands_where_the_gauge_would() -> None:
     text = page_of(setup_sheet(make_plan(gauge=False)), 1)
-    assert "no reading is given: state bore and relief" in text
+    assert "no reading is given: gauge: state bore and relief" in text
     assert "psi" not in text
 
 

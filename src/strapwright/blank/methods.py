@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from math import degrees, log10, pi, tan
 
-from strapwright.errors import InputError
+from strapwright.errors import InputError, key_of
 from strapwright.shop.job import BlankMethod
 
 RIGHT_ANGLE = pi / 2
@@ -157,7 +157,7 @@ def din_compensation(angle: float, thickness: float, radius: float) -> float:
         raise InputError(
             "blank.method",
             f"a bend of {degrees(angle):g} deg is past 180 deg, where DIN 6935 ends",
-            "use another method, for example factor with blank.factor = 0.5",
+            f"use another method, for example factor with {key_of('blank.factor')} = 0.5",
             value="din 6935",
         )
     if angle < DIN_NEGLIGIBLE - _ROUNDING:

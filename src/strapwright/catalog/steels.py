@@ -33,6 +33,8 @@ class Steel:
         Of a hardened skin, which carries contact, or ``None`` [MPa].
     carbon
         Most of its class [percent].
+    alloy
+        Whether it is an alloy steel, which cuts slower than its carbon lets expect.
     brittle
         Whether it can shatter.
     source, grade
@@ -45,6 +47,7 @@ class Steel:
     tensile_strength: float
     case_yield: float | None
     carbon: float
+    alloy: bool
     brittle: bool
     source: str
     grade: Grade
@@ -71,6 +74,7 @@ def steels() -> tuple[Steel, ...]:
             tensile_strength=float(row["tensile"]),
             case_yield=float(row["case_yield"]) if row["case_yield"] else None,
             carbon=float(row["carbon"]),
+            alloy=row["alloy"] == "yes",
             brittle=row["brittle"] == "yes",
             source=in_words(row["source"]),
             grade=cast("Grade", row["grade"]),

@@ -11,11 +11,8 @@ from strapwright.bending.bend_values import Floats
 from strapwright.drawing import tooling_shapes
 from strapwright.drawing.bend_names import Pose, clear_of, line_of, name_ends, name_face
 from strapwright.drawing.bend_words import Facts, fact_texts, facts_of, turn_rows
-from strapwright.drawing.surrounding import hatched, surrounding_shapes
-from strapwright.drawing.surrounding_names import (
-    name_nearest,
-    name_others,
-)
+from strapwright.drawing.surrounding import hatched, nearest_pieces, surrounding_shapes
+from strapwright.drawing.surrounding_names import name_nearest, name_others
 from strapwright.errors import InputError
 from strapwright.planning.bar_hold import nose_of
 from strapwright.planning.plan_values import Plan, Step
@@ -142,7 +139,7 @@ def _picture(
 ) -> None:
     thickness = plan.job.part.bar.thickness
     drawn = step.poses[pose]
-    plate = next((one for one in plan.pieces if one.name == "push plate"), None)
+    plate = next((one for one in plan.pieces if one.kind == "push plate"), None)
     half_plate = (
         1.1 * tooling.shoulders.opening if plate is None else max(x for x, _ in plate.polygon)
     )
@@ -165,8 +162,8 @@ def _picture(
             plate_stated=plate is None or not plate.assumed,
         ),
     ]
-    if pose == "stroke" and step.nearest:
-        shapes.extend(hatched(plan.pieces, (step.nearest,), drawn.nose_y, room, layout.px))
+    if pose == "stroke":
+        shapes.extend(hatched(nearest_pieces(plan, step), drawn.nose_y, room, layout.px))
     if pose != "rest":
         shapes.append(Line(start=(window.left, rest), end=(window.right, rest), role="touch"))
     if pose == "released":

@@ -71,7 +71,8 @@ def name_ends(
             spots.append((x, flip * y))
         layout.place_words(rows, spots)
     # Where the plate is what comes nearest, its name stands beside its distance.
-    named = pose == "stroke" and step.nearest == "push plate"
+    near = step.nearest if pose == "stroke" else None
+    named = near is not None and near.kind == "push plate"
     _name_tools(layout, tooling, drawn.nose_y, frame, window, flip=flip, plate_named=named)
     if pose != "rest":
         rest = step.poses["rest"].nose_y - tooling.nose.radius

@@ -12,6 +12,7 @@ from strapwright.scene.lettering import shorten, text_width, wrap
 from strapwright.scene.placing import Row
 from strapwright.scene.primitives import Point, Role, Text
 from strapwright.wording import hold_words
+from strapwright.wording.gauge_words import no_gauge_words
 
 _STATES = {"rest": "at rest", "stroke": "at full stroke", "released": "let go"}
 
@@ -61,7 +62,7 @@ def facts_of(plan: Plan, step: Step, pose: str) -> Facts:
         ("between", load.between.removeprefix("between ")),
     ]
     if step.gauge is None:
-        lines.append((f"gauge: {step.gauge_reason}", ""))
+        lines.append((f"gauge: {no_gauge_words(step.no_gauge)}", ""))
     if pose == "stroke":
         lines.append(("opens to", wanted))
         clear = clear_words(plan, step)

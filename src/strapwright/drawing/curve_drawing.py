@@ -15,6 +15,7 @@ from strapwright.scene.frame import WIDE, Frame
 from strapwright.scene.lettering import text_width
 from strapwright.scene.placing import Candidate, Layout, Row, middle_baseline
 from strapwright.scene.primitives import Circle, Line, Path, Point, Scene, Text
+from strapwright.wording.gauge_words import no_gauge_words
 
 _SCALE = 96 / 25.4  # px/mm, so that a mm of this sheet is a mm on paper
 _PAD = 16.0  # px
@@ -291,6 +292,6 @@ def _description(plan: Plan, step: Step) -> str:
     stop = f"The stop is at {drawn_figures.setting(job, step.setting.travel)} of travel"
     band = f"{said.shown}, {said.between}"
     if step.gauge is None:
-        return f"{stop}, with {band}, on the nose; gauge: {step.gauge_reason}."
+        return f"{stop}, with {band}, on the nose; gauge: {no_gauge_words(step.no_gauge)}."
     ease = drawn_figures.pressure_below(job, step.gauge.ease_off)
     return f"{stop}; the gauge then reads {band}. Ease off at {ease}."

@@ -21,7 +21,7 @@ from strapwright.scene.lettering import wrap
 from strapwright.scene.placing import Layout, Row
 from strapwright.scene.primitives import Path, Scene, Shape
 from strapwright.shop.tooling import Tooling
-from strapwright.wording import hold_words
+from strapwright.wording.way_off_words import way_off_words
 
 _PAD = 16.0  # px
 _FINE = 0.05  # mm a drawn mid-line may be off
@@ -98,7 +98,7 @@ def _picture(
 ) -> list[Shape]:
     thickness = plan.job.part.bar.thickness
     rides = [one for one in plan.pieces if one.side == "nose"]
-    plate = next((one for one in rides if one.name == "push plate"), None)
+    plate = next((one for one in rides if one.kind == "push plate"), None)
     half_plate = tooling.shoulders.opening if plate is None else max(x for x, _ in plate.polygon)
     half = 0.5 * plan.job.part.at_once * plan.job.part.bar.width
     # What stands beside the bar is seen when the part slides past it, not from here.
@@ -114,8 +114,8 @@ def _picture(
         ),
     ]
     if off.verdict == "locked on":
-        held = ("nose",) if tooling.nose.drawable else off.held_by
-        shapes += hatched(rides, held or ("nose",), 0.0, window, px, whole=True)
+        names = ("nose",) if tooling.nose.drawable or not off.held_by else off.held_by
+        shapes += hatched((one for one in rides if one.owner in names), 0.0, window, px)
     *before, last = lines
     shapes += [
         Path(points=bar_outline(line, thickness), role="ghost", closed=True) for line in before
@@ -152,7 +152,7 @@ def _framed(
         (_HEADS[off.verdict], size, "figure"),
     ]
     rows += [
-        (row, frame.reading, "value") for row in wrap(hold_words.leaving(step), frame.reading, room)
+        (row, frame.reading, "value") for row in wrap(way_off_words(step), frame.reading, room)
     ]
     x = left + ((frame.width - beside) if beside else _PAD) * px
     texts = layout.lines((x, 0.0), rows, "start")
@@ -167,7 +167,7 @@ def _framed(
     height = math.ceil((top - bottom) * layout.scale - 1e-6) * px
     return Scene(
         title=f"{plan.job.part.name}: off the nose after bend {step.bend}",
-        description=f"After bend {step.bend}: {hold_words.leaving(step)}",
+        description=f"After bend {step.bend}: {way_off_words(step)}",
         bounds=(left, top - height, left + frame.width * px, top),
         scale=layout.scale,
         shapes=tuple(layout.shapes),

@@ -107,7 +107,9 @@ def _named(size: float, prefer: str) -> Drill:
 
 def _drill(one: Drill) -> Cutter:
     name = f"{one.name} in" if one.name.isdigit() else one.name
-    return Cutter(kind="drill", name=f"{name} drill", diameter=one.diameter)
+    return Cutter(
+        kind="drill", name=f"{name} drill", diameter=one.diameter, metric=one.series == "metric"
+    )
 
 
 def _size(mm: float) -> str:

@@ -33,7 +33,7 @@ def metal_of(steel: str | None, otherwise: str) -> str:
     if steel is None:
         return otherwise
     found = find_steel(steel, "material")
-    if found.name.startswith("4") or found.carbon > MEDIUM_CARBON:
+    if found.alloy or found.carbon > MEDIUM_CARBON:
         return ALLOY
     return MILD if found.carbon <= LOW_CARBON else MEDIUM
 

@@ -38,6 +38,8 @@ class Cutter:
         [mm]; of a boring bar the smallest bore it enters, of a tap its thread's major diameter.
     thread
         Name of a tap's thread, else empty.
+    metric
+        Whether it is a drill of the metric series.
     reach
         Deepest hole it makes [mm]; ``None`` where not stated.
     """
@@ -46,6 +48,7 @@ class Cutter:
     name: str
     diameter: float
     thread: str = ""
+    metric: bool = False
     reach: float | None = None
 
 

@@ -4,14 +4,15 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from strapwright.ordering.backward import Found, State, search
+from strapwright.ordering.backward import Found, State, end_of, numbers, search
 from strapwright.ordering.geometry import check_inputs
 from strapwright.ordering.kernel_subsets import NEVER
 from strapwright.ordering.nearest_piece import nearest_piece
-from strapwright.ordering.order_results import Alternative, End, OrderResult, OrderStep, Refusal
+from strapwright.ordering.order_results import Alternative, OrderResult, OrderStep
 from strapwright.ordering.order_values import PartGeometry, SearchSettings, ToolSection
 from strapwright.ordering.profile import closes_on_itself
 from strapwright.ordering.refusal_reasons import Reasons
+from strapwright.ordering.refusal_values import End, Refusal
 from strapwright.ordering.step_oracle import KeepGoing, Steps, TabledSteps
 
 TABLE_BENDS = 18  # twice the time and memory for each bend more: 2 s and 40 MB at 18
@@ -99,19 +100,10 @@ def _remembered(refuse: Refuse | None) -> Callable[[int, int, int], bool]:
             return False
         key = (made, bend, end)
         if key not in known:
-            known[key] = refuse(bend + 1, _end(end), numbers(made))
+            known[key] = refuse(bend + 1, end_of(end), numbers(made))
         return known[key]
 
     return asked
-
-
-def numbers(made: int) -> tuple[int, ...]:
-    """1-based bends in a bit set."""
-    return tuple(j + 1 for j in range(made.bit_length()) if made >> j & 1)
-
-
-def _end(end: int) -> End:
-    return 1 if end == 0 else 2
 
 
 def _described(steps: Steps, order: tuple[State, ...]) -> tuple[OrderStep, ...]:
@@ -123,7 +115,7 @@ def _described(steps: Steps, order: tuple[State, ...]) -> tuple[OrderStep, ...]:
             OrderStep(
                 bend=bend + 1,
                 sign=1 if steps.part.angles[bend] > 0.0 else -1,
-                end_left=_end(end),
+                end_left=end_of(end),
                 made=numbers(made),
                 cost=cost,
                 reach=steps.reach(made, bend, end),

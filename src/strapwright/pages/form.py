@@ -175,7 +175,7 @@ def sentence_for(field: Field, error: InputError) -> str:
     """Return an error about a field as told beneath it, without the words of the file."""
     problem = error.problem[:1].upper() + error.problem[1:]
     example = field.example()
-    if any(mark in error.remedy for mark in (" = ", "[", "part.", "tooling.", "press.")):
+    if error.speaks_of_file:
         remedy = f"type for example {example}" if example else "correct this"
     else:
         remedy = error.remedy

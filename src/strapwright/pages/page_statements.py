@@ -25,7 +25,6 @@ _WORDS = {
     Severity.WARNING: ("warning", "Watch out"),
     Severity.NOTE: ("note", "Good to know"),
 }
-_KEY = re.compile(r"\[?\b(part|lot|press|tooling|blank|hits)(?:\.[a-z_]+(?:\[\d+\])?)*\]?")
 _TABLES = {
     "part": "the part",
     "lot": "this batch of bar",
@@ -105,7 +104,7 @@ def said(finding: Told) -> Said:
     return Said(
         kind=kind,
         word=word,
-        text=plain(f"{finding.text} {finding.remedy}".strip()),
+        text=finding.sentence,
         place=place_name(about[0]) if single else where(about).capitalize(),
         link=place_link(about[0]) if single else "bends",
         ways=_FIND if finding.code in _ANOTHER_TOOLING else (),
@@ -115,14 +114,18 @@ def said(finding: Told) -> Said:
 def refused(error: InputError) -> Said:
     """Return an error as a page tells it."""
     kind, word = _WORDS[Severity.REFUSAL]
-    problem = error.problem[:1].upper() + error.problem[1:]
     return Said(
         kind=kind,
         word=word,
-        text=plain(f"{problem}; {error.remedy}."),
+        text=told(error),
         place=place_of(error.where),
         link=link_to(error.where),
     )
+
+
+def told(error: InputError) -> str:
+    """Return what is wrong and what to do, in the words of the pages."""
+    return error.told(key_name, table_name)
 
 
 def key_name(path: str) -> str:
@@ -164,22 +167,6 @@ def place_link(place: Place) -> str:
 
 def _bare(path: str) -> str:
     return re.sub(r"\[\d+\]", "", path)
-
-
-def plain(text: str) -> str:
-    """Return a sentence with key paths of the job file told by the names of their fields."""
-    known = labels()
-
-    def name(found: re.Match[str]) -> str:
-        key = found[0].strip("[]")
-        bare = re.sub(r"\[\d+\]", "", key)
-        if bare in _TABLES:
-            return _TABLES[bare] if found[0].startswith("[") else found[0]
-        if bare in known:
-            return f"\N{LEFT DOUBLE QUOTATION MARK}{known[bare]}\N{RIGHT DOUBLE QUOTATION MARK}"
-        return _MORE.get(bare, found[0])
-
-    return _KEY.sub(name, text)
 
 
 def place_of(where: str) -> str:

@@ -16,12 +16,16 @@ from strapwright.findings import BendAt
 from strapwright.pages.figure_reasons import Why, why_blank, why_gauge, why_travel, why_turn
 from strapwright.pages.page_statements import Said, on_page, said
 from strapwright.planning import plan
-from strapwright.planning.job_order import searchable
+from strapwright.planning.job_order import why_not_searched
 from strapwright.planning.plan_values import Plan, Step
-from strapwright.planning.reader_figures import figures_for
 from strapwright.shop.job import Job
 from strapwright.wording import hold_words
+from strapwright.wording.figures import figures_for
+from strapwright.wording.gauge_words import no_gauge_words
+from strapwright.wording.handling_words import handling_words as handling_text
+from strapwright.wording.order_words import SHAPES_NOT_SEARCHED
 from strapwright.wording.telling import tell_all
+from strapwright.wording.way_off_words import way_off_words
 
 Size = Literal["wide", "phone"]
 _PART = Frame(width=760.0, height=600.0, body=16.0)
@@ -239,9 +243,7 @@ def step_numbers(made: Plan, step: Step) -> tuple[Number, ...]:
             Number(
                 name="Force at full stroke",
                 value=show.force(step.force, force),
-                beneath=step.gauge_reason.replace("press.bore", "the bore").replace(
-                    "in [press]", "on the press page"
-                ),
+                beneath=no_gauge_words(step.no_gauge, "page"),
             )
         )
     return tuple(found)
@@ -272,14 +274,14 @@ def coming_off(step: Step) -> Said | None:
         return None
     kinds = {"free": "note", "too close to call": "warning", "locked on": "refusal"}
     return Said(
-        kind=kinds[off.verdict], word=off.verdict, text=hold_words.leaving(step), place="", link=""
+        kind=kinds[off.verdict], word=off.verdict, text=way_off_words(step), place="", link=""
     )
 
 
 def why_not_off(made: Plan) -> str:
     """Say why it is not known how the part comes off."""
-    if why := searchable(made.job):
-        return f"How it comes off was not worked out for {why}."
+    if (why := why_not_searched(made.job)) is not None:
+        return f"How it comes off was not worked out for {SHAPES_NOT_SEARCHED[why]}."
     if any(one.code in ("no-order", "order-cannot-be-made") for one in made.findings):
         return "How it comes off was not worked out, since the order cannot be made as it stands."
     return "How it comes off was not worked out for legs as short as these."
@@ -287,7 +289,9 @@ def why_not_off(made: Plan) -> str:
 
 def handling_words(made: Plan) -> str:
     """Say what the order costs in handling, nothing where that was not worked out."""
-    return "" if made.handling is None or made.handling.cost is None else made.handling.text
+    if made.handling is None or made.handling.cost is None:
+        return ""
+    return handling_text(made.handling)
 
 
 def end_stop(made: Plan, step: Step) -> Number | None:

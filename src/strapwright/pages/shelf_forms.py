@@ -121,7 +121,7 @@ def shelf_form(shelf: Shelf, text: str, put: Mapping[str, str] | None = None) ->
             notes[field.name] = Note(
                 other=notes[field.name].other,
                 wrong=sentence_for(
-                    field, InputError(error.where, said, error.remedy, value=error.value)
+                    field, InputError(error.where, said, error.marked[1], value=error.value)
                 ),
             )
     return ShelfForm(text=text, fields=fields, values=values, notes=notes, trouble=trouble)

@@ -58,14 +58,14 @@ def rated(job: Job, tooling: Tooling, made: Sequence[MadeBend]) -> tuple[Tooling
         fails = any(not one.holds and one.case == load.case and one.grows > 0.0 for one in checks)
         if load.offset or not (fails or load.force > force):
             continue
-        above = _above(check, force, load.force)
-        if load.case == "relief":
-            code, severity = "die-below-relief", Severity.WARNING
-        else:
-            code = "die-below-plan"
-            severity = Severity.REFUSAL if fails else Severity.WARNING
+        relief = load.case == "relief"
         findings.append(
-            Finding(code=code, severity=severity, about=(KeyAt(check.where),), facts=above)
+            Finding(
+                code="die-below-relief" if relief else "die-below-plan",
+                severity=Severity.REFUSAL if fails and not relief else Severity.WARNING,
+                about=(KeyAt(check.where),),
+                facts={**_weakest(check, force), "pushed": Force(load.force)},
+            )
         )
     limit = force if tooling.rating is None else min(force, tooling.rating)
     return evolve(tooling, rating=limit), findings
@@ -91,10 +91,6 @@ def _weakest(check: Check, force: float) -> Facts:
         "load_case": Name(check.load_case),
         "good_to": Force(force),
     }
-
-
-def _above(check: Check, force: float, pushed: float) -> Facts:
-    return {**_weakest(check, force), "pushed": Force(pushed)}
 
 
 def _rating(bench: Bench, check: Check, force: float, blind: Sequence[str]) -> Finding:

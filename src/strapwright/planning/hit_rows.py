@@ -10,7 +10,7 @@ import numpy as np
 from strapwright.bending.bar_shape import HalfShape
 from strapwright.bending.bend_values import Band, BendSetup
 from strapwright.blank.hit_spacing import Row, row_of_hits
-from strapwright.errors import InputError
+from strapwright.errors import InputError, key_of
 from strapwright.findings import (
     Angle,
     BendAt,
@@ -46,7 +46,7 @@ def rows_of(job: Job, known: Known) -> tuple[Row | None, ...]:
             raise InputError(
                 f"bend {number}",
                 "a row of hits is made with one bar at a time, and bars are stacked here",
-                "leave part.stacked out, or the radius",
+                f"leave {key_of('part.stacked')} out, or the radius",
             )
         if job.tooling is not None and bend.radius <= job.tooling.nose.radius:
             nose = job.tooling.nose.radius

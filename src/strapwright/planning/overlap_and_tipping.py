@@ -18,14 +18,17 @@ from strapwright.findings import (
     Name,
     Severity,
 )
-from strapwright.ordering.order_values import Piece
+from strapwright.ordering.order_values import Piece, PieceKind
 from strapwright.planning.plan_values import Step
-from strapwright.planning.surrounding_pieces import HEAD, RAM
 
 # Less shared area than this is a touch in round figures [mm2].
 _TOUCH = 1.0
 # These meet on purpose.
-_CARRIED = frozenset({"nose", "web of the nose", "push plate", "carrier of the nose", RAM, HEAD})
+_CARRIED: frozenset[PieceKind] = frozenset(
+    {"nose", "nose web", "push plate", "carrier", "ram", "plate mount"}
+)
+# Columns stand on the bed or beside it, nobody states how.
+_BED_AND_COLUMN: frozenset[PieceKind] = frozenset({"bed", "column"})
 # How far shoulders, plates and columns reach along the nose nobody states; they are there where
 # the bar lies [mm].
 _AT_THE_BAR = (-1.0, 1.0)
@@ -49,13 +52,14 @@ def overlap_findings(pieces: Iterable[Piece], low: float, high: float) -> list[F
         halves anywhere on the way; each pair of names once.
     """
     found: dict[frozenset[str], Finding] = {}
-    stated = [one for one in pieces if not one.assumed or one.name.endswith("column")]
+    stated = [one for one in pieces if not one.assumed or one.kind == "column"]
     for one, other in combinations(stated, 2):
         names = frozenset((one.name, other.name))
         if len(names) == 1 or names in found or not _side_by_side(one, other):
             continue
         if one.side == other.side:
-            if names <= _CARRIED or _on_the_bed(names):
+            kinds = {one.kind, other.kind}
+            if kinds <= _CARRIED or kinds == _BED_AND_COLUMN:
                 continue
             if _swept(one, 0.0, 0.0).intersection(_swept(other, 0.0, 0.0)).area > _TOUCH:
                 found[names] = _same_half(one, other)
@@ -74,16 +78,10 @@ def _side_by_side(one: Piece, other: Piece) -> bool:
     return min(b, d) > max(a, c)
 
 
-def _on_the_bed(names: frozenset[str]) -> bool:
-    """Columns stand on the bed or beside it, nobody states how."""
-    return "bed" in names and any(name.endswith("column") for name in names)
-
-
 def _meant(nose: Piece, still: Piece) -> bool:
     """Pairs of the two halves that guide each other, or that another finding speaks of."""
-    rods = "guide rod" in still.name and nose.name == "push plate"
-    plate = nose.name == "push plate" and "shoulder" in still.name
-    return rods or plate or still.name == "floor"
+    plate = nose.kind == "push plate" and still.kind in ("guide rod", "shoulder")
+    return plate or still.kind == "floor"
 
 
 def _swept(piece: Piece, low: float, high: float) -> BaseGeometry:

@@ -42,7 +42,6 @@ from strapwright.planning.natural_order import Need, natural_order, need_of, ord
 from strapwright.planning.overlap_and_tipping import overlap_findings, tipping_findings
 from strapwright.planning.plan_values import Plan, Step
 from strapwright.planning.press_step import Bench, step_of
-from strapwright.planning.refusal_words import for_people
 from strapwright.planning.sight_lines import sight_findings
 from strapwright.planning.stacked_bars import Outer, stack_of, with_stack
 from strapwright.planning.without_tooling import plan_without_tooling
@@ -105,10 +104,10 @@ def plan(
     if search:
         ordered = put_in_order(job, tooling, made, natural, keep_going)
     else:
-        ordered = unsearched(part.order, natural, "The order is being searched")
+        ordered = unsearched(part.order, natural, "not yet")
     order = ordered.order
     pieces = () if ordered.around is None else ordered.around.section.pieces
-    findings += for_people(job, ordered.findings, pieces)
+    findings += ordered.findings
     bench = Bench(
         job=job,
         tooling=limited,

@@ -12,9 +12,11 @@ from strapwright.bending.bend_values import Band, Floats, StrokeCurve
 from strapwright.blank.blank_values import Blank
 from strapwright.findings import Finding
 from strapwright.midline.pose_values import DrawnPose, Point, Zone
-from strapwright.ordering.order_values import Piece
+from strapwright.ordering.order_values import Piece, StepCosts
 from strapwright.planning.bar_hold import Hold, Released
 from strapwright.shop.job import Job
+
+NoGauge = Literal["no press", "no bore"]  # why there is no reading
 
 
 @frozen(kw_only=True)
@@ -158,10 +160,11 @@ class ComingOff:
     weight
         How far right of the middle the weight of the released part lies [mm]; ``None`` where it is
         not known.
-    drawn
-        Whether drawing the nose out endways frees a part that is locked on.
-    reason
-        Why it is locked on, as a clause; empty otherwise.
+    drawable
+        The nose can be drawn out of the part endways.
+    held
+        Why it is locked on: ``overlap``, it stands in the tooling; ``closed round``, a member
+        held at both ends, with a smaller gap; ``no way out``, in the plane or along the nose.
     motion
         Displacement x, y, z [mm] and turn [rad] about the nose's centre of the part at each pose
         on the way out.
@@ -170,11 +173,11 @@ class ComingOff:
     """
 
     verdict: Literal["free", "locked on", "too close to call"]
-    how: str
+    how: Literal["drops", "slides", "turns", ""]
     released: Released
+    drawable: bool
     weight: float | None = None
-    drawn: bool = False
-    reason: str = ""
+    held: Literal["overlap", "closed round", "no way out", ""] = ""
     motion: tuple[tuple[float, float, float, float], ...] = ()
     held_by: tuple[str, ...] = ()
 
@@ -192,15 +195,19 @@ class Handling:
     part_by_part, bend_by_bend
         Of the whole quantity: every part finished before the next, or all parts given one bend
         before the next bend.
-    text
-        One sentence.
+    parts, bends
+        How many parts are made, and of how many bends the order is.
+    weights
+        What a flip, an end for end and a stop count.
     """
 
     cost: int | None
     proven: bool
     part_by_part: int | None
     bend_by_bend: int | None
-    text: str
+    parts: int
+    bends: int
+    weights: StepCosts
 
 
 @frozen(kw_only=True)
@@ -219,7 +226,7 @@ class Step:
         Angle at full stroke and after letting go [rad].
     force, peak_force
         On the nose at the end, and the highest on the way, all bars [N].
-    gauge, gauge_reason
+    gauge, no_gauge
         The reading, or why there is none.
     bottoming_travel
         Travel at which bottoming starts, or ``None`` where the bar meets nothing below it [mm].
@@ -248,7 +255,7 @@ class Step:
     force: float
     peak_force: float
     gauge: Gauge | None
-    gauge_reason: str
+    no_gauge: NoGauge | None
     relief_to_set: float | None
     radii: Radii
     bottoming_travel: float | None
@@ -265,7 +272,7 @@ class Step:
     hits: int = 1
     total: float | None = None
     clearance: float | None = None
-    nearest: str = ""
+    nearest: Piece | None = None
     end_stop: float | None = None
     coming_off: ComingOff | None = None
 

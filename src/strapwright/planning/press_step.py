@@ -30,7 +30,7 @@ from strapwright.planning.made_bend import (
     pressures,
     staged_push,
 )
-from strapwright.planning.plan_values import CrossCheck, Gauge, Radii, Step
+from strapwright.planning.plan_values import CrossCheck, Gauge, NoGauge, Radii, Step
 from strapwright.planning.ram_stop import (
     ease_off,
     relief_to_set,
@@ -127,7 +127,7 @@ def step_of(bench: Bench, order: Sequence[int], place: int) -> tuple[Step, list[
         force=state.force,
         peak_force=this.peak,
         gauge=gauge,
-        gauge_reason=reason,
+        no_gauge=reason,
         relief_to_set=relief,
         radii=Radii(wrap=this.radii.wrap, gauge=this.radii.gauge, tightest=this.radii.tightest),
         bottoming_travel=this.bottoming,
@@ -223,12 +223,12 @@ def _poses(bench: Bench, before: Sequence[int], bend: int) -> Mapping[str, Drawn
 
 def _gauge(
     job: Job, made: MadeBend, tooling: Tooling, about: tuple[Place, ...]
-) -> tuple[Gauge | None, str, float | None, tuple[Finding, ...]]:
+) -> tuple[Gauge | None, NoGauge | None, float | None, tuple[Finding, ...]]:
     press = job.press
     if press is None:
-        return None, "gauge: state bore and relief in [press]", None, ()
+        return None, "no press", None, ()
     if press.bore is None:
-        return None, "gauge: state press.bore", None, ()
+        return None, "no bore", None, ()
     found = pressures(made, press)
     weakest = None
     if tooling.rating is not None:
@@ -237,7 +237,7 @@ def _gauge(
         upper=found.upper, peak=found.peak, weakest=weakest, relief=press.relief, about=about
     )
     relief = relief_to_set(upper=found.upper, weakest=weakest, relief=press.relief)
-    return gauge_of(found, limit), "", relief, remarks
+    return gauge_of(found, limit), None, relief, remarks
 
 
 def _cross_checks(job: Job, made: MadeBend) -> tuple[CrossCheck, ...]:

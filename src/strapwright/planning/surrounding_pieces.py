@@ -1,17 +1,18 @@
 """The tooling and what stands about it as pieces that the bar could run into.
 
 What the job does not state is assumed, in round figures (common practice, no source); every
-assumption has a name, so that the plan can say it and the drawing can show it.
+assumption is a value, so that the plan can say it and the drawing can show it.
 """
 
 from __future__ import annotations
 
 import math
+from typing import Literal
 
 from attrs import frozen
 
+from strapwright.findings import Fact
 from strapwright.ordering.order_values import Piece, ToolSection
-from strapwright.quantities import show_both
 from strapwright.shop.job import Job
 from strapwright.shop.press import Press
 from strapwright.shop.tooling import Nose, Obstacle, Shoulders, Tooling
@@ -30,7 +31,25 @@ COLUMN_WIDTH = 60.0  # mm
 ROD_RUN = 400.0  # mm a guide rod reaches up and down
 RAM_LEAST = 25.0  # mm a ram is wide, where no rod is stated
 RAM_RUN = 600.0  # mm it goes on above the push plate
-RAM, HEAD = "ram", "mount of the push plate"  # the second where the shoulders move
+
+
+@frozen(kw_only=True)
+class Assumption(Fact):
+    """One size that nobody stated.
+
+    Attributes
+    ----------
+    what
+        ``web length``: of nose and web.  ``clear span``: of the nose between what carries it.
+        ``no plate``: the reach of the nose is not stated, so no push plate is in the way.
+        ``plate width``: of the push plate across the bar.  ``daylight``: of the nose above the
+        bar when that is laid in.
+    size
+        [mm]; 0 for ``no plate``.
+    """
+
+    what: Literal["web length", "clear span", "no plate", "plate width", "daylight"]
+    size: float = 0.0
 
 
 @frozen(kw_only=True)
@@ -44,12 +63,12 @@ class Surroundings:
     along
         Where the bar lies along the nose [mm].
     assumed
-        What was assumed, one clause each; empty where everything is stated.
+        What was assumed; empty where everything is stated.
     """
 
     section: ToolSection
     along: tuple[float, float]
-    assumed: tuple[str, ...]
+    assumed: tuple[Assumption, ...]
 
 
 def surroundings(job: Job, tooling: Tooling, width: float) -> Surroundings:
@@ -60,16 +79,14 @@ def surroundings(job: Job, tooling: Tooling, width: float) -> Surroundings:
     width
         Of all bars that lie under the nose together [mm].
     """
-    assumed: list[str] = []
+    assumed: list[Assumption] = []
     half = 0.5 * width
     nose, shoulders = tooling.nose, tooling.shoulders
     span = nose.span
     if span is None:
         span = width + 2.0 * SIDE_ROOM
         assumed.append(
-            f"nose and web are {show_both(span, 0)} long"
-            if nose.held == "web"
-            else f"the nose is clear over {show_both(span, 0)} between what carries it"
+            Assumption(what="web length" if nose.held == "web" else "clear span", size=span)
         )
     pieces = [
         *_nose_pieces(tooling, span, assumed),
@@ -83,7 +100,7 @@ def surroundings(job: Job, tooling: Tooling, width: float) -> Surroundings:
     daylight = None if job.press is None else job.press.daylight
     if daylight is None:
         daylight = DAYLIGHT
-        assumed.append(f"the nose stands {show_both(daylight, 0)} above the bar when it is laid in")
+        assumed.append(Assumption(what="daylight", size=daylight))
     section = ToolSection(
         opening=shoulders.opening,
         shoulder_radius=shoulders.radius,
@@ -95,13 +112,14 @@ def surroundings(job: Job, tooling: Tooling, width: float) -> Surroundings:
     return Surroundings(section=section, along=(-half, half), assumed=tuple(assumed))
 
 
-def _nose_pieces(tooling: Tooling, span: float, assumed: list[str]) -> list[Piece]:
+def _nose_pieces(tooling: Tooling, span: float, assumed: list[Assumption]) -> list[Piece]:
     nose = tooling.nose
     between = (-0.5 * span, 0.5 * span)
     pieces = [
         # The shaft itself runs through what carries it.
         Piece(
             name="nose",
+            kind="nose",
             side="nose",
             centre=(0.0, 0.0),
             radius=nose.radius,
@@ -121,6 +139,7 @@ def _nose_pieces(tooling: Tooling, span: float, assumed: list[str]) -> list[Piec
         pieces.append(
             Piece(
                 name="web of the nose",
+                kind="nose web",
                 side="nose",
                 polygon=_box(-w, foot, w, top),
                 z=between,
@@ -129,16 +148,17 @@ def _nose_pieces(tooling: Tooling, span: float, assumed: list[str]) -> list[Piec
             )
         )
     if plate is None:
-        assumed.append("no push plate is in the way, for the reach of the nose is not stated")
+        assumed.append(Assumption(what="no plate"))
         return pieces
     half_width = 0.5 * (tooling.plate_width or 0.0)
     if tooling.plate_width is None:
         half_width = 0.5 * max(PLATE_SHARE * tooling.shoulders.opening, PLATE_LEAST)
-        assumed.append(f"the push plate is {show_both(2.0 * half_width, 0)} wide across the bar")
+        assumed.append(Assumption(what="plate width", size=2.0 * half_width))
     thick = tooling.plate_thickness or PLATE_THICKNESS
     pieces.append(
         Piece(
             name="push plate",
+            kind="push plate",
             side="nose",
             polygon=_box(-half_width, plate, half_width, plate + thick),
             body="push plate",
@@ -154,6 +174,7 @@ def _nose_pieces(tooling: Tooling, span: float, assumed: list[str]) -> list[Piec
     pieces += [
         Piece(
             name="carrier of the nose",
+            kind="carrier",
             side="nose",
             polygon=_box(-r, -nose.radius, r, plate),
             z=place,
@@ -172,10 +193,12 @@ def _ram(tooling: Tooling, press: Press | None) -> list[Piece]:
         return []
     rod = None if press is None else press.rod
     half = 0.5 * (rod or RAM_LEAST)
+    rides = tooling.ram_side == "nose"
     top = nose.reach - nose.radius + (tooling.plate_thickness or PLATE_THICKNESS)
     return [
         Piece(
-            name=RAM if tooling.ram_side == "nose" else HEAD,
+            name="ram" if rides else "mount of the push plate",
+            kind="ram" if rides else "plate mount",
             side="nose",
             polygon=_box(-half, top, half, top + RAM_RUN),
             body="push plate",
@@ -202,6 +225,7 @@ def _shoulder_pieces(shoulders: Shoulders) -> list[Piece]:
         pieces.append(
             Piece(
                 name=name,
+                kind="shoulder",
                 side="shoulders",
                 centre=(sign * half, -r),
                 radius=r,
@@ -213,6 +237,7 @@ def _shoulder_pieces(shoulders: Shoulders) -> list[Piece]:
         pieces.append(
             Piece(
                 name=name,
+                kind="shoulder",
                 side="shoulders",
                 polygon=_box(ends[0], foot, ends[1], -r),
                 contact=True,
@@ -225,6 +250,7 @@ def _shoulder_pieces(shoulders: Shoulders) -> list[Piece]:
             pieces.append(
                 Piece(
                     name=name,
+                    kind="shoulder",
                     side="shoulders",
                     polygon=_box(flat[0], -r, flat[1], 0.0),
                     contact=True,
@@ -236,6 +262,7 @@ def _shoulder_pieces(shoulders: Shoulders) -> list[Piece]:
         pieces.append(
             Piece(
                 name="floor",
+                kind="floor",
                 side="shoulders",
                 polygon=_box(-inner, low - FLOOR_THICKNESS, inner, low),
                 body="floor",
@@ -253,6 +280,7 @@ def _channel_walls(shoulders: Shoulders, inner: float, low: float) -> list[Piece
     return [
         Piece(
             name="wall of the channel",
+            kind="channel wall",
             side="shoulders",
             polygon=_box(*ends, low + walls),
             body="floor",
@@ -270,6 +298,7 @@ def _bed(shoulders: Shoulders, press: Press | None) -> list[Piece]:
     return [
         Piece(
             name="bed",
+            kind="bed",
             side="shoulders",
             polygon=_box(-half, foot - BED_THICKNESS, half, foot),
             assumed=stated is None,
@@ -285,6 +314,7 @@ def _columns(press: Press | None) -> list[Piece]:
     return [
         Piece(
             name=f"{name} column",
+            kind="column",
             side="shoulders",
             polygon=_box(
                 min(sign * near, sign * far), -1000.0, max(sign * near, sign * far), 1000.0
@@ -304,6 +334,7 @@ def _rods(tooling: Tooling) -> list[Piece]:
             pieces.append(
                 Piece(
                     name=f"{name} guide rod",
+                    kind="guide rod",
                     side="shoulders",
                     polygon=_box(x - r, -ROD_RUN, x + r, ROD_RUN),
                     z=(rod.along - r, rod.along + r),
@@ -313,7 +344,7 @@ def _rods(tooling: Tooling) -> list[Piece]:
 
 
 def _obstacle(one: Obstacle) -> Piece:
-    return Piece(name=one.name, side=one.side, polygon=_box(*one.box), z=one.along)
+    return Piece(name=one.name, kind="obstacle", side=one.side, polygon=_box(*one.box), z=one.along)
 
 
 def _box(x0: float, y0: float, x1: float, y1: float) -> tuple[tuple[float, float], ...]:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from typing import get_args
 
 from attrs import frozen
 
@@ -16,14 +17,18 @@ from strapwright.proposing.making_time import MakingTime
 from strapwright.proposing.part_plans import Planner, named
 from strapwright.proposing.proposal_values import Choice, Proposed
 from strapwright.shop.job import Job
+from strapwright.shop.members import Holds
 from strapwright.shop.rack import Stock
 from strapwright.strength.check_values import Bench, Check, Unchecked
 from strapwright.strength.loads import push_loads, retract_load
 from strapwright.strength.member_checks import check_members
 
 # Members that a proposal makes; the press's own may be unstated, and are then listed.
-MADE = (
-    "nose", "carriers", "push plate", "shoulders", "die body", "weld of", "bolts of the side",
+MADE = frozenset(
+    {
+        "nose", "carriers", "push plate", "shoulders", "die body", "bolts of the side plates",
+        *(f"weld of the {one}" for one in get_args(Holds)),
+    }
 )  # fmt: skip
 
 
@@ -193,8 +198,8 @@ def _group_of(member: str) -> str:
         return member
     if member in {"carriers", "weld of the carriers", "weld of the web", "weld of the nose"}:
         return "carriers"
-    return "die body" if member.startswith(MADE) else "press"
+    return "die body" if member in MADE else "press"
 
 
 def _made(one: Check | Unchecked) -> bool:
-    return one.member.startswith(MADE)
+    return one.member in MADE

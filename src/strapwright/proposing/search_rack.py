@@ -18,7 +18,7 @@ from attrs import evolve, frozen
 from strapwright.bending.cross_checks import customary_opening
 from strapwright.bending.hydraulics import most_force
 from strapwright.catalog.steels import find_steel
-from strapwright.errors import InputError
+from strapwright.errors import InputError, in_file, key_of
 from strapwright.making.crib_cutters import usual_cutters
 from strapwright.making.plate_values import Cutter
 from strapwright.planning.bend_setups import known_bar
@@ -154,14 +154,14 @@ def _ready(jobs: Sequence[Job], rack: Rack) -> tuple[list[Job], float]:
         raise InputError(
             "press",
             "bore and relief are needed to hold a tooling to what the ram gives",
-            "state press.bore and press.relief in the first job",
+            f"state {key_of('press.bore')} and {key_of('press.relief')} in the first job",
         )
     for kinds, words in ((("shaft",), "shaft"), (("plate", "flat"), "plate or flat")):
         if not stock_of(rack, kinds):
             raise InputError(
                 "stock",
                 f"the rack has no {words}",
-                f'add a piece of kind = "{kinds[0]}"',
+                in_file(f'add a piece of kind = "{kinds[0]}"'),
             )
     for job in jobs:
         if not job.part.bends:

@@ -25,8 +25,11 @@ from strapwright.planning.plan_values import (
 )
 from strapwright.report.json_text import to_text
 from strapwright.wording import hold_words
+from strapwright.wording.gauge_words import no_gauge_words
+from strapwright.wording.handling_words import handling_words
 from strapwright.wording.reader import at_command
 from strapwright.wording.telling import Told, tell_all
+from strapwright.wording.way_off_words import way_off_words
 
 __all__ = ["FORMAT", "plan_to_data", "to_text"]
 
@@ -129,7 +132,7 @@ def _step(plan: Plan, step: Step) -> Data:
         "force_N": step.force,
         "peak_force_N": step.peak_force,
         "gauge_MPa": None if step.gauge is None else _gauge(step.gauge),
-        "gauge_reason": step.gauge_reason,
+        "gauge_reason": no_gauge_words(step.no_gauge),
         "relief_to_set_MPa": step.relief_to_set,
         "radii_mm": {
             "wrap": step.radii.wrap,
@@ -140,7 +143,7 @@ def _step(plan: Plan, step: Step) -> Data:
         "jam_angle_deg": math.degrees(step.jam_angle),
         "straight_left_mm": step.straight_left,
         "clearance_mm": step.clearance,
-        "nearest": step.nearest,
+        "nearest": "" if step.nearest is None else step.nearest.name,
         "end_stop_mm": step.end_stop,
         "coming_off": None if step.coming_off is None else _off(step, step.coming_off),
         "speed": _speed(step.speed),
@@ -162,7 +165,7 @@ def _off(step: Step, off: ComingOff) -> Data:
     return {
         "verdict": off.verdict,
         "how": off.how,
-        "text": hold_words.leaving(step),
+        "text": way_off_words(step),
         "released": off.released,
         "weight_right_mm": off.weight,
         "held_by": list(off.held_by),
@@ -179,7 +182,7 @@ def _handling(handling: Handling) -> Data:
         "proven": handling.proven,
         "part_by_part": handling.part_by_part,
         "bend_by_bend": handling.bend_by_bend,
-        "text": handling.text,
+        "text": handling_words(handling),
     }
 
 

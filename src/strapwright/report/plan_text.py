@@ -9,11 +9,14 @@ from strapwright.bending.bend_values import Band
 from strapwright.findings import Severity
 from strapwright.planning.bar_rolls import roll_words
 from strapwright.planning.plan_values import Plan, Step
-from strapwright.planning.reader_figures import Figures, Kind, figures_for
 from strapwright.shop.bar import Bar
 from strapwright.wording import hold_words
+from strapwright.wording.figures import Figures, Kind, figures_for
+from strapwright.wording.gauge_words import no_gauge_words
+from strapwright.wording.handling_words import handling_words
 from strapwright.wording.reader import at_command
 from strapwright.wording.telling import Told, tell_all
+from strapwright.wording.way_off_words import way_off_words
 
 WIDTH = 88  # columns
 _HEADS = {
@@ -43,7 +46,7 @@ def plan_to_text(plan: Plan) -> str:
     told = tell_all(plan.findings, at_command(plan.job))
     blocks += [_findings(told, severity) for severity in _HEADS]
     if plan.handling is not None and plan.handling.cost is not None:
-        blocks.insert(-len(_HEADS), textwrap.wrap(plan.handling.text, WIDTH))
+        blocks.insert(-len(_HEADS), textwrap.wrap(handling_words(plan.handling), WIDTH))
     if plan.cautions:
         blocks.append(["Mind", *(line for one in plan.cautions for line in _point(one))])
     return "\n\n".join("\n".join(block) for block in blocks if block) + "\n"
@@ -155,12 +158,12 @@ def _around(step: Step, show: Figures) -> list[tuple[str, str]]:
     rows = []
     if step.end_stop is not None:
         rows.append(("End stop", f"{show.length(step.end_stop)} left of the middle of the nose"))
-    if step.clearance is not None and step.nearest:
+    if step.clearance is not None and step.nearest is not None:
         rows.append(
-            ("Clear", f"{show.clearance(step.clearance)} at least, from the {step.nearest}")
+            ("Clear", f"{show.clearance(step.clearance)} at least, from the {step.nearest.name}")
         )
     if step.coming_off is not None:
-        rows.append(("Comes off", hold_words.leaving(step)))
+        rows.append(("Comes off", way_off_words(step)))
     return rows
 
 
@@ -198,7 +201,7 @@ def _stops(step: Step, show: Figures) -> list[tuple[str, str]]:
 def _gauge(step: Step, show: Figures) -> str:
     gauge = step.gauge
     if gauge is None:
-        return f"no reading: {step.gauge_reason}"
+        return f"no reading: {no_gauge_words(step.no_gauge)}"
     band = Band(low=gauge.low, high=gauge.high)
     said = show.banded(gauge.value, band, "MPa")
     text = (

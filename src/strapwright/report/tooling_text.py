@@ -6,14 +6,15 @@ import math
 import textwrap
 from typing import Any
 
+from strapwright.errors import as_written
 from strapwright.planning.checked_tooling import Checked
-from strapwright.planning.reader_figures import figures_for
 from strapwright.quantities import Units, show_pressure
 from strapwright.report.plan_json import finding_data
 from strapwright.report.plan_text import WIDTH, section_text
 from strapwright.strength.check_values import ESTIMATE, Check, Mend
 from strapwright.strength.hand_figures import shown
 from strapwright.strength.rating import proof_steps, rating_plate
+from strapwright.wording.figures import figures_for
 from strapwright.wording.reader import at_command
 from strapwright.wording.telling import tell_all
 
@@ -150,7 +151,12 @@ def checked_to_data(checked: Checked) -> dict[str, Any]:
         ],
         "checks": [check_data(check, units) for check in found.checks],
         "unchecked": [
-            {"member": one.member, "check": one.what, "state": one.state, "where": one.where}
+            {
+                "member": one.member,
+                "check": one.what,
+                "state": as_written(one.state),
+                "where": one.where,
+            }
             for one in found.unchecked
         ],
         "findings": [

@@ -7,7 +7,7 @@ from pathlib import Path
 
 from attrs import evolve
 
-from strapwright.errors import InputError
+from strapwright.errors import InputError, table_of
 from strapwright.findings import Severity
 from strapwright.planning import plan
 from strapwright.planning.checked_tooling import Checked
@@ -61,7 +61,8 @@ def check_tooling(path: Path, rack: Path | None = None) -> Checked:
         raise InputError(
             "tooling",
             "no tooling is stated, so there is nothing to check",
-            "write [tooling] with its nose and shoulders, or let one be proposed from a rack",
+            f"write {table_of('tooling')} with its nose and shoulders, or let one be proposed "
+            "from a rack",
         )
     bench = bench_of([made], tooling, made.job.press)
     again = planning_on(made.job)

@@ -11,8 +11,10 @@ from strapwright.planning.plan_values import Plan, Setting, Step
 from strapwright.quantities import show_speed
 from strapwright.sheets.paper_figures import Figures
 from strapwright.wording import hold_words
+from strapwright.wording.gauge_words import no_gauge_words
 from strapwright.wording.reader import on_paper
 from strapwright.wording.telling import Told, tell_all
+from strapwright.wording.way_off_words import way_off_words
 
 Data = dict[str, Any]
 
@@ -50,7 +52,7 @@ def bend_data(plan: Plan, index: int) -> Data:
         "marks": _marks(plan, step, show),
         "stop": "" if step.end_stop is None else show.short(step.end_stop),
         "clear": _clear(step, show),
-        "off": hold_words.leaving(step),
+        "off": way_off_words(step),
         "settings": _settings(step, show),
         "gauge": _gauge(step, show),
         "angles": _angles(step, show),
@@ -192,11 +194,11 @@ def _marks(plan: Plan, step: Step, show: Figures) -> list[Data]:
 
 def _clear(step: Step, show: Figures) -> str:
     """How near the bar comes to anything on the way."""
-    if step.clearance is None or not step.nearest:
+    if step.clearance is None or step.nearest is None:
         return ""
     return (
         f"On the way the bar comes no nearer than {show.plain.clearance(step.clearance)} to the "
-        f"{step.nearest}."
+        f"{step.nearest.name}."
     )
 
 
@@ -234,7 +236,7 @@ def _setting(
 def _gauge(step: Step, show: Figures) -> Data:
     gauge = step.gauge
     if gauge is None:
-        return {"reason": step.gauge_reason}
+        return {"reason": no_gauge_words(step.no_gauge)}
     band = Band(low=gauge.low, high=gauge.high)
     peak = ""
     if gauge.peak > gauge.value:

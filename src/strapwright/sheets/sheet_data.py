@@ -14,6 +14,7 @@ from strapwright.sheets.job_code import code_svg, job_digest
 from strapwright.sheets.paper_figures import Figures, Shown
 from strapwright.sheets.sheet_pictures import in_pieces
 from strapwright.shop.job import Job
+from strapwright.wording.handling_words import handling_words
 
 Data = dict[str, Any]
 
@@ -121,7 +122,7 @@ def _facts(plan: Plan, show: Figures) -> list[list[str]]:
     if len(plan.steps) > 1:
         facts.append(["Order", f"bend {', then '.join(str(step.bend) for step in plan.steps)}"])
     if plan.handling is not None and plan.handling.cost is not None and len(plan.steps) > 1:
-        facts.append(["Handling", plan.handling.text])
+        facts.append(["Handling", handling_words(plan.handling)])
     return facts
 
 

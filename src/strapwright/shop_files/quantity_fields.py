@@ -8,7 +8,7 @@ from fractions import Fraction
 
 from attrs import frozen
 
-from strapwright.errors import InputError
+from strapwright.errors import InputError, in_file
 from strapwright.quantities import (
     Units,
     read_angle,
@@ -165,7 +165,7 @@ def needed(table: Table, key: str, kind: Kind, example: str, *, zero: bool = Fal
     example
         A sound value, for the remedy.
     """
-    value = table.need(key, f'write for example {key} = "{example}"')
+    value = table.need(key, in_file(f'write for example {key} = "{example}"'))
     return float(exact(table, key, value, kind, zero=zero))
 
 
@@ -220,7 +220,7 @@ def raw(table: Table, key: str, value: object, kind: Kind) -> Fraction:
         raise table.refuse(
             key,
             "this is neither text nor a number",
-            f'write for example {key} = "..." with the figure and its unit',
+            in_file(f'write for example {key} = "..." with the figure and its unit'),
             value=shown(value),
         )
     try:

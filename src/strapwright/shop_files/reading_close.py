@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import get_args
 
+from strapwright.errors import in_file
 from strapwright.shop.part import Closing, Closure
 from strapwright.shop_files.quantity_fields import LENGTH, exact
 from strapwright.shop_files.toml_table import Table, shown
@@ -33,9 +34,9 @@ def read_close(part: Table, legs: int) -> Closing | None:
     if table is None:
         return None
     table.refuse_unknown()
-    table.need("kind", 'write kind = "gap", "overlap" or "weld gap"')
+    table.need("kind", in_file('write kind = "gap", "overlap" or "weld gap"'))
     kind: Closure = table.choice("kind", get_args(Closure), "gap")
-    size = table.need("size", 'write for example size = "1/16 in"')
+    size = table.need("size", in_file('write for example size = "1/16 in"'))
     absorb = table.need("absorb", f"write the leg that takes up what is missing, 1 to {legs}")
     if type(absorb) is not int or not 1 <= absorb <= legs:
         raise table.refuse(

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from strapwright.errors import in_file
 from strapwright.shop.bar import Bar
 from strapwright.shop.part import Hole, Weld
 from strapwright.shop_files.quantity_fields import LENGTH, needed, raw
@@ -112,7 +113,7 @@ def _read_place(table: Table, leg: int, legs: int, what: str) -> tuple[int | Non
             raise table.refuse(
                 "from_end",
                 f"leg {leg} has no free end",
-                f"write from_bend = {bends} and distance",
+                in_file(f"write from_bend = {bends} and distance"),
                 value=table.data["from_end"],
             )
         return None, needed(table, "from_end", LENGTH, "1 in")
@@ -120,7 +121,7 @@ def _read_place(table: Table, leg: int, legs: int, what: str) -> tuple[int | Non
         raise table.refuse(
             "from_end" if len(beside) == 1 else "from_bend",
             f"nothing says where along the leg the {what} is",
-            f'write from_bend = {bends} and distance = "1 in"'
+            in_file(f'write from_bend = {bends} and distance = "1 in"')
             + (', or from_end = "1 in"' if len(beside) == 1 else ""),
         )
     bend = table.data["from_bend"]
@@ -128,7 +129,7 @@ def _read_place(table: Table, leg: int, legs: int, what: str) -> tuple[int | Non
         raise table.refuse(
             "from_bend",
             f"this is not the number of a bend beside leg {leg}",
-            f"write from_bend = {bends}",
+            in_file(f"write from_bend = {bends}"),
             value=bend,
         )
     return bend, needed(table, "distance", LENGTH, "1 in")

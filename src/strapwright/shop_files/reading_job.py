@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from types import MappingProxyType
 from typing import get_args
 
+from strapwright.errors import in_file, table_of
 from strapwright.shop.job import BlankMethod, BlankSettings, HitSettings, Job, Reading
 from strapwright.shop_files.opening import BEGIN, files_named, open_job, open_table
 from strapwright.shop_files.quantity_fields import LENGTH, SHARE, quantity
@@ -42,7 +43,7 @@ def read_job(text: str, *, beside: Mapping[str, str] = _NOTHING) -> Job:
     head = open_job(text)
     part = head.child("part")
     if part is None:
-        raise head.refuse("part", "the table [part] is missing", BEGIN)
+        raise head.refuse("part", f"the table {table_of('part')} is missing", BEGIN)
     press = open_table(head, "press", beside)
     tooling = open_table(head, "tooling", beside)
     return Job(
@@ -74,13 +75,13 @@ def _read_blank(table: Table | None) -> BlankSettings:
         raise table.refuse(
             "factor",
             "this is missing, though method is factor",
-            "write for example factor = 0.42, from 0.001 to 1",
+            in_file("write for example factor = 0.42, from 0.001 to 1"),
         )
     if method != "factor" and factor is not None:
         raise table.refuse(
             "factor",
             f"this has no effect while method is {method}",
-            'write method = "factor", or leave factor out',
+            in_file('write method = "factor", or leave factor out'),
             value=table.data["factor"],
         )
     return BlankSettings(

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import get_args
 
 from strapwright.catalog import find_material
-from strapwright.errors import InputError
+from strapwright.errors import InputError, in_file, key_of
 from strapwright.shop.bar import Bar, Lot
 from strapwright.shop.part import Edges, Grain, Measured, Part
 from strapwright.shop_files.quantity_fields import EXPONENT, LENGTH, SHARE, STRENGTH, quantity
@@ -40,7 +40,7 @@ def read_part(table: Table, lot: Table | None) -> Part:
     material = _read_material(table)
     _refuse_hot(table)
     legs, bends, rolls = read_shape(table, bar)
-    name = table.line_text("name", 'name the part, for example name = "fender hanger"')
+    name = table.line_text("name", in_file('name the part, for example name = "fender hanger"'))
     return Part(
         name=name or "part",
         quantity=table.whole("quantity", 1, MOST_PARTS) or 1,
@@ -76,7 +76,7 @@ def _refuse_hot(table: Table) -> None:
 
 def _read_material(table: Table) -> str:
     """Name as typed, trimmed; the catalog must know it, for a plan looks it up there."""
-    remedy = 'name it, for example material = "A36 hot rolled"'
+    remedy = in_file('name it, for example material = "A36 hot rolled"')
     table.need("material", remedy)
     name = table.line_text("material", remedy) or ""
     try:
@@ -106,7 +106,7 @@ def _read_order(table: Table, bends: int) -> tuple[int, ...] | None:
         raise table.refuse(
             "order",
             f"the order must name each of the bends 1 to {bends} once",
-            f'write for example order = {natural[::-1]}, or order = "best"',
+            in_file(f'write for example order = {natural[::-1]}, or order = "best"'),
             value=", ".join(map(shown, value[:20])) if isinstance(value, list) else value,
         )
     return tuple(value)
@@ -137,7 +137,7 @@ def _read_lot(table: Table, bar: Bar) -> Lot:
         raise table.refuse(
             "thickness",
             "the measured thickness is more than a quarter off the thickness of the bar",
-            "measure again, or correct part.bar",
+            f"measure again, or correct {key_of('part.bar')}",
             value=table.data["thickness"],
         )
     return lot

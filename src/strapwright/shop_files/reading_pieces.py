@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import get_args
 
+from strapwright.errors import in_file
 from strapwright.shop.tooling import Obstacle, RamSide, Rod
 from strapwright.shop_files.quantity_fields import LENGTH, needed, quantity, raw
 from strapwright.shop_files.toml_table import Table
@@ -41,7 +42,7 @@ def read_obstacles(table: Table) -> tuple[Obstacle, ...]:
             raise one.refuse(
                 "box",
                 "the box has no size: left must be under right and low under high",
-                'write for example box = ["3", "-2", "4", "1"] (left, low, right, high)',
+                in_file('write for example box = ["3", "-2", "4", "1"] (left, low, right, high)'),
             )
         along = None
         if "along" in one.data:
@@ -50,12 +51,14 @@ def read_obstacles(table: Table) -> tuple[Obstacle, ...]:
                 raise one.refuse(
                     "along",
                     "it ends before it begins",
-                    'write the smaller figure first, for example along = ["-1", "1"]',
+                    in_file('write the smaller figure first, for example along = ["-1", "1"]'),
                 )
             along = (begin, end)
         obstacles.append(
             Obstacle(
-                name=one.line_text("name", 'write what it is called, for example name = "stop"')
+                name=one.line_text(
+                    "name", in_file('write what it is called, for example name = "stop"')
+                )
                 or "obstacle",
                 side=one.choice("side", get_args(RamSide), "shoulders"),
                 box=(left, low, right, high),

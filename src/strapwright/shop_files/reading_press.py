@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import get_args
 
+from strapwright.errors import in_file
 from strapwright.shop.press import Axis, Press
 from strapwright.shop_files.quantity_fields import (
     FLOW,
@@ -79,12 +80,12 @@ def _read_flow(table: Table) -> float | None:
         return quantity(table, "pump", FLOW)
     hand.refuse_unknown()
     volume = exact(
-        hand, "volume", hand.need("volume", 'write for example volume = "0.5 in3"'), VOLUME
+        hand, "volume", hand.need("volume", in_file('write for example volume = "0.5 in3"')), VOLUME
     )
     strokes = exact(
         hand,
         "strokes_per_minute",
-        hand.need("strokes_per_minute", "write for example strokes_per_minute = 30"),
+        hand.need("strokes_per_minute", in_file("write for example strokes_per_minute = 30")),
         PER_MINUTE,
     )
     return float(volume * strokes / 60)
@@ -99,9 +100,11 @@ def _read_give(table: Table) -> float:
     travel = exact(
         give,
         "travel",
-        give.need("travel", 'write for example travel = "0.02 in"'),
+        give.need("travel", in_file('write for example travel = "0.02 in"')),
         LENGTH,
         zero=True,
     )
-    force = exact(give, "at", give.need("at", 'write for example at = "5 tons (US)"'), FORCE)
+    force = exact(
+        give, "at", give.need("at", in_file('write for example at = "5 tons (US)"')), FORCE
+    )
     return float(travel / force)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from fractions import Fraction
 from typing import get_args
 
+from strapwright.errors import in_file
 from strapwright.shop.tooling import Floor, Groove, Held, Nose, RamSide, Shoulders, Tooling
 from strapwright.shop_files.quantity_fields import (
     ANGLE,
@@ -39,13 +40,15 @@ def read_tooling(table: Table) -> Tooling:
     table.refuse_unknown()
     nose = table.child("nose")
     if nose is None:
-        raise table.refuse("nose", "this is missing", 'write for example nose = { shaft = "1 in" }')
+        raise table.refuse(
+            "nose", "this is missing", in_file('write for example nose = { shaft = "1 in" }')
+        )
     shoulders = table.child("shoulders")
     if shoulders is None:
         raise table.refuse(
             "shoulders",
             "this is missing",
-            'write for example shoulders = { radius = "3/8 in", opening = "2-1/2 in" }',
+            in_file('write for example shoulders = { radius = "3/8 in", opening = "2-1/2 in" }'),
         )
     friction = quantity(table, "friction", FRICTION, zero=True)
     touch_error = quantity(table, "touch_error", LENGTH, zero=True)
@@ -90,7 +93,7 @@ def _read_nose(table: Table) -> Nose:
         raise table.refuse(
             "web",
             "the nose is held by its web alone and no web is stated",
-            'write web = { thick = "3/4 in", height = "3 in" }',
+            in_file('write web = { thick = "3/4 in", height = "3 in" }'),
         )
     return Nose(
         radius=float(radius),
@@ -114,7 +117,7 @@ def _read_nose_radius(table: Table) -> Fraction:
     raise table.refuse(
         "shaft",
         "nothing says how round the nose is",
-        'write shaft = "1 in" (its diameter) or radius = "1/2 in"',
+        in_file('write shaft = "1 in" (its diameter) or radius = "1/2 in"'),
     )
 
 
@@ -170,7 +173,7 @@ def _read_opening(table: Table, radius: Fraction) -> Fraction:
         "opening",
         table.need(
             "opening",
-            'write opening = "2-1/2 in" (centre to centre) or gap = "1-3/4 in" (clear)',
+            in_file('write opening = "2-1/2 in" (centre to centre) or gap = "1-3/4 in" (clear)'),
         ),
         LENGTH,
     )
@@ -229,7 +232,7 @@ def _refuse_without(table: Table, key: str, floor: Floor, needs: Floor) -> None:
         raise table.refuse(
             key,
             f"this has no effect while the floor is {floor}",
-            f'write floor = "{needs}", or leave {key} out',
+            in_file(f'write floor = "{needs}", or leave {key} out'),
             value=table.data[key],
         )
 
@@ -239,7 +242,7 @@ def _read_vee(table: Table, floor: Floor) -> float | None:
     if floor != "vee":
         _refuse_without(table, "vee_angle", floor, "vee")
         return None
-    value = table.need("vee_angle", "write its included angle, for example vee_angle = 85")
+    value = table.need("vee_angle", in_file("write its included angle, for example vee_angle = 85"))
     return float(exact(table, "vee_angle", value, ANGLE) * PI / 180)
 
 
@@ -256,4 +259,6 @@ def _read_outer_edge(table: Table, opening: Fraction) -> float | None:
 
 
 def _length(table: Table, key: str, example: str) -> Fraction:
-    return exact(table, key, table.need(key, f'write for example {key} = "{example}"'), LENGTH)
+    return exact(
+        table, key, table.need(key, in_file(f'write for example {key} = "{example}"')), LENGTH
+    )

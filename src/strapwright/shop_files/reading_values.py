@@ -9,7 +9,7 @@ from typing import Any, TypeVar, cast
 from attrs import NOTHING, Attribute, fields
 
 from strapwright.catalog.steels import find_steel
-from strapwright.errors import InputError
+from strapwright.errors import InputError, in_file
 from strapwright.quantities import Units
 from strapwright.shop_files.exact_text import force_text, length_text, pressure_text, strength_text
 from strapwright.shop_files.quantity_fields import (
@@ -90,8 +90,8 @@ def _read(table: Table, one: Attribute[Any]) -> object:
     else:
         example = _EXAMPLES["text"] if kind == "text" else "A36"
         if must:
-            table.need(key, f'write for example {key} = "{example}"')
-        text = table.line_text(key, f'write it in quotes, for example {key} = "{example}"')
+            table.need(key, in_file(f'write for example {key} = "{example}"'))
+        text = table.line_text(key, in_file(f'write it in quotes, for example {key} = "{example}"'))
         found = _steel(table, key, text) if kind == "steel" and text is not None else text
     return default if found is None else found
 

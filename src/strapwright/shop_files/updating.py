@@ -9,7 +9,7 @@ from typing import Any, cast
 import tomlkit
 from tomlkit.items import AoT, Array
 
-from strapwright.errors import InputError
+from strapwright.errors import InputError, in_file
 from strapwright.shop.members import MEMBER_KEYS
 from strapwright.shop_files.known_keys import INLINE, KNOWN, nearest
 from strapwright.shop_files.opening import parse
@@ -83,7 +83,7 @@ def _walk(
             raise InputError(
                 path,
                 f"the job takes its {key} from a shop file",
-                f"change it in {below}, or write [{key}] into the job",
+                in_file(f"change it in {below}, or write [{key}] into the job"),
                 value=below,
             )
         if not isinstance(below, MutableMapping):

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from strapwright.catalog.steels import MODULUS
+from strapwright.errors import key_of
 from strapwright.shop.members import Carriers
 from strapwright.strength import pins
 from strapwright.strength.allowed import ON_YIELD, Part, part
@@ -22,7 +23,7 @@ def carrier_checks(bench: Bench) -> Iterator[Result]:
         return
     if stated is None:
         if nose.web_thickness is None:
-            yield _missing("bearing and tension", "state tooling.members.carriers", "")
+            yield _missing("bearing and tension", f"state {key_of('tooling.members.carriers')}", "")
     elif stated.thickness is None or stated.width is None:
         key = "thickness" if stated.thickness is None else "width"
         yield _missing("bearing and tension", f"state their {key}", f".{key}")
@@ -37,7 +38,8 @@ def _checked(bench: Bench, stated: Carriers) -> Iterator[Result]:
         if share is None:
             yield _missing(
                 f"bearing, {load.name}",
-                "state tooling.members.nose.between, for a load off centre falls to one carrier",
+                f"state {key_of('tooling.members.nose.between')}, for a load off centre falls "
+                "to one carrier",
                 "",
             )
             continue
@@ -85,7 +87,9 @@ def _bent(bench: Bench, who: Part, stated: Carriers, load: Load) -> Result:
     """The one carrier of a nose held at one end, pushed and bent about its thickness."""
     lever = one_end_lever(bench, load)
     if lever is None:
-        return _missing(f"push and bending, {load.name}", "state tooling.members.nose.between", "")
+        return _missing(
+            f"push and bending, {load.name}", f"state {key_of('tooling.members.nose.between')}", ""
+        )
     thick, wide = stated.thickness or 0.0, stated.width or 0.0
     modulus = wide * thick**2 / 6
     return who.direct(

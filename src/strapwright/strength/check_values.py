@@ -7,6 +7,7 @@ from typing import Literal
 from attrs import field, frozen
 
 from strapwright.catalog.materials import Grade
+from strapwright.errors import as_written
 from strapwright.findings import Finding
 from strapwright.quantities import Units
 from strapwright.shop.press import Press
@@ -179,7 +180,7 @@ class Unchecked:
     what
         The check that was not made.
     state
-        What to state so that it can be, as an order.
+        What to state so that it can be, as an order; keys in it are marked as in an error.
     where
         Key path of what is missing.
     """
@@ -191,7 +192,12 @@ class Unchecked:
 
     @property
     def sentence(self) -> str:
-        """As told."""
+        """As told, with keys as a file has them."""
+        return as_written(self.marked)
+
+    @property
+    def marked(self) -> str:
+        """The same with its keys marked, see :func:`strapwright.errors.named`."""
         return f"{self.member}, {self.what}: not proven; {self.state}."
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from strapwright.bending.hydraulics import annulus_area, piston_area
+from strapwright.errors import key_of
 from strapwright.findings import (
     Finding,
     KeyAt,
@@ -39,7 +40,7 @@ def frame_checks(bench: Bench) -> Iterator[Result]:
         yield Unchecked(
             member="frame",
             what="rating",
-            state="state tooling.members.frame with the rating of the press frame",
+            state=f"state {key_of('tooling.members.frame')} with the rating of the press frame",
             where="tooling.members.frame",
         )
         return
@@ -68,7 +69,7 @@ def circuit_checks(bench: Bench) -> Iterator[Result]:
         yield Unchecked(
             member="circuit",
             what="ratings against relief",
-            state="state press.relief",
+            state=f"state {key_of('press.relief')}",
             where="press.relief",
         )
         return
@@ -96,7 +97,7 @@ def _rod_side(circuit: Circuit, press: Press, relief: float) -> Iterator[Result]
         yield Unchecked(
             member="rod side",
             what="pressure when blocked",
-            state="state press.bore and press.rod",
+            state=f"state {key_of('press.bore')} and {key_of('press.rod')}",
             where="press.rod",
         )
     elif circuit.rod_side is None:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 
+from strapwright.errors import key_of
 from strapwright.shop.members import Coupling, Guides
 from strapwright.strength.carriers import pin_checks
 from strapwright.strength.check_values import Bench, Check, Load, Result, Unchecked
@@ -22,7 +23,7 @@ def coupling_checks(bench: Bench) -> Iterator[Result]:
     members = bench.tooling.members
     stated = None if members is None else members.coupling
     if members is None or stated is None:
-        yield _missing("tilt and pulling back", "state tooling.members.coupling", "")
+        yield _missing("tilt and pulling back", f"state {key_of('tooling.members.coupling')}", "")
         return
     if stated.kind == "rigid":
         if "push plate" not in members.held:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from strapwright.errors import key_of
 from strapwright.strength.allowed import part
 from strapwright.strength.beams import flat_section
 from strapwright.strength.check_values import Bench, Result, Unchecked
@@ -20,7 +21,8 @@ def body_checks(bench: Bench) -> Iterator[Result]:
         if members is None or not {"shoulders", "cheeks"} & set(members.held):
             yield _missing(
                 "outward wedge",
-                "state tooling.members.body, or a weld or bolt that holds the shoulders",
+                f"state {key_of('tooling.members.body')}, or a weld or bolt that holds the "
+                "shoulders",
                 "",
             )
         return

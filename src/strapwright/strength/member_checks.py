@@ -6,6 +6,7 @@ from collections.abc import Callable, Iterator
 from itertools import chain
 
 from strapwright.catalog.steels import find_steel
+from strapwright.errors import key_of
 from strapwright.findings import (
     Finding,
     KeyAt,
@@ -85,14 +86,15 @@ def _loads_missing(bench: Bench) -> Iterator[Unchecked]:
         yield Unchecked(
             member="every member",
             what="load at relief",
-            state="state press.bore and press.relief",
+            state=f"state {key_of('press.bore')} and {key_of('press.relief')}",
             where="press",
         )
     if bench.retract is None:
         yield Unchecked(
             member="every member",
             what="pulling back",
-            state="state press.bore, press.rod and press.relief",
+            state=f"state {key_of('press.bore')}, {key_of('press.rod')} and "
+            f"{key_of('press.relief')}",
             where="press.rod",
         )
 

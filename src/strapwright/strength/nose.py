@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from strapwright.catalog.steels import MODULUS
+from strapwright.errors import key_of
 from strapwright.shop.members import NoseMember
 from strapwright.strength.allowed import ON_YIELD, Part, part
 from strapwright.strength.beams import (
@@ -28,7 +29,7 @@ def nose_checks(bench: Bench) -> Iterator[Result]:
         yield Unchecked(
             member="nose",
             what="bending, shear and sag",
-            state="state tooling.members.nose with its material and between",
+            state=f"state {key_of('tooling.members.nose')} with its material and between",
             where="tooling.members.nose",
         )
         return

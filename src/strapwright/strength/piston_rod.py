@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from strapwright.catalog.steels import MODULUS
+from strapwright.errors import key_of
 from strapwright.strength.allowed import part
 from strapwright.strength.beams import round_section
 from strapwright.strength.check_values import Bench, Result, Unchecked
@@ -19,10 +20,12 @@ def rod_checks(bench: Bench) -> Iterator[Result]:
     members = bench.tooling.members
     stated = None if members is None else members.rod
     if members is None or stated is None or stated.free_length is None:
-        yield _missing("state tooling.members.rod with its free_length", _KEY)
+        yield _missing(
+            f"state {key_of('tooling.members.rod')} with its {key_of('free_length')}", _KEY
+        )
         return
     if bench.press is None or bench.press.rod is None:
-        yield _missing("state press.rod, its diameter", "press.rod")
+        yield _missing(f"state {key_of('press.rod')}, its diameter", "press.rod")
         return
     who = part("piston rod", "rod", stated.material)
     section = round_section(bench.press.rod)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from strapwright.errors import key_of
 from strapwright.strength.allowed import part
 from strapwright.strength.beams import central_moment, flat_section
 from strapwright.strength.carriers import one_end_lever
@@ -17,7 +18,9 @@ def push_plate_checks(bench: Bench) -> Iterator[Result]:
     members, nose = bench.tooling.members, bench.tooling.nose
     stated = None if members is None else members.push_plate
     if stated is None:
-        yield _missing("state tooling.members.push_plate with its thickness and width", "")
+        yield _missing(
+            f"state {key_of('tooling.members.push_plate')} with its thickness and width", ""
+        )
         return
     if stated.thickness is None or stated.width is None:
         key = "thickness" if stated.thickness is None else "width"
@@ -43,14 +46,14 @@ def push_plate_checks(bench: Bench) -> Iterator[Result]:
             # From the ram's axis out to the one carrier, which hands its bending on to the plate.
             far = one_end_lever(bench, load)
             if far is None:
-                yield _missing("state tooling.members.nose.between", "")
+                yield _missing(f"state {key_of('tooling.members.nose.between')}", "")
                 return
             moment = load.force * far
             formula = "F c/W"
             lever = ("c", far, "mm")
             shear = load.force
         elif span is None:
-            yield _missing("state tooling.members.nose.between", "")
+            yield _missing(f"state {key_of('tooling.members.nose.between')}", "")
             return
         else:
             # Pulling back, the pad does not spread the load.

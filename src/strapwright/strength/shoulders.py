@@ -6,6 +6,7 @@ import math
 from collections.abc import Iterator
 
 from strapwright.catalog.steels import MODULUS, POISSON, find_steel
+from strapwright.errors import key_of
 from strapwright.shop.members import ShoulderMember
 from strapwright.strength.allowed import Part, part
 from strapwright.strength.beams import central_moment, round_section
@@ -20,7 +21,7 @@ def shoulder_checks(bench: Bench) -> Iterator[Result]:
     members = bench.tooling.members
     stated = None if members is None else members.shoulders
     if stated is None:
-        yield _missing("bending and contact", "state tooling.members.shoulders", "")
+        yield _missing("bending and contact", f"state {key_of('tooling.members.shoulders')}", "")
         return
     who = part("shoulders", "shoulders", stated.material)
     if not stated.backed and stated.between is None:

@@ -15,12 +15,11 @@ from strapwright.errors import InputError
 from strapwright.pages import plan_page
 from strapwright.pages.form_changes import move_bend
 from strapwright.pages.open_job import plan_or_said
-from strapwright.pages.page_statements import plain
+from strapwright.pages.page_statements import told
 from strapwright.pages.played_bend import CURVES
 from strapwright.pages.workshop import OpenJob, Workshop
 from strapwright.planning.plan_values import Plan, Step
 from strapwright.planning.push_further import push_on
-from strapwright.planning.reader_figures import figures_for
 from strapwright.quantities import read_angle
 from strapwright.shop_files.updating import update_job
 from strapwright.store import Conflict
@@ -29,6 +28,7 @@ from strapwright.web.played_bend_view import stills, telling, ticks
 from strapwright.web.rendering import go, page
 from strapwright.web.route_helpers import Opened, Shop, Typed, number_in
 from strapwright.wording import hold_words
+from strapwright.wording.figures import figures_for
 
 router = APIRouter(prefix="/jobs/{job}")
 _ELSEWHERE = urlencode(
@@ -204,7 +204,7 @@ def _further(made: Plan, step: Step, stands: str) -> tuple[str, str]:
         now = math.radians(float(read_angle(stands[:40], "stands")))
         push = push_on(step, now)
     except InputError as error:
-        return "", plain(f"{error.problem[:1].upper()}{error.problem[1:]}; {error.remedy}.")
+        return "", told(error)
     band = Band(low=push.low, high=push.high)
     further = (
         f"Push {show.setting(push.extra)} further than before, "

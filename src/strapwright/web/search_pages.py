@@ -12,7 +12,7 @@ from starlette.responses import Response, StreamingResponse
 
 from strapwright.errors import InputError
 from strapwright.pages.open_job import plan_or_said
-from strapwright.pages.page_statements import plain
+from strapwright.pages.page_statements import told
 from strapwright.pages.search_offers import begin_search, found_by, still_asked, with_offer
 from strapwright.pages.shelves import kept
 from strapwright.pages.workshop import OpenJob, Workshop
@@ -102,7 +102,7 @@ def _shown(request: Request, opened: OpenJob, shop: Workshop, said: str = "") ->
         "rack": kept(shop, "rack"),
         "crib": kept(shop, "crib"),
         "search": search,
-        "failed": plain(search.said) if search is not None and search.state == "failed" else "",
+        "failed": search.said if search is not None and search.state == "failed" else "",
         "stopped": search.said if search is not None and search.state == "stopped" else "",
         "found": None,
         "same": True,
@@ -123,5 +123,4 @@ def _same(shop: Workshop, opened: OpenJob, search: Search) -> bool:
 
 
 def _sentence(error: InputError) -> str:
-    problem = error.problem[:1].upper() + error.problem[1:]
-    return plain(f"{problem}; {error.remedy}.")
+    return told(error)

@@ -8,9 +8,9 @@ from typing import Annotated, Any
 from fastapi import APIRouter, Request, UploadFile
 from starlette.responses import Response
 
-from strapwright.errors import InputError
+from strapwright.errors import InputError, named
 from strapwright.pages.form import field_at, form_text, open_form, sentence_for
-from strapwright.pages.page_statements import plain
+from strapwright.pages.page_statements import key_name, table_name
 from strapwright.pages.shop_fields import bar_fields
 from strapwright.shop_files.reading_job import read_job
 from strapwright.store import StoreError, import_one
@@ -67,7 +67,11 @@ def _wrong(typed: Typed, units: str) -> dict[str, str]:
     except InputError as error:
         field = field_at(form, error.where)
         name = "bar.thickness" if field is None else field.name
-        said = plain(error.problem) if field is None else sentence_for(field, error)
+        said = (
+            named(error.marked[0], key_name, table_name)
+            if field is None
+            else sentence_for(field, error)
+        )
         return {name: said}
     return {}
 

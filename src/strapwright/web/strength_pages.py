@@ -11,6 +11,7 @@ from strapwright.pages.form import raw_job
 from strapwright.pages.form_changes import apply_action
 from strapwright.pages.member_fields import ROOT, count_of
 from strapwright.pages.open_job import Desk, desk_of, plan_or_said
+from strapwright.pages.page_statements import told
 from strapwright.pages.strength_page import check_text
 from strapwright.pages.taking_fixes import mended
 from strapwright.pages.workshop import OpenJob, Workshop
@@ -58,7 +59,7 @@ def change_members(request: Request, opened: Opened, shop: Shop, typed: Typed) -
     except InputError as error:
         shop.keep_draft(opened.item.id, who, desk.base, desk.mine, desk.own)
         if error is not desk.trouble:
-            return _shown(request, opened, shop, said=f"{error.problem}; {error.remedy}.")
+            return _shown(request, opened, shop, said=told(error))
     return remembered(request, go(f"{here}{_anchor(shop, opened, word)}"))
 
 

@@ -6,9 +6,9 @@ the nose, which is true with the nose above, below or beside the bar.
 
 from __future__ import annotations
 
-from strapwright.planning.bar_hold import Hold, heavy_side
-from strapwright.planning.plan_values import ComingOff, Plan, Step
-from strapwright.planning.reader_figures import Figures, figures_for
+from strapwright.planning.bar_hold import Hold
+from strapwright.planning.plan_values import Plan, Step
+from strapwright.wording.figures import Figures, figures_for
 
 # Where nothing closes on a hand.
 _HANDS = "hands outside nose and shoulders"
@@ -107,53 +107,3 @@ def to_mind(plan: Plan, step: Step) -> str:
     if hold.carried_by == "shoulders" and hold.weight is not None and hold.tips is None:
         return ""
     return carried(hold, figures_for(plan.job))
-
-
-def leaving(step: Step) -> str:
-    """Say how the part leaves the tooling after a bend; empty where nobody looked."""
-    off = step.coming_off
-    if off is None:
-        return ""
-    if off.verdict == "too close to call":
-        return f"Whether it comes off is too close to call: not proven. {_after(step, off)}"
-    if off.verdict == "locked on":
-        if not off.drawn:
-            return f"It is locked on the tooling: {off.reason}."
-        drops = " Hold the part: it drops as the nose comes out." if off.released == "hangs" else ""
-        return f"It is locked on; draw the nose out endways with the pressure let off.{drops}"
-    return f"{_after(step, off)} {_taken(off)}".rstrip()
-
-
-def _after(step: Step, off: ComingOff) -> str:
-    """Where the part is once the ram has gone back, by gravity."""
-    up = step.hold.nose == "above"
-    by_nose = step.hold.ram_side == "nose"
-    ram = "nose" if by_nose else "shoulders"
-    goes = {True: "goes up", False: "goes down"}[up == by_nose]
-    goes = goes if by_nose else goes.replace("goes", "go")
-    if off.released == "falls":
-        return (
-            f"It stays on the shoulders, or drops off the nose onto them, as the {ram} {goes}; "
-            "keep your fingers out from under it."
-        )
-    if off.released == "hangs":
-        return "It hangs on the nose and drops once it is clear: carry its weight."
-    if off.released == "loose":
-        return "Nothing carries it once the ram goes back: keep a rest under it or hold it."
-    side = None if off.weight is None else heavy_side(off.weight)
-    heavy = "" if side is None else f", heavier to the {side}: hold that end"
-    if by_nose:
-        return f"It goes down with the nose{heavy}."
-    return f"It stays on the nose as the {ram} {goes}{heavy}."
-
-
-def _taken(off: ComingOff) -> str:
-    """How it is taken off by hand."""
-    if off.released == "falls":
-        return ""
-    verb = "Lift" if off.released == "rests" else "Pull"
-    return {
-        "drops": f"{verb} it straight off by hand.",
-        "slides": "Slide it off endways by hand.",
-        "turns": f"{verb} it off by hand, turning it on the way.",
-    }.get(off.how, "Take it off by hand.")

@@ -7,9 +7,9 @@ from typing import Literal
 
 from attrs import frozen
 
-from strapwright.planning.reader_figures import Figures, figures_for
 from strapwright.quantities import Units
 from strapwright.shop.job import Job
+from strapwright.wording.figures import Figures, figures_for
 
 Medium = Literal["command", "paper", "page"]
 

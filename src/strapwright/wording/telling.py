@@ -7,7 +7,7 @@ from collections.abc import Iterable
 from attrs import evolve, frozen
 
 from strapwright.findings import BendAt, Finding, Place, Severity
-from strapwright.wording.finding_words import words_of
+from strapwright.wording.finding_words import WORDS
 from strapwright.wording.places import where
 from strapwright.wording.reader import Reader
 
@@ -36,7 +36,7 @@ class Told:
     @property
     def sentence(self) -> str:
         """Both as one run of text."""
-        return " ".join(f"{self.text} {self.remedy}".split())
+        return f"{self.text} {self.remedy}".strip()
 
 
 def tell(finding: Finding, reader: Reader) -> Told:
@@ -49,7 +49,7 @@ def tell(finding: Finding, reader: Reader) -> Told:
     reader
         Who reads it.
     """
-    words = words_of(finding, reader)
+    words = WORDS[finding.code](finding, reader)
     return Told(
         code=finding.code,
         severity=finding.severity,

@@ -18,8 +18,9 @@ from strapwright.ordering.freeing.routes import Graph, Node, Route
 from strapwright.ordering.freeing.slices import Slices
 from strapwright.ordering.freeing.solids import Slab, on_nose
 from strapwright.ordering.kernel_pieces import Floats
-from strapwright.ordering.order_results import End, FreeingPose, FreeingResult
+from strapwright.ordering.order_results import FreeingPose, FreeingResult
 from strapwright.ordering.order_values import PartGeometry, Piece, ToolSection
+from strapwright.ordering.refusal_values import End
 
 OVERLAP = 0.02  # of the pose on the nose with the tooling, deeper is no start [mm]
 STARTS = (0.02, 0.05, 0.1, 0.2, 0.3, 0.5)  # slid clear of the nose by so much [mm]
@@ -148,7 +149,7 @@ def _decide(
     flat = Slices(job.pieces, job.rows, (0.0, 0.0), Slab(count=0, chord_error=0.005), certain=True)
     around = _around_start(job)
     if around is None:
-        return _result("NO START", job, gaps, text="the part overlaps the tooling on the nose")
+        return _result("NO START", job, gaps)
     graph = Graph(job.layers, flat, certain=True)
     clear = _clear_of_nose(graph, job, around)
     if clear is not None:
@@ -156,13 +157,7 @@ def _decide(
         if straight.answer == "out":
             return _free(job, gaps, graph, straight, clear)
     if wound_and_held(job.rows, job.pieces, part.z):
-        return _result(
-            "TRAPPED",
-            job,
-            gaps,
-            any_motion=True,
-            text="the part closes round a member held at both ends, and the gap is smaller",
-        )
+        return _result("TRAPPED", job, gaps, any_motion=True)
     return _by_slabs(job, gaps, clear, keep_going, finest)
 
 
@@ -202,10 +197,8 @@ def _by_slabs(
         if certain and clear is not None and route.answer == "out":
             return evolve(_free(job, gaps, graph, route, clear), slabs=cut)
         if not certain and route.answer == "none":
-            text = "no way out in the plane or along the nose; tilting was not looked at"
-            return evolve(_result("TRAPPED", job, gaps, text=text), slabs=cut)
-    text = "too close to call within what can be resolved"
-    return evolve(_result("TOO CLOSE", job, gaps, text=text), slabs=cut)
+            return evolve(_result("TRAPPED", job, gaps), slabs=cut)
+    return evolve(_result("TOO CLOSE", job, gaps), slabs=cut)
 
 
 def _references(gaps: tuple[Gap, ...]) -> tuple[tuple[float, float], ...]:
@@ -267,11 +260,6 @@ def _free(
         gaps,
         how=how,
         motion=poses(job.layers, graph, route, clear.point, clear.outlines),
-        text={
-            "drops": "it moves straight away from the nose",
-            "slides": "it slides off without turning",
-            "turns": "it comes off when it is turned on the way",
-        }[how],
     )
 
 
@@ -280,7 +268,6 @@ def _result(
     job: _Job,
     gaps: tuple[Gap, ...],
     *,
-    text: str,
     how: Literal["drops", "slides", "turns", ""] = "",
     motion: tuple[FreeingPose, ...] = (),
     any_motion: bool = False,
@@ -294,7 +281,6 @@ def _result(
         held_by=(),
         any_motion=any_motion,
         slabs=0,
-        text=text,
     )
 
 
