@@ -25,6 +25,7 @@ from order_referee import SETTINGS, Referee, Step, cheapest, random_part, toolin
 
 from strapwright.ordering.nearest_piece import nearest_piece
 from strapwright.ordering.order_values import PartGeometry, Piece
+from strapwright.ordering.refusal_values import StaysOn
 from strapwright.ordering.search import find_order
 from strapwright.ordering.step_oracle import Steps
 
@@ -87,8 +88,9 @@ def refusals(parts: int, seed: int) -> int:
 
         def refuse(
             bend: int, end_left: int, made: tuple[int, ...], forbidden: set[Step] = forbidden
-        ) -> bool:
-            return (sum(1 << (b - 1) for b in made), bend - 1, end_left - 1) in forbidden
+        ) -> StaysOn | None:
+            state = (sum(1 << (b - 1) for b in made), bend - 1, end_left - 1)
+            return StaysOn() if state in forbidden else None
 
         def allowed(s: Step, oracle: Steps = oracle, forbidden: set[Step] = forbidden) -> bool:
             return s not in forbidden and oracle.clear(*s) and not oracle.meets_itself(s[0], s[1])

@@ -85,7 +85,7 @@ def shapes_of(
     flip = -1.0 if mirrored else 1.0
     shapes: list[Shape] = []
     for piece in section.pieces:
-        if not _meets(piece, part):
+        if not meets_along(piece, part):
             continue
         lower = drop if piece.side == "nose" else 0.0
         corners = (piece.centre,) if piece.centre is not None else piece.polygon
@@ -122,7 +122,8 @@ def shapes_of(
     return tuple(shapes)
 
 
-def _meets(piece: Piece, part: PartGeometry) -> bool:
+def meets_along(piece: Piece, part: PartGeometry) -> bool:
+    """Whether a piece reaches along the nose to where the bar lies."""
     if piece.z is None or part.z is None:
         return True
     return piece.z[0] < part.z[1] and part.z[0] < piece.z[1]

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 
 from attrs import evolve
 
@@ -17,17 +17,19 @@ from strapwright.ordering.refusal_values import (
     Refusal,
     ShortLeg,
     Stage,
-    StaysOn,
     TooNear,
 )
 from strapwright.ordering.step_oracle import Steps
 
-Outside = Callable[[int, int, int], bool]
+Outside = Callable[[int, int, int], Reason | None]
 
 
 def refusal_of(steps: Steps, outside: Outside, made: int, bend: int, end: int) -> Refusal | None:
     """Find what forbids one step, or None where nothing does."""
     stage = _stage(steps, made, bend)
+    if steps.made_whole(bend):
+        whole = steps.whole_refusal(made, bend, end) or outside(made, bend, end)
+        return None if whole is None else Refusal(stage=stage, reason=whole, end_left=end_of(end))
     either_way: Reason | None = _bare(steps, made, bend)
     if either_way is not None:
         return Refusal(stage=stage, reason=either_way)
@@ -37,9 +39,8 @@ def refusal_of(steps: Steps, outside: Outside, made: int, bend: int, end: int) -
     own = steps.self_hit(made, bend)
     if own is not None:
         return Refusal(stage=stage, reason=MeetsItself(angle=2.0 * own[0]))
-    if outside(made, bend, end):
-        return Refusal(stage=stage, reason=StaysOn(), end_left=end_of(end))
-    return None
+    why = outside(made, bend, end)
+    return None if why is None else Refusal(stage=stage, reason=why, end_left=end_of(end))
 
 
 def _stage(steps: Steps, made: int, bend: int) -> Stage:
@@ -70,6 +71,17 @@ def _in_the_way(steps: Steps, made: int, bend: int, end: int) -> Reason | None:
     return hit
 
 
+def first_refusal(steps: Steps, outside: Outside, order: Sequence[int]) -> Refusal | None:
+    """Find why an order of 0-based bends fails: its first step that can be made neither way."""
+    made = 0
+    for bend in order:
+        refusals = [refusal_of(steps, outside, made, bend, end) for end in (0, 1)]
+        if refusals[0] is not None and refusals[1] is not None:
+            return refusals[0]
+        made |= 1 << bend
+    return None
+
+
 class Reasons:
     """Explains refused steps of one part; answers are remembered between questions."""
 
@@ -97,7 +109,7 @@ class Reasons:
         return refusal_of(self.steps, self.outside, made, bend, end)
 
     def _refuses(self, made: int, bend: int, end: int) -> bool:
-        return self.steps.meets_itself(made, bend) or self.outside(made, bend, end)
+        return self.steps.meets_itself(made, bend) or self.outside(made, bend, end) is not None
 
     def _blocked_before(self, made: int, bend: int) -> NoWayThere:
         furthest, last = made, bend

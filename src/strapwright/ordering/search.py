@@ -12,11 +12,11 @@ from strapwright.ordering.order_results import Alternative, OrderResult, OrderSt
 from strapwright.ordering.order_values import PartGeometry, SearchSettings, ToolSection
 from strapwright.ordering.profile import closes_on_itself
 from strapwright.ordering.refusal_reasons import Reasons
-from strapwright.ordering.refusal_values import End, Refusal
+from strapwright.ordering.refusal_values import End, Reason, Refusal
 from strapwright.ordering.step_oracle import KeepGoing, Steps, TabledSteps
 
 TABLE_BENDS = 18  # twice the time and memory for each bend more: 2 s and 40 MB at 18
-Refuse = Callable[[int, End, tuple[int, ...]], bool]
+Refuse = Callable[[int, End, tuple[int, ...]], Reason | None]
 
 
 def _always() -> bool:
@@ -41,7 +41,7 @@ def find_order(
         Tooling, finished part and what a step must keep to [mm, rad].
     refuse
         Called with (bend, end left, bends made before), all 1-based, for each step that would be
-        used; says whether something outside this search forbids it, coming off for one.
+        used; returns what outside this search forbids it, coming off for one.
     keep_going
         Asked now and then; once it says no, the best order found without proof is returned.
     alternatives
@@ -70,7 +70,7 @@ def find_order(
     outside = _remembered(refuse)
 
     def refuses(made: int, bend: int, end: int) -> bool:
-        return steps.meets_itself(made, bend) or outside(made, bend, end)
+        return steps.meets_itself(made, bend) or outside(made, bend, end) is not None
 
     last = [] if closed else range(n)
     found = search(steps, refuses, last, keep_going)
@@ -91,13 +91,13 @@ def find_order(
     )
 
 
-def _remembered(refuse: Refuse | None) -> Callable[[int, int, int], bool]:
+def _remembered(refuse: Refuse | None) -> Callable[[int, int, int], Reason | None]:
     """Ask the caller once for each step."""
-    known: dict[State, bool] = {}
+    known: dict[State, Reason | None] = {}
 
-    def asked(made: int, bend: int, end: int) -> bool:
+    def asked(made: int, bend: int, end: int) -> Reason | None:
         if refuse is None:
-            return False
+            return None
         key = (made, bend, end)
         if key not in known:
             known[key] = refuse(bend + 1, end_of(end), numbers(made))

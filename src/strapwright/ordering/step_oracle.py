@@ -27,6 +27,7 @@ from strapwright.ordering.kernel_wings import (
     wing_table,
 )
 from strapwright.ordering.order_values import PartGeometry, SearchSettings, ToolSection
+from strapwright.ordering.refusal_values import Reason
 
 KeepGoing = Callable[[], bool]
 
@@ -66,6 +67,16 @@ class Steps:
     def untabled(self) -> Steps:
         """Return the same answers with the plain bound of :meth:`into`."""
         return _Untabled(self)
+
+    def made_whole(self, bend: int) -> bool:
+        """Whether a bend is not made by one stroke with both wings apart, see below."""
+        del bend
+        return False
+
+    def whole_refusal(self, made: int, bend: int, end: int) -> Reason | None:
+        """Why a bend that is made whole cannot be made, the part itself included."""
+        del made, bend, end
+        return None
 
     def sub(self, made: int, bend: int, wing: Wing) -> int:
         """Made bends of one wing as that wing counts them."""

@@ -9,7 +9,7 @@ from strapwright.midline.pose_values import DrawnPose
 from strapwright.ordering.order_results import FreeingResult
 from strapwright.ordering.order_values import StepCosts
 from strapwright.planning.bar_hold import Hold, released, weight_of
-from strapwright.planning.job_order import Ordered
+from strapwright.planning.hits_and_stacks.ordered_bends import Ordered
 from strapwright.planning.plan_values import ComingOff, Handling
 from strapwright.shop.job import Job
 

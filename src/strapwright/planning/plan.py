@@ -28,6 +28,8 @@ from strapwright.planning.closed_shapes import closed_job, last_bend_finding
 from strapwright.planning.die_rating import rated
 from strapwright.planning.handling import coming_off, handling
 from strapwright.planning.hit_rows import row_zone, rows_of
+from strapwright.planning.hits_and_stacks.ordered_bends import Ordered
+from strapwright.planning.hits_and_stacks.row_steps import Rows
 from strapwright.planning.job_findings import (
     CAUTIONS,
     bend_findings,
@@ -36,7 +38,7 @@ from strapwright.planning.job_findings import (
     press_findings,
     tooling_findings,
 )
-from strapwright.planning.job_order import KeepGoing, Ordered, put_in_order, unsearched
+from strapwright.planning.job_order import KeepGoing, put_in_order, unsearched
 from strapwright.planning.made_bend import MadeBend, make_bend
 from strapwright.planning.natural_order import Need, natural_order, need_of, order_findings
 from strapwright.planning.overlap_and_tipping import overlap_findings, tipping_findings
@@ -100,9 +102,23 @@ def plan(
     part = job.part
     blank = _blank(job, tooling, bends, rows)
     needs = [_need(job, one) for one in made]
+    zones = _zones(job, blank, made, rows)
     natural = natural_order(blank, needs) or tuple(range(len(made)))
     if search:
-        ordered = put_in_order(job, tooling, made, natural, keep_going)
+        ordered = put_in_order(
+            job,
+            tooling,
+            Rows(
+                blank=blank,
+                rows=rows,
+                made=made,
+                zones=zones,
+                sides=[bend.side for bend in part.bends],
+                needs=needs,
+            ),
+            natural,
+            keep_going,
+        )
     else:
         ordered = unsearched(part.order, natural, "not yet")
     order = ordered.order
@@ -115,7 +131,7 @@ def plan(
         made=made,
         rows=rows,
         outers=[outers for _, outers in solved],
-        zones=_zones(job, blank, made, rows),
+        zones=zones,
         turned=turned(part),
         ends=[step.end_left for step in sorted(ordered.steps, key=lambda step: step.bend)],
     )

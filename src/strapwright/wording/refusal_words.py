@@ -8,7 +8,9 @@ from typing import get_args
 
 from strapwright.ordering.order_values import Piece, PieceKind
 from strapwright.ordering.refusal_values import (
+    AtHit,
     Hits,
+    InStack,
     Jams,
     MeetsItself,
     NoWayThere,
@@ -55,6 +57,13 @@ def refusal_clause(refusal: Refusal, show: Figures) -> str:
         Figures of the reader.
     """
     reason, when = refusal.reason, _when(refusal.stage)
+    while isinstance(reason, AtHit | InStack):
+        match reason:
+            case AtHit():
+                when += f", hit {reason.hit} of {reason.hits}"
+            case InStack():
+                when += f", bar {reason.bar} from the nose"
+        reason = reason.reason
     if isinstance(reason, Hits | TooNear | MeetsItself | StaysOn):
         return f"{when}: {_way(reason, show)}"
     if not isinstance(reason, NoWayThere):
@@ -103,7 +112,9 @@ def _pieces(reasons: Iterable[Reason]) -> list[Piece]:
 
 
 def _when(stage: Stage) -> str:
-    """'bend 3 last', 'bend 3 first' or 'bend 3 after 1 and 2'."""
+    """'bend 3 last', 'bend 3 first' or 'bend 3 after 1 and 2'; an only bend has no place."""
+    if stage.last and not stage.made:
+        return f"bend {stage.bend}"
     if stage.last:
         return f"bend {stage.bend} last"
     if not stage.made:

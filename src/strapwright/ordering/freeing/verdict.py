@@ -20,7 +20,7 @@ from strapwright.ordering.freeing.solids import Slab, on_nose
 from strapwright.ordering.kernel_pieces import Floats
 from strapwright.ordering.order_results import FreeingPose, FreeingResult
 from strapwright.ordering.order_values import PartGeometry, Piece, ToolSection
-from strapwright.ordering.refusal_values import End
+from strapwright.ordering.refusal_values import End, StaysOn
 
 OVERLAP = 0.02  # of the pose on the nose with the tooling, deeper is no start [mm]
 STARTS = (0.02, 0.05, 0.1, 0.2, 0.3, 0.5)  # slid clear of the nose by so much [mm]
@@ -286,13 +286,13 @@ def _result(
 
 def locks_on(
     section: ToolSection, part: PartGeometry
-) -> Callable[[int, End, tuple[int, ...]], bool]:
+) -> Callable[[int, End, tuple[int, ...]], StaysOn | None]:
     """Return what :func:`~strapwright.ordering.search.find_order` asks of each step it would use.
 
     Only a step after which the part is proven to come off passes.
     """
 
-    def refuse(bend: int, end_left: End, made: tuple[int, ...]) -> bool:
+    def refuse(bend: int, end_left: End, made: tuple[int, ...]) -> StaysOn | None:
         off = comes_off(
             section.pieces,
             part,
@@ -302,6 +302,6 @@ def locks_on(
             end_left=end_left,
             what_holds=False,
         )
-        return off.verdict != "FREE"
+        return None if off.verdict == "FREE" else StaysOn()
 
     return refuse
