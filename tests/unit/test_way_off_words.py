@@ -31,6 +31,7 @@ SLIDES, TURNS = evolve(DROPS, how="slides"), evolve(DROPS, how="turns")
 HANGS = "It hangs on the nose and drops once it is clear: carry its weight."
 DRAWN = "It is locked on; draw the nose out endways with the pressure let off."
 ONTO = "It stays on the shoulders, or drops off the nose onto them, as the"
+LOOSE = "Nothing carries it once the ram goes back: keep a rest under it or hold it."
 FINGERS = "keep your fingers out from under it."
 NOT_PROVEN = "Whether it comes off is too close to call: not proven."
 
@@ -54,8 +55,7 @@ NOT_PROVEN = "Whether it comes off is too close to call: not proven."
             "nose",
             "level",
             False,
-            "Nothing carries it once the ram goes back: keep a rest under it or hold it. Pull it "
-            "straight off by hand.",
+            f"{LOOSE} Pull it straight off by hand.",
         ),
         (SLIDES, "nose", "down", False, f"{HANGS} Slide it off endways by hand."),
         (TURNS, "nose", "down", False, f"{HANGS} Pull it off by hand, turning it on the way."),
