@@ -11,18 +11,21 @@ from shapely.geometry import LineString, Point, Polygon
 from test_plan_order import job_text
 
 from strapwright.bending.bend_values import Floats
-from strapwright.drawing import bend_scene, part_scene
+from strapwright.drawing import PHONE, bend_scene, part_scene
 from strapwright.midline.pose_values import Zone
 from strapwright.pages.played_bend import stage_of
 from strapwright.planning import Plan, plan
 from strapwright.planning.bar_hold import Hold
 from strapwright.planning.plan_values import Step
+from strapwright.scene.boxes import text_box
+from strapwright.scene.frame import Frame
 from strapwright.scene.primitives import Circle, Line, Path, Scene, Text
 from strapwright.shop_files.reading_job import read_job
 from strapwright.wording import hold_words
 from strapwright.wording.figures import figures_for
 from strapwright.wording.way_off_words import way_off_words
 
+LOW = Frame(width=340.0, height=224.0, body=20.0)  # as a setup sheet has it
 THICK, RADIUS = 6.0, 9.0  # as the job states them
 # What a person does who reads these words.  As the part is drawn end 1 is on the left and its top
 # face looks up: 1 keeps that, -1 turns it round.
@@ -166,6 +169,19 @@ def _hand(line: Floats, face: int, up: int) -> int:
 def _check_ends(scene: Scene, line: Floats) -> None:
     at = {one.text: one.at[0] for one in scene.shapes if isinstance(one, Text)}
     assert (at["end 1"] < at["end 2"]) == (line[0, 0] < line[-1, 0])
+
+
+def test_no_word_is_cut_off_by_the_edge_of_a_picture(pressed: tuple[Plan, int, str]) -> None:
+    """Paper has low pictures: there an end that stands up is named beyond the tooling."""
+    made, _, _ = pressed
+    for step in made.steps:
+        for frame in (PHONE, LOW):
+            scene = bend_scene(made, step, "rest", frame, figures=frame is PHONE)
+            _, bottom, _, top = scene.bounds
+            for word in (one for one in scene.shapes if isinstance(one, Text)):
+                box = text_box(word, scene.scale)
+                assert bottom <= box.bottom, word.text
+                assert box.top <= top, word.text
 
 
 def test_what_is_below_carries_the_bar_and_its_weight_decides(

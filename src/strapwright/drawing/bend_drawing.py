@@ -214,11 +214,13 @@ def _cut(end: Floats, before: Floats, thickness: float, px: float) -> list[Shape
 
 
 def _edges(layout: Layout, frame: Frame, window: Box, *, over: bool) -> tuple[float, float]:
-    """Top and bottom of the picture alone [mm]."""
+    """Top and bottom of the picture alone, with all words set in it so far [mm]."""
     px, air = layout.px, _air(frame, layout)
+    top, bottom = window.top + air, window.bottom - _PAD * px
     if over:
-        return -window.bottom + _PAD * px, -window.top - air
-    return window.top + air, window.bottom - _PAD * px
+        top, bottom = -bottom, -top
+    words = np.vstack(layout.words)
+    return max(top, float(words[:, 3].max())), min(bottom, float(words[:, 1].min()))
 
 
 def _bare(
