@@ -11,7 +11,7 @@ from shapely.geometry import LineString, Point, Polygon
 from test_plan_order import job_text
 
 from strapwright.bending.bend_values import Floats
-from strapwright.drawing import PHONE, bend_scene, part_scene
+from strapwright.drawing import bend_scene, part_scene
 from strapwright.midline.pose_values import Zone
 from strapwright.pages.played_bend import stage_of
 from strapwright.planning import Plan, plan
@@ -171,17 +171,19 @@ def _check_ends(scene: Scene, line: Floats) -> None:
     assert (at["end 1"] < at["end 2"]) == (line[0, 0] < line[-1, 0])
 
 
-def test_no_word_is_cut_off_by_the_edge_of_a_picture(pressed: tuple[Plan, int, str]) -> None:
-    """Paper has low pictures: there an end that stands up is named beyond the tooling."""
-    made, _, _ = pressed
+@pytest.mark.parametrize("figures", [True, False])
+def test_no_word_is_cut_off_where_an_end_stands_up(*, figures: bool) -> None:
+    """With the nose below, a made leg stands up beside the shoulders as far as the picture goes."""
+    text = job_text("100", "up 60", "90", "down 60", "100", reach=150, axis='axis = "up"')
+    made = plan(read_job(text))
     for step in made.steps:
-        for frame in (PHONE, LOW):
-            scene = bend_scene(made, step, "rest", frame, figures=frame is PHONE)
+        for name in ("rest", "stroke", "released"):
+            scene = bend_scene(made, step, name, LOW, figures=figures)  # type: ignore[arg-type]
             _, bottom, _, top = scene.bounds
             for word in (one for one in scene.shapes if isinstance(one, Text)):
                 box = text_box(word, scene.scale)
-                assert bottom <= box.bottom, word.text
-                assert box.top <= top, word.text
+                assert bottom <= box.bottom, (step.bend, name, word.text)
+                assert box.top <= top, (step.bend, name, word.text)
 
 
 def test_what_is_below_carries_the_bar_and_its_weight_decides(
