@@ -19,6 +19,7 @@ from strapwright.planning import plan
 from strapwright.planning.job_order import why_not_searched
 from strapwright.planning.plan_values import Plan, Step
 from strapwright.shop.job import Job
+from strapwright.wording import hold_words
 from strapwright.wording.caution_words import READ_LOADED
 from strapwright.wording.figures import figures_for
 from strapwright.wording.gauge_words import no_gauge_words
@@ -274,7 +275,7 @@ def coming_off(step: Step) -> Said | None:
         return None
     kinds = {"free": "note", "too close to call": "warning", "locked on": "refusal"}
     return Said(
-        kind=kinds[off.verdict], word=off.verdict, text=way_off_words(off), place="", link=""
+        kind=kinds[off.verdict], word=off.verdict, text=way_off_words(step), place="", link=""
     )
 
 
@@ -353,14 +354,18 @@ def staged(made: Plan, step: Step) -> tuple[str, str, tuple[tuple[str, str], ...
     return show.setting(push.first_travel), show.angle(push.first_free), rows
 
 
-def hold_words(step: Step) -> str:
-    """Say how the bar is laid in."""
-    return f"{step.hold.face} face to the nose, end {step.hold.end_left} left"
-
-
 def step_line(made: Plan, step: Step) -> str:
     """One bend of the order as a sentence that begins with a verb."""
     way = "up" if made.job.part.bends[step.bend - 1].side > 0 else "down"
     turn = stated_angle(step.wanted if step.total is None else step.total)
     hits = f" in {step.hits} hits" if step.hits > 1 else ""
-    return f"Bend {step.bend}, {way} {turn}{hits}: {hold_words(step)}"
+    return f"Bend {step.bend}, {way} {turn}{hits}: {hold_words.laid(made, step)}"
+
+
+def hold_lines(plan: Plan, step: Step) -> dict[str, str | tuple[str, ...]]:
+    """Return how the bar is held, the words of the marked face, and what carries the bar."""
+    return {
+        "hold": hold_words.laid(plan, step),
+        "face": " ".join(hold_words.marked(plan, step)),
+        "hold_more": hold_words.beyond(plan, step),
+    }

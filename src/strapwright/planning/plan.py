@@ -157,7 +157,7 @@ def plan(
     steps = []
     for place, bend in enumerate(order):
         step, remarks = step_of(bench, order, place)
-        steps.append(_with_order(step, ordered, place, job, tooling))
+        steps.append(_with_order(step, ordered, place, tooling))
         findings += remarks
         row = rows[bend] is not None
         findings += bend_findings(made[bend], known, bend + 1, grain=part.grain, row=row)
@@ -166,7 +166,7 @@ def plan(
         low = min(step.poses.stroke.nose_y for step in steps)
         high = steps[0].poses.rest.nose_y + section.daylight
         findings += overlap_findings(pieces, low, high)
-    findings += tipping_findings(job, steps)
+    findings += tipping_findings(steps)
     findings += hole_findings(blank, known.thickness) + weld_findings(blank)
     findings += sight_findings(blank)
     findings += press_findings(job.press, [m.state.travel for m in made])
@@ -188,16 +188,19 @@ def plan(
     )
 
 
-def _with_order(step: Step, ordered: Ordered, place: int, job: Job, tooling: Tooling) -> Step:
+def _with_order(step: Step, ordered: Ordered, place: int, tooling: Tooling) -> Step:
     """Add what the search found of a step."""
     placed, off = ordered.steps[place], ordered.offs[place]
-    axis = "down" if job.press is None else job.press.axis
     return evolve(
         step,
         clearance=placed.clearance,
         nearest=placed.nearest,
         end_stop=placed.reach,
-        coming_off=(None if off is None else coming_off(off, axis, drawable=tooling.nose.drawable)),
+        coming_off=(
+            None
+            if off is None
+            else coming_off(off, step.hold, step.poses.released, drawable=tooling.nose.drawable)
+        ),
     )
 
 

@@ -19,6 +19,7 @@ from strapwright.findings import (
 )
 from strapwright.midline.bar_poses import half_bent, pose
 from strapwright.midline.pose_values import DrawnPose, End, StepPoses, Zone
+from strapwright.planning.bar_hold import hold_of
 from strapwright.planning.hit_rows import hit_pose, row_findings
 from strapwright.planning.made_bend import (
     MadeBend,
@@ -31,7 +32,6 @@ from strapwright.planning.made_bend import (
 from strapwright.planning.plan_values import (
     CrossCheck,
     Gauge,
-    Hold,
     NoGauge,
     Radii,
     ReliefSetting,
@@ -119,10 +119,13 @@ def step_of(bench: Bench, order: Sequence[int], place: int) -> tuple[Step, list[
     return Step(
         order=place + 1,
         bend=bend + 1,
-        hold=Hold(
+        hold=hold_of(
+            job,
             face="top" if side > 0 else "bottom",
             end_left=bench.ends[bend],
             roll=bench.turned[bend],
+            rest=poses.rest,
+            shoulders=0.5 * bench.tooling.shoulders.opening,
         ),
         wanted=wanted,
         setting=stop,

@@ -9,6 +9,7 @@ from strapwright.findings import Severity
 from strapwright.planning.bar_rolls import roll_words
 from strapwright.planning.plan_values import Plan, Step
 from strapwright.shop.bar import Bar
+from strapwright.wording import hold_words
 from strapwright.wording.caution_words import READ_LOADED
 from strapwright.wording.figures import Figures, Kind, figures_for
 from strapwright.wording.gauge_words import no_gauge_words
@@ -124,7 +125,9 @@ def _step(step: Step, plan: Plan, show: Figures) -> list[str]:
     roll = roll_words(step.hold.roll, step.hold.end_left)
     turned = f"{roll} from the drawn face, then " if roll else ""
     rows = [
-        ("Hold", f"{turned}{step.hold.face} face up, end {step.hold.end_left} to the left"),
+        ("Hold", f"{turned}{hold_words.laid(plan, step)}"),
+        ("Nose", hold_words.where_nose_is(step.hold)),
+        ("Carried", hold_words.carried(step.hold, show)),
         ("Push", f"{show.setting(step.setting.travel)} from touch, {travel}"),
         *_stops(step, show),
         ("Gauge", _gauge(step, show)),
@@ -162,7 +165,7 @@ def _around(step: Step, show: Figures) -> list[tuple[str, str]]:
             ("Clear", f"{show.clearance(step.clearance)} at least, from the {step.nearest.name}")
         )
     if step.coming_off is not None:
-        rows.append(("Comes off", way_off_words(step.coming_off)))
+        rows.append(("Comes off", way_off_words(step)))
     return rows
 
 

@@ -9,6 +9,7 @@ from attrs import frozen
 from strapwright.shop.keys import Key, key, keys
 from strapwright.shop.members import Members
 from strapwright.shop.nose_and_shoulders import Floor, Groove, Held, Nose, Shoulders
+from strapwright.shop.press import Axis
 
 __all__ = [
     "FRICTION",
@@ -17,15 +18,16 @@ __all__ = [
     "Groove",
     "Held",
     "Nose",
+    "NosePlace",
     "Obstacle",
     "RamSide",
     "Rod",
     "Shoulders",
     "Tooling",
-    "from_below",
 ]
 
 RamSide = Literal["nose", "shoulders"]
+NosePlace = Literal["above", "below", "beside"]
 
 FRICTION = 0.1  # oiled or dry mill scale on steel; common practice, no source
 TOUCH_ERROR = 0.3  # mm; by eye and feeler, common practice, no source
@@ -250,8 +252,16 @@ class Tooling:
     )
 
 
-def from_below(tooling: Tooling, axis: str) -> bool:
-    """Whether the nose comes from below: the picture is then turned over."""
-    if axis == "up":
-        return tooling.ram_side == "nose"
-    return axis == "down" and tooling.ram_side == "shoulders"
+def nose_place(ram_side: RamSide, axis: Axis) -> NosePlace:
+    """Where the nose is, seen from the bar.
+
+    Parameters
+    ----------
+    ram_side
+        Which half the ram moves.
+    axis
+        Which way it pushes: what it moves comes from the other way.
+    """
+    if axis == "level":
+        return "beside"
+    return "above" if (ram_side == "nose") == (axis == "down") else "below"

@@ -133,7 +133,7 @@ def bend_page(
         "count": len(order),
         "before": order[place - 1] if place else None,
         "after": order[place + 1] if place + 1 < len(order) else None,
-        "hold": plan_page.hold_words(step),
+        **plan_page.hold_lines(made, step),
         "turn": plan_page.turn_number(made, step),
         "numbers": plan_page.step_numbers(made, step),
         "staged": plan_page.staged(made, step),

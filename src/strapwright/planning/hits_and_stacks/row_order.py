@@ -7,6 +7,7 @@ from collections.abc import Callable, Sequence
 
 from attrs import evolve, field, frozen
 
+from strapwright.blank.hit_spacing import Row
 from strapwright.findings import Finding
 from strapwright.ordering.cheapest_order import end_of, numbers, search
 from strapwright.ordering.freeing.coming_off import comes_off
@@ -20,6 +21,7 @@ from strapwright.ordering.refusal_values import StaysOn
 from strapwright.planning.hits_and_stacks.hit_clearance import Kept
 from strapwright.planning.hits_and_stacks.ordered_bends import Ordered, Placed
 from strapwright.planning.hits_and_stacks.row_steps import Rows, RowSteps
+from strapwright.planning.hits_and_stacks.tilted_nose import Tilt, tilt_of
 from strapwright.planning.order_findings import (
     assumed_findings,
     cannot_be_made,
@@ -56,26 +58,49 @@ class RowPart:
         key = (made, bend, end)
         known = self.known.get(key)
         if known is None or (what_holds and known.verdict == "TRAPPED" and not known.held_by):
-            part, last, done = self.geometry, bend, list(numbers(made))
-            row, this = self.rows.rows[bend], self.rows.made[bend]
-            if row is None:
-                done.append(bend + 1)
-            else:
-                radius = max(min(this.radii.wrap, row.radius), self.nose_radius)
-                part = last_hit_apart(part, bend, row.angle, radius)
-                last = bend + 1
-                done = [j if j <= bend else j + 1 for j in done] + [bend + 1, bend + 2]
-            self.known[key] = comes_off(
-                self.around.section.pieces,
-                part,
-                last + 1,
-                self.nose_radius,
-                made=tuple(sorted(done)),
-                end_left=end_of(end),
-                keep_going=self.keep_going,
-                what_holds=what_holds,
+            row = self.rows.rows[bend]
+            done = numbers(made)
+            self.known[key] = (
+                self._off(self.geometry, bend + 1, (*done, bend + 1), end, what_holds=what_holds)
+                if row is None
+                else self._off_last_hit(done, bend, end, row, what_holds=what_holds)
             )
         return self.known[key]
+
+    def _off_last_hit(
+        self, made: tuple[int, ...], bend: int, end: int, row: Row, *, what_holds: bool
+    ) -> FreeingResult:
+        this = self.rows.made[bend]
+        radius = max(min(this.radii.wrap, row.radius), self.nose_radius)
+        part = last_hit_apart(self.geometry, bend, row.angle, radius)
+        done = [j if j <= bend else j + 1 for j in made] + [bend + 1, bend + 2]
+        before = [j - 1 for j in made]
+        pose = self.rows.laid(before, bend, end, row.hits - 1, row.angle)
+        tilt = tilt_of(pose, self.nose_radius + 0.5 * this.setup.thickness)
+        found = self._off(part, bend + 2, tuple(done), end, what_holds=what_holds, tilt=tilt)
+        return evolve(found, motion=tilt.told_back(found.motion))
+
+    def _off(
+        self,
+        part: PartGeometry,
+        last: int,
+        made: tuple[int, ...],
+        end: int,
+        *,
+        what_holds: bool,
+        tilt: Tilt | None = None,
+    ) -> FreeingResult:
+        pieces = self.around.section.pieces
+        return comes_off(
+            pieces if tilt is None else tilt.tilted(pieces),
+            part,
+            last,
+            self.nose_radius,
+            made=tuple(sorted(made)),
+            end_left=end_of(end),
+            keep_going=self.keep_going,
+            what_holds=what_holds,
+        )
 
     def locked(self, made: int, bend: int, end: int) -> StaysOn | None:
         """Whether a step leaves the part locked on the tooling."""
