@@ -148,9 +148,7 @@ class Figures:
         degrees = math.floor(math.degrees(rad) + 1e-9)
         if degrees >= 180:
             worked_out = math.floor(math.degrees(followed) + 1e-9)
-            return (
-                f"No jam was found up to {worked_out}° under the ram; past that nothing is known."
-            )
+            return f"No jam was found up to {worked_out}° under the ram."
         return f"This tooling jams at {degrees}° under the ram."
 
     def size_of(self, kind: Kind) -> tuple[str, float]:
