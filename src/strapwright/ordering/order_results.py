@@ -169,7 +169,8 @@ class FreeingResult:
     verdict
         Holds for motion in the plane and sliding along the nose, without tilting.
     motion
-        Poses on the way out; empty unless free.  Between two poses of one angle the part moves
+        Poses on the way out; empty unless free.  Where the part stays on the shoulders the second
+        pose is the one with the halves fully open.  Between two poses of one angle the part moves
         straight, touching at most; between two angles it turns, and there the poses are linked
         by a turn about the gap rather than about the nose.
     how
@@ -187,6 +188,10 @@ class FreeingResult:
         How many slabs of angle were looked at.
     text
         One sentence.
+    rides
+        The nose does not rise out of the part, or does not lift off it: it takes the part along.
+    drawn_frees
+        Trapped, but free once what can be drawn out endways is drawn out.
     """
 
     verdict: FreeingVerdict
@@ -198,3 +203,5 @@ class FreeingResult:
     any_motion: bool
     slabs: int
     text: str
+    rides: bool = False
+    drawn_frees: bool = False

@@ -14,7 +14,7 @@ from strapwright.ordering.nearest_piece import first_hit, nearest_piece
 from strapwright.ordering.order_results import End, Reason, Refusal
 from strapwright.ordering.step_oracle import Steps
 
-Outside = Callable[[int, int, int], bool]
+Outside = Callable[[int, int, int], bool | str]
 
 
 def _numbers(made: int) -> tuple[int, ...]:
@@ -43,8 +43,9 @@ def refusal_of(steps: Steps, outside: Outside, made: int, bend: int, end: int) -
         angle = 2.0 * own[0]
         text = f"{when}: the part hits itself at {math.degrees(angle):.0f} deg, overbend included"
         return _refusal(made, bend, "self", text, piece="the part", angle=angle)
-    if outside(made, bend, end):
-        text = f"{when}: it does not come off the tooling"
+    why = outside(made, bend, end)
+    if why:
+        text = f"{when}: {why if isinstance(why, str) else 'it does not come off the tooling'}"
         return _refusal(made, bend, "outside", text, end=end)
     return None
 
@@ -132,7 +133,7 @@ class Reasons:
         return refusal_of(self.steps, self.outside, made, bend, end)
 
     def _refuses(self, made: int, bend: int, end: int) -> bool:
-        return self.steps.meets_itself(made, bend) or self.outside(made, bend, end)
+        return self.steps.meets_itself(made, bend) or bool(self.outside(made, bend, end))
 
     def _blocked_before(self, made: int, bend: int) -> Refusal:
         furthest, last = made, bend

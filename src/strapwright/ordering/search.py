@@ -15,7 +15,7 @@ from strapwright.ordering.refusal_reasons import Reasons
 from strapwright.ordering.step_oracle import KeepGoing, Steps, TabledSteps
 
 TABLE_BENDS = 18  # twice the time and memory for each bend more: 2 s and 40 MB at 18
-Refuse = Callable[[int, End, tuple[int, ...]], bool]
+Refuse = Callable[[int, End, tuple[int, ...]], bool | str]
 
 
 def _always() -> bool:
@@ -40,7 +40,8 @@ def find_order(
         Tooling, finished part and what a step must keep to [mm, rad].
     refuse
         Called with (bend, end left, bends made before), all 1-based, for each step that would be
-        used; says whether something outside this search forbids it, coming off for one.
+        used; says whether something outside this search forbids it, coming off for one, or the
+        clause that says so.
     keep_going
         Asked now and then; once it says no, the best order found without proof is returned.
     alternatives
@@ -69,7 +70,7 @@ def find_order(
     outside = _remembered(refuse)
 
     def refuses(made: int, bend: int, end: int) -> bool:
-        return steps.meets_itself(made, bend) or outside(made, bend, end)
+        return steps.meets_itself(made, bend) or bool(outside(made, bend, end))
 
     last = [] if closed else range(n)
     found = search(steps, refuses, last, keep_going)
@@ -90,11 +91,11 @@ def find_order(
     )
 
 
-def _remembered(refuse: Refuse | None) -> Callable[[int, int, int], bool]:
+def _remembered(refuse: Refuse | None) -> Callable[[int, int, int], bool | str]:
     """Ask the caller once for each step."""
-    known: dict[State, bool] = {}
+    known: dict[State, bool | str] = {}
 
-    def asked(made: int, bend: int, end: int) -> bool:
+    def asked(made: int, bend: int, end: int) -> bool | str:
         if refuse is None:
             return False
         key = (made, bend, end)

@@ -22,15 +22,13 @@ _VERDICTS = {
 }
 
 
-def coming_off(off: FreeingResult, axis: Axis, *, drawable: bool) -> ComingOff:
+def coming_off(off: FreeingResult, axis: Axis) -> ComingOff:
     """Say how a part leaves the nose.
 
     Parameters
     ----------
     axis
         Of the press: under a nose that points down the part drops where nothing holds it.
-    drawable
-        Whether the nose can be drawn out of the part.
     """
     verdict = _VERDICTS[off.verdict]
     if verdict == "free":
@@ -41,10 +39,12 @@ def coming_off(off: FreeingResult, axis: Axis, *, drawable: bool) -> ComingOff:
             "slides": "It slides off by hand.",
             "turns": "It comes off by hand when it is turned on the way.",
         }.get(off.how, "It comes off by hand.")
+        if off.rides and off.how != "drops":
+            text = f"The part rides up on the nose. {text}"
     elif verdict == "locked on":
         text = (
             "It is locked on; draw the nose out endways with the pressure let off."
-            if drawable
+            if off.drawn_frees
             else f"It is locked on the tooling: {off.text}."
         )
     else:

@@ -14,7 +14,7 @@ from strapwright.blank.legs import straights
 from strapwright.errors import InputError
 from strapwright.findings import Finding, Severity
 from strapwright.midline.pose_values import End
-from strapwright.ordering.freeing.verdict import comes_off
+from strapwright.ordering.geometry import symmetric
 from strapwright.ordering.order_results import FreeingResult, OrderResult
 from strapwright.ordering.order_values import PartGeometry, SearchSettings
 from strapwright.ordering.refusal_reasons import refusal_of
@@ -23,8 +23,9 @@ from strapwright.ordering.step_oracle import Steps
 from strapwright.planning.made_bend import MadeBend
 from strapwright.planning.order_words import assumed_findings, off_findings, remedy_for
 from strapwright.planning.surrounding_pieces import Surroundings, surroundings
+from strapwright.planning.way_off import Asked
 from strapwright.shop.job import Job
-from strapwright.shop.tooling import Tooling
+from strapwright.shop.tooling import Tooling, from_below
 
 KeepGoing = Callable[[], bool]
 
@@ -82,44 +83,6 @@ class Ordered:
         return tuple(step.bend for step in self.steps)
 
 
-@frozen(kw_only=True)
-class _Asked:
-    """The search's inputs, with coming off remembered for each state."""
-
-    around: Surroundings
-    geometry: PartGeometry
-    settings: SearchSettings
-    nose_radius: float
-    drawable: bool
-    keep_going: KeepGoing
-    known: dict[tuple[int, End, tuple[int, ...]], FreeingResult] = field(factory=dict)
-
-    def off(
-        self, bend: int, end: End, made: tuple[int, ...], *, what_holds: bool = False
-    ) -> FreeingResult:
-        """Coming off after a 1-based bend is made on top of the bends made before."""
-        key = (bend, end, made)
-        known = self.known.get(key)
-        if known is None or (what_holds and known.verdict == "TRAPPED"):
-            self.known[key] = comes_off(
-                self.around.section.pieces,
-                self.geometry,
-                bend,
-                self.nose_radius,
-                made=tuple(sorted((*made, bend))),
-                end_left=end,
-                keep_going=self.keep_going,
-                what_holds=what_holds,
-            )
-        return self.known[key]
-
-    def locked(self, bend: int, end: End, made: tuple[int, ...]) -> bool:
-        """Whether a step leaves the part locked on the tooling; a nose that is drawn frees it."""
-        if self.drawable:
-            return False
-        return self.off(bend, end, made).verdict in ("TRAPPED", "NO START")
-
-
 def searchable(job: Job) -> str:
     """Why the search does not apply to a job, or an empty text."""
     part = job.part
@@ -174,7 +137,7 @@ def put_in_order(
 
 def _asked(
     job: Job, tooling: Tooling, made: Sequence[MadeBend], keep_going: KeepGoing
-) -> _Asked | None:
+) -> Asked | None:
     part = job.part
     thickness = made[0].setup.thickness
     # Even arcs of the wrap radius stand for the bends; the corners of the part stay where they are.
@@ -183,7 +146,9 @@ def _asked(
         lengths = straights(part, None, inside_radii=radii)
     except InputError:
         return None
-    around = surroundings(job, tooling, part.at_once * part.bar.width)
+    # Below the tops the outside of a bend reaches as far as the nose has travelled.
+    deepest = max(one.state.travel for one in made)
+    around = surroundings(job, tooling, part.at_once * part.bar.width, deepest)
     geometry = PartGeometry(
         straights=lengths,
         angles=tuple(bend.side * bend.angle for bend in part.bends),
@@ -194,17 +159,19 @@ def _asked(
     settings = SearchSettings(
         springback=tuple(one.state.loaded_angle - one.state.free_angle for one in made)
     )
-    return _Asked(
+    return Asked(
         around=around,
         geometry=geometry,
         settings=settings,
         nose_radius=tooling.nose.radius,
         drawable=tooling.nose.drawable,
+        stays=job.press is None or not from_below(tooling, job.press.axis),
         keep_going=keep_going,
+        even=symmetric(around.section),
     )
 
 
-def _from(asked: _Asked, found: OrderResult, findings: Sequence[Finding]) -> Ordered:
+def _from(asked: Asked, found: OrderResult, findings: Sequence[Finding]) -> Ordered:
     remarks = list(findings)
     if not found.proven:
         remarks.append(
@@ -230,7 +197,7 @@ def _from(asked: _Asked, found: OrderResult, findings: Sequence[Finding]) -> Ord
         asked.off(step.bend, step.end_left, step.made, what_holds=True) for step in found.steps
     )
     for step, off in zip(found.steps, offs, strict=True):
-        remarks += off_findings(step.bend, off, drawable=asked.drawable)
+        remarks += off_findings(step.bend, off)
     remarks += assumed_findings(asked.around)
     return Ordered(
         steps=steps,
@@ -242,12 +209,12 @@ def _from(asked: _Asked, found: OrderResult, findings: Sequence[Finding]) -> Ord
     )
 
 
-def _stated(asked: _Asked, order: Sequence[int], *, named: bool) -> Ordered:
+def _stated(asked: Asked, order: Sequence[int], *, named: bool) -> Ordered:
     """Check a stated order and compare it with the best one."""
     place = {(bend + 1, tuple(sorted(b + 1 for b in order[:k]))) for k, bend in enumerate(order)}
 
     def strays(bend: int, end: End, made: tuple[int, ...]) -> bool:
-        return (bend, tuple(sorted(made))) not in place or asked.locked(bend, end, made)
+        return (bend, tuple(sorted(made))) not in place or bool(asked.locked(bend, end, made))
 
     section, geometry, settings = asked.around.section, asked.geometry, asked.settings
     held = find_order(section, geometry, settings, refuse=strays, keep_going=asked.keep_going)
@@ -288,7 +255,7 @@ def _stated(asked: _Asked, order: Sequence[int], *, named: bool) -> Ordered:
     )
 
 
-def _locked_offs(asked: _Asked, order: Sequence[int]) -> tuple[FreeingResult | None, ...]:
+def _locked_offs(asked: Asked, order: Sequence[int]) -> tuple[FreeingResult | None, ...]:
     """What holds the part after those steps of a refused order that were found to lock it on."""
     offs: list[FreeingResult | None] = []
     for k, bend in enumerate(order):
@@ -299,11 +266,11 @@ def _locked_offs(asked: _Asked, order: Sequence[int]) -> tuple[FreeingResult | N
     return tuple(offs)
 
 
-def _first_reason(asked: _Asked, order: Sequence[int]) -> str:
+def _first_reason(asked: Asked, order: Sequence[int]) -> str:
     """Why a given order fails: the first of its steps that can be made neither way round."""
     steps = Steps(asked.around.section, asked.geometry, asked.settings)
 
-    def outside(made: int, bend: int, end: int) -> bool:
+    def outside(made: int, bend: int, end: int) -> str:
         return asked.locked(bend + 1, 1 if end == 0 else 2, numbers(made))
 
     made = 0
@@ -315,7 +282,7 @@ def _first_reason(asked: _Asked, order: Sequence[int]) -> str:
     return "one of its bends cannot be made"
 
 
-def _none_found(asked: _Asked, found: OrderResult, natural: Sequence[int]) -> Ordered:
+def _none_found(asked: Asked, found: OrderResult, natural: Sequence[int]) -> Ordered:
     if found.closes_on_itself:
         text = "The finished part meets itself as drawn."
         remedy = "Check the legs and which way each bend turns."

@@ -18,6 +18,7 @@ _HELPS = (
     ("shoulder", "narrower shoulder blocks"),
     ("straight", "a narrower opening or a longer leg"),
     ("deep", "deeper shoulders"),
+    ("laid in with", "more daylight, or a nose that is put in endways"),
     ("come off", "a nose that can be drawn out, or a wider gap between the ends"),
 )
 
@@ -29,7 +30,7 @@ def remedy_for(reasons: str) -> str:
     return f"{start} the last bend part of the way and finish it off the tooling."
 
 
-def off_findings(bend: int, off: FreeingResult, *, drawable: bool) -> list[Finding]:
+def off_findings(bend: int, off: FreeingResult) -> list[Finding]:
     """Warn where a part does not surely come off after a 1-based bend."""
     where = f"bend {bend}"
     if off.verdict == "TOO CLOSE":
@@ -43,7 +44,7 @@ def off_findings(bend: int, off: FreeingResult, *, drawable: bool) -> list[Findi
                 remedy="Try it with a bare strip first, or use a nose that can be drawn out.",
             )
         ]
-    if off.verdict == "TRAPPED" and drawable:
+    if off.drawn_frees:
         return [
             Finding(
                 code="draw-the-nose",
@@ -67,6 +68,7 @@ def assumed_findings(around: Surroundings) -> list[Finding]:
             severity=Severity.NOTE,
             where="tooling",
             text=f"Not stated, so assumed: {'; '.join(around.assumed)}.",
-            remedy="State tooling.plate, tooling.nose.span and press.daylight.",
+            remedy="State what is known of it under tooling.nose, tooling.plate, "
+            "tooling.shoulders and press.",
         )
     ]

@@ -128,7 +128,7 @@ def plan(
     steps = []
     for place, bend in enumerate(order):
         step, remarks = step_of(bench, order, place)
-        steps.append(_with_order(step, ordered, place, job, tooling))
+        steps.append(_with_order(step, ordered, place, job))
         findings += remarks
         row = rows[bend] is not None
         findings += bend_findings(made[bend], known, f"bend {bend + 1}", grain=part.grain, row=row)
@@ -159,7 +159,7 @@ def plan(
     )
 
 
-def _with_order(step: Step, ordered: Ordered, place: int, job: Job, tooling: Tooling) -> Step:
+def _with_order(step: Step, ordered: Ordered, place: int, job: Job) -> Step:
     """Add what the search found of a step."""
     placed, off = ordered.steps[place], ordered.offs[place]
     axis = "down" if job.press is None else job.press.axis
@@ -168,7 +168,7 @@ def _with_order(step: Step, ordered: Ordered, place: int, job: Job, tooling: Too
         clearance=placed.clearance,
         nearest=placed.nearest,
         end_stop=placed.reach,
-        coming_off=(None if off is None else coming_off(off, axis, drawable=tooling.nose.drawable)),
+        coming_off=None if off is None else coming_off(off, axis),
     )
 
 

@@ -70,6 +70,8 @@ class Shoulders:
         From the face the shoulders stand on (bed) to their tops [mm].
     outer_edge
         From the middle of the opening to the outer edge that can be seen [mm].
+    length
+        Along the nose, evenly to both sides of the bar's middle [mm]; ``None`` where not stated.
     """
 
     radius: float
@@ -81,6 +83,7 @@ class Shoulders:
     channel_walls: float | None = None
     height: float | None = None
     outer_edge: float | None = None
+    length: float | None = None
 
 
 @frozen(kw_only=True)
@@ -141,8 +144,9 @@ class Tooling:
         Weakest member, as a force on the nose [N]; ``None`` where not stated.
     members
         What carries nose and shoulders; ``None`` where nothing is said of it.
-    plate_width, plate_thickness
-        Push plate across the bar and in the direction of the ram [mm]; ``None`` where not stated.
+    plate_width, plate_thickness, plate_length
+        Push plate across the bar, in the direction of the ram, and along the nose, there evenly to
+        both sides of the bar's middle [mm]; ``None`` where not stated.
     rods, obstacles
         What else stands about.
     """
@@ -156,6 +160,7 @@ class Tooling:
     members: Members | None = None
     plate_width: float | None = None
     plate_thickness: float | None = None
+    plate_length: float | None = None
     rods: tuple[Rod, ...] = ()
     obstacles: tuple[Obstacle, ...] = ()
 

@@ -63,7 +63,7 @@ KNOWN: Mapping[str, tuple[str, ...]] = MappingProxyType(
             "obstacle",
             "members",
         ),
-        "tooling.plate": ("width", "thick"),
+        "tooling.plate": ("width", "thick", "length"),
         "tooling.rod": ("out", "along", "diameter"),
         "tooling.obstacle": ("name", "side", "box", "along"),
         "tooling.nose": (
@@ -88,6 +88,7 @@ KNOWN: Mapping[str, tuple[str, ...]] = MappingProxyType(
             "channel_walls",
             "height",
             "outer_edge",
+            "length",
         ),
         "blank": ("method", "factor", "reading"),
         "hits": ("tolerance",),

@@ -11,13 +11,17 @@ from strapwright.shop_files.toml_table import Table
 MOST = 40  # pieces of a kind; more is a slip (common practice, no source)
 
 
-def read_plate(table: Table) -> tuple[float | None, float | None]:
-    """Width and thickness of the push plate from ``[tooling]`` [mm]."""
+def read_plate(table: Table) -> tuple[float | None, float | None, float | None]:
+    """Width, thickness and length along the nose of the push plate from ``[tooling]`` [mm]."""
     plate = table.child("plate")
     if plate is None:
-        return None, None
+        return None, None, None
     plate.refuse_unknown()
-    return needed(plate, "width", LENGTH, "6 in"), quantity(plate, "thick", LENGTH)
+    return (
+        needed(plate, "width", LENGTH, "6 in"),
+        quantity(plate, "thick", LENGTH),
+        quantity(plate, "length", LENGTH),
+    )
 
 
 def read_rods(table: Table) -> tuple[Rod, ...]:

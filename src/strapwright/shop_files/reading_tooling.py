@@ -51,7 +51,7 @@ def read_tooling(table: Table) -> Tooling:
     touch_error = quantity(table, "touch_error", LENGTH, zero=True)
     held = _read_nose(nose)
     members = table.child("members")
-    plate_width, plate_thickness = read_plate(table)
+    plate_width, plate_thickness, plate_length = read_plate(table)
     return Tooling(
         nose=held,
         shoulders=_read_shoulders(shoulders),
@@ -62,6 +62,7 @@ def read_tooling(table: Table) -> Tooling:
         members=None if members is None else read_members(members, held.radius),
         plate_width=plate_width,
         plate_thickness=plate_thickness,
+        plate_length=plate_length,
         rods=read_rods(table),
         obstacles=read_obstacles(table),
     )
@@ -157,6 +158,7 @@ def _read_shoulders(table: Table) -> Shoulders:
         channel_walls=walls,
         height=quantity(table, "height", LENGTH),
         outer_edge=_read_outer_edge(table, opening),
+        length=quantity(table, "length", LENGTH),
     )
 
 

@@ -97,7 +97,7 @@ axis = "down"  # the ram pushes "down", "up" or "level"; down if left out
 # daylight = "$daylight"
 # Columns of the frame to both sides of the bar, clear distance and width; none if left out.
 # columns = { apart = "$apart", width = "$column" }
-# Width across the bar of the bed that the shoulders stand on; 400 mm (15-3/4 in) if left out.
+# Width across the bar of the bed that the shoulders stand on; past the bar if left out.
 # bed_width = "$bed"
 
 # The tooling. It may also lie in a file beside this one: tooling = "oar-tooling.toml" at the head.
@@ -109,8 +109,9 @@ ram_side = "nose"  # which half moves, "nose" or "shoulders"; nose if left out
 # touch_error = "$touch_error"
 # Most force the weakest member may see. If left out, only the relief valve limits the force.
 # rating = "$rating"
-# Push plate that carries the nose, across the bar; assumed if left out.
-# plate = { width = "$plate_width", thick = "$plate" }
+# Push plate that carries the nose: across the bar, in the direction of the ram, along the nose.
+# Assumed if left out; without its length it is taken to go on along the nose.
+# plate = { width = "$plate_width", thick = "$plate", length = "$plate_width" }
 # A pair of guide rods, one to each side: how far out, and where along the nose.
 # rod = [{ out = "$rod_out", along = "$rod_along", diameter = "$rod_diameter" }]
 # Anything else in the way, as left, low, right, high from the middle of the shoulder tops (from
@@ -152,6 +153,8 @@ floor = "open"  # "open", "flat", "vee" or "channel"; open if left out
 height = "$height"  # from the face they stand on to their tops; without it there is no stop block
 # From the middle of the opening to the outer edge that you see from above:
 # outer_edge = "$outer_edge"
+# Along the nose; without it they are taken to go on.
+# length = "$plate_width"
 
 # How the blank is worked out and read.
 [blank]

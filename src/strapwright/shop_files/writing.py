@@ -211,6 +211,7 @@ def _plate(tooling: Tooling, units: Units) -> InlineTable:
         {
             "width": _maybe(length_text, tooling.plate_width, units),
             "thick": _maybe(length_text, tooling.plate_thickness, units),
+            "length": _maybe(length_text, tooling.plate_length, units),
         }
     )
 
@@ -270,6 +271,7 @@ def _shoulders(shoulders: Shoulders, units: Units) -> dict[str, Value]:
         "channel_walls": _maybe(length_text, shoulders.channel_walls, units),
         "height": _maybe(length_text, shoulders.height, units),
         "outer_edge": _maybe(length_text, shoulders.outer_edge, units),
+        "length": _maybe(length_text, shoulders.length, units),
     }
 
 
