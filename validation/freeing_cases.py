@@ -7,6 +7,7 @@ from typing import Any
 from order_cases import INCH, part_of, piece_of
 from strapwright.ordering.freeing.gaps import caliper
 from strapwright.ordering.freeing.verdict import comes_off
+from strapwright.ordering.order_results import FreeingResult
 from strapwright.ordering.order_values import Piece
 
 CLOSE_BY = 0.01  # 'too close to call' is allowed where the gap is so near to what must pass [in]
@@ -21,6 +22,23 @@ def _why(verdict: str, expected: str) -> list[str]:
     if verdict == "flagged":
         return [f"the gap is within {CLOSE_BY:g} in of what must pass; expected {expected}."]
     return [f"expected {expected}."] if verdict == "fail" else []
+
+
+def _told(result: FreeingResult) -> str:
+    match result.verdict:
+        case "NO START":
+            return "the part overlaps the tooling on the nose"
+        case "TOO CLOSE":
+            return "too close to call within what can be resolved"
+        case "TRAPPED" if result.any_motion:
+            return "the part closes round a member held at both ends, and the gap is smaller"
+        case "TRAPPED":
+            return "no way out in the plane or along the nose; tilting was not looked at"
+    return {
+        "drops": "it moves straight away from the nose",
+        "slides": "it slides off without turning",
+        "turns": "it comes off when it is turned on the way",
+    }[result.how]
 
 
 def run(case: dict[str, Any]) -> dict[str, Any]:
@@ -48,6 +66,6 @@ def run(case: dict[str, Any]) -> dict[str, Any]:
             "slabs": result.slabs,
         },
         "verdict": verdict,
-        "text": f"{result.verdict}: {result.text}",
+        "text": f"{result.verdict}: {_told(result)}",
         "why": _why(verdict, expected),
     }

@@ -14,8 +14,11 @@ from strapwright.ordering.order_values import (
     ToolSection,
 )
 from strapwright.ordering.search import find_order
+from strapwright.wording.figures import Figures
+from strapwright.wording.refusal_words import refusal_clause
 
 INCH = 25.4
+METRIC = Figures(units="metric", reading="mm")
 DEPTH_MARGIN = 0.05  # the case kind's own [in]
 SELF_CLEARANCE = 0.03  # the same [in]
 STOP_TOLERANCE = 0.02  # the same [in]
@@ -106,7 +109,7 @@ def run(case: dict[str, Any]) -> dict[str, Any]:
             "expected_feasible": wanted[0],
             "expected_cost": wanted[1],
             "least_clearance_mm": min((s.clearance for s in result.steps), default=None),
-            "refusals": [r.text for r in result.refusals],
+            "refusals": [refusal_clause(r, METRIC) for r in result.refusals],
         },
         "verdict": "within" if right else "fail",
         "text": describe(result),

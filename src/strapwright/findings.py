@@ -1,10 +1,15 @@
-"""Coded statements about a sound job: what it implies and what would mend it."""
+"""Coded statements about a sound job, as facts: what is so, of what, with which quantities.
+
+No sentence stands here.  :mod:`strapwright.wording` turns a finding into words for a reader.
+"""
 
 from __future__ import annotations
 
+from collections.abc import Iterable, Mapping
 from enum import StrEnum
+from typing import TypeVar
 
-from attrs import frozen
+from attrs import field, frozen
 
 
 class Severity(StrEnum):
@@ -13,6 +18,120 @@ class Severity(StrEnum):
     NOTE = "note"  # good to know
     WARNING = "warning"  # can spoil the part or hurt somebody
     REFUSAL = "refusal"  # this bend cannot be made as stated
+
+
+class Fact:
+    """Anything that a finding may state; packages above add values of their own."""
+
+    __slots__ = ()
+
+
+@frozen
+class Length(Fact):
+    """A length [mm]."""
+
+    value: float
+
+
+@frozen
+class Angle(Fact):
+    """An angle, or how far something turns [rad]."""
+
+    value: float
+
+
+@frozen
+class AngleRate(Fact):
+    """How fast something turns [rad/s]."""
+
+    value: float
+
+
+@frozen
+class Seconds(Fact):
+    """A time [s]."""
+
+    value: float
+
+
+@frozen
+class Force(Fact):
+    """A force [N]."""
+
+    value: float
+
+
+@frozen
+class Temperature(Fact):
+    """A temperature [deg F], as the lists of preheat state it."""
+
+    value: float
+
+
+@frozen
+class Share(Fact):
+    """Part of a whole, 1 for all of it [-]."""
+
+    value: float
+
+
+@frozen
+class Count(Fact):
+    """How many, or which number."""
+
+    value: int
+
+
+@frozen
+class Yes(Fact):
+    """Whether something is so."""
+
+    value: bool
+
+
+@frozen
+class Name(Fact):
+    """Name of a thing, or what a person typed; told as it is, whatever it looks like."""
+
+    value: str
+
+
+@frozen
+class Choice(Fact):
+    """A literal of the program that picks one of several ways to put it; never told as it is."""
+
+    value: str
+
+
+class Place(Fact):
+    """What a finding is about."""
+
+    __slots__ = ()
+
+
+@frozen
+class BendAt(Place):
+    """A bend by its 1-based number."""
+
+    number: int
+
+
+@frozen
+class HoleAt(Place):
+    """A hole by its 1-based number."""
+
+    number: int
+
+
+@frozen
+class KeyAt(Place):
+    """What a key of the job file states, e.g. ``press.relief``."""
+
+    path: str
+
+
+About = tuple[Place, ...]
+F = TypeVar("F", bound=Fact)
 
 
 @frozen(kw_only=True)
@@ -25,16 +144,50 @@ class Finding:
         Stable identifier in kebab case, listed in ``docs/findings.md``.
     severity
         See :class:`Severity`.
-    where
-        What it is about: ``bend 2``, ``press.relief``, ``part.hole[1]``.
-    text
-        What is the case, one sentence with the figures that matter.
-    remedy
-        What would mend it, one sentence; empty where there is nothing to do.
+    about
+        What it is about.
+    facts
+        Name -> quantity, or several of them.
     """
 
     code: str
     severity: Severity
-    where: str
-    text: str
-    remedy: str = ""
+    about: About
+    facts: Mapping[str, Fact | tuple[Fact, ...]] = field(factory=dict, hash=False)
+
+    def one(self, kind: type[F], name: str) -> F:
+        """Return a fact of a kind.
+
+        Raises
+        ------
+        TypeError
+            Where the fact is of another kind.
+        """
+        fact = self.facts[name]
+        if not isinstance(fact, kind):
+            raise TypeError(f"{self.code}: {name} is {fact!r} and no {kind.__name__}")
+        return fact
+
+    def several(self, kind: type[F], name: str) -> tuple[F, ...]:
+        """Return facts of a kind.
+
+        Raises
+        ------
+        TypeError
+            Where they are of another kind, or a single one.
+        """
+        facts = self.facts[name]
+        if not isinstance(facts, tuple):
+            raise TypeError(f"{self.code}: {name} is a single fact")
+        found = tuple(one for one in facts if isinstance(one, kind))
+        if len(found) != len(facts):
+            raise TypeError(f"{self.code}: {name} holds other than {kind.__name__}")
+        return found
+
+
+_RANK = {Severity.REFUSAL: 0, Severity.WARNING: 1, Severity.NOTE: 2}
+
+
+def by_severity(findings: Iterable[Finding]) -> tuple[Finding, ...]:
+    """What forbids first, then what warns; else in the order found."""
+    return tuple(sorted(findings, key=lambda one: _RANK[one.severity]))

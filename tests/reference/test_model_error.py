@@ -91,6 +91,6 @@ def test_springback_that_only_statics_takes_off_widens_the_band() -> None:
     assert model_error(shown, math.radians(89.6)).reasons == ()
     big = evolve(ROUGH, friction=0.1)
     far = model_error(big, math.radians(110.0))
-    assert [reason for reason in far.reasons if "far round the nose" in reason] == [*far.reasons]
+    assert far.reasons == ("far round the nose",)
     assert 0.2 < math.degrees(far.springback) < 0.5
     assert model_error(evolve(big, friction=0.0), math.radians(110.0)).reasons == ()

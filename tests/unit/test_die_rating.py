@@ -7,14 +7,16 @@ from typing import Any
 
 import pytest
 from attrs import evolve
+from telling import told
 
 from strapwright.bending.hydraulics import piston_area
-from strapwright.findings import Finding, Severity
+from strapwright.findings import Severity
 from strapwright.planning import Plan, plan
 from strapwright.planning.member_loads import assess, bench_of
 from strapwright.shop.job import Job
 from strapwright.shop.members import DieBody, Members
 from strapwright.shop_files.reading_job import read_job
+from strapwright.wording.telling import Told
 
 EXAMPLES = Path(__file__).parents[2] / "docs" / "examples"
 DIE = read_job((EXAMPLES / "mooring-hook-die.toml").read_text(encoding="utf-8"))
@@ -34,8 +36,8 @@ def without_members() -> Job:
     return evolve(DIE, tooling=evolve(DIE.tooling, members=None))
 
 
-def said(made: Plan, code: str) -> list[Finding]:
-    return [one for one in made.findings if one.code == code]
+def said(made: Plan, code: str) -> list[Told]:
+    return [one for one in told(made) if one.code == code]
 
 
 def test_the_rating_is_what_the_checks_of_the_plan_itself_give() -> None:
@@ -79,7 +81,7 @@ def test_a_die_that_the_part_itself_overloads_is_refused() -> None:
 
 def test_nothing_is_taken_from_members_that_are_not_stated() -> None:
     made = plan(without_members())
-    assert not [one for one in made.findings if one.code.startswith("die-")]
+    assert not [one for one in told(made) if one.code.startswith("die-")]
     assert DIE.tooling is not None
     alone = evolve(DIE, tooling=evolve(DIE.tooling, members=Members()))
     (warned,) = said(plan(alone), "die-rating")

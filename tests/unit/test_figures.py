@@ -7,7 +7,7 @@ import math
 import pytest
 
 from strapwright.bending.bend_values import Band
-from strapwright.planning.reader_figures import Figures
+from strapwright.wording.figures import Figures
 
 INCH = Figures(units="inch", reading="1/64")
 METRIC = Figures(units="metric", reading="mm")

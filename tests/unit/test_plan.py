@@ -11,6 +11,7 @@ import pytest
 from attrs import evolve
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from telling import told
 
 from strapwright.bending import state_at_travel, state_for_free_angle
 from strapwright.bending.solver_model import build
@@ -65,7 +66,7 @@ def with_shape(*shape: str, measured: str = "outside", extra: str = "") -> str:
 
 
 def codes(found: Plan) -> set[str]:
-    return {finding.code for finding in found.findings}
+    return {finding.code for finding in told(found)}
 
 
 def step_of(found: Plan, bend: int) -> Step:
@@ -81,7 +82,7 @@ def bracket() -> Plan:
 def test_a_whole_job_has_a_step_for_every_bend_and_nothing_against_it(bracket: Plan) -> None:
     assert sorted(step.bend for step in bracket.steps) == [1, 2]
     assert [step.order for step in bracket.steps] == [1, 2]
-    assert not [f for f in bracket.findings if f.severity is Severity.REFUSAL]
+    assert not [f for f in told(bracket) if f.severity is Severity.REFUSAL]
     for step, angle in ((step_of(bracket, 1), 90.0), (step_of(bracket, 2), 60.0)):
         assert math.degrees(step.free_angle) == pytest.approx(angle, abs=1e-5)
         assert step.loaded_angle > step.free_angle
@@ -214,7 +215,7 @@ def test_a_stated_order_that_drops_a_leg_names_the_one_that_works() -> None:
 
     good, bad = planned(text("[1, 2]")), planned(text("[2, 1]"))
     assert "order-cannot-be-made" not in codes(good)
-    refusals = [f for f in bad.findings if f.code == "order-cannot-be-made"]
+    refusals = [f for f in told(bad) if f.code == "order-cannot-be-made"]
     assert [f.severity for f in refusals] == [Severity.REFUSAL]
     assert "bend 1 last: " in refusals[0].text
     assert "of straight towards end 2" in refusals[0].text
@@ -228,7 +229,7 @@ def test_no_order_at_all_asks_for_other_tooling() -> None:
     none = planned(
         HEAD + BAR + 'shape = ["120", "up 90", "62", "down 90", "120"]\n' + ORDER_TOOLING
     )
-    refusals = [f for f in none.findings if f.severity is Severity.REFUSAL]
+    refusals = [f for f in told(none) if f.severity is Severity.REFUSAL]
     assert [f.code for f in refusals] == ["no-order"]
     assert "bend 1 last" in refusals[0].text
     assert "bend 2 last" in refusals[0].text
@@ -293,11 +294,11 @@ def test_natural_order_is_the_first_in_which_every_bend_has_its_bar(
 def test_one_sentence_for_all_bends_that_it_is_true_of() -> None:
     sharp = JOB.replace('radius = "9"', 'radius = "4"')
     same = planned(sharp.replace('"down 60"', '"down 90"'))
-    spots = [f for f in same.findings if f.code == "model-weak-spot" and "sharper" in f.text]
+    spots = [f for f in told(same) if f.code == "model-weak-spot" and "sharper" in f.text]
     assert [f.where for f in spots] == ["bends 1 and 2"]
-    assert len({(f.code, f.where, f.text) for f in same.findings}) == len(same.findings)
+    assert len({(f.code, f.where, f.text) for f in told(same)}) == len(told(same))
     ranks = [[Severity.REFUSAL, Severity.WARNING, Severity.NOTE].index(f.severity) for f in
-             same.findings]  # fmt: skip
+             told(same)]  # fmt: skip
     assert ranks == sorted(ranks)
 
 
@@ -319,7 +320,7 @@ def test_holes_far_near_and_in_the_bend(bracket: Plan) -> None:
     assert codes(near) - codes(bracket) == {"hole-near-bend"}
     inside = planned(holed(1, f'from_end = "{begin:.3f}"'))
     assert codes(inside) - codes(bracket) == {"hole-in-bend"}
-    finding = next(f for f in inside.findings if f.code == "hole-in-bend")
+    finding = next(f for f in told(inside) if f.code == "hole-in-bend")
     assert "5.0 mm" in finding.text
     assert finding.severity is Severity.WARNING
 
@@ -346,7 +347,7 @@ def test_stroke_floor_and_reach_that_fall_short() -> None:
     assert "stroke-too-short" in codes(short)
     floor = planned(JOB.replace('height = "90"', 'height = "90", depth = "15", floor = "flat"'))
     assert {"bottoms-before-angle", "no-order"} <= codes(floor)
-    assert "deep" in next(f.text for f in floor.findings if f.code == "no-order")
+    assert "deep" in next(f.text for f in told(floor) if f.code == "no-order")
     first = step_of(floor, 1)
     assert first.bottoming_travel is not None
     # A tenth of a mm early, and by the gap under the tip of the nose, up to 0.06 of the thickness.
@@ -374,7 +375,7 @@ def test_what_bottoms_is_refused_and_promises_no_angle() -> None:
     # The bend of 60 deg never meets faces that legs of 85 deg lie on.
     assert not slack.bottoms_first
     assert slack.staged is not None
-    (found,) = (one for one in vee.findings if one.code == "bottoms-before-angle")
+    (found,) = (one for one in told(vee) if one.code == "bottoms-before-angle")
     assert (found.where, found.severity) == ("bend 1", Severity.REFUSAL)
     said = plan_to_text(vee)
     assert said.count("not promised: it bottoms first") == 3

@@ -8,6 +8,7 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
+from telling import told
 
 from strapwright.findings import Severity
 from strapwright.planning import plan
@@ -34,7 +35,7 @@ def test_one_dimension_flips_the_answer(name: str, changes: dict[str, str], sent
     for before, after in changes.items():
         assert text.count(before) == 1
         text = text.replace(before, after)
-    refusals = [one for one in plan(read_job(text)).findings if one.severity is Severity.REFUSAL]
+    refusals = [one for one in told(plan(read_job(text))) if one.severity is Severity.REFUSAL]
     assert [one.code for one in refusals] == ["no-order"]
     assert sentence in refusals[0].text
 
@@ -52,7 +53,7 @@ def test_refusals_of_an_inch_job_are_in_inches() -> None:
     text = (EXAMPLES / "winch-drum-ring.toml").read_text(encoding="utf-8")
     open_ring = text[: text.index("# Leg 1")] + text[text.index("[press]") :]
     short = open_ring.replace('"4", "up 90", "5"', '"1-1/2", "up 90", "5"')
-    (refusal,) = (one for one in plan(read_job(short)).findings if one.severity is Severity.REFUSAL)
+    (refusal,) = (one for one in told(plan(read_job(short))) if one.severity is Severity.REFUSAL)
     assert " in of straight towards" in refusal.text
     assert " mm" not in refusal.text
 
@@ -61,11 +62,11 @@ def test_refusals_of_an_inch_job_are_in_inches() -> None:
 def test_five_typical_bars_are_bent_without_a_warning(file: Path) -> None:
     """Openings of 5-1/2 to 13 thicknesses, noses of 1-1/2 thicknesses and more, as advised."""
     bar = plan(read_job(file.read_text(encoding="utf-8")))
-    assert {one.severity for one in bar.findings} <= {Severity.NOTE}
+    assert {one.severity for one in told(bar)} <= {Severity.NOTE}
     (step,) = bar.steps
     assert step.gauge is not None
     assert step.gauge.low < step.gauge.value < step.gauge.high < step.gauge.ease_off
-    weak = " ".join(one.text for one in bar.findings if one.code == "model-weak-spot")
+    weak = " ".join(one.text for one in told(bar) if one.code == "model-weak-spot")
     reasons = {
         "thick-half": "under 6 thicknesses",
         "aluminium-flat": "hardens little",

@@ -15,7 +15,7 @@ import pytest
 
 from strapwright.bending.bend_values import Band, Solved, StrokeCurve
 from strapwright.blank.blank_values import Alternative, Blank, FlatHole, Mark
-from strapwright.findings import Finding, Severity
+from strapwright.findings import BendAt, Finding, Length, Severity
 from strapwright.planning.plan_values import (
     CrossCheck,
     Gauge,
@@ -116,7 +116,10 @@ def plan() -> Plan:
         ),
     )
     finding = Finding(
-        code="too-fast-to-stop", severity=Severity.WARNING, where="bend 1", text="t", remedy="r"
+        code="stop-unreachable",
+        severity=Severity.WARNING,
+        about=(BendAt(1),),
+        facts={"short": Length(4.0)},
     )
     return Plan(
         job=job,

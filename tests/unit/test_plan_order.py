@@ -9,12 +9,15 @@ from __future__ import annotations
 from typing import Any
 
 import pytest
+from telling import told
 
 from strapwright.errors import InputError
 from strapwright.findings import Severity
 from strapwright.planning import Plan, plan
 from strapwright.sheets.bend_data import bend_data
 from strapwright.shop_files.reading_job import read_job
+from strapwright.wording.handling_words import handling_words
+from strapwright.wording.way_off_words import way_off_words
 
 JOB = """\
 format = 1
@@ -64,15 +67,15 @@ def planned(*shape: str, **changes: Any) -> Plan:
 
 
 def codes(made: Plan) -> set[str]:
-    return {finding.code for finding in made.findings}
+    return {finding.code for finding in told(made)}
 
 
 def refused(made: Plan) -> bool:
-    return any(finding.severity is Severity.REFUSAL for finding in made.findings)
+    return any(finding.severity is Severity.REFUSAL for finding in told(made))
 
 
 def why(made: Plan, code: str) -> str:
-    return next(finding.text for finding in made.findings if finding.code == code)
+    return next(finding.text for finding in told(made) if finding.code == code)
 
 
 def test_a_u_needs_a_nose_that_reaches_over_its_leg() -> None:
@@ -83,7 +86,7 @@ def test_a_u_needs_a_nose_that_reaches_over_its_leg() -> None:
     assert through.handling.proven
     short = planned("120", "up 90", "150", "up 90", "120", reach=140)
     assert "push plate" in why(short, "no-order")
-    assert "more reach" in next(f.remedy for f in short.findings if f.code == "no-order")
+    assert "more reach" in next(f.remedy for f in told(short) if f.code == "no-order")
 
 
 def test_a_u_narrower_than_its_legs_meets_the_web() -> None:
@@ -164,8 +167,8 @@ def test_a_press_that_pushes_up_lets_nothing_drop() -> None:
     up = planned(*shape, reach=200, axis='axis = "up"').steps[0].coming_off
     assert down is not None
     assert up is not None
-    assert "drops" in down.text
-    assert "drops" not in up.text
+    assert "drops" in way_off_words(down)
+    assert "drops" not in way_off_words(up)
 
 
 def test_the_batch_is_compared() -> None:
@@ -175,7 +178,9 @@ def test_the_batch_is_compared() -> None:
     assert handling.cost is not None
     assert handling.part_by_part == 10 * handling.cost
     assert handling.bend_by_bend is not None
-    assert ("bend by bend" in handling.text) == (handling.bend_by_bend < handling.part_by_part)
+    assert ("bend by bend" in handling_words(handling)) == (
+        handling.bend_by_bend < handling.part_by_part
+    )
 
 
 def test_without_a_search_nothing_is_said_to_be_proven() -> None:
@@ -240,7 +245,7 @@ def test_a_wide_part_does_not_swing_through_the_ram() -> None:
     """Its legs reach over the push plate, where the ram stands that the plate hangs on."""
     box = ("130", "up 90", "320", "up 90", "320", "up 90", "320", "up 90", "130")
     made = plan(read_job(job_text(*box, draw=True)))
-    (refused,) = (one for one in made.findings if one.code == "no-order")
+    (refused,) = (one for one in told(made) if one.code == "no-order")
     assert refused.severity is Severity.REFUSAL
     assert "hits the ram at" in refused.text
     assert "the legs close below the push plate" in refused.remedy

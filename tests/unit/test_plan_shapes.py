@@ -11,13 +11,14 @@ from pathlib import Path
 import numpy as np
 import pytest
 from attrs import evolve
+from telling import told
 
 from strapwright.bending import solve_curve, state_at_travel
 from strapwright.bending.bar_shape import half_shape, released_bend
 from strapwright.bending.bend_values import Floats
 from strapwright.bending.solver_model import build
 from strapwright.errors import InputError
-from strapwright.findings import Finding, Severity
+from strapwright.findings import Severity
 from strapwright.midline.dimension_points import dimension_points
 from strapwright.midline.midline_points import isometric
 from strapwright.planning import Plan, plan
@@ -27,6 +28,7 @@ from strapwright.planning.settled_bend import settled
 from strapwright.shop.job import Job
 from strapwright.shop.part import Measured
 from strapwright.shop_files.reading_job import read_job
+from strapwright.wording.telling import Told
 
 T = 5.0
 JOB = """\
@@ -49,13 +51,13 @@ def job(*shape: str, bar: str = "flat 5 x 30", extra: str = "", nose: str = "") 
     return read_job(JOB.format(bar=bar, shape=words, extra=extra, nose=nose))
 
 
-def found(made: Plan, code: str) -> Finding:
-    (one,) = [finding for finding in made.findings if finding.code == code]
+def found(made: Plan, code: str) -> Told:
+    (one,) = [finding for finding in told(made) if finding.code == code]
     return one
 
 
 def codes(made: Plan) -> set[str]:
-    return {finding.code for finding in made.findings}
+    return {finding.code for finding in told(made)}
 
 
 def along(made: Plan) -> list[float]:
@@ -402,7 +404,7 @@ def test_a_groove_takes_the_proof_from_half_of_the_dents_and_only_round_rod_lies
 def test_a_worse_or_unknown_grain_asks_for_a_larger_radius() -> None:
     # EN 10025-2, S235, 5 mm: 5 mm across the grain, 8 mm along it; 6 mm lies between.
     job_text = JOB.replace("radius = 9,", "radius = 6,")
-    for grain, told in (("across", False), ("along", True), ("unknown", True)):
+    for grain, warned in (("across", False), ("along", True), ("unknown", True)):
         made = plan(
             read_job(
                 job_text.format(
@@ -413,7 +415,7 @@ def test_a_worse_or_unknown_grain_asks_for_a_larger_radius() -> None:
                 )
             )
         )
-        assert ("radius-too-small" in codes(made)) is told, grain
+        assert ("radius-too-small" in codes(made)) is warned, grain
 
 
 def test_cut_edges_are_to_be_dressed() -> None:
@@ -483,4 +485,4 @@ def test_every_example_of_the_documents_can_be_made() -> None:
     for path, text in jobs.items():
         made = plan(read_job(text))
         assert made.steps
-        assert all(one.severity is not Severity.REFUSAL for one in made.findings), path.name
+        assert all(one.severity is not Severity.REFUSAL for one in told(made)), path.name

@@ -15,7 +15,7 @@ from plan_fixture import fender_hanger, long_plan, make_plan
 from pypdf import PdfReader
 
 from strapwright.drawing import Frame, blank_scene
-from strapwright.findings import Finding, Severity
+from strapwright.findings import BendAt, Finding, KeyAt, Name, Severity
 from strapwright.planning.plan_values import Plan
 from strapwright.quantities import show_length
 from strapwright.scene.primitives import Path as Outline
@@ -27,6 +27,8 @@ from strapwright.sheets.paper_figures import Figures
 from strapwright.sheets.sheet_pictures import in_pieces
 from strapwright.sheets.typeset import _fonts
 from strapwright.shop.part import Part
+from strapwright.wording.reader import on_paper
+from strapwright.wording.telling import tell
 
 LETTER = (612.0, 792.0)  # pt, ANSI A: 8.5 x 11 in
 A4 = (595.28, 841.89)  # pt, ISO 216: 210 x 297 mm
@@ -182,24 +184,26 @@ def test_without_tooling_the_blank_stands_alone() -> None:
 
 def test_findings_stand_with_the_bends_they_name() -> None:
     note = Finding(
-        code="a", severity=Severity.WARNING, where="bends 1 and 3", text="Mind the one.", remedy=""
+        code="brittle-bar",
+        severity=Severity.WARNING,
+        about=(BendAt(1), BendAt(3)),
+        facts={"metal": Name("One metal")},
     )
-    other = evolve(note, where="press.relief", text="Mind the other.")
+    other = evolve(note, about=(KeyAt("part.material"),), facts={"metal": Name("Another")})
     pdf = setup_sheet(evolve(make_plan(), findings=(note, other)))
-    held = ["Mind the one." in page_of(pdf, order) for order in (1, 2, 3)]
+    held = ["One metal can snap" in page_of(pdf, order) for order in (1, 2, 3)]
     assert held == [True, False, True]
-    assert "Mind the other." in pages(pdf)[0]
-    assert bends_of(note) == {1, 3}
+    assert "Another can snap" in pages(pdf)[0]
+    assert bends_of(tell(note, on_paper(make_plan().job))) == {1, 3}
 
 
 def test_too_many_findings_follow_the_block_instead_of_splitting_it() -> None:
     many = tuple(
         Finding(
-            code="a",
+            code="brittle-bar",
             severity=Severity.NOTE,
-            where="bend 2",
-            text=f"Remark {number}: " + "many words to fill a line " * 12,
-            remedy="",
+            about=(BendAt(2),),
+            facts={"metal": Name(f"Remark {number}: " + "many words to fill a line " * 12)},
         )
         for number in range(12)
     )

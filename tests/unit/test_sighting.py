@@ -7,6 +7,7 @@ import re
 import pytest
 from attrs import evolve
 from plan_fixture import blank, fender_hanger
+from telling import told_of
 
 from strapwright.blank.blank_values import Blank
 from strapwright.findings import Severity
@@ -29,7 +30,7 @@ def test_sight_lines_on_the_bar_are_no_finding() -> None:
 @pytest.mark.parametrize("end", [1, 2])
 def test_the_end_of_the_bar_is_set_that_far_inside_the_edge(end: int, off: float) -> None:
     length = blank(fender_hanger()).length
-    (found,) = sight_findings(with_sight(-off if end == 1 else length + off))
+    (found,) = told_of(sight_findings(with_sight(-off if end == 1 else length + off)))
     assert found.code == "sight-off-blank"
     assert found.severity == Severity.NOTE
     assert found.where == "bend 1"

@@ -6,8 +6,10 @@ import math
 
 import numpy as np
 import pytest
+from telling import told_of
 
 from strapwright.bending.bend_values import Solved, StrokeCurve
+from strapwright.findings import BendAt
 from strapwright.planning.ram_stop import (
     ease_off,
     relief_to_set,
@@ -16,6 +18,8 @@ from strapwright.planning.ram_stop import (
     weakest_pressure,
 )
 from strapwright.shop.tooling import Nose, RamSide, Shoulders, Tooling
+
+BEND = (BendAt(1),)
 
 
 def tooling(
@@ -52,7 +56,7 @@ def codes(findings: tuple[object, ...]) -> list[str]:
 def test_faces_and_block_close_by_what_the_bar_sees() -> None:
     # At touch the plate is 80 + 6 above the tops; of 30 mm of ram travel the frame takes 2.
     found, findings = setting(
-        travel=30.0, give_travel=2.0, tooling=tooling(), thickness=6.0, where="bend 1"
+        travel=30.0, give_travel=2.0, tooling=tooling(), thickness=6.0, about=BEND
     )
     assert found.faces == pytest.approx(58.0)
     assert found.block == pytest.approx(118.0)
@@ -67,7 +71,7 @@ def test_the_block_stands_on_the_half_that_does_not_move(ram_side: RamSide) -> N
         give_travel=0.0,
         tooling=tooling(ram_side=ram_side),
         thickness=6.0,
-        where="bend 1",
+        about=BEND,
     )
     fixed, moving = found.block_between
     assert ("push plate" in moving, "push plate" in fixed) == (True, False)
@@ -83,7 +87,7 @@ def test_a_missing_dimension_is_a_finding(
     reach: float | None, height: float | None, code: str
 ) -> None:
     found, findings = setting(
-        travel=30.0, give_travel=0.0, tooling=tooling(reach, height), thickness=6.0, where="b"
+        travel=30.0, give_travel=0.0, tooling=tooling(reach, height), thickness=6.0, about=BEND
     )
     assert codes(findings) == [code]
     assert found.block is None
@@ -92,10 +96,10 @@ def test_a_missing_dimension_is_a_finding(
 
 def test_a_short_nose_cannot_reach_its_stop() -> None:
     found, findings = setting(
-        travel=30.0, give_travel=0.0, tooling=tooling(reach=20.0), thickness=6.0, where="bend 1"
+        travel=30.0, give_travel=0.0, tooling=tooling(reach=20.0), thickness=6.0, about=BEND
     )
     assert codes(findings) == ["stop-unreachable"]
-    assert "4.0 mm (0.16 in) too short" in findings[0].text
+    assert "4.0 mm (0.16 in) too short" in told_of(findings)[0].text
     assert found.faces is None
 
 
@@ -103,7 +107,7 @@ def test_a_fast_ram_passes_two_hundred_degrees_in_a_second() -> None:
     # The figure that started this check: 1.4 in/s at 5.8 deg/mm is 206 deg in a second.
     bore = 50.0
     flow = 1.4 * 25.4 * math.pi * bore**2 / 4
-    found, findings = speed(curve=curve(5.8), travel=20.0, flow=flow, bore=bore, where="bend 1")
+    found, findings = speed(curve=curve(5.8), travel=20.0, flow=flow, bore=bore, about=BEND)
     assert found.ram == pytest.approx(35.56)
     assert found.angle is not None
     assert math.degrees(found.angle) == pytest.approx(206.2, abs=0.1)
@@ -116,13 +120,13 @@ def test_the_limit_is_two_degrees_in_a_quarter_of_a_second(ram: float, fast: boo
     # 4 deg/mm at 2 mm/s for 0.25 s is exactly 2 deg.
     bore = 50.0
     _, findings = speed(
-        curve=curve(4.0), travel=20.0, flow=ram * math.pi * bore**2 / 4, bore=bore, where="bend 1"
+        curve=curve(4.0), travel=20.0, flow=ram * math.pi * bore**2 / 4, bore=bore, about=BEND
     )
     assert bool(findings) == fast
 
 
 def test_without_a_pump_there_is_no_speed_but_the_sensitivity() -> None:
-    found, findings = speed(curve=curve(4.0), travel=20.0, flow=None, bore=50.0, where="bend 1")
+    found, findings = speed(curve=curve(4.0), travel=20.0, flow=None, bore=50.0, about=BEND)
     assert (found.ram, found.angle, findings) == (None, None, ())
     assert math.degrees(found.sensitivity) == pytest.approx(4.0)
 
@@ -141,7 +145,7 @@ def test_without_a_pump_there_is_no_speed_but_the_sensitivity() -> None:
 def test_ease_off_is_the_least_of_three(
     weakest: float | None, relief: float | None, expected: float, found: list[str]
 ) -> None:
-    limit, findings = ease_off(upper=10.0, peak=9.0, weakest=weakest, relief=relief, where="b")
+    limit, findings = ease_off(upper=10.0, peak=9.0, weakest=weakest, relief=relief, about=BEND)
     assert limit == pytest.approx(expected)
     assert codes(findings) == found
 

@@ -35,7 +35,7 @@ def bench(members: Members, nose: Nose | None = None) -> Bench:
         thickness=6.0,
         width=40.0,
         widest=40.0,
-        pushes=(Load(name="plan", force=30e3, outward=H),),
+        pushes=(Load(case="plan", force=30e3, outward=H),),
         retract=None,
     )
 

@@ -14,12 +14,14 @@ import pytest
 import shapely
 from shapely import affinity
 from shapely.geometry import LineString, Point, Polygon
+from telling import told
 
 from strapwright.findings import Severity
 from strapwright.ordering.order_values import Piece
 from strapwright.planning import Plan, plan
 from strapwright.planning.plan_values import Step
 from strapwright.shop_files.reading_job import read_job
+from strapwright.wording.way_off_words import way_off_words
 
 HEAD = 'format = 1\nunits = "inch"\n[part]\nname = "case"\nbar = "flat 1/4 x 1-1/2"\n'
 HEAD += 'material = "A36 hot rolled"\nmeasured = "outside"\n'
@@ -64,7 +66,7 @@ def planned(text: str, **words: str) -> Plan:
 
 
 def refusals(made: Plan) -> dict[str, str]:
-    return {f.code: f.text for f in made.findings if f.severity is Severity.REFUSAL}
+    return {f.code: f.text for f in told(made) if f.severity is Severity.REFUSAL}
 
 
 def shape(piece: Piece, dy: float) -> shapely.Geometry:
@@ -123,7 +125,7 @@ def test_a_ring_does_not_slide_off_through_the_guide_rods() -> None:
     last = free.steps[-1].coming_off
     assert last is not None
     assert (last.verdict, last.how) == ("free", "slides")
-    assert "rides up on the nose" in last.text
+    assert "rides up on the nose" in way_off_words(last)
     assert last.motion[-1][0] != 0.0 or abs(last.motion[-1][2]) > 2.0 * INCH
 
 

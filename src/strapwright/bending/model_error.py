@@ -19,6 +19,7 @@ where the cases do not reach the end of the range or the place of a jump is not 
 from __future__ import annotations
 
 import math
+from typing import Literal
 
 from attrs import evolve, frozen
 
@@ -27,6 +28,19 @@ from strapwright.bending.kernel_frame import OK, nose_curvature
 from strapwright.bending.kernel_springback import moment_drop
 from strapwright.bending.kernel_stroke import solve_slope, try_leg
 from strapwright.bending.solver_model import Model, build, hardening
+
+WeakSpot = Literal[
+    "low hardening",
+    "no hardening",
+    "short opening",
+    "short leg",
+    "sharp nose",
+    "round rod",
+    "narrow bar",
+    "much friction",
+    "wide angle",
+    "far round the nose",
+]
 
 
 @frozen(kw_only=True)
@@ -42,13 +56,13 @@ class ModelError:
     springback
         [rad]
     reasons
-        One sentence for each weak spot this bend touches.
+        Each weak spot that this bend touches.
     """
 
     force: float
     angle: float
     springback: float
-    reasons: tuple[str, ...]
+    reasons: tuple[WeakSpot, ...]
 
 
 @frozen(kw_only=True)
@@ -56,72 +70,67 @@ class _Weakness:
     force: float
     angle_deg: float
     springback_deg: float
-    reason: str
+    reason: WeakSpot | None = None
 
 
-_BASE = _Weakness(force=0.0135, angle_deg=0.225, springback_deg=0.05, reason="")
+_BASE = _Weakness(force=0.0135, angle_deg=0.225, springback_deg=0.05)
 _LOW_HARDENING = _Weakness(
     force=0.046,
     angle_deg=0.6,
     springback_deg=0.25,
-    reason="the bar hardens little (n under 0.1), which few cases show",
+    reason="low hardening",
 )
 # One case, whose force jumps by an eighth: at which angle it does so elsewhere is not known.
 _NO_HARDENING = _Weakness(
     force=0.15,
     angle_deg=1.2,
     springback_deg=0.25,
-    reason="the bar hardly hardens at all (n under 0.05): its force jumps when it lets go of the "
-    "tip of the nose, and where it does so is known from one case",
+    reason="no hardening",
 )
 _SHORT_OPENING = _Weakness(
     force=0.05,
     angle_deg=1.2,
     springback_deg=0.2,
-    reason="the opening is under 6 thicknesses, where shear and squeeze in the thickness count",
+    reason="short opening",
 )
 _SHORT_LEG = _Weakness(
     force=0.045,
     angle_deg=1.0,
     springback_deg=0.16,
-    reason="less than 1.5 thicknesses of straight leg are left between nose and shoulder",
+    reason="short leg",
 )
 _SHARP_NOSE = _Weakness(
     force=0.046,
     angle_deg=0.6,
     springback_deg=0.25,
-    reason="the nose is sharper than three quarters of the thickness, so the bar thins and folds "
-    "under it",
+    reason="sharp nose",
 )
 _ROUND = _Weakness(
     force=0.07,
     angle_deg=1.0,
     springback_deg=0.2,
-    reason="round rod dents where it touches the tooling, which is known from few cases",
+    reason="round rod",
 )
 _SQUARE = _Weakness(
     force=0.04,
     angle_deg=0.9,
     springback_deg=0.2,
-    reason="the bar is hardly wider than it is thick, and the width rule is known from few cases",
+    reason="narrow bar",
 )
 _MUCH_FRICTION = _Weakness(
     force=0.05,
     angle_deg=0.8,
     springback_deg=0.5,
-    reason="the friction is over 0.15, and finite elements were compared up to 0.1 only",
+    reason="much friction",
 )
 # Statics of two flanks take this moment off, a thin bar on a rigid nose loses next to none; the
 # finite elements, which show up to 0.13 deg of it, lie between.
 _PROVEN_DROP = math.radians(0.15)
-_DROP = (
-    "the bar goes far round the nose, where friction takes off springback that no case has shown"
-)
 _WIDE_ANGLE = _Weakness(
     force=0.08,
     angle_deg=1.5,
     springback_deg=0.4,
-    reason="nothing has been compared past a loaded angle of 125 deg: not proven",
+    reason="wide angle",
 )
 
 
@@ -159,7 +168,7 @@ def model_error(setup: BendSetup, loaded_angle: float = 0.0) -> ModelError:
         found.append(_WIDE_ANGLE)
     drop = _springback_lost(model, slope)
     if drop > _PROVEN_DROP:
-        found.append(evolve(_BASE, springback_deg=math.degrees(drop), reason=_DROP))
+        found.append(evolve(_BASE, springback_deg=math.degrees(drop), reason="far round the nose"))
     return ModelError(
         force=max(w.force for w in found),
         angle=math.radians(max(w.angle_deg for w in found)),

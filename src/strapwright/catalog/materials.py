@@ -69,6 +69,10 @@ class Material:
         ``None`` [-].
     brittle
         Whether this bar can snap instead of bending.
+    drawn
+        Whether it is drawn to its size and not hot rolled.
+    unknown
+        Whether the row stands for metal that nobody knows.
     notes
         Remarks.
     sources
@@ -96,6 +100,8 @@ class Material:
     min_radius_row: str
     min_radius_in_t: float | None
     brittle: bool
+    drawn: bool
+    unknown: bool
     notes: tuple[Note, ...]
     sources: Mapping[str, Known] = field(eq=False, repr=False)  # a mapping has no hash
 

@@ -100,6 +100,8 @@ def _material(row: Mapping[str, Any], known: Mapping[str, Known]) -> Material:
         min_radius_row="" if rule == "stated" else entry,
         min_radius_in_t=multiple,
         brittle=row.get("brittle", False),
+        drawn=row.get("drawn", False),
+        unknown=row.get("unknown", False),
         notes=tuple(Note(kind=kind, text=text) for kind, text in row["notes"]),
         sources=MappingProxyType(sources),
         **numbers,

@@ -11,7 +11,7 @@ from attrs import evolve
 from strapwright.bending.bend_values import Floats
 from strapwright.drawing import tooling_shapes
 from strapwright.drawing.bend_words import Facts, fact_texts, facts_of, turn_rows
-from strapwright.drawing.surrounding import hatched, surrounding_shapes
+from strapwright.drawing.surrounding import hatched, nearest_pieces, surrounding_shapes
 from strapwright.drawing.surrounding_names import name_nearest, name_others, optional
 from strapwright.errors import InputError
 from strapwright.midline.pose_values import DrawnPose
@@ -148,7 +148,7 @@ def _picture(
 ) -> None:
     thickness = plan.job.part.bar.thickness
     drawn = step.poses[pose]
-    plate = next((one for one in plan.pieces if one.name == "push plate"), None)
+    plate = next((one for one in plan.pieces if one.kind == "push plate"), None)
     half_plate = (
         1.1 * tooling.shoulders.opening if plate is None else max(x for x, _ in plate.polygon)
     )
@@ -171,8 +171,8 @@ def _picture(
             plate_stated=plate is None or not plate.assumed,
         ),
     ]
-    if pose == "stroke" and step.nearest:
-        shapes.extend(hatched(plan.pieces, (step.nearest,), drawn.nose_y, room, layout.px))
+    if pose == "stroke":
+        shapes.extend(hatched(nearest_pieces(plan, step), drawn.nose_y, room, layout.px))
     if pose != "rest":
         shapes.append(Line(start=(window.left, rest), end=(window.right, rest), role="touch"))
     if pose == "released":
@@ -258,7 +258,8 @@ def _names(
             spots.append((x, flip * y))
         layout.place_words(rows, spots)
     # Where the plate is what comes nearest, its name stands beside its distance.
-    named = pose == "stroke" and step.nearest == "push plate"
+    near = step.nearest if pose == "stroke" else None
+    named = near is not None and near.kind == "push plate"
     _name_tools(layout, tooling, drawn.nose_y, frame, window, flip=flip, plate_named=named)
     if pose != "rest":
         rest = step.poses["rest"].nose_y - tooling.nose.radius

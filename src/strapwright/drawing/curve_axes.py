@@ -8,8 +8,8 @@ from attrs import frozen
 
 from strapwright.drawing import drawn_figures
 from strapwright.planning.plan_values import Plan, Step
-from strapwright.planning.reader_figures import INCH, figures_for
 from strapwright.scene.frame import Frame
+from strapwright.wording.figures import INCH, figures_for
 
 _INCH_STEPS = (1 / 16, 1 / 8, 1 / 4, 1 / 2, 1.0, 2.0, 5.0, 10.0)
 _WORDS = {

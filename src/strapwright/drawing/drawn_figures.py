@@ -6,10 +6,10 @@ import math
 
 from strapwright.bending.bend_values import Band
 from strapwright.planning.plan_values import Plan, Step
-from strapwright.planning.reader_figures import Banded, figures_for, reading_of
 from strapwright.quantities import show_length
 from strapwright.scene.lettering import as_fractions
 from strapwright.shop.job import Job
+from strapwright.wording.figures import Banded, figures_for, reading_of
 
 
 def length(job: Job, mm: float) -> str:

@@ -73,7 +73,7 @@ def moving_bend(plan: Plan, step: Step, view: Box | None = None) -> MovingBend:
     far = view.top - lowest + margin
     stands = [one for one in plan.pieces if one.side == "shoulders"]
     rides = [one for one in plan.pieces if one.side == "nose"]
-    plate = next((one for one in rides if one.name == "push plate"), None)
+    plate = next((one for one in rides if one.kind == "push plate"), None)
     if plate is not None:
         half_plate = min(max(x for x, _ in plate.polygon), window.right)
     return MovingBend(
@@ -105,4 +105,4 @@ def held_shapes(plan: Plan, names: tuple[str, ...], view: Box) -> tuple[Shape, .
     rides = [one for one in plan.pieces if one.side == "nose"]
     px = (view.right - view.left) / _NOMINAL
     room = Box(view.left, -far, view.right, far)
-    return tuple(hatched(rides, names, 0.0, room, px, whole=True))
+    return tuple(hatched((one for one in rides if one.owner in names), 0.0, room, px))

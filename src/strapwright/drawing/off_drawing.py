@@ -19,6 +19,7 @@ from strapwright.scene.lettering import wrap
 from strapwright.scene.placing import Layout, Row
 from strapwright.scene.primitives import Path, Scene, Shape
 from strapwright.shop.tooling import Tooling, from_below
+from strapwright.wording.way_off_words import way_off_words
 
 _PAD = 16.0  # px
 _FINE = 0.05  # mm a drawn mid-line may be off
@@ -95,7 +96,7 @@ def _picture(
 ) -> list[Shape]:
     thickness = plan.job.part.bar.thickness
     rides = [one for one in plan.pieces if one.side == "nose"]
-    plate = next((one for one in rides if one.name == "push plate"), None)
+    plate = next((one for one in rides if one.kind == "push plate"), None)
     half_plate = tooling.shoulders.opening if plate is None else max(x for x, _ in plate.polygon)
     half = 0.5 * plan.job.part.at_once * plan.job.part.bar.width
     # What stands beside the bar is seen when the part slides past it, not from here.
@@ -111,8 +112,8 @@ def _picture(
         ),
     ]
     if off.verdict == "locked on":
-        held = ("nose",) if tooling.nose.drawable else off.held_by
-        shapes += hatched(rides, held or ("nose",), 0.0, window, px, whole=True)
+        names = ("nose",) if tooling.nose.drawable or not off.held_by else off.held_by
+        shapes += hatched((one for one in rides if one.owner in names), 0.0, window, px)
     *before, last = lines
     shapes += [
         Path(points=bar_outline(line, thickness), role="ghost", closed=True) for line in before
@@ -147,7 +148,7 @@ def _framed(
         (f"after bend {step.bend}", frame.body, "label"),
         (_HEADS[off.verdict], size, "figure"),
     ]
-    rows += [(row, frame.reading, "value") for row in wrap(off.text, frame.reading, room)]
+    rows += [(row, frame.reading, "value") for row in wrap(way_off_words(off), frame.reading, room)]
     x = left + ((frame.width - beside) if beside else _PAD) * px
     texts = layout.lines((x, 0.0), rows, "start")
     high = layout.half_size(rows)[1]
@@ -161,7 +162,7 @@ def _framed(
     height = math.ceil((top - bottom) * layout.scale - 1e-6) * px
     return Scene(
         title=f"{plan.job.part.name}: off the nose after bend {step.bend}",
-        description=f"After bend {step.bend}: {off.text}",
+        description=f"After bend {step.bend}: {way_off_words(off)}",
         bounds=(left, top - height, left + frame.width * px, top),
         scale=layout.scale,
         shapes=tuple(layout.shapes),

@@ -10,22 +10,16 @@ from shapely import union_all
 from shapely.geometry import Polygon
 
 from strapwright.bending.bend_values import Floats
-from strapwright.ordering.order_values import Piece
+from strapwright.ordering.order_values import Piece, PieceKind
+from strapwright.planning.plan_values import Plan, Step
 from strapwright.scene.bar_outline import as_points
 from strapwright.scene.boxes import Box
 from strapwright.scene.hatching import clipped, corners_of_circle, edges, hatch
 from strapwright.scene.primitives import Path, Point, Role, Shape
 
 # These are drawn with the tooling itself, see :mod:`strapwright.drawing.tooling_shapes`.
-_DRAWN_ELSEWHERE = (
-    "nose",
-    "web of the nose",
-    "push plate",
-    "ram",
-    "mount of the push plate",
-    "left shoulder",
-    "right shoulder",
-    "floor",
+_DRAWN_ELSEWHERE: frozenset[PieceKind] = frozenset(
+    {"nose", "nose web", "push plate", "ram", "plate mount", "shoulder", "floor"}
 )
 _HATCH = 7.0  # px between two lines
 
@@ -46,9 +40,17 @@ def others(pieces: Iterable[Piece]) -> list[Piece]:
     """Pieces that are not drawn with the tooling, each once however often along the nose."""
     seen: dict[tuple[str, object], Piece] = {}
     for piece in pieces:
-        if piece.name not in _DRAWN_ELSEWHERE:
+        if piece.kind not in _DRAWN_ELSEWHERE:
             seen.setdefault((piece.name, piece.polygon or piece.centre), piece)
     return list(seen.values())
+
+
+def nearest_pieces(plan: Plan, step: Step) -> list[Piece]:
+    """Pieces of what the bar comes nearest to, which may consist of several; none where unknown."""
+    near = step.nearest
+    if near is None:
+        return []
+    return [one for one in plan.pieces if (one.kind, one.name) == (near.kind, near.name)]
 
 
 def surrounding_shapes(
@@ -81,20 +83,11 @@ def surrounding_shapes(
     return shapes
 
 
-def hatched(
-    pieces: Iterable[Piece],
-    names: tuple[str, ...],
-    nose_y: float,
-    window: Box,
-    px: float,
-    *,
-    whole: bool = False,
-) -> list[Shape]:
-    """Hatch the pieces of these names, or the ``whole`` bodies."""
+def hatched(pieces: Iterable[Piece], nose_y: float, window: Box, px: float) -> list[Shape]:
+    """Hatch these pieces."""
     found = [
         Polygon(corners)
         for piece in pieces
-        if (piece.owner if whole else piece.name) in names
         for corners in (clipped(corners_of(piece, nose_y), window),)
         if len(corners) >= 3
     ]

@@ -3,14 +3,14 @@
 from __future__ import annotations
 
 from strapwright.bending.bend_values import Floats
-from strapwright.drawing.surrounding import apart, corners_of, others
+from strapwright.drawing.surrounding import apart, corners_of, nearest_pieces, others
 from strapwright.planning.plan_values import Plan, Step
-from strapwright.planning.reader_figures import figures_for
 from strapwright.scene.boxes import Box
 from strapwright.scene.frame import Frame
 from strapwright.scene.hatching import clipped
 from strapwright.scene.placing import Layout, Row
 from strapwright.scene.primitives import Line, Point
+from strapwright.wording.figures import figures_for
 
 # The drawn pose is the solver's, the search's an even arc: nearer than this they are one moment.
 _SAME_MOMENT = 1.0  # mm
@@ -27,10 +27,10 @@ def optional(frame: Frame) -> float:
 
 def clear_words(plan: Plan, step: Step) -> str:
     """Say how near the bar comes to anything on the way, or nothing where that is not known."""
-    if step.clearance is None or not step.nearest:
+    if step.clearance is None or step.nearest is None:
         return ""
     near = figures_for(plan.job).clearance(step.clearance)
-    return f"no nearer than {near} to the {step.nearest}"
+    return f"no nearer than {near} to the {step.nearest.name}"
 
 
 def name_nearest(
@@ -38,17 +38,17 @@ def name_nearest(
     frame: Frame, flip: float,
 ) -> None:  # fmt: skip
     """Name the hatched piece with its distance, and show the distance where it is met now."""
-    if step.clearance is None or not step.nearest:
+    if step.clearance is None or step.nearest is None:
         return
     px = layout.px
-    pieces = [one for one in plan.pieces if one.name == step.nearest]
+    pieces = nearest_pieces(plan, step)
     words = figures_for(plan.job).clearance(step.clearance)
     near = apart(line, plan.job.part.bar.thickness, pieces, nose_y)
     if near is not None and abs(near.distance - step.clearance) < _SAME_MOMENT:
         ends = [(x, flip * y) for x, y in (near.on_bar, near.on_piece)]
         layout.draw(Line(start=ends[0], end=ends[1], role="clearance"))
     rows: list[Row] = [
-        (step.nearest, frame.body, "label"),
+        (step.nearest.name, frame.body, "label"),
         (f"{words} at least", frame.body, "value"),
     ]
     wide, high = layout.half_size(rows)
@@ -72,7 +72,9 @@ def name_others(
     """Name what is drawn beside the tooling; what is assumed gets one remark for all of it."""
     px = layout.px
     assumed = False
-    named: set[str] = {step.nearest} if nearest_named else set()
+    named: set[str] = set()
+    if nearest_named and step.nearest is not None:
+        named.add(step.nearest.name)
     for piece in others(plan.pieces):
         corners = clipped(corners_of(piece, nose_y), window)
         if len(corners) < 3:
@@ -80,7 +82,7 @@ def name_others(
         assumed = assumed or piece.assumed
         if piece.name in named:
             continue
-        if piece.assumed and piece.name in {"bed", "carrier of the nose"}:
+        if piece.assumed and piece.kind in {"bed", "carrier"}:
             continue
         named.add(piece.name)
         rows: list[Row] = [(piece.name, frame.body, "label")]
@@ -98,7 +100,7 @@ def name_others(
             *((x, flip * (top + (1.0 + rise) * high + 3 * px)) for rise in (2.4, 4.8, 7.2)),
         ]
         layout.place_words(rows, _within(spots, wide, high, window, flip), optional(frame))
-    plate = next((one for one in plan.pieces if one.name == "push plate"), None)
+    plate = next((one for one in plan.pieces if one.kind == "push plate"), None)
     if plate is not None and plate.assumed:
         assumed = assumed or bool(len(clipped(corners_of(plate, nose_y), window)))
     if assumed:

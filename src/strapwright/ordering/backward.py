@@ -13,6 +13,7 @@ from collections.abc import Callable, Iterable
 from attrs import frozen
 
 from strapwright.ordering.kernel_subsets import NEVER
+from strapwright.ordering.refusal_values import End
 from strapwright.ordering.step_oracle import KeepGoing, Steps
 
 State = tuple[int, int, int]
@@ -21,6 +22,16 @@ CHECK_EVERY = 64  # states between two looks at the time
 PROOF_STATES = 100_000  # without tables the proof is given up here, in any case
 REASON_STATES = 300  # looked at to explain why a part cannot be made
 DIVE_STATES = 4000  # states looked at for some order once the time is up or the proof given up
+
+
+def numbers(made: int) -> tuple[int, ...]:
+    """1-based bends in a bit set."""
+    return tuple(j + 1 for j in range(made.bit_length()) if made >> j & 1)
+
+
+def end_of(end: int) -> End:
+    """1-based number of an end of the bar, from 0 or 1."""
+    return 1 if end == 0 else 2
 
 
 @frozen(kw_only=True)

@@ -28,6 +28,7 @@ from strapwright.ordering.order_values import (
     SearchSettings,
     ToolSection,
 )
+from strapwright.ordering.refusal_values import Jams, SmallRadius, TooShallow
 
 FAR = 1e5  # stands for endless [mm]
 Wing = Literal[0, 1]  # 0 towards end 1 of the bar, 1 towards end 2
@@ -35,9 +36,12 @@ Wing = Literal[0, 1]  # 0 towards end 1 of the bar, 1 towards end 2
 
 @frozen(kw_only=True)
 class Shape:
-    """One convex piece in the frame of its group: corners anticlockwise, rounded by radius."""
+    """One convex piece in the frame of its group: corners anticlockwise, rounded by radius.
 
-    name: str
+    ``piece`` is ``None`` for the middle of the bar, which the bend itself takes up.
+    """
+
+    piece: Piece | None
     corners: tuple[Point, ...]
     radius: float
     group: int
@@ -91,7 +95,7 @@ def shapes_of(
         group = NOSE if piece.side == "nose" else SHOULDERS
         shapes.append(
             Shape(
-                name=piece.name,
+                piece=piece,
                 corners=placed,
                 radius=piece.radius if piece.centre is not None else 0.0,
                 group=group,
@@ -102,7 +106,7 @@ def shapes_of(
             raised = [(x, y + section.daylight) for x, y in placed]
             shapes.append(
                 Shape(
-                    name=piece.name,
+                    piece=piece,
                     corners=_hull([*placed, *raised]),
                     radius=shapes[-1].radius,
                     group=CLOSING,
@@ -112,8 +116,8 @@ def shapes_of(
     half_plane = ((-FAR, -FAR), (0.0, -FAR), (0.0, FAR), (-FAR, FAR))
     outside = part.radii[bend] + part.thickness
     shapes += [
-        Shape(name="", corners=half_plane, radius=0.0, group=MIDDLE, contact=False),
-        Shape(name="", corners=((0.0, 0.0),), radius=outside, group=MIDDLE, contact=False),
+        Shape(piece=None, corners=half_plane, radius=0.0, group=MIDDLE, contact=False),
+        Shape(piece=None, corners=((0.0, 0.0),), radius=outside, group=MIDDLE, contact=False),
     ]
     return tuple(shapes)
 
@@ -190,34 +194,21 @@ def outward_of(part: PartGeometry, bend: int, wing: Wing) -> Outward:
     )
 
 
-LocalReason = Literal["jam", "depth", "radius"]
-
-
-def local_refusal(
+def lacking(
     section: ToolSection, part: PartGeometry, settings: SearchSettings, bend: int
-) -> tuple[LocalReason, str] | None:
-    """Say why the 0-based ``bend`` cannot be made in this tooling, whatever the rest looks like."""
+) -> SmallRadius | Jams | TooShallow | None:
+    """Find what forbids the 0-based ``bend`` in this tooling, whatever the rest looks like."""
     stroke = stroke_of(section, part, settings, bend)
     if part.radii[bend] < section.nose_radius - 1e-9:
-        return "radius", (
-            f"its radius of {part.radii[bend]:.1f} mm is less than the nose's "
-            f"{section.nose_radius:.1f} mm"
-        )
+        return SmallRadius(had=part.radii[bend], needed=section.nose_radius)
     limit = min(jam_angle(stroke.half_opening, stroke.a), math.radians(89.0))
     if stroke.phi_end >= limit:
-        return "jam", (
-            f"the tooling jams at {math.degrees(2.0 * limit):.0f} deg, before the "
-            f"{math.degrees(2.0 * stroke.phi_end):.0f} deg this bend needs under load"
-        )
+        return Jams(had=2.0 * limit, needed=2.0 * stroke.phi_end)
     if section.depth is not None:
         centre = arc_centre(stroke.phi_end, stroke.half_opening, stroke.a, stroke.shoulder_radius)
         low = centre - stroke.inner - stroke.thickness
         if low < settings.depth_margin - section.depth:
-            return "depth", (
-                f"the outside of the bend sinks {-low:.1f} mm at "
-                f"{math.degrees(2.0 * stroke.phi_end):.0f} deg and the die is "
-                f"{section.depth:.1f} mm deep"
-            )
+            return TooShallow(had=section.depth, needed=-low, angle=2.0 * stroke.phi_end)
     return None
 
 

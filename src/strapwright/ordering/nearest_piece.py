@@ -2,10 +2,6 @@
 
 from __future__ import annotations
 
-from typing import Literal
-
-from attrs import frozen
-
 from strapwright.ordering.geometry import Wing
 from strapwright.ordering.kernel_advance import first_contact, least_distance
 from strapwright.ordering.kernel_pieces import (
@@ -15,39 +11,18 @@ from strapwright.ordering.kernel_pieces import (
     FIRST,
     GROUP,
     KIND,
-    MIDDLE,
     Floats,
 )
+from strapwright.ordering.order_values import Piece
+from strapwright.ordering.refusal_values import Hits, Phase
 from strapwright.ordering.step_oracle import Steps
 
 FINE = 0.05  # resolution of the stated clearance [mm]
 FAR_ENOUGH = 1000.0  # nothing further away is looked for [mm]
 
 
-@frozen(kw_only=True)
-class Hit:
-    """First contact of one wing.
-
-    Attributes
-    ----------
-    wing
-        Which wing, as it lies.
-    piece
-        Name of what it hits.
-    phase
-        ``closing``, ``rest`` or ``stroke``.
-    angle
-        Bend angle at which it happens [rad].
-    """
-
-    wing: Literal["left", "right"]
-    piece: str
-    phase: Literal["closing", "rest", "stroke"]
-    angle: float
-
-
-def _pairs(steps: Steps, made: int, bend: int, end: int) -> list[tuple[int, Floats, int]]:
-    """All (place, element row, piece) that must keep apart."""
+def _pairs(steps: Steps, made: int, bend: int, end: int) -> list[tuple[int, Floats, Piece, int]]:
+    """All (place, element row, piece, its number) that must keep apart."""
     wings: tuple[Wing, Wing] = (0, 1)
     listed = []
     for wing in wings:
@@ -56,18 +31,18 @@ def _pairs(steps: Steps, made: int, bend: int, end: int) -> list[tuple[int, Floa
         for row in steps.rows(made, bend, wing):
             held = row[KIND] in (FIRST, ARC)
             listed += [
-                (place, row, k)
-                for k in range(tool.shape[0])
-                if tool[k, GROUP] != MIDDLE and not (held and tool[k, CONTACT])
+                (place, row, shape.piece, k)
+                for k, shape in enumerate(steps.shapes[bend][place])
+                if shape.piece is not None and not (held and tool[k, CONTACT])
             ]
     return listed
 
 
-def nearest_piece(steps: Steps, made: int, bend: int, end: int) -> tuple[float, str]:
+def nearest_piece(steps: Steps, made: int, bend: int, end: int) -> tuple[float, Piece | None]:
     """Clearance kept at least over the step, and the piece that is nearest [mm]."""
     best = FAR_ENOUGH
-    name = ""
-    for place, row, k in _pairs(steps, made, bend, end):
+    nearest: Piece | None = None
+    for place, row, piece, k in _pairs(steps, made, bend, end):
         d, phi = least_distance(
             row,
             steps.strokes[bend],
@@ -77,15 +52,15 @@ def nearest_piece(steps: Steps, made: int, bend: int, end: int) -> tuple[float, 
             FINE,
         )
         if phi >= 0.0:
-            best, name = d, steps.shapes[bend][place][k].name
-    return max(0.0, best - FINE), name
+            best, nearest = d, piece
+    return max(0.0, best - FINE), nearest
 
 
-def first_hit(steps: Steps, made: int, bend: int, end: int) -> Hit | None:
+def first_hit(steps: Steps, made: int, bend: int, end: int) -> Hits | None:
     """What the step hits first: while the nose comes down, at rest, or in the stroke."""
     s = steps.settings
-    found: list[tuple[float, Hit]] = []
-    for place, row, k in _pairs(steps, made, bend, end):
+    found: list[tuple[float, Hits]] = []
+    for place, row, piece, k in _pairs(steps, made, bend, end):
         tool = steps.tools[bend][place]
         phi = first_contact(
             row,
@@ -98,12 +73,10 @@ def first_hit(steps: Steps, made: int, bend: int, end: int) -> Hit | None:
         if phi < 0.0:
             continue
         closing = tool[k, GROUP] == CLOSING
-        phase: Literal["closing", "rest", "stroke"] = (
-            "closing" if closing else "rest" if phi == 0.0 else "stroke"
-        )
-        hit = Hit(
+        phase: Phase = "closing" if closing else "rest" if phi == 0.0 else "stroke"
+        hit = Hits(
             wing="left" if place == 0 else "right",
-            piece=steps.shapes[bend][place][k].name,
+            piece=piece,
             phase=phase,
             angle=2.0 * phi,
         )

@@ -9,40 +9,8 @@ from typing import Literal
 
 from attrs import frozen
 
-End = Literal[1, 2]
-Reason = Literal["jam", "depth", "radius", "leg", "hit", "self", "outside", "before"]
-
-
-@frozen(kw_only=True)
-class Refusal:
-    """Why one bend cannot be made in one state of the bar.
-
-    Attributes
-    ----------
-    bend
-        1-based.
-    made
-        Bends made before it.
-    end_left
-        Which end pointed left, or ``None`` where neither way works.
-    reason
-        ``jam``, ``depth``, ``radius``, ``leg``, ``hit``, ``self``, ``outside`` (refused by the
-        caller) or ``before`` (it can be made, but no order leads to it).
-    piece
-        What is hit, or empty.
-    angle
-        Bend angle at which it happens [rad], or ``None``.
-    text
-        One clause for the person at the press.
-    """
-
-    bend: int
-    made: tuple[int, ...]
-    end_left: End | None
-    reason: Reason
-    piece: str
-    angle: float | None
-    text: str
+from strapwright.ordering.order_values import Piece
+from strapwright.ordering.refusal_values import End, Refusal
 
 
 @frozen(kw_only=True)
@@ -66,7 +34,7 @@ class OrderStep:
     clearance
         Distance that the part keeps at least over closing and stroke [mm].
     nearest
-        Name of the piece it comes nearest to; empty where there is none.
+        The piece it comes nearest to; ``None`` where there is none.
     """
 
     bend: int
@@ -76,7 +44,7 @@ class OrderStep:
     cost: int
     reach: float
     clearance: float
-    nearest: str
+    nearest: Piece | None
 
 
 @frozen(kw_only=True)
@@ -167,10 +135,11 @@ class FreeingResult:
     Attributes
     ----------
     verdict
-        Holds for motion in the plane and sliding along the nose, without tilting.
+        Holds for motion in the plane and sliding along the nose, without tilting.  ``NO START``:
+        the part overlaps the tooling on the nose, or keeps the halves from opening.
     motion
         Poses on the way out; empty unless free.  Where the part stays on the shoulders the second
-        pose is the one with the halves fully open.  Between two poses of one angle the part moves
+        pose is the one with both halves fully open.  Between two poses of one angle the part moves
         straight, touching at most; between two angles it turns, and there the poses are linked
         by a turn about the gap rather than about the nose.
     how
@@ -183,15 +152,16 @@ class FreeingResult:
     held_by
         Bodies of which any one, taken away, frees the part.
     any_motion
-        Trapped for any motion, tilting included.
+        Trapped for any motion, tilting included: the part closes round a member that is held at
+        both ends, and the gap is smaller.
     slabs
         How many slabs of angle were looked at.
-    text
-        One sentence.
     rides
-        The nose does not rise out of the part, or does not lift off it: it takes the part along.
+        The nose takes the part along as the halves open.
+    parts
+        Nose and shoulders open with the part between them; where they do not, there is no start.
     drawn_frees
-        Trapped, but free once what can be drawn out endways is drawn out.
+        Trapped, but free once the nose is drawn out endways.
     """
 
     verdict: FreeingVerdict
@@ -202,6 +172,6 @@ class FreeingResult:
     held_by: tuple[str, ...]
     any_motion: bool
     slabs: int
-    text: str
     rides: bool = False
+    parts: bool = True
     drawn_frees: bool = False

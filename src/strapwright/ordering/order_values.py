@@ -13,6 +13,21 @@ from attrs import frozen
 from strapwright.errors import InputError
 
 Side = Literal["nose", "shoulders"]
+PieceKind = Literal[
+    "nose",
+    "nose web",
+    "push plate",
+    "carrier",
+    "ram",
+    "plate mount",
+    "shoulder",
+    "floor",
+    "channel wall",
+    "bed",
+    "column",
+    "guide rod",
+    "obstacle",
+]
 Point = tuple[float, float]
 
 
@@ -23,7 +38,9 @@ class Piece:
     Attributes
     ----------
     name
-        What the person at the press calls it.
+        What the person at the press calls it; nothing follows from it.
+    kind
+        What it is; what a person put there by a name of their own is an ``obstacle``.
     side
         Which half it moves with.  ``nose``: coordinates from the nose centre, y away from the
         part.  ``shoulders``: x = 0 in the middle of the opening, y = 0 at the shoulder tops, the
@@ -46,6 +63,7 @@ class Piece:
     """
 
     name: str
+    kind: PieceKind = "obstacle"
     side: Side
     centre: Point | None = None
     radius: float = 0.0

@@ -1,124 +1,89 @@
-"""Why a bend cannot be made in a state of the bar, in the words of the press."""
+"""Finds why a bend cannot be made in a state of the bar."""
 
 from __future__ import annotations
 
-import math
 from collections.abc import Callable
 
 from attrs import evolve
 
-from strapwright.ordering.backward import furthest_back
+from strapwright.ordering.backward import end_of, furthest_back, numbers
 from strapwright.ordering.geometry import Wing
 from strapwright.ordering.kernel_pieces import X
 from strapwright.ordering.nearest_piece import first_hit, nearest_piece
-from strapwright.ordering.order_results import End, Reason, Refusal
+from strapwright.ordering.refusal_values import (
+    MeetsItself,
+    NoWayThere,
+    Outside,
+    Reason,
+    Refusal,
+    ShortLeg,
+    Stage,
+    StaysOn,
+    TooNear,
+)
 from strapwright.ordering.step_oracle import Steps
 
-Outside = Callable[[int, int, int], bool | str]
+AskOutside = Callable[[int, int, int], Outside]
 
 
-def _numbers(made: int) -> tuple[int, ...]:
-    return tuple(j + 1 for j in range(made.bit_length()) if made >> j & 1)
-
-
-def _when(steps: Steps, made: int, bend: int) -> str:
-    """'bend 3 last', 'bend 3 first' or 'bend 3 after 1 and 2'."""
-    if made.bit_count() == steps.part.bends - 1:
-        return f"bend {bend + 1} last"
-    if made == 0:
-        return f"bend {bend + 1} first"
-    names = [str(b) for b in _numbers(made)]
-    joined = names[0] if len(names) == 1 else ", ".join(names[:-1]) + " and " + names[-1]
-    return f"bend {bend + 1} after {joined}"
-
-
-def refusal_of(steps: Steps, outside: Outside, made: int, bend: int, end: int) -> Refusal | None:
-    """Say what forbids one step, or None where nothing does."""
-    when = _when(steps, made, bend)
-    basic = _bare(steps, made, bend, when) or _hit(steps, made, bend, end, when)
-    if basic is not None:
-        return basic
+def refusal_of(steps: Steps, outside: AskOutside, made: int, bend: int, end: int) -> Refusal | None:
+    """Find what forbids one step, or None where nothing does."""
+    stage = _stage(steps, made, bend)
+    either_way: Reason | None = _bare(steps, made, bend)
+    if either_way is not None:
+        return Refusal(stage=stage, reason=either_way)
+    this_way = _in_the_way(steps, made, bend, end)
+    if this_way is not None:
+        return Refusal(stage=stage, reason=this_way, end_left=end_of(end))
     own = steps.self_hit(made, bend)
     if own is not None:
-        angle = 2.0 * own[0]
-        text = f"{when}: the part hits itself at {math.degrees(angle):.0f} deg, overbend included"
-        return _refusal(made, bend, "self", text, piece="the part", angle=angle)
+        return Refusal(stage=stage, reason=MeetsItself(angle=2.0 * own[0]))
     why = outside(made, bend, end)
     if why:
-        text = f"{when}: {why if isinstance(why, str) else 'it does not come off the tooling'}"
-        return _refusal(made, bend, "outside", text, end=end)
+        reason = StaysOn() if isinstance(why, bool) else why
+        return Refusal(stage=stage, reason=reason, end_left=end_of(end))
     return None
 
 
-def _bare(steps: Steps, made: int, bend: int, when: str) -> Refusal | None:
+def _stage(steps: Steps, made: int, bend: int) -> Stage:
+    last = made.bit_count() == steps.part.bends - 1
+    return Stage(bend=bend + 1, made=numbers(made), last=last)
+
+
+def _bare(steps: Steps, made: int, bend: int) -> Reason | None:
     """What the bend lacks whatever stands around: depth, opening, straight beside it."""
-    local = steps.local[bend]
-    if local is not None:
-        return _refusal(made, bend, local[0], f"{when}: {local[1]}")
+    lacks = steps.lacks[bend]
+    if lacks is not None:
+        return lacks
     needed = steps.strokes[bend].needed
-    wings: tuple[tuple[Wing, str], ...] = ((0, "end 1"), (1, "end 2"))
-    for wing, towards in wings:
+    wings: tuple[Wing, Wing] = (0, 1)
+    for wing in wings:
         run = float(steps.rows(made, bend, wing)[1, X])
         if run < needed:
-            text = (
-                f"{when}: {run:.1f} mm of straight towards {towards}, {needed:.1f} mm needed "
-                "from the middle of the bend"
-            )
-            return _refusal(made, bend, "leg", text)
+            return ShortLeg(towards=end_of(wing), had=run, needed=needed)
     return None
 
 
-def _hit(steps: Steps, made: int, bend: int, end: int, when: str) -> Refusal | None:
-    """What the wings hit."""
+def _in_the_way(steps: Steps, made: int, bend: int, end: int) -> Reason | None:
+    """What the wings hit, or come too near to."""
     hit = first_hit(steps, made, bend, end)
-    if hit is not None:
-        place = {
-            "closing": "while the nose side comes down",
-            "rest": "as it is laid in",
-            "stroke": f"at {math.degrees(hit.angle):.0f} deg",
-        }[hit.phase]
-        text = f"{when}: the {hit.wing} wing hits the {hit.piece} {place}"
-        return _refusal(made, bend, "hit", text, piece=hit.piece, angle=hit.angle, end=end)
-    if not steps.clear(made, bend, end):
+    if hit is None and not steps.clear(made, bend, end):
         clearance, piece = nearest_piece(steps, made, bend, end)
-        text = f"{when}: the {piece} is only {clearance:.1f} mm away on the way"
-        return _refusal(made, bend, "hit", text, piece=piece, end=end)
-    return None
-
-
-def _refusal(
-    made: int,
-    bend: int,
-    reason: Reason,
-    text: str,
-    *,
-    piece: str = "",
-    angle: float | None = None,
-    end: int | None = None,
-) -> Refusal:
-    end_left: End | None = None if end is None else 1 if end == 0 else 2
-    return Refusal(
-        bend=bend + 1,
-        made=_numbers(made),
-        end_left=end_left,
-        reason=reason,
-        piece=piece,
-        angle=angle,
-        text=text,
-    )
+        return TooNear(piece=piece, had=clearance)
+    return hit
 
 
 class Reasons:
     """Explains refused steps of one part; answers are remembered between questions."""
 
-    def __init__(self, steps: Steps, outside: Outside) -> None:
+    def __init__(self, steps: Steps, outside: AskOutside) -> None:
         self.steps = steps
         self.outside = outside
         # The tables' exact bound would rule out every state of a part without an order.
         self.plain = steps.untabled()
 
     def refused_at_last(self, bend: int) -> Refusal:
-        """Say why no order ends with the 0-based ``bend``.
+        """Find why no order ends with the 0-based ``bend``.
 
         Where the bend itself could be made last, the part is taken apart backwards as far as it
         goes, and what is in the way there is named.
@@ -127,7 +92,9 @@ class Reasons:
         refusals = [self._of(made, bend, end) for end in (0, 1)]
         if refusals[0] is not None and refusals[1] is not None:
             return evolve(refusals[0], end_left=None)
-        return self._blocked_before(made, bend)
+        return Refusal(
+            stage=_stage(self.steps, made, bend), reason=self._blocked_before(made, bend)
+        )
 
     def _of(self, made: int, bend: int, end: int) -> Refusal | None:
         return refusal_of(self.steps, self.outside, made, bend, end)
@@ -135,7 +102,7 @@ class Reasons:
     def _refuses(self, made: int, bend: int, end: int) -> bool:
         return self.steps.meets_itself(made, bend) or bool(self.outside(made, bend, end))
 
-    def _blocked_before(self, made: int, bend: int) -> Refusal:
+    def _blocked_before(self, made: int, bend: int) -> NoWayThere:
         furthest, last = made, bend
         deepest = furthest_back(self.plain, self._refuses, bend)
         if deepest is not None:
@@ -145,9 +112,7 @@ class Reasons:
             for j in range(self.steps.part.bends)
             if furthest >> j & 1
         ]
-        reasons = "; ".join(r.text for r in blocked if r is not None)
-        start = f"bend {bend + 1} last can itself be made, but no order leads to it"
-        if furthest != made:
-            start += f"; furthest back stands {_when(self.steps, furthest, last)}"
-        text = f"{start}: {reasons}" if reasons else start
-        return _refusal(made, bend, "before", text)
+        return NoWayThere(
+            furthest=None if furthest == made else _stage(self.steps, furthest, last),
+            blocked=tuple(one for one in blocked if one is not None),
+        )

@@ -4,18 +4,19 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from strapwright.ordering.backward import Found, State, search
+from strapwright.ordering.backward import Found, State, end_of, numbers, search
 from strapwright.ordering.geometry import check_inputs
 from strapwright.ordering.kernel_subsets import NEVER
 from strapwright.ordering.nearest_piece import nearest_piece
-from strapwright.ordering.order_results import Alternative, End, OrderResult, OrderStep, Refusal
+from strapwright.ordering.order_results import Alternative, OrderResult, OrderStep
 from strapwright.ordering.order_values import PartGeometry, SearchSettings, ToolSection
 from strapwright.ordering.profile import closes_on_itself
 from strapwright.ordering.refusal_reasons import Reasons
+from strapwright.ordering.refusal_values import End, Outside, Refusal
 from strapwright.ordering.step_oracle import KeepGoing, Steps, TabledSteps
 
 TABLE_BENDS = 18  # twice the time and memory for each bend more: 2 s and 40 MB at 18
-Refuse = Callable[[int, End, tuple[int, ...]], bool | str]
+Refuse = Callable[[int, End, tuple[int, ...]], Outside]
 
 
 def _always() -> bool:
@@ -40,8 +41,8 @@ def find_order(
         Tooling, finished part and what a step must keep to [mm, rad].
     refuse
         Called with (bend, end left, bends made before), all 1-based, for each step that would be
-        used; says whether something outside this search forbids it, coming off for one, or the
-        clause that says so.
+        used; says whether something outside this search forbids it, coming off for one, or what
+        does.
     keep_going
         Asked now and then; once it says no, the best order found without proof is returned.
     alternatives
@@ -91,28 +92,19 @@ def find_order(
     )
 
 
-def _remembered(refuse: Refuse | None) -> Callable[[int, int, int], bool | str]:
+def _remembered(refuse: Refuse | None) -> Callable[[int, int, int], Outside]:
     """Ask the caller once for each step."""
-    known: dict[State, bool | str] = {}
+    known: dict[State, Outside] = {}
 
-    def asked(made: int, bend: int, end: int) -> bool | str:
+    def asked(made: int, bend: int, end: int) -> Outside:
         if refuse is None:
             return False
         key = (made, bend, end)
         if key not in known:
-            known[key] = refuse(bend + 1, _end(end), numbers(made))
+            known[key] = refuse(bend + 1, end_of(end), numbers(made))
         return known[key]
 
     return asked
-
-
-def numbers(made: int) -> tuple[int, ...]:
-    """1-based bends in a bit set."""
-    return tuple(j + 1 for j in range(made.bit_length()) if made >> j & 1)
-
-
-def _end(end: int) -> End:
-    return 1 if end == 0 else 2
 
 
 def _described(steps: Steps, order: tuple[State, ...]) -> tuple[OrderStep, ...]:
@@ -124,7 +116,7 @@ def _described(steps: Steps, order: tuple[State, ...]) -> tuple[OrderStep, ...]:
             OrderStep(
                 bend=bend + 1,
                 sign=1 if steps.part.angles[bend] > 0.0 else -1,
-                end_left=_end(end),
+                end_left=end_of(end),
                 made=numbers(made),
                 cost=cost,
                 reach=steps.reach(made, bend, end),

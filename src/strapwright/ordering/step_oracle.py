@@ -10,7 +10,7 @@ from numpy.typing import NDArray
 from strapwright.ordering.geometry import (
     Shape,
     Wing,
-    local_refusal,
+    lacking,
     outward_of,
     shapes_of,
     stroke_of,
@@ -44,7 +44,7 @@ class Steps:
         self.part = part
         self.settings = settings
         self.symmetric = symmetric(section)
-        self.local = [local_refusal(section, part, settings, i) for i in range(n)]
+        self.lacks = [lacking(section, part, settings, i) for i in range(n)]
         self.strokes: list[Stroke] = [stroke_of(section, part, settings, i) for i in range(n)]
         self.outward: list[tuple[Outward, Outward]] = [
             (outward_of(part, i, 0), outward_of(part, i, 1)) for i in range(n)
@@ -94,7 +94,7 @@ class Steps:
 
     def clear(self, made: int, bend: int, end: int) -> bool:
         """Whether the step keeps clear of the tooling; the part itself is left out."""
-        if self.local[bend] is not None:
+        if self.lacks[bend] is not None:
             return False
         return all(self.answer(made, bend, end, w)[0] for w in (0, 1))
 
@@ -204,7 +204,7 @@ class TabledSteps(Steps):
         s = self.settings
         wings: tuple[Wing, Wing] = (0, 1)
         for i in range(self.part.bends):
-            if self.local[i] is not None:
+            if self.lacks[i] is not None:
                 continue
             for wing in wings:
                 cut = slice(int(self._offset[wing, i]), int(self._offset[wing, i] + sizes[wing, i]))
@@ -229,7 +229,7 @@ class TabledSteps(Steps):
         c = self.settings.costs
         best: NDArray[np.int32] = costs_into(
             self.part.bends,
-            np.array([v is None for v in self.local], dtype=np.int64),
+            np.array([v is None for v in self.lacks], dtype=np.int64),
             np.array([1 if a > 0.0 else -1 for a in self.part.angles], dtype=np.int64),
             self._offset,
             self._flags,

@@ -8,7 +8,7 @@ from attrs import frozen
 
 from strapwright.bending.hydraulics import piston_area
 from strapwright.planning.plan_values import Plan, Step
-from strapwright.planning.reader_figures import Figures, figures_for
+from strapwright.wording.figures import Figures, figures_for
 
 METHODS = {
     "strain": "the strain that the stroke solver finds through the thickness",

@@ -6,15 +6,19 @@ import re
 from collections.abc import Mapping
 from functools import cache
 
-from attrs import frozen
+from attrs import evolve, frozen
 
 from strapwright.errors import InputError
-from strapwright.findings import Finding, Severity
+from strapwright.findings import BendAt, HoleAt, KeyAt, Place, Severity
 from strapwright.pages.form_fields import Field
 from strapwright.pages.member_fields import ROOT, member_labels
 from strapwright.pages.part_fields import part_fields
 from strapwright.pages.shop_fields import bar_fields, press_fields
 from strapwright.pages.tooling_fields import tooling_fields
+from strapwright.shop.job import Job
+from strapwright.wording.places import where
+from strapwright.wording.reader import Reader, at_command
+from strapwright.wording.telling import Told
 
 _WORDS = {
     Severity.REFUSAL: ("refusal", "Cannot be made"),
@@ -88,15 +92,22 @@ def labels() -> Mapping[str, str]:
     return {**{field.name: field.label for field in fields}, **nose, **member_labels()}
 
 
-def said(finding: Finding) -> Said:
+def on_page(job: Job) -> Reader:
+    """Return who reads the plan of a job on a page."""
+    return evolve(at_command(job), medium="page", key=key_name, table=table_name)
+
+
+def said(finding: Told) -> Said:
     """Return a finding as a page tells it."""
     kind, word = _WORDS[finding.severity]
+    about = finding.about
+    single = len(about) == 1
     return Said(
         kind=kind,
         word=word,
-        text=plain(f"{finding.text} {finding.remedy}".strip()),
-        place=place_of(finding.where),
-        link=link_to(finding.where),
+        text=finding.sentence,
+        place=place_name(about[0]) if single else where(about).capitalize(),
+        link=place_link(about[0]) if single else "bends",
         ways=_FIND if finding.code in _ANOTHER_TOOLING else (),
     )
 
@@ -112,6 +123,47 @@ def refused(error: InputError) -> Said:
         place=place_of(error.where),
         link=link_to(error.where),
     )
+
+
+def key_name(path: str) -> str:
+    """Name a key of the job file by its field."""
+    bare = _bare(path)
+    if bare in labels():
+        return f"\N{LEFT DOUBLE QUOTATION MARK}{labels()[bare]}\N{RIGHT DOUBLE QUOTATION MARK}"
+    return _MORE.get(bare, path)
+
+
+def table_name(name: str) -> str:
+    """Name a table of the job file as a page does."""
+    return _TABLES[name]
+
+
+def place_name(place: Place) -> str:
+    """Name what a statement is about."""
+    match place:
+        case BendAt(number=number):
+            return f"Bend {number}"
+        case HoleAt(number=number):
+            return f"Hole {number}"
+        case KeyAt(path=path):
+            return place_of(path)
+    raise TypeError(f"no name for {place!r}")
+
+
+def place_link(place: Place) -> str:
+    """Return the page and field that a statement is about, relative to the job."""
+    match place:
+        case BendAt(number=number):
+            return f"bends/{number}"
+        case HoleAt(number=number):
+            return f"part#part.hole[{number}].distance"
+        case KeyAt(path=path):
+            return link_to(path)
+    raise TypeError(f"no place for {place!r}")
+
+
+def _bare(path: str) -> str:
+    return re.sub(r"\[\d+\]", "", path)
 
 
 def plain(text: str) -> str:

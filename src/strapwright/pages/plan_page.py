@@ -12,13 +12,18 @@ from strapwright.drawing import PHONE, WIDE, Frame, bend_scene, part_scene, to_s
 from strapwright.drawing.drawn_figures import stated_angle
 from strapwright.drawing.leg_lines import apex, find_legs
 from strapwright.errors import StrapwrightError
+from strapwright.findings import BendAt
 from strapwright.pages.figure_reasons import Why, why_blank, why_gauge, why_travel, why_turn
-from strapwright.pages.page_statements import Said, said
+from strapwright.pages.page_statements import Said, on_page, said
 from strapwright.planning import plan
-from strapwright.planning.job_order import searchable
+from strapwright.planning.job_order import why_not_searched
 from strapwright.planning.plan_values import Plan, Step
-from strapwright.planning.reader_figures import figures_for
 from strapwright.shop.job import Job
+from strapwright.wording.figures import figures_for
+from strapwright.wording.handling_words import handling_words as handling_text
+from strapwright.wording.order_words import SHAPES_NOT_SEARCHED
+from strapwright.wording.telling import tell_all
+from strapwright.wording.way_off_words import way_off_words
 
 Size = Literal["wide", "phone"]
 _PART = Frame(width=760.0, height=600.0, body=16.0)
@@ -184,17 +189,10 @@ def marks(made: Plan) -> tuple[tuple[str, str, str], ...]:
     )
 
 
-def findings(made: Plan, about: str = "") -> tuple[Said, ...]:
-    """Return the plan's findings, or those about one bend."""
-    chosen = [one for one in made.findings if not about or about in _places(one.where)]
-    return tuple(said(one) for one in chosen)
-
-
-def _places(where: str) -> tuple[str, ...]:
-    if where.startswith("bends "):
-        numbers = where.removeprefix("bends ").replace(" and ", ", ").split(", ")
-        return tuple(f"bend {number}" for number in numbers)
-    return (where,)
+def findings(made: Plan, bend: int | None = None) -> tuple[Said, ...]:
+    """Return the plan's findings, or those about one bend by its 1-based number."""
+    told = tell_all(made.findings, on_page(made.job))
+    return tuple(said(one) for one in told if bend is None or BendAt(bend) in one.about)
 
 
 def step_numbers(made: Plan, step: Step) -> tuple[Number, ...]:
@@ -275,13 +273,15 @@ def coming_off(step: Step) -> Said | None:
     if off is None:
         return None
     kinds = {"free": "note", "too close to call": "warning", "locked on": "refusal"}
-    return Said(kind=kinds[off.verdict], word=off.verdict, text=off.text, place="", link="")
+    return Said(
+        kind=kinds[off.verdict], word=off.verdict, text=way_off_words(off), place="", link=""
+    )
 
 
 def why_not_off(made: Plan) -> str:
     """Say why it is not known how the part comes off."""
-    if why := searchable(made.job):
-        return f"How it comes off was not worked out for {why}."
+    if (why := why_not_searched(made.job)) is not None:
+        return f"How it comes off was not worked out for {SHAPES_NOT_SEARCHED[why]}."
     if any(one.code in ("no-order", "order-cannot-be-made") for one in made.findings):
         return "How it comes off was not worked out, since the order cannot be made as it stands."
     return "How it comes off was not worked out for legs as short as these."
@@ -289,7 +289,9 @@ def why_not_off(made: Plan) -> str:
 
 def handling_words(made: Plan) -> str:
     """Say what the order costs in handling, nothing where that was not worked out."""
-    return "" if made.handling is None or made.handling.cost is None else made.handling.text
+    if made.handling is None or made.handling.cost is None:
+        return ""
+    return handling_text(made.handling)
 
 
 def end_stop(made: Plan, step: Step) -> Number | None:

@@ -18,12 +18,12 @@ from strapwright.drawing.tooling_shapes import turned_over
 from strapwright.motion.bend_frames import ONE_BEND, WHOLE_PART, Frame, Pace, frames_of, stop_of
 from strapwright.motion.off_frames import OffFrame, off_frames, placed
 from strapwright.planning.plan_values import Plan, Step
-from strapwright.planning.reader_figures import Figures, figures_for
 from strapwright.quantities import round_to_band
 from strapwright.scene.bar_outline import thinned, within
 from strapwright.scene.boxes import Box
 from strapwright.scene.primitives import Shape
 from strapwright.scene.svg import shapes_to_svg
+from strapwright.wording.figures import Figures, figures_for
 
 CURVE = Sheet(width=620.0, height=380.0, body=15.0)
 CURVES = {"wide": CURVE, "phone": PHONE}

@@ -8,7 +8,7 @@ import re
 from attrs import evolve, frozen
 
 from strapwright.errors import InputError
-from strapwright.pages.page_statements import Said, link_to, plain, said
+from strapwright.pages.page_statements import Said, link_to, on_page, plain, said
 from strapwright.pages.shelves import rack_of
 from strapwright.pages.workshop import Workshop
 from strapwright.planning.checked_tooling import Checked
@@ -21,6 +21,7 @@ from strapwright.shop_files.updating import update_job
 from strapwright.strength.check_values import Check, Mend, Unchecked
 from strapwright.strength.hand_figures import shown
 from strapwright.strength.rating import proof_steps, rating_plate
+from strapwright.wording.telling import tell_all
 
 _PATIENCE = 4.0  # s for planning on thicker noses; the page waits for it
 FAR = 100.0  # a ratio that is no figure any more
@@ -185,7 +186,7 @@ def strength(checked: Checked, made: Plan) -> Strength:
         missing=tuple(_missing(one) for one in found.unchecked),
         findings=tuple(
             said(one)
-            for one in checked.findings
+            for one in tell_all(checked.findings, on_page(made.job))
             if one.code not in ("member-too-weak", "member-unchecked")
         ),
         loads=tuple(
@@ -227,7 +228,7 @@ def _rows(checks: tuple[Check, ...], mends: tuple[Mend, ...], units: Units) -> t
 def _row(member: str, checks: list[Check], cures: tuple[Cure, ...], units: Units) -> Row:
     worst = checks[0]
     caution = ""
-    if worst.load_case.endswith("off centre"):
+    if worst.off_centre:
         caution = "It is the push off centre that loads it: lay the bar in the middle every time."
     return Row(
         member=member,

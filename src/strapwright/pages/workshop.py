@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 import threading
 from collections import OrderedDict
 from collections.abc import Container, Mapping
@@ -27,7 +26,6 @@ from strapwright.store import Draft, Item, Store, Version, new_id
 
 _KEPT_PLANS = 12
 _KEPT_STAGES = 24
-_UNDONE = re.compile(r"back to version (\d+)")
 
 
 @frozen(kw_only=True)
@@ -132,8 +130,8 @@ class Workshop:
         history = {version.number: version for version in self.store.history(job)}
         number = max(history)
         # An undone state is the one it went back to: the next undo goes on from there.
-        while found := _UNDONE.fullmatch(history[number].note):
-            number = int(found[1])
+        while (restored := history[number].restores) is not None:
+            number = restored
         return number - 1 if number > 1 else None
 
     def draft(self, job: str, who: str) -> Draft | None:

@@ -4,7 +4,14 @@ from __future__ import annotations
 
 from strapwright.blank.blank_values import Blank
 from strapwright.errors import InputError
-from strapwright.findings import Finding, Severity
+from strapwright.findings import (
+    Choice,
+    Count,
+    Finding,
+    KeyAt,
+    Length,
+    Severity,
+)
 from strapwright.shop.job import Job
 
 # Finite elements of whole flat bars from b = 2 t on: the inner edge flares by this much of the
@@ -50,19 +57,10 @@ def _edge_findings(job: Job) -> list[Finding]:
         Finding(
             code="edges-to-dress",
             severity=Severity.WARNING,
-            where="part.edges",
-            text=f"The edges are {edges}: {_WHY[edges]}, so cracks start there on the outside of "
-            "a bend.",
-            remedy="Grind the outer edges of each bend smooth along the bar and round their "
-            "corners before bending.",
+            about=(KeyAt("part.edges"),),
+            facts={"edges": Choice(edges)},
         )
     ]
-
-
-_WHY = {
-    "sheared": "the shear leaves them torn and work-hardened",
-    "flame cut": "the cut leaves them hardened and notched",
-}
 
 
 def _contact_findings(job: Job, thickness: float) -> list[Finding]:
@@ -75,24 +73,16 @@ def _contact_findings(job: Job, thickness: float) -> list[Finding]:
             Finding(
                 code="groove-not-proven",
                 severity=Severity.NOTE,
-                where="tooling.nose.groove",
-                text="The travel is fitted on rods that dent by about "
-                f"{whole:.2f} mm ({whole / 25.4:.3f} in) in a plain nose and the shoulders; a "
-                "fitted groove spreads the contact, "
-                f"so the last {half:.2f} mm ({half / 25.4:.3f} in) of it are not proven and the "
-                "bend may come out a little past its angle.",
-                remedy="Push in stages, read the angle and push on by the difference.",
+                about=(KeyAt("tooling.nose.groove"),),
+                facts={"dent": Length(whole), "not_proven": Length(half)},
             )
         ]
     return [
         Finding(
             code="line-contact",
             severity=Severity.NOTE,
-            where="tooling.nose",
-            text="Round rod meets nose and shoulders in a spot, not over a width, and dents there, "
-            f"by about {whole:.2f} mm ({whole / 25.4:.3f} in) in all; the travel is fitted on rods "
-            "that do.",
-            remedy="A groove of the rod's own round in the nose keeps marks off the inside.",
+            about=(KeyAt("tooling.nose"),),
+            facts={"dent": Length(whole)},
         )
     ]
 
@@ -107,17 +97,17 @@ def _bulge(job: Job, thickness: float) -> list[Finding]:
     span = tooling.nose.span
     if needed <= span:
         return []
-    what = "the bar" if bars == 1 else f"{bars} bars side by side"
     return [
         Finding(
             code="too-wide-for-nose",
             severity=Severity.REFUSAL,
-            where="tooling.nose.span",
-            text=f"The inside edges of a bend bulge by {BULGE * thickness:.1f} mm "
-            f"({BULGE * thickness / 25.4:.2f} in) to each side, so {what} needs "
-            f"{needed:.1f} mm ({needed / 25.4:.2f} in) between what carries the nose, and "
-            f"there are {span:.1f} mm ({span / 25.4:.2f} in).",
-            remedy="Set the carriers farther apart, or bend narrower bar or fewer at once.",
+            about=(KeyAt("tooling.nose.span"),),
+            facts={
+                "bulge": Length(BULGE * thickness),
+                "bars": Count(bars),
+                "needed": Length(needed),
+                "span": Length(span),
+            },
         )
     ]
 
@@ -133,16 +123,14 @@ def weld_findings(blank: Blank) -> list[Finding]:
             Finding(
                 code="weld-in-bend" if inside else "weld-near-bend",
                 severity=Severity.WARNING,
-                where=f"part.weld[{weld.weld}]",
-                text=(
-                    f"The weld lies in bend {weld.bend}; weld and the metal beside it stretch "
-                    "unevenly and can part there."
-                    if inside
-                    else f"The weld is {weld.to_zone:.1f} mm ({weld.to_zone / 25.4:.2f} in) from "
-                    f"bend {weld.bend}, within the {WELD_REACH:.0f} mm over which it changes the "
-                    "metal (common practice, no source)."
-                ),
-                remedy="Weld after bending, or move the weld or the bend.",
+                about=(KeyAt(f"part.weld[{weld.weld}]"),),
+                facts={"bend": Count(weld.bend)}
+                if inside
+                else {
+                    "bend": Count(weld.bend),
+                    "away": Length(weld.to_zone),
+                    "reach": Length(WELD_REACH),
+                },
             )
         )
     return findings

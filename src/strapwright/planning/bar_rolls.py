@@ -4,7 +4,12 @@ from __future__ import annotations
 
 import math
 
-from strapwright.findings import Finding, Severity
+from strapwright.findings import (
+    Angle,
+    Finding,
+    KeyAt,
+    Severity,
+)
 from strapwright.midline.pose_values import End
 from strapwright.shop.part import Part
 
@@ -45,19 +50,11 @@ def roll_findings(part: Part) -> list[Finding]:
     """Say which way to roll, and what is not proven of a part out of one plane."""
     if not part.rolls:
         return []
-    words = [
-        f"for bend {bend} {roll_words(roll) or 'the drawn face as it is'}"
-        for bend, roll in enumerate(turned(part), start=1)
-    ]
     return [
         Finding(
             code="out-of-plane",
             severity=Severity.WARNING,
-            where="part.shape",
-            text="The part leaves one plane: with end 1 on the left and counted from the drawn "
-            f"face, {', '.join(words)}. Whether its legs clear press and tooling, and whether it "
-            "comes off, is not proven.",
-            remedy="Draw a line along the drawn face, and turn the part through by hand with a "
-            "thin wire of the same shape first.",
+            about=(KeyAt("part.shape"),),
+            facts={"turned": tuple(Angle(turn) for turn in turned(part))},
         )
     ]

@@ -96,7 +96,7 @@ def spreads_of(job: Job, known: Known, tooling: Tooling) -> Spreads:
     """Return how well the parts of a prediction are known, one standard deviation each."""
     if job.part.lot.thickness is not None:
         thickness = MEASURED_SPREAD
-    elif "cold drawn" in known.material.name or known.material.family != "steel":
+    elif known.material.drawn or known.material.family != "steel":
         thickness = DRAWN_SPREAD
     else:
         thickness = HOT_ROLLED_SPREAD

@@ -11,8 +11,16 @@ from strapwright.bending.bend_values import ReleasedBend
 from strapwright.blank.closing import close_shape
 from strapwright.blank.legs import bar_thickness, setbacks
 from strapwright.errors import InputError
-from strapwright.findings import Finding, Severity
-from strapwright.quantities import show_both
+from strapwright.findings import (
+    BendAt,
+    Choice,
+    Count,
+    Finding,
+    KeyAt,
+    Length,
+    Severity,
+    Yes,
+)
 from strapwright.shop.job import Job
 
 
@@ -53,17 +61,21 @@ def closed_job(
         apexes = [bend.apex_distance for bend in bends]
     closed = close_shape(part, ends, apexes)
     before, after = (p.legs[closing.absorb - 1] for p in (part, closed.part))
-    where = "against the face of leg 1" if closed.corner else "in line"
-    beside = "one thickness beside each other and " if closing.kind == "overlap" else ""
     findings = [
         Finding(
             code="closing-leg",
             severity=Severity.NOTE,
-            where="part.close",
-            text=f"Leg {closing.absorb} goes from {show_both(before, 2)} to {show_both(after, 2)} "
-            f"measured {part.measured}, so that the ends come {beside}{where} with the stated "
-            f"{closing.kind} of {show_both(closing.size, 2)}; sideways they miss by "
-            f"{show_both(closed.sideways, 2)}.",
+            about=(KeyAt("part.close"),),
+            facts={
+                "leg": Count(closing.absorb),
+                "before": Length(before),
+                "after": Length(after),
+                "measured": Choice(part.measured),
+                "ends": Choice("corner" if closed.corner else "in line"),
+                "kind": Choice(closing.kind),
+                "size": Length(closing.size),
+                "sideways": Length(closed.sideways),
+            },
         )
     ]
     return evolve(job, part=closed.part), findings
@@ -78,13 +90,7 @@ def last_bend_finding(job: Job, bend: int) -> list[Finding]:
         Finding(
             code="closes-around-nose",
             severity=Severity.WARNING,
-            where=f"bend {bend}",
-            text="This last bend closes the shape, with the nose and what carries it inside; that "
-            "it comes off the tooling is not proven.",
-            remedy="Draw the nose out endways, or spring the ends apart by hand; try it with a "
-            "bare strip first."
-            if drawable
-            else "Try it with a bare strip first, make the last bend part of the way and finish it "
-            "off the tooling, or use a nose that can be drawn out.",
+            about=(BendAt(bend),),
+            facts={"drawable": Yes(drawable)},
         )
     ]

@@ -12,7 +12,7 @@ from collections.abc import Iterator
 from attrs import evolve
 
 from strapwright.ordering.order_values import Piece
-from strapwright.quantities import show_both
+from strapwright.planning.assumptions import Assumption
 from strapwright.shop.press import Press
 from strapwright.shop.tooling import Shoulders
 
@@ -49,7 +49,7 @@ def shoulder_height(shoulders: Shoulders, deepest: float) -> float:
 
 
 def die_pieces(
-    shoulders: Shoulders, press: Press | None, height: float, assumed: list[str]
+    shoulders: Shoulders, press: Press | None, height: float, assumed: list[Assumption]
 ) -> list[Piece]:
     """Return all that stands on the side of the shoulders, but rods and obstacles.
 
@@ -61,11 +61,11 @@ def die_pieces(
         Gets one clause for everything that is assumed.
     """
     if shoulders.height is None:
-        assumed.append(f"the shoulders stand only {show_both(height, 0)} above a bed")
+        assumed.append(Assumption(what="shoulder height", size=height))
     if shoulders.outer_edge is None:
-        assumed.append(f"each shoulder reaches {show_both(SHOULDER_OUT, 0)} past its round")
+        assumed.append(Assumption(what="outer edge", size=SHOULDER_OUT))
     if shoulders.length is None:
-        assumed.append("the shoulders go on along the nose")
+        assumed.append(Assumption(what="shoulder length"))
     foot = min(-height, -shoulders.radius - 1.0)
     z = None if shoulders.length is None else (-0.5 * shoulders.length, 0.5 * shoulders.length)
     rounds = (evolve(p, z=z) for p in _shoulder_pieces(shoulders, foot))
@@ -83,6 +83,7 @@ def _shoulder_pieces(shoulders: Shoulders, foot: float) -> Iterator[Piece]:
     for sign, name in ((-1.0, "left shoulder"), (1.0, "right shoulder")):
         yield Piece(
             name=name,
+            kind="shoulder",
             side="shoulders",
             centre=(sign * half, -r),
             radius=r,
@@ -92,6 +93,7 @@ def _shoulder_pieces(shoulders: Shoulders, foot: float) -> Iterator[Piece]:
         ends = sorted((sign * (half - r), sign * max(half + r, stated or 0.0)))
         yield Piece(
             name=name,
+            kind="shoulder",
             side="shoulders",
             polygon=box(ends[0], foot, ends[1], -r),
             contact=True,
@@ -104,6 +106,7 @@ def _shoulder_pieces(shoulders: Shoulders, foot: float) -> Iterator[Piece]:
             low, high = (foot, -LYING) if stated is None else (-r, 0.0)
             yield Piece(
                 name=f"{name} block" if stated is None else name,
+                kind="shoulder",
                 side="shoulders",
                 polygon=box(flat[0], low, flat[1], high),
                 contact=True,
@@ -121,7 +124,9 @@ def _floor(shoulders: Shoulders, foot: float) -> list[Piece]:
     pieces = _channel_walls(shoulders, inner, low)
     if low - under > _LEAST:
         plate = box(-inner, under, inner, low)
-        pieces.append(Piece(name="floor", side="shoulders", polygon=plate, body="floor"))
+        pieces.append(
+            Piece(name="floor", kind="floor", side="shoulders", polygon=plate, body="floor")
+        )
     return pieces
 
 
@@ -133,6 +138,7 @@ def _channel_walls(shoulders: Shoulders, inner: float, low: float) -> list[Piece
     return [
         Piece(
             name="wall of the channel",
+            kind="channel wall",
             side="shoulders",
             polygon=box(*ends, low + walls),
             body="floor",
@@ -141,28 +147,30 @@ def _channel_walls(shoulders: Shoulders, inner: float, low: float) -> list[Piece
     ]
 
 
-def _bed(press: Press | None, height: float, assumed: list[str], *, stated: bool) -> Piece:
+def _bed(press: Press | None, height: float, assumed: list[Assumption], *, stated: bool) -> Piece:
     wide = None if press is None else press.bed_width
     if wide is None:
-        assumed.append("the bed goes on past the ends of the bar")
+        assumed.append(Assumption(what="bed width"))
     half = BED_HALF if wide is None else 0.5 * wide
     return Piece(
         name="bed",
+        kind="bed",
         side="shoulders",
         polygon=box(-half, -height - BED_THICKNESS, half, -height),
         assumed=wide is None or not stated,
     )
 
 
-def _columns(press: Press | None, assumed: list[str]) -> list[Piece]:
+def _columns(press: Press | None, assumed: list[Assumption]) -> list[Piece]:
     if press is None or press.columns_apart is None:
         return []
-    assumed.append(f"the columns are {show_both(COLUMN_ALONG, 0)} deep along the nose")
+    assumed.append(Assumption(what="column depth", size=COLUMN_ALONG))
     near = 0.5 * press.columns_apart
     far = near + (press.column_width or COLUMN_WIDTH)
     return [
         Piece(
             name=f"{name} column",
+            kind="column",
             side="shoulders",
             polygon=box(
                 min(sign * near, sign * far),

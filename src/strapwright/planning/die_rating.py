@@ -8,13 +8,19 @@ import numpy as np
 from attrs import evolve
 
 from strapwright.bending.bend_band import band_of
-from strapwright.findings import Finding, Severity
+from strapwright.findings import (
+    Fact,
+    Finding,
+    Force,
+    KeyAt,
+    Name,
+    Severity,
+)
 from strapwright.planning.made_bend import MadeBend
 from strapwright.planning.member_loads import Pushed, bench_under
 from strapwright.shop.job import Job
 from strapwright.shop.tooling import Tooling
 from strapwright.strength.check_values import Bench, Check
-from strapwright.strength.hand_figures import shown
 from strapwright.strength.member_checks import check_members
 from strapwright.strength.rating import uncarried, weakest_of
 
@@ -47,24 +53,20 @@ def rated(job: Job, tooling: Tooling, made: Sequence[MadeBend]) -> tuple[Tooling
     if weakest is None:
         return tooling, [_nothing_checked(blind)]
     check, force = weakest
-    name = f"{check.member} ({check.what}, {check.load_case})"
-    good_to = shown(force, "N", job.units)
-    findings = [_rating(bench, name, good_to, blind, job)]
+    findings = [_rating(bench, check, force, blind)]
     for load in bench.pushes:
-        fails = any(
-            not one.holds and one.load_case.startswith(load.name) and one.grows > 0.0
-            for one in checks
-        )
+        fails = any(not one.holds and one.case == load.case and one.grows > 0.0 for one in checks)
         if load.offset or not (fails or load.force > force):
             continue
-        words = f"This die is good to {good_to} at its {name}, and"
-        pushed = shown(load.force, "N", job.units)
-        if load.name == "relief":
-            findings.append(_below_relief(f"{words} at relief the ram gives {pushed}.", check))
-        else:
-            findings.append(
-                _below_plan(f"{words} this part asks for up to {pushed}.", check, fails=fails)
+        relief = load.case == "relief"
+        findings.append(
+            Finding(
+                code="die-below-relief" if relief else "die-below-plan",
+                severity=Severity.REFUSAL if fails and not relief else Severity.WARNING,
+                about=(KeyAt(check.where),),
+                facts={**_weakest(check, force), "pushed": Force(load.force)},
             )
+        )
     limit = force if tooling.rating is None else min(force, tooling.rating)
     return evolve(tooling, rating=limit), findings
 
@@ -79,37 +81,28 @@ def _pushed(made: MadeBend) -> Pushed:
     )
 
 
-def _below_plan(text: str, check: Check, *, fails: bool) -> Finding:
-    return Finding(
-        code="die-below-plan",
-        severity=Severity.REFUSAL if fails else Severity.WARNING,
-        where=check.where,
-        text=text,
-        remedy="Mend its weakest member as strapwright tooling check says, or use a wider opening.",
-    )
+Facts = dict[str, Fact | tuple[Fact, ...]]
 
 
-def _below_relief(text: str, check: Check) -> Finding:
-    return Finding(
-        code="die-below-relief",
-        severity=Severity.WARNING,
-        where=check.where,
-        text=text,
-        remedy="Mend it, or set the relief valve as low as strapwright tooling check says.",
-    )
+def _weakest(check: Check, force: float) -> Facts:
+    return {
+        "member": Name(check.member),
+        "what": Name(check.what),
+        "load_case": Name(check.load_case),
+        "good_to": Force(force),
+    }
 
 
-def _rating(bench: Bench, name: str, good_to: str, blind: Sequence[str], job: Job) -> Finding:
+def _rating(bench: Bench, check: Check, force: float, blind: Sequence[str]) -> Finding:
+    facts = {**_weakest(check, force), "not_checked": tuple(Name(one) for one in blind)}
     stated = bench.tooling.rating
-    beside = "" if stated is None else f" beside the {shown(stated, 'N', job.units)} stated"
-    gaps = f" Not checked and not proven: {', '.join(blind)}." if blind else ""
+    if stated is not None:
+        facts["stated"] = Force(stated)
     return Finding(
         code="die-rating",
         severity=Severity.WARNING if blind else Severity.NOTE,
-        where="tooling.members",
-        text=f"By the members stated this die is good to {good_to} at its {name}{beside}; gauge "
-        f"and relief are held below it.{gaps}",
-        remedy="State what strapwright tooling check lists as missing." if blind else "",
+        about=(KeyAt("tooling.members"),),
+        facts=facts,
     )
 
 
@@ -117,8 +110,6 @@ def _nothing_checked(blind: Sequence[str]) -> Finding:
     return Finding(
         code="die-rating",
         severity=Severity.WARNING,
-        where="tooling.members",
-        text="Members are stated but none could be checked under a push, so they limit nothing: "
-        f"{', '.join(blind)}.",
-        remedy="State what strapwright tooling check lists as missing.",
+        about=(KeyAt("tooling.members"),),
+        facts={"not_checked": tuple(Name(one) for one in blind)},
     )

@@ -11,7 +11,14 @@ from strapwright.bending.bar_shape import HalfShape
 from strapwright.bending.bend_values import Band, BendSetup
 from strapwright.blank.hit_spacing import Row, row_of_hits
 from strapwright.errors import InputError
-from strapwright.findings import Finding, Severity
+from strapwright.findings import (
+    Angle,
+    BendAt,
+    Count,
+    Finding,
+    Length,
+    Severity,
+)
 from strapwright.midline.bar_poses import arc_zone, half_bent
 from strapwright.midline.bar_seating import seated
 from strapwright.midline.pose_values import DrawnPose, End, Zone
@@ -128,7 +135,7 @@ def _even(share: float, angle: float) -> HalfShape:
 
 
 def row_findings(
-    row: Row, zone: tuple[float, float], drop: float, free: Band, where: str
+    row: Row, zone: tuple[float, float], drop: float, free: Band, bend: int
 ) -> list[Finding]:
     """Say how a row is made, and what of it is not proven.
 
@@ -140,31 +147,34 @@ def row_findings(
         How much lower the nose touches at the middle hit than on straight bar [mm].
     free
         Band of the free angle of one hit at the setting [deg].
+    bend
+        1-based number.
     """
     share = (zone[1] - zone[0]) / row.hits
-    total = math.degrees(row.hits * row.angle)
     low, high = (row.hits * max(end, 0.0) for end in (free.low, free.high))
     return [
         Finding(
             code="row-of-hits",
             severity=Severity.NOTE,
-            where=where,
-            text=f"The bend of {total:.4g} deg is made by {row.hits} hits of "
-            f"{math.degrees(row.angle):.1f} deg, {show_both(share)} apart in the flat and all with "
-            "one travel from touch; the flats between them leave it within "
-            f"{show_both(row.stand_off)} of the true arc of {show_both(row.radius)} inside.",
-            remedy="Make them in turn from the end that carries the first mark.",
+            about=(BendAt(bend),),
+            facts={
+                "total": Angle(row.hits * row.angle),
+                "hits": Count(row.hits),
+                "each": Angle(row.angle),
+                "apart": Length(share),
+                "stand_off": Length(row.stand_off),
+                "radius": Length(row.radius),
+            },
         ),
         Finding(
             code="hits-add-up",
             severity=Severity.WARNING,
-            where=where,
-            text=f"An error in one hit comes back in all {row.hits}: made by the setting alone the "
-            f"total lies between {low:.0f} and {high:.0f} deg. From the second hit on the bar "
-            f"between the shoulders is no longer straight and the nose touches up to "
-            f"{show_both(drop)} lower, so no distance and no stop block is given, and "
-            "the travel is not proven.",
-            remedy="Find touch anew at every hit, check the angle after the first three against "
-            "three times one hit, and spread what is missing over the rest.",
+            about=(BendAt(bend),),
+            facts={
+                "hits": Count(row.hits),
+                "low": Angle(math.radians(low)),
+                "high": Angle(math.radians(high)),
+                "drop": Length(drop),
+            },
         ),
     ]

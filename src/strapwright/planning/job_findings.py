@@ -10,7 +10,21 @@ import numpy as np
 from strapwright.bending.bend_radii import outer_strain
 from strapwright.blank.blank_values import Blank
 from strapwright.catalog import smallest_radius
-from strapwright.findings import Finding, Severity
+from strapwright.findings import (
+    Angle,
+    BendAt,
+    Choice,
+    Count,
+    Finding,
+    HoleAt,
+    KeyAt,
+    Length,
+    Name,
+    Place,
+    Severity,
+    Share,
+    Yes,
+)
 from strapwright.planning.bend_setups import Known
 from strapwright.planning.made_bend import MadeBend, bottoms_first
 from strapwright.shop.job import Job
@@ -53,37 +67,28 @@ def metal_findings(known: Known) -> list[Finding]:
             Finding(
                 code="brittle-bar",
                 severity=Severity.WARNING,
-                where="part.material",
-                text=f"{known.material.name} can snap in the bend instead of turning; the figures "
-                "hold only while it does not.",
-                remedy="Bend a trial piece behind a shield first, or use a known mild steel.",
+                about=(KeyAt("part.material"),),
+                facts={"metal": Name(known.material.name)},
             )
         )
-    if "unknown" in known.material.name:
+    if known.material.unknown:
         findings.append(
-            Finding(
-                code="unknown-bar",
-                severity=Severity.WARNING,
-                where="part.material",
-                text="The metal is not known, so force, gauge and springback lie between wide "
-                "limits.",
-                remedy="Give a certificate in [lot], or bend a trial piece and read gauge and "
-                "angle.",
-            )
+            Finding(code="unknown-bar", severity=Severity.WARNING, about=(KeyAt("part.material"),))
         )
     return findings
 
 
 def bend_findings(
-    made: MadeBend, known: Known, where: str, *, grain: Grain = "across", row: bool = False
+    made: MadeBend, known: Known, bend: int, *, grain: Grain = "across", row: bool = False
 ) -> list[Finding]:
-    """What the solver and the metal's limits say of one bend, or of each hit of a row."""
+    """What the solver and the metal's limits say of one 1-based bend, or each hit of a row."""
+    about = (BendAt(bend),)
     findings = [
         Finding(
             code="model-weak-spot",
             severity=Severity.NOTE,
-            where=where,
-            text=f"The band is widened here: {reason}.",
+            about=about,
+            facts={"reason": Choice(reason)},
         )
         for reason in made.error.reasons
     ]
@@ -92,10 +97,8 @@ def bend_findings(
             Finding(
                 code="past-proven-angle",
                 severity=Severity.WARNING,
-                where=where,
-                text=f"It is pushed to {math.degrees(made.state.loaded_angle):.0f} deg under load; "
-                "past 125 deg nothing has been compared, so the figures are not proven.",
-                remedy="Push in small stages and read each one.",
+                about=about,
+                facts={"loaded": Angle(made.state.loaded_angle), "proven": Angle(PROVEN_ANGLE)},
             )
         )
     if made.jammed_share > 0.02:
@@ -103,11 +106,8 @@ def bend_findings(
             Finding(
                 code="near-jam",
                 severity=Severity.WARNING,
-                where=where,
-                text=f"The tooling jams at {math.degrees(made.jam):.0f} deg under "
-                f"load; {made.jammed_share:.0%} of the bars that this one may be would jam before "
-                "the angle is reached.",
-                remedy="Open the shoulders or take a smaller nose.",
+                about=about,
+                facts={"jam": Angle(made.jam), "jammed": Share(made.jammed_share)},
             )
         )
     if made.bottoming is not None and bottoms_first(made):
@@ -116,28 +116,22 @@ def bend_findings(
             Finding(
                 code="bottoms-before-angle",
                 severity=Severity.REFUSAL,
-                where=where,
-                text="Bottoming starts before the angle is reached: at a travel of "
-                f"{_down(made.bottoming, 2)} mm ({_down(made.bottoming / 25.4, 3)} in) the "
-                f"bar meets what lies under it and stands at {math.degrees(stands):.0f} deg let "
-                f"go, short of {math.degrees(made.state.free_angle):.0f}; from there on no angle "
-                "is promised and the force climbs steeply.",
-                remedy="Deepen the floor, widen what the bar comes down into, or use a narrower "
-                "opening.",
+                about=about,
+                facts={
+                    "travel": Length(made.bottoming),
+                    "stands": Angle(stands),
+                    "wanted": Angle(made.state.free_angle),
+                },
             )
         )
     # A hit of a row turns too little for the bar to follow the nose.
     radius = max(made.setup.nose_radius, made.radii.wrap) if row else made.setup.nose_radius
-    findings += _radius_findings(made, known, radius, grain, where)
+    findings += _radius_findings(made, known, radius, grain, about)
     return findings
 
 
-def _down(value: float, decimals: int) -> str:
-    return f"{math.floor(value * 10**decimals) / 10**decimals:.{decimals}f}"
-
-
 def _radius_findings(
-    made: MadeBend, known: Known, nose: float, grain: Grain, where: str
+    made: MadeBend, known: Known, nose: float, grain: Grain, about: tuple[Place, ...]
 ) -> list[Finding]:
     findings = []
     # Where the grain is not known the worse way counts.
@@ -150,15 +144,13 @@ def _radius_findings(
             Finding(
                 code="radius-too-small",
                 severity=Severity.WARNING,
-                where=where,
-                text=f"The nose radius of {nose:.1f} mm ({nose / 25.4:.2f} in) is under the "
-                f"smallest advised for this metal and thickness, {least:.1f} mm "
-                f"({least / 25.4:.2f} in) by {source}; the outside may crack.",
-                remedy="Take a larger nose, or turn the part so that its bend lines run across "
-                "the rolling direction, and bend a trial piece with dressed edges."
-                if along
-                else "Take a larger nose, or bend a trial piece across the grain with dressed "
-                "edges.",
+                about=about,
+                facts={
+                    "nose": Length(nose),
+                    "least": Length(least),
+                    "source": Name(source),
+                    "along_grain": Yes(along),
+                },
             )
         )
     strain = outer_strain(made.setup, made.state)
@@ -171,11 +163,11 @@ def _radius_findings(
             Finding(
                 code="outer-strain-high",
                 severity=Severity.NOTE,
-                where=where,
-                text=f"The outside of the bend stretches about {100 * math.expm1(strain):.0f} %, "
-                f"past the {known.material.elongation:.0f} % that a tensile test of this metal "
-                "shows before it parts.",
-                remedy="Dress cut or sheared edges on the outside, and look at the first piece.",
+                about=about,
+                facts={
+                    "stretch": Share(math.expm1(strain)),
+                    "elongation": Share(known.material.elongation / 100.0),
+                },
             )
         )
     return findings
@@ -192,17 +184,8 @@ def hole_findings(blank: Blank, thickness: float) -> list[Finding]:
             Finding(
                 code="hole-in-bend" if inside else "hole-near-bend",
                 severity=Severity.WARNING if inside else Severity.NOTE,
-                where=f"part.hole[{hole.hole}]",
-                text=(
-                    f"The hole reaches {-hole.edge_to_zone:.1f} mm "
-                    f"({-hole.edge_to_zone / 25.4:.2f} in) into bend {hole.bend}; it goes oval and "
-                    "weakens the bar there."
-                    if inside
-                    else f"The hole's edge is {hole.edge_to_zone:.1f} mm "
-                    f"({hole.edge_to_zone / 25.4:.2f} in) from bend {hole.bend}, closer than twice "
-                    "the thickness (common practice, no source); it may go oval."
-                ),
-                remedy="Move the hole, or drill it after bending.",
+                about=(HoleAt(hole.hole),),
+                facts={"bend": Count(hole.bend), "away": Length(hole.edge_to_zone)},
             )
         )
     return findings
@@ -211,16 +194,7 @@ def hole_findings(blank: Blank, thickness: float) -> list[Finding]:
 def press_findings(press: Press | None, travels: Sequence[float]) -> list[Finding]:
     """What is missing of the press, and a stroke that is too short."""
     if press is None:
-        return [
-            Finding(
-                code="no-press",
-                severity=Severity.NOTE,
-                where="press",
-                text="No press is stated: blank, marks, travel and force are given, the gauge is "
-                "not.",
-                remedy="State [press] bore and relief.",
-            )
-        ]
+        return [Finding(code="no-press", severity=Severity.NOTE, about=(KeyAt("press"),))]
     findings = []
     missing = [
         name for name, value in (("bore", press.bore), ("relief", press.relief)) if value is None
@@ -230,10 +204,8 @@ def press_findings(press: Press | None, travels: Sequence[float]) -> list[Findin
             Finding(
                 code="press-incomplete",
                 severity=Severity.NOTE,
-                where="press",
-                text=f"The press does not state its {' and '.join(missing)}, so gauge, relief to "
-                "set or what it can do are not all given.",
-                remedy=f"State press.{missing[0]}.",
+                about=(KeyAt("press"),),
+                facts={"missing": tuple(KeyAt(f"press.{name}") for name in missing)},
             )
         )
     if press.stroke is not None and travels and max(travels) > press.stroke:
@@ -241,10 +213,8 @@ def press_findings(press: Press | None, travels: Sequence[float]) -> list[Findin
             Finding(
                 code="stroke-too-short",
                 severity=Severity.REFUSAL,
-                where="press.stroke",
-                text=f"A bend needs {max(travels):.1f} mm ({max(travels) / 25.4:.2f} in) of travel "
-                f"and the cylinder has {press.stroke:.1f} mm ({press.stroke / 25.4:.2f} in).",
-                remedy="Use a narrower opening.",
+                about=(KeyAt("press.stroke"),),
+                facts={"needed": Length(max(travels)), "stroke": Length(press.stroke)},
             )
         )
     return findings
@@ -254,12 +224,4 @@ def tooling_findings(job: Job) -> list[Finding]:
     """What cannot be said without tooling."""
     if job.tooling is not None:
         return []
-    return [
-        Finding(
-            code="no-tooling",
-            severity=Severity.NOTE,
-            where="tooling",
-            text="No tooling is stated: only the blank and its marks are given.",
-            remedy="State [tooling] nose and shoulders.",
-        )
-    ]
+    return [Finding(code="no-tooling", severity=Severity.NOTE, about=(KeyAt("tooling"),))]

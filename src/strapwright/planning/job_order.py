@@ -7,25 +7,38 @@ bars, stacks) the natural order is used and said to be not proven.
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
+from typing import Literal
 
 from attrs import field, frozen
 
 from strapwright.blank.legs import straights
 from strapwright.errors import InputError
-from strapwright.findings import Finding, Severity
+from strapwright.findings import (
+    Choice,
+    Count,
+    Finding,
+    KeyAt,
+    Severity,
+    Yes,
+)
 from strapwright.midline.pose_values import End
+from strapwright.ordering.backward import numbers
 from strapwright.ordering.geometry import symmetric
 from strapwright.ordering.order_results import FreeingResult, OrderResult
-from strapwright.ordering.order_values import PartGeometry, SearchSettings
+from strapwright.ordering.order_values import PartGeometry, Piece, SearchSettings
 from strapwright.ordering.refusal_reasons import refusal_of
-from strapwright.ordering.search import find_order, numbers
+from strapwright.ordering.refusal_values import Outside, Refusal
+from strapwright.ordering.search import find_order
 from strapwright.ordering.step_oracle import Steps
 from strapwright.planning.made_bend import MadeBend
-from strapwright.planning.order_words import assumed_findings, off_findings, remedy_for
+from strapwright.planning.order_findings import assumed_findings, off_findings
 from strapwright.planning.surrounding_pieces import Surroundings, surroundings
 from strapwright.planning.way_off import Asked
 from strapwright.shop.job import Job
 from strapwright.shop.tooling import Tooling, from_below
+
+WhyNot = Literal["row", "rolled", "stacked", "short leg", "not yet"]
+"""Why no order was searched; ``not yet`` while it is being searched."""
 
 KeepGoing = Callable[[], bool]
 
@@ -50,7 +63,7 @@ class Placed:
     bend: int
     end_left: End = 1
     clearance: float | None = None
-    nearest: str = ""
+    nearest: Piece | None = None
     reach: float | None = None
 
 
@@ -83,16 +96,14 @@ class Ordered:
         return tuple(step.bend for step in self.steps)
 
 
-def searchable(job: Job) -> str:
-    """Why the search does not apply to a job, or an empty text."""
+def why_not_searched(job: Job) -> WhyNot | None:
+    """Why the search does not apply to a job, or None where it does."""
     part = job.part
     if any(bend.radius is not None for bend in part.bends):
-        return "a row of hits"
+        return "row"
     if any(part.rolls):
-        return "a bar that is rolled out of one plane"
-    if part.stacked > 1:
-        return "stacked bars"
-    return ""
+        return "rolled"
+    return "stacked" if part.stacked > 1 else None
 
 
 def put_in_order(
@@ -114,12 +125,12 @@ def put_in_order(
         Asked now and then; once it says no, the best found so far is used and said to be so.
     """
     part = job.part
-    why_not = searchable(job)
-    if why_not:
-        return unsearched(part.order, natural, f"The search does not cover {why_not}")
+    why_not = why_not_searched(job)
+    if why_not is not None:
+        return unsearched(part.order, natural, why_not)
     asked = _asked(job, tooling, made, keep_going)
     if asked is None:
-        return unsearched(part.order, natural, "A leg is too short for the search's even arcs")
+        return unsearched(part.order, natural, "short leg")
     if part.order is not None or part.natural:
         order = tuple(b - 1 for b in part.order) if part.order is not None else tuple(natural)
         return _stated(asked, order, named=part.order is not None)
@@ -166,8 +177,8 @@ def _asked(
         nose_radius=tooling.nose.radius,
         drawable=tooling.nose.drawable,
         stays=job.press is None or not from_below(tooling, job.press.axis),
-        keep_going=keep_going,
         even=symmetric(around.section),
+        keep_going=keep_going,
     )
 
 
@@ -175,13 +186,7 @@ def _from(asked: Asked, found: OrderResult, findings: Sequence[Finding]) -> Orde
     remarks = list(findings)
     if not found.proven:
         remarks.append(
-            Finding(
-                code="order-not-proven",
-                severity=Severity.NOTE,
-                where="part.order",
-                text="The time ran out: this is the best order found, not proven to be the best.",
-                remedy="Plan it again with more time, or state part.order.",
-            )
+            Finding(code="order-not-proven", severity=Severity.NOTE, about=(KeyAt("part.order"),))
         )
     steps = tuple(
         Placed(
@@ -222,28 +227,32 @@ def _stated(asked: Asked, order: Sequence[int], *, named: bool) -> Ordered:
     if held.feasible:
         remarks = []
         if best.cost is not None and held.cost is not None and best.cost < held.cost and named:
-            names = ", ".join(str(step.bend) for step in best.steps)
             remarks.append(
                 Finding(
                     code="better-order",
                     severity=Severity.NOTE,
-                    where="part.order",
-                    text=f"The order {names} takes less handling: {best.cost} against {held.cost} "
-                    "(a flip counts 3, an end for end 2, a stop moved 1).",
-                    remedy='Write order = "best", or leave it out.',
+                    about=(KeyAt("part.order"),),
+                    facts={
+                        "order": tuple(Count(step.bend) for step in best.steps),
+                        "cost": Count(best.cost),
+                        "stated_cost": Count(held.cost),
+                        "flip": Count(settings.costs.flip),
+                        "swap": Count(settings.costs.swap),
+                        "stop": Count(settings.costs.stop),
+                    },
                 )
             )
         return _from(asked, held, remarks)
-    remedy = "Lengthen the leg, open the shoulders, or use a nose with a slimmer web."
-    if best.feasible:
-        remedy = f"Make the bends in the order {', '.join(str(s.bend) for s in best.steps)}."
-    reasons = _first_reason(asked, order)
+    refusal = _first_refusal(asked, order)
     finding = Finding(
         code="order-cannot-be-made",
         severity=Severity.REFUSAL,
-        where="part.order",
-        text=f"The {'stated' if named else 'natural'} order cannot be made: {reasons}.",
-        remedy=remedy,
+        about=(KeyAt("part.order"),),
+        facts={
+            "stated": Yes(named),
+            "refusals": () if refusal is None else (refusal,),
+            "best": tuple(Count(step.bend) for step in best.steps),
+        },
     )
     return Ordered(
         steps=tuple(Placed(bend=b) for b in order),
@@ -266,36 +275,32 @@ def _locked_offs(asked: Asked, order: Sequence[int]) -> tuple[FreeingResult | No
     return tuple(offs)
 
 
-def _first_reason(asked: Asked, order: Sequence[int]) -> str:
+def _first_refusal(asked: Asked, order: Sequence[int]) -> Refusal | None:
     """Why a given order fails: the first of its steps that can be made neither way round."""
     steps = Steps(asked.around.section, asked.geometry, asked.settings)
 
-    def outside(made: int, bend: int, end: int) -> str:
+    def outside(made: int, bend: int, end: int) -> Outside:
         return asked.locked(bend + 1, 1 if end == 0 else 2, numbers(made))
 
     made = 0
     for bend in order:
         refusals = [refusal_of(steps, outside, made, bend, end) for end in (0, 1)]
         if refusals[0] is not None and refusals[1] is not None:
-            return refusals[0].text
+            return refusals[0]
         made |= 1 << bend
-    return "one of its bends cannot be made"
+    return None
 
 
 def _none_found(asked: Asked, found: OrderResult, natural: Sequence[int]) -> Ordered:
-    if found.closes_on_itself:
-        text = "The finished part meets itself as drawn."
-        remedy = "Check the legs and which way each bend turns."
-    else:
-        reasons = "; ".join(f"{one.text}" for one in found.refusals)
-        text = f"No order makes this part on this tooling: {reasons}."
-        remedy = remedy_for(reasons)
     finding = Finding(
         code="no-order",
         severity=Severity.REFUSAL,
-        where="part.shape",
-        text=text if found.proven else f"{text[:-1]} (not proven, the time ran out).",
-        remedy=remedy,
+        about=(KeyAt("part.shape"),),
+        facts={
+            "closes_on_itself": Yes(found.closes_on_itself),
+            "proven": Yes(found.proven),
+            "refusals": tuple(found.refusals),
+        },
     )
     return Ordered(
         steps=tuple(Placed(bend=b) for b in natural),
@@ -307,15 +312,14 @@ def _none_found(asked: Asked, found: OrderResult, natural: Sequence[int]) -> Ord
     )
 
 
-def unsearched(stated: Sequence[int] | None, natural: Sequence[int], why: str) -> Ordered:
+def unsearched(stated: Sequence[int] | None, natural: Sequence[int], why: WhyNot) -> Ordered:
     """Return the stated or natural order with the remark that nothing of it is proven."""
     order = tuple(b - 1 for b in stated) if stated is not None else tuple(natural)
     finding = Finding(
         code="order-not-searched",
         severity=Severity.WARNING,
-        where="part.order",
-        text=f"{why}: that nothing hits and that the part comes off the tooling is not proven.",
-        remedy="Go through each bend with a bare strip first.",
+        about=(KeyAt("part.order"),),
+        facts={"why": Choice(why)},
     )
     return Ordered(
         steps=tuple(Placed(bend=b) for b in order),

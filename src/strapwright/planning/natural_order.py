@@ -13,8 +13,13 @@ from attrs import frozen
 
 from strapwright.bending.bend_values import BendSetup
 from strapwright.blank.blank_values import Blank
-from strapwright.findings import Finding, Severity
-from strapwright.quantities import show_both
+from strapwright.findings import (
+    BendAt,
+    Count,
+    Finding,
+    Length,
+    Severity,
+)
 
 # Bar left past the line of contact, so that it does not slip off (common practice, no source).
 LEG_MARGIN = 1.5  # mm
@@ -114,20 +119,18 @@ def order_findings(
             short = needs[bend].straight - room
             if short <= 0.0:
                 continue
-            if better is not None and stated:
-                names = ", ".join(str(b + 1) for b in better)
-                remedy = f"Make the bends in the order {names}."
-            else:
-                remedy = "Use a narrower opening, or a longer leg there."
+            helps = better if better is not None and stated else ()
             findings.append(
                 Finding(
                     code="leg-off-shoulder",
                     severity=Severity.REFUSAL,
-                    where=f"bend {bend + 1}",
-                    text=f"Towards end {end} there are {show_both(room)} of straight bar from the "
-                    f"middle of the bend and the shoulders need {show_both(needs[bend].straight)}; "
-                    "the leg drops off the shoulder.",
-                    remedy=remedy,
+                    about=(BendAt(bend + 1),),
+                    facts={
+                        "end": Count(end),
+                        "straight": Length(room),
+                        "needed": Length(needs[bend].straight),
+                        "better": tuple(Count(b + 1) for b in helps),
+                    },
                 )
             )
         if depth is not None and needs[bend].depth > depth:
@@ -135,10 +138,8 @@ def order_findings(
                 Finding(
                     code="too-shallow",
                     severity=Severity.REFUSAL,
-                    where=f"bend {bend + 1}",
-                    text=f"The bend goes {show_both(needs[bend].depth)} below the tops of the "
-                    f"shoulders and the depth there is {show_both(depth)}.",
-                    remedy="Raise the shoulders, or use a narrower opening.",
+                    about=(BendAt(bend + 1),),
+                    facts={"below": Length(needs[bend].depth), "depth": Length(depth)},
                 )
             )
     return tuple(findings)

@@ -11,18 +11,27 @@ from shapely.affinity import translate
 from shapely.geometry import Point, Polygon
 from shapely.geometry.base import BaseGeometry
 
-from strapwright.findings import Finding, Severity
+from strapwright.findings import (
+    BendAt,
+    Finding,
+    KeyAt,
+    Length,
+    Name,
+    Severity,
+)
 from strapwright.midline.pose_values import DrawnPose
-from strapwright.ordering.order_values import Piece
+from strapwright.ordering.order_values import Piece, PieceKind
 from strapwright.planning.plan_values import Step
-from strapwright.planning.reader_figures import figures_for
-from strapwright.planning.surrounding_pieces import HEAD, RAM
 from strapwright.shop.job import Job
 
 # Less shared area than this is a touch in round figures [mm2].
 _TOUCH = 1.0
 # These meet on purpose.
-_CARRIED = frozenset({"nose", "web of the nose", "push plate", "carrier of the nose", RAM, HEAD})
+_CARRIED: frozenset[PieceKind] = frozenset(
+    {"nose", "nose web", "push plate", "carrier", "ram", "plate mount"}
+)
+# Columns stand on the bed or beside it, nobody states how.
+_BED_AND_COLUMN: frozenset[PieceKind] = frozenset({"bed", "column"})
 # How far shoulders, plates and columns reach along the nose nobody states; they are there where
 # the bar lies [mm].
 _AT_THE_BAR = (-1.0, 1.0)
@@ -46,13 +55,14 @@ def overlap_findings(pieces: Iterable[Piece], low: float, high: float) -> list[F
         halves anywhere on the way; each pair of names once.
     """
     found: dict[frozenset[str], Finding] = {}
-    stated = [one for one in pieces if not one.assumed or one.name.endswith("column")]
+    stated = [one for one in pieces if not one.assumed or one.kind == "column"]
     for one, other in combinations(stated, 2):
         names = frozenset((one.name, other.name))
         if len(names) == 1 or names in found or not _side_by_side(one, other):
             continue
         if one.side == other.side:
-            if names <= _CARRIED or _on_the_bed(names):
+            kinds = {one.kind, other.kind}
+            if kinds <= _CARRIED or kinds == _BED_AND_COLUMN:
                 continue
             if _swept(one, 0.0, 0.0).intersection(_swept(other, 0.0, 0.0)).area > _TOUCH:
                 found[names] = _same_half(one, other)
@@ -71,16 +81,10 @@ def _side_by_side(one: Piece, other: Piece) -> bool:
     return min(b, d) > max(a, c)
 
 
-def _on_the_bed(names: frozenset[str]) -> bool:
-    """Columns stand on the bed or beside it, nobody states how."""
-    return "bed" in names and any(name.endswith("column") for name in names)
-
-
 def _meant(nose: Piece, still: Piece) -> bool:
     """Pairs of the two halves that guide each other, or that another finding speaks of."""
-    rods = "guide rod" in still.name and nose.name == "push plate"
-    plate = nose.name == "push plate" and "shoulder" in still.name
-    return rods or plate or still.name == "floor"
+    plate = nose.kind == "push plate" and still.kind in ("guide rod", "shoulder")
+    return plate or still.kind == "floor"
 
 
 def _swept(piece: Piece, low: float, high: float) -> BaseGeometry:
@@ -96,9 +100,8 @@ def _same_half(one: Piece, other: Piece) -> Finding:
     return Finding(
         code="pieces-overlap",
         severity=Severity.REFUSAL,
-        where="tooling",
-        text=f"The {one.name} and the {other.name} stand in each other as stated.",
-        remedy="Check where each begins and ends, across the bar and along the nose.",
+        about=(KeyAt("tooling"),),
+        facts={"one": Name(one.name), "other": Name(other.name)},
     )
 
 
@@ -106,9 +109,8 @@ def _on_the_way(nose: Piece, still: Piece) -> Finding:
     return Finding(
         code="halves-collide",
         severity=Severity.REFUSAL,
-        where="tooling",
-        text=f"On its way to full stroke the {nose.name} runs into the {still.name}.",
-        remedy=f"Make room for it, or use a slimmer or shorter {nose.name}.",
+        about=(KeyAt("tooling"),),
+        facts={"moving": Name(nose.name), "still": Name(still.name)},
     )
 
 
@@ -127,21 +129,13 @@ def tipping_findings(job: Job, steps: Sequence[Step]) -> list[Finding]:
     tips = {bend: x for bend, x in out.items() if abs(x) > half}
     if not tips:
         return []
-    show = figures_for(job)
     worst = max(tips, key=lambda bend: abs(tips[bend]))
-    side = "right" if tips[worst] > 0.0 else "left"
-    bends = sorted(tips)
-    names = ", ".join(map(str, bends[:-1])) + f" and {bends[-1]}" if len(bends) > 1 else bends[0]
-    most = "up to " if len(bends) > 1 else ""
     return [
         Finding(
             code="tips-before-touch",
             severity=Severity.NOTE,
-            where=f"bend{'s' if len(bends) > 1 else ''} {names}",
-            text="Laid on the shoulders the bar tips before the nose touches it: its weight lies "
-            f"{most}{show.clearance(abs(tips[worst]))} to the {side} of the middle, and the tops "
-            f"of the shoulders only {show.clearance(half)}.",
-            remedy="Hold the long end, or put a stand under it as high as the shoulders.",
+            about=tuple(BendAt(bend) for bend in sorted(tips)),
+            facts={"off": Length(tips[worst]), "half": Length(half)},
         )
     ]
 

@@ -12,6 +12,7 @@ from strapwright.blank.blank_values import Blank
 from strapwright.blank.flat_layout import lay_out
 from strapwright.blank.hit_spacing import Row
 from strapwright.blank.length_band import length_band
+from strapwright.findings import by_severity
 from strapwright.midline.bar_poses import (
     finished_in_space,
     finished_line,
@@ -25,7 +26,6 @@ from strapwright.planning.bar_rolls import roll_findings, turned
 from strapwright.planning.bend_setups import Known, bend_setup, known_bar
 from strapwright.planning.closed_shapes import closed_job, last_bend_finding
 from strapwright.planning.die_rating import rated
-from strapwright.planning.finding_order import sorted_findings
 from strapwright.planning.handling import coming_off, handling
 from strapwright.planning.hit_rows import row_zone, rows_of
 from strapwright.planning.job_findings import (
@@ -42,7 +42,6 @@ from strapwright.planning.natural_order import Need, natural_order, need_of, ord
 from strapwright.planning.overlap_and_tipping import overlap_findings, tipping_findings
 from strapwright.planning.plan_values import Plan, Step
 from strapwright.planning.press_step import Bench, step_of
-from strapwright.planning.refusal_words import for_people
 from strapwright.planning.sight_lines import sight_findings
 from strapwright.planning.stacked_bars import Outer, stack_of, with_stack
 from strapwright.planning.without_tooling import plan_without_tooling
@@ -105,10 +104,10 @@ def plan(
     if search:
         ordered = put_in_order(job, tooling, made, natural, keep_going)
     else:
-        ordered = unsearched(part.order, natural, "The order is being searched")
+        ordered = unsearched(part.order, natural, "not yet")
     order = ordered.order
     pieces = () if ordered.around is None else ordered.around.section.pieces
-    findings += for_people(job, ordered.findings, pieces)
+    findings += ordered.findings
     bench = Bench(
         job=job,
         tooling=limited,
@@ -131,7 +130,7 @@ def plan(
         steps.append(_with_order(step, ordered, place, job))
         findings += remarks
         row = rows[bend] is not None
-        findings += bend_findings(made[bend], known, f"bend {bend + 1}", grain=part.grain, row=row)
+        findings += bend_findings(made[bend], known, bend + 1, grain=part.grain, row=row)
     if ordered.around is not None:
         section = ordered.around.section
         low = min(step.poses["stroke"].nose_y for step in steps)
@@ -149,7 +148,7 @@ def plan(
         length_band=_length_band(job, known, blank, made, bends),
         finished=finished,
         steps=tuple(steps),
-        findings=sorted_findings(findings),
+        findings=by_severity(findings),
         cautions=CAUTIONS,
         dimension_points=dimension_points(part, known.thickness, finished, points),
         finished_3d=finished_in_space(blank.length, bench.zones),

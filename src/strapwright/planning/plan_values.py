@@ -12,7 +12,7 @@ from strapwright.bending.bend_values import Band, Floats, StrokeCurve
 from strapwright.blank.blank_values import Blank
 from strapwright.findings import Finding
 from strapwright.midline.pose_values import DrawnPose, End, Point, Zone
-from strapwright.ordering.order_values import Piece
+from strapwright.ordering.order_values import Piece, StepCosts
 from strapwright.shop.job import Job
 
 Face = Literal["top", "bottom"]
@@ -174,20 +174,31 @@ class ComingOff:
         the nose, no tilting.
     how
         ``drops``, ``slides``, ``turns`` or empty.
-    text
-        One sentence for the person at the press.
+    falls
+        The nose points down: a part that nothing holds falls.
+    drawable
+        The nose can be drawn out of the part endways, and nothing else holds it.
+    held
+        Why it is locked on: ``overlap``, it stands in the tooling; ``halves``, nose and shoulders
+        do not open with it between them; ``closed round``, a member held at both ends, with a
+        smaller gap; ``no way out``, in the plane or along the nose.
     motion
         Displacement x, y, z [mm] and turn [rad] about the nose's centre of the part at each pose
         on the way out.
     held_by
         Bodies of the tooling of which any one, taken away, frees a part that is locked on.
+    rides
+        The nose takes it along as the halves open.
     """
 
     verdict: Literal["free", "locked on", "too close to call"]
-    how: str
-    text: str
+    how: Literal["drops", "slides", "turns", ""]
+    falls: bool
+    drawable: bool
+    held: Literal["overlap", "halves", "closed round", "no way out", ""] = ""
     motion: tuple[tuple[float, float, float, float], ...] = ()
     held_by: tuple[str, ...] = ()
+    rides: bool = False
 
 
 @frozen(kw_only=True)
@@ -203,15 +214,19 @@ class Handling:
     part_by_part, bend_by_bend
         Of the whole quantity: every part finished before the next, or all parts given one bend
         before the next bend.
-    text
-        One sentence.
+    parts, bends
+        How many parts are made, and of how many bends the order is.
+    weights
+        What a flip, an end for end and a stop count.
     """
 
     cost: int | None
     proven: bool
     part_by_part: int | None
     bend_by_bend: int | None
-    text: str
+    parts: int
+    bends: int
+    weights: StepCosts
 
 
 @frozen(kw_only=True)
@@ -276,7 +291,7 @@ class Step:
     hits: int = 1
     total: float | None = None
     clearance: float | None = None
-    nearest: str = ""
+    nearest: Piece | None = None
     end_stop: float | None = None
     coming_off: ComingOff | None = None
 

@@ -12,7 +12,11 @@ from strapwright.bending.cross_checks import cross_checks
 from strapwright.bending.springback_causes import springback_parts, springback_sentence
 from strapwright.blank.blank_values import Blank
 from strapwright.blank.hit_spacing import Row
-from strapwright.findings import Finding
+from strapwright.findings import (
+    BendAt,
+    Finding,
+    Place,
+)
 from strapwright.midline.bar_poses import half_bent, pose
 from strapwright.midline.pose_values import DrawnPose, End, Zone
 from strapwright.planning.hit_rows import hit_pose, row_findings
@@ -72,17 +76,17 @@ def step_of(bench: Bench, order: Sequence[int], place: int) -> tuple[Step, list[
     job, bend = bench.job, order[place]
     this, row = bench.made[bend], bench.rows[bend]
     side = job.part.bends[bend].side
-    where = f"bend {bend + 1}"
+    about = (BendAt(bend + 1),)
     state, press = this.state, job.press
     poses = _poses(bench, order[:place], bend)
     drop = nose_drop(bench, bend, poses["rest"])
-    findings = stack_findings(this, bench.outers[bend], where)
+    findings = stack_findings(this, bench.outers[bend], bend + 1)
     stop, remarks = setting(
         travel=state.travel + drop,
         give_travel=this.setup.give * state.force,
         tooling=bench.tooling,
         thickness=job.part.stacked * this.setup.thickness,
-        where=where,
+        about=about,
     )
     if row is None:
         findings += remarks
@@ -94,16 +98,16 @@ def step_of(bench: Bench, order: Sequence[int], place: int) -> tuple[Step, list[
         travel=state.travel,
         flow=None if press is None else press.flow,
         bore=None if press is None else press.bore,
-        where=where,
+        about=about,
     )
     findings += remarks
-    gauge, reason, relief, remarks = _gauge(job, this, bench.tooling, where)
+    gauge, reason, relief, remarks = _gauge(job, this, bench.tooling, about)
     findings += remarks
     wanted = job.part.bends[bend].angle if row is None else row.angle
     bands = bands_of(this, press)
     if row is not None:
         zone = bench.blank.zone(bend + 1)
-        findings += row_findings(row, zone, drop, bands["free_angle_deg"], where)
+        findings += row_findings(row, zone, drop, bands["free_angle_deg"], bend + 1)
     return Step(
         order=place + 1,
         bend=bend + 1,
@@ -214,7 +218,7 @@ def _poses(bench: Bench, before: Sequence[int], bend: int) -> Mapping[str, Drawn
 
 
 def _gauge(
-    job: Job, made: MadeBend, tooling: Tooling, where: str
+    job: Job, made: MadeBend, tooling: Tooling, about: tuple[Place, ...]
 ) -> tuple[Gauge | None, str, float | None, tuple[Finding, ...]]:
     press = job.press
     if press is None:
@@ -226,7 +230,7 @@ def _gauge(
     if tooling.rating is not None:
         weakest = weakest_pressure(tooling.rating, press.bore)
     limit, remarks = ease_off(
-        upper=found.upper, peak=found.peak, weakest=weakest, relief=press.relief, where=where
+        upper=found.upper, peak=found.peak, weakest=weakest, relief=press.relief, about=about
     )
     relief = relief_to_set(upper=found.upper, weakest=weakest, relief=press.relief)
     return gauge_of(found, limit), "", relief, remarks

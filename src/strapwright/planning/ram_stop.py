@@ -13,7 +13,17 @@ import numpy as np
 
 from strapwright.bending.bend_values import StrokeCurve
 from strapwright.bending.hydraulics import piston_area, ram_speed
-from strapwright.findings import Finding, Severity
+from strapwright.findings import (
+    About,
+    Angle,
+    AngleRate,
+    Choice,
+    Finding,
+    Length,
+    Seconds,
+    Severity,
+    Share,
+)
 from strapwright.planning.plan_values import Setting, Speed
 from strapwright.shop.tooling import Tooling
 
@@ -30,7 +40,12 @@ RELIEF_SHARE = 1.25
 
 
 def setting(
-    *, travel: float, give_travel: float, tooling: Tooling, thickness: float, where: str
+    *,
+    travel: float,
+    give_travel: float,
+    tooling: Tooling,
+    thickness: float,
+    about: About,
 ) -> tuple[Setting, tuple[Finding, ...]]:
     """Where the ram stops, as a travel, as a distance between faces and as a stop block.
 
@@ -45,8 +60,8 @@ def setting(
         Nose and shoulders.
     thickness
         Of the bar [mm].
-    where
-        What the findings are about, e.g. ``bend 2``.
+    about
+        What the findings are about.
 
     Returns
     -------
@@ -64,34 +79,17 @@ def setting(
     block: float | None = None
     reach, height = tooling.nose.reach, tooling.shoulders.height
     if reach is None:
-        findings.append(
-            Finding(
-                code="nose-reach-unknown",
-                severity=Severity.NOTE,
-                where=where,
-                text="The distance to measure at full stroke and the stop block are not given, "
-                "because the reach of the nose is not stated.",
-                remedy="State tooling.nose.reach, from the face of its plate to the nose's tip.",
-            )
-        )
+        findings.append(Finding(code="nose-reach-unknown", severity=Severity.NOTE, about=about))
     else:
         faces = reach + thickness - (travel - give_travel)
         if height is None:
             findings.append(
-                Finding(
-                    code="shoulder-height-unknown",
-                    severity=Severity.NOTE,
-                    where=where,
-                    text="The stop block is not given, because the height of the shoulders is "
-                    "not stated.",
-                    remedy="State tooling.shoulders.height, from the face they stand on to "
-                    "their tops.",
-                )
+                Finding(code="shoulder-height-unknown", severity=Severity.NOTE, about=about)
             )
         else:
             block = height + faces
         if faces <= 0.0:
-            findings.append(_unreachable(where, -faces))
+            findings.append(_unreachable(about, -faces))
             faces = None
             if block is not None and block <= 0.0:
                 block = None
@@ -107,7 +105,12 @@ def setting(
 
 
 def speed(
-    *, curve: StrokeCurve, travel: float, flow: float | None, bore: float | None, where: str
+    *,
+    curve: StrokeCurve,
+    travel: float,
+    flow: float | None,
+    bore: float | None,
+    about: About,
 ) -> tuple[Speed, tuple[Finding, ...]]:
     """How fast the ram closes and the bend turns.
 
@@ -121,7 +124,7 @@ def speed(
         What the pump delivers, or ``None`` [mm3/s].
     bore
         Of the cylinder, or ``None`` [mm].
-    where
+    about
         What the finding is about.
 
     Returns
@@ -146,12 +149,12 @@ def speed(
             Finding(
                 code="too-fast-to-stop",
                 severity=Severity.WARNING,
-                where=where,
-                text="At the end of the stroke the bend turns "
-                f"{math.degrees(ram * sensitivity):.0f} deg in a second, "
-                f"{math.degrees(turned):.0f} deg in the {REACTION_TIME} s that a person takes "
-                "to react; it is too fast to stop by eye.",
-                remedy="Stop the ram on a block, or push in stages with less flow.",
+                about=about,
+                facts={
+                    "rate": AngleRate(ram * sensitivity),
+                    "turned": Angle(turned),
+                    "reaction": Seconds(REACTION_TIME),
+                },
             ),
         )
     return Speed(ram=ram, angle=fastest, sensitivity=sensitivity), findings
@@ -177,7 +180,12 @@ def weakest_pressure(rating: float, bore: float) -> float:
 
 
 def ease_off(
-    *, upper: float, peak: float, weakest: float | None, relief: float | None, where: str
+    *,
+    upper: float,
+    peak: float,
+    weakest: float | None,
+    relief: float | None,
+    about: About,
 ) -> tuple[float, tuple[Finding, ...]]:
     """Pressure past which to let off and look.
 
@@ -192,7 +200,7 @@ def ease_off(
         ``None`` where it is not stated [MPa].
     relief
         Setting of the relief valve; ``None`` where it is not stated [MPa].
-    where
+    about
         What the findings are about.
 
     Returns
@@ -209,16 +217,15 @@ def ease_off(
     findings: list[Finding] = []
     if limit < upper:
         by_member = weakest is not None and weakest == limit
-        held_by = "rating of the weakest member" if by_member else "relief setting"
         findings.append(
             Finding(
                 code="ease-off-below-band",
                 severity=Severity.WARNING,
-                where=where,
-                text=f"The {held_by} lies at {_percent(limit / upper)} of the upper end of the "
-                "gauge band, so a sound bar may make you let off before the bend is made.",
-                remedy="Use a wider opening or a thinner bar, or stronger tooling; never go above "
-                "the pressure given.",
+                about=about,
+                facts={
+                    "held_by": Choice("member" if by_member else "relief"),
+                    "share": Share(limit / upper),
+                },
             )
         )
     if relief is not None and peak > relief:
@@ -226,11 +233,8 @@ def ease_off(
             Finding(
                 code="press-too-weak",
                 severity=Severity.WARNING,
-                where=where,
-                text=f"The relief valve opens at {_percent(relief / peak)} of the pressure that "
-                "this bend is expected to need; the ram stops before the bend is made.",
-                remedy="Use a wider opening, fewer bars at once or a larger cylinder; do not set "
-                "the relief above what the press is rated for.",
+                about=about,
+                facts={"share": Share(relief / peak)},
             )
         )
     return limit, tuple(findings)
@@ -262,17 +266,10 @@ def relief_to_set(*, upper: float, weakest: float | None, relief: float | None) 
     return limit if limit > upper else None
 
 
-def _unreachable(where: str, short: float) -> Finding:
+def _unreachable(about: About, short: float) -> Finding:
     return Finding(
         code="stop-unreachable",
         severity=Severity.WARNING,
-        where=where,
-        text="The plate that carries the nose meets the shoulders before the stroke is done: the "
-        f"nose is {short:.1f} mm ({short / 25.4:.2f} in) too short.",
-        remedy="Use a nose with more reach, or a narrower opening, which needs less travel.",
+        about=about,
+        facts={"short": Length(short)},
     )
-
-
-def _percent(share: float) -> str:
-    # Rounded down: 99.6 % must not read as 100 %.
-    return f"{math.floor(100 * share)} %"

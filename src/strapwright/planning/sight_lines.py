@@ -3,7 +3,14 @@
 from __future__ import annotations
 
 from strapwright.blank.blank_values import Blank
-from strapwright.findings import Finding, Severity
+from strapwright.findings import (
+    BendAt,
+    Count,
+    Finding,
+    Length,
+    Name,
+    Severity,
+)
 
 
 def sight_findings(blank: Blank) -> list[Finding]:
@@ -18,11 +25,8 @@ def sight_findings(blank: Blank) -> list[Finding]:
             Finding(
                 code="sight-off-blank",
                 severity=Severity.NOTE,
-                where=f"bend {mark.bend}",
-                text=f"Mark {mark.label} has no sight line: end {end} of the bar lies within the "
-                "outer edge of the shoulders.",
-                remedy=f"Set end {end} {inside:.1f} mm ({inside / 25.4:.3f} in) inside that edge, "
-                "and look that the nose comes down on its mark.",
+                about=(BendAt(mark.bend),),
+                facts={"mark": Name(mark.label), "end": Count(end), "inside": Length(inside)},
             )
         )
     return findings

@@ -9,7 +9,6 @@ neutral axes lie apart.
 
 from __future__ import annotations
 
-import math
 from collections.abc import Callable, Sequence
 
 import numpy as np
@@ -20,7 +19,14 @@ from strapwright.bending.kernel_curve import FREE
 from strapwright.bending.solver import curve_of, state_of
 from strapwright.bending.solver_model import build
 from strapwright.errors import InputError
-from strapwright.findings import Finding, Severity
+from strapwright.findings import (
+    Angle,
+    BendAt,
+    Count,
+    Finding,
+    Length,
+    Severity,
+)
 from strapwright.planning.made_bend import SHARES, MadeBend
 
 _POINTS = 200
@@ -145,26 +151,21 @@ def with_stack(made: MadeBend, stack: Stack, give: float) -> MadeBend:
     )
 
 
-def stack_findings(made: MadeBend, outers: Sequence[Outer], where: str) -> list[Finding]:
-    """What the outer bars of a stack become."""
+def stack_findings(made: MadeBend, outers: Sequence[Outer], bend: int) -> list[Finding]:
+    """What the outer bars of a stack become in a 1-based bend."""
     if not outers:
         return []
-    parts = [
-        f"bar {outer.bar} bends round {outer.radius:.1f} mm ({outer.radius / 25.4:.2f} in) and "
-        f"opens to {math.degrees(outer.free):.1f} deg, "
-        f"{math.degrees(made.state.free_angle - outer.free):.1f} deg less"
-        for outer in outers
-    ]
     return [
         Finding(
             code="stacked-outer-bar",
             severity=Severity.WARNING,
-            where=where,
-            text=f"The setting brings the bar at the nose to its angle; {'; '.join(parts)}. The "
-            "force is the sum of the bars solved one by one, and friction between them is left "
-            "out, which makes it and the gauge not proven on the low side.",
-            remedy="Bend one stack of trial pieces; where all bars must match, bend them one at a "
-            "time.",
+            about=(BendAt(bend),),
+            facts={
+                "bars": tuple(Count(outer.bar) for outer in outers),
+                "radii": tuple(Length(outer.radius) for outer in outers),
+                "free": tuple(Angle(outer.free) for outer in outers),
+                "less": tuple(Angle(made.state.free_angle - outer.free) for outer in outers),
+            },
         )
     ]
 

@@ -1,7 +1,7 @@
 """The tooling and what stands about it as pieces that the bar could run into.
 
 What the job does not state is assumed, in round figures (common practice, no source); every
-assumption has a name, so that the plan can say it and the drawing can show it.
+assumption is a value, so that the plan can say it and the drawing can show it.
 """
 
 from __future__ import annotations
@@ -11,8 +11,8 @@ import math
 from attrs import frozen
 
 from strapwright.ordering.order_values import Piece, ToolSection
+from strapwright.planning.assumptions import Assumption
 from strapwright.planning.die_pieces import box, die_pieces, shoulder_height
-from strapwright.quantities import show_both
 from strapwright.shop.job import Job
 from strapwright.shop.press import Press
 from strapwright.shop.tooling import Nose, Obstacle, Tooling
@@ -28,7 +28,6 @@ ROD_RUN = 2000.0  # mm a guide rod reaches up and down
 CARRIER_RUN = 600.0  # mm what carries a nose goes up, where no plate is stated
 RAM_LEAST = 25.0  # mm a ram is wide, where no rod is stated
 RAM_RUN = 600.0  # mm it goes on above the push plate
-RAM, HEAD = "ram", "mount of the push plate"  # the second where the shoulders move
 
 
 @frozen(kw_only=True)
@@ -42,12 +41,12 @@ class Surroundings:
     along
         Where the bar lies along the nose [mm].
     assumed
-        What was assumed, one clause each; empty where everything is stated.
+        What was assumed; empty where everything is stated.
     """
 
     section: ToolSection
     along: tuple[float, float]
-    assumed: tuple[str, ...]
+    assumed: tuple[Assumption, ...]
 
 
 def surroundings(job: Job, tooling: Tooling, width: float, deepest: float = 0.0) -> Surroundings:
@@ -60,16 +59,14 @@ def surroundings(job: Job, tooling: Tooling, width: float, deepest: float = 0.0)
     deepest
         How far below the shoulder tops the deepest bend reaches [mm].
     """
-    assumed: list[str] = []
+    assumed: list[Assumption] = []
     half = 0.5 * width
     nose, shoulders = tooling.nose, tooling.shoulders
     span = nose.span
     if span is None:
         span = width + 2.0 * SIDE_ROOM
         assumed.append(
-            f"nose and web are {show_both(span, 0)} long"
-            if nose.held == "web"
-            else f"the nose is clear over {show_both(span, 0)} between what carries it"
+            Assumption(what="web length" if nose.held == "web" else "clear span", size=span)
         )
     height = shoulder_height(shoulders, deepest)
     pieces = [
@@ -82,7 +79,7 @@ def surroundings(job: Job, tooling: Tooling, width: float, deepest: float = 0.0)
     daylight = None if job.press is None else job.press.daylight
     if daylight is None:
         daylight = DAYLIGHT
-        assumed.append(f"the nose stands {show_both(daylight, 0)} above the bar when it is laid in")
+        assumed.append(Assumption(what="daylight", size=daylight))
     section = ToolSection(
         opening=shoulders.opening,
         shoulder_radius=shoulders.radius,
@@ -95,13 +92,14 @@ def surroundings(job: Job, tooling: Tooling, width: float, deepest: float = 0.0)
     return Surroundings(section=section, along=(-half, half), assumed=tuple(assumed))
 
 
-def _nose_pieces(tooling: Tooling, span: float, assumed: list[str]) -> list[Piece]:
+def _nose_pieces(tooling: Tooling, span: float, assumed: list[Assumption]) -> list[Piece]:
     nose = tooling.nose
     between = (-0.5 * span, 0.5 * span)
     pieces = [
         # The shaft itself runs through what carries it.
         Piece(
             name="nose",
+            kind="nose",
             side="nose",
             centre=(0.0, 0.0),
             radius=nose.radius,
@@ -121,6 +119,7 @@ def _nose_pieces(tooling: Tooling, span: float, assumed: list[str]) -> list[Piec
         pieces.append(
             Piece(
                 name="web of the nose",
+                kind="nose web",
                 side="nose",
                 polygon=box(-w, foot, w, top),
                 z=between,
@@ -129,19 +128,20 @@ def _nose_pieces(tooling: Tooling, span: float, assumed: list[str]) -> list[Piec
             )
         )
     if plate is None:
-        assumed.append("no push plate is in the way, for the reach of the nose is not stated")
+        assumed.append(Assumption(what="no plate"))
         return pieces + _carriers(nose, span, nose.radius + CARRIER_RUN)
     half_width = 0.5 * (tooling.plate_width or 0.0)
     if tooling.plate_width is None:
         half_width = 0.5 * max(PLATE_SHARE * tooling.shoulders.opening, PLATE_LEAST)
-        assumed.append(f"the push plate is {show_both(2.0 * half_width, 0)} wide across the bar")
+        assumed.append(Assumption(what="plate width", size=2.0 * half_width))
     length = tooling.plate_length
     if length is None:
-        assumed.append("the push plate goes on along the nose")
+        assumed.append(Assumption(what="plate length"))
     thick = tooling.plate_thickness or PLATE_THICKNESS
     pieces.append(
         Piece(
             name="push plate",
+            kind="push plate",
             side="nose",
             polygon=box(-half_width, plate, half_width, plate + thick),
             z=None if length is None else (-0.5 * length, 0.5 * length),
@@ -163,6 +163,7 @@ def _carriers(nose: Nose, span: float, top: float) -> list[Piece]:
     return [
         Piece(
             name="carrier of the nose",
+            kind="carrier",
             side="nose",
             polygon=box(-r, -nose.radius, r, top),
             z=place,
@@ -173,7 +174,7 @@ def _carriers(nose: Nose, span: float, top: float) -> list[Piece]:
     ]
 
 
-def _ram(tooling: Tooling, press: Press | None, assumed: list[str]) -> list[Piece]:
+def _ram(tooling: Tooling, press: Press | None, assumed: list[Assumption]) -> list[Piece]:
     """What the push plate hangs on: a bar that closes above the plate is locked on by it."""
     nose = tooling.nose
     if nose.reach is None:
@@ -181,11 +182,12 @@ def _ram(tooling: Tooling, press: Press | None, assumed: list[str]) -> list[Piec
     rod = None if press is None else press.rod
     half = 0.5 * (rod or RAM_LEAST)
     if rod is None:
-        assumed.append(f"what moves or holds the push plate is {show_both(RAM_LEAST, 0)} across")
+        assumed.append(Assumption(what="ram width", size=RAM_LEAST))
     top = nose.reach - nose.radius + (tooling.plate_thickness or PLATE_THICKNESS)
     return [
         Piece(
-            name=RAM if tooling.ram_side == "nose" else HEAD,
+            name="ram" if tooling.ram_side == "nose" else "mount of the push plate",
+            kind="ram" if tooling.ram_side == "nose" else "plate mount",
             side="nose",
             polygon=box(-half, top, half, top + RAM_RUN),
             # The rod of a ram is round; what a plate of no stated length hangs on may be as long.
@@ -212,6 +214,7 @@ def _rods(tooling: Tooling) -> list[Piece]:
             pieces.append(
                 Piece(
                     name=f"{name} guide rod",
+                    kind="guide rod",
                     side="shoulders",
                     polygon=box(x - r, -ROD_RUN, x + r, ROD_RUN),
                     z=(rod.along - r, rod.along + r),
@@ -221,4 +224,4 @@ def _rods(tooling: Tooling) -> list[Piece]:
 
 
 def _obstacle(one: Obstacle) -> Piece:
-    return Piece(name=one.name, side=one.side, polygon=box(*one.box), z=one.along)
+    return Piece(name=one.name, kind="obstacle", side=one.side, polygon=box(*one.box), z=one.along)

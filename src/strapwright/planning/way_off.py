@@ -13,6 +13,7 @@ from strapwright.midline.pose_values import End
 from strapwright.ordering.freeing.verdict import comes_off, goes_in
 from strapwright.ordering.order_results import FreeingResult
 from strapwright.ordering.order_values import PartGeometry, SearchSettings, ToolSection
+from strapwright.ordering.refusal_values import NotLaidIn, Outside, StaysOn
 from strapwright.planning.surrounding_pieces import Surroundings
 
 KeepGoing = Callable[[], bool]
@@ -103,15 +104,15 @@ class Asked:
             )
         return self.laid[key]
 
-    def locked(self, bend: int, end: End, made: tuple[int, ...]) -> str:
+    def locked(self, bend: int, end: End, made: tuple[int, ...]) -> Outside:
         """Why a step leaves the part locked on the tooling, or the bar cannot be laid in for it.
 
-        A nose that is drawn frees the part where nothing else holds it.  Empty where nothing is
+        A nose that is drawn frees the part where nothing else holds it.  False where nothing is
         against the step.
         """
         off = self.off(bend, end, made)
         if off.verdict in ("TRAPPED", "NO START") and not off.drawn_frees:
-            return "it does not come off the tooling"
+            return StaysOn()
         if self.laid_in(bend, end, made).verdict in ("TRAPPED", "NO START"):
-            return "the bar cannot be laid in with nose and shoulders open"
-        return ""
+            return NotLaidIn()
+        return False

@@ -11,14 +11,18 @@ from strapwright.bending.bend_values import Band
 from strapwright.blank.flat_layout import lay_out
 from strapwright.blank.hit_spacing import Row
 from strapwright.blank.length_band import length_band
-from strapwright.findings import Finding, Severity
+from strapwright.findings import (
+    Finding,
+    KeyAt,
+    Severity,
+    by_severity,
+)
 from strapwright.midline.bar_poses import arc_zone, finished_in_space, finished_line, zone_points
 from strapwright.midline.dimension_points import dimension_points
 from strapwright.planning.bar_limits import weld_findings
 from strapwright.planning.bar_rolls import turned
 from strapwright.planning.bend_setups import Known
 from strapwright.planning.closed_shapes import closed_job
-from strapwright.planning.finding_order import sorted_findings
 from strapwright.planning.job_findings import CAUTIONS, hole_findings, press_findings
 from strapwright.planning.plan_values import Plan
 from strapwright.shop.job import Job
@@ -47,9 +51,7 @@ def plan_without_tooling(
             Finding(
                 code="radius-unknown",
                 severity=Severity.WARNING,
-                where="part.inside_radius",
-                text="Neither tooling nor an inside radius is stated, so the blank is not given.",
-                remedy="State [tooling], or part.inside_radius.",
+                about=(KeyAt("part.inside_radius"),),
             )
         )
         return Plan(
@@ -58,21 +60,14 @@ def plan_without_tooling(
             length_band=None,
             finished=np.zeros((0, 2)),
             steps=(),
-            findings=sorted_findings(findings),
+            findings=by_severity(findings),
             cautions=CAUTIONS,
         )
     settings = job.blank
     if settings.method == "strain":
         settings = evolve(settings, method="book medium")
         findings.append(
-            Finding(
-                code="blank-by-book",
-                severity=Severity.NOTE,
-                where="blank.method",
-                text="Without tooling the blank follows the handbook line for half-hard metal and "
-                "soft steel, 0.64 T + 1.57 R for 90 deg.",
-                remedy="State [tooling] for the blank of your own tooling, or blank.method.",
-            )
+            Finding(code="blank-by-book", severity=Severity.NOTE, about=(KeyAt("blank.method"),))
         )
     # A bend without a row has the stated radius, or the plan ended above.
     radii = [(stated or 0.0) if row is None else row.radius for row in rows]
@@ -116,7 +111,7 @@ def plan_without_tooling(
         length_band=Band(low=min(low, blank.length), high=max(high, blank.length)),
         finished=finished,
         steps=(),
-        findings=sorted_findings(findings),
+        findings=by_severity(findings),
         cautions=CAUTIONS,
         dimension_points=dimension_points(part, known.thickness, finished, zone_points(zones)),
         finished_3d=finished_in_space(blank.length, zones),

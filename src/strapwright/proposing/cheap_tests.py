@@ -10,6 +10,7 @@ from attrs import frozen
 from strapwright.bending.solver import state_for_free_angle
 from strapwright.catalog import smallest_radius
 from strapwright.errors import InputError
+from strapwright.findings import Finding
 from strapwright.planning.bend_setups import Known, bend_setup, known_bar
 from strapwright.planning.hit_rows import rows_of
 from strapwright.proposing.candidates import (
@@ -41,12 +42,15 @@ class Miss:
     over
         Asked over had, above 1 [-].
     text
-        One sentence with its figures.
+        One sentence with its figures, or whose plan or check refuses it.
+    finding
+        What refuses it, where that is a finding.
     """
 
     reason: str
     over: float | None
     text: str
+    finding: Finding | None = None
 
 
 @frozen(kw_only=True)

@@ -82,7 +82,8 @@ class Judge:
             miss = Miss(
                 reason=f"the check finds {refused[0].code}",
                 over=None,
-                text=f"{named(choice)}: {refused[0].text}",
+                text=named(choice),
+                finding=refused[0],
             )
             self.ledger.note(6, miss, choice)
             return None

@@ -82,6 +82,7 @@ class MakingTime:
         return self._hole(
             (what, diameter, thickness, metal),
             lambda x: fit_hole(x, x, diameter, "H7", "nose"),
+            across=diameter,
         )
 
     def _seats(self, diameter: float, length: float, metal: str) -> Time:
@@ -89,6 +90,7 @@ class MakingTime:
         minutes, text = self._hole(
             ("seats of the shoulders", diameter, length, metal),
             lambda x: fit_hole(x, x, diameter, "H11", "shoulders"),
+            across=diameter,
         )
         return minutes + MINUTES_A_CLAMPING, text
 
@@ -106,9 +108,16 @@ class MakingTime:
             lambda x: tapped_hole(x, x, name, "side plates", depth=depth),
         )
 
-    def _hole(self, key: tuple[str, float, float, str], made: Callable[[float], HoleSpec]) -> Time:
+    def _hole(
+        self,
+        key: tuple[str, float, float, str],
+        made: Callable[[float], HoleSpec],
+        *,
+        across: float | None = None,
+    ) -> Time:
+        """Return minutes of a hole and the way round it; ``across`` where no name says its size."""
         if key not in self.known:
-            what, diameter, thickness, metal = key
+            what, _, thickness, metal = key
             plate = PlateDrawing(
                 name=what, metal=metal_of(metal, MILD), width=_SPOT, height=_SPOT,
                 thickness=thickness, holes=(made(_SPOT / 2),),
@@ -120,9 +129,8 @@ class MakingTime:
                 minutes += MINUTES_A_BORE
             if not group.cuts:
                 minutes += MINUTES_ROUND
-                across = f" of {size(diameter, self.units)}" if "for" not in what else ""
-                across = "" if what.startswith("thread") else across
-                text = f"{what}{across}: {group.making.ways[0].text}"
+                sized = "" if across is None else f" of {size(across, self.units)}"
+                text = f"{what}{sized}: {group.making.ways[0].text}"
             self.known[key] = (minutes, text)
         return self.known[key]
 

@@ -136,7 +136,8 @@ class Planner:
                     return Miss(
                         reason=f"the plan of a part says: {finding.code.replace('-', ' ')}",
                         over=None,
-                        text=f"{part}: {finding.text}",
+                        text=part,
+                        finding=finding,
                     )
             made.append(one)
         return tuple(made)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from attrs import frozen
 
+from strapwright.findings import Finding
 from strapwright.planning.plan_values import Plan
 from strapwright.shop.rack import Stock
 from strapwright.shop.tooling import Held, Tooling
@@ -106,12 +107,15 @@ class FellOut:
     count
         How many fell out for it first.
     example
-        One of them with its figures.
+        One of them with its figures, or whose plan or check refuses it.
+    finding
+        What refuses it, where that is a finding.
     """
 
     reason: str
     count: int
     example: str
+    finding: Finding | None = None
 
 
 @frozen(kw_only=True)
@@ -126,11 +130,14 @@ class NearMiss:
         What it lacks, one sentence.
     over
         How far it is over the limit, as a ratio; ``None`` where that is no number [-].
+    finding
+        What refuses it, where that is a finding.
     """
 
     choice: Choice | None
     text: str
     over: float | None
+    finding: Finding | None = None
 
 
 @frozen(kw_only=True)

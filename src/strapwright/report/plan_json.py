@@ -12,7 +12,6 @@ from typing import Any
 
 from strapwright.bending.bend_values import Band
 from strapwright.blank.blank_values import Blank
-from strapwright.findings import Finding
 from strapwright.planning.plan_values import (
     ComingOff,
     CrossCheck,
@@ -25,6 +24,10 @@ from strapwright.planning.plan_values import (
     Step,
 )
 from strapwright.report.json_text import to_text
+from strapwright.wording.handling_words import handling_words
+from strapwright.wording.reader import at_command
+from strapwright.wording.telling import Told, tell_all
+from strapwright.wording.way_off_words import way_off_words
 
 __all__ = ["FORMAT", "plan_to_data", "to_text"]
 
@@ -55,7 +58,7 @@ def plan_to_data(plan: Plan) -> Data:
         "blank": None if plan.blank is None else _blank(plan.blank, plan.length_band),
         "steps": [_step(step) for step in plan.steps],
         "handling": None if plan.handling is None else _handling(plan.handling),
-        "findings": [finding_data(finding) for finding in plan.findings],
+        "findings": [finding_data(one) for one in tell_all(plan.findings, at_command(plan.job))],
         "cautions": list(plan.cautions),
     }
 
@@ -133,7 +136,7 @@ def _step(step: Step) -> Data:
         "jam_angle_deg": math.degrees(step.jam_angle),
         "straight_left_mm": step.straight_left,
         "clearance_mm": step.clearance,
-        "nearest": step.nearest,
+        "nearest": "" if step.nearest is None else step.nearest.name,
         "end_stop_mm": step.end_stop,
         "coming_off": None if step.coming_off is None else _off(step.coming_off),
         "speed": _speed(step.speed),
@@ -155,7 +158,7 @@ def _off(off: ComingOff) -> Data:
     return {
         "verdict": off.verdict,
         "how": off.how,
-        "text": off.text,
+        "text": way_off_words(off),
         "held_by": list(off.held_by),
         "motion": [
             {"x_mm": x, "y_mm": y, "z_mm": z, "turn_deg": math.degrees(turn)}
@@ -170,7 +173,7 @@ def _handling(handling: Handling) -> Data:
         "proven": handling.proven,
         "part_by_part": handling.part_by_part,
         "bend_by_bend": handling.bend_by_bend,
-        "text": handling.text,
+        "text": handling_words(handling),
     }
 
 
@@ -230,13 +233,13 @@ def _cross_check(check: CrossCheck) -> Data:
     }
 
 
-def finding_data(finding: Finding) -> Data:
+def finding_data(finding: Told) -> Data:
     """Return a finding as plain data.
 
     Parameters
     ----------
     finding
-        Of a plan or a tooling.
+        Of a plan or a tooling, in words.
     """
     return {
         "code": finding.code,

@@ -6,11 +6,15 @@ import math
 import textwrap
 
 from strapwright.bending.bend_values import Band
-from strapwright.findings import Finding, Severity
+from strapwright.findings import Severity
 from strapwright.planning.bar_rolls import roll_words
 from strapwright.planning.plan_values import Plan, Step
-from strapwright.planning.reader_figures import Figures, Kind, figures_for
 from strapwright.shop.bar import Bar
+from strapwright.wording.figures import Figures, Kind, figures_for
+from strapwright.wording.handling_words import handling_words
+from strapwright.wording.reader import at_command
+from strapwright.wording.telling import Told, tell_all
+from strapwright.wording.way_off_words import way_off_words
 
 WIDTH = 88  # columns
 _HEADS = {
@@ -37,9 +41,10 @@ def plan_to_text(plan: Plan) -> str:
     blocks = [_head(plan, show), _blank(plan, show)]
     blocks += [_step(step, plan, show) for step in plan.steps]
     blocks.append(_springback(plan))
-    blocks += [_findings(plan.findings, severity) for severity in _HEADS]
+    told = tell_all(plan.findings, at_command(plan.job))
+    blocks += [_findings(told, severity) for severity in _HEADS]
     if plan.handling is not None and plan.handling.cost is not None:
-        blocks.insert(-len(_HEADS), textwrap.wrap(plan.handling.text, WIDTH))
+        blocks.insert(-len(_HEADS), textwrap.wrap(handling_words(plan.handling), WIDTH))
     if plan.cautions:
         blocks.append(["Mind", *(line for one in plan.cautions for line in _point(one))])
     return "\n\n".join("\n".join(block) for block in blocks if block) + "\n"
@@ -58,7 +63,8 @@ def findings_to_text(plan: Plan) -> str:
     str
         What cannot be made first, then warnings, then notes; one line where there is none.
     """
-    blocks = [_findings(plan.findings, severity) for severity in _HEADS]
+    told = tell_all(plan.findings, at_command(plan.job))
+    blocks = [_findings(told, severity) for severity in _HEADS]
     said = "\n\n".join("\n".join(block) for block in blocks if block)
     return f"{said or 'Nothing found.'}\n"
 
@@ -148,12 +154,12 @@ def _around(step: Step, show: Figures) -> list[tuple[str, str]]:
     rows = []
     if step.end_stop is not None:
         rows.append(("End stop", f"{show.length(step.end_stop)} left of the middle of the nose"))
-    if step.clearance is not None and step.nearest:
+    if step.clearance is not None and step.nearest is not None:
         rows.append(
-            ("Clear", f"{show.clearance(step.clearance)} at least, from the {step.nearest}")
+            ("Clear", f"{show.clearance(step.clearance)} at least, from the {step.nearest.name}")
         )
     if step.coming_off is not None:
-        rows.append(("Comes off", step.coming_off.text))
+        rows.append(("Comes off", way_off_words(step.coming_off)))
     return rows
 
 
@@ -244,13 +250,13 @@ def _listed(bends: list[int]) -> str:
     return f"{', '.join(first)} and {last}" if first else last
 
 
-def _findings(findings: tuple[Finding, ...], severity: Severity) -> list[str]:
+def _findings(findings: tuple[Told, ...], severity: Severity) -> list[str]:
     found = [one for one in findings if one.severity == severity]
     if not found:
         return []
     lines = [_HEADS[severity]]
     for one in found:
-        lines += _point(" ".join(f"{one.where}: {one.text} {one.remedy} [{one.code}]".split()))
+        lines += _point(f"{one.where}: {one.sentence} [{one.code}]")
     return lines
 
 

@@ -7,13 +7,15 @@ import textwrap
 from typing import Any
 
 from strapwright.planning.checked_tooling import Checked
-from strapwright.planning.reader_figures import figures_for
 from strapwright.quantities import Units, show_pressure
 from strapwright.report.plan_json import finding_data
 from strapwright.report.plan_text import WIDTH, section_text
 from strapwright.strength.check_values import ESTIMATE, Check, Mend
 from strapwright.strength.hand_figures import shown
 from strapwright.strength.rating import proof_steps, rating_plate
+from strapwright.wording.figures import figures_for
+from strapwright.wording.reader import at_command
+from strapwright.wording.telling import tell_all
 
 FORMAT = 1
 
@@ -43,7 +45,8 @@ def checked_to_text(checked: Checked, *, every: bool = False) -> str:
         points = [line for one in found.unchecked for line in filled(one.sentence, "- ")]
         blocks.append(["Not proven; state", *points])
     if checked.findings:
-        said = (f"{one.text} {one.remedy}" for one in checked.findings)
+        told = tell_all(checked.findings, at_command(job))
+        said = (f"{one.text} {one.remedy}" for one in told)
         blocks.append(["Findings", *(line for one in said for line in filled(one, "- "))])
     mends = _mends(checked, units)
     if mends:
@@ -150,7 +153,9 @@ def checked_to_data(checked: Checked) -> dict[str, Any]:
             {"member": one.member, "check": one.what, "state": one.state, "where": one.where}
             for one in found.unchecked
         ],
-        "findings": [finding_data(one) for one in checked.findings],
+        "findings": [
+            finding_data(one) for one in tell_all(checked.findings, at_command(checked.plan.job))
+        ],
         "mends": [
             {
                 "member": one.member,

@@ -16,7 +16,6 @@ from strapwright.bending.hydraulics import pressure_for
 from strapwright.bending.springback_causes import springback_parts, springback_sentence
 from strapwright.catalog import find_material
 from strapwright.errors import InputError
-from strapwright.planning.reader_figures import Figures
 from strapwright.quantities import Units, show_angle
 from strapwright.shop.bar import Lot
 from strapwright.shop_files.quantity_fields import (
@@ -30,6 +29,7 @@ from strapwright.shop_files.quantity_fields import (
 )
 from strapwright.shop_files.reading_bar import read_bar
 from strapwright.shop_files.toml_table import Table
+from strapwright.wording.figures import Figures
 
 POINTS = 100
 WIDTH = 88  # columns

@@ -6,7 +6,8 @@ from collections.abc import Sequence
 from pathlib import Path
 from typing import Any
 
-from strapwright.proposing.proposal_values import Choice, Proposals, Proposed
+from strapwright.findings import Finding
+from strapwright.proposing.proposal_values import Choice, FellOut, NearMiss, Proposals, Proposed
 from strapwright.proposing.search_rack import Progress, propose
 from strapwright.proposing.trade_offs import most_force, worst_ratio
 from strapwright.quantities import Units
@@ -16,6 +17,8 @@ from strapwright.service.load_job import load_job
 from strapwright.service.tooling_files import load_cutters
 from strapwright.strength.check_values import ESTIMATE
 from strapwright.strength.hand_figures import shown
+from strapwright.wording.reader import in_units
+from strapwright.wording.telling import tell
 
 FORMAT = 1
 
@@ -87,7 +90,12 @@ def proposals_to_text(found: Proposals, units: Units) -> str:
             ]
         )
     if found.nearest is not None:
-        blocks.append(["None does it. The nearest", *filled(f"{found.nearest.text}.", "- ")])
+        blocks.append(
+            [
+                "None does it. The nearest",
+                *filled(f"{_lacks(found.nearest, units)}.", "- "),
+            ]
+        )
     if found.fell_out:
         blocks.append(
             [
@@ -95,7 +103,10 @@ def proposals_to_text(found: Proposals, units: Units) -> str:
                 *(
                     line
                     for one in found.fell_out
-                    for line in filled(f"{one.count}: {one.reason}; e.g. {one.example}", "- ")
+                    for line in filled(
+                        f"{one.count}: {one.reason}; e.g. {_example(one, units)}",
+                        "- ",
+                    )
                 ),
             ]
         )
@@ -169,20 +180,38 @@ def proposals_to_data(found: Proposals, units: Units) -> dict[str, Any]:
         "units": units,
         "proposals": [_data(one, units) for one in found.best],
         "fell_out": [
-            {"reason": one.reason, "count": one.count, "example": one.example}
+            {
+                "reason": one.reason,
+                "count": one.count,
+                "example": _example(one, units),
+            }
             for one in found.fell_out
         ],
         "nearest": None
         if near is None
         else {
             "choice": None if near.choice is None else _choice(near.choice),
-            "text": near.text,
+            "text": _lacks(near, units),
             "over": near.over,
         },
         "tried": found.tried,
         "planned": found.planned,
         "estimate": ESTIMATE,
     }
+
+
+def _lacks(near: NearMiss, units: Units) -> str:
+    """What the candidate that came nearest lacks."""
+    return _with(near.text, near.finding, units)
+
+
+def _example(one: FellOut, units: Units) -> str:
+    """One that fell out for a reason, with its figures."""
+    return _with(one.example, one.finding, units)
+
+
+def _with(text: str, finding: Finding | None, units: Units) -> str:
+    return text if finding is None else f"{text}: {tell(finding, in_units(units)).text}"
 
 
 def _choice(choice: Choice) -> dict[str, Any]:

@@ -12,11 +12,11 @@ from strapwright.bending.bend_values import Band
 from strapwright.errors import InputError
 from strapwright.planning.plan_values import Plan, Step
 from strapwright.planning.push_further import Push, push_on
-from strapwright.planning.reader_figures import Figures
 from strapwright.quantities import Units
 from strapwright.service.plan_files import plan_job
 from strapwright.shop_files.quantity_fields import ANGLE, LENGTH, PI, exact, quantity
 from strapwright.shop_files.toml_table import Table
+from strapwright.wording.figures import Figures
 
 
 @frozen(kw_only=True)

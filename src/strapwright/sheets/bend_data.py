@@ -3,18 +3,18 @@
 from __future__ import annotations
 
 import math
-import re
 from typing import Any
 
 from strapwright.bending.bend_values import Band
-from strapwright.findings import Finding, Severity
+from strapwright.findings import BendAt, Severity
 from strapwright.planning.plan_values import Hold, Plan, Setting, Step
 from strapwright.quantities import show_speed
 from strapwright.sheets.paper_figures import Figures
+from strapwright.wording.reader import on_paper
+from strapwright.wording.telling import Told, tell_all
+from strapwright.wording.way_off_words import way_off_words
 
 Data = dict[str, Any]
-_HOLE = re.compile(r"part\.hole\[([0-9]+)\]")
-_BENDS = re.compile(r"bends? ([0-9]+(?:(?:, | and )[0-9]+)*)(?![0-9])")
 
 
 def bend_data(plan: Plan, index: int) -> Data:
@@ -49,13 +49,13 @@ def bend_data(plan: Plan, index: int) -> Data:
         "marks": _marks(plan, step, show),
         "stop": "" if step.end_stop is None else show.short(step.end_stop),
         "clear": _clear(step, show),
-        "off": "" if step.coming_off is None else step.coming_off.text,
+        "off": "" if step.coming_off is None else way_off_words(step.coming_off),
         "settings": _settings(step, show),
         "gauge": _gauge(step, show),
         "angles": _angles(step, show),
         "staged": _staged(step, show),
         "small": _small(step, show),
-        "findings": [finding_data(one) for one in plan.findings if _concerns(one, step)],
+        "findings": [finding_data(one) for one in told(plan) if _concerns(one, step)],
     }
 
 
@@ -65,7 +65,7 @@ def ordinal(number: int) -> str:
     return f"{number}{'th' if teens else {1: 'st', 2: 'nd', 3: 'rd'}.get(number % 10, 'th')}"
 
 
-def _concerns(finding: Finding, step: Step) -> bool:
+def _concerns(finding: Told, step: Step) -> bool:
     """Whether a finding stands on the page of a bend.
 
     What forbids the whole job stands on every page: a page hangs at the press without its cover.
@@ -74,20 +74,24 @@ def _concerns(finding: Finding, step: Step) -> bool:
     return step.bend in named or (finding.severity is Severity.REFUSAL and not named)
 
 
-def bends_of(finding: Finding) -> frozenset[int]:
+def told(plan: Plan) -> tuple[Told, ...]:
+    """Say the findings of a plan on paper."""
+    return tell_all(plan.findings, on_paper(plan.job))
+
+
+def bends_of(finding: Told) -> frozenset[int]:
     """Return the bends that a finding names, e.g. those of ``bends 1, 2 and 4``."""
-    match = _BENDS.match(finding.where)
-    return frozenset(map(int, re.findall("[0-9]+", match[1]))) if match else frozenset()
+    return frozenset(one.number for one in finding.about if isinstance(one, BendAt))
 
 
-def finding_data(finding: Finding) -> Data:
+def finding_data(finding: Told) -> Data:
     """Say a finding, with the word for how much it matters."""
     word = {"note": "Note", "warning": "Warning", "refusal": "Cannot be made as stated"}
     return {
         "severity": finding.severity.value,
         "word": word[finding.severity.value],
-        "where": _HOLE.sub(r"hole \1", finding.where),
-        "text": " ".join(f"{finding.text} {finding.remedy}".split()),
+        "where": finding.where,
+        "text": finding.sentence,
     }
 
 
@@ -183,11 +187,11 @@ def _marks(plan: Plan, step: Step, show: Figures) -> list[Data]:
 
 def _clear(step: Step, show: Figures) -> str:
     """How near the bar comes to anything on the way."""
-    if step.clearance is None or not step.nearest:
+    if step.clearance is None or step.nearest is None:
         return ""
     return (
         f"On the way the bar comes no nearer than {show.plain.clearance(step.clearance)} to the "
-        f"{step.nearest}."
+        f"{step.nearest.name}."
     )
 
 

@@ -7,11 +7,11 @@ from typing import TypedDict
 from attrs import frozen
 
 from strapwright.bending.bend_values import Band
-from strapwright.planning.reader_figures import Figures as Plain
-from strapwright.planning.reader_figures import figures_for
 from strapwright.quantities import show_length
 from strapwright.scene.lettering import as_fractions
 from strapwright.shop.job import Job, Reading, Units
+from strapwright.wording.figures import Figures as Plain
+from strapwright.wording.figures import figures_for
 
 
 class Shown(TypedDict):

@@ -9,11 +9,12 @@ from strapwright.blank.blank_values import Blank
 from strapwright.drawing.drawn_figures import section
 from strapwright.planning.plan_values import Plan
 from strapwright.scene.frame import Frame
-from strapwright.sheets.bend_data import bend_data, bends_of, finding_data
+from strapwright.sheets.bend_data import bend_data, bends_of, finding_data, told
 from strapwright.sheets.job_code import code_svg, job_digest
 from strapwright.sheets.paper_figures import Figures, Shown
 from strapwright.sheets.sheet_pictures import in_pieces
 from strapwright.shop.job import Job
+from strapwright.wording.handling_words import handling_words
 
 Data = dict[str, Any]
 
@@ -82,7 +83,7 @@ def sheet_data(plan: Plan) -> tuple[Data, dict[str, str]]:
         "strips": strips,
         "bends": [bend_data(plan, index) for index in range(len(plan.steps))],
         "no_bends": _no_bends(plan),
-        "findings": [finding_data(one) for one in plan.findings if _general(plan, bends_of(one))],
+        "findings": [finding_data(one) for one in told(plan) if _general(plan, bends_of(one))],
         "cautions": list(plan.cautions),
         "estimate": ESTIMATE,
     }
@@ -121,7 +122,7 @@ def _facts(plan: Plan, show: Figures) -> list[list[str]]:
     if len(plan.steps) > 1:
         facts.append(["Order", f"bend {', then '.join(str(step.bend) for step in plan.steps)}"])
     if plan.handling is not None and plan.handling.cost is not None and len(plan.steps) > 1:
-        facts.append(["Handling", plan.handling.text])
+        facts.append(["Handling", handling_words(plan.handling)])
     return facts
 
 

@@ -64,7 +64,13 @@ def add_item(
 
 
 def add_version(
-    session: Session, row: ItemRow, text: str, base: int, at: datetime, note: str
+    session: Session,
+    row: ItemRow,
+    text: str,
+    base: int,
+    at: datetime,
+    note: str,
+    restores: int | None = None,
 ) -> Version:
     """Add the next version of an item, or none where the text is the current one.
 
@@ -78,6 +84,8 @@ def add_version(
         As given.
     base
         Version that the edit began from.
+    restores
+        Version whose text it is, where an old one comes back.
 
     Raises
     ------
@@ -91,7 +99,7 @@ def add_version(
         return version_of(current)
     if base != row.current:
         raise Conflict(row.name, base, version_of(current))
-    return version_of(_put_version(session, row, text, row.current + 1, at, note))
+    return version_of(_put_version(session, row, text, row.current + 1, at, note, restores))
 
 
 def texts_beside(session: Session, text: str) -> dict[str, str]:
@@ -118,7 +126,13 @@ def set_sought(row: ItemRow) -> None:
 
 
 def _put_version(
-    session: Session, row: ItemRow, text: str, number: int, at: datetime, note: str
+    session: Session,
+    row: ItemRow,
+    text: str,
+    number: int,
+    at: datetime,
+    note: str,
+    restores: int | None = None,
 ) -> VersionRow:
     raw = check_text(text)
     if len(note) > LONGEST_NOTE:
@@ -142,6 +156,7 @@ def _put_version(
         text=text,
         saved_at=at,
         note=note,
+        restores=restores,
         sha256=hashlib.sha256(raw).hexdigest(),
         sound=judged.trouble is None,
         trouble=judged.trouble,

@@ -16,7 +16,7 @@ if TYPE_CHECKING:
     from alembic.runtime.migration import MigrationContext, RevisionStep
     from alembic.script import ScriptDirectory
 
-REVISIONS = ("0001", "0002")  # of every schema, oldest first, as the migrations have them
+REVISIONS = ("0001", "0002", "0003")  # of every schema, oldest first, as the migrations have them
 APPLICATION = 0x53747270  # "Strp" in ASCII; stands in the head of the file
 _MIGRATIONS = Path(__file__).parent / "migrations"
 

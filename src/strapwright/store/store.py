@@ -190,7 +190,7 @@ class Store:
             row = item_row(session, item_id)
             text = version_row(session, item_id, number).text
             return add_version(
-                session, row, text, base_version, at, note or f"version {number} again"
+                session, row, text, base_version, at, note or f"version {number} again", number
             )
 
     def rename(self, item_id: str, name: str, at: datetime) -> Item:

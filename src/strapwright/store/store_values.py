@@ -68,6 +68,8 @@ class Version:
         From 1, without gaps.
     note
         Why it was saved, may be empty.
+    restores
+        Number of the version whose text it brought back, ``None`` where it brought none.
     sha256
         Of the text in UTF-8, in hexadecimal digits.
     sound, trouble
@@ -78,6 +80,7 @@ class Version:
     number: int
     saved_at: datetime
     note: str
+    restores: int | None
     sha256: str
     sound: bool
     trouble: str | None

@@ -84,6 +84,7 @@ def version_of(row: VersionRow) -> Version:
         number=row.number,
         saved_at=row.saved_at,
         note=row.note,
+        restores=row.restores,
         sha256=row.sha256,
         sound=row.sound,
         trouble=row.trouble,

@@ -103,6 +103,7 @@ class VersionRow(Base):
     text: Mapped[str] = mapped_column(Text)
     saved_at: Mapped[datetime]
     note: Mapped[str] = mapped_column(Text)
+    restores: Mapped[int | None]  # the version whose text it brought back
     sha256: Mapped[str] = mapped_column(String(64))
     sound: Mapped[bool]
     trouble: Mapped[str | None] = mapped_column(Text)

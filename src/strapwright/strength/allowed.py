@@ -53,7 +53,8 @@ class Part:
         return Check(
             member=self.name,
             what=what,
-            load_case=load.name,
+            case=load.case,
+            off_centre=load.offset != 0.0,
             demand=demand,
             capacity=capacity,
             unit=unit,

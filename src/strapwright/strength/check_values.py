@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from typing import Literal
+
 from attrs import field, frozen
 
 from strapwright.catalog.materials import Grade
@@ -16,6 +18,13 @@ ESTIMATE = (
     "before it."
 )
 
+LoadCase = Literal["plan", "relief", "retract"]
+
+
+def case_name(case: str, *, off_centre: bool) -> str:
+    """Name a load case."""
+    return f"{case} off centre" if off_centre else case
+
 
 @frozen(kw_only=True)
 class Load:
@@ -23,8 +32,8 @@ class Load:
 
     Attributes
     ----------
-    name
-        ``plan``, ``relief``, the same ``off centre``, or ``retract``.
+    case
+        The plan's own push, the push at relief, or pulling back.
     force
         On the nose, or pulling back [N].
     outward
@@ -33,10 +42,15 @@ class Load:
         From the ram's axis, along the nose [mm].
     """
 
-    name: str
+    case: LoadCase
     force: float
     outward: float = 0.0
     offset: float = 0.0
+
+    @property
+    def name(self) -> str:
+        """What it is called: ``relief``, ``relief off centre``."""
+        return case_name(self.case, off_centre=self.offset != 0.0)
 
 
 @frozen(kw_only=True)
@@ -79,8 +93,10 @@ class Check:
 
     Attributes
     ----------
-    member, what, load_case
-        ``push plate``, ``bending``, ``relief``.
+    member, what
+        ``push plate``, ``bending``.
+    case, off_centre
+        Load that it is held to, ``any`` where it depends on none.
     demand, capacity
         What is asked of it, and the most that is allowed with ``factors`` already in it, both in
         ``unit``; ``unit`` is empty for plain numbers.
@@ -102,7 +118,8 @@ class Check:
 
     member: str
     what: str
-    load_case: str
+    case: LoadCase | Literal["any"]
+    off_centre: bool = False
     demand: float
     capacity: float
     unit: str
@@ -114,6 +131,11 @@ class Check:
     inputs: tuple[tuple[str, float, str], ...] = ()
     where: str
     grows: float = 1.0
+
+    @property
+    def load_case(self) -> str:
+        """What its load is called."""
+        return case_name(self.case, off_centre=self.off_centre)
 
     @property
     def ratio(self) -> float:

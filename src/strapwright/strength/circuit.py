@@ -5,7 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from strapwright.bending.hydraulics import annulus_area, piston_area
-from strapwright.findings import Finding, Severity
+from strapwright.findings import (
+    Finding,
+    KeyAt,
+    Severity,
+)
 from strapwright.shop.members import Circuit, Members
 from strapwright.shop.press import Press
 from strapwright.strength.check_values import Bench, Check, Result, Unchecked
@@ -43,7 +47,8 @@ def frame_checks(bench: Bench) -> Iterator[Result]:
         yield Check(
             member="frame",
             what="rating",
-            load_case=load.name,
+            case=load.case,
+            off_centre=load.offset != 0.0,
             demand=load.force,
             capacity=frame.rating,
             unit="N",
@@ -115,11 +120,7 @@ def circuit_findings(members: Members) -> list[Finding]:
         Finding(
             code="load-not-held",
             severity=Severity.WARNING,
-            where=f"{_KEY}.holds_load",
-            text="When the pump stops nothing holds the load: the ram drifts, and a bar under load "
-            "springs back.",
-            remedy="Keep hands out until the ram stands at rest on its stop, or fit a pilot check "
-            "valve.",
+            about=(KeyAt(f"{_KEY}.holds_load"),),
         )
     ]
 
@@ -136,7 +137,7 @@ def _rated(
     return Check(
         member=key.replace("_", " "),
         what=what,
-        load_case="relief",
+        case="relief",
         demand=demand,
         capacity=capacity,
         unit="bar",

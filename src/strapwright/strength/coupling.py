@@ -74,7 +74,8 @@ def _tilted(
     return Check(
         member="coupling",
         what="tilt before it binds",
-        load_case=load.name,
+        case=load.case,
+        off_centre=load.offset != 0.0,
         demand=demand,
         capacity=capacity,
         unit="rad",

@@ -53,17 +53,17 @@ def push_loads(
     """
     loads = []
     if peak is not None and outward is not None:
-        loads.append(Load(name="plan", force=peak, outward=outward))
+        loads.append(Load(case="plan", force=peak, outward=outward))
     if press is not None and press.bore is not None and press.relief is not None:
         force = push_force(press.bore, press.relief)
         slope = 0.0 if steepest is None else steepest
         loads.append(
-            Load(name="relief", force=force, outward=outward_force(force, slope, friction))
+            Load(case="relief", force=force, outward=outward_force(force, slope, friction))
         )
     if off_centre > 0.0:
         loads += [
             Load(
-                name=f"{load.name} off centre",
+                case=load.case,
                 force=load.force,
                 outward=load.outward,
                 offset=off_centre,
@@ -77,4 +77,4 @@ def retract_load(press: Press | None) -> Load | None:
     """Return the pull on the rod side at relief, as on a part that sticks, or ``None``."""
     if press is None or press.bore is None or press.rod is None or press.relief is None:
         return None
-    return Load(name="retract", force=pull_force(press.bore, press.rod, press.relief))
+    return Load(case="retract", force=pull_force(press.bore, press.rod, press.relief))

@@ -6,7 +6,13 @@ from collections.abc import Callable, Iterator
 from itertools import chain
 
 from strapwright.catalog.steels import find_steel
-from strapwright.findings import Finding, Severity
+from strapwright.findings import (
+    Finding,
+    KeyAt,
+    Name,
+    Severity,
+    Share,
+)
 from strapwright.strength.bolt_checks import bolt_checks
 from strapwright.strength.carriers import carrier_checks
 from strapwright.strength.check_values import Bench, Check, Result, Unchecked
@@ -101,26 +107,27 @@ def member_findings(
         if check.holds or check.member in said:
             continue
         said.add(check.member)
-        share = f"{100 * check.ratio:.0f} %" if check.ratio < 100 else "many times"
         findings.append(
             Finding(
                 code="member-too-weak",
                 severity=Severity.REFUSAL,
-                where=check.where,
-                text=f"{check.member.capitalize()}, {check.what}, {check.load_case}: it is loaded "
-                f"to {share} of what is allowed.",
-                remedy="Mend it as proposed, or set the relief valve lower.",
+                about=(KeyAt(check.where),),
+                facts={
+                    "member": Name(check.member),
+                    "what": Name(check.what),
+                    "load_case": Name(check.load_case),
+                    "ratio": Share(check.ratio),
+                },
             )
         )
     if unchecked:
-        names = ", ".join(dict.fromkeys(one.member for one in unchecked))
+        names = dict.fromkeys(one.member for one in unchecked)
         findings.append(
             Finding(
                 code="member-unchecked",
                 severity=Severity.WARNING,
-                where="tooling.members",
-                text=f"Not everything could be checked and is not proven: {names}.",
-                remedy="State what is listed as missing.",
+                about=(KeyAt("tooling.members"),),
+                facts={"members": tuple(Name(one) for one in names)},
             )
         )
     members = bench.tooling.members
@@ -131,10 +138,7 @@ def member_findings(
                 Finding(
                     code="brittle-shaft",
                     severity=Severity.WARNING,
-                    where="tooling.members",
-                    text="Hardened shafting can shatter where it is bent or struck; its core alone "
-                    "carries bending here.",
-                    remedy="Back it along its length, keep a shield before it, never strike it.",
+                    about=(KeyAt("tooling.members"),),
                 )
             )
     return findings

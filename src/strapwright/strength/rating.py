@@ -61,17 +61,19 @@ def rating_of(
     checks, unchecked
         Of its members; where anything but the circuit is unchecked there is no rating.
     """
-    relief = next((load.force for load in bench.pushes if load.name == "relief"), None)
+    relief = next(
+        (load.force for load in bench.pushes if load.case == "relief" and not load.offset), None
+    )
     if relief is None or any(one.member not in _CIRCUIT for one in unchecked):
         return None
     share = 1.0
     for check in checks:
-        if check.member in _CIRCUIT or check.load_case == "retract":
+        if check.member in _CIRCUIT or check.case == "retract":
             continue
         one = share_of_load(check)
         if one is None:
             return None
-        if check.load_case.startswith("relief"):
+        if check.case == "relief":
             share = min(share, one)
     return relief * share
 
@@ -93,7 +95,7 @@ def relief_to_set(bench: Bench, checks: tuple[Check, ...]) -> float | None:
         if check.holds:
             continue
         share = share_of_load(check)
-        if share is None or check.load_case.startswith("plan"):
+        if share is None or check.case == "plan":
             return None
         shares.append(share)
     return bench.press.relief * min(shares) if shares and min(shares) > 0.0 else None

@@ -10,8 +10,25 @@ from strapwright.catalog.welding import (
     Weldability,
     weldability,
 )
-from strapwright.findings import Finding, Severity
+from strapwright.findings import (
+    Choice,
+    Fact,
+    Finding,
+    KeyAt,
+    Name,
+    Severity,
+    Share,
+    Temperature,
+)
 from strapwright.shop.members import Members, Weld
+
+# Whether a low and a high temperature are stated -> what is told of them.
+_ENDS = {
+    (False, False): "none",
+    (False, True): "one",
+    (True, False): "and more",
+    (True, True): "between",
+}
 
 
 def weld_findings(members: Members) -> list[Finding]:
@@ -35,11 +52,8 @@ def _hardened(weld: Weld, steel: Steel, where: str) -> Finding:
     return Finding(
         code="weld-on-hardened-shaft",
         severity=Severity.REFUSAL,
-        where=where,
-        text=f"The weld of the {weld.holds} lies on {steel.name}: the arc leaves untempered "
-        "martensite in the hard case and a soft ring beside it, and both crack under load.",
-        remedy="Hold it without an arc: a split clamp or saddle bolted down, a set screw on a "
-        "flat, or a bolted keeper at each end.",
+        about=(KeyAt(where),),
+        facts={"holds": Name(weld.holds), "steel": Name(steel.name)},
     )
 
 
@@ -49,47 +63,30 @@ def _cold(weld: Weld, steel: Steel, known: Weldability, where: str) -> Finding |
     hard = steel.carbon > LITTLE_CARBON or (equal is not None and equal >= HARD_EQUIVALENT)
     if not hard and (equal is None or equal <= LITTLE_EQUIVALENT):
         return None
-    measure = f"up to {steel.carbon:.2f} % carbon"
+    facts: dict[str, Fact | tuple[Fact, ...]] = {
+        "holds": Name(weld.holds),
+        "steel": Name(steel.name),
+        "carbon": Share(steel.carbon / 100.0),
+        "preheat": tuple(Temperature(one) for one in (known.low, known.high) if one is not None),
+        "preheat_ends": Choice(_ENDS[known.low is not None, known.high is not None]),
+    }
     if equal is not None:
-        measure += f" and a carbon equivalent of about {equal:.2f} ({known.source}, {known.grade})"
+        facts["equivalent"] = Share(equal / 100.0)
+        facts["source"] = Name(known.source)
+        facts["grade"] = Name(known.grade)
     if not hard:
         return Finding(
             code="weld-may-need-preheat",
             severity=Severity.NOTE,
-            where=where,
-            text=f"The weld of the {weld.holds} lies on {steel.name} with {measure}: thin pieces "
-            f"weld cold; for thick ones lists of preheat say {preheat_words(known)}, as guidance.",
-            remedy="Weld thick pieces by a qualified procedure, with dry low-hydrogen rods.",
+            about=(KeyAt(where),),
+            facts=facts,
         )
     return Finding(
         code="weld-needs-preheat",
         severity=Severity.WARNING,
-        where=where,
-        text=f"The weld of the {weld.holds} lies on {steel.name} with {measure}, which cracks "
-        f"beside a cold weld; lists of preheat say {preheat_words(known)}, which is guidance and "
-        "not a procedure.",
-        remedy="Weld by a qualified procedure, or clamp or bolt it instead.",
+        about=(KeyAt(where),),
+        facts=facts,
     )
-
-
-def preheat_words(known: Weldability) -> str:
-    """Say between which temperatures the lists put the preheat: ``200 to 800 F (90 to 430 C)``.
-
-    Parameters
-    ----------
-    known
-        Of a steel.
-    """
-    low, high = known.low, known.high
-    if low is None:
-        return "none" if high is None else f"{high:.0f} F ({_celsius(high)} C)"
-    if high is None:
-        return f"{low:.0f} F ({_celsius(low)} C) and more"
-    return f"{low:.0f} to {high:.0f} F ({_celsius(low)} to {_celsius(high)} C)"
-
-
-def _celsius(fahrenheit: float) -> str:
-    return f"{10 * round((fahrenheit - 32) / 18):.0f}"
 
 
 def _welded(members: Members, weld: Weld) -> tuple[str, ...]:

@@ -97,7 +97,7 @@ def _size(who: Part, weld: Weld) -> Result:
     return Check(
         member=who.name,
         what="least size",
-        load_case="any",
+        case="any",
         demand=least_leg(weld.thinner),
         capacity=weld.size,
         unit="mm",

@@ -20,7 +20,6 @@ from strapwright.pages.played_bend import CURVES
 from strapwright.pages.workshop import OpenJob, Workshop
 from strapwright.planning.plan_values import Plan, Step
 from strapwright.planning.push_further import push_on
-from strapwright.planning.reader_figures import figures_for
 from strapwright.quantities import read_angle
 from strapwright.shop_files.updating import update_job
 from strapwright.store import Conflict
@@ -28,6 +27,7 @@ from strapwright.web.open_job_view import head
 from strapwright.web.played_bend_view import stills, telling, ticks
 from strapwright.web.rendering import go, page
 from strapwright.web.route_helpers import Opened, Shop, Typed, number_in
+from strapwright.wording.figures import figures_for
 
 router = APIRouter(prefix="/jobs/{job}")
 _ELSEWHERE = urlencode(
@@ -147,7 +147,7 @@ def bend_page(
         "off": plan_page.coming_off(step),
         "unsearched": plan_page.why_not_off(made),
         "end_stop": plan_page.end_stop(made, step),
-        "findings": plan_page.findings(made, f"bend {bend}"),
+        "findings": plan_page.findings(made, bend),
         "stands": stands[:20],
         "further": further,
         "wrong": wrong,

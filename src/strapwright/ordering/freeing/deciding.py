@@ -87,8 +87,7 @@ def decide(
     """The verdict, and for a trapped part where it can get to, at most."""
     gaps = gaps_of(job.rows)
     if not job.opened.places:
-        text = "nose and shoulders do not open with the part between them"
-        return _result("NO START", job, gaps, text=text), None
+        return evolve(_result("NO START", job, gaps), parts=False), None
     fine = Slab(count=0, chord_error=0.005)
     origin = (0.0, 0.0)
     flat = Slices(job.pieces, job.rows, origin, fine, certain=True, bounds=job.bounds)
@@ -108,17 +107,14 @@ def decide(
         if straight.answer == "out":
             return _free(job, gaps, graph, straight, clear), None
     if not starts:
-        text = "the part overlaps the tooling on the nose"
-        return _result("NO START", job, gaps, text=text), None
+        return _result("NO START", job, gaps), None
     nose_side = tuple(p for p in job.pieces if p.side == "nose")
     if wound_and_held(job.rows, nose_side, job.part.z):
-        text = "the part closes round a member held at both ends, and the gap is smaller"
-        return _result("TRAPPED", job, gaps, any_motion=True, text=text), None
+        return _result("TRAPPED", job, gaps, any_motion=True), None
     if keep_going():
         reach, cut = _trapped_near(job, keep_going)
         if reach is not None:
-            text = "no way out in the plane or along the nose; tilting was not looked at"
-            return evolve(_result("TRAPPED", job, gaps, text=text), slabs=cut), reach
+            return evolve(_result("TRAPPED", job, gaps), slabs=cut), reach
     return _by_slabs(job, gaps, clears, keep_going, finest), None
 
 
@@ -200,16 +196,14 @@ def _by_slabs(
             route = graph.search(starts, limit, keep_going)
             cut += slices.cut
             if route.answer == "none":
-                text = "no way out in the plane or along the nose; tilting was not looked at"
-                return evolve(_result("TRAPPED", job, gaps, text=text), slabs=cut)
+                return evolve(_result("TRAPPED", job, gaps), slabs=cut)
             continue
         for clear in clears:
             route = graph.search(graph.overlapping(job.starts, clear.outlines), limit, keep_going)
             if route.answer == "out":
                 return evolve(_free(job, gaps, graph, route, clear), slabs=cut + slices.cut)
         cut += slices.cut
-    text = "too close to call within what can be resolved"
-    return evolve(_result("TOO CLOSE", job, gaps, text=text), slabs=cut)
+    return evolve(_result("TOO CLOSE", job, gaps), slabs=cut)
 
 
 def _references(gaps: tuple[Gap, ...]) -> tuple[tuple[float, float], ...]:
@@ -267,11 +261,6 @@ def _free(
         motion=poses(
             job.layers, graph, route, clear.point, clear.outlines, opened=clear.place.spot
         ),
-        text={
-            "drops": "it moves straight away from the nose",
-            "slides": "it slides off without turning",
-            "turns": "it comes off when it is turned on the way",
-        }[how],
     )
     return evolve(result, rides=clear.place.rides)
 
@@ -294,7 +283,6 @@ def _result(
     job: FreeingJob,
     gaps: tuple[Gap, ...],
     *,
-    text: str,
     how: Literal["drops", "slides", "turns", ""] = "",
     motion: tuple[FreeingPose, ...] = (),
     any_motion: bool = False,
@@ -309,5 +297,4 @@ def _result(
         held_by=(),
         any_motion=any_motion,
         slabs=0,
-        text=text,
     )

@@ -25,9 +25,9 @@ from strapwright.ordering.kernel_pieces import (
     X,
     Y,
 )
-from strapwright.ordering.order_results import End
 from strapwright.ordering.order_values import PartGeometry
 from strapwright.ordering.profile import element_rows
+from strapwright.ordering.refusal_values import End
 
 
 @frozen(kw_only=True)

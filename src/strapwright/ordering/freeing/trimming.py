@@ -9,8 +9,8 @@ from attrs import evolve, frozen
 from strapwright.ordering.freeing.gaps import gaps_of
 from strapwright.ordering.freeing.solids import on_nose
 from strapwright.ordering.freeing.verdict import quickly_off
-from strapwright.ordering.order_results import End
 from strapwright.ordering.order_values import PartGeometry, Piece
+from strapwright.ordering.refusal_values import End
 
 
 @frozen(kw_only=True)

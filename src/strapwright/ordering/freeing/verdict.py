@@ -10,8 +10,9 @@ from shapely.geometry import Point, Polygon
 from strapwright.ordering.freeing.deciding import FreeingJob, KeepGoing, decide, job_of
 from strapwright.ordering.freeing.opened import Opened, after_bend, before_bend, open_height
 from strapwright.ordering.freeing.solids import laid_in, on_nose
-from strapwright.ordering.order_results import End, FreeingResult
+from strapwright.ordering.order_results import FreeingResult
 from strapwright.ordering.order_values import PartGeometry, Piece, ToolSection
+from strapwright.ordering.refusal_values import End
 
 HOLDER_LOOKS = 1  # of the looks, with one body taken away
 

@@ -1,0 +1,22 @@
+"""Every code of a finding and what turns it into words."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from strapwright.wording.bar_words import BAR_WORDS
+from strapwright.wording.bend_words import BEND_WORDS
+from strapwright.wording.member_words import MEMBER_WORDS
+from strapwright.wording.order_words import ORDER_WORDS
+from strapwright.wording.part_words import PART_WORDS
+from strapwright.wording.press_words import PRESS_WORDS
+from strapwright.wording.words import Teller
+
+WORDS: Mapping[str, Teller] = {
+    **PART_WORDS,
+    **BAR_WORDS,
+    **BEND_WORDS,
+    **PRESS_WORDS,
+    **MEMBER_WORDS,
+    **ORDER_WORDS,
+}

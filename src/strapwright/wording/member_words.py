@@ -1,0 +1,160 @@
+"""Words for how the members of a tooling stand their loads, and for welds on them."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from strapwright.findings import Choice, Finding, Force, Name, Share, Temperature
+from strapwright.strength.hand_figures import shown
+from strapwright.wording.reader import Reader
+from strapwright.wording.words import Teller, Words
+
+FAR = 100.0  # a ratio that is no figure any more
+
+
+def _too_weak(finding: Finding, _: Reader) -> Words:
+    ratio = finding.one(Share, "ratio").value
+    share = f"{100 * ratio:.0f} %" if ratio < FAR else "many times"
+    member, what, case = (finding.one(Name, n).value for n in ("member", "what", "load_case"))
+    return Words(
+        f"{member.capitalize()}, {what}, {case}: it is loaded to {share} of what is allowed.",
+        "Mend it as proposed, or set the relief valve lower.",
+    )
+
+
+def _unchecked(finding: Finding, _: Reader) -> Words:
+    return Words(
+        f"Not everything could be checked and is not proven: {_names(finding, 'members')}.",
+        "State what is listed as missing.",
+    )
+
+
+def _names(finding: Finding, name: str) -> str:
+    return ", ".join(one.value for one in finding.several(Name, name))
+
+
+def _shatters(_: Finding, __: Reader) -> Words:
+    return Words(
+        "Hardened shafting can shatter where it is bent or struck; its core alone carries bending "
+        "here.",
+        "Back it along its length, keep a shield before it, never strike it.",
+    )
+
+
+def _not_held(_: Finding, __: Reader) -> Words:
+    return Words(
+        "When the pump stops nothing holds the load: the ram drifts, and a bar under load springs "
+        "back.",
+        "Keep hands out until the ram stands at rest on its stop, or fit a pilot check valve.",
+    )
+
+
+def _good_to(finding: Finding, reader: Reader) -> str:
+    member, what, case = (finding.one(Name, n).value for n in ("member", "what", "load_case"))
+    force = shown(finding.one(Force, "good_to").value, "N", reader.figures.units)
+    return f"good to {force} at its {member} ({what}, {case})"
+
+
+def _below_plan(finding: Finding, reader: Reader) -> Words:
+    pushed = shown(finding.one(Force, "pushed").value, "N", reader.figures.units)
+    return Words(
+        f"This die is {_good_to(finding, reader)}, and this part asks for up to {pushed}.",
+        "Mend its weakest member as strapwright tooling check says, or use a wider opening.",
+    )
+
+
+def _below_relief(finding: Finding, reader: Reader) -> Words:
+    pushed = shown(finding.one(Force, "pushed").value, "N", reader.figures.units)
+    return Words(
+        f"This die is {_good_to(finding, reader)}, and at relief the ram gives {pushed}.",
+        "Mend it, or set the relief valve as low as strapwright tooling check says.",
+    )
+
+
+_LISTED = "State what strapwright tooling check lists as missing."
+
+
+def _rating(finding: Finding, reader: Reader) -> Words:
+    blind = _names(finding, "not_checked")
+    if "good_to" not in finding.facts:
+        return Words(
+            "Members are stated but none could be checked under a push, so they limit nothing: "
+            f"{blind}.",
+            _LISTED,
+        )
+    beside = ""
+    if "stated" in finding.facts:
+        stated = shown(finding.one(Force, "stated").value, "N", reader.figures.units)
+        beside = f" beside the {stated} stated"
+    gaps = f" Not checked and not proven: {blind}." if blind else ""
+    return Words(
+        f"By the members stated this die is {_good_to(finding, reader)}{beside}; gauge and relief "
+        f"are held below it.{gaps}",
+        _LISTED if blind else "",
+    )
+
+
+def _hardened(finding: Finding, _: Reader) -> Words:
+    return Words(
+        f"The weld of the {finding.one(Name, 'holds').value} lies on "
+        f"{finding.one(Name, 'steel').value}: the arc leaves untempered martensite in the hard "
+        "case and a soft ring beside it, and both crack under load.",
+        "Hold it without an arc: a split clamp or saddle bolted down, a set screw on a flat, or a "
+        "bolted keeper at each end.",
+    )
+
+
+def _lies_on(finding: Finding) -> str:
+    text = (
+        f"The weld of the {finding.one(Name, 'holds').value} lies on "
+        f"{finding.one(Name, 'steel').value} with up to "
+        f"{100.0 * finding.one(Share, 'carbon').value:.2f} % carbon"
+    )
+    if "equivalent" in finding.facts:
+        text += (
+            f" and a carbon equivalent of about "
+            f"{100.0 * finding.one(Share, 'equivalent').value:.2f} "
+            f"({finding.one(Name, 'source').value}, {finding.one(Name, 'grade').value})"
+        )
+    return text
+
+
+def _may_preheat(finding: Finding, _: Reader) -> Words:
+    return Words(
+        f"{_lies_on(finding)}: thin pieces weld cold; for thick ones lists of preheat say "
+        f"{_preheat(finding)}, as guidance.",
+        "Weld thick pieces by a qualified procedure, with dry low-hydrogen rods.",
+    )
+
+
+def _needs_preheat(finding: Finding, _: Reader) -> Words:
+    return Words(
+        f"{_lies_on(finding)}, which cracks beside a cold weld; lists of preheat say "
+        f"{_preheat(finding)}, which is guidance and not a procedure.",
+        "Weld by a qualified procedure, or clamp or bolt it instead.",
+    )
+
+
+def _preheat(finding: Finding) -> str:
+    """Say between which temperatures the lists put the preheat: ``200 to 800 F (90 to 430 C)``."""
+    ends = [one.value for one in finding.several(Temperature, "preheat")]
+    if not ends:
+        return "none"
+    fahrenheit = " to ".join(f"{one:.0f}" for one in ends)
+    celsius = " to ".join(f"{10 * round((one - 32) / 18):.0f}" for one in ends)
+    more = " and more" if finding.one(Choice, "preheat_ends").value == "and more" else ""
+    return f"{fahrenheit} F ({celsius} C){more}"
+
+
+MEMBER_WORDS: Mapping[str, Teller] = {
+    "member-too-weak": _too_weak,
+    "member-unchecked": _unchecked,
+    "brittle-shaft": _shatters,
+    "load-not-held": _not_held,
+    "die-rating": _rating,
+    "die-below-plan": _below_plan,
+    "die-below-relief": _below_relief,
+    "weld-on-hardened-shaft": _hardened,
+    "weld-may-need-preheat": _may_preheat,
+    "weld-needs-preheat": _needs_preheat,
+}

@@ -1,0 +1,122 @@
+"""Words for where the ram stops, how fast it comes there and what the press cannot do."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Mapping
+
+from strapwright.findings import (
+    Angle,
+    AngleRate,
+    Choice,
+    Finding,
+    KeyAt,
+    Length,
+    Seconds,
+    Share,
+)
+from strapwright.quantities import show_both
+from strapwright.wording.reader import Reader
+from strapwright.wording.words import Teller, Words, degrees
+
+
+def _reach_unknown(_: Finding, reader: Reader) -> Words:
+    return Words(
+        "The distance to measure at full stroke and the stop block are not given, because the "
+        "reach of the nose is not stated.",
+        f"State {reader.key('tooling.nose.reach')}, from the face of its plate to the nose's tip.",
+    )
+
+
+def _height_unknown(_: Finding, reader: Reader) -> Words:
+    return Words(
+        "The stop block is not given, because the height of the shoulders is not stated.",
+        f"State {reader.key('tooling.shoulders.height')}, from the face they stand on to their "
+        "tops.",
+    )
+
+
+def _unreachable(finding: Finding, _: Reader) -> Words:
+    return Words(
+        "The plate that carries the nose meets the shoulders before the stroke is done: the nose "
+        f"is {show_both(finding.one(Length, 'short').value)} too short.",
+        "Use a nose with more reach, or a narrower opening, which needs less travel.",
+    )
+
+
+def _too_fast(finding: Finding, _: Reader) -> Words:
+    rate = math.degrees(finding.one(AngleRate, "rate").value)
+    return Words(
+        f"At the end of the stroke the bend turns {rate:.0f} deg in a second, "
+        f"{degrees(finding.one(Angle, 'turned')):.0f} deg in the "
+        f"{finding.one(Seconds, 'reaction').value} s that a person takes to react; it is too fast "
+        "to stop by eye.",
+        "Stop the ram on a block, or push in stages with less flow.",
+    )
+
+
+_HELD_BY = {"member": "rating of the weakest member", "relief": "relief setting"}
+
+
+def _ease_off(finding: Finding, _: Reader) -> Words:
+    return Words(
+        f"The {_HELD_BY[finding.one(Choice, 'held_by').value]} lies at "
+        f"{_percent(finding.one(Share, 'share').value)} of the upper end of the gauge band, so a "
+        "sound bar may make you let off before the bend is made.",
+        "Use a wider opening or a thinner bar, or stronger tooling; never go above the pressure "
+        "given.",
+    )
+
+
+def _too_weak(finding: Finding, _: Reader) -> Words:
+    return Words(
+        f"The relief valve opens at {_percent(finding.one(Share, 'share').value)} of the pressure "
+        "that this bend is expected to need; the ram stops before the bend is made.",
+        "Use a wider opening, fewer bars at once or a larger cylinder; do not set the relief "
+        "above what the press is rated for.",
+    )
+
+
+def _percent(share: float) -> str:
+    # Rounded down: 99.6 % must not read as 100 %.
+    return f"{math.floor(100 * share)} %"
+
+
+def _no_press(_: Finding, reader: Reader) -> Words:
+    return Words(
+        "No press is stated: blank, marks, travel and force are given, the gauge is not.",
+        f"State {reader.table('press')} bore and relief.",
+    )
+
+
+_MISSING = {"press.bore": "bore", "press.relief": "relief"}
+
+
+def _incomplete(finding: Finding, reader: Reader) -> Words:
+    missing = finding.several(KeyAt, "missing")
+    return Words(
+        f"The press does not state its {' and '.join(_MISSING[one.path] for one in missing)}, so "
+        "gauge, relief to set or what it can do are not all given.",
+        f"State {reader.key(missing[0].path)}.",
+    )
+
+
+def _stroke(finding: Finding, _: Reader) -> Words:
+    needed, stroke = (finding.one(Length, name).value for name in ("needed", "stroke"))
+    return Words(
+        f"A bend needs {show_both(needed)} of travel and the cylinder has {show_both(stroke)}.",
+        "Use a narrower opening.",
+    )
+
+
+PRESS_WORDS: Mapping[str, Teller] = {
+    "nose-reach-unknown": _reach_unknown,
+    "shoulder-height-unknown": _height_unknown,
+    "stop-unreachable": _unreachable,
+    "too-fast-to-stop": _too_fast,
+    "ease-off-below-band": _ease_off,
+    "press-too-weak": _too_weak,
+    "no-press": _no_press,
+    "press-incomplete": _incomplete,
+    "stroke-too-short": _stroke,
+}

@@ -1,0 +1,169 @@
+"""Refusals of the search as clauses, what would help against them, and which sizes were assumed."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable, Sequence
+from typing import get_args
+
+from strapwright.ordering.order_values import Piece, PieceKind
+from strapwright.ordering.refusal_values import (
+    Hits,
+    Jams,
+    MeetsItself,
+    NotLaidIn,
+    NoWayThere,
+    Reason,
+    Refusal,
+    ShortLeg,
+    SmallRadius,
+    Stage,
+    StaysOn,
+    TooNear,
+    TooShallow,
+)
+from strapwright.wording.figures import Figures
+
+_PLATE = "a nose with more reach or a narrower push plate"
+# Which piece is in the way, or what else is -> what would help; in the order in which a shop would
+# try it.
+_HELPS: dict[PieceKind | type[Reason], str] = {
+    "push plate": _PLATE,
+    "plate mount": _PLATE,
+    "ram": "a nose so long that the legs close below the push plate",
+    "nose web": "a slimmer web",
+    "carrier": "carriers further apart",
+    "guide rod": "guide rods further out, or beside the bar",
+    "column": "the bar laid the other way through the frame",
+    "bed": "higher shoulders",
+    "shoulder": "narrower shoulder blocks",
+    ShortLeg: "a narrower opening or a longer leg",
+    TooShallow: "deeper shoulders",
+    NotLaidIn: "more daylight, or a nose that is put in endways",
+    StaysOn: "a nose that can be drawn out, or a wider gap between the ends",
+}
+_PHASES = {"closing": "while the nose side comes down", "rest": "as it is laid in"}
+
+
+def refusal_clause(refusal: Refusal, show: Figures) -> str:
+    """Say in one clause what forbids a bend.
+
+    Parameters
+    ----------
+    refusal
+        Of the search.
+    show
+        Figures of the reader.
+    """
+    reason, when = refusal.reason, _when(refusal.stage)
+    if isinstance(reason, Hits | TooNear | MeetsItself | StaysOn | NotLaidIn):
+        return f"{when}: {_way(reason, show)}"
+    if not isinstance(reason, NoWayThere):
+        return f"{when}: {_lack(reason, show)}"
+    start = f"{when} can itself be made, but no order leads to it"
+    if reason.furthest is not None:
+        start += f"; furthest back stands {_when(reason.furthest)}"
+    blocked = "; ".join(refusal_clause(one, show) for one in reason.blocked)
+    return f"{start}: {blocked}" if blocked else start
+
+
+def helps_against(refusals: Iterable[Refusal]) -> tuple[str, ...]:
+    """Name what would help against everything that is in the way.
+
+    Parameters
+    ----------
+    refusals
+        Of the search.
+    """
+    reasons = [reason for refusal in refusals for reason in refusal.in_the_way()]
+    found = {type(reason) for reason in reasons} | {piece.kind for piece in _pieces(reasons)}
+    return tuple(dict.fromkeys(words for what, words in _HELPS.items() if what in found))
+
+
+def assumed_sizes(refusals: Iterable[Refusal]) -> str:
+    """Say which of the pieces in the way have a size that nobody stated; empty for none.
+
+    Parameters
+    ----------
+    refusals
+        Of the search.
+    """
+    reasons = [reason for refusal in refusals for reason in refusal.in_the_way()]
+    kinds = get_args(PieceKind)
+    pieces = sorted(_pieces(reasons), key=lambda one: kinds.index(one.kind))
+    names = list(dict.fromkeys(one.name for one in pieces if one.assumed))
+    if not names:
+        return ""
+    are = "is" if len(names) == 1 else "are"
+    return f"The size of the {' and the '.join(names)} {are} assumed."
+
+
+def _pieces(reasons: Iterable[Reason]) -> list[Piece]:
+    found = (one.piece for one in reasons if isinstance(one, Hits | TooNear))
+    return [piece for piece in found if piece is not None]
+
+
+def _when(stage: Stage) -> str:
+    """'bend 3 last', 'bend 3 first' or 'bend 3 after 1 and 2'."""
+    if stage.last:
+        return f"bend {stage.bend} last"
+    if not stage.made:
+        return f"bend {stage.bend} first"
+    return f"bend {stage.bend} after {_listed(stage.made)}"
+
+
+def _listed(bends: Sequence[int]) -> str:
+    *first, last = map(str, bends)
+    return f"{', '.join(first)} and {last}" if first else last
+
+
+def _lack(reason: SmallRadius | Jams | TooShallow | ShortLeg, show: Figures) -> str:
+    """What the bend has too little of, whatever stands around."""
+    match reason:
+        case SmallRadius():
+            return (
+                f"its radius of {_length(reason.had, show)} is less than the nose's "
+                f"{_length(reason.needed, show)}"
+            )
+        case Jams():
+            return (
+                f"the tooling jams at {_angle(reason.had)}, before the "
+                f"{_angle(reason.needed)} this bend needs under load"
+            )
+        case TooShallow():
+            return (
+                f"the outside of the bend sinks {_length(reason.needed, show)} at "
+                f"{_angle(reason.angle)} and the die is {_length(reason.had, show)} deep"
+            )
+        case ShortLeg():
+            return (
+                f"{_length(reason.had, show)} of straight towards end {reason.towards}, "
+                f"{_length(reason.needed, show)} needed from the middle of the bend"
+            )
+
+
+def _way(reason: Hits | TooNear | MeetsItself | StaysOn | NotLaidIn, show: Figures) -> str:
+    """What is in the way."""
+    match reason:
+        case Hits():
+            phase = _PHASES.get(reason.phase, f"at {_angle(reason.angle)}")
+            return f"the {reason.wing} wing hits the {reason.piece.name} {phase}"
+        case TooNear():
+            name = "tooling" if reason.piece is None else reason.piece.name
+            return f"the {name} is only {_length(reason.had, show)} away on the way"
+        case MeetsItself():
+            return f"the part hits itself at {_angle(reason.angle)}, overbend included"
+        case StaysOn():
+            return "it does not come off the tooling"
+        case NotLaidIn():
+            return "the bar cannot be laid in with nose and shoulders open"
+
+
+def _length(mm: float, show: Figures) -> str:
+    """To a tenth of a millimetre: even arcs that stand for the bends are no nearer than that."""
+    tenths = f"{mm:.1f}"
+    return f"{tenths} mm" if show.units == "metric" else show.length(float(tenths))
+
+
+def _angle(rad: float) -> str:
+    return f"{math.degrees(rad):.0f} deg"
