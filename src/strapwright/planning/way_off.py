@@ -110,6 +110,9 @@ class Asked:
         A nose that is drawn frees the part where nothing else holds it.  False where nothing is
         against the step.
         """
+        key = (bend, end, made)
+        if not (key in self.known and key in self.laid) and not self.keep_going():
+            return False  # not known to be; what is used in the end is looked at all the same
         off = self.off(bend, end, made)
         if off.verdict in ("TRAPPED", "NO START") and not off.drawn_frees:
             return StaysOn()

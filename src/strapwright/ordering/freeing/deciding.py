@@ -15,7 +15,7 @@ from strapwright.ordering.freeing.gaps import Gap, caliper, gaps_of, whole, woun
 from strapwright.ordering.freeing.layers import Layer, layers_of
 from strapwright.ordering.freeing.motion import poses
 from strapwright.ordering.freeing.opened import Opened, Place
-from strapwright.ordering.freeing.routes import Graph, Node, Route
+from strapwright.ordering.freeing.routes import Graph, Route
 from strapwright.ordering.freeing.slices import Bounds, Slices
 from strapwright.ordering.freeing.solids import Slab
 from strapwright.ordering.kernel_pieces import Floats
@@ -25,19 +25,23 @@ from strapwright.ordering.order_values import PartGeometry, Piece
 OVERLAP = 0.02  # of the pose on the nose with the tooling, deeper is no start [mm]
 STARTS = (0.02, 0.05, 0.1, 0.2, 0.3, 0.5)  # slid clear of what it touches by so much [mm]
 QUICK = 60  # nodes of the first search: where there is a way out it is mostly short
+LONG = 400  # of the second
 FULL = 20_000
 # Slabs in a full turn, chord error that goes with them [mm], certain or possible, nodes at most.
 LOOKS = (
     (72, 0.25, True, QUICK),
+    (180, 0.12, True, LONG),
     (180, 0.25, False, FULL),
     (360, 0.12, False, FULL),
-    (180, 0.12, True, FULL),
-    (720, 0.06, False, FULL),
     (360, 0.06, True, FULL),
+    (720, 0.06, False, FULL),
     (1440, 0.03, False, FULL),
     (720, 0.03, True, FULL),
     (1440, 0.02, True, FULL),
 )
+FINEST_CHORD, ROUGH_CHORD = 0.005, 0.1  # chord error of the first looks, without a turn [mm]
+ORIGIN = (0.0, 0.0)
+NEAR = 3.0  # displacements looked at to slide clear [mm]
 SHRINK = 0.45  # of the thickness at most, lest nothing be left of a shrunk part [-]
 COARSE_CHORD = 0.4  # chord error of the first proof [mm]
 APART = 2.0  # gaps no further apart are one [mm]
@@ -59,11 +63,10 @@ class FreeingJob:
 
 @frozen(kw_only=True)
 class _Clear:
-    """A pose slid clear of what it touches, and the unturned regions that hold it."""
+    """A pose slid clear of what it touches, and the regions about it that hold it unturned."""
 
     place: Place
     point: tuple[float, float]
-    nodes: tuple[Node, ...]
     outlines: tuple[Polygon, ...]
 
 
@@ -88,26 +91,12 @@ def decide(
     gaps = gaps_of(job.rows)
     if not job.opened.places:
         return evolve(_result("NO START", job, gaps), parts=False), None
-    fine = Slab(count=0, chord_error=0.005)
-    origin = (0.0, 0.0)
-    flat = Slices(job.pieces, job.rows, origin, fine, certain=True, bounds=job.bounds)
-    inside = Slices(job.pieces, job.rows, origin, fine, certain=False, bounds=job.bounds)
-    graph = Graph(job.layers, flat, certain=True)
-    clears, starts = [], 0
-    for place in job.opened.places:
-        around = _around(inside, job, place)
-        if around is None:
-            continue
-        starts += 1
-        clear = _slid_clear(graph, job, place, around)
-        if clear is None:
-            continue
-        clears.append(clear)
-        straight = graph.search(clear.nodes, FULL, keep_going)
-        if straight.answer == "out":
-            return _free(job, gaps, graph, straight, clear), None
-    if not starts:
+    clears = _clears(job)
+    if clears is None:
         return _result("NO START", job, gaps), None
+    straight = _straight(job, gaps, clears, keep_going)
+    if isinstance(straight, FreeingResult):
+        return straight, None
     nose_side = tuple(p for p in job.pieces if p.side == "nose")
     if wound_and_held(job.rows, nose_side, job.part.z):
         return _result("TRAPPED", job, gaps, any_motion=True), None
@@ -115,7 +104,52 @@ def decide(
         reach, cut = _trapped_near(job, keep_going)
         if reach is not None:
             return evolve(_result("TRAPPED", job, gaps), slabs=cut), reach
-    return _by_slabs(job, gaps, clears, keep_going, finest), None
+    return _by_slabs(job, gaps, straight, keep_going, finest), None
+
+
+def _clears(job: FreeingJob) -> list[_Clear] | None:
+    """Poses slid clear of what the part touches where it may be; None where it overlaps in all."""
+    clears, starts = [], 0
+    # Exact to the hair by which the part is slid clear, and no further than that.
+    fine = Slab(count=0, chord_error=FINEST_CHORD)
+    for place in job.opened.places:
+        x, y = place.spot
+        near = evolve(job.bounds, window=(x - NEAR, y - NEAR, x + NEAR, y + NEAR))
+        inside = Slices(job.pieces, job.rows, ORIGIN, fine, certain=False, bounds=near)
+        around = _around(inside, job, place)
+        if around is None:
+            continue
+        starts += 1
+        beside = Slices(job.pieces, job.rows, ORIGIN, fine, certain=True, bounds=near)
+        clear = _slid_clear(Graph(job.layers, beside, certain=True), job, place, around)
+        if clear is not None:
+            clears.append(clear)
+    return clears if starts else None
+
+
+def _straight(
+    job: FreeingJob, gaps: tuple[Gap, ...], clears: list[_Clear], keep_going: KeepGoing
+) -> FreeingResult | list[_Clear]:
+    """A way off without a turn, by rough chords and then by the finest.
+
+    Where there is none, where the part can get to without one is where a turn may begin.
+    """
+    reached = clears
+    for chord in (ROUGH_CHORD, FINEST_CHORD):
+        slab = Slab(count=0, chord_error=chord)
+        flat = Slices(job.pieces, job.rows, ORIGIN, slab, certain=True, bounds=job.bounds)
+        graph = Graph(job.layers, flat, certain=True)
+        reached = []
+        for clear in clears:
+            inner = graph.overlapping(job.starts, clear.outlines)
+            route = graph.search(inner, FULL, keep_going)
+            if route.answer == "out":
+                return _free(job, gaps, graph, route, clear)
+            wider = (graph.region(node).outline for node in inner)
+            reached.append(evolve(clear, outlines=(*wider, *clear.outlines)))
+        if not keep_going():
+            break
+    return reached
 
 
 def _trapped_near(job: FreeingJob, keep_going: KeepGoing) -> tuple[Polygon | None, int]:
@@ -243,7 +277,7 @@ def _slid_clear(graph: Graph, job: FreeingJob, place: Place, around: BaseGeometr
             nodes = tuple(graph.at(job.starts, point, 0.0))
             if nodes and around.covers(LineString([place.spot, point])):
                 outlines = tuple(graph.region(node).outline for node in nodes)
-                return _Clear(place=place, point=point, nodes=nodes, outlines=outlines)
+                return _Clear(place=place, point=point, outlines=outlines)
     return None
 
 
@@ -275,7 +309,7 @@ def _leaves_straight(job: FreeingJob, graph: Graph, route: Route, clear: _Clear)
     fall = float(shapely.intersection(LineString([(x, y), (x, low)]), region).length)
     # With the shoulders below it falls on them, and has left the nose by then.
     enough = y - low - 1.0 if job.bounds.ground is None else whole(job.rows).bounds[3]
-    return fall >= enough - 1e-6
+    return fall >= enough - 1.0  # the rougher chords leave a little less room
 
 
 def _result(
