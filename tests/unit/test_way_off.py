@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import math
 from itertools import pairwise
+from typing import Literal
 
 import numpy as np
 import pytest
@@ -17,7 +18,8 @@ from shapely.geometry import LineString, Point, Polygon
 from telling import told
 
 from strapwright.findings import Severity
-from strapwright.ordering.order_values import Piece
+from strapwright.ordering.freeing.verdict import goes_in
+from strapwright.ordering.order_values import PartGeometry, Piece, ToolSection
 from strapwright.planning import Plan, plan
 from strapwright.planning.plan_values import Step
 from strapwright.shop_files.reading_job import read_job
@@ -169,3 +171,54 @@ def test_every_way_off_walked_again_keeps_clear_and_above_the_bed(
         least, deepest = walk(made, step, daylight)
         assert least > -0.5, (step.bend, least)  # mm2 of overlap with what the part lies on
         assert deepest < 0.5
+
+
+def test_a_bar_that_cannot_be_laid_in_is_refused_before_it_is_bent() -> None:
+    """The bar lies clear of all, but endless columns and plate leave no way in."""
+    part = PartGeometry(
+        straights=(90.0, 90.0, 90.0),
+        angles=(math.pi / 2.0,) * 2,
+        radii=(10.0,) * 2,
+        thickness=6.0,
+        z=(-20.0, 20.0),
+    )
+    assert goes_in(closed_in(columns=True), part, 1, made=(2,)).verdict == "TRAPPED"
+    assert goes_in(closed_in(columns=False), part, 1, made=(2,)).verdict == "FREE"
+
+
+def closed_in(*, columns: bool) -> ToolSection:
+    """Shoulders on a bed under a wide plate; columns that go on along the nose close it at the
+    sides.
+    """
+
+    def piece(name: str, side: Literal["nose", "shoulders"], *box: float) -> Piece:
+        x0, y0, x1, y1 = box
+        return Piece(name=name, side=side, polygon=((x0, y0), (x1, y0), (x1, y1), (x0, y1)))
+
+    pieces = [
+        Piece(
+            name="nose",
+            side="nose",
+            centre=(0.0, 0.0),
+            radius=10.0,
+            z=(-60.0, 60.0),
+            contact=True,
+        ),
+        piece("push plate", "nose", -400.0, 150.0, 400.0, 170.0),
+        piece("left shoulder", "shoulders", -40.0, -90.0, -25.0, 0.0),
+        piece("right shoulder", "shoulders", 25.0, -90.0, 40.0, 0.0),
+        piece("bed", "shoulders", -500.0, -130.0, 500.0, -90.0),
+    ]
+    if columns:
+        pieces += [
+            piece("left column", "shoulders", -460.0, -900.0, -400.0, 900.0),
+            piece("right column", "shoulders", 400.0, -900.0, 460.0, 900.0),
+        ]
+    return ToolSection(
+        opening=60.0,
+        shoulder_radius=6.0,
+        nose_radius=10.0,
+        pieces=tuple(pieces),
+        daylight=60.0,
+        bed=-90.0,
+    )

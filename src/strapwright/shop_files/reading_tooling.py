@@ -148,6 +148,15 @@ def _read_shoulders(table: Table) -> Shoulders:
             'write the depth from the shoulder tops to the floor, for example "1-3/4 in"',
         )
     width, walls = _read_channel(table, floor, float(opening - 2 * radius), depth)
+    height = quantity(table, "height", LENGTH)
+    if floor != "open" and depth is not None and height is not None and depth > height:
+        raise table.refuse(
+            "depth",
+            "the floor lies below the bed that the shoulders stand on",
+            "measure both from the shoulder tops: the depth to the floor is no more than the "
+            "height above the bed",
+            value=table.data["depth"],
+        )
     return Shoulders(
         radius=float(radius),
         opening=float(opening),
@@ -156,7 +165,7 @@ def _read_shoulders(table: Table) -> Shoulders:
         vee_angle=_read_vee(table, floor),
         channel_width=width,
         channel_walls=walls,
-        height=quantity(table, "height", LENGTH),
+        height=height,
         outer_edge=_read_outer_edge(table, opening),
         length=quantity(table, "length", LENGTH),
     )
