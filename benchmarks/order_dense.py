@@ -17,16 +17,17 @@ import numpy as np
 
 sys.path.append(str(Path(__file__).resolve().parent.parent / "tests" / "reference"))
 
-from strapwright.service.warming import prepare_cache
+from strapwright.service.compiler_cache import prepare_cache
 
 prepare_cache()  # before anything that is compiled is imported
 
 from order_referee import SETTINGS, Referee, Step, cheapest, random_part, tooling
 
 from strapwright.ordering.nearest_piece import nearest_piece
+from strapwright.ordering.order_search import find_order
 from strapwright.ordering.order_values import PartGeometry, Piece
-from strapwright.ordering.search import find_order
-from strapwright.ordering.step_oracle import Steps
+from strapwright.ordering.possible_bends import Steps
+from strapwright.ordering.refusal_values import StaysOn
 
 RAIL = Piece(
     name="rail",
@@ -87,8 +88,9 @@ def refusals(parts: int, seed: int) -> int:
 
         def refuse(
             bend: int, end_left: int, made: tuple[int, ...], forbidden: set[Step] = forbidden
-        ) -> bool:
-            return (sum(1 << (b - 1) for b in made), bend - 1, end_left - 1) in forbidden
+        ) -> StaysOn | None:
+            state = (sum(1 << (b - 1) for b in made), bend - 1, end_left - 1)
+            return StaysOn() if state in forbidden else None
 
         def allowed(s: Step, oracle: Steps = oracle, forbidden: set[Step] = forbidden) -> bool:
             return s not in forbidden and oracle.clear(*s) and not oracle.meets_itself(s[0], s[1])

@@ -7,6 +7,53 @@ finding, see :mod:`strapwright.findings`.
 
 from __future__ import annotations
 
+from collections.abc import Callable
+
+# Stand in a problem or remedy before and after what a reader may call by another name; nobody can
+# type them.
+_KEY, _TABLE, _END, _FILE = "\ue000", "\ue001", "\ue002", "\ue003"
+
+
+def key_of(path: str) -> str:
+    """Name a key of the job file in a problem or remedy, e.g. ``press.bore``."""
+    return f"{_KEY}{path}{_END}"
+
+
+def table_of(name: str) -> str:
+    """Name a table of the job file in a problem or remedy, e.g. ``press``."""
+    return f"{_TABLE}{name}{_END}"
+
+
+def in_file(remedy: str) -> str:
+    """Mark a remedy that tells what to write into the file, which a page has no place for."""
+    return f"{_FILE}{remedy}"
+
+
+def named(text: str, key_name: Callable[[str], str], table_name: Callable[[str], str]) -> str:
+    """Put a reader's names for keys and tables into a marked problem or remedy.
+
+    Parameters
+    ----------
+    text
+        With marks, or without any.
+    key_name, table_name
+        Name a key by its path, and a table.
+    """
+    found = []
+    for part in text.replace(_FILE, "").split(_END):
+        before, of_key, path = part.partition(_KEY)
+        if of_key:
+            found += [before, key_name(path)]
+            continue
+        before, of_table, name = part.partition(_TABLE)
+        found += [before, table_name(name)] if of_table else [before]
+    return "".join(found)
+
+
+def as_written(text: str) -> str:
+    """Return a marked problem or remedy with keys and tables as a file has them."""
+    return named(text, str, "[{}]".format)
+
 
 class StrapwrightError(Exception):
     """Root of everything this package raises on purpose."""
@@ -22,7 +69,8 @@ class InputError(StrapwrightError):
     problem
         What is wrong, without a full stop, e.g. ``thickness is 0``.
     remedy
-        What to do, as an order, e.g. ``give the thickness, for example 1/4 in``.
+        What to do, as an order, e.g. ``give the thickness, for example 1/4 in``.  Keys in both
+        stand in :func:`key_of` and :func:`table_of`.
     value
         The text as typed, where there is one; it is shown in quotes.
     line
@@ -39,11 +87,25 @@ class InputError(StrapwrightError):
         line: int | None = None,
     ) -> None:
         self.where = where
-        self.problem = problem
-        self.remedy = remedy
+        self.marked = (problem, remedy)
         self.value = value
         self.line = line
         super().__init__(self.sentence)
+
+    @property
+    def problem(self) -> str:
+        """What is wrong, with keys as a file has them."""
+        return as_written(self.marked[0])
+
+    @property
+    def remedy(self) -> str:
+        """What to do, with keys as a file has them."""
+        return as_written(self.marked[1])
+
+    @property
+    def speaks_of_file(self) -> bool:
+        """Whether the remedy tells what to write into the file."""
+        return any(mark in self.marked[1] for mark in (_KEY, _TABLE, _FILE))
 
     @property
     def sentence(self) -> str:
@@ -52,6 +114,11 @@ class InputError(StrapwrightError):
         # A megabyte pasted into a field must not come back as a megabyte of message.
         shown = "" if self.value is None else f" {_short(self.value)!r}"
         return f"{place}{shown}: {self.problem}; {self.remedy}."
+
+    def told(self, key_name: Callable[[str], str], table_name: Callable[[str], str]) -> str:
+        """Return problem and remedy as a sentence, with a reader's names for keys and tables."""
+        problem, remedy = (named(one, key_name, table_name) for one in self.marked)
+        return f"{problem[:1].upper()}{problem[1:]}; {remedy}."
 
 
 class SolverError(StrapwrightError):

@@ -13,10 +13,10 @@ from order_referee import SETTINGS, Referee, Step, cheapest, random_part, toolin
 
 from strapwright.errors import InputError
 from strapwright.ordering.nearest_piece import nearest_piece
+from strapwright.ordering.order_search import find_order
 from strapwright.ordering.order_values import PartGeometry, Piece, SearchSettings, ToolSection
-from strapwright.ordering.refusal_values import Hits, TooNear
-from strapwright.ordering.search import find_order
-from strapwright.ordering.step_oracle import Steps
+from strapwright.ordering.possible_bends import Steps
+from strapwright.ordering.refusal_values import Hits, StaysOn, TooNear
 
 RAIL = Piece(
     name="rail",
@@ -68,8 +68,9 @@ def test_steps_refused_from_outside_are_worked_around_at_least_cost(seed: int) -
         if rng.random() < share
     }
 
-    def refuse(bend: int, end_left: int, made: tuple[int, ...]) -> bool:
-        return (sum(1 << (b - 1) for b in made), bend - 1, end_left - 1) in forbidden
+    def refuse(bend: int, end_left: int, made: tuple[int, ...]) -> StaysOn | None:
+        state = (sum(1 << (b - 1) for b in made), bend - 1, end_left - 1)
+        return StaysOn() if state in forbidden else None
 
     steps = Steps(section, part, SETTINGS)
     result = find_order(section, part, SETTINGS, refuse=refuse)

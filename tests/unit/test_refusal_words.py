@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 
 import pytest
+from telling import told
 
 from strapwright.drawing.surrounding import others
 from strapwright.findings import Severity
@@ -76,7 +77,7 @@ def hit(what: Piece) -> Refusal:
 def test_an_obstacle_keeps_the_name_it_was_given(name: str) -> None:
     """A length in a name is no length of the plan, and a word in it says nothing of the tooling."""
     made = plan(read_job(JOB.replace("NAME", name)))
-    (refused,) = (one for one in made.findings if one.severity is Severity.REFUSAL)
+    (refused,) = (one for one in told(made) if one.severity is Severity.REFUSAL)
     assert f"hits the {name} at " in refused.text
     # Neither higher shoulders for a bed nor another push plate helps against a pipe.
     assert refused.remedy == "Make the last bend part of the way and finish it off the tooling."

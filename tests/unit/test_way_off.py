@@ -18,7 +18,7 @@ from shapely.geometry import LineString, Point, Polygon
 from telling import told
 
 from strapwright.findings import Severity
-from strapwright.ordering.freeing.verdict import goes_in
+from strapwright.ordering.freeing.coming_off import goes_in
 from strapwright.ordering.order_values import PartGeometry, Piece, ToolSection
 from strapwright.planning import Plan, plan
 from strapwright.planning.plan_values import Step
@@ -89,7 +89,7 @@ def walk(made: Plan, step: Step, daylight: float) -> tuple[float, float]:
     assert tooling is not None
     t = made.job.part.bar.thickness
     half = 0.5 * made.job.part.bar.width
-    pose = step.poses["released"]
+    pose = step.poses.released
     bar = LineString(np.column_stack((pose.x, pose.y - pose.nose_y))).buffer(
         0.5 * t - 0.3, cap_style="flat"
     )

@@ -3,18 +3,17 @@
 from __future__ import annotations
 
 import math
-from typing import Literal
 
 import numpy as np
 from attrs import evolve
 
 from strapwright.bending.bend_values import Floats
 from strapwright.drawing import tooling_shapes
-from strapwright.drawing.bend_words import Facts, fact_texts, facts_of, turn_rows
 from strapwright.drawing.surrounding import hatched, nearest_pieces, surrounding_shapes
-from strapwright.drawing.surrounding_names import name_nearest, name_others, optional
+from strapwright.drawing.surrounding_names import View, name_nearest, name_others, optional
+from strapwright.drawing.words_beside_bend import Facts, fact_texts, facts_of, turn_rows
 from strapwright.errors import InputError
-from strapwright.midline.pose_values import DrawnPose
+from strapwright.midline.pose_values import DrawnPose, Pose
 from strapwright.planning.plan_values import Plan, Step
 from strapwright.scene.bar_outline import bar_outline, thinned, within
 from strapwright.scene.boxes import Box
@@ -23,7 +22,6 @@ from strapwright.scene.placing import Layout, Row
 from strapwright.scene.primitives import Line, Path, Scene, Shape
 from strapwright.shop.tooling import Tooling, from_below
 
-Pose = Literal["rest", "stroke", "released"]
 _OUTLINED = ("shoulders", "around")  # no word stands across their edges where it can help it
 _PAD = 16.0  # px
 _FINE = 0.02  # mm a drawn mid-line may be off
@@ -76,19 +74,17 @@ def bend_scene(
         (frame.height - 2 * _PAD - 1.5 * frame.body) / high if beside or not figures else math.inf,
     )
     over = plan.job.press is not None and from_below(tooling, plan.job.press.axis)
-    layout = Layout(scale=scale)
-    _picture(layout, plan, tooling, step, pose, frame, window, over=over)
-    _names(layout, step, pose, frame, window, tooling, plan.job.part.bar.thickness, over=over)
-    drawn, flip = step.poses[pose], -1.0 if over else 1.0
+    layout, view = Layout(scale=scale), View(frame=frame, window=window, over=over)
+    _picture(layout, plan, tooling, step, pose, view)
+    _names(layout, plan, tooling, step, pose, view)
+    drawn = step.poses.of(pose)
     if not figures:
         # A small picture beside sentences: what is nearest is hatched, and the sentences name it.
-        return _bare(layout, plan, facts, frame, window, over=over)
+        return _bare(layout, plan, facts, view)
     if pose == "stroke":
-        name_nearest(layout, plan, step, _line_of(drawn), drawn.nose_y, window, frame, flip)
-    name_others(
-        layout, plan, step, drawn.nose_y, window, frame, flip, nearest_named=pose == "stroke"
-    )
-    return _framed(layout, plan, facts, frame, window, beside=beside, over=over)
+        name_nearest(layout, plan, step, _line_of(drawn), drawn.nose_y, view)
+    name_others(layout, plan, step, drawn.nose_y, view, nearest_named=pose == "stroke")
+    return _framed(layout, plan, facts, view, beside)
 
 
 def _line_of(pose: DrawnPose) -> Floats:
@@ -102,8 +98,8 @@ def _clear_of(window: Box, thickness: float) -> Box:
 
 def _window(step: Step, tooling: Tooling, thickness: float) -> Box:
     opening = tooling.shoulders.opening
-    lines = [_line_of(pose) for pose in step.poses.values()]
-    noses = [pose.nose_y for pose in step.poses.values()]
+    lines = [_line_of(pose) for pose in step.poses.all]
+    noses = [pose.nose_y for pose in step.poses.all]
     outer = tooling.shoulders.outer_edge or opening / 2 + tooling.shoulders.radius
     widest = max(float(np.abs(line[:, 0]).max()) for line in lines) + thickness
     highest = max(float(line[:, 1].max()) for line in lines) + thickness
@@ -136,23 +132,16 @@ def _window(step: Step, tooling: Tooling, thickness: float) -> Box:
 
 
 def _picture(
-    layout: Layout,
-    plan: Plan,
-    tooling: Tooling,
-    step: Step,
-    pose: Pose,
-    frame: Frame,
-    window: Box,
-    *,
-    over: bool,
+    layout: Layout, plan: Plan, tooling: Tooling, step: Step, pose: Pose, view: View
 ) -> None:
+    frame, window, flip = view.frame, view.window, view.flip
     thickness = plan.job.part.bar.thickness
-    drawn = step.poses[pose]
+    drawn = step.poses.of(pose)
     plate = next((one for one in plan.pieces if one.kind == "push plate"), None)
     half_plate = (
         1.1 * tooling.shoulders.opening if plate is None else max(x for x, _ in plate.polygon)
     )
-    rest = step.poses["rest"].nose_y - tooling.nose.radius
+    rest = step.poses.rest.nose_y - tooling.nose.radius
     bars = plan.job.part.at_once * plan.job.part.bar.width
     room = Box(
         window.left,
@@ -176,7 +165,7 @@ def _picture(
     if pose != "rest":
         shapes.append(Line(start=(window.left, rest), end=(window.right, rest), role="touch"))
     if pose == "released":
-        ghost, _, _ = within(_line_of(step.poses["stroke"]), _clear_of(window, thickness))
+        ghost, _, _ = within(_line_of(step.poses.stroke), _clear_of(window, thickness))
         shapes.append(Path(points=bar_outline(ghost, thickness), role="ghost", closed=True))
     line, cut_left, cut_right = within(_line_of(drawn), _clear_of(window, thickness))
     shapes.append(Path(points=bar_outline(line, thickness), role="bar", closed=True))
@@ -184,8 +173,7 @@ def _picture(
     for cut, end, before in ((cut_left, line[0], line[1]), (cut_right, line[-1], line[-2])):
         if cut:
             shapes.extend(_cut(end, before, thickness, layout.px))
-    layout.draw(*(tooling_shapes.turned_over(shape) if over else shape for shape in shapes))
-    flip = -1.0 if over else 1.0
+    layout.draw(*(tooling_shapes.turned_over(shape) if view.over else shape for shape in shapes))
     for shape in shapes:
         if isinstance(shape, Path) and shape.role in _OUTLINED:
             ring = np.array((*shape.points, shape.points[0])) * (1.0, flip)
@@ -221,20 +209,12 @@ def _cut(end: Floats, before: Floats, thickness: float, px: float) -> list[Shape
 
 
 def _names(
-    layout: Layout,
-    step: Step,
-    pose: Pose,
-    frame: Frame,
-    window: Box,
-    tooling: Tooling,
-    thickness: float,
-    *,
-    over: bool,
+    layout: Layout, plan: Plan, tooling: Tooling, step: Step, pose: Pose, view: View
 ) -> None:
     """Name the ends of the bar and the pieces of the tooling."""
-    px = layout.px
-    flip = -1.0 if over else 1.0
-    drawn = step.poses[pose]
+    frame, window, flip, px = view.frame, view.window, view.flip, layout.px
+    thickness = plan.job.part.bar.thickness
+    drawn = step.poses.of(pose)
     line, _, _ = within(_line_of(drawn), _clear_of(window, thickness))
     for end, before, name in (
         (line[0], line[1], step.hold.end_left),
@@ -260,9 +240,9 @@ def _names(
     # Where the plate is what comes nearest, its name stands beside its distance.
     near = step.nearest if pose == "stroke" else None
     named = near is not None and near.kind == "push plate"
-    _name_tools(layout, tooling, drawn.nose_y, frame, window, flip=flip, plate_named=named)
+    _name_tools(layout, tooling, drawn.nose_y, view, plate_named=named)
     if pose != "rest":
-        rest = step.poses["rest"].nose_y - tooling.nose.radius
+        rest = step.poses.rest.nose_y - tooling.nose.radius
         rows = [("touch", frame.body, "label")]
         wide, high = layout.half_size(rows)
         spots = [
@@ -274,15 +254,9 @@ def _names(
 
 
 def _name_tools(
-    layout: Layout,
-    tooling: Tooling,
-    nose_y: float,
-    frame: Frame,
-    window: Box,
-    *,
-    flip: float,
-    plate_named: bool,
+    layout: Layout, tooling: Tooling, nose_y: float, view: View, *, plate_named: bool
 ) -> None:
+    frame, window, flip = view.frame, view.window, view.flip
     px, nose, shoulders = layout.px, tooling.nose, tooling.shoulders
     rows: list[Row] = [("nose", frame.body, "tool-label")]
     wide, high = layout.half_size(rows)
@@ -312,20 +286,18 @@ def _name_tools(
             layout.place_words(rows, [(aside, y), (-aside, y)], optional(frame))
 
 
-def _edges(layout: Layout, frame: Frame, window: Box, *, over: bool) -> tuple[float, float]:
+def _edges(layout: Layout, view: View) -> tuple[float, float]:
     """Top and bottom of the picture alone [mm]."""
-    px, air = layout.px, _air(frame, layout)
-    if over:
+    window, px, air = view.window, layout.px, _air(view.frame, layout)
+    if view.over:
         return -window.bottom + _PAD * px, -window.top - air
     return window.top + air, window.bottom - _PAD * px
 
 
-def _bare(
-    layout: Layout, plan: Plan, facts: Facts, frame: Frame, window: Box, *, over: bool
-) -> Scene:
+def _bare(layout: Layout, plan: Plan, facts: Facts, view: View) -> Scene:
     """Close the frame around the picture alone."""
-    top, bottom = _edges(layout, frame, window, over=over)
-    half = frame.width / 2 * layout.px
+    top, bottom = _edges(layout, view)
+    half = view.frame.width / 2 * layout.px
     return Scene(
         title=f"{plan.job.part.name}: bend {facts.bend}, {facts.state}",
         description=facts.sentence,
@@ -335,19 +307,10 @@ def _bare(
     )
 
 
-def _framed(
-    layout: Layout,
-    plan: Plan,
-    facts: Facts,
-    frame: Frame,
-    window: Box,
-    *,
-    beside: float,
-    over: bool,
-) -> Scene:
+def _framed(layout: Layout, plan: Plan, facts: Facts, view: View, beside: float) -> Scene:
     """Set the figures beside the picture, or under it, and close the frame around both."""
-    px = layout.px
-    top, bottom = _edges(layout, frame, window, over=over)
+    frame, px = view.frame, layout.px
+    top, bottom = _edges(layout, view)
     left = -(frame.width - beside) / 2 * px
     resting = facts.state == "at rest"
     column = 0.41 * frame.width

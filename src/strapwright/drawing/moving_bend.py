@@ -65,8 +65,8 @@ def moving_bend(plan: Plan, step: Step, view: Box | None = None) -> MovingBend:
         view = Box(
             window.left - margin, window.bottom - margin, window.right + margin, window.top + margin
         )
-    rest = step.poses["rest"].nose_y
-    lowest = min(pose.nose_y for pose in step.poses.values())
+    rest = step.poses.rest.nose_y
+    lowest = min(pose.nose_y for pose in step.poses.all)
     half_plate = min(1.1 * tooling.shoulders.opening, window.right)
     touch = rest - tooling.nose.radius
     half = 0.5 * plan.job.part.at_once * plan.job.part.bar.width

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from attrs import frozen
+
 from strapwright.bending.bend_values import Floats
 from strapwright.drawing.surrounding import apart, corners_of, nearest_pieces, others
 from strapwright.planning.plan_values import Plan, Step
@@ -15,6 +17,30 @@ from strapwright.wording.figures import figures_for
 # The drawn pose is the solver's, the search's an even arc: nearer than this they are one moment.
 _SAME_MOMENT = 1.0  # mm
 _SLIGHT = 500.0  # px2 (25-fold, as words are weighed)
+
+
+@frozen(kw_only=True)
+class View:
+    """What a picture of the press shows.
+
+    Attributes
+    ----------
+    frame
+        Of the picture.
+    window
+        What of the press is in it, as drawn upright [mm].
+    over
+        Whether it is turned over, for a press that pushes from below.
+    """
+
+    frame: Frame
+    window: Box
+    over: bool
+
+    @property
+    def flip(self) -> float:
+        """Factor on heights."""
+        return -1.0 if self.over else 1.0
 
 
 def optional(frame: Frame) -> float:
@@ -34,13 +60,12 @@ def clear_words(plan: Plan, step: Step) -> str:
 
 
 def name_nearest(
-    layout: Layout, plan: Plan, step: Step, line: Floats, nose_y: float, window: Box,
-    frame: Frame, flip: float,
-) -> None:  # fmt: skip
+    layout: Layout, plan: Plan, step: Step, line: Floats, nose_y: float, view: View
+) -> None:
     """Name the hatched piece with its distance, and show the distance where it is met now."""
     if step.clearance is None or step.nearest is None:
         return
-    px = layout.px
+    frame, window, flip, px = view.frame, view.window, view.flip, layout.px
     pieces = nearest_pieces(plan, step)
     words = figures_for(plan.job).clearance(step.clearance)
     near = apart(line, plan.job.part.bar.thickness, pieces, nose_y)
@@ -66,11 +91,10 @@ def name_nearest(
 
 
 def name_others(
-    layout: Layout, plan: Plan, step: Step, nose_y: float, window: Box, frame: Frame, flip: float,
-    *, nearest_named: bool,
-) -> None:  # fmt: skip
+    layout: Layout, plan: Plan, step: Step, nose_y: float, view: View, *, nearest_named: bool
+) -> None:
     """Name what is drawn beside the tooling; what is assumed gets one remark for all of it."""
-    px = layout.px
+    frame, window, flip, px = view.frame, view.window, view.flip, layout.px
     assumed = False
     named: set[str] = set()
     if nearest_named and step.nearest is not None:

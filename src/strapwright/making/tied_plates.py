@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from strapwright.catalog.steels import find_steel
 from strapwright.catalog.thread_sizes import find_thread
-from strapwright.errors import InputError
+from strapwright.errors import InputError, in_file
 from strapwright.making.hole_table import bolt_hole, tapped_hole
 from strapwright.making.plate_metals import MILD, metal_of
 from strapwright.making.plate_values import PlateDrawing, ShaftDrawing
@@ -50,7 +50,7 @@ def tied_pieces(
         raise InputError(
             "tooling.members.bolt",
             "nothing holds the side plates to the cheeks",
-            'state a bolt with holds = "side plates", its size and its length',
+            in_file('state a bolt with holds = "side plates", its size and its length'),
         )
     reach = _reach(bolt, cheek, side, units)
     metal = metal_of(body.material, MILD)
@@ -105,7 +105,9 @@ def tied_pieces(
 def _stated(body: DieBody, key: str) -> float:
     value: float | None = getattr(body, key)
     if value is None:
-        raise InputError(f"{_BODY}.{key}", "this is missing", f'write for example {key} = "3 in"')
+        raise InputError(
+            f"{_BODY}.{key}", "this is missing", in_file(f'write for example {key} = "3 in"')
+        )
     return value
 
 

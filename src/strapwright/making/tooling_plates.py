@@ -10,7 +10,7 @@ from __future__ import annotations
 
 from attrs import frozen
 
-from strapwright.errors import InputError
+from strapwright.errors import InputError, table_of
 from strapwright.making.bolt_layout import bolt_words, bolting, welded
 from strapwright.making.die_plates import die_pieces
 from strapwright.making.hole_table import checked
@@ -30,6 +30,7 @@ from strapwright.quantities import Units
 from strapwright.shop.job import Job
 from strapwright.shop.tooling import Tooling
 
+# Common practice, no source.
 SIDE_PLAY = 6.0  # mm between the bar and a carrier on each side, where no span is stated
 
 
@@ -74,7 +75,7 @@ def pieces_of(job: Job) -> Pieces:
         raise InputError(
             "tooling",
             "there is no tooling to make",
-            "write [tooling] with nose and shoulders into the job",
+            f"write {table_of('tooling')} with nose and shoulders into the job",
         )
     notes: list[str] = []
     units, members = job.units, tooling.members

@@ -9,9 +9,12 @@ import numpy as np
 from strapwright.bending.bend_values import Floats
 from strapwright.midline.pose_values import DrawnPose
 
+# Numerical.
 _SPACING = 0.5  # mm between the points that contact is looked for at
 _MOST_TILT = 0.8  # rad
-_HALVINGS = 50
+_HALVINGS = 34  # to a billionth of a degree
+# No round of a nose or a shoulder carries bar that stands up more steeply; numerical.
+_STEEPEST = math.radians(80.0)
 
 
 def seated(
@@ -25,6 +28,9 @@ def seated(
 ) -> DrawnPose:
     """Tilt and lift a bar until it rests on both shoulders, and set the nose on it.
 
+    Only the run about the nose, see :func:`carried`, lies on anything: a leg that was bent round
+    before may stand over the nose, and does not lift it.
+
     Parameters
     ----------
     x, y
@@ -35,6 +41,8 @@ def seated(
     """
     along = np.concatenate([[0.0], np.cumsum(np.hypot(np.diff(x), np.diff(y)))])
     fine = np.linspace(0.0, along[-1], max(int(along[-1] / _SPACING), 2))
+    first, last = carried(x, y)
+    fine = fine[(fine >= along[first]) & (fine <= along[last])]
     at = np.column_stack([np.interp(fine, along, x), np.interp(fine, along, y)])
     half, reach = 0.5 * opening, shoulder_radius + 0.5 * thickness
 
@@ -56,6 +64,25 @@ def seated(
     points = at @ _turn(tilt)
     rests = _above(points[:, 0], points[:, 1] + raised, nose_radius + 0.5 * thickness)
     return DrawnPose(x=turned[:, 0], y=turned[:, 1] + raised, nose_y=rests)
+
+
+def carried(x: Floats, y: Floats) -> tuple[int, int]:
+    """First and last point of the run about the nose that does not stand up steeply.
+
+    Parameters
+    ----------
+    x, y
+        Mid-line from the left end to the right end, the point under the nose at the origin,
+        shape (k,) [mm].
+    """
+    middle = int(np.argmin(np.hypot(x, y)))
+    headings = np.unwrap(np.arctan2(np.diff(y), np.diff(x)))
+    headings -= 2.0 * math.pi * round(float(headings[min(middle, len(headings) - 1)]) / math.tau)
+    steep = np.flatnonzero(np.abs(headings) > _STEEPEST)
+    left, right = steep[steep < middle], steep[steep >= middle]
+    first = int(left[-1]) + 1 if left.size else 0
+    last = int(right[0]) if right.size else len(x) - 1
+    return first, last
 
 
 def _above(across: Floats, height: Floats, reach: float) -> float:

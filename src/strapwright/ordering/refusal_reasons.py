@@ -2,33 +2,34 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 
 from attrs import evolve
 
-from strapwright.ordering.backward import end_of, furthest_back, numbers
-from strapwright.ordering.geometry import Wing
+from strapwright.ordering.cheapest_order import end_of, furthest_back, numbers
 from strapwright.ordering.kernel_pieces import X
 from strapwright.ordering.nearest_piece import first_hit, nearest_piece
+from strapwright.ordering.order_arrays import Wing
+from strapwright.ordering.possible_bends import Steps
 from strapwright.ordering.refusal_values import (
     MeetsItself,
     NoWayThere,
-    Outside,
     Reason,
     Refusal,
     ShortLeg,
     Stage,
-    StaysOn,
     TooNear,
 )
-from strapwright.ordering.step_oracle import Steps
 
-AskOutside = Callable[[int, int, int], Outside]
+Outside = Callable[[int, int, int], Reason | None]
 
 
-def refusal_of(steps: Steps, outside: AskOutside, made: int, bend: int, end: int) -> Refusal | None:
+def refusal_of(steps: Steps, outside: Outside, made: int, bend: int, end: int) -> Refusal | None:
     """Find what forbids one step, or None where nothing does."""
     stage = _stage(steps, made, bend)
+    if steps.made_whole(bend):
+        whole = steps.whole_refusal(made, bend, end) or outside(made, bend, end)
+        return None if whole is None else Refusal(stage=stage, reason=whole, end_left=end_of(end))
     either_way: Reason | None = _bare(steps, made, bend)
     if either_way is not None:
         return Refusal(stage=stage, reason=either_way)
@@ -39,10 +40,7 @@ def refusal_of(steps: Steps, outside: AskOutside, made: int, bend: int, end: int
     if own is not None:
         return Refusal(stage=stage, reason=MeetsItself(angle=2.0 * own[0]))
     why = outside(made, bend, end)
-    if why:
-        reason = StaysOn() if isinstance(why, bool) else why
-        return Refusal(stage=stage, reason=reason, end_left=end_of(end))
-    return None
+    return None if why is None else Refusal(stage=stage, reason=why, end_left=end_of(end))
 
 
 def _stage(steps: Steps, made: int, bend: int) -> Stage:
@@ -73,10 +71,21 @@ def _in_the_way(steps: Steps, made: int, bend: int, end: int) -> Reason | None:
     return hit
 
 
+def first_refusal(steps: Steps, outside: Outside, order: Sequence[int]) -> Refusal | None:
+    """Find why an order of 0-based bends fails: its first step that can be made neither way."""
+    made = 0
+    for bend in order:
+        refusals = [refusal_of(steps, outside, made, bend, end) for end in (0, 1)]
+        if refusals[0] is not None and refusals[1] is not None:
+            return refusals[0]
+        made |= 1 << bend
+    return None
+
+
 class Reasons:
     """Explains refused steps of one part; answers are remembered between questions."""
 
-    def __init__(self, steps: Steps, outside: AskOutside) -> None:
+    def __init__(self, steps: Steps, outside: Outside) -> None:
         self.steps = steps
         self.outside = outside
         # The tables' exact bound would rule out every state of a part without an order.
@@ -100,7 +109,7 @@ class Reasons:
         return refusal_of(self.steps, self.outside, made, bend, end)
 
     def _refuses(self, made: int, bend: int, end: int) -> bool:
-        return self.steps.meets_itself(made, bend) or bool(self.outside(made, bend, end))
+        return self.steps.meets_itself(made, bend) or self.outside(made, bend, end) is not None
 
     def _blocked_before(self, made: int, bend: int) -> NoWayThere:
         furthest, last = made, bend

@@ -140,6 +140,39 @@ class NotLaidIn:
 
 
 @frozen(kw_only=True)
+class AtHit:
+    """A row of hits comes no further.
+
+    Attributes
+    ----------
+    hit, hits
+        1-based number of the hit, and how many there are.
+    reason
+        What forbids it.
+    """
+
+    hit: int
+    hits: int
+    reason: Hits | MeetsItself | TooShallow | ShortLeg
+
+
+@frozen(kw_only=True)
+class InStack:
+    """One bar of a stack cannot be made.
+
+    Attributes
+    ----------
+    bar
+        1-based, from the nose.
+    reason
+        What forbids it.
+    """
+
+    bar: int
+    reason: Reason
+
+
+@frozen(kw_only=True)
 class NoWayThere:
     """The bend itself can be made, but no order leads to it.
 
@@ -166,10 +199,10 @@ Reason = (
     | MeetsItself
     | StaysOn
     | NotLaidIn
+    | AtHit
+    | InStack
     | NoWayThere
 )
-Outside = bool | StaysOn | NotLaidIn
-"""What a caller of the search says of a step: nothing against it, or why it is refused."""
 
 
 @frozen(kw_only=True)
@@ -213,4 +246,7 @@ class Refusal(Fact):
         """What is in the way in the end: the reason, or what blocks all orders that lead there."""
         if isinstance(self.reason, NoWayThere):
             return tuple(one for refusal in self.reason.blocked for one in refusal.in_the_way())
-        return (self.reason,)
+        reason: Reason = self.reason
+        while isinstance(reason, AtHit | InStack):
+            reason = reason.reason
+        return (reason,)

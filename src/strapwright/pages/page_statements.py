@@ -11,10 +11,11 @@ from attrs import evolve, frozen
 from strapwright.errors import InputError
 from strapwright.findings import BendAt, HoleAt, KeyAt, Place, Severity
 from strapwright.pages.form_fields import Field
+from strapwright.pages.key_fields import labels_of
 from strapwright.pages.member_fields import ROOT, member_labels
 from strapwright.pages.part_fields import part_fields
 from strapwright.pages.shop_fields import bar_fields, press_fields
-from strapwright.pages.tooling_fields import tooling_fields
+from strapwright.pages.tooling_fields import TABLES
 from strapwright.shop.job import Job
 from strapwright.wording.places import where
 from strapwright.wording.reader import Reader, at_command
@@ -25,7 +26,6 @@ _WORDS = {
     Severity.WARNING: ("warning", "Watch out"),
     Severity.NOTE: ("note", "Good to know"),
 }
-_KEY = re.compile(r"\[?\b(part|lot|press|tooling|blank|hits)(?:\.[a-z_]+(?:\[\d+\])?)*\]?")
 _TABLES = {
     "part": "the part",
     "lot": "this batch of bar",
@@ -87,9 +87,12 @@ class Said:
 @cache
 def labels() -> Mapping[str, str]:
     """Return the label of every field by its key path."""
-    fields: list[Field] = [*part_fields(), *bar_fields({}), *press_fields({}), *tooling_fields({})]
-    nose = {"tooling.nose.radius": "Nose radius", "tooling.shoulders.gap": "Clear gap"}
-    return {**{field.name: field.label for field in fields}, **nose, **member_labels()}
+    fields: list[Field] = [*part_fields(), *bar_fields({}), *press_fields({})]
+    return {
+        **{field.name: field.label for field in fields},
+        **labels_of(TABLES),
+        **member_labels(),
+    }
 
 
 def on_page(job: Job) -> Reader:
@@ -115,14 +118,18 @@ def said(finding: Told) -> Said:
 def refused(error: InputError) -> Said:
     """Return an error as a page tells it."""
     kind, word = _WORDS[Severity.REFUSAL]
-    problem = error.problem[:1].upper() + error.problem[1:]
     return Said(
         kind=kind,
         word=word,
-        text=plain(f"{problem}; {error.remedy}."),
+        text=told(error),
         place=place_of(error.where),
         link=link_to(error.where),
     )
+
+
+def told(error: InputError) -> str:
+    """Return what is wrong and what to do, in the words of the pages."""
+    return error.told(key_name, table_name)
 
 
 def key_name(path: str) -> str:
@@ -164,22 +171,6 @@ def place_link(place: Place) -> str:
 
 def _bare(path: str) -> str:
     return re.sub(r"\[\d+\]", "", path)
-
-
-def plain(text: str) -> str:
-    """Return a sentence with key paths of the job file told by the names of their fields."""
-    known = labels()
-
-    def name(found: re.Match[str]) -> str:
-        key = found[0].strip("[]")
-        bare = re.sub(r"\[\d+\]", "", key)
-        if bare in _TABLES:
-            return _TABLES[bare] if found[0].startswith("[") else found[0]
-        if bare in known:
-            return f"\N{LEFT DOUBLE QUOTATION MARK}{known[bare]}\N{RIGHT DOUBLE QUOTATION MARK}"
-        return _MORE.get(bare, found[0])
-
-    return _KEY.sub(name, text)
 
 
 def place_of(where: str) -> str:

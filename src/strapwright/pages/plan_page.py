@@ -20,6 +20,7 @@ from strapwright.planning.job_order import why_not_searched
 from strapwright.planning.plan_values import Plan, Step
 from strapwright.shop.job import Job
 from strapwright.wording.figures import figures_for
+from strapwright.wording.gauge_words import no_gauge_words
 from strapwright.wording.handling_words import handling_words as handling_text
 from strapwright.wording.order_words import SHAPES_NOT_SEARCHED
 from strapwright.wording.telling import tell_all
@@ -199,7 +200,7 @@ def step_numbers(made: Plan, step: Step) -> tuple[Number, ...]:
     """Return the numbers of one bend: where to stop, what the gauge reads, what to look for."""
     show = figures_for(made.job)
     setting = step.setting
-    travel = step.bands["travel_mm"]
+    travel = step.bands.travel
     found = [
         Number(
             name="Push from touch",
@@ -236,14 +237,12 @@ def step_numbers(made: Plan, step: Step) -> tuple[Number, ...]:
                 Number(name="Set the relief to", value=show.pressure_down(step.relief_to_set))
             )
     else:
-        force = step.bands["force_N"]
+        force = step.bands.force
         found.append(
             Number(
                 name="Force at full stroke",
                 value=show.force(step.force, force),
-                beneath=step.gauge_reason.replace("press.bore", "the bore").replace(
-                    "in [press]", "on the press page"
-                ),
+                beneath=no_gauge_words(step.no_gauge, "page"),
             )
         )
     return tuple(found)
@@ -252,7 +251,7 @@ def step_numbers(made: Plan, step: Step) -> tuple[Number, ...]:
 def turn_number(made: Plan, step: Step) -> Number:
     """Angle at which the bend stands once it is let go."""
     show = figures_for(made.job)
-    free = step.bands["free_angle_deg"]
+    free = step.bands.free_angle
     if step.bottoms_first:
         return Number(
             name="Let go",
@@ -262,7 +261,7 @@ def turn_number(made: Plan, step: Step) -> Number:
     return Number(
         name="Let go, it stands at",
         value=show.angle(step.free_angle, free),
-        beneath=show.between(free, "deg"),
+        beneath=show.between(free, "rad"),
         why=why_turn(made, step),
     )
 
@@ -307,7 +306,7 @@ def end_stop(made: Plan, step: Step) -> Number | None:
 
 def loaded_angle(made: Plan, step: Step) -> str:
     """Angle under the ram."""
-    return figures_for(made.job).angle(step.loaded_angle, step.bands["loaded_angle_deg"])
+    return figures_for(made.job).angle(step.loaded_angle, step.bands.loaded_angle)
 
 
 def loads(made: Plan) -> tuple[tuple[str, str, str, str], ...]:
@@ -315,7 +314,7 @@ def loads(made: Plan) -> tuple[tuple[str, str, str, str], ...]:
     show = figures_for(made.job)
     found = []
     for step in made.steps:
-        force = show.force(step.force, step.bands["force_N"])
+        force = show.force(step.force, step.bands.force)
         if step.gauge is not None:
             band = Band(low=step.gauge.low, high=step.gauge.high)
             force = show.pressure(step.gauge.value, band)

@@ -11,7 +11,7 @@ from attrs import frozen
 
 from strapwright.bending.bend_values import Band, Floats
 from strapwright.bending.hydraulics import pressure_for
-from strapwright.drawing import PHONE, marker_places, moving_bend
+from strapwright.drawing import PHONE, curve_scene, marker_places, moving_bend, to_svg
 from strapwright.drawing import Frame as Sheet
 from strapwright.drawing.moving_bend import held_shapes
 from strapwright.drawing.tooling_shapes import turned_over
@@ -187,6 +187,17 @@ def _act_data(
     return data
 
 
+def curve_pictures(plan: Plan, step: Step) -> dict[str, str]:
+    """Return the stroke curve of a bend as SVG, by the sheets that a page has room for.
+
+    Parameters
+    ----------
+    plan, step
+        The step belongs to the plan.
+    """
+    return {name: to_svg(curve_scene(plan, step, sheet), None) for name, sheet in CURVES.items()}
+
+
 def _view(view: Box, flip: float) -> list[float]:
     top = view.bottom if flip > 0 else -view.top
     return [
@@ -269,8 +280,8 @@ def _away(line: Floats, side: tuple[float, float], end: int, room: float) -> flo
 
 
 def _turn(step: Step, angle: float) -> str:
-    band = step.bands["loaded_angle_deg"]
-    half = 0.5 * (band.high - band.low)
+    band = step.bands.loaded_angle
+    half = 0.5 * math.degrees(band.high - band.low)
     degrees = math.degrees(angle)
     return f"{round_to_band(degrees, degrees - half, degrees + half)}°"
 
@@ -279,7 +290,7 @@ def _load(plan: Plan, step: Step, show: Figures, force: float) -> str:
     press = plan.job.press
     share = force / step.force
     if press is None or press.bore is None or step.gauge is None:
-        band = step.bands["force_N"]
+        band = step.bands.force
         return show.force(force, Band(low=band.low * share, high=band.high * share))
     reading = pressure_for(force, press.bore, press.efficiency, press.no_load)
     half = 0.5 * (step.gauge.high - step.gauge.low)

@@ -14,7 +14,7 @@ import sys
 import threading
 from typing import Any
 
-from strapwright.service.warming import prepare_cache
+from strapwright.service.compiler_cache import prepare_cache
 
 _GENTLE = 10  # nice; pages come first on a small machine
 
@@ -33,11 +33,15 @@ def main() -> int:
     if hasattr(os, "nice"):
         os.nice(_GENTLE)
     prepare_cache()  # before the compiler is imported
-    from strapwright.errors import StrapwrightError  # noqa: PLC0415
-    from strapwright.pages.found_toolings import searched  # noqa: PLC0415
+    from strapwright.errors import InputError, StrapwrightError  # noqa: PLC0415
+    from strapwright.pages.page_statements import place_of, told  # noqa: PLC0415
+    from strapwright.pages.search_results import searched  # noqa: PLC0415
 
     try:
         found = searched(asked, lambda word, done, whole: _tell(progress=[word, done, whole]))
+    except InputError as error:
+        _tell(refused=f"{place_of(error.where)}: {told(error)}")
+        return 0
     except StrapwrightError as error:
         _tell(refused=str(error))
         return 0

@@ -3,12 +3,11 @@
 from __future__ import annotations
 
 import math
-import re
 
 from attrs import evolve, frozen
 
-from strapwright.errors import InputError
-from strapwright.pages.page_statements import Said, link_to, on_page, plain, said
+from strapwright.errors import InputError, named
+from strapwright.pages.page_statements import Said, key_name, link_to, on_page, said, table_name
 from strapwright.pages.shelves import rack_of
 from strapwright.pages.workshop import Workshop
 from strapwright.planning.checked_tooling import Checked
@@ -25,7 +24,6 @@ from strapwright.wording.telling import tell_all
 
 _PATIENCE = 4.0  # s for planning on thicker noses; the page waits for it
 FAR = 100.0  # a ratio that is no figure any more
-_KEY = re.compile(r"\b[a-z]+(?:_[a-z]+)+\b")
 _WIDEST = 1.5  # ratio at which the small gauge is full
 
 
@@ -242,14 +240,14 @@ def _row(member: str, checks: list[Check], cures: tuple[Cure, ...], units: Units
 
 
 def _sum(check: Check, units: Units) -> Sum:
-    given = [(name, shown(value, unit, units)) for name, value, unit in check.inputs]
+    given = list(check.inputs_shown(units))
     given += [(name, f"{value:g}") for name, value in check.factors]
     return Sum(
         what=f"{check.what}, {check.load_case}",
         percent=_percent(check.ratio),
         holds=check.holds,
-        demand=shown(check.demand, check.unit, units),
-        capacity=shown(check.capacity, check.unit, units),
+        demand=check.shown(check.demand, units),
+        capacity=check.shown(check.capacity, units),
         formula=check.formula,
         allowed=check.allowed,
         given=tuple(given),
@@ -261,7 +259,11 @@ def _percent(ratio: float) -> str:
     return f"{100 * ratio:.0f} %" if ratio < FAR else "far over"
 
 
+def _field_name(path: str) -> str:
+    # Some keys have no field of their own, and a page names them by their words.
+    return key_name(path).replace("_", " ")
+
+
 def _missing(one: Unchecked) -> Missing:
-    # Some are told with the key of a file, which a page names by its words.
-    text = _KEY.sub(lambda found: found[0].replace("_", " "), plain(one.sentence))
+    text = named(one.marked, _field_name, table_name)
     return Missing(text=text, link=link_to(one.where))

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from strapwright.blank.blank_values import Blank
-from strapwright.errors import InputError
+from strapwright.errors import InputError, in_file
 from strapwright.findings import (
     Choice,
     Count,
@@ -39,7 +39,7 @@ def refuse_mismatch(job: Job) -> None:
             "tooling.nose.groove",
             f"a {section} bar does not lie in a groove made for round rod; it would ride on its "
             "edges",
-            'write groove = "none" for a plain nose, or bend round rod',
+            in_file('write groove = "none" for a plain nose, or bend round rod'),
             value=tooling.nose.groove,
         )
 

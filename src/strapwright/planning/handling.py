@@ -7,14 +7,10 @@ from typing import Literal
 
 from strapwright.ordering.order_results import FreeingResult
 from strapwright.ordering.order_values import StepCosts
-from strapwright.planning.job_order import Ordered
+from strapwright.planning.hits_and_stacks.ordered_bends import Ordered
 from strapwright.planning.plan_values import ComingOff, Handling
 from strapwright.shop.job import Job
 from strapwright.shop.press import Axis
-
-# Cost of taking a part in hand again, where all parts get one bend before the next (common
-# practice, no source); in the same weights as a flip of 3, an end for end of 2, a stop of 1.
-PICK = 1
 
 
 def coming_off(off: FreeingResult, axis: Axis) -> ComingOff:
@@ -48,14 +44,13 @@ def coming_off(off: FreeingResult, axis: Axis) -> ComingOff:
     )
 
 
-def handling(job: Job, ordered: Ordered) -> Handling:
+def handling(job: Job, ordered: Ordered, weights: StepCosts) -> Handling:
     """Compare finishing each part with giving all parts one bend before the next.
 
     A stop that is moved is paid once for all parts bend by bend, and once a part otherwise; flips
     and turns end for end are paid a part either way; bend by bend each part is taken in hand again
     for every bend but the first.
     """
-    weights = StepCosts()
     count, steps = job.part.quantity, len(ordered.steps)
     by_part = by_bend = None
     if ordered.cost is not None:
@@ -67,7 +62,7 @@ def handling(job: Job, ordered: Ordered) -> Handling:
             for a, b in pairwise(ordered.steps)
         )
         by_part = count * ordered.cost
-        by_bend = ordered.cost - turns + count * (turns + PICK * (steps - 1))
+        by_bend = ordered.cost - turns + count * (turns + weights.pick * (steps - 1))
     return Handling(
         cost=ordered.cost,
         proven=ordered.cost is not None and ordered.proven,

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Sequence
 
 import numpy as np
@@ -10,7 +9,7 @@ import numpy as np
 from strapwright.bending.bar_shape import HalfShape
 from strapwright.bending.bend_values import Band, BendSetup
 from strapwright.blank.hit_spacing import Row, row_of_hits
-from strapwright.errors import InputError
+from strapwright.errors import InputError, key_of
 from strapwright.findings import (
     Angle,
     BendAt,
@@ -46,7 +45,7 @@ def rows_of(job: Job, known: Known) -> tuple[Row | None, ...]:
             raise InputError(
                 f"bend {number}",
                 "a row of hits is made with one bar at a time, and bars are stacked here",
-                "leave part.stacked out, or the radius",
+                f"leave {key_of('part.stacked')} out, or the radius",
             )
         if job.tooling is not None and bend.radius <= job.tooling.nose.radius:
             nose = job.tooling.nose.radius
@@ -146,7 +145,7 @@ def row_findings(
     drop
         How much lower the nose touches at the middle hit than on straight bar [mm].
     free
-        Band of the free angle of one hit at the setting [deg].
+        Band of the free angle of one hit at the setting [rad].
     bend
         1-based number.
     """
@@ -172,8 +171,8 @@ def row_findings(
             about=(BendAt(bend),),
             facts={
                 "hits": Count(row.hits),
-                "low": Angle(math.radians(low)),
-                "high": Angle(math.radians(high)),
+                "low": Angle(low),
+                "high": Angle(high),
                 "drop": Length(drop),
             },
         ),

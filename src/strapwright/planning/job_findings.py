@@ -31,7 +31,8 @@ from strapwright.shop.job import Job
 from strapwright.shop.part import Grain
 from strapwright.shop.press import Press
 
-# A loaded angle past which nothing has been compared with the model.
+# A loaded angle past which nothing has been compared with the model: the source is its range in the
+# validation.
 PROVEN_ANGLE = math.radians(125.0)
 
 CAUTIONS = (

@@ -1,7 +1,7 @@
 """Put the bends in order: the search's answer, or a stated order held against it.
 
-The search proves the order with the least handling; where it does not apply (rows of hits, rolled
-bars, stacks) the natural order is used and said to be not proven.
+The search proves the order with the least handling; where it does not apply (rolled bars) the
+natural order is used and said to be not proven.
 """
 
 from __future__ import annotations
@@ -9,9 +9,7 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from typing import Literal
 
-from attrs import field, frozen
-
-from strapwright.blank.legs import straights
+from strapwright.blank.leg_straights import straights
 from strapwright.errors import InputError
 from strapwright.findings import (
     Choice,
@@ -19,140 +17,118 @@ from strapwright.findings import (
     Finding,
     KeyAt,
     Severity,
-    Yes,
 )
 from strapwright.midline.pose_values import End
-from strapwright.ordering.backward import numbers
-from strapwright.ordering.geometry import symmetric
+from strapwright.ordering.order_arrays import symmetric
 from strapwright.ordering.order_results import FreeingResult, OrderResult
-from strapwright.ordering.order_values import PartGeometry, Piece, SearchSettings
-from strapwright.ordering.refusal_reasons import refusal_of
-from strapwright.ordering.refusal_values import Outside, Refusal
-from strapwright.ordering.search import find_order
-from strapwright.ordering.step_oracle import Steps
-from strapwright.planning.made_bend import MadeBend
-from strapwright.planning.order_findings import assumed_findings, off_findings
-from strapwright.planning.surrounding_pieces import Surroundings, surroundings
-from strapwright.planning.way_off import Asked
+from strapwright.ordering.order_search import find_order
+from strapwright.ordering.order_values import PartGeometry, SearchSettings, StepCosts
+from strapwright.ordering.possible_bends import Steps
+from strapwright.ordering.refusal_reasons import first_refusal
+from strapwright.ordering.refusal_values import Reason, StaysOn
+from strapwright.planning.hits_and_stacks.ordered_bends import Ordered, Placed
+from strapwright.planning.hits_and_stacks.row_order import RowPart, rows_in_order
+from strapwright.planning.hits_and_stacks.row_steps import OutOfTimeError, Rows
+from strapwright.planning.hits_and_stacks.stacked_steps import StackedSteps, thick_bar
+from strapwright.planning.order_findings import (
+    assumed_findings,
+    cannot_be_made,
+    no_order,
+    off_findings,
+)
+from strapwright.planning.surrounding_pieces import surroundings
+from strapwright.planning.way_off import Asked, Opening
 from strapwright.shop.job import Job
 from strapwright.shop.tooling import Tooling, from_below
 
-WhyNot = Literal["row", "rolled", "stacked", "short leg", "not yet"]
+WhyNot = Literal["rolled", "short leg", "not yet", "no time"]
 """Why no order was searched; ``not yet`` while it is being searched."""
 
 KeepGoing = Callable[[], bool]
 
 
-@frozen(kw_only=True)
-class Placed:
-    """One bend of the order as it is laid in.
-
-    Attributes
-    ----------
-    bend
-        0-based.
-    end_left
-        Which end of the blank points left.
-    clearance, nearest
-        Least distance over closing and stroke and the piece it is to; ``None`` where not searched
-        [mm].
-    reach
-        How far the part reaches left of the bend's middle, where an end stop stands [mm].
-    """
-
-    bend: int
-    end_left: End = 1
-    clearance: float | None = None
-    nearest: Piece | None = None
-    reach: float | None = None
-
-
-@frozen(kw_only=True)
-class Ordered:
-    """The order of a job and what was found on the way.
-
-    Attributes
-    ----------
-    steps
-        In the order of making.
-    cost
-        Handling of one part, made part by part; ``None`` where not searched.
-    proven
-        Whether no order costs less.
-    offs
-        How each step comes off, shape (steps,); ``None`` where not looked at.
-    """
-
-    steps: tuple[Placed, ...]
-    findings: tuple[Finding, ...]
-    cost: int | None
-    proven: bool
-    offs: tuple[FreeingResult | None, ...]
-    around: Surroundings | None = field(default=None, eq=False)
-
-    @property
-    def order(self) -> tuple[int, ...]:
-        """0-based bends in the order of making."""
-        return tuple(step.bend for step in self.steps)
-
-
 def why_not_searched(job: Job) -> WhyNot | None:
     """Why the search does not apply to a job, or None where it does."""
-    part = job.part
-    if any(bend.radius is not None for bend in part.bends):
-        return "row"
-    if any(part.rolls):
-        return "rolled"
-    return "stacked" if part.stacked > 1 else None
+    return "rolled" if any(job.part.rolls) else None
 
 
 def put_in_order(
     job: Job,
     tooling: Tooling,
-    made: Sequence[MadeBend],
+    rows: Rows,
     natural: Sequence[int],
     keep_going: KeepGoing,
+    weights: StepCosts,
 ) -> Ordered:
     """Order the bends of a job.
 
     Parameters
     ----------
-    made
-        Each bend as solved.
+    rows
+        Each bend as solved, and as it lies in the blank.
     natural
         0-based order to use where the search does not apply or finds none.
     keep_going
         Asked now and then; once it says no, the best found so far is used and said to be so.
+    weights
+        What handling costs in this shop.
     """
     part = job.part
     why_not = why_not_searched(job)
     if why_not is not None:
         return unsearched(part.order, natural, why_not)
-    asked = _asked(job, tooling, made, keep_going)
+    asked = _asked(job, tooling, rows, keep_going, weights)
     if asked is None:
         return unsearched(part.order, natural, "short leg")
+    order = None
     if part.order is not None or part.natural:
         order = tuple(b - 1 for b in part.order) if part.order is not None else tuple(natural)
+    if any(row is not None for row in rows.rows):
+        return _with_rows(asked, rows, order, natural, named=part.order is not None)
+    if order is not None:
         return _stated(asked, order, named=part.order is not None)
     found = find_order(
         asked.around.section,
         asked.geometry,
         asked.settings,
-        refuse=asked.locked,
+        refuse=asked.forbids,
         keep_going=keep_going,
     )
-    if found.feasible:
-        return _from(asked, found, ())
-    return _none_found(asked, found, natural)
+    return _from(asked, found, ()) if found.feasible else _none_found(asked, found, natural)
+
+
+def _with_rows(
+    asked: Asked,
+    rows: Rows,
+    order: tuple[int, ...] | None,
+    natural: Sequence[int],
+    *,
+    named: bool,
+) -> Ordered:
+    part = RowPart(
+        around=asked.around,
+        geometry=asked.geometry,
+        settings=asked.settings,
+        rows=rows,
+        opening=asked.opening,
+    )
+    try:
+        return rows_in_order(part, order, natural, named=named)
+    except OutOfTimeError:
+        stated = None if order is None else [bend + 1 for bend in order]
+        return unsearched(stated, natural, "no time")
 
 
 def _asked(
-    job: Job, tooling: Tooling, made: Sequence[MadeBend], keep_going: KeepGoing
+    job: Job, tooling: Tooling, rows: Rows, keep_going: KeepGoing, weights: StepCosts
 ) -> Asked | None:
-    part = job.part
+    part, made = job.part, rows.made
     thickness = made[0].setup.thickness
     # Even arcs of the wrap radius stand for the bends; the corners of the part stay where they are.
-    radii = [max(one.radii.wrap, tooling.nose.radius) for one in made]
+    radii = [
+        max(one.radii.wrap, tooling.nose.radius) if row is None else row.radius
+        for one, row in zip(made, rows.rows, strict=True)
+    ]
     try:
         lengths = straights(part, None, inside_radii=radii)
     except InputError:
@@ -168,17 +144,23 @@ def _asked(
         z=around.along,
     )
     settings = SearchSettings(
-        springback=tuple(one.state.loaded_angle - one.state.free_angle for one in made)
+        costs=weights,
+        springback=tuple(one.state.loaded_angle - one.state.free_angle for one in made),
     )
     return Asked(
         around=around,
-        geometry=geometry,
+        geometry=thick_bar(geometry, part.stacked),
         settings=settings,
-        nose_radius=tooling.nose.radius,
-        drawable=tooling.nose.drawable,
-        stays=job.press is None or not from_below(tooling, job.press.axis),
+        stack=None
+        if part.stacked == 1
+        else StackedSteps(around.section, geometry, settings, part.stacked),
+        opening=Opening(
+            section=around.section,
+            drawable=tooling.nose.drawable,
+            stays=job.press is None or not from_below(tooling, job.press.axis),
+            keep_going=keep_going,
+        ),
         even=symmetric(around.section),
-        keep_going=keep_going,
     )
 
 
@@ -218,12 +200,15 @@ def _stated(asked: Asked, order: Sequence[int], *, named: bool) -> Ordered:
     """Check a stated order and compare it with the best one."""
     place = {(bend + 1, tuple(sorted(b + 1 for b in order[:k]))) for k, bend in enumerate(order)}
 
-    def strays(bend: int, end: End, made: tuple[int, ...]) -> bool:
-        return (bend, tuple(sorted(made))) not in place or bool(asked.locked(bend, end, made))
+    def strays(bend: int, end: End, made: tuple[int, ...]) -> Reason | None:
+        # Another order is refused whatever it leads to.
+        out_of_turn = (bend, tuple(sorted(made))) not in place
+        return StaysOn() if out_of_turn else asked.forbids(bend, end, made)
 
-    section, geometry, settings = asked.around.section, asked.geometry, asked.settings
-    held = find_order(section, geometry, settings, refuse=strays, keep_going=asked.keep_going)
-    best = find_order(section, geometry, settings, refuse=asked.locked, keep_going=asked.keep_going)
+    settings = asked.settings
+    shared = (asked.around.section, asked.geometry, settings)
+    held = find_order(*shared, refuse=strays, keep_going=asked.keep_going)
+    best = find_order(*shared, refuse=asked.forbids, keep_going=asked.keep_going)
     if held.feasible:
         remarks = []
         if best.cost is not None and held.cost is not None and best.cost < held.cost and named:
@@ -243,16 +228,10 @@ def _stated(asked: Asked, order: Sequence[int], *, named: bool) -> Ordered:
                 )
             )
         return _from(asked, held, remarks)
-    refusal = _first_refusal(asked, order)
-    finding = Finding(
-        code="order-cannot-be-made",
-        severity=Severity.REFUSAL,
-        about=(KeyAt("part.order"),),
-        facts={
-            "stated": Yes(named),
-            "refusals": () if refusal is None else (refusal,),
-            "best": tuple(Count(step.bend) for step in best.steps),
-        },
+    finding = cannot_be_made(
+        first_refusal(Steps(*shared), asked.outside, order),
+        [step.bend for step in best.steps],
+        stated=named,
     )
     return Ordered(
         steps=tuple(Placed(bend=b) for b in order),
@@ -275,33 +254,8 @@ def _locked_offs(asked: Asked, order: Sequence[int]) -> tuple[FreeingResult | No
     return tuple(offs)
 
 
-def _first_refusal(asked: Asked, order: Sequence[int]) -> Refusal | None:
-    """Why a given order fails: the first of its steps that can be made neither way round."""
-    steps = Steps(asked.around.section, asked.geometry, asked.settings)
-
-    def outside(made: int, bend: int, end: int) -> Outside:
-        return asked.locked(bend + 1, 1 if end == 0 else 2, numbers(made))
-
-    made = 0
-    for bend in order:
-        refusals = [refusal_of(steps, outside, made, bend, end) for end in (0, 1)]
-        if refusals[0] is not None and refusals[1] is not None:
-            return refusals[0]
-        made |= 1 << bend
-    return None
-
-
 def _none_found(asked: Asked, found: OrderResult, natural: Sequence[int]) -> Ordered:
-    finding = Finding(
-        code="no-order",
-        severity=Severity.REFUSAL,
-        about=(KeyAt("part.shape"),),
-        facts={
-            "closes_on_itself": Yes(found.closes_on_itself),
-            "proven": Yes(found.proven),
-            "refusals": tuple(found.refusals),
-        },
-    )
+    finding = no_order(found.refusals, closes=found.closes_on_itself, proven=found.proven)
     return Ordered(
         steps=tuple(Placed(bend=b) for b in natural),
         findings=(finding, *assumed_findings(asked.around)),
@@ -323,7 +277,7 @@ def unsearched(stated: Sequence[int] | None, natural: Sequence[int], why: WhyNot
     )
     return Ordered(
         steps=tuple(Placed(bend=b) for b in order),
-        findings=(finding,) if len(order) > 1 else (),
+        findings=(finding,),
         cost=None,
         proven=False,
         offs=(None,) * len(order),

@@ -2,8 +2,11 @@
 
 from __future__ import annotations
 
-from strapwright.findings import BendAt, Finding, KeyAt, Severity
+from collections.abc import Sequence
+
+from strapwright.findings import BendAt, Count, Finding, KeyAt, Severity, Yes
 from strapwright.ordering.order_results import FreeingResult
+from strapwright.ordering.refusal_values import Refusal
 from strapwright.planning.surrounding_pieces import Surroundings
 
 
@@ -29,3 +32,31 @@ def assumed_findings(around: Surroundings) -> list[Finding]:
             facts={"assumed": tuple(around.assumed)},
         )
     ]
+
+
+def no_order(refusals: Sequence[Refusal], *, closes: bool, proven: bool) -> Finding:
+    """Say that no order makes the part, and why each bend cannot be the last one."""
+    return Finding(
+        code="no-order",
+        severity=Severity.REFUSAL,
+        about=(KeyAt("part.shape"),),
+        facts={
+            "closes_on_itself": Yes(closes),
+            "proven": Yes(proven),
+            "refusals": tuple(refusals),
+        },
+    )
+
+
+def cannot_be_made(refusal: Refusal | None, best: Sequence[int], *, stated: bool) -> Finding:
+    """Say why an order cannot be made, and the 1-based one that can, empty for none."""
+    return Finding(
+        code="order-cannot-be-made",
+        severity=Severity.REFUSAL,
+        about=(KeyAt("part.order"),),
+        facts={
+            "stated": Yes(stated),
+            "refusals": () if refusal is None else (refusal,),
+            "best": tuple(Count(bend) for bend in best),
+        },
+    )

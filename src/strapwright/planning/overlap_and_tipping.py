@@ -24,7 +24,7 @@ from strapwright.ordering.order_values import Piece, PieceKind
 from strapwright.planning.plan_values import Step
 from strapwright.shop.job import Job
 
-# Less shared area than this is a touch in round figures [mm2].
+# Less shared area than this is a touch in round figures, numerical [mm2].
 _TOUCH = 1.0
 # These meet on purpose.
 _CARRIED: frozenset[PieceKind] = frozenset(
@@ -33,7 +33,7 @@ _CARRIED: frozenset[PieceKind] = frozenset(
 # Columns stand on the bed or beside it, nobody states how.
 _BED_AND_COLUMN: frozenset[PieceKind] = frozenset({"bed", "column"})
 # How far shoulders, plates and columns reach along the nose nobody states; they are there where
-# the bar lies [mm].
+# the bar lies; numerical [mm].
 _AT_THE_BAR = (-1.0, 1.0)
 
 
@@ -125,7 +125,7 @@ def tipping_findings(job: Job, steps: Sequence[Step]) -> list[Finding]:
     if tooling is None or axis == "level" or not nose_above or any(job.part.rolls):
         return []
     half = 0.5 * tooling.shoulders.opening
-    out = {step.bend: _gravity(step.poses["rest"]) for step in steps}
+    out = {step.bend: _gravity(step.poses.rest) for step in steps}
     tips = {bend: x for bend, x in out.items() if abs(x) > half}
     if not tips:
         return []

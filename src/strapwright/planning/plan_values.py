@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
 from typing import Literal
 
 import numpy as np
@@ -11,11 +10,13 @@ from attrs import field, frozen
 from strapwright.bending.bend_values import Band, Floats, StrokeCurve
 from strapwright.blank.blank_values import Blank
 from strapwright.findings import Finding
-from strapwright.midline.pose_values import DrawnPose, End, Point, Zone
+from strapwright.midline.pose_values import End, Point, StepPoses, Zone
 from strapwright.ordering.order_values import Piece, StepCosts
+from strapwright.quantities.inside_units import InsideUnit
 from strapwright.shop.job import Job
 
 Face = Literal["top", "bottom"]
+NoGauge = Literal["no press", "no bore"]  # why there is no reading
 
 
 @frozen(kw_only=True)
@@ -158,7 +159,7 @@ class CrossCheck:
     name: str
     value: float
     ours: float
-    unit: str
+    unit: InsideUnit
     source: str
     text: str
 
@@ -230,6 +231,32 @@ class Handling:
 
 
 @frozen(kw_only=True)
+class StepBands:
+    """Bands of what one bend comes to at its setting.
+
+    Attributes
+    ----------
+    travel
+        That meets the wanted angle, from touch as found [mm].
+    loaded_angle, free_angle
+        Under the ram and let go [rad].
+    staged_angle
+        Free angle after the step card's first push, reading and second push [rad].
+    force
+        On the nose at the end, all bars [N].
+    gauge
+        Reading at the end, ``None`` without a bore [MPa].
+    """
+
+    travel: Band
+    loaded_angle: Band
+    free_angle: Band
+    staged_angle: Band
+    force: Band
+    gauge: Band | None = None
+
+
+@frozen(kw_only=True)
 class Step:
     """One bend at the press.
 
@@ -245,19 +272,14 @@ class Step:
         Angle at full stroke and after letting go [rad].
     force, peak_force
         On the nose at the end, and the highest on the way, all bars [N].
-    gauge, gauge_reason
+    gauge, no_gauge
         The reading, or why there is none.
     bottoming_travel
         Travel at which bottoming starts, or ``None`` where the bar meets nothing below it [mm].
     jam_angle
         Total loaded angle at which this tooling jams [rad].
-    bands
-        By name: ``travel_mm``, ``loaded_angle_deg``, ``free_angle_deg``, ``force_N``,
-        ``gauge_MPa``; in the units their names say.
     curve, curve_low, curve_high
         Stroke curve and the band of its force on ``curve.travel``.
-    poses
-        ``rest``, ``stroke``, ``released``; of a row its middle hit.
     hits
         How many hits make the bend, all with this setting.
     total
@@ -274,7 +296,7 @@ class Step:
     force: float
     peak_force: float
     gauge: Gauge | None
-    gauge_reason: str
+    no_gauge: NoGauge | None
     relief_to_set: float | None
     radii: Radii
     bottoming_travel: float | None
@@ -282,11 +304,11 @@ class Step:
     straight_left: float
     speed: Speed
     staged: StagedPush | None
-    bands: Mapping[str, Band]
+    bands: StepBands
     curve: StrokeCurve
     curve_low: Floats
     curve_high: Floats
-    poses: Mapping[str, DrawnPose]
+    poses: StepPoses
     cross_checks: tuple[CrossCheck, ...]
     hits: int = 1
     total: float | None = None

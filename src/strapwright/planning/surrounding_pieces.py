@@ -14,10 +14,10 @@ from strapwright.ordering.order_values import Piece, ToolSection
 from strapwright.planning.assumptions import Assumption
 from strapwright.planning.die_pieces import box, die_pieces, shoulder_height
 from strapwright.shop.job import Job
-from strapwright.shop.press import Press
+from strapwright.shop.press import DAYLIGHT, Press
 from strapwright.shop.tooling import Nose, Obstacle, Tooling
 
-DAYLIGHT = 150.0  # mm
+# What nobody states, in round figures: common practice, no source.
 PLATE_SHARE = 2.0  # width of the push plate over the opening, at least
 PLATE_LEAST = 100.0  # mm
 PLATE_THICKNESS = 20.0  # mm

@@ -7,7 +7,6 @@ added within one ``format``.
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping
 from typing import Any
 
 from strapwright.bending.bend_values import Band
@@ -22,8 +21,10 @@ from strapwright.planning.plan_values import (
     Speed,
     StagedPush,
     Step,
+    StepBands,
 )
 from strapwright.report.json_text import to_text
+from strapwright.wording.gauge_words import no_gauge_words
 from strapwright.wording.handling_words import handling_words
 from strapwright.wording.reader import at_command
 from strapwright.wording.telling import Told, tell_all
@@ -125,7 +126,7 @@ def _step(step: Step) -> Data:
         "force_N": step.force,
         "peak_force_N": step.peak_force,
         "gauge_MPa": None if step.gauge is None else _gauge(step.gauge),
-        "gauge_reason": step.gauge_reason,
+        "gauge_reason": no_gauge_words(step.no_gauge),
         "relief_to_set_MPa": step.relief_to_set,
         "radii_mm": {
             "wrap": step.radii.wrap,
@@ -214,8 +215,19 @@ def _staged(staged: StagedPush) -> Data:
     }
 
 
-def _bands(bands: Mapping[str, Band]) -> Data:
-    return {name: _band(band) for name, band in bands.items()}
+def _bands(bands: StepBands) -> Data:
+    named = {
+        "travel_mm": _band(bands.travel),
+        "loaded_angle_deg": _turned(bands.loaded_angle),
+        "free_angle_deg": _turned(bands.free_angle),
+        "staged_angle_deg": _turned(bands.staged_angle),
+        "force_N": _band(bands.force),
+    }
+    return named if bands.gauge is None else named | {"gauge_MPa": _band(bands.gauge)}
+
+
+def _turned(band: Band) -> Data:
+    return {"low": math.degrees(band.low), "high": math.degrees(band.high)}
 
 
 def _band(band: Band) -> Data:

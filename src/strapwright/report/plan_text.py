@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 import textwrap
 
 from strapwright.bending.bend_values import Band
@@ -11,6 +10,7 @@ from strapwright.planning.bar_rolls import roll_words
 from strapwright.planning.plan_values import Plan, Step
 from strapwright.shop.bar import Bar
 from strapwright.wording.figures import Figures, Kind, figures_for
+from strapwright.wording.gauge_words import no_gauge_words
 from strapwright.wording.handling_words import handling_words
 from strapwright.wording.reader import at_command
 from strapwright.wording.telling import Told, tell_all
@@ -118,7 +118,7 @@ def _blank(plan: Plan, show: Figures) -> list[str]:
 def _step(step: Step, plan: Plan, show: Figures) -> list[str]:
     bend = plan.job.part.bends[step.bend - 1]
     way = "up" if bend.side > 0 else "down"
-    travel = show.between(step.bands["travel_mm"], "mm")
+    travel = show.between(step.bands.travel, "mm")
     roll = roll_words(step.hold.roll, step.hold.end_left)
     turned = f"{roll} from the drawn face, then " if roll else ""
     rows = [
@@ -126,9 +126,9 @@ def _step(step: Step, plan: Plan, show: Figures) -> list[str]:
         ("Push", f"{show.setting(step.setting.travel)} from touch, {travel}"),
         *_stops(step, show),
         ("Gauge", _gauge(step, show)),
-        ("Under ram", _banded(math.degrees(step.loaded_angle), step, "loaded_angle_deg", show)),
-        ("Let go", _banded(math.degrees(step.free_angle), step, "free_angle_deg", show)),
-        ("Force", _banded(step.force, step, "force_N", show)),
+        ("Under ram", _banded(step, step.loaded_angle, step.bands.loaded_angle, "rad", show)),
+        ("Let go", _banded(step, step.free_angle, step.bands.free_angle, "rad", show)),
+        ("Force", _banded(step, step.force, step.bands.force, "N", show)),
         *_bottoming(step, show),
         ("Radius", f"a gauge reads {show.length(step.radii.gauge)} on the inside"),
         *_around(step, show),
@@ -167,13 +167,10 @@ def _row(name: str, text: str) -> list[str]:
     return textwrap.wrap(text, WIDTH, initial_indent=f"   {name:<10}", subsequent_indent=" " * 13)
 
 
-_KINDS: dict[str, Kind] = {"loaded_angle_deg": "deg", "free_angle_deg": "deg", "force_N": "N"}
-
-
-def _banded(value: float, step: Step, name: str, show: Figures) -> str:
+def _banded(step: Step, value: float, band: Band, kind: Kind, show: Figures) -> str:
     if step.bottoms_first:
         return "not promised: it bottoms first"
-    said = show.banded(value, step.bands[name], _KINDS[name])
+    said = show.banded(value, band, kind)
     return f"{said.shown}, {said.between}"
 
 
@@ -197,7 +194,7 @@ def _stops(step: Step, show: Figures) -> list[tuple[str, str]]:
 def _gauge(step: Step, show: Figures) -> str:
     gauge = step.gauge
     if gauge is None:
-        return f"no reading: {step.gauge_reason}"
+        return f"no reading: {no_gauge_words(step.no_gauge)}"
     band = Band(low=gauge.low, high=gauge.high)
     said = show.banded(gauge.value, band, "MPa")
     text = (

@@ -6,6 +6,7 @@ import math
 import textwrap
 from typing import Any
 
+from strapwright.errors import as_written
 from strapwright.planning.checked_tooling import Checked
 from strapwright.quantities import Units, show_pressure
 from strapwright.report.plan_json import finding_data
@@ -150,7 +151,12 @@ def checked_to_data(checked: Checked) -> dict[str, Any]:
         ],
         "checks": [check_data(check, units) for check in found.checks],
         "unchecked": [
-            {"member": one.member, "check": one.what, "state": one.state, "where": one.where}
+            {
+                "member": one.member,
+                "check": one.what,
+                "state": as_written(one.state),
+                "where": one.where,
+            }
             for one in found.unchecked
         ],
         "findings": [
@@ -190,8 +196,7 @@ def check_data(check: Check, units: Units) -> dict[str, Any]:
         "case": check.load_case,
         "demand": _finite(check.demand),
         "capacity": _finite(check.capacity),
-        # A rated pressure is printed in bar or psi, and held in MPa.
-        "unit": "MPa" if check.unit == "bar" else check.unit,
+        "unit": check.unit,
         "ratio": _finite(check.ratio),
         "holds": check.holds,
         "formula": check.formula,

@@ -7,12 +7,12 @@ from pathlib import Path
 
 from attrs import evolve
 
-from strapwright.errors import InputError
+from strapwright.errors import InputError, table_of
 from strapwright.findings import Severity
 from strapwright.planning import plan
 from strapwright.planning.checked_tooling import Checked
 from strapwright.planning.member_loads import assess, bench_of
-from strapwright.service.files import read_text_file
+from strapwright.service.file_access import read_text_file
 from strapwright.service.load_job import load_job
 from strapwright.service.search_clock import within
 from strapwright.shop.job import Job
@@ -61,7 +61,8 @@ def check_tooling(path: Path, rack: Path | None = None) -> Checked:
         raise InputError(
             "tooling",
             "no tooling is stated, so there is nothing to check",
-            "write [tooling] with its nose and shoulders, or let one be proposed from a rack",
+            f"write {table_of('tooling')} with its nose and shoulders, or let one be proposed "
+            "from a rack",
         )
     bench = bench_of([made], tooling, made.job.press)
     again = planning_on(made.job)

@@ -130,7 +130,7 @@ def _setup(table: Table) -> BendSetup:
             Table(data={"bar": table.data["--bar"]}, path="", units=table.units, lines={})
         )
     except InputError as error:
-        raise InputError("--bar", error.problem, error.remedy, value=error.value) from None
+        raise InputError("--bar", *error.marked, value=error.value) from None
     metal = known_metal(find_material(str(table.data["--material"]), "--material"), Lot())
     return BendSetup(
         section=bar.section,

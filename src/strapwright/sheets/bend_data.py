@@ -9,7 +9,9 @@ from strapwright.bending.bend_values import Band
 from strapwright.findings import BendAt, Severity
 from strapwright.planning.plan_values import Hold, Plan, Setting, Step
 from strapwright.quantities import show_speed
+from strapwright.quantities.inside_units import INCH_MM
 from strapwright.sheets.paper_figures import Figures
+from strapwright.wording.gauge_words import no_gauge_words
 from strapwright.wording.reader import on_paper
 from strapwright.wording.telling import Told, tell_all
 from strapwright.wording.way_off_words import way_off_words
@@ -216,20 +218,19 @@ def _setting(
     if value is None:
         return {"name": name, "how": how, "main": "", "rest": "", "small": "not given, see below"}
     small = show.beside_setting(value)
-    band = step.bands.get("travel_mm")
-    if band is not None:
-        # Faces and block close as the travel grows, so their band is the travel's mirrored.
-        if name != "Travel":
-            middle = value + setting.travel
-            band = Band(low=middle - band.high, high=middle - band.low)
-        small = f"{small}; {show.length_between(band)}"
+    band = step.bands.travel
+    # Faces and block close as the travel grows, so their band is the travel's mirrored.
+    if name != "Travel":
+        middle = value + setting.travel
+        band = Band(low=middle - band.high, high=middle - band.low)
+    small = f"{small}; {show.length_between(band)}"
     return {"name": name, "how": how, "small": small, **show.setting(value)}
 
 
 def _gauge(step: Step, show: Figures) -> Data:
     gauge = step.gauge
     if gauge is None:
-        return {"reason": step.gauge_reason}
+        return {"reason": no_gauge_words(step.no_gauge)}
     band = Band(low=gauge.low, high=gauge.high)
     peak = ""
     if gauge.peak > gauge.value:
@@ -250,12 +251,12 @@ def _angles(step: Step, show: Figures) -> Data:
         return dict(
             zip(("loaded", "loaded_between", "free", "free_between"), none * 2, strict=True)
         )
-    loaded, free = step.bands.get("loaded_angle_deg"), step.bands.get("free_angle_deg")
+    loaded, free = step.bands.loaded_angle, step.bands.free_angle
     return {
         "loaded": show.angle(step.loaded_angle, loaded),
-        "loaded_between": "" if loaded is None else show.angle_between(loaded),
+        "loaded_between": show.angle_between(loaded),
         "free": show.angle(step.free_angle, free),
-        "free_between": "" if free is None else show.angle_between(free),
+        "free_between": show.angle_between(free),
     }
 
 
@@ -293,10 +294,10 @@ def _small(step: Step, show: Figures) -> list[str]:
         f"A radius gauge reads {show.short(step.radii.gauge)} inside; the tightest spot has "
         f"{show.short(step.radii.tightest)}."
     )
-    force = show.plain.banded(step.force, step.bands["force_N"], "N")
+    force = show.plain.banded(step.force, step.bands.force, "N")
     said.append(f"Force on the nose at the end {force.shown}, {force.between}.")
     speed = step.speed
-    small, name = (0.1, "0.1 mm") if show.units == "metric" else (0.254, "0.010 in")
+    small, name = (0.1, "0.1 mm") if show.units == "metric" else (0.01 * INCH_MM, "0.010 in")
     turn = math.degrees(speed.sensitivity) * small
     said.append(f"At the end, {name} more travel turns the bend {turn:.1f}°.")
     if speed.ram is not None and speed.angle is not None:

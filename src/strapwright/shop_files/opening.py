@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, get_args
 import tomlkit
 from tomlkit.exceptions import TOMLKitError
 
-from strapwright.errors import InputError
+from strapwright.errors import InputError, in_file, table_of
 from strapwright.quantities import Units
 from strapwright.shop_files.key_lines import index_lines
 from strapwright.shop_files.known_keys import SHOP_KEYS, SHOP_TABLES, one_of
@@ -19,7 +19,7 @@ if TYPE_CHECKING:
 
 FORMAT = 1
 LONGEST_FILE = 200_000  # characters; a job has a few thousand, and the parser is slow
-BEGIN = "write [part] with name, bar, material and shape"
+BEGIN = f"write {table_of('part')} with name, bar, material and shape"
 
 
 def parse(text: str, file: str = "") -> TOMLDocument:
@@ -39,7 +39,9 @@ def parse(text: str, file: str = "") -> TOMLDocument:
     """
     where = file or "job file"
     if not text.strip("\ufeff \t\r\n"):
-        raise InputError(where, "the file is empty", f"write format = {FORMAT}, then {BEGIN}")
+        raise InputError(
+            where, "the file is empty", in_file(f"write format = {FORMAT}, then {BEGIN}")
+        )
     if len(text) > LONGEST_FILE:
         raise InputError(
             where,
@@ -55,7 +57,7 @@ def parse(text: str, file: str = "") -> TOMLDocument:
         raise InputError(
             where,
             f"this is not a TOML file: {_uncapped(said)[:120]}",
-            'write each line as key = "value", tables as [press], and no key twice',
+            in_file('write each line as key = "value", tables as [press], and no key twice'),
             line=getattr(error, "line", None),
         ) from None
 
@@ -112,7 +114,7 @@ def open_table(head: Table, key: str, beside: Mapping[str, str]) -> Table | None
         raise head.refuse(
             key,
             "there is no such file beside the job",
-            f"put it there, or write [{key}] into the job itself",
+            in_file(f"put it there, or write [{key}] into the job itself"),
             value=name,
         )
     shop = _open(beside[name], name)
@@ -122,7 +124,7 @@ def open_table(head: Table, key: str, beside: Mapping[str, str]) -> Table | None
         raise shop.refuse(
             "",
             f"the table [{key}] is missing, though the job takes its {key} from this file",
-            f"write [{key}] and beneath it its keys",
+            in_file(f"write [{key}] and beneath it its keys"),
         )
     return table
 
@@ -178,7 +180,7 @@ def shop_file(head: Table, key: str) -> str | None:
         raise head.refuse(
             key,
             "this is not the plain name of a TOML file beside the job",
-            f'write for example {key} = "{key}.toml", without a folder',
+            in_file(f'write for example {key} = "{key}.toml", without a folder'),
             value=name,
         )
     return name
@@ -187,12 +189,12 @@ def shop_file(head: Table, key: str) -> str | None:
 def _open(text: str, file: str = "") -> Table:
     data: dict[str, object] = parse(text, file).unwrap()
     head = Table(data=data, path="", units=None, lines=index_lines(text), file=file)
-    form = head.need("format", f"write format = {FORMAT} on the first line")
+    form = head.need("format", in_file(f"write format = {FORMAT} on the first line"))
     if isinstance(form, bool) or form != FORMAT or not isinstance(form, int):
         raise head.refuse(
             "format",
             "this format is not known here",
-            f"write format = {FORMAT}, or use the version that wrote the file",
+            in_file(f"write format = {FORMAT}, or use the version that wrote the file"),
             value=form,
         )
     units = head.data.get("units")
@@ -208,6 +210,9 @@ def _open(text: str, file: str = "") -> Table:
     raise head.refuse(
         "units",
         "this is not a unit system known here",
-        f"write units = {one_of(get_args(Units))}, or leave it out and give every figure its unit",
+        in_file(
+            f"write units = {one_of(get_args(Units))}, or leave it out and give every figure "
+            "its unit"
+        ),
         value=shown(units),
     )

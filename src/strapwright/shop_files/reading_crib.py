@@ -6,14 +6,14 @@ import re
 from fractions import Fraction
 
 from strapwright.catalog.thread_sizes import find_thread
-from strapwright.errors import InputError
+from strapwright.errors import InputError, in_file
 from strapwright.shop.crib import BoringBar, Crib, DrillSet, Saw
 from strapwright.shop_files.opening import open_shop_file
 from strapwright.shop_files.quantity_fields import LENGTH, exact, needed, quantity
 from strapwright.shop_files.toml_table import Table
 
 KEYS = ("drills", "reamers", "taps", "end_mills", "boring_bar", "hole_saws", "saw")
-_EXAMPLE = 'write for example drills = ["fractional 1/16 to 1/2 by 1/64", "letter A to Z"]'
+_EXAMPLE = in_file('write for example drills = ["fractional 1/16 to 1/2 by 1/64", "letter A to Z"]')
 _RUN = re.compile(r"(?P<series>fractional|metric)\s+(?P<first>.+?)\s+to\s+(?P<last>.+?)"
                   r"\s+by\s+(?P<step>.+)")  # fmt: skip
 _NAMED = re.compile(r"(?P<series>number|letter)\s+(?P<first>\w+)\s+to\s+(?P<last>\w+)")
@@ -39,7 +39,7 @@ def read_crib(text: str, file: str = "crib file") -> Crib:
     head = open_shop_file(text, file, ("crib",))
     table = head.child("crib")
     if table is None:
-        raise head.refuse("", "the table [crib] is missing", f"write [crib]; {_EXAMPLE}")
+        raise head.refuse("", "the table [crib] is missing", in_file(f"write [crib]; {_EXAMPLE}"))
     table.refuse_unknown(KEYS)
     crib = Crib(
         drills=tuple(
@@ -62,7 +62,7 @@ def _list(table: Table, key: str) -> list[object]:
     value = table.data.get(key, [])
     if not isinstance(value, list):
         raise table.refuse(
-            key, "this is not a list", f"write for example {key} = [...]", value=value
+            key, "this is not a list", in_file(f"write for example {key} = [...]"), value=value
         )
     return value
 
@@ -147,6 +147,6 @@ def _boring_bar(table: Table) -> BoringBar | None:
 def _saw(table: Table) -> Saw:
     table.refuse_unknown(("name", "kerf"))
     return Saw(
-        name=table.line_text("name", 'write for example name = "band saw"') or "saw",
+        name=table.line_text("name", in_file('write for example name = "band saw"')) or "saw",
         kerf=needed(table, "kerf", LENGTH, "0.035 in"),
     )

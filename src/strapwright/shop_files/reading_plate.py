@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from attrs import evolve
 
+from strapwright.errors import in_file
 from strapwright.making.hole_table import (
     bolt_hole,
     checked,
@@ -48,13 +49,15 @@ def read_plate(text: str, file: str = "plate file") -> tuple[PlateDrawing, Units
     table = head.child("plate")
     if table is None:
         raise head.refuse(
-            "", "the table [plate] is missing", "write [plate] with width, height and thickness"
+            "",
+            "the table [plate] is missing",
+            in_file("write [plate] with width, height and thickness"),
         )
     table.refuse_unknown(KEYS)
-    material = table.line_text("material", 'write for example material = "A36"')
+    material = table.line_text("material", in_file('write for example material = "A36"'))
     corner = table.choice("corner", CORNERS, "lower left")
     plate = PlateDrawing(
-        name=table.line_text("name", 'write for example name = "push plate"') or "plate",
+        name=table.line_text("name", in_file('write for example name = "push plate"')) or "plate",
         metal=metal_of(material, MILD),
         width=needed(table, "width", LENGTH, "8 in"),
         height=needed(table, "height", LENGTH, "4 in"),
@@ -90,23 +93,23 @@ def _hole(table: Table) -> HoleSpec:
     x = needed(table, "x", LENGTH, "1 in")
     y = needed(table, "y", LENGTH, "1 in")
     depth = quantity(table, "depth", LENGTH)
-    purpose = table.line_text("purpose", 'write for example purpose = "guide rod"') or ""
+    purpose = table.line_text("purpose", in_file('write for example purpose = "guide rod"')) or ""
     given = [key for key in ("diameter", "thread", "bolt") if key in table.data]
     if len(given) != 1:
         raise table.refuse(
             "",
             "a hole has one of diameter, thread and bolt"
             + (f", here are {' and '.join(given)}" if given else ""),
-            'write for example diameter = "3/8", thread = "3/8-16" or bolt = "3/8"',
+            in_file('write for example diameter = "3/8", thread = "3/8-16" or bolt = "3/8"'),
         )
-    fit = table.line_text("fit", 'write for example fit = "H7"')
+    fit = table.line_text("fit", in_file('write for example fit = "H7"'))
     kind = given[0]
     if kind == "diameter":
         diameter = float(exact(table, kind, table.data[kind], LENGTH))
         if fit is None:
             return plain_hole(x, y, diameter, where, depth=depth, purpose=purpose)
         return fit_hole(x, y, diameter, fit, where, depth=depth, purpose=purpose)
-    name = table.line_text(kind, f'write for example {kind} = "3/8"') or ""
+    name = table.line_text(kind, in_file(f'write for example {kind} = "3/8"')) or ""
     if kind == "thread":
         if fit is not None:
             raise table.refuse("fit", "a tapped hole has no fit here", "leave it out", value=fit)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import cast, get_args
 
 from strapwright.catalog.steels import find_steel
-from strapwright.errors import InputError
+from strapwright.errors import InputError, in_file
 from strapwright.shop.members import UNKNOWN_STEEL
 from strapwright.shop.rack import HOUR_RATE, Origin, Rack, Stock, StockKind
 from strapwright.shop_files.opening import open_shop_file
@@ -15,7 +15,7 @@ from strapwright.shop_files.reading_values import MOST
 from strapwright.shop_files.toml_table import Table
 
 KEYS = ("name", "kind", "size", "length", "count", "material", "price", "origin")
-_BEGIN = "begin each piece with a line [[stock]] and write kind, size and length"
+_BEGIN = in_file("begin each piece with a line [[stock]] and write kind, size and length")
 _MONEY = Kind(read=_PLAIN.read, low=_PLAIN.low / 10, high=_PLAIN.high * 1000, unit="")
 MOST_PIECES = 200  # of entries; more cannot be searched at the bench
 
@@ -50,15 +50,15 @@ def read_rack(text: str, file: str = "rack file") -> Rack:
 
 def _stock(table: Table) -> Stock:
     table.refuse_unknown(KEYS)
-    table.need("kind", 'write kind = "shaft", "flat" or "plate"')
+    table.need("kind", in_file('write kind = "shaft", "flat" or "plate"'))
     kind = cast("StockKind", table.choice("kind", get_args(StockKind), "shaft"))
     thickness, width = _size(table, kind)
-    material = table.line_text("material", 'write for example material = "A36"')
+    material = table.line_text("material", in_file('write for example material = "A36"'))
     price = quantity(table, "price", _MONEY, zero=True) or 0.0
     origin: Origin = table.choice("origin", get_args(Origin), "supplier" if price else "rack")
     if origin == "supplier" and "price" not in table.data:
         raise table.refuse(
-            "price", "a supplier's piece has no price", "write for example price = 25"
+            "price", "a supplier's piece has no price", in_file("write for example price = 25")
         )
     return Stock(
         name=table.line_text("name", "write its name in quotes") or f"{kind} {table.data['size']}",

@@ -8,6 +8,7 @@ from fractions import Fraction
 from types import MappingProxyType
 from typing import Literal
 
+from strapwright.errors import in_file
 from strapwright.shop.bar import Bar
 from strapwright.shop.part import Bend
 from strapwright.shop_files.known_keys import nearest, one_of
@@ -17,7 +18,7 @@ from strapwright.shop_files.toml_table import Table
 SIDES: Mapping[str, Literal[1, -1]] = MappingProxyType({"up": 1, "down": -1})
 ROLL = "roll"
 MOST_LEGS = 40
-_EXAMPLE = 'write leg, bend, leg in turn, for example shape = ["6", "up 90", "3-1/2"]'
+_EXAMPLE = in_file('write leg, bend, leg in turn, for example shape = ["6", "up 90", "3-1/2"]')
 _ITEM = re.compile(r"\s*(?P<word>[^\W\d_]+)\s*(?P<rest>.*)", re.DOTALL)
 _RADIUS = re.compile(r"\bradius\b", re.IGNORECASE)
 

@@ -8,7 +8,7 @@ from typing import TypeVar, cast
 
 from attrs import frozen
 
-from strapwright.errors import InputError
+from strapwright.errors import InputError, in_file
 from strapwright.quantities import Units
 from strapwright.shop_files.key_lines import line_of
 from strapwright.shop_files.known_keys import KNOWN, home, nearest, one_of
@@ -65,8 +65,7 @@ class Table:
         """Return an error of a reader that knows no lines, with the line of the key."""
         return InputError(
             error.where,
-            error.problem,
-            error.remedy,
+            *error.marked,
             value=error.value,
             line=line_of(self.at(key), self.lines),
         )
@@ -120,7 +119,7 @@ class Table:
             raise self.refuse(
                 key,
                 "this is not a list of tables",
-                f"begin each one with a line [[{self.at(key)}]]",
+                in_file(f"begin each one with a line [[{self.at(key)}]]"),
             )
         return tuple(
             self._down(one, f"{self.at(key)}[{number}]")
@@ -174,7 +173,7 @@ class Table:
             raise self.refuse(
                 key,
                 f"this is not a whole number from {low} to {high}",
-                f"write for example {key} = {low}",
+                in_file(f"write for example {key} = {low}"),
                 value=value,
             )
         return value
@@ -184,7 +183,7 @@ class Table:
         value = self.data.get(key)
         if value is not None and not isinstance(value, bool):
             raise self.refuse(
-                key, "this is neither true nor false", f"write {key} = true", value=value
+                key, "this is neither true nor false", in_file(f"write {key} = true"), value=value
             )
         return value
 

@@ -5,10 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from strapwright.catalog.steels import MODULUS
+from strapwright.errors import key_of
 from strapwright.shop.members import Carriers
 from strapwright.strength import pins
-from strapwright.strength.allowed import ON_YIELD, Part, part
-from strapwright.strength.check_values import Bench, Check, Load, Result, Unchecked
+from strapwright.strength.allowable_stress import ON_YIELD, Part, part
+from strapwright.strength.check_values import Bench, Check, Input, Load, Result, Unchecked
 from strapwright.strength.columns import FIXED_FREE, critical_load
 
 _KEY = "tooling.members.carriers"
@@ -22,7 +23,7 @@ def carrier_checks(bench: Bench) -> Iterator[Result]:
         return
     if stated is None:
         if nose.web_thickness is None:
-            yield _missing("bearing and tension", "state tooling.members.carriers", "")
+            yield _missing("bearing and tension", f"state {key_of('tooling.members.carriers')}", "")
     elif stated.thickness is None or stated.width is None:
         key = "thickness" if stated.thickness is None else "width"
         yield _missing("bearing and tension", f"state their {key}", f".{key}")
@@ -37,7 +38,8 @@ def _checked(bench: Bench, stated: Carriers) -> Iterator[Result]:
         if share is None:
             yield _missing(
                 f"bearing, {load.name}",
-                "state tooling.members.nose.between, for a load off centre falls to one carrier",
+                f"state {key_of('tooling.members.nose.between')}, for a load off centre falls "
+                "to one carrier",
                 "",
             )
             continue
@@ -85,7 +87,9 @@ def _bent(bench: Bench, who: Part, stated: Carriers, load: Load) -> Result:
     """The one carrier of a nose held at one end, pushed and bent about its thickness."""
     lever = one_end_lever(bench, load)
     if lever is None:
-        return _missing(f"push and bending, {load.name}", "state tooling.members.nose.between", "")
+        return _missing(
+            f"push and bending, {load.name}", f"state {key_of('tooling.members.nose.between')}", ""
+        )
     thick, wide = stated.thickness or 0.0, stated.width or 0.0
     modulus = wide * thick**2 / 6
     return who.direct(
@@ -163,8 +167,8 @@ def _pin(stated: Carriers, load: Load, share: float) -> Iterator[Result]:
         yield _missing("pins", "state cheek, the plate beside a carrier", ".cheek")
         return
     diameter, cheek, centre = stated.pin or 0.0, stated.cheek, stated.thickness or 0.0
-    yield from pin_checks("carrier pins", "carriers", stated.pin_material, load, share,
-                          diameter, cheek, centre)  # fmt: skip
+    yield from pin_checks("carrier pins", "carriers", stated.pin_material, load=load, share=share,
+                          diameter=diameter, cheek=cheek, centre=centre)  # fmt: skip
 
 
 def pin_checks(
@@ -190,7 +194,12 @@ def pin_checks(
     """
     who = part(name, key, material)
     moment = pins.point_moment(share, cheek, centre)
-    size = (("R", share, "N"), ("a", cheek, "mm"), ("b", centre, "mm"), ("d", diameter, "mm"))
+    size: tuple[Input, ...] = (
+        ("R", share, "N"),
+        ("a", cheek, "mm"),
+        ("b", centre, "mm"),
+        ("d", diameter, "mm"),
+    )
     stress = pins.bending_stress(moment, diameter)
     yield who.bending(load, stress, "16 R (a/2 + b/2)/(pi d^3)", *size)
     yield who.shear(load, pins.peak_shear(share, diameter), "(4/3) R/(2 A)", *size[:1], size[3])

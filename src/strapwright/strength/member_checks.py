@@ -6,6 +6,7 @@ from collections.abc import Callable, Iterator
 from itertools import chain
 
 from strapwright.catalog.steels import find_steel
+from strapwright.errors import key_of
 from strapwright.findings import (
     Finding,
     KeyAt,
@@ -16,9 +17,9 @@ from strapwright.findings import (
 from strapwright.strength.bolt_checks import bolt_checks
 from strapwright.strength.carriers import carrier_checks
 from strapwright.strength.check_values import Bench, Check, Result, Unchecked
-from strapwright.strength.circuit import circuit_checks, circuit_findings, frame_checks
 from strapwright.strength.coupling import coupling_checks
 from strapwright.strength.die_body import body_checks
+from strapwright.strength.frame_and_circuit import circuit_checks, circuit_findings, frame_checks
 from strapwright.strength.guide_rods import guide_checks
 from strapwright.strength.nose import nose_checks
 from strapwright.strength.piston_rod import rod_checks
@@ -85,14 +86,15 @@ def _loads_missing(bench: Bench) -> Iterator[Unchecked]:
         yield Unchecked(
             member="every member",
             what="load at relief",
-            state="state press.bore and press.relief",
+            state=f"state {key_of('press.bore')} and {key_of('press.relief')}",
             where="press",
         )
     if bench.retract is None:
         yield Unchecked(
             member="every member",
             what="pulling back",
-            state="state press.bore, press.rod and press.relief",
+            state=f"state {key_of('press.bore')}, {key_of('press.rod')} and "
+            f"{key_of('press.relief')}",
             where="press.rod",
         )
 

@@ -5,9 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from strapwright.catalog.steels import MODULUS
-from strapwright.strength.allowed import part
+from strapwright.errors import key_of
+from strapwright.strength.allowable_stress import part
 from strapwright.strength.beams import round_section
-from strapwright.strength.check_values import Bench, Result, Unchecked
+from strapwright.strength.check_values import Bench, Input, Result, Unchecked
 from strapwright.strength.columns import FIXED_FREE, PINNED, critical_load, euler
 
 ON_BUCKLING = 4.0  # sources ask 3 to 5 of a cylinder's rod
@@ -19,10 +20,12 @@ def rod_checks(bench: Bench) -> Iterator[Result]:
     members = bench.tooling.members
     stated = None if members is None else members.rod
     if members is None or stated is None or stated.free_length is None:
-        yield _missing("state tooling.members.rod with its free_length", _KEY)
+        yield _missing(
+            f"state {key_of('tooling.members.rod')} with its {key_of('free_length')}", _KEY
+        )
         return
     if bench.press is None or bench.press.rod is None:
-        yield _missing("state press.rod, its diameter", "press.rod")
+        yield _missing(f"state {key_of('press.rod')}, its diameter", "press.rod")
         return
     who = part("piston rod", "rod", stated.material)
     section = round_section(bench.press.rod)
@@ -36,7 +39,7 @@ def rod_checks(bench: Bench) -> Iterator[Result]:
         strength=strength,
         modulus=MODULUS,
     )
-    size = (("L", stated.free_length, "mm"), ("d", bench.press.rod, "mm"))
+    size: tuple[Input, ...] = (("L", stated.free_length, "mm"), ("d", bench.press.rod, "mm"))
     for load in bench.centred:
         yield who.checked(
             "buckling",

@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from strapwright.strength.allowed import part
+from strapwright.errors import key_of
+from strapwright.strength.allowable_stress import part
 from strapwright.strength.beams import central_moment, flat_section
 from strapwright.strength.carriers import one_end_lever
-from strapwright.strength.check_values import Bench, Result, Unchecked
+from strapwright.strength.check_values import Bench, Input, Result, Unchecked
 
 _KEY = "tooling.members.push_plate"
 
@@ -17,7 +18,9 @@ def push_plate_checks(bench: Bench) -> Iterator[Result]:
     members, nose = bench.tooling.members, bench.tooling.nose
     stated = None if members is None else members.push_plate
     if stated is None:
-        yield _missing("state tooling.members.push_plate with its thickness and width", "")
+        yield _missing(
+            f"state {key_of('tooling.members.push_plate')} with its thickness and width", ""
+        )
         return
     if stated.thickness is None or stated.width is None:
         key = "thickness" if stated.thickness is None else "width"
@@ -28,7 +31,7 @@ def push_plate_checks(bench: Bench) -> Iterator[Result]:
         pad = 0.0 if bench.press is None or bench.press.rod is None else bench.press.rod
     who = part("push plate", "push_plate", stated.material)
     section = flat_section(stated.width, stated.thickness)
-    size = (("a", pad, "mm"), ("W", section.modulus, "mm3"))
+    size: tuple[Input, ...] = (("a", pad, "mm"), ("W", section.modulus, "mm3"))
     span = None if members is None or members.nose is None else members.nose.between
     loads = bench.centred if bench.retract is None else (*bench.centred, bench.retract)
     for load in loads:
@@ -37,20 +40,20 @@ def push_plate_checks(bench: Bench) -> Iterator[Result]:
             out = max(0.0, (bench.width - pad) / 2)
             moment = load.force / bench.width * out**2 / 2
             formula = "F ((b - a)/2)^2/(2 b W)"
-            lever = ("b", bench.width, "mm")
+            lever: Input = ("b", bench.width, "mm")
             shear = load.force * out / bench.width
         elif nose.held == "one end":
             # From the ram's axis out to the one carrier, which hands its bending on to the plate.
             far = one_end_lever(bench, load)
             if far is None:
-                yield _missing("state tooling.members.nose.between", "")
+                yield _missing(f"state {key_of('tooling.members.nose.between')}", "")
                 return
             moment = load.force * far
             formula = "F c/W"
             lever = ("c", far, "mm")
             shear = load.force
         elif span is None:
-            yield _missing("state tooling.members.nose.between", "")
+            yield _missing(f"state {key_of('tooling.members.nose.between')}", "")
             return
         else:
             # Pulling back, the pad does not spread the load.

@@ -6,10 +6,11 @@ import math
 from collections.abc import Iterator
 
 from strapwright.catalog.steels import MODULUS, POISSON, find_steel
+from strapwright.errors import key_of
 from strapwright.shop.members import ShoulderMember
-from strapwright.strength.allowed import Part, part
+from strapwright.strength.allowable_stress import Part, part
 from strapwright.strength.beams import central_moment, round_section
-from strapwright.strength.check_values import Bench, Check, Load, Result, Unchecked
+from strapwright.strength.check_values import Bench, Check, Input, Load, Result, Unchecked
 from strapwright.strength.line_contact import FIRST_YIELD, line_contact
 
 _KEY = "tooling.members.shoulders"
@@ -20,7 +21,7 @@ def shoulder_checks(bench: Bench) -> Iterator[Result]:
     members = bench.tooling.members
     stated = None if members is None else members.shoulders
     if stated is None:
-        yield _missing("bending and contact", "state tooling.members.shoulders", "")
+        yield _missing("bending and contact", f"state {key_of('tooling.members.shoulders')}", "")
         return
     who = part("shoulders", "shoulders", stated.material)
     if not stated.backed and stated.between is None:
@@ -43,7 +44,7 @@ def _beam(bench: Bench, who: Part, span: float, load: Load) -> Iterator[Check]:
     section = round_section(2 * bench.tooling.shoulders.radius)
     spread = min(bench.width, span)
     force = resultant(load)
-    size = (
+    size: tuple[Input, ...] = (
         ("P", force, "N"),
         ("H", load.outward, "N"),
         ("L", span, "mm"),

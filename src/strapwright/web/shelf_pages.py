@@ -8,7 +8,7 @@ from fastapi import APIRouter, HTTPException, Request, UploadFile
 from starlette.responses import Response
 
 from strapwright.errors import InputError
-from strapwright.pages.page_statements import plain
+from strapwright.pages.page_statements import told
 from strapwright.pages.shelf_forms import ShelfForm, shelf_form, with_piece, without_piece
 from strapwright.pages.shelves import Shelf, keep, kept, read_shelf
 from strapwright.pages.workshop import Workshop
@@ -114,7 +114,7 @@ def _shelf(name: str) -> Shelf:
 
 def _sentence(error: InputError) -> str:
     place = f"{error.where}: " if error.where not in ("rack", "crib") else ""
-    return plain(f"{place}{error.problem[:1].upper()}{error.problem[1:]}; {error.remedy}.")
+    return f"{place}{told(error)}"
 
 
 def _shown(

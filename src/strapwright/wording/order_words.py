@@ -13,9 +13,7 @@ from strapwright.wording.refusal_words import assumed_sizes, helps_against, refu
 from strapwright.wording.words import Teller, Words
 
 SHAPES_NOT_SEARCHED = {
-    "row": "a row of hits",
     "rolled": "a bar that is rolled out of one plane",
-    "stacked": "stacked bars",
 }
 
 
@@ -79,6 +77,7 @@ def _not_searched(finding: Finding, _: Reader) -> Words:
     start = {
         "short leg": "A leg is too short for the search's even arcs",
         "not yet": "The order is being searched",
+        "no time": "The time ran out",
     }.get(why) or f"The search does not cover {SHAPES_NOT_SEARCHED[why]}"
     return Words(
         f"{start}: that nothing hits and that the part comes off the tooling is not proven.",

@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable
 from typing import get_args
 
 from strapwright.ordering.order_values import Piece, PieceKind
 from strapwright.ordering.refusal_values import (
+    AtHit,
     Hits,
+    InStack,
     Jams,
     MeetsItself,
     NotLaidIn,
@@ -23,6 +25,7 @@ from strapwright.ordering.refusal_values import (
     TooShallow,
 )
 from strapwright.wording.figures import Figures
+from strapwright.wording.places import listed
 
 _PLATE = "a nose with more reach or a narrower push plate"
 # Which piece is in the way, or what else is -> what would help; in the order in which a shop would
@@ -56,6 +59,13 @@ def refusal_clause(refusal: Refusal, show: Figures) -> str:
         Figures of the reader.
     """
     reason, when = refusal.reason, _when(refusal.stage)
+    while isinstance(reason, AtHit | InStack):
+        match reason:
+            case AtHit():
+                when += f", hit {reason.hit} of {reason.hits}"
+            case InStack():
+                when += f", bar {reason.bar} from the nose"
+        reason = reason.reason
     if isinstance(reason, Hits | TooNear | MeetsItself | StaysOn | NotLaidIn):
         return f"{when}: {_way(reason, show)}"
     if not isinstance(reason, NoWayThere):
@@ -104,17 +114,14 @@ def _pieces(reasons: Iterable[Reason]) -> list[Piece]:
 
 
 def _when(stage: Stage) -> str:
-    """'bend 3 last', 'bend 3 first' or 'bend 3 after 1 and 2'."""
+    """'bend 3 last', 'bend 3 first' or 'bend 3 after 1 and 2'; an only bend has no place."""
+    if stage.last and not stage.made:
+        return f"bend {stage.bend}"
     if stage.last:
         return f"bend {stage.bend} last"
     if not stage.made:
         return f"bend {stage.bend} first"
-    return f"bend {stage.bend} after {_listed(stage.made)}"
-
-
-def _listed(bends: Sequence[int]) -> str:
-    *first, last = map(str, bends)
-    return f"{', '.join(first)} and {last}" if first else last
+    return f"bend {stage.bend} after {listed(stage.made)}"
 
 
 def _lack(reason: SmallRadius | Jams | TooShallow | ShortLeg, show: Figures) -> str:

@@ -36,7 +36,7 @@ class Told:
     @property
     def sentence(self) -> str:
         """Both as one run of text."""
-        return " ".join(f"{self.text} {self.remedy}".split())
+        return f"{self.text} {self.remedy}".strip()
 
 
 def tell(finding: Finding, reader: Reader) -> Told:

@@ -11,23 +11,25 @@ from attrs import evolve, field, frozen
 from shapely.geometry import LineString, Point, Polygon
 from shapely.geometry.base import BaseGeometry
 
-from strapwright.ordering.freeing.gaps import Gap, caliper, gaps_of, whole, wound_and_held
-from strapwright.ordering.freeing.layers import Layer, layers_of
-from strapwright.ordering.freeing.motion import poses
+from strapwright.ordering.freeing.convex_solids import Slab
+from strapwright.ordering.freeing.exit_poses import poses
+from strapwright.ordering.freeing.exit_routes import Graph, Route
 from strapwright.ordering.freeing.opened import Opened, Place
-from strapwright.ordering.freeing.routes import Graph, Route
-from strapwright.ordering.freeing.slices import Bounds, Slices
-from strapwright.ordering.freeing.solids import Slab
+from strapwright.ordering.freeing.part_gap import Gap, caliper, gaps_of, whole, wound_and_held
+from strapwright.ordering.freeing.pieces_along_nose import Layer, layers_of
+from strapwright.ordering.freeing.possible_places import Bounds, Slices
 from strapwright.ordering.kernel_pieces import Floats
 from strapwright.ordering.order_results import FreeingPose, FreeingResult
 from strapwright.ordering.order_values import PartGeometry, Piece
 
+# Numerical: how finely is looked, and how long; too coarse or too short says too close to call.
 OVERLAP = 0.02  # of the pose on the nose with the tooling, deeper is no start [mm]
 STARTS = (0.02, 0.05, 0.1, 0.2, 0.3, 0.5)  # slid clear of what it touches by so much [mm]
 QUICK = 60  # nodes of the first search: where there is a way out it is mostly short
 LONG = 400  # of the second
 FULL = 20_000
-# Slabs in a full turn, chord error that goes with them [mm], certain or possible, nodes at most.
+# Slabs in a full turn, chord error that goes with them [mm], certain or possible, nodes at most;
+# numerical, as above.
 LOOKS = (
     (72, 0.25, True, QUICK),
     (180, 0.12, True, LONG),

@@ -17,9 +17,9 @@ from shapely import affinity
 from shapely.geometry import Point, Polygon
 from shapely.geometry.base import BaseGeometry
 
-from strapwright.ordering.freeing.gaps import whole
+from strapwright.ordering.freeing.part_gap import whole
+from strapwright.ordering.kernel_kinematics import arc_centre
 from strapwright.ordering.kernel_pieces import Floats
-from strapwright.ordering.kinematics import arc_centre
 from strapwright.ordering.order_values import PartGeometry, Piece, ToolSection
 
 # The part, shrunk by so much, touches nothing where it was bent; it is held against what moves
@@ -27,6 +27,7 @@ from strapwright.ordering.order_values import PartGeometry, Piece, ToolSection
 SKIN = 0.05
 DOWN = (-90.0, -60.0, -120.0, -30.0, -150.0)  # ways to slide clear of the nose [deg]
 UP = (90.0, 60.0, 120.0, 30.0, 150.0)  # of the shoulders
+# Numerical.
 _FINELY = 0.25  # mm to which the play is found that the part has on the nose
 _ROUND = 32  # segments in a quarter turn of a round
 
@@ -106,7 +107,7 @@ def after_bend(
     Parameters
     ----------
     rows
-        The part on the nose, see :func:`~strapwright.ordering.freeing.solids.on_nose`.
+        The part on the nose, see :func:`~strapwright.ordering.freeing.convex_solids.on_nose`.
     stays
         The part rather stays on the shoulders than rides on the nose, where it can do both.
     """
@@ -146,7 +147,7 @@ def before_bend(section: ToolSection, part: PartGeometry, rows: Floats) -> Opene
     Parameters
     ----------
     rows
-        The bar where it lies, see :func:`~strapwright.ordering.freeing.solids.laid_in`.
+        The bar where it lies, see :func:`~strapwright.ordering.freeing.convex_solids.laid_in`.
     """
     solid = whole(rows).buffer(-SKIN)
     place = Place(rides=False, tries=UP)

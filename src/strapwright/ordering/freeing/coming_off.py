@@ -1,0 +1,167 @@
+"""Does the part come off, and does the bar go in: what the search and the plan ask."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+from attrs import evolve
+from shapely.geometry import Point, Polygon
+
+from strapwright.ordering.freeing.convex_solids import laid_in, on_nose
+from strapwright.ordering.freeing.deciding import FreeingJob, KeepGoing, decide, job_of
+from strapwright.ordering.freeing.opened import Opened, after_bend, before_bend, open_height
+from strapwright.ordering.order_results import FreeingResult
+from strapwright.ordering.order_values import PartGeometry, Piece, ToolSection
+from strapwright.ordering.refusal_values import End, NotLaidIn, StaysOn
+
+# Numerical: how finely is looked; too coarse misses a holder.
+HOLDER_LOOKS = 1  # of the looks, with one body taken away
+
+
+def comes_off(
+    pieces: tuple[Piece, ...],
+    part: PartGeometry,
+    last_bend: int,
+    nose_radius: float,
+    *,
+    made: tuple[int, ...] | None = None,
+    end_left: End = 1,
+    section: ToolSection | None = None,
+    stays: bool = True,
+    keep_going: KeepGoing = lambda: True,
+    what_holds: bool = True,
+) -> FreeingResult:
+    """Say whether the part comes off the tooling after ``last_bend``.
+
+    Parameters
+    ----------
+    pieces
+        Nose side, in nose coordinates; other pieces count by ``section`` alone [mm].
+    part
+        Finished part; ``part.z`` is its place along the nose [mm].
+    last_bend
+        1-based; it sits on the nose, wings up.
+    nose_radius
+        [mm]
+    made
+        1-based bends made so far, ``last_bend`` among them; all where left out.
+    end_left
+        Which end of the bar points left on the nose.
+    section
+        Both halves: they open, and all that stands there counts.  ``None`` for a nose alone.
+    stays
+        Gravity holds the part on the shoulders rather than on the nose.
+    keep_going
+        Asked between slices; once it says no the verdict is what is known by then.
+    what_holds
+        Also look for the bodies of which one, taken away, frees a trapped part.
+
+    Returns
+    -------
+    FreeingResult
+        ``FREE`` and ``TRAPPED`` are proven for motion in the plane with sliding along the nose;
+        ``TOO CLOSE`` is not decided.
+    """
+    done = tuple(range(1, part.bends + 1)) if made is None else tuple(sorted(made))
+    rows = on_nose(part, done, last_bend, nose_radius, end_left)
+
+    def job(missing: str) -> FreeingJob:
+        if section is None:
+            nose_side = (p for p in pieces if p.side == "nose" and p.owner != missing)
+            return job_of(rows, Opened(pieces=tuple(nose_side)), part)
+        left = evolve(section, pieces=tuple(p for p in section.pieces if p.owner != missing))
+        opened = after_bend(left, part, rows, last_bend, stays=stays)
+        return job_of(rows, opened, part)
+
+    return _answer(job, keep_going, what_holds=what_holds)
+
+
+def goes_in(
+    section: ToolSection,
+    part: PartGeometry,
+    bend: int,
+    *,
+    made: tuple[int, ...],
+    end_left: End = 1,
+    keep_going: KeepGoing = lambda: True,
+) -> FreeingResult:
+    """Say whether the bar can be laid on the shoulders for a ``bend`` with the halves open.
+
+    Parameters
+    ----------
+    section
+        Both halves; a nose that is put in endways is not there yet.
+    bend
+        1-based; ``made`` are those made before it.
+
+    Returns
+    -------
+    FreeingResult
+        Of the same motion backwards: the way off from where the bar lies.
+    """
+    still = evolve(section, pieces=tuple(p for p in section.pieces if not p.drawn))
+    height = open_height(section, part.thickness)
+    rows = laid_in(part, tuple(sorted(made)), bend, height, end_left)
+    opened = before_bend(still, part, rows)
+    return _answer(lambda _: job_of(rows, opened, part), keep_going, what_holds=False)
+
+
+def quickly_off(
+    pieces: tuple[Piece, ...], part: PartGeometry, last_bend: int, nose_radius: float
+) -> bool:
+    """Whether a short search finds the finished part free; a no is not proven."""
+    nose_side = tuple(p for p in pieces if p.side == "nose")
+    rows = on_nose(part, tuple(range(1, part.bends + 1)), last_bend, nose_radius)
+    job = job_of(rows, Opened(pieces=nose_side), part)
+    return decide(job, lambda: True, finest=HOLDER_LOOKS)[0].verdict == "FREE"
+
+
+def _answer(
+    job: Callable[[str], FreeingJob], keep_going: KeepGoing, *, what_holds: bool
+) -> FreeingResult:
+    whole_job = job("")
+    result, reach = decide(whole_job, keep_going)
+    if result.verdict != "TRAPPED" or not what_holds:
+        return result
+    owners = dict.fromkeys(p.owner for p in whole_job.pieces if _within(p, reach))
+    held = tuple(
+        owner
+        for owner in owners
+        if decide(job(owner), keep_going, finest=HOLDER_LOOKS)[0].verdict == "FREE"
+    )
+    return evolve(result, held_by=held)
+
+
+def _within(piece: Piece, reach: Polygon | None) -> bool:
+    """Whether a piece stands where the part can get to at all; what does not holds nothing."""
+    if reach is None:
+        return True
+    shape = Polygon(piece.polygon) if piece.centre is None else Point(piece.centre)
+    return bool(shape.distance(reach) <= piece.radius)
+
+
+def locks_on(
+    section: ToolSection, part: PartGeometry
+) -> Callable[[int, End, tuple[int, ...]], StaysOn | NotLaidIn | None]:
+    """Return what :func:`~strapwright.ordering.order_search.find_order` asks of a step.
+
+    Only a step before which the bar can be laid in, and after which the part is proven to come
+    off, passes.
+    """
+
+    def refuse(bend: int, end_left: End, made: tuple[int, ...]) -> StaysOn | NotLaidIn | None:
+        if goes_in(section, part, bend, made=made, end_left=end_left).verdict != "FREE":
+            return NotLaidIn()
+        off = comes_off(
+            section.pieces,
+            part,
+            bend,
+            section.nose_radius,
+            made=(*made, bend),
+            end_left=end_left,
+            section=section,
+            what_holds=False,
+        )
+        return None if off.verdict == "FREE" else StaysOn()
+
+    return refuse

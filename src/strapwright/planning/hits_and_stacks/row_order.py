@@ -1,0 +1,209 @@
+"""Put the bends of a part with rows of hits in order, every hit held against what stands there."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable, Sequence
+
+from attrs import evolve, field, frozen
+
+from strapwright.findings import Finding
+from strapwright.ordering.cheapest_order import end_of, numbers, search
+from strapwright.ordering.half_bent_profile import closes_on_itself
+from strapwright.ordering.kernel_subsets import NEVER
+from strapwright.ordering.nearest_piece import nearest_piece
+from strapwright.ordering.order_results import FreeingResult
+from strapwright.ordering.order_values import PartGeometry, SearchSettings
+from strapwright.ordering.refusal_reasons import Reasons, first_refusal
+from strapwright.ordering.refusal_values import Reason
+from strapwright.planning.hits_and_stacks.hit_clearance import Kept
+from strapwright.planning.hits_and_stacks.ordered_bends import Ordered, Placed
+from strapwright.planning.hits_and_stacks.row_steps import Rows, RowSteps
+from strapwright.planning.order_findings import (
+    assumed_findings,
+    cannot_be_made,
+    no_order,
+    off_findings,
+)
+from strapwright.planning.surrounding_pieces import Surroundings
+from strapwright.planning.way_off import Opening, against
+
+KeepGoing = Callable[[], bool]
+State = tuple[int, int, int]
+
+
+@frozen(kw_only=True)
+class RowPart:
+    """A part with rows of hits, ready to be put in order.
+
+    Attributes
+    ----------
+    geometry
+        A row stands there as the arc that it stands in for.
+    """
+
+    around: Surroundings
+    geometry: PartGeometry
+    settings: SearchSettings
+    rows: Rows
+    opening: Opening
+    known: dict[State, FreeingResult] = field(factory=dict, eq=False)
+
+    def off(self, made: int, bend: int, end: int, *, what_holds: bool = False) -> FreeingResult:
+        """How the part comes off after a 0-based bend, of a row after its last hit."""
+        key = (made, bend, end)
+        known = self.known.get(key)
+        if known is None or (what_holds and known.verdict == "TRAPPED" and not known.held_by):
+            part, last, done = self.geometry, bend, list(numbers(made))
+            row, this = self.rows.rows[bend], self.rows.made[bend]
+            if row is None:
+                done.append(bend + 1)
+            else:
+                radius = max(min(this.radii.wrap, row.radius), self.around.section.nose_radius)
+                part = last_hit_apart(part, bend, row.angle, radius)
+                last = bend + 1
+                done = [j if j <= bend else j + 1 for j in done] + [bend + 1, bend + 2]
+            self.known[key] = self.opening.off(
+                part, last + 1, done, end_of(end), what_holds=what_holds
+            )
+        return self.known[key]
+
+    @property
+    def keep_going(self) -> KeepGoing:
+        """Asked now and then."""
+        return self.opening.keep_going
+
+    def locked(self, made: int, bend: int, end: int) -> Reason | None:
+        """What speaks against a step: the part locked on the tooling, or the bar not laid in."""
+
+        def into() -> FreeingResult:
+            # Of a row in the middle of the bar that it takes up.
+            return self.opening.into(self.geometry, bend + 1, numbers(made), end_of(end))
+
+        return against(self.off(made, bend, end), into)
+
+
+def last_hit_apart(part: PartGeometry, bend: int, angle: float, radius: float) -> PartGeometry:
+    """Return the part with the last hit of a row as a bend of its own behind the rest of the row.
+
+    Parameters
+    ----------
+    bend
+        0-based, the row; its last hit turns ``angle`` [rad] about ``radius`` [mm].
+    """
+    whole, arc = part.angles[bend], part.radii[bend]
+    side = math.copysign(1.0, whole)
+    # The polygon of a row touches its arc in the middle of every flat.
+    flat = max((arc - radius) * math.tan(0.5 * angle), 0.0)
+    straights = list(part.straights)
+    straights[bend + 1] += flat
+    straights.insert(bend + 1, flat)
+    return evolve(
+        part,
+        straights=tuple(straights),
+        angles=(*part.angles[:bend], whole - side * angle, side * angle, *part.angles[bend + 1 :]),
+        radii=(*part.radii[:bend], arc, radius, *part.radii[bend + 1 :]),
+    )
+
+
+def rows_in_order(
+    part: RowPart, stated: Sequence[int] | None, natural: Sequence[int], *, named: bool
+) -> Ordered:
+    """Find the order with the least handling, or hold a stated one against the tooling.
+
+    Parameters
+    ----------
+    stated
+        0-based order to keep to, or ``None``.
+    natural
+        0-based order that is shown where none is found.
+    named
+        Whether the stated order was written by the shop.
+
+    Raises
+    ------
+    OutOfTimeError
+        Where the time ran out before every hit was held against the tooling.
+    """
+    steps = RowSteps(part.around.section, part.geometry, part.settings, part.rows, part.keep_going)
+    places = None if stated is None else {_before(stated, k) for k in range(len(stated))}
+
+    def refuses(made: int, bend: int, end: int) -> bool:
+        if places is not None and (made, bend) not in places:
+            return True
+        return steps.meets_itself(made, bend) or part.locked(made, bend, end) is not None
+
+    closed = closes_on_itself(part.geometry, part.settings.self_clearance)
+    last = [] if closed else range(part.geometry.bends)
+    found = search(steps, refuses, last, part.keep_going)
+    if found.cost < NEVER:
+        return _found(part, steps, found.order, found.cost, proven=found.proven)
+    if stated is None:
+        reasons = Reasons(steps, part.locked)
+        finding = no_order(
+            [reasons.refused_at_last(bend) for bend in last], closes=closed, proven=found.proven
+        )
+    else:
+        finding = cannot_be_made(first_refusal(steps, part.locked, stated), (), stated=named)
+    order = natural if stated is None else stated
+    return Ordered(
+        steps=tuple(Placed(bend=bend) for bend in order),
+        findings=(finding, *assumed_findings(part.around)),
+        cost=None,
+        proven=found.proven,
+        offs=_locked_offs(part, order),
+        around=part.around,
+    )
+
+
+def _locked_offs(part: RowPart, order: Sequence[int]) -> tuple[FreeingResult | None, ...]:
+    """What holds the part after those steps of a refused order that were found to lock it on."""
+    offs: list[FreeingResult | None] = []
+    for place in range(len(order)):
+        made, bend = _before(order, place)
+        known = part.known.get((made, bend, 0))
+        held = known is not None and known.verdict in ("TRAPPED", "NO START")
+        offs.append(part.off(made, bend, 0, what_holds=True) if held else None)
+    return tuple(offs)
+
+
+def _found(
+    part: RowPart, steps: RowSteps, order: Sequence[State], cost: int, *, proven: bool
+) -> Ordered:
+    findings: list[Finding] = []
+    placed, offs = [], []
+    for state in order:
+        made, bend, end = state
+        row = part.rows.rows[bend]
+        off = part.off(*state, what_holds=True)
+        kept = steps.row(*state) if row is not None else None
+        if isinstance(kept, Kept):
+            clearance, nearest = kept.clearance, kept.nearest
+        else:
+            clearance, nearest = nearest_piece(steps, made, bend, end)
+        placed.append(
+            Placed(
+                bend=bend,
+                end_left=end_of(end),
+                clearance=clearance,
+                nearest=nearest,
+                # Every hit of a row has a stop of its own.
+                reach=None if row is not None else steps.reach(*state),
+            )
+        )
+        offs.append(off)
+        findings += off_findings(bend + 1, off)
+    stops = sum(row.hits - 1 for row in part.rows.rows if row is not None)
+    return Ordered(
+        steps=tuple(placed),
+        findings=(*findings, *assumed_findings(part.around)),
+        cost=cost + stops * part.settings.costs.stop,
+        proven=proven,
+        offs=tuple(offs),
+        around=part.around,
+    )
+
+
+def _before(order: Sequence[int], place: int) -> tuple[int, int]:
+    """Bit set of the bends made before a place of an order, and the bend made there."""
+    return sum(1 << bend for bend in order[:place]), order[place]

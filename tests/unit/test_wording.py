@@ -1,0 +1,265 @@
+"""Findings are facts, their words stand in one place, and nothing reads a sentence back."""
+
+from __future__ import annotations
+
+import ast
+from collections.abc import Iterator
+from functools import cache
+from pathlib import Path
+
+import pytest
+from telling import told
+
+from strapwright.errors import InputError, in_file, key_of, table_of
+from strapwright.findings import (
+    BendAt,
+    Choice,
+    Count,
+    Fact,
+    Finding,
+    HoleAt,
+    KeyAt,
+    Length,
+    Name,
+    Severity,
+    by_severity,
+)
+from strapwright.pages.page_statements import on_page, refused, said
+from strapwright.planning import plan
+from strapwright.shop_files.reading_job import read_job
+from strapwright.wording.finding_words import WORDS
+from strapwright.wording.reader import at_command, in_units, on_paper
+from strapwright.wording.telling import tell, tell_all
+
+ROOT = Path(__file__).resolve().parents[2]
+SOURCE = ROOT / "src" / "strapwright"
+JOB = (ROOT / "src/strapwright/service/demo_jobs/fender-hanger.toml").read_text(encoding="utf-8")
+
+
+def made_in_source() -> Iterator[tuple[set[str], ast.Call]]:
+    """Each call that makes a finding, with its code or the two that it chooses from."""
+    for path in sorted(SOURCE.rglob("*.py")):
+        for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
+            if isinstance(node, ast.Call) and ast.unparse(node.func) == "Finding":
+                (code,) = (one.value for one in node.keywords if one.arg == "code")
+                yield literal_codes(code), node
+
+
+def literal_codes(value: ast.expr) -> set[str]:
+    if isinstance(value, ast.IfExp):
+        return literal_codes(value.body) | literal_codes(value.orelse)
+    assert isinstance(value, ast.Constant), ast.unparse(value)
+    return {str(value.value)}
+
+
+def test_every_code_has_words_and_words_have_their_code() -> None:
+    assert {code for codes, _ in made_in_source() for code in codes} == set(WORDS)
+
+
+def test_no_fact_is_a_sentence() -> None:
+    """A fact is a quantity, a name that somebody gave, or a literal that picks a way to put it."""
+    for codes, call in made_in_source():
+        for node in ast.walk(call):
+            if isinstance(node, ast.JoinedStr):  # key paths alone are put together
+                assert ast.unparse(node).startswith(("f'press.", "f'part.", "f'{_KEY}.")), codes
+            if isinstance(node, ast.Constant) and isinstance(node.value, str):
+                assert len(node.value.split()) <= 3, (codes, node.value)
+
+
+@cache
+def told_facts(code: str) -> frozenset[str]:
+    """Names of the facts that the words of a code ask for."""
+    words = WORDS[code]
+    module = ast.parse(
+        (SOURCE / "wording" / f"{words.__module__.rpartition('.')[2]}.py").read_text("utf-8")
+    )
+    functions = {one.name: one for one in module.body if isinstance(one, ast.FunctionDef)}
+    found: set[str] = set()
+    todo, done = [words.__name__], set()
+    while todo:
+        name = todo.pop()
+        done.add(name)
+        for node in ast.walk(functions[name]):
+            if isinstance(node, ast.Name) and node.id in functions and node.id not in done:
+                todo.append(node.id)
+            if isinstance(node, ast.Constant) and isinstance(node.value, str):
+                found.add(node.value)
+    return frozenset(found)
+
+
+def test_every_fact_given_is_told() -> None:
+    for codes, call in made_in_source():
+        told_of = frozenset[str]().union(*(told_facts(code) for code in codes))
+        given = [one.value for one in call.keywords if one.arg == "facts"]
+        keys = {
+            str(key.value)
+            for one in given
+            for node in ast.walk(one)
+            if isinstance(node, ast.Dict)
+            for key in node.keys
+            if isinstance(key, ast.Constant)
+        }
+        assert keys <= told_of, f"{codes}: {keys - told_of} is never told"
+
+
+WRITTEN = {"text", "remedy", "problem", "sentence", "note"}
+READS = {
+    "startswith", "endswith", "removeprefix", "removesuffix", "partition", "rpartition", "split",
+    "replace", "find", "index", "count", "match", "fullmatch", "search", "sub", "findall",
+    "finditer",
+}  # fmt: skip
+# What a person typed, and files, are read for what they say; lettering is set piece by piece.
+TYPED = {"quantities", "shop_files", "store", "scene"}
+
+
+def read_sentences(source: str) -> Iterator[str]:
+    """Places where the program looks into words that it made itself."""
+    tree = ast.parse(source)
+    for function in (one for one in ast.walk(tree) if isinstance(one, ast.FunctionDef)):
+        words: set[str] = set()
+        for node in ast.walk(function):
+            if isinstance(node, ast.Assign) and written(node.value, words):
+                words |= {one.id for one in node.targets if isinstance(one, ast.Name)}
+        for node in ast.walk(function):
+            if isinstance(node, ast.Compare) and any(
+                isinstance(op, ast.In | ast.NotIn) and written(right, words)
+                for op, right in zip(node.ops, node.comparators, strict=True)
+            ):
+                yield f"{node.lineno}: {ast.unparse(node)}"
+            if isinstance(node, ast.Call) and isinstance(node.func, ast.Attribute):
+                asked = [node.func.value, *node.args]
+                if node.func.attr in READS and any(written(one, words) for one in asked):
+                    yield f"{node.lineno}: {ast.unparse(node)}"
+
+
+def written(node: ast.AST, words: set[str]) -> bool:
+    """Whether an expression is a sentence of a finding, a refusal or a note, or holds one."""
+    if isinstance(node, ast.JoinedStr):
+        return any(
+            written(one.value, words) for one in node.values if isinstance(one, ast.FormattedValue)
+        )
+    if isinstance(node, ast.Attribute):
+        return node.attr in WRITTEN
+    return isinstance(node, ast.Name) and node.id in words
+
+
+def test_nothing_reads_a_sentence() -> None:
+    found = [
+        f"{path.relative_to(SOURCE)}:{place}"
+        for path in sorted(SOURCE.rglob("*.py"))
+        if path.relative_to(SOURCE).parts[0] not in TYPED
+        for place in dict.fromkeys(read_sentences(path.read_text(encoding="utf-8")))
+    ]
+    assert found == []
+
+
+@pytest.mark.parametrize(
+    "line",
+    [
+        'hard = "sharper" in finding.text',
+        'late = finding.remedy.startswith("Push")',
+        'number = re.search("[0-9]+", version.note)',
+        'said = f"{one.text} {one.remedy}"\nlow = pattern.sub("", said)',
+    ],
+)
+def test_the_walk_sees_a_sentence_that_is_read(line: str) -> None:
+    function = "def looks():\n    " + line.replace("\n", "\n    ")
+    assert list(read_sentences(function))
+
+
+def weak(bend: int) -> Finding:
+    facts: dict[str, Fact | tuple[Fact, ...]] = {"reason": Choice("short leg")}
+    return Finding(
+        code="model-weak-spot", severity=Severity.NOTE, about=(BendAt(bend),), facts=facts
+    )
+
+
+def test_bends_of_which_the_same_is_true_are_named_together() -> None:
+    far = Finding(code="past-proven-angle", severity=Severity.WARNING, about=(BendAt(3),))
+    notes = by_severity([weak(4), weak(1), weak(2)])
+    (one,) = tell_all(notes, in_units("metric"))
+    assert one.where == "bends 1, 2 and 4"
+    assert one.about == (BendAt(1), BendAt(2), BendAt(4))
+    assert by_severity([weak(1), far])[0] == far
+
+
+def test_lengths_that_read_alike_are_told_once() -> None:
+    def short(bend: int, by: float) -> Finding:
+        return Finding(
+            code="stop-unreachable",
+            severity=Severity.WARNING,
+            about=(BendAt(bend),),
+            facts={"short": Length(by)},
+        )
+
+    alike = tell_all([short(1, 4.0), short(2, 4.0 + 1e-9)], in_units("metric"))
+    assert [one.where for one in alike] == ["bends 1 and 2"]
+    apart = tell_all([short(1, 4.0), short(2, 5.0)], in_units("metric"))
+    assert [one.where for one in apart] == ["bend 1", "bend 2"]
+
+
+def test_each_medium_names_keys_and_holes_its_own_way() -> None:
+    job = read_job(JOB)
+    unknown = Finding(code="nose-reach-unknown", severity=Severity.NOTE, about=(BendAt(2),))
+    assert "State tooling.nose.reach," in tell(unknown, at_command(job)).remedy
+    page = tell(unknown, on_page(job))
+    assert "tooling.nose" not in page.sentence
+    assert said(page).link == "bends/2"
+    hole = Finding(
+        code="hole-near-bend",
+        severity=Severity.NOTE,
+        about=(HoleAt(1),),
+        facts={"bend": Count(2), "away": Length(4.0)},
+    )
+    assert tell(hole, at_command(job)).where == "part.hole[1]"
+    assert tell(hole, on_paper(job)).where == "hole 1"
+    assert said(tell(hole, on_page(job))).place == "Hole 1"
+
+
+def test_a_name_is_told_as_it_was_given() -> None:
+    met = Finding(
+        code="halves-collide",
+        severity=Severity.REFUSAL,
+        about=(KeyAt("tooling"),),
+        facts={"moving": Name("press.bore 20 mm"), "still": Name("[lot] bedside pipe")},
+    )
+    job = read_job(JOB)
+    text = tell(met, on_page(job)).text
+    assert text == (
+        "On its way to full stroke the press.bore 20 mm runs into the [lot] bedside pipe."
+    )
+
+
+def test_a_fact_of_another_kind_is_refused() -> None:
+    wrong = Finding(
+        code="stop-unreachable",
+        severity=Severity.WARNING,
+        about=(BendAt(1),),
+        facts={"short": Count(4)},
+    )
+    with pytest.raises(TypeError, match=r"stop-unreachable: short is Count\(value=4\)"):
+        tell(wrong, in_units("metric"))
+
+
+def test_a_plan_is_told_in_both_systems() -> None:
+    made = plan(read_job(JOB))
+    assert {one.code for one in told(made)} == {one.code for one in made.findings}
+
+
+def test_an_error_names_its_keys_as_each_reader_calls_them() -> None:
+    error = InputError(
+        "press",
+        f"{key_of('press.relief')} is above {table_of('tooling')}",
+        f"state {key_of('press.bore')} or {key_of('part.at_once_more')}",
+        value="press.bore",
+    )
+    assert error.sentence == (
+        "press 'press.bore': press.relief is above [tooling]; state press.bore or "
+        "part.at_once_more."
+    )
+    page = refused(error).text
+    assert page.endswith(" is above the tooling; state “Bore” or part.at_once_more.")
+    assert "press.relief" not in page
+    assert error.speaks_of_file
+    assert not InputError("press", f"{key_of('press.bore')} is 0", "give a size").speaks_of_file
+    assert InputError("press", "this is missing", in_file('write bore = "3"')).speaks_of_file
