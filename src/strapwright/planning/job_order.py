@@ -36,8 +36,8 @@ from strapwright.planning.order_findings import (
     no_order,
     off_findings,
 )
-from strapwright.planning.surrounding_pieces import surroundings
-from strapwright.planning.way_off import Asked, Opening
+from strapwright.planning.surroundings.surrounding_pieces import surroundings
+from strapwright.planning.surroundings.way_off import Asked, Opening
 from strapwright.shop.job import Job
 from strapwright.shop.tooling import Tooling, from_below
 

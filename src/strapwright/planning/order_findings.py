@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from strapwright.findings import BendAt, Count, Finding, KeyAt, Severity, Yes
 from strapwright.ordering.order_results import FreeingResult
 from strapwright.ordering.refusal_values import Refusal
-from strapwright.planning.surrounding_pieces import Surroundings
+from strapwright.planning.surroundings.surrounding_pieces import Surroundings
 
 
 def off_findings(bend: int, off: FreeingResult) -> list[Finding]:

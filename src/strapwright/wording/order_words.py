@@ -6,7 +6,7 @@ from collections.abc import Mapping
 
 from strapwright.findings import Choice, Count, Finding, Yes
 from strapwright.ordering.refusal_values import Refusal
-from strapwright.planning.assumptions import Assumed, Assumption
+from strapwright.planning.surroundings.assumptions import Assumed, Assumption
 from strapwright.quantities import show_both
 from strapwright.wording.reader import Reader
 from strapwright.wording.refusal_words import assumed_sizes, helps_against, refusal_clause

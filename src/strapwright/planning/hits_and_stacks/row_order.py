@@ -25,8 +25,8 @@ from strapwright.planning.order_findings import (
     no_order,
     off_findings,
 )
-from strapwright.planning.surrounding_pieces import Surroundings
-from strapwright.planning.way_off import Opening, against
+from strapwright.planning.surroundings.surrounding_pieces import Surroundings
+from strapwright.planning.surroundings.way_off import Opening, against
 
 KeepGoing = Callable[[], bool]
 State = tuple[int, int, int]

@@ -16,7 +16,7 @@ from strapwright.ordering.order_results import FreeingResult
 from strapwright.ordering.order_values import PartGeometry, SearchSettings, ToolSection
 from strapwright.ordering.refusal_values import NotLaidIn, Reason, StaysOn
 from strapwright.planning.hits_and_stacks.stacked_steps import StackedSteps
-from strapwright.planning.surrounding_pieces import Surroundings
+from strapwright.planning.surroundings.surrounding_pieces import Surroundings
 
 KeepGoing = Callable[[], bool]
 

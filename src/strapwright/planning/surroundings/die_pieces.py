@@ -12,7 +12,7 @@ from collections.abc import Iterator
 from attrs import evolve
 
 from strapwright.ordering.order_values import Piece
-from strapwright.planning.assumptions import Assumption
+from strapwright.planning.surroundings.assumptions import Assumption
 from strapwright.shop.press import Press
 from strapwright.shop.tooling import Shoulders
 

@@ -11,8 +11,8 @@ import math
 from attrs import frozen
 
 from strapwright.ordering.order_values import Piece, ToolSection
-from strapwright.planning.assumptions import Assumption
-from strapwright.planning.die_pieces import box, die_pieces, shoulder_height
+from strapwright.planning.surroundings.assumptions import Assumption
+from strapwright.planning.surroundings.die_pieces import box, die_pieces, shoulder_height
 from strapwright.shop.job import Job
 from strapwright.shop.press import DAYLIGHT, Press
 from strapwright.shop.tooling import Nose, Obstacle, Tooling
