@@ -39,6 +39,18 @@ DROPS = evolve(LOCKED, verdict="FREE", how="drops", held_by=())
             "It comes off by hand when it is turned on the way.",
         ),
         (
+            evolve(DROPS, how="slides", rides=True),
+            "down",
+            False,
+            "The part rides up on the nose. It slides off by hand.",
+        ),
+        (
+            evolve(LOCKED, verdict="NO START", parts=False),
+            "down",
+            False,
+            f"{HELD}: nose and shoulders do not open with the part between them.",
+        ),
+        (
             LOCKED,
             "down",
             True,
@@ -73,4 +85,4 @@ DROPS = evolve(LOCKED, verdict="FREE", how="drops", held_by=())
 def test_the_way_off_is_told_as_it_was_found(
     found: FreeingResult, axis: Axis, drawable: bool, sentence: str
 ) -> None:
-    assert way_off_words(coming_off(found, axis, drawable=drawable)) == sentence
+    assert way_off_words(coming_off(evolve(found, drawn_frees=drawable), axis)) == sentence

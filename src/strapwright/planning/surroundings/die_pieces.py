@@ -16,6 +16,7 @@ from strapwright.planning.surroundings.assumptions import Assumption
 from strapwright.shop.press import Press
 from strapwright.shop.tooling import Shoulders
 
+# What nobody states, in round figures: common practice, no source.
 SHOULDER_OUT = 25.0  # mm a shoulder reaches past its round, where its outer edge is not stated
 LYING = 2.0  # mm an assumed block stays below the tops, lest bar lying flat on it count as a hit
 UNDER_BEND = 10.0  # mm between the deepest bend and an assumed bed
