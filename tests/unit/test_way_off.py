@@ -18,7 +18,7 @@ from shapely.geometry import LineString, Point, Polygon
 from telling import told
 
 from strapwright.findings import Severity
-from strapwright.ordering.freeing.coming_off import goes_in
+from strapwright.ordering.freeing.coming_off import comes_off, goes_in
 from strapwright.ordering.order_values import PartGeometry, Piece, ToolSection
 from strapwright.planning import Plan, plan
 from strapwright.planning.plan_values import Step
@@ -186,7 +186,21 @@ def test_a_bar_that_cannot_be_laid_in_is_refused_before_it_is_bent() -> None:
     assert goes_in(closed_in(columns=False), part, 1, made=(2,)).verdict == "FREE"
 
 
-def closed_in(*, columns: bool) -> ToolSection:
+def test_a_part_does_not_leave_downwards_beside_a_narrow_bed() -> None:
+    """Between endless columns, under the plate, it could only fall past the bed."""
+    part = PartGeometry(
+        straights=(90.0, 90.0),
+        angles=(math.pi / 2.0,),
+        radii=(10.0,),
+        thickness=6.0,
+        z=(-20.0, 20.0),
+    )
+    held, free = closed_in(columns=True, bed=60.0), closed_in(columns=False, bed=60.0)
+    assert comes_off(held.pieces, part, 1, 10.0, section=held).verdict == "TRAPPED"
+    assert comes_off(free.pieces, part, 1, 10.0, section=free).verdict == "FREE"
+
+
+def closed_in(*, columns: bool, bed: float = 500.0) -> ToolSection:
     """Shoulders on a bed under a wide plate; columns that go on along the nose close it at the
     sides.
     """
@@ -205,9 +219,13 @@ def closed_in(*, columns: bool) -> ToolSection:
             contact=True,
         ),
         piece("push plate", "nose", -400.0, 150.0, 400.0, 170.0),
-        piece("left shoulder", "shoulders", -40.0, -90.0, -25.0, 0.0),
-        piece("right shoulder", "shoulders", 25.0, -90.0, 40.0, 0.0),
-        piece("bed", "shoulders", -500.0, -130.0, 500.0, -90.0),
+        piece("left shoulder", "shoulders", -36.0, -90.0, -24.0, -6.0),
+        piece("right shoulder", "shoulders", 24.0, -90.0, 36.0, -6.0),
+        *(
+            Piece(name=name, side="shoulders", centre=(x, -6.0), radius=6.0, contact=True)
+            for name, x in (("left shoulder", -30.0), ("right shoulder", 30.0))
+        ),
+        piece("bed", "shoulders", -bed, -130.0, bed, -90.0),
     ]
     if columns:
         pieces += [

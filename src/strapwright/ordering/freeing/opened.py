@@ -22,8 +22,8 @@ from strapwright.ordering.kernel_kinematics import arc_centre
 from strapwright.ordering.kernel_pieces import Floats
 from strapwright.ordering.order_values import PartGeometry, Piece, ToolSection
 
-# Numerical.  The part, shrunk by so much, touches nothing where it was bent; it is held against what moves
-# past it with that skin off, since it slides along nose and shoulders [mm].
+# Numerical.  The part, shrunk by so much, touches nothing where it was bent; it is held against
+# what moves past it with that skin off, since it slides along nose and shoulders [mm].
 SKIN = 0.05
 DOWN = (-90.0, -60.0, -120.0, -30.0, -150.0)  # ways to slide clear of the nose [deg]
 UP = (90.0, 60.0, 120.0, 30.0, 150.0)  # of the shoulders
