@@ -156,7 +156,7 @@ def plan(
     steps = []
     for place, bend in enumerate(order):
         step, remarks = step_of(bench, order, place)
-        steps.append(_with_order(step, ordered, place, tooling))
+        steps.append(_with_order(step, ordered, place))
         findings += remarks
         row = rows[bend] is not None
         findings += bend_findings(made[bend], known, bend + 1, grain=part.grain, row=row)
@@ -187,7 +187,7 @@ def plan(
     )
 
 
-def _with_order(step: Step, ordered: Ordered, place: int, tooling: Tooling) -> Step:
+def _with_order(step: Step, ordered: Ordered, place: int) -> Step:
     """Add what the search found of a step."""
     placed, off = ordered.steps[place], ordered.offs[place]
     return evolve(
@@ -195,11 +195,7 @@ def _with_order(step: Step, ordered: Ordered, place: int, tooling: Tooling) -> S
         clearance=placed.clearance,
         nearest=placed.nearest,
         end_stop=placed.reach,
-        coming_off=(
-            None
-            if off is None
-            else coming_off(off, step.hold, step.poses.released, drawable=tooling.nose.drawable)
-        ),
+        coming_off=None if off is None else coming_off(off, step.hold, step.poses.released),
     )
 
 
