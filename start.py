@@ -287,7 +287,9 @@ def set_up(wanted: dict) -> None:
             install("the packages", *LOCKED, "requirements.lock")
             install("the project", "--no-deps", "--no-build-isolation", "--editable", str(ROOT))
             say("Compiling the solver (once) ...")
-            logged([str(PYTHON), "-m", "strapwright.service.warming"], "Compiling the solver")
+            logged(
+                [str(PYTHON), "-m", "strapwright.service.compiler_cache"], "Compiling the solver"
+            )
         if wanted["dev"] and (not kept or before.get("dev") != wanted["dev"]):
             say("Setting up what the tests need (once) ...")
             install("the packages of the tests", *LOCKED, "requirements-dev.lock")

@@ -16,13 +16,13 @@ from pathlib import Path
 
 ROOT = Path(__file__).resolve().parent.parent
 CORE = ("quantities", "catalog", "shop", "bending", "blank", "ordering", "strength")
-CORE += ("making", "midline", "shop_files", "planning", "proposing", "motion")
+CORE += ("making", "midline", "cutting", "shop_files", "planning", "proposing", "motion")
 COMPILED = ("tests/unit", "tests/property", "tests/published")
 # Every kernel of bending in a few seconds without the compiler; no test here draws 512 bars.
 UNCOMPILED = (
     "tests/property/test_stroke.py",
     "tests/unit/test_released_shape.py",
-    "tests/unit/test_band.py::test_draws_that_jam_are_told_apart",
+    "tests/unit/test_bend_band.py::test_draws_that_jam_are_told_apart",
     "tests/reference/test_closed_forms.py",
     "tests/reference/test_width_rule.py",
 )

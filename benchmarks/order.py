@@ -5,9 +5,9 @@ from __future__ import annotations
 import math
 from collections.abc import Callable, Iterator
 
-from strapwright.ordering.freeing.verdict import comes_off
+from strapwright.ordering.freeing.coming_off import comes_off
+from strapwright.ordering.order_search import find_order
 from strapwright.ordering.order_values import PartGeometry, Piece, SearchSettings, ToolSection
-from strapwright.ordering.search import find_order
 
 BENDS = (4, 8, 10, 12, 14, 16)
 # Seconds aimed at until the order is proven, by bends.

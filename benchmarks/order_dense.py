@@ -17,17 +17,17 @@ import numpy as np
 
 sys.path.append(str(Path(__file__).resolve().parent.parent / "tests" / "reference"))
 
-from strapwright.service.warming import prepare_cache
+from strapwright.service.compiler_cache import prepare_cache
 
 prepare_cache()  # before anything that is compiled is imported
 
 from order_referee import SETTINGS, Referee, Step, cheapest, random_part, tooling
 
 from strapwright.ordering.nearest_piece import nearest_piece
+from strapwright.ordering.order_search import find_order
 from strapwright.ordering.order_values import PartGeometry, Piece
+from strapwright.ordering.possible_bends import Steps
 from strapwright.ordering.refusal_values import StaysOn
-from strapwright.ordering.search import find_order
-from strapwright.ordering.step_oracle import Steps
 
 RAIL = Piece(
     name="rail",

@@ -14,14 +14,14 @@ import numpy as np
 
 sys.path.append(str(Path(__file__).resolve().parent.parent / "tests" / "reference"))
 
-from strapwright.service.warming import prepare_cache
+from strapwright.service.compiler_cache import prepare_cache
 
 prepare_cache()  # before anything that is compiled is imported
 
 from order_referee import SETTINGS, cheapest, random_part, tooling
 
-from strapwright.ordering.search import find_order
-from strapwright.ordering.step_oracle import Steps
+from strapwright.ordering.order_search import find_order
+from strapwright.ordering.possible_bends import Steps
 
 
 def main() -> int:

@@ -22,7 +22,7 @@ from pathlib import Path
 import attrs
 import numpy as np
 
-from strapwright.service.warming import prepare_cache
+from strapwright.service.compiler_cache import prepare_cache
 
 ROOT = Path(__file__).resolve().parent.parent
 DRAWS = 10_000

@@ -6,11 +6,14 @@ import subprocess
 import sys
 from pathlib import Path
 
+import make_key_tables
+
 ROOT = Path(__file__).resolve().parent.parent
 
 
 def main() -> int:
     """Build, and say where the first page is."""
+    make_key_tables.main()
     out = ROOT / "out" / "docs"
     command = [sys.executable, "-m", "sphinx", "-q", "-W", "--keep-going", "-b", "html"]
     done = subprocess.run([*command, str(ROOT / "docs"), str(out)], check=False)  # noqa: S603

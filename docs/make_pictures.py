@@ -17,7 +17,7 @@ from collections.abc import Callable
 from pathlib import Path
 from typing import Literal
 
-from strapwright.service.warming import prepare_cache
+from strapwright.service.compiler_cache import prepare_cache
 
 prepare_cache()  # before anything that is compiled is imported
 

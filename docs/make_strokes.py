@@ -16,7 +16,7 @@ from attrs import frozen
 ROOT = Path(__file__).resolve().parent.parent
 sys.path.append(str(ROOT / "validation"))
 
-from strapwright.service.warming import prepare_cache
+from strapwright.service.compiler_cache import prepare_cache
 
 prepare_cache()  # before anything that is compiled is imported
 

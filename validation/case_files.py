@@ -14,7 +14,7 @@ from attrs import field, frozen
 from numpy.typing import NDArray
 
 from strapwright.errors import InputError
-from strapwright.service.warming import prepare_cache
+from strapwright.service.compiler_cache import prepare_cache
 
 # Before anything is compiled: the compiler's own cache does not see a change in a called file.
 prepare_cache()

@@ -5,8 +5,8 @@ from __future__ import annotations
 from typing import Any
 
 from order_cases import INCH, part_of, piece_of
-from strapwright.ordering.freeing.gaps import caliper
-from strapwright.ordering.freeing.verdict import comes_off
+from strapwright.ordering.freeing.coming_off import comes_off
+from strapwright.ordering.freeing.part_gap import caliper
 from strapwright.ordering.order_results import FreeingResult
 from strapwright.ordering.order_values import Piece
 

@@ -6,6 +6,7 @@ import math
 from typing import Any
 
 from strapwright.ordering.order_results import OrderResult
+from strapwright.ordering.order_search import find_order
 from strapwright.ordering.order_values import (
     PartGeometry,
     Piece,
@@ -13,7 +14,6 @@ from strapwright.ordering.order_values import (
     StepCosts,
     ToolSection,
 )
-from strapwright.ordering.search import find_order
 from strapwright.wording.figures import Figures
 from strapwright.wording.refusal_words import refusal_clause
 

@@ -2,7 +2,7 @@
 
 Caches are kept per source file, so a change in a called file elsewhere would leave a stale caller;
 the edge therefore keys the cache directory by a digest of the kernels
-(:mod:`strapwright.service.warming`).
+(:mod:`strapwright.service.compiler_cache`).
 """
 
 from __future__ import annotations

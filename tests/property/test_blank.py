@@ -15,11 +15,11 @@ from hypothesis import assume, given
 from hypothesis import strategies as st
 
 from strapwright.bending.bend_values import ReleasedBend
+from strapwright.blank.allowance_methods import arc_allowance
 from strapwright.blank.blank_values import Blank
 from strapwright.blank.flat_layout import METHODS, lay_out
-from strapwright.blank.legs import straights
+from strapwright.blank.leg_straights import straights
 from strapwright.blank.length_band import length_band
-from strapwright.blank.methods import arc_allowance
 from strapwright.shop.bar import Bar, Lot
 from strapwright.shop.job import BlankMethod, BlankSettings
 from strapwright.shop.part import Bend, Hole, Measured, Part

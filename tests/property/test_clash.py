@@ -10,8 +10,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 from shapely import box
 
-from strapwright.scene.box_overlap import clash
 from strapwright.scene.boxes import room_of, rows_along
+from strapwright.scene.kernel_box_overlap import clash
 from strapwright.scene.primitives import Line
 
 SIDE = st.floats(0.1, 20.0)

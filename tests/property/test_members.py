@@ -4,12 +4,13 @@ from __future__ import annotations
 
 from typing import Any
 
-from attrs import evolve, fields
+from attrs import evolve
 from hypothesis import given
 from hypothesis import strategies as st
 
 from strapwright.catalog.steels import steels
 from strapwright.shop.job import Job
+from strapwright.shop.keys import stated_by
 from strapwright.shop.members import SEVERAL, SINGLE, Members
 from strapwright.shop_files.reading_job import read_job
 from strapwright.shop_files.template import new_job_text
@@ -32,18 +33,18 @@ KINDS: dict[str, st.SearchStrategy[Any]] = {
 
 def values(made: type) -> st.SearchStrategy[Any]:
     how: dict[str, st.SearchStrategy[Any]] = {}
-    for one in fields(made):
-        kind = one.metadata["kind"].removeprefix("needed ")
-        if kind == "choice":
-            how[one.name] = st.sampled_from(one.metadata["options"])
-        elif one.name == "size" and kind == "text":
-            how[one.name] = st.sampled_from(["1/4-20", "1/2-13"])
-        elif kind == "text":
-            how[one.name] = st.sampled_from([None, "2", "8"])
+    for one in stated_by(made):
+        name, key = one.attribute, one.written
+        if key.kind == "choice":
+            how[name] = st.sampled_from(key.options)
+        elif name == "size" and key.kind == "text":
+            how[name] = st.sampled_from(["1/4-20", "1/2-13"])
+        elif key.kind == "text":
+            how[name] = st.sampled_from([None, "2", "8"])
         else:
-            how[one.name] = KINDS[kind]
-            if one.default is None:
-                how[one.name] = st.one_of(st.none(), how[one.name])
+            how[name] = KINDS[key.kind]
+            if key.default is None and not key.needed:
+                how[name] = st.one_of(st.none(), how[name])
     return st.builds(made, **how)
 
 

@@ -11,7 +11,6 @@ from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 from shapely.geometry import MultiPoint, Point, Polygon
 
-from strapwright.ordering.geometry import Shape, tool_arrays
 from strapwright.ordering.kernel_advance import (
     empty_row,
     keeps_clear,
@@ -22,8 +21,9 @@ from strapwright.ordering.kernel_advance import (
     set_straight,
 )
 from strapwright.ordering.kernel_distance import sector_distance, straight_distance
+from strapwright.ordering.kernel_kinematics import arc_centre, contact_run, sinking, straight_needed
 from strapwright.ordering.kernel_pieces import NOSE, SHOULDERS, Stroke
-from strapwright.ordering.kinematics import arc_centre, contact_run, sinking, straight_needed
+from strapwright.ordering.order_arrays import Shape, tool_arrays
 
 ALL = 1e30  # asks for the distance itself, not for a bound
 place = st.floats(-60.0, 60.0)

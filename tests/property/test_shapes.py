@@ -11,9 +11,9 @@ from hypothesis import assume, given
 from hypothesis import strategies as st
 
 from strapwright.bending.bend_values import ReleasedBend
-from strapwright.blank.closing import close_shape
+from strapwright.blank.closing_leg import close_shape
 from strapwright.blank.hit_spacing import row_of_hits
-from strapwright.blank.legs import setbacks
+from strapwright.blank.leg_straights import setbacks
 from strapwright.errors import InputError
 from strapwright.planning import Plan, plan
 from strapwright.shop.bar import Bar, Lot

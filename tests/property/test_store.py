@@ -20,7 +20,7 @@ from strapwright.store import (
     open_store,
     restore_store,
 )
-from strapwright.store.names import file_key, file_name
+from strapwright.store.item_names import file_key, file_name
 
 AT = datetime(2031, 5, 4, 6, 0, tzinfo=UTC)
 JOB = """format = 1

@@ -28,7 +28,7 @@ from strapwright.shop.members import (
 from strapwright.shop.press import Press
 from strapwright.shop.tooling import Nose, Shoulders, Tooling
 from strapwright.strength.check_values import Bench, Check
-from strapwright.strength.loads import outward_force, push_loads, retract_load
+from strapwright.strength.load_cases import outward_force, push_loads, retract_load
 from strapwright.strength.member_checks import check_members
 from strapwright.strength.rating import rating_of, relief_to_set
 

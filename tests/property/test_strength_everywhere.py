@@ -23,7 +23,7 @@ from strapwright.shop.members import (
 from strapwright.shop.press import Press
 from strapwright.shop.tooling import Nose, Shoulders, Tooling
 from strapwright.strength.check_values import Bench
-from strapwright.strength.loads import push_loads, retract_load
+from strapwright.strength.load_cases import push_loads, retract_load
 from strapwright.strength.member_checks import check_members
 
 NOSE = Nose(radius=12.5, reach=90.0)

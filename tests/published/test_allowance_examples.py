@@ -1,7 +1,7 @@
 """Worked bend allowances and blank lengths of textbooks.
 
 Source: ``data/22_bend_allowance_textbook_examples.csv``: Groover, Fundamentals of Modern
-Manufacturing (example and problem on bend allowance), and a fitters' training page with
+Manufacturing (example and problem on bend allowance), and exercises of a fitters' school with
 developed lengths on the centre line.  Each result is held to half its last printed digit.
 """
 
@@ -13,9 +13,9 @@ from pathlib import Path
 
 import pytest
 
+from strapwright.blank.allowance_methods import textbook_factor
 from strapwright.blank.blank_values import Blank
 from strapwright.blank.flat_layout import lay_out
-from strapwright.blank.methods import textbook_factor
 from strapwright.shop.bar import Bar, Lot
 from strapwright.shop.job import BlankSettings
 from strapwright.shop.part import Bend, Part

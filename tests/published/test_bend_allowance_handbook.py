@@ -14,7 +14,7 @@ from pathlib import Path
 
 import pytest
 
-from strapwright.blank.methods import book_allowance
+from strapwright.blank.allowance_methods import book_allowance
 from strapwright.shop.job import BlankMethod
 
 DATA = Path(__file__).parent / "data" / "07_bend_allowance_machinerys_handbook.csv"

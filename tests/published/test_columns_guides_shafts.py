@@ -2,11 +2,11 @@
 
 Sources, also at the head of each table ``data/shop_...``:
 
-* ``07_rod_buckling``: end factors found on a page; a 50 mm bar of 2 m with its answer, others found
-  as problems and computed.  Published answers that the formula contradicts are left out, and so is
-  a published Johnson parabola with twice its divisor;
-* ``08_guide_binding``: the 2:1 rule, three engineering pages;
-* ``11_shafting``: data sheets and pages on hardened and ground shafting.
+* ``07_rod_buckling``: printed end factors; a 50 mm bar of 2 m with its printed answer, others
+  printed as problems and computed.  Published answers that the formula contradicts are left out,
+  and so is a published Johnson parabola with twice its divisor;
+* ``08_guide_binding``: the 2:1 rule of the trade;
+* ``11_shafting``: data sheets and notes on hardened and ground shafting.
 """
 
 from __future__ import annotations

@@ -1,8 +1,8 @@
 """Speeds, feeds, drilling time and power, reaming stock and kerfs.
 
-``data/shop_09_*.csv``: a Navy training manual (public domain), handbook tables by hardness, a
+``data/shop_09_*.csv``: a Navy training manual (public domain), a table by hardness, a
 reamer chart, drilling formulas of a cutter catalogue; what is from memory says so in the table.
-Left out where marked: one feed row of a machine manual (a misprint), one rpm that the page rounds.
+Left out where marked: one feed row of a machine manual (a misprint), one rpm that the print rounds.
 """
 
 from __future__ import annotations
@@ -31,7 +31,7 @@ def test_speeds(shop_rows: Rows) -> None:
     said = {
         (row["operation"], row["material"]): (float(row["sfm_low"]), float(row["sfm_high"]))
         for row in shop_rows("09_cutting_speeds")
-        if row["source"] == "S30"
+        if row["source"] == "{navy-manual}"
     }
     assert len(said) == 8
     for (_, metal), (low, high) in said.items():
@@ -44,7 +44,7 @@ def test_every_reaming_speed_of_the_handbook_is_at_least_half_of_drilling(shop_r
     drilled = {}
     for row in shop_rows("09_cutting_speeds"):
         key = (row["material"], row["HB"])
-        if row["source"] != "S31":
+        if row["source"] != "{speeds-by-hardness}":
             continue
         if row["operation"].startswith("drilling"):
             drilled[key] = float(row["sfm_low"])
@@ -56,7 +56,7 @@ def test_every_reaming_speed_of_the_handbook_is_at_least_half_of_drilling(shop_r
 
 
 def test_end_mill_speed_and_feed(shop_rows: Rows) -> None:
-    row = next(one for one in shop_rows("09_cutting_speeds") if one["source"] == "S31b")
+    row = next(one for one in shop_rows("09_cutting_speeds") if one["source"] == "{end-mill-chart}")
     speed = cutting_speed("end milling", "low carbon steel", "w")
     assert (speed.low / SFM, speed.high / SFM) == pytest.approx(
         (float(row["sfm_low"]), float(row["sfm_high"]))

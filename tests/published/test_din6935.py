@@ -1,6 +1,6 @@
 """Compensation values of DIN 6935, cold bending of flat rolled steel products.
 
-Source: ``data/09_din6935_worked_values.csv`` (values found in use) and
+Source: ``data/09_din6935_worked_values.csv`` (values in use) and
 ``data/10_din6935_v_table_90deg.csv`` (the table for 90 deg, from memory, with a column worked
 out from the standard's formula; flagged rows are left out as its head demands).
 """
@@ -13,7 +13,7 @@ from pathlib import Path
 
 import pytest
 
-from strapwright.blank.methods import din_allowance, din_compensation
+from strapwright.blank.allowance_methods import din_allowance, din_compensation
 
 DATA = Path(__file__).parent / "data"
 

@@ -1,6 +1,6 @@
 """Drill sizes: the number and letter list behind ASME B94.11M, and fractions by arithmetic.
 
-``data/shop_01_drills_number_letter.csv``: a public source file; a CAD package's own column
+``data/shop_01_drills_number_letter.csv``: an open data list; a CAD package's own column
 (Apache-2.0) is the second witness, though it rounds sizes of half a thousandth.
 ``data/shop_01_drills_fraction.csv``: exact arithmetic.
 """

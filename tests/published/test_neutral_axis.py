@@ -14,7 +14,7 @@ from pathlib import Path
 
 import pytest
 
-from strapwright.blank.methods import (
+from strapwright.blank.allowance_methods import (
     book_allowance,
     din_factor,
     factor_allowance,

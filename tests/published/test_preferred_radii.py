@@ -1,7 +1,7 @@
 """Smallest radii of the catalog beside a design book's table of preferred inside radii.
 
 Source: ``data/15_preferred_radii_inch_table.csv``, preferred radii of 90 deg bends in inches.  Its
-values were found in print; how its columns are headed was inferred and is doubtful, so the order of
+values are printed; how its columns are headed was inferred and is doubtful, so the order of
 the columns is held to first.  A preferred radius is no limit: it is one that a shop likes, in steps
 of 1/32 in, so it lies between the smallest radius and a little over twice that, and a limit of ours
 may pass it by one step, no more.  Thicknesses are rounded to three decimals: 0.063 is 1/16.

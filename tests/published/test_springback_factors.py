@@ -1,7 +1,7 @@
 """Springback factors k_R = (r_1 + s/2)/(r_2 + s/2) of a table book as a band check.
 
-Source: German metalworking table book (Tabellenbuch Metall), page on bending and springback; nine
-rows found in print, the headings r_2/s from memory (``data/03``).  Neither yield nor temper is
+Source: German metalworking table book (Tabellenbuch Metall), bending and springback; nine
+rows printed, the headings r_2/s from memory (``data/03``).  Neither yield nor temper is
 printed with it, so a row is held to the span that its alloy can have: from a bar of the standards'
 smallest proof strength without hardening, in plane stress, to one of the largest strength, with
 hardening, in plane strain (EN 10130 for DC04, EN 485-2 for aluminium, both from memory).  Annealed

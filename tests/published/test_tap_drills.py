@@ -1,6 +1,6 @@
 """Percentage of thread and tap drills.
 
-``data/shop_02_tap_drills_inch.csv`` and ``..._metric.csv``: charts of an open repository with the
+``data/shop_02_tap_drills_inch.csv`` and ``..._metric.csv``: a shop chart (open data) with the
 percentage worked out beside them; a CAD package's drills (Apache-2.0) as second witness.
 """
 

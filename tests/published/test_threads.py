@@ -1,4 +1,4 @@
-"""Unified threads: pages with the basic sizes of ASME B1.1, and a package as a second check.
+"""Unified threads: tables of the basic sizes of ASME B1.1, and a package as a second check.
 
 ``data/shop_03_threads_unc_unf.csv``; the package screw-thread-lib 0.0.6 (MIT) lists ASME B1.1-2019
 limits: the least pitch and minor diameters of a nut (2B) are the basic ones.

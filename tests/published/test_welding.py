@@ -2,10 +2,10 @@
 
 Sources, also at the head of each table ``data/shop_06_weld_...``:
 
-* ``carbon_equivalent``: formula of the International Institute of Welding with a worked value in
-  print (S19: 4140); the other rows are compositions from memory with the formula's value;
-* ``preheat``: by carbon two charts that agree (S17a, S17b), by carbon equivalent three pages that
-  do not agree (S19).  Warning at its head: guidance as a band, never a procedure.
+* ``carbon_equivalent``: formula of the International Institute of Welding with a printed
+  worked value (4140); the other rows are compositions from memory with the formula's value;
+* ``preheat``: by carbon two charts that agree, by carbon equivalent three lists that do not
+  agree.  Warning at its head: guidance as a band, never a procedure.
 """
 
 from __future__ import annotations

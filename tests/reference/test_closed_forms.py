@@ -14,6 +14,7 @@ import pytest
 from attrs import evolve
 from scipy.integrate import quad
 
+import plastic_forms as forms
 from strapwright.bending import BendSetup, FlowCurve, closed_forms
 from strapwright.bending.bend_values import SectionState
 from strapwright.bending.cross_checks import springback_radius_ratio
@@ -87,9 +88,9 @@ def curvatures(table: Table) -> np.ndarray:
 def test_perfectly_plastic_rectangle_is_exact_at_the_nodes() -> None:
     """Timoshenko, Strength of Materials, Part II: M/M_y = (3 - (kappa_y/kappa)^2)/2."""
     table = rectangle_table(PERFECT, T, BEFORE_CLAMP * YIELD_CURVATURE, 41, 0.0)
-    yield_moment = YIELD * closed_forms.rectangle_elastic_modulus(1.0, T)
+    yield_moment = YIELD * forms.rectangle_elastic_modulus(1.0, T)
     ratios = curvatures(table) / YIELD_CURVATURE
-    expected = [closed_forms.rectangle_moment_ratio(ratio) for ratio in ratios]
+    expected = [forms.rectangle_moment_ratio(ratio) for ratio in ratios]
     assert table.moment / yield_moment == pytest.approx(expected, rel=1e-12)
 
 
@@ -119,9 +120,9 @@ def test_round_section_elastic_and_elastic_plastic() -> None:
     moment, energy = moment_energy(table, 0.4 * YIELD_CURVATURE)
     assert moment == pytest.approx(E * math.pi * T**4 / 64.0 * 0.4 * YIELD_CURVATURE, rel=1e-12)
     assert energy == pytest.approx(0.5 * moment * 0.4 * YIELD_CURVATURE, rel=1e-12)
-    yield_moment = YIELD * closed_forms.round_elastic_modulus(T)
+    yield_moment = YIELD * forms.round_elastic_modulus(T)
     ratios = curvatures(table) / YIELD_CURVATURE
-    expected = [closed_forms.round_moment_ratio(ratio) for ratio in ratios]
+    expected = [forms.round_moment_ratio(ratio) for ratio in ratios]
     assert table.moment / yield_moment == pytest.approx(expected, rel=1e-7)
 
 
@@ -193,7 +194,7 @@ def test_section_springback_of_a_perfectly_plastic_bar(share: float) -> None:
     """R_i/R_f = 4 X^3 - 3 X + 1 with X = R Y/(E t) (Kalpakjian and Schmid), mid-line radius."""
     kappa = YIELD_CURVATURE / (2.0 * share)
     table = rectangle_table(PERFECT, T, kappa, 25, 0.0)
-    left = closed_forms.residual_curvature(kappa, float(table.moment[-1]), table.stiffness)
+    left = forms.residual_curvature(kappa, float(table.moment[-1]), table.stiffness)
     assert left / kappa == pytest.approx(4.0 * share**3 - 3.0 * share + 1.0, abs=1e-12)
     radius = share * E * T / YIELD
     assert left / kappa == pytest.approx(springback_radius_ratio(radius, YIELD, E, T), abs=1e-12)
@@ -213,7 +214,7 @@ def test_elastic_stiffness_as_the_slope_goes_to_nought(thickness: float, shoulde
     stiff = evolve(
         SOFT_BEAM, thickness=thickness, shoulder_radius=shoulder, flow=perfectly_plastic(1e4)
     )
-    closed = closed_forms.three_point_stiffness(E * thickness**3 / 12.0, stiff.opening)
+    closed = forms.three_point_stiffness(E * thickness**3 / 12.0, stiff.opening)
     arm = shoulder + 0.5 * thickness
     for slope in (1e-4, 1e-3):
         point = at_slope(stiff, THIN, slope)
@@ -227,11 +228,11 @@ def test_elastic_stiffness_as_the_slope_goes_to_nought(thickness: float, shoulde
 def test_plane_strain_slice_and_rod_in_the_elastic_limit() -> None:
     stiff = evolve(SOFT_BEAM, flow=perfectly_plastic(1e4))
     wide = at_slope(evolve(stiff, width_state=1.0), THIN, 1e-4)
-    flat = closed_forms.three_point_stiffness(E * 2.0**3 / 12.0 / 0.91, 60.0)
+    flat = forms.three_point_stiffness(E * 2.0**3 / 12.0 / 0.91, 60.0)
     assert wide.force / wide.travel == pytest.approx(flat, rel=2e-5)
     # The fitted correction of a rod at this span: force x 1.02.
     rod = at_slope(evolve(stiff, section="round", width_state=None), THIN, 1e-4)
-    closed = closed_forms.three_point_stiffness(E * math.pi * 2.0**4 / 64.0, 60.0)
+    closed = forms.three_point_stiffness(E * math.pi * 2.0**4 / 64.0, 60.0)
     assert rod.force / 1.02 / rod.travel == pytest.approx(closed, rel=2e-5)
 
 
@@ -254,16 +255,16 @@ def test_elastic_plastic_beam(load: float) -> None:
     p kappa_y L/4, with p = P/P_y.
     """
     beam = SOFT_BEAM
-    yield_load = closed_forms.three_point_yield_load(
-        closed_forms.rectangle_elastic_modulus(1.0, 2.0), 2.0, beam.opening
+    yield_load = forms.three_point_yield_load(
+        forms.rectangle_elastic_modulus(1.0, 2.0), 2.0, beam.opening
     )
-    stiffness = closed_forms.three_point_stiffness(E * 2.0**3 / 12.0, beam.opening)
+    stiffness = forms.three_point_stiffness(E * 2.0**3 / 12.0, beam.opening)
     first = yield_load / stiffness
     turn = 2.0 * 2.0 / (E * 2.0) * beam.opening / 2.0  # kappa_y L/2
     slope = turn * (1.5 - math.sqrt(3.0 - 2.0 * load)) / load
     point = at_slope(beam, evolve(THIN, nodes=385, plastic_nodes=96), slope)
     assert point.force / yield_load == pytest.approx(load, rel=3e-4)
-    expected = closed_forms.three_point_deflection_ratio(load)
+    expected = forms.three_point_deflection_ratio(load)
     assert point.travel / first == pytest.approx(expected, rel=1e-3)
     assert point.free == pytest.approx(slope - load * turn / 2.0, rel=2e-3)
 

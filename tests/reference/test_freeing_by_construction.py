@@ -17,14 +17,14 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from order_referee import SETTINGS, Band, shape_of, tooling
 
-from strapwright.ordering.freeing.solids import on_nose
-from strapwright.ordering.freeing.trimming import trim_to_free
-from strapwright.ordering.freeing.verdict import comes_off, locks_on
+from strapwright.ordering.freeing.coming_off import comes_off, locks_on
+from strapwright.ordering.freeing.convex_solids import on_nose
+from strapwright.ordering.freeing.leg_to_shorten import trim_to_free
 from strapwright.ordering.kernel_pieces import KIND, SECTOR
 from strapwright.ordering.order_results import FreeingPose
+from strapwright.ordering.order_search import find_order
 from strapwright.ordering.order_values import PartGeometry, Piece, ToolSection
 from strapwright.ordering.refusal_values import StaysOn
-from strapwright.ordering.search import find_order
 
 RADIUS = 16.0
 

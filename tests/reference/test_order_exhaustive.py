@@ -13,10 +13,10 @@ from order_referee import SETTINGS, Referee, Step, cheapest, random_part, toolin
 
 from strapwright.errors import InputError
 from strapwright.ordering.nearest_piece import nearest_piece
+from strapwright.ordering.order_search import find_order
 from strapwright.ordering.order_values import PartGeometry, Piece, SearchSettings, ToolSection
+from strapwright.ordering.possible_bends import Steps
 from strapwright.ordering.refusal_values import Hits, StaysOn, TooNear
-from strapwright.ordering.search import find_order
-from strapwright.ordering.step_oracle import Steps
 
 RAIL = Piece(
     name="rail",

@@ -14,7 +14,7 @@ import pytest
 from attrs import evolve
 
 from strapwright.bending import BendSetup, FlowCurve, StrokeCurve
-from strapwright.bending.section_rule import flow_exponent, narrowness, sag_rate, width_state
+from strapwright.bending.kernel_width_rule import flow_exponent, narrowness, sag_rate, width_state
 from strapwright.bending.solver import curve_of
 from strapwright.bending.solver_model import build
 

@@ -12,7 +12,7 @@ from attrs import evolve
 
 from strapwright.bending.bend_values import Band, Floats, Solved, StrokeCurve
 from strapwright.blank.blank_values import Alternative, Blank, FlatHole, Mark
-from strapwright.midline.pose_values import DrawnPose
+from strapwright.midline.pose_values import DrawnPose, StepPoses
 from strapwright.planning.plan_values import (
     Gauge,
     Hold,
@@ -22,6 +22,7 @@ from strapwright.planning.plan_values import (
     Speed,
     StagedPush,
     Step,
+    StepBands,
 )
 from strapwright.shop.bar import Bar, Lot
 from strapwright.shop.job import Job, Units
@@ -234,25 +235,28 @@ def step(part: Part, order: int, bend: int, made: set[int], *, gauge: bool = Tru
             readings=(1.2, 1.25),
             extra=(3.0, 2.6),
         ),
-        bands={
-            "travel_mm": Band(low=travel - 0.8, high=travel + 0.8),
-            "loaded_angle_deg": Band(
-                low=math.degrees(loaded) - 1.6, high=math.degrees(loaded) + 1.6
-            ),
-            "free_angle_deg": Band(low=math.degrees(wanted) - 1.8, high=math.degrees(wanted) + 1.8),
-            "force_N": Band(low=18_500.0, high=23_500.0),
-            "gauge_MPa": Band(low=4.3, high=5.6),
-        },
+        bands=StepBands(
+            travel=Band(low=travel - 0.8, high=travel + 0.8),
+            loaded_angle=about(loaded, math.radians(1.6)),
+            free_angle=about(wanted, math.radians(1.8)),
+            staged_angle=about(wanted, math.radians(0.9)),
+            force=Band(low=18_500.0, high=23_500.0),
+            gauge=Band(low=4.3, high=5.6),
+        ),
         curve=curve,
         curve_low=curve.force * 0.88,
         curve_high=curve.force * 1.13,
-        poses={
-            "rest": pose(part, bend, made, 0.0, hold, up=0.0),
-            "stroke": pose(part, bend, made, loaded, hold, up=0.0),
-            "released": pose(part, bend, made, wanted, hold, up=20.0),
-        },
+        poses=StepPoses(
+            rest=pose(part, bend, made, 0.0, hold, up=0.0),
+            stroke=pose(part, bend, made, loaded, hold, up=0.0),
+            released=pose(part, bend, made, wanted, hold, up=20.0),
+        ),
         cross_checks=(),
     )
+
+
+def about(middle: float, half: float) -> Band:
+    return Band(low=middle - half, high=middle + half)
 
 
 def make_plan(units: Units = "inch", *, part: Part | None = None, gauge: bool = True) -> Plan:

@@ -46,7 +46,7 @@ from strapwright.drawing.leg_lines import find_legs
 from strapwright.drawing.part_space import _crossings, projected
 from strapwright.errors import InputError
 from strapwright.planning.plan_values import Plan
-from strapwright.scene.bar_outline import bar_outline, length_of, thinned, within
+from strapwright.scene.bar_outline import bar_outline, thinned, within
 from strapwright.scene.boxes import Box, text_box
 from strapwright.scene.lettering import as_fractions, text_width
 from strapwright.scene.primitives import Arc, Circle, Line, Path, Point, Role, Text
@@ -132,7 +132,7 @@ def test_outline_holds_thickness_times_length(
     for turn in turns:
         pieces += [(radius * abs(turn) + 1e-3, turn), (100.0, 0.0)]
     line = walk((0.0, 0.0), 0.0, pieces)
-    wanted = thickness * length_of(line)
+    wanted = thickness * float(np.hypot(*np.diff(np.array(line), axis=0).T).sum())
     # The shoelace area counts turns; legs that cross only add where both run the same way round.
     assert area(bar_outline(line, thickness)) == pytest.approx(wanted, rel=5e-3)
 
@@ -242,7 +242,7 @@ def test_bar_and_tooling_are_drawn_to_one_scale() -> None:
     scene = bend_scene(plan, plan.steps[0], "stroke")
     (nose,) = (s for s in scene.shapes if isinstance(s, Circle) and s.role == "nose")
     assert nose.radius == NOSE.radius
-    assert nose.centre == (0.0, plan.steps[0].poses["stroke"].nose_y)
+    assert nose.centre == (0.0, plan.steps[0].poses.stroke.nose_y)
     shoulders = [s for s in scene.shapes if isinstance(s, Path) and s.role == "shoulders"]
     tops = {point for piece in shoulders for point in piece.points if point[1] == 0.0}
     assert {(-SHOULDERS.opening / 2, 0.0), (SHOULDERS.opening / 2, 0.0)} <= tops

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import importlib
+import importlib.util
 import json
 import re
 import sys
@@ -10,12 +12,15 @@ from pathlib import Path
 import pytest
 
 from strapwright.bending.solver_model import FITTED
-from strapwright.shop_files.known_keys import KNOWN
+from strapwright.shop_files.known_keys import KNOWN, TABLES
 
 ROOT = Path(__file__).resolve().parent.parent.parent
-sys.path.append(str(ROOT / "validation"))
+sys.path += [str(ROOT / "validation"), str(ROOT / "docs")]
 
-import stroke_cases  # noqa: E402  # scripts, not a package
+import make_architecture  # noqa: E402  # scripts, not a package
+import make_key_tables  # noqa: E402  # scripts, not a package
+
+import stroke_cases  # noqa: E402
 
 DOCS = ROOT / "docs"
 
@@ -32,6 +37,12 @@ def test_every_key_of_a_job_file_is_described(table: str) -> None:
         and f"part.{key}]]" not in page
     ]
     assert missing == []
+
+
+def test_the_tables_of_keys_are_as_the_code_states_them() -> None:
+    page = (DOCS / "job-file.md").read_text(encoding="utf-8")
+    assert set(re.findall(r"<!-- keys of ([a-z_.]+) -->", page)) == set(TABLES)
+    assert make_key_tables.fresh(page) == page, "run python docs/make_key_tables.py"
 
 
 def test_every_case_is_on_the_validation_page() -> None:
@@ -142,3 +153,85 @@ def test_every_printed_table_is_named_with_the_tests_that_read_it() -> None:
 def test_every_page_is_in_the_contents() -> None:
     contents = (DOCS / "index.md").read_text(encoding="utf-8")
     assert {p.stem for p in DOCS.glob("*.md")} - {"index"} <= set(contents.split())
+
+
+PAGES_ABOUT_THE_CODE = ("architecture.md", "contributing.md")
+PACKAGES = {
+    path.stem
+    for path in (ROOT / "src" / "strapwright").iterdir()
+    if path.stem[0] != "_" and path.suffix in ("", ".py")
+}
+
+
+def found(dotted: str) -> object:
+    """What a dotted name below the package means: a module, or something defined in one."""
+    name = "strapwright"
+    value: object = importlib.import_module(name)
+    for part in dotted.split("."):
+        longer = f"{name}.{part}"
+        # Only a package holds modules.
+        if hasattr(value, "__path__") and importlib.util.find_spec(longer) is not None:
+            name, value = longer, importlib.import_module(longer)
+        else:
+            value = getattr(value, part)
+            # What a module only imports is not computed there.
+            assert getattr(value, "__module__", name) == name, f"{dotted} is defined elsewhere"
+    return value
+
+
+def computed() -> list[tuple[str, str, str]]:
+    page = (DOCS / "architecture.md").read_text(encoding="utf-8")
+    table = page.split("## Where is it computed")[1].split("\n## ")[0]
+    return re.findall(r"(?m)^\| ([^|`]+) \| `([a-z0-9_.]+)` \| `(\w+)` \|$", table)
+
+
+def test_the_table_of_what_is_computed_where_is_whole() -> None:
+    page = (DOCS / "architecture.md").read_text(encoding="utf-8")
+    table = page.split("## Where is it computed")[1].split("\n## ")[0]
+    rows = [line for line in table.splitlines() if line.startswith("| ")][1:]
+    assert len(computed()) == len(rows) > 40
+    assert len({(module, name) for _, module, name in computed()}) == len(rows)
+
+
+@pytest.mark.parametrize(("what", "module", "name"), computed())
+def test_what_is_said_to_be_computed_there_is(what: str, module: str, name: str) -> None:
+    assert callable(found(f"{module}.{name}")), what
+
+
+def test_names_of_modules_on_the_pages_about_the_code_are_right() -> None:
+    names = {
+        name
+        for page in PAGES_ABOUT_THE_CODE
+        for name in re.findall(r"`([a-z_]+(?:\.\w+)+)`", (DOCS / page).read_text(encoding="utf-8"))
+        if name.split(".")[0] in PACKAGES
+    }
+    assert len(names) > 60
+    for name in names:
+        found(name)
+
+
+def test_files_named_on_the_pages_about_the_code_are_there() -> None:
+    for page in PAGES_ABOUT_THE_CODE:
+        text = (DOCS / page).read_text(encoding="utf-8")
+        for name in re.findall(r"(?:docs|tests|\.ci|validation|benchmarks)/[\w./-]*\w", text):
+            assert (ROOT / name).exists(), name
+
+
+def test_the_picture_of_the_layers_is_that_of_the_contracts() -> None:
+    drawn = make_architecture.pictures()
+    assert drawn
+    for name, text in drawn.items():
+        assert (DOCS / "pictures" / name).read_text(encoding="utf-8") == text, (
+            "draw it anew: python docs/make_architecture.py"
+        )
+        for package in PACKAGES:
+            assert f">{package}</text>" in text
+
+
+def test_every_contract_is_on_the_page_about_the_code() -> None:
+    page = (DOCS / "architecture.md").read_text(encoding="utf-8")
+    for contract in make_architecture.contracts():
+        if contract["type"] != "protected":
+            assert f"| {contract['name']} |" in page
+        else:
+            assert " is known to " in contract["name"]

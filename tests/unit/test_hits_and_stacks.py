@@ -10,8 +10,8 @@ from telling import told
 
 from strapwright.findings import Severity
 from strapwright.ordering.order_values import PartGeometry, Piece, SearchSettings, ToolSection
+from strapwright.ordering.possible_bends import Steps
 from strapwright.ordering.refusal_values import Hits, InStack
-from strapwright.ordering.step_oracle import Steps
 from strapwright.planning import Plan, plan
 from strapwright.planning.hits_and_stacks.stacked_steps import StackedSteps, thick_bar
 from strapwright.shop_files.reading_job import read_job

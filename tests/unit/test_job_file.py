@@ -261,6 +261,22 @@ def test_a_change_may_add_a_table_and_a_hole() -> None:
     assert read_job(new).tooling == read_job(JOB).tooling
 
 
+def test_guide_rods_and_obstacles_are_appended_as_holes_are() -> None:
+    text = update_job(
+        JOB,
+        {
+            "tooling.rod[1].out": "4 in",
+            "tooling.rod[1].diameter": "1 in",
+            "tooling.obstacle[1].box": ["8 in", "0 in", "9 in", "2 in"],
+        },
+    )
+    assert "[[tooling.rod]]" in text
+    tooling = read_job(text).tooling
+    assert tooling is not None
+    assert [(one.out, one.along, one.diameter) for one in tooling.rods] == [(101.6, 0.0, 25.4)]
+    assert [(one.name, one.side) for one in tooling.obstacles] == [("obstacle", "shoulders")]
+
+
 NAMED = 'format = 1\npress = "press.toml"\n'
 
 

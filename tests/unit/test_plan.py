@@ -104,16 +104,17 @@ def test_the_gauge_is_the_force_over_the_piston(bracket: Plan) -> None:
 def test_bands_hold_their_figures_and_say_so_in_order(bracket: Plan) -> None:
     for step in bracket.steps:
         figures = {
-            "travel_mm": step.setting.travel,
-            "loaded_angle_deg": math.degrees(step.loaded_angle),
-            "free_angle_deg": math.degrees(step.free_angle),
-            "force_N": step.force,
-            "gauge_MPa": step.gauge.value if step.gauge is not None else 0.0,
+            "travel": step.setting.travel,
+            "loaded_angle": step.loaded_angle,
+            "free_angle": step.free_angle,
+            "force": step.force,
+            "gauge": step.gauge.value if step.gauge is not None else 0.0,
         }
         for name, value in figures.items():
-            assert step.bands[name].low < value < step.bands[name].high, name
+            band = getattr(step.bands, name)
+            assert band.low < value < band.high, name
         # Reading the angle once takes out touch, give and most of the metal.
-        single, staged = step.bands["free_angle_deg"], step.bands["staged_angle_deg"]
+        single, staged = step.bands.free_angle, step.bands.staged_angle
         assert staged.high - staged.low < 0.6 * (single.high - single.low)
         assert (step.curve_low[1:] < step.curve.force[1:]).all()
         assert (step.curve_high[1:] > step.curve.force[1:]).all()
@@ -151,7 +152,7 @@ def test_without_a_press_all_but_the_gauge() -> None:
         assert step.no_gauge == "no press"
         assert step.relief_to_set is None
         assert step.setting.travel > 0.0
-        assert "gauge_MPa" not in step.bands
+        assert step.bands.gauge is None
     without_bore = planned(JOB.replace('bore = "63"\n', ""))
     assert "press-incomplete" in codes(without_bore)
     assert all(s.gauge is None and s.no_gauge == "no bore" for s in without_bore.steps)
@@ -330,7 +331,7 @@ def test_bar_that_can_snap_and_bar_that_nobody_knows() -> None:
     unknown = planned(JOB.replace("S235JR", "unknown mild steel"))
     assert "unknown-bar" in codes(unknown)
     assert "unknown-bar" not in codes(known)
-    wide, narrow = (step_of(p, 1).bands["force_N"] for p in (unknown, known))
+    wide, narrow = (step_of(p, 1).bands.force for p in (unknown, known))
     assert wide.high / wide.low > narrow.high / narrow.low
     rebar = planned(JOB.replace('"flat 6 x 40"', '"round 8"').replace("S235JR", "reinforcing bar"))
     assert "brittle-bar" in codes(rebar)
@@ -338,7 +339,7 @@ def test_bar_that_can_snap_and_bar_that_nobody_knows() -> None:
 
 def test_a_certificate_narrows_the_band(bracket: Plan) -> None:
     certified = planned(JOB.replace(PRESS, '\n[lot]\nyield = "290 MPa"\nthickness = "6"\n' + PRESS))
-    before, after = (step_of(p, 1).bands["force_N"] for p in (bracket, certified))
+    before, after = (step_of(p, 1).bands.force for p in (bracket, certified))
     assert after.high / after.low < before.high / before.low
 
 
@@ -437,7 +438,7 @@ def test_bars_side_by_side(bracket: Plan) -> None:
     for bend in (1, 2):
         one, both = step_of(bracket, bend), step_of(two, bend)
         assert both.force == pytest.approx(2.0 * one.force, rel=1e-9)
-        assert both.bands["force_N"].high == pytest.approx(2.0 * one.bands["force_N"].high)
+        assert both.bands.force.high == pytest.approx(2.0 * one.bands.force.high)
         assert both.setting.travel == pytest.approx(one.setting.travel, rel=1e-9)
         for ours, theirs in zip(both.cross_checks, one.cross_checks, strict=True):
             share = 2.0 if ours.unit == "N" else 1.0
@@ -487,7 +488,7 @@ def test_give_moves_the_setting_not_the_plates(bracket: Plan) -> None:
 
 def test_poses_rest_on_the_tooling(bracket: Plan) -> None:
     for step in bracket.steps:
-        rest, stroke, released = (step.poses[n] for n in ("rest", "stroke", "released"))
+        rest, stroke, released = step.poses.all
         near = np.abs(rest.x) < 30.0
         assert rest.y[near] == pytest.approx(T / 2.0)
         assert rest.nose_y == pytest.approx(T + 9.0)

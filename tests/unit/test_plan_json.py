@@ -16,6 +16,7 @@ import pytest
 from strapwright.bending.bend_values import Band, Solved, StrokeCurve
 from strapwright.blank.blank_values import Alternative, Blank, FlatHole, Mark
 from strapwright.findings import BendAt, Finding, Length, Severity
+from strapwright.midline.pose_values import DrawnPose, StepPoses
 from strapwright.planning.plan_values import (
     CrossCheck,
     Gauge,
@@ -26,6 +27,7 @@ from strapwright.planning.plan_values import (
     Speed,
     StagedPush,
     Step,
+    StepBands,
 )
 from strapwright.report.plan_json import plan_to_data, to_text
 from strapwright.shop.bar import Bar, Lot
@@ -38,6 +40,7 @@ SCHEMA = json.loads((DOCS / "plan.schema.json").read_text(encoding="utf-8"))
 
 def step() -> Step:
     travel = np.array([0.0, 10.0, 20.0])
+    flat = DrawnPose(x=travel, y=travel * 0.0, nose_y=12.0)
     return Step(
         order=1,
         bend=1,
@@ -69,7 +72,14 @@ def step() -> Step:
             readings=(math.radians(75.0),),
             extra=(3.5,),
         ),
-        bands={"travel_mm": Band(low=19.0, high=21.0)},
+        bands=StepBands(
+            travel=Band(low=19.0, high=21.0),
+            loaded_angle=Band(low=math.radians(92.0), high=math.radians(97.0)),
+            free_angle=Band(low=math.radians(88.0), high=math.radians(93.0)),
+            staged_angle=Band(low=math.radians(89.0), high=math.radians(91.0)),
+            force=Band(low=18_000.0, high=22_000.0),
+            gauge=Band(low=4.0, high=6.0),
+        ),
         curve=StrokeCurve(
             travel=travel,
             force=travel * 1000.0,
@@ -83,7 +93,7 @@ def step() -> Step:
         ),
         curve_low=travel * 900.0,
         curve_high=travel * 1100.0,
-        poses={},
+        poses=StepPoses(rest=flat, stroke=flat, released=flat),
         cross_checks=(
             CrossCheck(name="n", value=1.0, ours=1.1, unit="N", source="a book", text="why"),
         ),
@@ -144,6 +154,21 @@ def test_a_full_plan_follows_the_schema_after_the_text() -> None:
     assert one["loaded_angle_deg"] == pytest.approx(93.0)
     assert one["gauge_MPa"]["ease_off"] == 6.9
     assert data["findings"][0]["severity"] == "warning"
+
+
+def test_bands_are_written_in_the_units_their_names_say() -> None:
+    bands = plan_to_data(plan())["steps"][0]["bands"]
+    ends = {name: [band["low"], band["high"]] for name, band in bands.items()}
+    assert ends["travel_mm"] == [19.0, 21.0]
+    assert ends["loaded_angle_deg"] == pytest.approx([92.0, 97.0])
+    assert ends["free_angle_deg"] == pytest.approx([88.0, 93.0])
+    assert ends["staged_angle_deg"] == pytest.approx([89.0, 91.0])
+    assert ends["force_N"] == [18_000.0, 22_000.0]
+    assert ends["gauge_MPa"] == [4.0, 6.0]
+    unread = attrs.evolve(step(), bands=attrs.evolve(step().bands, gauge=None))
+    assert (
+        "gauge_MPa" not in plan_to_data(attrs.evolve(plan(), steps=(unread,)))["steps"][0]["bands"]
+    )
 
 
 def test_what_cannot_be_said_is_null() -> None:

@@ -162,12 +162,11 @@ def test_guide_rods_in_the_plane_of_the_bar_are_in_the_way_and_beside_it_are_not
 
 def test_a_press_that_pushes_up_lets_nothing_drop() -> None:
     shape = ("120", "up 90", "120")
-    down = planned(*shape, reach=200).steps[0].coming_off
-    up = planned(*shape, reach=200, axis='axis = "up"').steps[0].coming_off
-    assert down is not None
-    assert up is not None
+    down = planned(*shape, reach=200).steps[0]
+    up = planned(*shape, reach=200, axis='axis = "up"').steps[0]
     assert "drops" in way_off_words(down)
     assert "drops" not in way_off_words(up)
+    assert "It goes down with the nose" in way_off_words(up)
 
 
 def test_the_batch_is_compared() -> None:

@@ -17,10 +17,10 @@ from strapwright.bending import solve_curve, state_at_travel
 from strapwright.bending.bar_shape import half_shape, released_bend
 from strapwright.bending.bend_values import Floats
 from strapwright.bending.solver_model import build
+from strapwright.drawing.part_space import projected
 from strapwright.errors import InputError
 from strapwright.findings import Severity
 from strapwright.midline.dimension_points import dimension_points
-from strapwright.midline.midline_points import isometric
 from strapwright.planning import Plan, plan
 from strapwright.planning.bar_rolls import roll_words
 from strapwright.planning.bend_setups import bend_setup, known_bar
@@ -259,7 +259,7 @@ def test_a_row_is_marked_hit_by_hit_and_made_as_one_step() -> None:
 
 def test_a_row_at_the_press_rests_on_both_shoulders_beneath_the_nose() -> None:
     made = plan(job("150", "up 90 radius 120", "150"))
-    for pose in made.steps[0].poses.values():
+    for pose in made.steps[0].poses.all:
         for side in (-1, 1):
             off = np.hypot(pose.x - side * 26.0, pose.y + 6.0)
             dense = np.min(_distances(pose.x, pose.y, side * 26.0, -6.0))
@@ -334,7 +334,7 @@ def test_a_roll_is_said_as_seen_from_where_one_stands() -> None:
 
 
 def test_the_view_from_a_corner_shortens_all_axes_alike() -> None:
-    seen = isometric(np.vstack([np.eye(3), np.ones((1, 3))]))
+    seen = projected(np.vstack([np.eye(3), np.ones((1, 3))]))
     assert np.hypot(*seen[:3].T) == pytest.approx(np.full(3, math.sqrt(2 / 3)))
     assert seen[3] == pytest.approx([0.0, 0.0])  # the line of sight
 

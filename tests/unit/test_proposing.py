@@ -8,20 +8,23 @@ import pytest
 from attrs import evolve
 
 from strapwright.catalog import smallest_radius
+from strapwright.cutting.cut_list import Cut
+from strapwright.cutting.saw_allowance import FACING, saw_allowance
+from strapwright.cutting.stock_pieces import pieces_needed, price_of
 from strapwright.errors import InputError
 from strapwright.findings import Severity
 from strapwright.making.tooling_plates import pieces_of
 from strapwright.planning import plan
 from strapwright.planning.bend_setups import known_bar
 from strapwright.planning.member_loads import assess, bench_of
-from strapwright.proposing import candidates
+from strapwright.proposing import candidate_sizes
 from strapwright.proposing.candidate_tooling import tooling_of
-from strapwright.proposing.candidates import pieces_needed
 from strapwright.proposing.cheap_tests import Miss, Passed, nose_miss, opening_limits, solve_all
 from strapwright.proposing.part_plans import STOPPING
-from strapwright.proposing.proposal_values import Cut, Proposals
+from strapwright.proposing.proposal_values import Proposals
 from strapwright.proposing.search_rack import propose
 from strapwright.proposing.trade_offs import worst_ratio
+from strapwright.shop.crib import Saw
 from strapwright.shop.job import Job
 from strapwright.shop.rack import Rack, Stock
 from strapwright.shop.tooling import Nose, Shoulders, Tooling
@@ -85,7 +88,7 @@ def test_what_is_cut_is_large_enough_for_what_is_drawn(found: Proposals) -> None
 
 def test_a_cut_list_fits_what_lies_there_and_is_paid_once(found: Proposals) -> None:
     for one in found.best:
-        needed = pieces_needed(one.cuts)
+        needed = pieces_needed(one.cuts, saw_allowance())
         assert needed is not None
         assert one.material == pytest.approx(sum(s.price * n for s, n in needed.items()))
         assert all(count <= stock.count for stock, count in needed.items())
@@ -113,7 +116,7 @@ def test_each_says_what_it_gives_up_and_why_others_fell_out(found: Proposals) ->
 def test_pruning_gives_the_same_as_trying_everything(
     names: tuple[str, ...], monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    monkeypatch.setattr(candidates, "MOST_OPENINGS", 3)
+    monkeypatch.setattr(candidate_sizes, "MOST_OPENINGS", 3)
     rack = rack_of(*names)
     quick, whole = propose([BRACKET], rack), propose([BRACKET], rack, prune=False)
     assert whole.best
@@ -207,11 +210,32 @@ def test_pieces_are_counted_with_kerf_and_no_more_than_there_are() -> None:
         material="A36", price=0.0, origin="rack",
     )  # fmt: skip
     cut = Cut(use="x", stock=stock, length=48.0, width=25.0)
-    assert pieces_needed([cut, cut]) == {stock: 1}
+    assert pieces_needed([cut, cut], 4.0) == {stock: 1}
     # 49 and 49 leave 2, less than the saw and facing take between them.
-    assert pieces_needed([evolve(cut, length=49.0)] * 2) == {stock: 2}
-    assert pieces_needed([evolve(cut, length=49.0)] * 3) is None
-    assert pieces_needed([evolve(cut, length=101.0)]) is None
+    assert pieces_needed([evolve(cut, length=49.0)] * 2, 4.0) == {stock: 2}
+    assert pieces_needed([evolve(cut, length=49.0)] * 3, 4.0) is None
+    assert pieces_needed([evolve(cut, length=101.0)], 4.0) is None
+    assert price_of({stock: 2, evolve(stock, name="other", price=7.5): 3}) == 22.5
+
+
+def test_a_cut_takes_the_kerf_of_the_shops_widest_saw() -> None:
+    assert saw_allowance((Saw(name="band", kerf=0.9), Saw(name="chop", kerf=3.2))) == FACING + 3.2
+    # From memory: a horizontal band saw's blade of 0.035 in with 0.010 in set on each side.
+    assert saw_allowance() == pytest.approx(FACING + 0.055 * 25.4)
+
+
+def test_the_kerf_of_the_cribs_saw_is_paid_for() -> None:
+    # Both shoulders, 48.1 mm long, come out of 105 mm with a narrow kerf and facing only.
+    shaft = evolve(BY_NAME["shaft 3/4 off-cut"], length=105.0, count=2, price=1.0)
+    plates = rack_of("shaft 1", "plate 3/4", "plate 1 bought", "plate 1-1/4 bought").stock
+    rack = Rack(stock=(shaft, *plates))
+    narrow, wide = (
+        propose([BRACKET], rack, saws=(Saw(name="saw", kerf=one),)).best[0] for one in (0.9, 9.0)
+    )
+    for cut in narrow.cuts:
+        assert "shoulder" not in cut.use or cut.length == pytest.approx(48.1)
+    assert wide.choice == narrow.choice
+    assert wide.material == narrow.material + 1.0
 
 
 @pytest.mark.parametrize(

@@ -13,8 +13,8 @@ from strapwright.findings import Severity
 from strapwright.making.crib_cutters import cutters_of, usual_cutters
 from strapwright.planning import plan
 from strapwright.planning.member_loads import assess, bench_of
-from strapwright.proposing import candidates, search_rack
-from strapwright.proposing.candidates import CARRIER_LEAST, SIDE_CLEAR, layout_of
+from strapwright.proposing import candidate_sizes, search_rack
+from strapwright.proposing.candidate_sizes import CARRIER_LEAST, SIDE_CLEAR, layout_of
 from strapwright.proposing.cheap_tests import Passed, solve_all
 from strapwright.proposing.making_time import MINUTES_ROUND, MakingTime
 from strapwright.proposing.proposal_values import Proposed
@@ -35,7 +35,7 @@ PSI = 6.894757293168361e-3
 @pytest.fixture(autouse=True)
 def few_openings(monkeypatch: pytest.MonkeyPatch) -> None:
     """Enough for every way of holding, and quick."""
-    monkeypatch.setattr(candidates, "MOST_OPENINGS", 4)
+    monkeypatch.setattr(candidate_sizes, "MOST_OPENINGS", 4)
 
 
 def hook(psi: float) -> Job:

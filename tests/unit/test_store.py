@@ -21,6 +21,7 @@ from strapwright.store import (
     open_store,
     verify_file,
 )
+from strapwright.store.drafts import KEPT
 
 AT = datetime(2031, 5, 4, 6, 0, tzinfo=UTC)
 LATER = AT + timedelta(minutes=5)
@@ -220,8 +221,19 @@ def test_a_draft_outlives_a_stopped_server(tmp_path: Path) -> None:
         assert store.create("press", "p", PRESS, LATER, item_id=fresh, who="phone").id == fresh
         assert store.drafts.of("phone") == ()
         store.drafts.drop(item.id, "nobody")
-        assert store.drafts.drop_before(AT) == 0
-        assert store.drafts.drop_before(LATER) == 1
+
+
+def test_a_draft_that_nobody_touches_expires(store: Store) -> None:
+    item = store.create("job", "hanger", JOB, AT)
+
+    def browsers() -> list[str]:
+        return [who for who in ("phone", "bench", "hall") if store.drafts.get(item.id, who)]
+
+    store.drafts.put(item.id, "phone", "job", 1, {"leg": "3"}, AT)
+    store.drafts.put(item.id, "bench", "job", 1, {"leg": "4"}, AT + KEPT)
+    assert browsers() == ["phone", "bench"]
+    store.drafts.put(item.id, "hall", "job", 1, {"leg": "5"}, AT + KEPT + timedelta(seconds=1))
+    assert browsers() == ["bench", "hall"]
 
 
 def test_a_saving_that_is_refused_leaves_the_draft(store: Store) -> None:

@@ -213,3 +213,17 @@ def test_what_is_no_folder_is_told(tmp_path: Path) -> None:
     for folder in (tmp_path / "file", tmp_path / "file" / "below", Path("a\0b")):
         with pytest.raises(StoreError, match="the store cannot be written here"):
             open_store(folder)
+
+
+def test_an_undo_of_an_earlier_release_is_still_known_for_one(tmp_path: Path) -> None:
+    sample = Path(__file__).parent / "data" / "store_schema_0002.sql"
+    earlier = sample.read_text(encoding="utf-8")
+    saved = "', '2026-11-25T07:30:00.000000+00:00', '"
+    text = earlier.replace(saved, f"{saved}back to version 1", 1)
+    assert text != earlier
+    make(tmp_path / FILE, text)
+    with open_store(tmp_path) as store:
+        (job,) = store.list()
+        assert [one.restores for one in store.history(job.id)] == [1, None]
+        store.save(job.id, store.text_of(job.id) + "# more\n", 2, AT)
+        assert store.restore_version(job.id, 2, 3, AT, "as it was on Tuesday").restores == 2

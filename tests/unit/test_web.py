@@ -15,7 +15,7 @@ from fastapi import FastAPI
 from strapwright.pages.workshop import Workshop
 from strapwright.store import open_store
 from strapwright.web import create_app
-from strapwright.web.guard import LARGEST_BODY
+from strapwright.web.request_guard import LARGEST_BODY
 
 PORT = 8117
 HOME = f"http://127.0.0.1:{PORT}"

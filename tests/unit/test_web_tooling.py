@@ -16,14 +16,13 @@ from test_web import HOME, HOSTILE, PORT, Browser
 
 from strapwright.errors import InputError
 from strapwright.making.tooling_plates import pieces_of
-from strapwright.pages import member_fields as member_rows
 from strapwright.pages import running_searches
-from strapwright.pages.found_toolings import searched
+from strapwright.pages.apply_fix import mended
 from strapwright.pages.member_fields import member_fields
+from strapwright.pages.search_results import searched
 from strapwright.pages.shelf_forms import shelf_form
 from strapwright.pages.shelves import keep, kept
 from strapwright.pages.strength_page import check_text
-from strapwright.pages.taking_fixes import mended
 from strapwright.pages.workshop import Workshop
 from strapwright.shop.members import MEMBER_KEYS, SEVERAL
 from strapwright.shop_files.reading_job import read_job
@@ -85,20 +84,6 @@ def test_every_key_of_the_members_has_its_field() -> None:
         for key in keys:
             path = f"{table}.{key}"
             assert path in names or path in MEMBER_KEYS, path
-
-
-def test_a_key_that_no_row_names_gets_its_field_from_the_value_itself(
-    monkeypatch: pytest.MonkeyPatch,
-) -> None:
-    monkeypatch.setattr(member_rows, "_ROWS", {})
-    member_rows._rows.cache_clear()
-    found = {field.name.removeprefix("tooling.members."): field for field in member_fields({})}
-    member_rows._rows.cache_clear()
-    assert found["body.cheek"].kind == "length"
-    assert found["frame.rating"].kind == "force"
-    assert ("A36", "A36") in found["carriers.material"].choices
-    assert ("pinned", "pinned") in found["coupling.kind"].choices
-    assert found["circuit.holds_load"].choices[0] == ("", "not stated")
 
 
 def test_sizes_to_mend_with_come_from_the_shops_rack(shop: Workshop) -> None:

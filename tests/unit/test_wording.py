@@ -10,6 +10,7 @@ from pathlib import Path
 import pytest
 from telling import told
 
+from strapwright.errors import InputError, in_file, key_of, table_of
 from strapwright.findings import (
     BendAt,
     Choice,
@@ -23,7 +24,7 @@ from strapwright.findings import (
     Severity,
     by_severity,
 )
-from strapwright.pages.page_statements import on_page, said
+from strapwright.pages.page_statements import on_page, refused, said
 from strapwright.planning import plan
 from strapwright.shop_files.reading_job import read_job
 from strapwright.wording.finding_words import WORDS
@@ -243,3 +244,22 @@ def test_a_fact_of_another_kind_is_refused() -> None:
 def test_a_plan_is_told_in_both_systems() -> None:
     made = plan(read_job(JOB))
     assert {one.code for one in told(made)} == {one.code for one in made.findings}
+
+
+def test_an_error_names_its_keys_as_each_reader_calls_them() -> None:
+    error = InputError(
+        "press",
+        f"{key_of('press.relief')} is above {table_of('tooling')}",
+        f"state {key_of('press.bore')} or {key_of('part.at_once_more')}",
+        value="press.bore",
+    )
+    assert error.sentence == (
+        "press 'press.bore': press.relief is above [tooling]; state press.bore or "
+        "part.at_once_more."
+    )
+    page = refused(error).text
+    assert page.endswith(" is above the tooling; state “Bore” or part.at_once_more.")
+    assert "press.relief" not in page
+    assert error.speaks_of_file
+    assert not InputError("press", f"{key_of('press.bore')} is 0", "give a size").speaks_of_file
+    assert InputError("press", "this is missing", in_file('write bore = "3"')).speaks_of_file

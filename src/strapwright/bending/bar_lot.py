@@ -8,13 +8,10 @@ from attrs import frozen
 from scipy.optimize import brentq
 
 from strapwright.bending.bend_values import FlowCurve
+from strapwright.bending.shop_spreads import USUAL_SPREADS, BarSpread
 from strapwright.catalog import Material
 from strapwright.errors import InputError
 from strapwright.shop.bar import Lot
-
-# A certificate reports one test of the heat; bars of one heat differ by about this much
-# (common practice, no source), relative, one standard deviation.
-CERTIFIED_SPREAD = 0.04
 
 
 @frozen(kw_only=True)
@@ -93,10 +90,17 @@ def swift_through(
     )
 
 
-def known_metal(material: Material, lot: Lot) -> KnownMetal:
+def known_metal(material: Material, lot: Lot, spread: BarSpread = USUAL_SPREADS.bar) -> KnownMetal:
     """Flow curve of a lot: certificate or measurement first, the catalog's typical value else.
 
     Minimums in a standard are never used as the mean.
+
+    Parameters
+    ----------
+    material, lot
+        What the catalog and the job say.
+    spread
+        How well what a lot states is known.
 
     Raises
     ------
@@ -117,10 +121,14 @@ def known_metal(material: Material, lot: Lot) -> KnownMetal:
     exponent = material.exponent if lot.exponent is None else lot.exponent
     return KnownMetal(
         flow=swift_through(material.modulus, material.poisson, sy, su, exponent),
-        strength_spread=CERTIFIED_SPREAD if certified else material.yield_spread,
-        exponent_spread=material.exponent_spread if lot.exponent is None else 0.01,
+        strength_spread=spread.certified if certified else material.yield_spread,
+        exponent_spread=(
+            material.exponent_spread if lot.exponent is None else spread.stated_exponent
+        ),
         unloading_ratio=(
             material.unloading_ratio if lot.unloading_ratio is None else lot.unloading_ratio
         ),
-        unloading_spread=material.unloading_spread if lot.unloading_ratio is None else 0.02,
+        unloading_spread=(
+            material.unloading_spread if lot.unloading_ratio is None else spread.stated_unloading
+        ),
     )

@@ -73,7 +73,9 @@ def half_shape(
     """
     which, target = (TRAVEL, travel) if travel is not None else (FREE, 0.5 * (free or 0.0))
     frame, table = model.frame, model.table
-    alpha, point, _ = solve_for(frame, table, model.rule, which, target, model.top, 0.0, 0.0)
+    alpha, point, _ = solve_for(
+        frame, table, model.rule, which=which, target=target, top=model.top, guess=0.0, root=0.0
+    )
     if point.status != OK:
         raise SolverError("the shape was asked for past the jam")
     leg = try_leg(frame, table, model.rule, alpha, point.root, wrap_curvature(frame))

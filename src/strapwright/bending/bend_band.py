@@ -28,7 +28,7 @@ from strapwright.bending.solver_model import FITTED, Effects, kernel_inputs, rul
 
 DRAWS = 512
 _SEED = 20_240_519
-# A nine-in-ten band of a normal variable reaches this many standard deviations to each side.
+# A nine-in-ten band of a normal variable reaches this many standard deviations to each side; exact.
 NINETY = 1.6448536269514722
 _TOUCH, _FORCE_MODEL, _ANGLE_MODEL, _BACK_MODEL, _READING, _PROTRACTOR = range(
     DRAW_COLUMNS, DRAW_COLUMNS + 6
@@ -159,7 +159,9 @@ def sample_bend(
     inputs, rule = kernel_inputs(setup), rule_for(setup.flow, effects)
     switches = effects.switches
     travels = np.maximum(travel * shares[None, :] + touch[:, None], 0.0)
-    at, to = push_draws(inputs, switches, rule, draws, travels, wanted, 0.5 * loaded)
+    at, to = push_draws(
+        inputs, switches, rule, draws=draws, travels=travels, angle=wanted, guess=0.5 * loaded
+    )
     force = at[:, :, FORCE_OUT] * force_factor[:, None]
     loaded_angle = at[:, -1, LOADED_OUT] + angle_error
     free = at[:, -1, FREE_OUT] + angle_error - back_error
@@ -177,7 +179,9 @@ def sample_bend(
         read, curve_free[rising:], curve_travel[rising:]
     )
     second = travels[:, -2] + np.maximum(extra, 0.0)
-    after, _ = push_draws(inputs, switches, rule, draws, second[:, None], 0.0, 0.5 * loaded)
+    after, _ = push_draws(
+        inputs, switches, rule, draws=draws, travels=second[:, None], angle=0.0, guess=0.5 * loaded
+    )
     return BendSample(
         travel=needed,
         loaded=loaded_angle,

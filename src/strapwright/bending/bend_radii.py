@@ -14,7 +14,7 @@ from attrs import frozen
 from strapwright.bending.bend_values import BendSetup, StrokeState
 from strapwright.bending.solver_model import hardening
 
-# Middle of what the reference cases show over the middle +-t once wrapped (0.78 to 0.89).
+# Fitted: middle of what the reference cases show over the middle +-t once wrapped (0.78 to 0.89).
 GAUGE_SHARE = 0.835
 # Over the middle +-t/2: little hardening 0.54, ordinary hardening 0.73 (0.69 to 0.77).
 TIGHT_SHARE_LOW, TIGHT_SHARE = 0.54, 0.73

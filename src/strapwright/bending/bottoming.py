@@ -17,6 +17,7 @@ from strapwright.bending.bar_shape import THINNING, half_shape
 from strapwright.bending.bend_values import Floats, StrokeCurve
 from strapwright.bending.solver_model import FITTED, Model
 
+# Fitted on one finite element case, rounded to the safe side.
 EARLY = 0.1  # mm
 
 

@@ -16,8 +16,11 @@ from strapwright.bending.closed_forms import (
     three_point_collapse_load,
 )
 from strapwright.errors import InputError
+from strapwright.quantities.inside_units import InsideUnit
 
+# Kalpakjian and Schmid (2003), the upper end for a vee (from memory).
 V_DIE_FACTOR = 1.33
+# Common practice, no source: half the opening under the leg, and an opening in thicknesses.
 SMALLEST_LEG_SHARE = 0.5
 OPENING_THICKNESSES = 8.0
 
@@ -33,7 +36,7 @@ class CrossCheck:
     value
         In ``unit``.
     unit
-        ``N``, ``mm`` or ``rad``.
+        What ``value`` is held in.
     source
         Where it is printed, or that it is common practice.
     leaves_out
@@ -42,7 +45,7 @@ class CrossCheck:
 
     name: str
     value: float
-    unit: str
+    unit: InsideUnit
     source: str
     leaves_out: str
 
@@ -138,17 +141,6 @@ def springback_angle(
     """
     share = _angle_share(inside_radius, thickness, radius_ratio)
     return loaded_angle * (1.0 - share)
-
-
-def angle_under_load(
-    final_angle: float, inside_radius: float, thickness: float, radius_ratio: float
-) -> float:
-    """Return how far to bend for a wanted angle [rad], by the classical ratio.
-
-    Arguments, source and errors as in :func:`springback_angle`, with ``final_angle`` [rad] the
-    angle after letting go.
-    """
-    return final_angle / _angle_share(inside_radius, thickness, radius_ratio)
 
 
 def _angle_share(inside_radius: float, thickness: float, radius_ratio: float) -> float:

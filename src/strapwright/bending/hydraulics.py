@@ -224,31 +224,6 @@ def retract_speed(flow: float, bore: float, rod: float) -> float:
     return flow / annulus_area(bore, rod)
 
 
-def hand_pump_flow(volume: float, rate: float) -> float:
-    """Mean delivery of a hand pump.
-
-    Parameters
-    ----------
-    volume
-        Displaced by one stroke of the lever [mm3].
-    rate
-        Strokes of the lever in a second [1/s].
-
-    Returns
-    -------
-    float
-        Q = V n [mm3/s].
-
-    Raises
-    ------
-    InputError
-        If a value is negative.
-    """
-    _not_negative(volume, "volume")
-    _not_negative(rate, "rate")
-    return volume * rate
-
-
 def hydraulic_power(pressure: float, flow: float) -> float:
     """Power in the oil.
 

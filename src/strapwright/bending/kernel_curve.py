@@ -16,6 +16,7 @@ TRAVEL = 0
 FREE = 1
 # Columns of a curve.
 COLUMNS = 8
+# First step of the bracket over its middle; numerical, the root does not depend on it.
 _FIRST_SPREAD = 0.05
 
 
@@ -111,7 +112,17 @@ def solve_for(
         else:
             alpha = min(1.6 * target / (0.5 * frame.opening), 0.6 * top)
     z = root
-    point = Point(NO_ROOT, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0, 0, 0.0)
+    point = Point(
+        status=NO_ROOT,
+        travel=0.0,
+        force=0.0,
+        free=0.0,
+        curvature=0.0,
+        wrap=0.0,
+        root=0.0,
+        steps=0,
+        miss=0.0,
+    )
     side = 0
     for _ in range(60):
         point = solve_slope(frame, table, rule, alpha, z, _FIRST_SPREAD)
@@ -160,4 +171,18 @@ def solve_for(
             z = z_low + (z_high - z_low) * (alpha - low) / (high - low)
         else:
             z = point.root
-    return alpha, Point(NO_ROOT, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0, steps, 0.0), steps
+    return (
+        alpha,
+        Point(
+            status=NO_ROOT,
+            travel=0.0,
+            force=0.0,
+            free=0.0,
+            curvature=0.0,
+            wrap=0.0,
+            root=0.0,
+            steps=steps,
+            miss=0.0,
+        ),
+        steps,
+    )

@@ -10,7 +10,7 @@ from typing import NamedTuple
 
 from strapwright.bending.kernel_frame import Frame, jam_slope, nose_curvature
 from strapwright.bending.kernel_section import Law, Table, rectangle_table, round_table
-from strapwright.bending.section_rule import (
+from strapwright.bending.kernel_width_rule import (
     SAG_CAP,
     SAG_END,
     flow_exponent,
@@ -23,14 +23,16 @@ from strapwright.compiled import jit
 SLICE = 0
 FLAT = 1
 ROUND = 2
-# A stroke ends a little before the tooling grips the bar: sin(alpha) at this share of the jam.
+# A stroke ends a little before the tooling grips the bar: sin(alpha) at this share of the jam
+# (common practice, no source).
 JAM_SHARE = 0.95
 # A bar clings to the nose tip in full up to the first hardening exponent and not at all from the
 # second: finite elements show it with n = 0.01 and none of it with n = 0.08.
 CLINGS, CLINGS_NOT = 0.02, 0.06
 # By how much it may then exceed the nose's curvature; the slope at which it lets go limits it.
+# Fitted on one case.
 CLINGING_CURVATURE = 1.5
-# At the latest it lets go at this share of the slope at which the tooling jams.
+# At the latest it lets go at this share of the slope at which the tooling jams; likewise.
 LETTING_GO_BY = 0.75
 
 
@@ -105,14 +107,14 @@ def assemble(inputs: Inputs, switches: Switches) -> tuple[Frame, Table, float, f
     modulus = e * (1.0 - state) + state * e / (1.0 - inputs.poisson**2)
     gamma = 1.0 + state * (2.0 / math.sqrt(3.0) - 1.0)
     law = Law(
-        modulus,
-        gamma,
-        inputs.strength,
-        inputs.offset,
-        inputs.exponent,
-        inputs.slope,
-        inputs.unloading,
-        inputs.unloading_rate,
+        modulus=modulus,
+        gamma=gamma,
+        strength=inputs.strength,
+        offset=inputs.offset,
+        exponent=inputs.exponent,
+        slope=inputs.slope,
+        unloading=inputs.unloading,
+        unloading_rate=inputs.unloading_rate,
     )
     scale = inputs.bars
     springback = 1.0
@@ -143,31 +145,31 @@ def assemble(inputs: Inputs, switches: Switches) -> tuple[Frame, Table, float, f
     m = 1.0 + 1.0 / max(n, 0.01)
     turning = t / ((1.0 - 2.0 / (m + 1.0) + 1.0 / (2.0 * m + 1.0)) * inputs.opening)
     frame = Frame(
-        t,
-        inputs.opening,
-        inputs.nose,
-        inputs.shoulder,
-        inputs.friction,
-        turning * switches.turning,
-        switches.offset,
-        switches.zone,
-        switches.rounding,
-        clinging,
-        letting_go,
-        switches.hinge_offset,
-        shear * switches.shear,
-        inputs.give * scale,
-        t * (switches.squeeze + switches.squeeze_narrow * (1.0 - state)),
-        switches.squeeze_slope,
-        sag,
-        SAG_CAP,
-        switches.sag_back,
-        SAG_END,
-        switches.grip,
-        switches.flank_gap,
-        switches.spread,
-        springback,
-        force,
+        thickness=t,
+        opening=inputs.opening,
+        nose=inputs.nose,
+        shoulder=inputs.shoulder,
+        friction=inputs.friction,
+        turning=turning * switches.turning,
+        offset=switches.offset,
+        zone=switches.zone,
+        rounding=switches.rounding,
+        clinging=clinging,
+        letting_go=letting_go,
+        clinging_offset=switches.hinge_offset,
+        shear=shear * switches.shear,
+        give=inputs.give * scale,
+        squeeze=t * (switches.squeeze + switches.squeeze_narrow * (1.0 - state)),
+        squeeze_slope=switches.squeeze_slope,
+        sag=sag,
+        sag_cap=SAG_CAP,
+        sag_back=switches.sag_back,
+        sag_end=SAG_END,
+        grip=switches.grip,
+        flank_gap=switches.flank_gap,
+        spread=switches.spread,
+        springback=springback,
+        force=force,
     )
     # A bar that clings to the tip bends tighter than the nose until it lets go.
     top = nose_curvature(frame) * (1.0 + 1e-9 + CLINGING_CURVATURE * clinging)

@@ -39,25 +39,27 @@ def drawn(inputs: Inputs, draws: Floats, i: int) -> Inputs:
     if exponent > 0.0:
         exponent = max(exponent + draws[i, EXPONENT], 0.005)
     return Inputs(
-        inputs.kind,
-        inputs.thickness * draws[i, THICKNESS],
-        inputs.width,
-        inputs.state,
-        inputs.opening + draws[i, OPENING],
-        inputs.nose,
-        inputs.shoulder,
-        max(inputs.friction + draws[i, FRICTION], 0.0),
-        inputs.modulus,
-        inputs.poisson,
+        kind=inputs.kind,
+        thickness=inputs.thickness * draws[i, THICKNESS],
+        width=inputs.width,
+        state=inputs.state,
+        opening=inputs.opening + draws[i, OPENING],
+        nose=inputs.nose,
+        shoulder=inputs.shoulder,
+        friction=max(inputs.friction + draws[i, FRICTION], 0.0),
+        modulus=inputs.modulus,
+        poisson=inputs.poisson,
         # A harder exponent turns the curve about the yield point, not about a strain of one.
-        inputs.strength * draws[i, STRENGTH] * inputs.offset ** (inputs.exponent - exponent),
-        inputs.offset,
-        exponent,
-        inputs.slope * draws[i, STRENGTH],
-        inputs.unloading * draws[i, UNLOADING],
-        inputs.unloading_rate,
-        max(inputs.give + draws[i, GIVE], 0.0),
-        inputs.bars,
+        strength=inputs.strength
+        * draws[i, STRENGTH]
+        * inputs.offset ** (inputs.exponent - exponent),
+        offset=inputs.offset,
+        exponent=exponent,
+        slope=inputs.slope * draws[i, STRENGTH],
+        unloading=inputs.unloading * draws[i, UNLOADING],
+        unloading_rate=inputs.unloading_rate,
+        give=max(inputs.give + draws[i, GIVE], 0.0),
+        bars=inputs.bars,
     )
 
 
@@ -101,7 +103,9 @@ def push_draws(
         root = 0.0
         start = guess
         if angle > 0.0:
-            alpha, point, _ = solve_for(frame, table, rule, FREE, 0.5 * angle, top, start, root)
+            alpha, point, _ = solve_for(
+                frame, table, rule, which=FREE, target=0.5 * angle, top=top, guess=start, root=root
+            )
             if point.status == OK:
                 start = alpha
                 root = point.root
@@ -115,7 +119,16 @@ def push_draws(
                 for k in range(ANSWER_COLUMNS):
                     at_travel[i, j, k] = 0.0
                 continue
-            alpha, point, _ = solve_for(frame, table, rule, TRAVEL, travels[i, j], top, start, root)
+            alpha, point, _ = solve_for(
+                frame,
+                table,
+                rule,
+                which=TRAVEL,
+                target=travels[i, j],
+                top=top,
+                guess=start,
+                root=root,
+            )
             if point.status == OK:
                 start = alpha
                 root = point.root

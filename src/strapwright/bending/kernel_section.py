@@ -22,11 +22,11 @@ from strapwright.compiled import jit
 
 Floats = NDArray[np.float64]
 
-# Three-point Gauss rule on 0..1.
+# Three-point Gauss rule on 0..1, exact.
 _G3 = (0.5 - math.sqrt(0.15), 0.5, 0.5 + math.sqrt(0.15))
 _W3 = (5.0 / 18.0, 8.0 / 18.0, 5.0 / 18.0)
 # The smallest share of hardening kept: below it the energy could not be inverted at all, and a
-# larger one costs force on a metal without hardening.
+# larger one costs force on a metal without hardening; numerical.
 LEAST_SLOPE = 0.002
 
 
@@ -156,7 +156,16 @@ def _with_energy(
     if law.unloading < 1.0:
         for i in range(n):
             compliance[i] = unloading_compliance(law, math.exp(i * step))
-    return Table(start, step, moment, rise, energy, energy_rise, compliance, ei)
+    return Table(
+        start=start,
+        step=step,
+        moment=moment,
+        rise=rise,
+        energy=energy,
+        energy_rise=energy_rise,
+        compliance=compliance,
+        stiffness=ei,
+    )
 
 
 @jit

@@ -1,4 +1,4 @@
-"""From a closed leg to what is read off it: travel, force and the angle once it is let go.
+"""Springback of a closed leg, with travel and force: what is read off it, and the angle let go.
 
 Here the corrections come in that do not change the shape of the elastica.  Each is small; all were
 fitted as one set on the reference cases, and all are off for the thin bar of the text books.
@@ -11,7 +11,8 @@ import math
 from strapwright.bending.kernel_frame import JAM, OK, Frame, Leg, Point, friction_angle, held
 from strapwright.compiled import jit
 
-# Less of the push on a flank than this carries upwards: locked by friction.
+# Less of the push on a flank than this carries upwards: locked by friction; numerical, short of a
+# division by nothing.
 _LEAST_GRIP = 0.1
 
 
@@ -64,7 +65,17 @@ def release(
     # Friction under the nose acts half a thickness from the mid-line, against the bend.
     force *= frame.force * (1.0 + 0.5 * frame.friction * t / arm * frame.grip * wrapped)
     travel += frame.give * force
-    return Point(status, travel, force, free, kappa0, leg.wrap, z, steps, abs(leg.miss))
+    return Point(
+        status=status,
+        travel=travel,
+        force=force,
+        free=free,
+        curvature=kappa0,
+        wrap=leg.wrap,
+        root=z,
+        steps=steps,
+        miss=abs(leg.miss),
+    )
 
 
 @jit

@@ -56,7 +56,20 @@ def try_leg(frame: Frame, table: Table, rule: Rule, alpha: float, z: float, kapp
     delta = alpha - phi
     kappa0, wrap = nose_zone(frame, alpha, z, kappa_n)
     beta = kappa0 * wrap
-    bad = Leg(0, -1.0, 0.0, kappa0, wrap, beta, 0.0, 0.0, 0.0, 0.0, 0.0, 0)
+    bad = Leg(
+        valid=0,
+        miss=-1.0,
+        push=0.0,
+        curvature=kappa0,
+        wrap=wrap,
+        beta=beta,
+        rise=0.0,
+        elastic_sum=0.0,
+        plastic_sum=0.0,
+        softer_sum=0.0,
+        moment_nose=0.0,
+        overdriven=0,
+    )
     if beta >= alpha:
         return bad
     sin_phi = math.sin(phi)
@@ -120,7 +133,18 @@ def try_leg(frame: Frame, table: Table, rule: Rule, alpha: float, z: float, kapp
     contact = 0.5 * frame.opening - (frame.shoulder + 0.5 * t) * math.sin(alpha)
     miss = contact - x - math.sin(beta) / kappa0
     return Leg(
-        1, miss, push, kappa0, wrap, beta, y, i_elastic, i_plastic, i_softer, m0, int(m_c > m_y)
+        valid=1,
+        miss=miss,
+        push=push,
+        curvature=kappa0,
+        wrap=wrap,
+        beta=beta,
+        rise=y,
+        elastic_sum=i_elastic,
+        plastic_sum=i_plastic,
+        softer_sum=i_softer,
+        moment_nose=m0,
+        overdriven=int(m_c > m_y),
     )
 
 
@@ -141,7 +165,17 @@ def solve_slope(
     """
     kappa_n = nose_curvature(frame)
     tolerance = 1e-7 * frame.opening
-    nothing = Point(NO_ROOT, 0.0, 0.0, 0.0, 0.0, 0.0, guess, 0, 0.0)
+    nothing = Point(
+        status=NO_ROOT,
+        travel=0.0,
+        force=0.0,
+        free=0.0,
+        curvature=0.0,
+        wrap=0.0,
+        root=guess,
+        steps=0,
+        miss=0.0,
+    )
     z = guess if guess > 0.0 else 3.0 * alpha / (0.5 * frame.opening)
     # The miss falls from -inf (leg too long) through 0 as z grows: more curvature at the nose,
     # more force, a shorter leg.  A trial that cannot be integrated counts as z too large.
@@ -231,4 +265,4 @@ def solve_slope(
 @jit
 def _closed(frame: Frame, table: Table, alpha: float, leg: Leg, z: float, steps: int) -> Point:
     softer = softness(table, leg.curvature)
-    return release(frame, table.stiffness, softer, alpha, leg, z, steps)
+    return release(frame, table.stiffness, softer, alpha=alpha, leg=leg, z=z, steps=steps)

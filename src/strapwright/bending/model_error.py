@@ -73,6 +73,7 @@ class _Weakness:
     reason: WeakSpot | None = None
 
 
+# Fitted on the cases left out, as told above.
 _BASE = _Weakness(force=0.0135, angle_deg=0.225, springback_deg=0.05)
 _LOW_HARDENING = _Weakness(
     force=0.046,
@@ -80,13 +81,15 @@ _LOW_HARDENING = _Weakness(
     springback_deg=0.25,
     reason="low hardening",
 )
-# One case, whose force jumps by an eighth: at which angle it does so elsewhere is not known.
+# Fitted on one case, whose force jumps by an eighth: at which angle it does so elsewhere is not
+# known.
 _NO_HARDENING = _Weakness(
     force=0.15,
     angle_deg=1.2,
     springback_deg=0.25,
     reason="no hardening",
 )
+# The others likewise, by the rule for one or two cases.
 _SHORT_OPENING = _Weakness(
     force=0.05,
     angle_deg=1.2,

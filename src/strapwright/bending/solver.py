@@ -13,9 +13,10 @@ from strapwright.bending.kernel_stroke import solve_slope
 from strapwright.bending.solver_model import FITTED, Effects, Model, build
 from strapwright.errors import InputError, SolverError
 
+# Numerical: slopes looked at, what is called no jam, from which share of the nose's curvature a bar
+# whose change-over is rounded counts as wrapped, and halvings towards a lock by friction.
 _MOST_SLOPE = math.radians(85.0)
 _NO_JAM = 179.0  # deg; nose and shoulders that pass each other never grip the bar
-# The change-over to wrapping is rounded; from this share of the nose's curvature it is wrapped.
 _WRAPPED = 0.98
 _HALVINGS = 12
 
@@ -110,7 +111,14 @@ def state_of(model: Model, which: int, target: float) -> StrokeState | None:
     """Return the state of a prepared bend at a travel or half free angle, ``None`` past the jam."""
     top = min(model.top, _MOST_SLOPE)
     alpha, point, steps = solve_for(
-        model.frame, model.table, model.rule, which, target, top, 0.0, 0.0
+        model.frame,
+        model.table,
+        model.rule,
+        which=which,
+        target=target,
+        top=top,
+        guess=0.0,
+        root=0.0,
     )
     if point.status != OK:
         return None

@@ -22,10 +22,11 @@ from strapwright.bending.kernel_model import (
 )
 from strapwright.bending.kernel_section import Table
 from strapwright.bending.kernel_stroke import Rule
-from strapwright.bending.section_rule import flow_exponent
+from strapwright.bending.kernel_width_rule import flow_exponent
 from strapwright.errors import InputError
 
-# Below this exponent the curvature crowds into the middle and the Gauss rule needs more nodes.
+# Below this exponent the curvature crowds into the middle and the Gauss rule needs more nodes;
+# numerical.
 LOW_EXPONENT = 0.1
 
 
@@ -178,24 +179,24 @@ def kernel_inputs(setup: BendSetup) -> Inputs:
     if setup.section == "slice" and setup.width_state is None:
         state = 1.0
     return Inputs(
-        kind,
-        float(setup.thickness),
-        float(setup.width),
-        float(state),
-        float(setup.opening),
-        float(setup.nose_radius),
-        float(setup.shoulder_radius),
-        float(setup.friction),
-        float(flow.modulus),
-        float(flow.poisson),
-        float(flow.strength),
-        float(flow.offset),
-        float(flow.exponent),
-        float(flow.slope),
-        float(setup.unloading_ratio),
-        float(setup.unloading_rate),
-        float(setup.give),
-        float(setup.bars),
+        kind=kind,
+        thickness=float(setup.thickness),
+        width=float(setup.width),
+        state=float(state),
+        opening=float(setup.opening),
+        nose=float(setup.nose_radius),
+        shoulder=float(setup.shoulder_radius),
+        friction=float(setup.friction),
+        modulus=float(flow.modulus),
+        poisson=float(flow.poisson),
+        strength=float(flow.strength),
+        offset=float(flow.offset),
+        exponent=float(flow.exponent),
+        slope=float(flow.slope),
+        unloading=float(setup.unloading_ratio),
+        unloading_rate=float(setup.unloading_rate),
+        give=float(setup.give),
+        bars=float(setup.bars),
     )
 
 

@@ -1,4 +1,7 @@
-"""Where springback comes from, by how much the classical ratio misses it, and why.
+"""Springback taken apart by its causes, by how much the classical ratio misses it, and why.
+
+The springback itself is solved in :mod:`strapwright.bending.kernel_springback`; here it is only
+explained.
 
 The classical ratio R_i/R_f = 4 x^3 - 3 x + 1 (Kalpakjian and Schmid, Manufacturing Processes for
 Engineering Materials) lets an arc of the nose's radius go that never hardened.  A real bend is
@@ -19,6 +22,7 @@ from strapwright.bending.kernel_section import moment_energy
 from strapwright.bending.solver import state_at_travel
 from strapwright.bending.solver_model import build
 
+# Less than any protractor shows (common practice, no source).
 _SMALLEST_SHOWN = math.radians(0.05)
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from strapwright.blank.blank_values import FlatHole, FlatWeld
-from strapwright.blank.legs import Setback
+from strapwright.blank.leg_straights import Setback
 from strapwright.errors import InputError
 from strapwright.quantities import show_both
 from strapwright.shop.part import Hole, Part, Weld

@@ -9,16 +9,16 @@ from typing import get_args
 from attrs import frozen
 
 from strapwright.bending.bend_values import ReleasedBend
+from strapwright.blank.allowance_methods import arc_allowance
 from strapwright.blank.blank_values import Alternative, Blank, Mark
 from strapwright.blank.flat_holes import flat_holes, flat_welds
-from strapwright.blank.legs import (
+from strapwright.blank.leg_straights import (
     Setback,
     bar_thickness,
     setbacks,
     straights,
     straights_between,
 )
-from strapwright.blank.methods import arc_allowance
 from strapwright.errors import InputError
 from strapwright.shop.job import BlankMethod, BlankSettings
 from strapwright.shop.part import Part

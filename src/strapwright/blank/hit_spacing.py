@@ -15,7 +15,7 @@ from strapwright.bending.bend_values import ReleasedBend
 from strapwright.errors import InputError
 
 FEWEST_HITS, MOST_HITS = 2, 100
-_ROUNDING = 1e-9
+_ROUNDING = 1e-9  # numerical
 
 
 @frozen(kw_only=True)

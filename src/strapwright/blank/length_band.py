@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from strapwright.bending.bend_values import ReleasedBend
+from strapwright.blank.allowance_methods import arc_allowance
 from strapwright.blank.flat_layout import lay_out
-from strapwright.blank.legs import arc_setback, bar_thickness
-from strapwright.blank.methods import arc_allowance
+from strapwright.blank.leg_straights import arc_setback, bar_thickness
 from strapwright.shop.job import BlankMethod, BlankSettings
 from strapwright.shop.part import Part
 

@@ -1,4 +1,4 @@
-"""Bar metals with how each number is known, and the smallest radius each takes."""
+"""What tables say, and how each number is known: metals, steels, threads, drills, fits, speeds."""
 
 from strapwright.catalog.materials import Grade, Known, Material, Note, NoteKind, RadiusRule
 from strapwright.catalog.metal_table import find_material, materials

@@ -10,11 +10,9 @@ from attrs import frozen
 from strapwright.catalog.steels import table_rows
 from strapwright.catalog.thread_sizes import Thread
 from strapwright.errors import InputError
+from strapwright.quantities.inside_units import INCH_MM, KSI_MPA
 
 System = Literal["SAE J429", "ISO 898-1"]
-
-_INCH = 25.4
-_KSI = 6.894757293168361  # MPa
 
 
 @frozen(kw_only=True)
@@ -34,10 +32,10 @@ def _grades() -> tuple[tuple[float, BoltGrade], ...]:
     rows = []
     for row in table_rows("bolt_grades.csv"):
         inch = row["system"] == "SAE J429"
-        factor = _KSI if row["unit"] == "ksi" else 1.0
+        factor = KSI_MPA if row["unit"] == "ksi" else 1.0
         rows.append(
             (
-                float(row["up_to"]) * (_INCH if inch else 1.0),
+                float(row["up_to"]) * (INCH_MM if inch else 1.0),
                 BoltGrade(
                     system=cast("System", row["system"]),
                     name=row["grade"],

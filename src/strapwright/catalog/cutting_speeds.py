@@ -7,10 +7,10 @@ from typing import Literal
 from attrs import frozen
 
 from strapwright.catalog.shop_tables import Row, table
+from strapwright.catalog.sources import in_words
 from strapwright.errors import InputError
+from strapwright.quantities.inside_units import FOOT_MM, INCH_MM
 
-INCH = 25.4
-FOOT_A_MINUTE = 304.8  # mm/min
 Operation = Literal["drilling", "reaming", "end milling", "tapping", "countersinking"]
 
 # Metal to cut -> rows of the speed table for drilling and end milling.
@@ -110,9 +110,9 @@ def drill_feed(diameter: float) -> tuple[float, float]:
     row = next(
         one
         for one in table("drill_feeds")
-        if not one["up_to"] or diameter <= float(one["up_to"]) * INCH
+        if not one["up_to"] or diameter <= float(one["up_to"]) * INCH_MM
     )
-    return float(row["low"]) * INCH, float(row["high"]) * INCH
+    return float(row["low"]) * INCH_MM, float(row["high"]) * INCH_MM
 
 
 def end_mill_feed(metal: str, diameter: float) -> float:
@@ -129,8 +129,8 @@ def end_mill_feed(metal: str, diameter: float) -> float:
     wanted = named.get(metal, "4140 350 HB")
     row = next(one for one in table("end_mill_feeds") if one["material"] == wanted)
     small, large = float(row["quarter_inch"]), float(row["inch_and_up"])
-    share = min(1.0, max(0.0, (diameter / INCH - 0.25) / 0.75))
-    return (small + share * (large - small)) * INCH
+    share = min(1.0, max(0.0, (diameter / INCH_MM - 0.25) / 0.75))
+    return (small + share * (large - small)) * INCH_MM
 
 
 def reaming_stock(diameter: float, kind: Literal["machine", "hand"]) -> Stock:
@@ -144,7 +144,7 @@ def reaming_stock(diameter: float, kind: Literal["machine", "hand"]) -> Stock:
         Up to 1 in by the chart for machine or hand reamers, larger ones by the trade school's rule.
     """
     for row in table("reaming_allowance"):
-        unit = INCH if row["unit"] == "in" else 1.0
+        unit = INCH_MM if row["unit"] == "in" else 1.0
         if row["kind"] == kind and diameter <= float(row["up_to"]) * unit * (1 + 1e-9):
             return _stock(row, unit)
     last = [one for one in table("reaming_allowance") if one["kind"] == "trade-school rule"][-1]
@@ -152,7 +152,7 @@ def reaming_stock(diameter: float, kind: Literal["machine", "hand"]) -> Stock:
 
 
 # Old shop text (public domain): 1/64 in left, "never more than 1/32".
-MOST_STOCK = INCH / 32
+MOST_STOCK = INCH_MM / 32
 
 
 def kerf(saw: str, where: str) -> tuple[float, float, float]:
@@ -167,9 +167,9 @@ def kerf(saw: str, where: str) -> tuple[float, float, float]:
     for row in table("kerfs"):
         if wanted and row["saw"].lower().startswith(wanted):
             return (
-                float(row["low"]) * INCH,
-                float(row["typical"]) * INCH,
-                float(row["high"]) * INCH,
+                float(row["low"]) * INCH_MM,
+                float(row["typical"]) * INCH_MM,
+                float(row["high"]) * INCH_MM,
             )
     raise InputError(
         where,
@@ -186,11 +186,12 @@ def _speed(operation: str, metal: str) -> Speed:
         if one["operation"] == operation and one["material"] == metal
     )
     return Speed(
-        low=float(row["low"]) * FOOT_A_MINUTE,
-        high=float(row["high"]) * FOOT_A_MINUTE,
-        source=row["source"],
+        low=float(row["low"]) * FOOT_MM,
+        high=float(row["high"]) * FOOT_MM,
+        source=in_words(row["source"]),
     )
 
 
 def _stock(row: Row, unit: float) -> Stock:
-    return Stock(low=float(row["low"]) * unit, high=float(row["high"]) * unit, source=row["source"])
+    low, high = (float(row[key]) * unit for key in ("low", "high"))
+    return Stock(low=low, high=high, source=in_words(row["source"]))

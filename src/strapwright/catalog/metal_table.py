@@ -11,6 +11,7 @@ from typing import Any
 
 from strapwright.catalog.materials import Known, Material, Note, nearest_names, plain
 from strapwright.catalog.smallest_radii import textbook_multiple
+from strapwright.catalog.sources import in_words
 from strapwright.errors import InputError
 
 _SINGLE = ("modulus", "poisson", "density", "elongation")
@@ -29,7 +30,8 @@ def materials() -> tuple[Material, ...]:
     text = resources.files("strapwright.catalog").joinpath("data/materials.toml").read_text("utf-8")
     table = tomllib.loads(text)
     known = {
-        key: Known(source=said, grade=grade) for key, (said, grade) in table["sources"].items()
+        key: Known(source=in_words(said), grade=grade)
+        for key, (said, grade) in table["sources"].items()
     }
     return tuple(
         _material({**table["family"][row["family"]], **row}, known) for row in table["material"]

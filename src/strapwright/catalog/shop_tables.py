@@ -25,12 +25,6 @@ def table(name: str) -> tuple[Row, ...]:
     return tuple(MappingProxyType(row) for row in csv.DictReader(lines))
 
 
-@functools.cache
-def provenance(name: str) -> str:
-    """Return what the head of a table says of its source."""
-    return " ".join(one[2:] for one in _lines(name) if one.startswith("# "))
-
-
 def _lines(name: str) -> list[str]:
     path = resources.files("strapwright.catalog").joinpath(f"data/{name}.csv")
     return path.read_text("utf-8").splitlines()

@@ -12,6 +12,7 @@ from typing import cast
 from attrs import frozen
 
 from strapwright.catalog.materials import Grade, plain
+from strapwright.catalog.sources import in_words
 from strapwright.errors import InputError
 
 MODULUS = 200_000.0  # MPa, of any steel; handbook value
@@ -32,6 +33,8 @@ class Steel:
         Of a hardened skin, which carries contact, or ``None`` [MPa].
     carbon
         Most of its class [percent].
+    alloy
+        Whether it is an alloy steel, which cuts slower than its carbon lets expect.
     brittle
         Whether it can shatter.
     source, grade
@@ -44,6 +47,7 @@ class Steel:
     tensile_strength: float
     case_yield: float | None
     carbon: float
+    alloy: bool
     brittle: bool
     source: str
     grade: Grade
@@ -70,8 +74,9 @@ def steels() -> tuple[Steel, ...]:
             tensile_strength=float(row["tensile"]),
             case_yield=float(row["case_yield"]) if row["case_yield"] else None,
             carbon=float(row["carbon"]),
+            alloy=row["alloy"] == "yes",
             brittle=row["brittle"] == "yes",
-            source=row["source"],
+            source=in_words(row["source"]),
             grade=cast("Grade", row["grade"]),
         )
         for row in table_rows("tool_steels.csv")

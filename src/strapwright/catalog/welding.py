@@ -10,6 +10,7 @@ from typing import cast
 from attrs import frozen
 
 from strapwright.catalog.materials import Grade
+from strapwright.catalog.sources import in_words
 from strapwright.catalog.steels import Steel, table_rows
 
 # Edges below which every list asks for little or nothing [percent].
@@ -89,7 +90,7 @@ def weldability(steel: Steel) -> Weldability:
     if row is not None:
         stated = {one: float(row[one]) for one in _ELEMENTS}
         equivalent = float(row["limit"]) if row["limit"] else carbon_equivalent(stated)
-        source, grade = row["source"], cast("Grade", row["grade"])
+        source, grade = in_words(row["source"]), cast("Grade", row["grade"])
         bands.append(preheat_by("CE", equivalent))
     lows = [low for low, _ in bands if low is not None]
     open_ended = any(low is not None and high is None for low, high in bands)

@@ -43,7 +43,7 @@ def command(
     from strapwright.report.json_text import to_text  # noqa: PLC0415
     from strapwright.report.making_json import making_to_data  # noqa: PLC0415
     from strapwright.report.making_text import holes_to_text  # noqa: PLC0415
-    from strapwright.service.files import check_folder, write_files  # noqa: PLC0415
+    from strapwright.service.file_access import check_folder, write_files  # noqa: PLC0415
     from strapwright.service.tooling_files import load_making, making_files  # noqa: PLC0415
 
     if out is not None:

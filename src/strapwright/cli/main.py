@@ -15,7 +15,7 @@ import click
 from strapwright import __version__
 from strapwright.cli.loading import LazyGroup
 from strapwright.errors import StrapwrightError
-from strapwright.service.warming import prepare_cache
+from strapwright.service.compiler_cache import prepare_cache
 
 DONE = 0
 BAD_INPUT = 2

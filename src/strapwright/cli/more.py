@@ -25,7 +25,7 @@ def command(
     machine cancel: push that much further than before.
     """
     from strapwright.report.json_text import to_text  # noqa: PLC0415
-    from strapwright.service.push_on import (  # noqa: PLC0415
+    from strapwright.service.further_push import (  # noqa: PLC0415
         further_to_data,
         further_to_text,
         push_further,

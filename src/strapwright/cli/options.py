@@ -7,7 +7,7 @@ from pathlib import Path
 
 import click
 
-from strapwright.service.warming import is_cold
+from strapwright.service.compiler_cache import is_cold
 
 units_option = click.option(
     "--units",

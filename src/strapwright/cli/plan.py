@@ -26,7 +26,7 @@ def command(*, job: Path, out: Path | None, as_json: bool) -> int:
     far to push, where to stop, what the gauge reads between which values and what angle it
     opens to.
     """
-    from strapwright.service.files import check_folder  # noqa: PLC0415
+    from strapwright.service.file_access import check_folder  # noqa: PLC0415
     from strapwright.service.plan_files import is_refused, plan_job, write_plan  # noqa: PLC0415
 
     if out is not None:

@@ -1,4 +1,4 @@
-"""Drawings: a scene of few primitives, and what turns a scene into a picture."""
+"""Drawings of a plan and of plates, and the DXF of them."""
 
 from strapwright.drawing.bend_drawing import bend_scene
 from strapwright.drawing.blank_drawing import blank_scene

@@ -13,6 +13,7 @@ from strapwright.blank.blank_values import Blank
 from strapwright.drawing.bend_sides import nose_side, sighted, turn_words
 from strapwright.errors import InputError
 from strapwright.planning.plan_values import Plan
+from strapwright.quantities.inside_units import INCH_MM
 from strapwright.shop.job import Units
 
 if TYPE_CHECKING:
@@ -106,7 +107,7 @@ def blank_dxf(plan: Plan) -> bytes:
             "give an inside radius or the tooling",
         )
     units = plan.job.units
-    size = 25.4 if units == "inch" else 1.0
+    size = INCH_MM if units == "inch" else 1.0
     document = _document(units, size)
     pen = _Pen(space=document.modelspace(), size=size)
     width = plan.job.part.bar.width

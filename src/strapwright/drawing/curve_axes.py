@@ -8,8 +8,9 @@ from attrs import frozen
 
 from strapwright.drawing import drawn_figures
 from strapwright.planning.plan_values import Plan, Step
+from strapwright.quantities.inside_units import INCH_MM
 from strapwright.scene.frame import Frame
-from strapwright.wording.figures import INCH, figures_for
+from strapwright.wording.figures import figures_for
 
 _INCH_STEPS = (1 / 16, 1 / 8, 1 / 4, 1 / 2, 1.0, 2.0, 5.0, 10.0)
 _WORDS = {
@@ -47,7 +48,7 @@ class Axis:
         return [(k * self.step * self.size, self._written(k * self.step)) for k in range(count + 1)]
 
     def _written(self, number: float) -> str:
-        if self.size == INCH:
+        if self.size == INCH_MM:
             return drawn_figures.fraction_of(number)
         return f"{number:g}"
 
@@ -59,9 +60,9 @@ def travel_axis(plan: Plan, last: float, frame: Frame) -> Axis:
         return Axis(
             name="travel from touch, millimetres", size=1.0, end=last, step=round_step(last, most)
         )
-    inches = last / INCH
+    inches = last / INCH_MM
     step = next((one for one in _INCH_STEPS if inches / one <= most), inches)
-    return Axis(name="travel from touch, inches", size=INCH, end=inches, step=step)
+    return Axis(name="travel from touch, inches", size=INCH_MM, end=inches, step=step)
 
 
 def load_axis(plan: Plan, step: Step, most: float) -> Axis:

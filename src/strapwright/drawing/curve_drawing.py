@@ -11,13 +11,14 @@ from strapwright.bending.bend_values import Floats
 from strapwright.drawing import drawn_figures
 from strapwright.drawing.curve_axes import Axis, load_axis, travel_axis
 from strapwright.planning.plan_values import Plan, Step
+from strapwright.quantities.inside_units import INCH_MM
 from strapwright.scene.frame import WIDE, Frame
 from strapwright.scene.lettering import text_width
 from strapwright.scene.placing import Candidate, Layout, Row, middle_baseline
 from strapwright.scene.primitives import Circle, Line, Path, Point, Scene, Text
 from strapwright.wording.gauge_words import no_gauge_words
 
-_SCALE = 96 / 25.4  # px/mm, so that a mm of this sheet is a mm on paper
+_SCALE = 96 / INCH_MM  # px/mm, so that a mm of this sheet is a mm on paper
 _PAD = 16.0  # px
 _BEYOND = 1.12  # part of the stroke past the stop that is still drawn
 _HEAD = 1.1  # free above the highest thing drawn
@@ -46,7 +47,7 @@ def curve_scene(plan: Plan, step: Step, frame: Frame = WIDE) -> Scene:
     _axes(layout, sheet.across, sheet.up, at, frame, sheet.box)
     _curve(layout, step, load, at, last)
     _ease_off(layout, plan, ease, at, last, frame)
-    _stop(layout, plan, step, load, at, sheet.most, frame)
+    _stop(layout, plan, step, load=load, at=at, most=sheet.most, frame=frame)
     name = sheet.up.name.split(",")[0]
     return Scene(
         title=f"{plan.job.part.name}: bend {step.bend}, {name} against travel",
@@ -250,7 +251,7 @@ def _stop(
     ]
     layout.place(candidates)
     if step.staged is not None:
-        _pause(layout, plan, step, step.staged.first_travel, load, at, frame)
+        _pause(layout, plan, step, first=step.staged.first_travel, load=load, at=at, frame=frame)
 
 
 def _pause(

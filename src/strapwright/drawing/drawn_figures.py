@@ -7,6 +7,7 @@ import math
 from strapwright.bending.bend_values import Band
 from strapwright.planning.plan_values import Plan, Step
 from strapwright.quantities import show_length
+from strapwright.quantities.inside_units import INCH_MM
 from strapwright.scene.lettering import as_fractions
 from strapwright.shop.job import Job
 from strapwright.wording.figures import Banded, figures_for, reading_of
@@ -39,7 +40,7 @@ def length_unit(job: Job) -> str:
 
 def fraction_of(inches: float) -> str:
     """Write sixteenths of an inch as a fraction, without the unit."""
-    return as_fractions(show_length(inches * 25.4, "1/16")).removesuffix(" in")
+    return as_fractions(show_length(inches * INCH_MM, "1/16")).removesuffix(" in")
 
 
 def stated_angle(rad: float) -> str:
@@ -48,7 +49,7 @@ def stated_angle(rad: float) -> str:
 
 
 def banded_angle(job: Job, rad: float, band: Band) -> str:
-    """Return an angle rounded to its band in degrees."""
+    """Return an angle rounded to its band."""
     return figures_for(job).angle(rad, band)
 
 
@@ -61,7 +62,7 @@ def banded_load(job: Job, step: Step) -> Banded:
     """Reading at the end of the stroke, or the force where there is no gauge."""
     show = figures_for(job)
     if step.gauge is None:
-        return show.banded(step.force, step.bands["force_N"], "N")
+        return show.banded(step.force, step.bands.force, "N")
     gauge = step.gauge
     return show.banded(gauge.value, Band(low=gauge.low, high=gauge.high), "MPa")
 

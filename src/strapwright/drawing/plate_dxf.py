@@ -11,6 +11,7 @@ from strapwright.making.plate_making import HoleGroup, PlateMaking
 from strapwright.making.plate_outline import outlines
 from strapwright.making.shop_lengths import hole_words, place, size, unit_name
 from strapwright.quantities import Units
+from strapwright.quantities.inside_units import INCH_MM
 
 if TYPE_CHECKING:
     from ezdxf.document import Drawing
@@ -55,7 +56,7 @@ def plate_dxf(made: PlateMaking) -> bytes:
         places are negative.  The same plate gives the same bytes.
     """
     plate, units = made.plate, made.units
-    per = 25.4 if units == "inch" else 1.0
+    per = INCH_MM if units == "inch" else 1.0
     document = _document(units)
     space = document.modelspace()
     x0 = plate.width if plate.corner.endswith("right") else 0.0

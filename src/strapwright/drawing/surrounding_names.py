@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from attrs import frozen
+
 from strapwright.bending.bend_values import Floats
 from strapwright.drawing.surrounding import apart, corners_of, nearest_pieces, others
 from strapwright.planning.plan_values import Plan, Step
@@ -15,6 +17,30 @@ from strapwright.wording.figures import figures_for
 # The drawn pose is the solver's, the search's an even arc: nearer than this they are one moment.
 _SAME_MOMENT = 1.0  # mm
 _SLIGHT = 500.0  # px2 (25-fold, as words are weighed)
+
+
+@frozen(kw_only=True)
+class View:
+    """What a picture of the press shows.
+
+    Attributes
+    ----------
+    frame
+        Of the picture.
+    window
+        What of the press is in it, as drawn upright [mm].
+    over
+        Whether it is turned over, for a press that pushes from below.
+    """
+
+    frame: Frame
+    window: Box
+    over: bool
+
+    @property
+    def flip(self) -> float:
+        """Factor on heights."""
+        return -1.0 if self.over else 1.0
 
 
 def optional(frame: Frame) -> float:
@@ -34,13 +60,12 @@ def clear_words(plan: Plan, step: Step) -> str:
 
 
 def name_nearest(
-    layout: Layout, plan: Plan, step: Step, line: Floats, nose_y: float, window: Box,
-    frame: Frame, flip: float,
-) -> None:  # fmt: skip
+    layout: Layout, plan: Plan, step: Step, line: Floats, nose_y: float, view: View
+) -> None:
     """Name the hatched piece with its distance, and show the distance where it is met now."""
     if step.clearance is None or step.nearest is None:
         return
-    px = layout.px
+    frame, window, flip, px = view.frame, view.window, view.flip, layout.px
     pieces = nearest_pieces(plan, step)
     words = figures_for(plan.job).clearance(step.clearance)
     near = apart(line, plan.job.part.bar.thickness, pieces, nose_y)
@@ -62,15 +87,14 @@ def name_nearest(
         for y in (middle, top - high, low + high, 0.75 * top + 0.25 * low, 0.25 * top + 0.75 * low):
             spots += [(right + wide + 8 * px, flip * y), (left - wide - 8 * px, flip * y)]
         spots += [(0.5 * (left + right), flip * (low - high - 7 * px))]
-    layout.place_words(rows, _within(spots, wide, high, window, flip), optional(frame))
+    layout.place_words(rows, within_picture(spots, wide, high, window, flip), optional(frame))
 
 
 def name_others(
-    layout: Layout, plan: Plan, step: Step, nose_y: float, window: Box, frame: Frame, flip: float,
-    *, nearest_named: bool,
-) -> None:  # fmt: skip
+    layout: Layout, plan: Plan, step: Step, nose_y: float, view: View, *, nearest_named: bool
+) -> None:
     """Name what is drawn beside the tooling; what is assumed gets one remark for all of it."""
-    px = layout.px
+    frame, window, flip, px = view.frame, view.window, view.flip, layout.px
     assumed = False
     named: set[str] = set()
     if nearest_named and step.nearest is not None:
@@ -99,7 +123,7 @@ def name_others(
             ),
             *((x, flip * (top + (1.0 + rise) * high + 3 * px)) for rise in (2.4, 4.8, 7.2)),
         ]
-        layout.place_words(rows, _within(spots, wide, high, window, flip), optional(frame))
+        layout.place_words(rows, within_picture(spots, wide, high, window, flip), optional(frame))
     plate = next((one for one in plan.pieces if one.kind == "push plate"), None)
     if plate is not None and plate.assumed:
         assumed = assumed or bool(len(clipped(corners_of(plate, nose_y), window)))
@@ -128,7 +152,9 @@ def _outer_edge(plan: Plan) -> float:
     return shoulders.outer_edge or 0.5 * shoulders.opening + shoulders.radius
 
 
-def _within(spots: list[Point], wide: float, high: float, window: Box, flip: float) -> list[Point]:
+def within_picture(
+    spots: list[Point], wide: float, high: float, window: Box, flip: float
+) -> list[Point]:
     """Spots at which words stay in the picture; all of them where none does."""
     bottom, top = sorted((flip * window.bottom, flip * window.top))
     inside = [

@@ -12,7 +12,8 @@ from strapwright.shop.members import Bolt, Holds, Members
 
 # Largest first; what a shop of this size has in its drawers.  Common practice, no source.
 USUAL = {"inch": ("3/8-16", "5/16-18", "1/4-20"), "metric": ("M10", "M8", "M6")}
-# Thread in steel that holds a bolt: one diameter; the tapped hole has half a diameter more.
+# Thread in steel that holds a bolt: one diameter; the tapped hole has half a diameter more
+# (common practice, no source).
 ENGAGEMENT, TAPPED = 1.0, 1.5
 EDGE = 1.5  # diameters from the middle of a bolt to an edge; common practice, no source
 SPACING = 8 / 3  # diameters between bolts at least, AISC 360 J3.3 (from memory)

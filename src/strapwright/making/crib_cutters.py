@@ -7,6 +7,7 @@ import functools
 from strapwright.catalog.drills import Drill, drills, find_drill
 from strapwright.catalog.thread_sizes import find_thread
 from strapwright.making.plate_values import Cutter
+from strapwright.quantities.inside_units import INCH_MM
 from strapwright.shop.crib import BoringBar, Crib, DrillSet
 
 
@@ -61,8 +62,7 @@ def usual_cutters() -> tuple[Cutter, ...]:
     5/16-18, 3/8-16, 1/2-13, M6, M8, M10, M12; reamers 1/4, 3/8, 1/2, 3/4, 1 in; end mills 1/4, 3/8,
     1/2, 5/8, 3/4 in; a boring bar that enters 5/8 in.
     """
-    inch = 25.4
-    fractions = [n / 64 * inch for n in range(4, 33)] + [n / 16 * inch for n in range(9, 17)]
+    fractions = [n / 64 * INCH_MM for n in range(4, 33)] + [n / 16 * INCH_MM for n in range(9, 17)]
     metric = [n / 10 for n in range(10, 101)] + [10.2] + [n / 2 for n in range(21, 27)]
     crib = Crib(
         drills=(
@@ -71,10 +71,10 @@ def usual_cutters() -> tuple[Cutter, ...]:
             DrillSet(series="letter", first="A", last="Z"),
             DrillSet(series="metric", first="1 mm", last="13 mm", sizes=tuple(metric)),
         ),
-        reamers=tuple(one * inch for one in (0.25, 0.375, 0.5, 0.75, 1.0)),
+        reamers=tuple(one * INCH_MM for one in (0.25, 0.375, 0.5, 0.75, 1.0)),
         taps=("1/4-20", "5/16-18", "3/8-16", "1/2-13", "M6", "M8", "M10", "M12"),
-        end_mills=tuple(one * inch for one in (0.25, 0.375, 0.5, 0.625, 0.75)),
-        boring_bar=BoringBar(smallest_bore=0.625 * inch),
+        end_mills=tuple(one * INCH_MM for one in (0.25, 0.375, 0.5, 0.625, 0.75)),
+        boring_bar=BoringBar(smallest_bore=0.625 * INCH_MM),
     )
     return cutters_of(crib)
 
@@ -107,7 +107,9 @@ def _named(size: float, prefer: str) -> Drill:
 
 def _drill(one: Drill) -> Cutter:
     name = f"{one.name} in" if one.name.isdigit() else one.name
-    return Cutter(kind="drill", name=f"{name} drill", diameter=one.diameter)
+    return Cutter(
+        kind="drill", name=f"{name} drill", diameter=one.diameter, metric=one.series == "metric"
+    )
 
 
 def _size(mm: float) -> str:

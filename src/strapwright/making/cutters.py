@@ -32,6 +32,7 @@ HARDENED = (
     "High-speed steel does not cut a hardened shaft, and its skin spoils a reamer: grind it, use "
     "carbide in a rigid machine, or clamp the shaft instead of drilling it."
 )
+# A usual size (common practice, no source).
 CENTRE = Cutter(kind="centre drill", name="centre drill", diameter=3.0)
 
 
@@ -148,7 +149,7 @@ def _drill_to(drill: Cutter, drills: Sequence[Cutter], role: str = "drill") -> t
     for low, aim, high in shares:
         fit = [one for one in drills if low <= one.diameter / drill.diameter <= high]
         # Fractions and millimetres lie in the first box that is opened, numbers and letters do not.
-        plain = [one for one in fit if one.name[0].isdigit() and _mm(one) == _mm(drill)]
+        plain = [one for one in fit if one.name[0].isdigit() and one.metric == drill.metric]
         if fit:
             pilot = min(
                 plain or fit, key=lambda one: (abs(one.diameter - aim * drill.diameter), one.name)
@@ -160,10 +161,6 @@ def _drill_to(drill: Cutter, drills: Sequence[Cutter], role: str = "drill") -> t
     # No wider than what follows, or a small hole keeps the mark of the centre drill.
     spot = min(CENTRE.diameter, cuts[0].least)
     return Cut(cutter=CENTRE, role="centre", least=0.0, most=spot), *cuts
-
-
-def _mm(cutter: Cutter) -> bool:
-    return cutter.name.endswith("mm drill")
 
 
 def _by_drill(hole: HoleSpec, cutters: Sequence[Cutter], depth: float) -> tuple[Cut, ...]:

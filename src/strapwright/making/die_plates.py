@@ -115,7 +115,9 @@ def die_pieces(
         f"{bolt_words(bolts, 2, units)}"
     )
     base_metal = metal_of(None if body is None else body.material, MILD)
-    base = _base(tooling, bolts, block, length, floor, base_metal, units, notes)
+    base = _base(
+        tooling, bolts, block, length=length, floor=floor, metal=base_metal, units=units, said=notes
+    )
     return [face, edge, base], [], notes
 
 

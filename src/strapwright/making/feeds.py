@@ -13,7 +13,8 @@ HALF_POINT = math.radians(59)  # of a standard 118 degree drill
 APPROACH = 2.0  # mm of feed before the point touches; common practice, no source
 # Power that drilling takes of a motor, belts and gears off; common practice, no source.
 EFFICIENCY = 0.8
-# Steel of about 0.2 % carbon in the catalogue's formulas; softer metals take less.
+# Source: the cutter catalogue of the two formulas below, steel of about 0.2 % carbon; softer metals
+# take less.
 _WORK_FACTOR = 2.22
 # Rough cutters: share of the drilling speed.  Common practice, no source.
 _HOLE_SAW = 0.5

@@ -12,6 +12,7 @@ from strapwright.making.plate_making import HoleGroup, PlateMaking, SetCut
 from strapwright.making.plate_values import PlateDrawing, ShaftDrawing
 from strapwright.making.shop_lengths import fine, listed, place, size
 from strapwright.quantities import Units
+from strapwright.quantities.inside_units import INCH_MM
 from strapwright.quantities.printing import fixed
 
 # Stock beyond the finished size, common practice, no source.
@@ -234,4 +235,4 @@ def feed_words(feed: float, units: Units) -> str:
     """Say a feed a turn [mm]."""
     if units == "metric":
         return f"{fixed(feed, 2)} mm a turn"
-    return f"{fixed(feed / 25.4, 3)} in a turn"
+    return f"{fixed(feed / INCH_MM, 3)} in a turn"

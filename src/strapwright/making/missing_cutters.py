@@ -101,7 +101,7 @@ def _tapped(hole: HoleSpec, cutters: Sequence[Cutter]) -> tuple[Way, ...]:
     thread = find_thread(hole.thread, "thread")
     ways = []
     owned = [one for one in cutters if one.kind == "tap"]
-    alike = [one for one in owned if one.thread.startswith("M") == thread.metric]
+    alike = [one for one in owned if find_thread(one.thread, "thread").metric == thread.metric]
     near = min(alike, key=lambda one: abs(one.diameter - thread.major), default=None)
     if not any(one.thread == thread.name for one in owned):
         if near is not None and abs(near.diameter - thread.major) <= 0.3 * thread.major:

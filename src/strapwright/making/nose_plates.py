@@ -16,6 +16,7 @@ from strapwright.quantities import Units
 from strapwright.shop.members import Members
 from strapwright.shop.tooling import Tooling
 
+# Common practice, no source.
 PLATE = {"inch": 19.05, "metric": 20.0}  # mm, thickness of plates that are not stated
 WALL = 0.5  # nose diameters of metal below the nose's bore
 MARGIN = 12.0  # mm of push plate around what is bolted to it

@@ -7,7 +7,10 @@ from strapwright.catalog.steels import find_steel
 MILD = "low carbon steel"
 MEDIUM = "medium carbon steel"
 ALLOY = "alloy steel"
-LOW_CARBON, MEDIUM_CARBON = 0.30, 0.55  # per cent, highest of each class; the usual bounds
+LOW_CARBON, MEDIUM_CARBON = (
+    0.30,
+    0.55,
+)  # per cent, highest of each class; the usual bounds (from memory)
 
 
 def metal_of(steel: str | None, otherwise: str) -> str:
@@ -33,7 +36,7 @@ def metal_of(steel: str | None, otherwise: str) -> str:
     if steel is None:
         return otherwise
     found = find_steel(steel, "material")
-    if found.name.startswith("4") or found.carbon > MEDIUM_CARBON:
+    if found.alloy or found.carbon > MEDIUM_CARBON:
         return ALLOY
     return MILD if found.carbon <= LOW_CARBON else MEDIUM
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from strapwright.making.plate_values import PlateDrawing
 
 Corner = tuple[float, float, float]
-_QUARTER = 1.0  # tangent of a quarter of a half circle's sweep
+_QUARTER = 1.0  # tangent of a quarter of a half circle's sweep, exact
 
 
 def outlines(plate: PlateDrawing) -> tuple[tuple[Corner, ...], ...]:

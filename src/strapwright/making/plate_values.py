@@ -22,6 +22,7 @@ CutterKind = Literal[
 Corner = Literal["lower left", "lower right", "upper left", "upper right"]
 CORNERS: tuple[Corner, ...] = ("lower left", "lower right", "upper left", "upper right")
 HoleKind = Literal["plain", "fit", "clearance", "tapped"]
+ESTIMATE = "An estimate for planning, not a certification: measure stock and shafts before cutting."
 
 
 @frozen(kw_only=True)
@@ -38,6 +39,8 @@ class Cutter:
         [mm]; of a boring bar the smallest bore it enters, of a tap its thread's major diameter.
     thread
         Name of a tap's thread, else empty.
+    metric
+        Whether it is a drill of the metric series.
     reach
         Deepest hole it makes [mm]; ``None`` where not stated.
     """
@@ -46,6 +49,7 @@ class Cutter:
     name: str
     diameter: float
     thread: str = ""
+    metric: bool = False
     reach: float | None = None
 
 

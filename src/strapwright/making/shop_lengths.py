@@ -6,9 +6,8 @@ from fractions import Fraction
 
 from strapwright.making.plate_values import HoleSpec
 from strapwright.quantities import Units, show_length
+from strapwright.quantities.inside_units import INCH_MM
 from strapwright.quantities.printing import fixed
-
-INCH = 25.4
 
 
 def size(mm: float, units: Units) -> str:
@@ -23,10 +22,10 @@ def size(mm: float, units: Units) -> str:
     """
     if units == "metric":
         return f"{_trimmed(mm, 2)} mm"
-    sixty_fourths = mm / INCH * 64
+    sixty_fourths = mm / INCH_MM * 64
     if abs(sixty_fourths - round(sixty_fourths)) < 1e-3 and round(sixty_fourths) > 0:
         return show_length(Fraction(round(sixty_fourths), 64) * Fraction(254, 10), "1/64")
-    return f"{fixed(mm / INCH, 3)} in"
+    return f"{fixed(mm / INCH_MM, 3)} in"
 
 
 def place(mm: float, units: Units) -> str:
@@ -39,17 +38,17 @@ def place(mm: float, units: Units) -> str:
     units
         Of the person.
     """
-    return fixed(mm, 2) if units == "metric" else fixed(mm / INCH, 3)
+    return fixed(mm, 2) if units == "metric" else fixed(mm / INCH_MM, 3)
 
 
 def both(mm: float) -> str:
     """Print a length in both units: ``12.70 mm (0.500 in)``."""
-    return f"{fixed(mm, 2)} mm ({fixed(mm / INCH, 3)} in)"
+    return f"{fixed(mm, 2)} mm ({fixed(mm / INCH_MM, 3)} in)"
 
 
 def fine(mm: float, units: Units) -> str:
     """Print a limit or clearance with its unit: ``0.0008 in``, ``0.021 mm``."""
-    return f"{fixed(mm, 3)} mm" if units == "metric" else f"{fixed(mm / INCH, 4)} in"
+    return f"{fixed(mm, 3)} mm" if units == "metric" else f"{fixed(mm / INCH_MM, 4)} in"
 
 
 def unit_name(units: Units) -> str:
@@ -59,13 +58,13 @@ def unit_name(units: Units) -> str:
 
 def round_up(mm: float, units: Units) -> float:
     """Return the next eighth of an inch or 5 mm [mm], as stock is cut."""
-    step = 5.0 if units == "metric" else INCH / 8
+    step = 5.0 if units == "metric" else INCH_MM / 8
     return step * -int(-(mm - 1e-6) // step)
 
 
 def round_down(mm: float, units: Units) -> float:
     """Return the eighth of an inch or 5 mm below [mm]."""
-    step = 5.0 if units == "metric" else INCH / 8
+    step = 5.0 if units == "metric" else INCH_MM / 8
     return step * ((mm + 1e-6) // step)
 
 

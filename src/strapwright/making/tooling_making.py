@@ -8,12 +8,17 @@ from attrs import frozen
 
 from strapwright.making.hole_table import TIP
 from strapwright.making.plate_making import PlateMaking, make_plate
-from strapwright.making.plate_values import Cutter, Machine, PlateDrawing, ShaftDrawing
+from strapwright.making.plate_values import (
+    ESTIMATE,
+    Cutter,
+    Machine,
+    PlateDrawing,
+    ShaftDrawing,
+)
 from strapwright.making.tooling_plates import Pieces
 from strapwright.quantities import Units
 
 NO_CRIB = "No crib is stated: cutters are taken from a usual set, check that you have them."
-ESTIMATE = "An estimate for planning, not a certification: measure stock and shafts before cutting."
 SHAFT_MINUTES = 15.0  # to cut, face and chamfer one; common practice, no source
 
 

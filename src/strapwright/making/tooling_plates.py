@@ -30,6 +30,7 @@ from strapwright.quantities import Units
 from strapwright.shop.job import Job
 from strapwright.shop.tooling import Tooling
 
+# Common practice, no source.
 SIDE_PLAY = 6.0  # mm between the bar and a carrier on each side, where no span is stated
 
 

@@ -21,9 +21,10 @@ from strapwright.shop.tooling import Tooling
 CLEAR = 3.0  # mm between a carrier and what it passes; common practice, no source
 TOE = 3.0  # mm of floor beyond the toe of a weld, so that its edge does not melt; likewise
 # Shoulder radii of cheek left behind a seat.  What presses above the round's middle bends that wall
-# by H 2 R/(3 pi), of a pressure as the cosine; the cheek's root, which is checked, is then weaker.
+# by H 2 R/(3 pi), of a pressure as the cosine; the cheek's root, which is checked, is then weaker:
+# taken for that, without another source.
 SEAT_WALL = 0.5
-_SAME = 0.1  # mm; sizes are stated to a thousandth of an inch, and add up
+_SAME = 0.1  # mm, numerical; sizes are stated to a thousandth of an inch, and add up
 
 Drawn = tuple[list[PlateDrawing], list[ShaftDrawing], list[str]]
 
@@ -114,7 +115,9 @@ def welded_pieces(
             "The bore comes out level with the upper edges: file the thin lip off each.",
         ),
     )  # fmt: skip
-    base, notes = _floor(tooling, cheek, length, floor, weld.size, metal, units)
+    base, notes = _floor(
+        tooling, cheek, length, floor=floor, leg=weld.size, metal=metal, units=units
+    )
     notes += _told(tooling, weld, tall, floor, length, units)
     return [face, pair, base], [_round(tooling, length)], notes
 

@@ -12,6 +12,7 @@ from strapwright.bending.bend_values import Floats
 from strapwright.midline.midline_points import Pieces, in_plane, in_space
 from strapwright.midline.pose_values import DrawnPose, End, Zone
 
+# Numerical.
 _STRAIGHT_CELLS = 2
 _ARC_CELLS = 24
 _SAME_POINT = 1e-6  # mm

@@ -9,10 +9,11 @@ import numpy as np
 from strapwright.bending.bend_values import Floats
 from strapwright.midline.pose_values import DrawnPose
 
+# Numerical.
 _SPACING = 0.5  # mm between the points that contact is looked for at
 _MOST_TILT = 0.8  # rad
 _HALVINGS = 34  # to a billionth of a degree
-# No round of a nose or a shoulder carries bar that stands up more steeply.
+# No round of a nose or a shoulder carries bar that stands up more steeply; numerical.
 _STEEPEST = math.radians(80.0)
 
 

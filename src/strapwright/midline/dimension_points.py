@@ -15,7 +15,7 @@ from strapwright.bending.bend_values import Floats
 from strapwright.midline.pose_values import Point
 from strapwright.shop.part import Part
 
-_RIGHT_ANGLE = 0.5 * math.pi + 1e-9
+_RIGHT_ANGLE = 0.5 * math.pi + 1e-9  # numerical, so that 90 deg counts as one
 
 
 def dimension_points(
@@ -51,7 +51,11 @@ def dimension_points(
         points = []
         for number, forward in ((leg - 1, False), (leg, True)):
             if 0 <= number < len(part.bends):
-                points.append(_at_bend(part, finished, ends, number, forward, way, shift))
+                points.append(
+                    _at_bend(
+                        part, finished, ends, bend=number, forward=forward, way=way, shift=shift
+                    )
+                )
                 continue
             # A free end: square across, on the face that the other end is measured on.
             other = part.bends[leg if leg == 0 else leg - 1].side

@@ -81,18 +81,3 @@ def in_space(pieces: Pieces, *, turned: float) -> Floats:
             math.cos(theta) * up - math.sin(theta) * along,
         )
     return np.concatenate(points)
-
-
-def isometric(points: Floats) -> Floats:
-    """Points in space as seen from the right, above and in front, shape (k, 2) [mm].
-
-    All three axes are shortened alike, by sqrt(2/3).
-
-    Parameters
-    ----------
-    points
-        x to the right, y up, z towards the viewer, shape (k, 3) [mm].
-    """
-    right = np.array([1.0, 0.0, -1.0]) / math.sqrt(2.0)
-    rise = np.array([-1.0, 2.0, -1.0]) / math.sqrt(6.0)
-    return np.column_stack([points @ right, points @ rise])

@@ -9,6 +9,7 @@ from attrs import frozen
 from strapwright.bending.bend_values import Floats
 
 End = Literal[1, 2]
+Pose = Literal["rest", "stroke", "released"]
 Point = tuple[float, float]
 
 
@@ -29,6 +30,30 @@ class DrawnPose:
     x: Floats
     y: Floats
     nose_y: float
+
+
+@frozen(kw_only=True)
+class StepPoses:
+    """The three pictures of a step; of a row of hits those of its middle hit.
+
+    Attributes
+    ----------
+    rest, stroke, released
+        At touch, at full stroke, and let go with the nose out of the way.
+    """
+
+    rest: DrawnPose
+    stroke: DrawnPose
+    released: DrawnPose
+
+    def of(self, pose: Pose) -> DrawnPose:
+        """Return one of them by its name."""
+        return {"rest": self.rest, "stroke": self.stroke, "released": self.released}[pose]
+
+    @property
+    def all(self) -> tuple[DrawnPose, DrawnPose, DrawnPose]:
+        """In the order they come about."""
+        return self.rest, self.stroke, self.released
 
 
 @frozen(kw_only=True)

@@ -132,11 +132,11 @@ def _bend_frames(plan: Plan, step: Step, setup: BendSetup, pace: Pace) -> tuple[
     setup = setup if stack is None else stack.inner
     beneath = (bars - 1) * setup.thickness
     model = build(setup)
-    rest = _line_of(step.poses["rest"])
+    rest = _line_of(step.poses.rest)
     frames = [
         Frame(
             line=rest,
-            nose=step.poses["rest"].nose_y,
+            nose=step.poses.rest.nose_y,
             travel=0.0,
             angle=0.0,
             force=0.0,

@@ -60,7 +60,7 @@ def off_places(step: Step, nose_radius: float, count: int) -> tuple[Motion, ...]
 
 def _let_go(step: Step) -> Floats:
     """Mid-line where the part was let go, the nose's centre at the origin, shape (k, 2) [mm]."""
-    pose = step.poses["released"]
+    pose = step.poses.released
     return np.column_stack((pose.x, pose.y - pose.nose_y))
 
 

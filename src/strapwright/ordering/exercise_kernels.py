@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import math
 
+from strapwright.ordering.order_search import find_order
 from strapwright.ordering.order_values import PartGeometry, Piece, SearchSettings, ToolSection
-from strapwright.ordering.search import find_order
 
 
 def exercise() -> None:

@@ -13,6 +13,7 @@ import numpy as np
 
 from strapwright.compiled import jit
 from strapwright.ordering.kernel_distance import sector_distance, straight_distance
+from strapwright.ordering.kernel_kinematics import arc_centre, sinking
 from strapwright.ordering.kernel_pieces import (
     ANGLE,
     ARC,
@@ -35,7 +36,6 @@ from strapwright.ordering.kernel_pieces import (
     X,
     Y,
 )
-from strapwright.ordering.kinematics import arc_centre, sinking
 
 
 @jit
@@ -120,7 +120,15 @@ def pose_distance(
         lift = arc_centre(phi, stroke.half_opening, stroke.a, stroke.shoulder_radius)
     if kind == ARC:
         return sector_distance(
-            0.0, lift, 0.5 * (phi - math.pi), 0.5 * phi, row[INNER], row[OUTER], tool, k, enough
+            0.0,
+            lift,
+            0.5 * (phi - math.pi),
+            half=0.5 * phi,
+            inner=row[INNER],
+            outer=row[OUTER],
+            tool=tool,
+            k=k,
+            enough=enough,
         )
     along = row[X]
     across = row[Y]
@@ -135,11 +143,28 @@ def pose_distance(
     y = -stroke.rho * c + along * s + across * c + lift
     if kind == SECTOR:
         return sector_distance(
-            x, y, row[ANGLE] + phi, half, row[INNER], row[OUTER], tool, k, enough
+            x,
+            y,
+            row[ANGLE] + phi,
+            half=half,
+            inner=row[INNER],
+            outer=row[OUTER],
+            tool=tool,
+            k=k,
+            enough=enough,
         )
     a = row[ANGLE] + phi
     return straight_distance(
-        x, y, math.cos(a), math.sin(a), half, row[INNER], tool, k, want, enough
+        x,
+        y,
+        math.cos(a),
+        uy=math.sin(a),
+        half_length=half,
+        half_thickness=row[INNER],
+        tool=tool,
+        k=k,
+        want=want,
+        enough=enough,
     )
 
 
@@ -162,14 +187,28 @@ def keeps_clear(
     no a pose nearer than ``clearance`` was seen.
     """
     if tool[k, GROUP] == CLOSING:
-        return pose_distance(row, 0.0, stroke, tool, k, clearance, clearance) >= clearance
+        return (
+            pose_distance(row, 0.0, stroke, tool=tool, k=k, want=clearance, enough=clearance)
+            >= clearance
+        )
     if tool[k, GROUP] != SHOULDERS and row[KIND] == ARC:  # it only grows, seen from the nose
         return (
-            pose_distance(row, stroke.phi_end, stroke, tool, k, clearance, clearance) >= clearance
+            pose_distance(
+                row, stroke.phi_end, stroke, tool=tool, k=k, want=clearance, enough=clearance
+            )
+            >= clearance
         )
     low = clearance - tolerance
     speed = piece_speed(row, stroke, tool[k, GROUP])
-    d = pose_distance(row, stroke.phi_end, stroke, tool, k, low + speed * stroke.phi_end, clearance)
+    d = pose_distance(
+        row,
+        stroke.phi_end,
+        stroke,
+        tool=tool,
+        k=k,
+        want=low + speed * stroke.phi_end,
+        enough=clearance,
+    )
     if d < clearance:
         return False
     done = 0.0
@@ -178,7 +217,9 @@ def keeps_clear(
     tries = 0
     while done < end:
         at = min(done + leap, end)
-        d = pose_distance(row, at, stroke, tool, k, low + speed * (end - done), clearance)
+        d = pose_distance(
+            row, at, stroke, tool=tool, k=k, want=low + speed * (end - done), enough=clearance
+        )
         if d < clearance:
             return False
         cover = (d - low) / speed
@@ -204,12 +245,14 @@ def least_distance(
     where = -1.0
     if tool[k, GROUP] == CLOSING or (tool[k, GROUP] != SHOULDERS and row[KIND] == ARC):
         phi = 0.0 if tool[k, GROUP] == CLOSING else stroke.phi_end
-        d = pose_distance(row, phi, stroke, tool, k, cap, cap)
+        d = pose_distance(row, phi, stroke, tool=tool, k=k, want=cap, enough=cap)
         return (d, phi) if d < best else (best, where)
     speed = piece_speed(row, stroke, tool[k, GROUP])
     at = 0.0
     while True:
-        d = pose_distance(row, at, stroke, tool, k, best + speed * (stroke.phi_end - at), best)
+        d = pose_distance(
+            row, at, stroke, tool=tool, k=k, want=best + speed * (stroke.phi_end - at), enough=best
+        )
         if d < best:
             best = d
             where = at
@@ -224,13 +267,21 @@ def first_contact(
 ) -> float:
     """Half angle at which the element first comes within ``clearance``, or -1 if it never does."""
     if tool[k, GROUP] == CLOSING:
-        d = pose_distance(row, 0.0, stroke, tool, k, clearance, clearance)
+        d = pose_distance(row, 0.0, stroke, tool=tool, k=k, want=clearance, enough=clearance)
         return 0.0 if d < clearance else -1.0
     low = clearance - 0.01 * tolerance  # finer than the check itself, so as to see what it saw
     speed = piece_speed(row, stroke, tool[k, GROUP])
     at = 0.0
     while True:
-        d = pose_distance(row, at, stroke, tool, k, low + speed * (stroke.phi_end - at), clearance)
+        d = pose_distance(
+            row,
+            at,
+            stroke,
+            tool=tool,
+            k=k,
+            want=low + speed * (stroke.phi_end - at),
+            enough=clearance,
+        )
         if d < clearance:
             return at
         if at >= stroke.phi_end:

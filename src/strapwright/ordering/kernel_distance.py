@@ -182,9 +182,9 @@ def _edge_sector(
         r = inner if k < 2 else outer
         w = r * s if k % 2 == 0 else -r * s
         best = min(best, point_segment(r * c, w, au, aw, bu, bw))
-    if _crosses(au, aw, bu, bw, inner * c, inner * s, outer * c, outer * s) or _crosses(
-        au, aw, bu, bw, inner * c, -inner * s, outer * c, -outer * s
-    ):
+    if _crosses(
+        au, aw, bu, by=bw, px=inner * c, py=inner * s, qx=outer * c, qy=outer * s
+    ) or _crosses(au, aw, bu, by=bw, px=inner * c, py=-inner * s, qx=outer * c, qy=-outer * s):
         return 0.0
     foot = -(au * du + aw * dw) / square
     r = math.hypot(au + foot * du, aw + foot * dw)
@@ -192,7 +192,7 @@ def _edge_sector(
         best = min(best, max(r - outer, 0.0))
     for k in range(2):
         radius = inner if k == 0 else outer
-        if radius > r and _meets_circle(au, du, foot, radius, r, square, c):
+        if radius > r and _meets_circle(au, du, foot, radius=radius, r=r, square=square, c=c):
             return 0.0
     return best
 
@@ -235,7 +235,16 @@ def sector_distance(
             dy = tool[k, PY + PER_CORNER * i] - oy
             best = min(
                 best,
-                _edge_sector(au, aw, dx * mx + dy * my, dy * mx - dx * my, c, s, inner, outer),
+                _edge_sector(
+                    au,
+                    aw,
+                    dx * mx + dy * my,
+                    bw=dy * mx - dx * my,
+                    c=c,
+                    s=s,
+                    inner=inner,
+                    outer=outer,
+                ),
             )
         if (
             inside

@@ -44,7 +44,7 @@ Tool = Floats
 
 
 class Stroke(NamedTuple):
-    """One bend's stroke, see :mod:`strapwright.ordering.kinematics` [rad, mm]."""
+    """One bend's stroke, see :mod:`strapwright.ordering.kernel_kinematics` [rad, mm]."""
 
     phi_end: float
     rho: float

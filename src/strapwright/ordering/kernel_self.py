@@ -39,6 +39,7 @@ from strapwright.ordering.kernel_pieces import (
     Y,
 )
 
+# Numerical, to the safe side.
 CHORD = 0.18  # largest angle of one chord piece [rad]
 
 
@@ -132,13 +133,40 @@ def _distance(row: Floats, phi: float, stroke: Stroke, piece: Tool, enough: floa
     """From an element of the wing to the right, or from the whole arc, to the piece."""
     if row[KIND] == ARC:
         return sector_distance(
-            0.0, 0.0, -0.5 * math.pi, phi, row[INNER], row[OUTER], piece, 0, enough
+            0.0,
+            0.0,
+            -0.5 * math.pi,
+            half=phi,
+            inner=row[INNER],
+            outer=row[OUTER],
+            tool=piece,
+            k=0,
+            enough=enough,
         )
     x, y, angle, half = _place(row, phi, stroke)
     if row[KIND] == SECTOR:
-        return sector_distance(x, y, angle, half, row[INNER], row[OUTER], piece, 0, enough)
+        return sector_distance(
+            x,
+            y,
+            angle,
+            half=half,
+            inner=row[INNER],
+            outer=row[OUTER],
+            tool=piece,
+            k=0,
+            enough=enough,
+        )
     return straight_distance(
-        x, y, math.cos(angle), math.sin(angle), half, row[INNER], piece, 0, 1e30, enough
+        x,
+        y,
+        math.cos(angle),
+        uy=math.sin(angle),
+        half_length=half,
+        half_thickness=row[INNER],
+        tool=piece,
+        k=0,
+        want=1e30,
+        enough=enough,
     )
 
 
@@ -184,13 +212,23 @@ def self_contact(
             if (a < 2 and b < 2) or (a == 0 and b > 0):
                 continue
             for part in range(pieces_of(left[a])):
-                phi = pair_contact(right[b], left[a], part, stroke, piece, clearance, -1.0)
+                phi = pair_contact(
+                    right[b],
+                    left[a],
+                    part,
+                    stroke=stroke,
+                    piece=piece,
+                    clearance=clearance,
+                    mirror=-1.0,
+                )
                 if 0.0 <= phi < best:
                     best = phi
                     where = (a, b)
     for b in range(2, right.shape[0]):
         for part in range(pieces_of(right[b])):
-            phi = pair_contact(left[0], right[b], part, stroke, piece, clearance, 1.0)
+            phi = pair_contact(
+                left[0], right[b], part, stroke=stroke, piece=piece, clearance=clearance, mirror=1.0
+            )
             if 0.0 <= phi < best:
                 best = phi
                 where = (0, b)
@@ -206,7 +244,16 @@ def chain_gap(rows: Floats, enough: float) -> float:
     Left out are neighbours and the two straights beside one bend, which only part from it.
     """
     piece = scratch_tool()
-    still = Stroke(0.0, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0)
+    still = Stroke(
+        phi_end=0.0,
+        rho=0.0,
+        half_opening=0.0,
+        a=0.0,
+        shoulder_radius=0.0,
+        inner=0.0,
+        thickness=0.0,
+        needed=0.0,
+    )
     best = enough
     for b in range(rows.shape[0]):
         for a in range(b - 1):

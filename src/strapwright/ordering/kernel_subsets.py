@@ -82,6 +82,16 @@ def costs_into(
                     continue
                 here = reach[one] if e == 0 else reach[two]
                 best[made, i, e] = _least_into(
-                    best, made, i, e, here, sign, offset, reach, move, stop, stop_tolerance
+                    best,
+                    made,
+                    i,
+                    e=e,
+                    here=here,
+                    sign=sign,
+                    offset=offset,
+                    reach=reach,
+                    move=move,
+                    stop=stop,
+                    stop_tolerance=stop_tolerance,
                 )
     return best

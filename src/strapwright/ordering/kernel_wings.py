@@ -106,7 +106,9 @@ def wing_table(
                     break
             x = node[0] + length * math.cos(node[2])
             y = node[1] + length * math.sin(node[2])
-            set_sector(row, x, y, node[2], out.turn[j], out.inner[j], stroke)
+            set_sector(
+                row, x, y, theta=node[2], turn=out.turn[j], inner=out.inner[j], stroke=stroke
+            )
             if not element_clear(row, stroke, tool, clearance, tolerance):
                 continue
             stack[top, :3] = advance(
@@ -144,7 +146,15 @@ def wing_rows(out: Outward, stroke: Stroke, mask: int) -> Floats:
         if not last:
             x = node[0] + length * math.cos(node[2])
             y = node[1] + length * math.sin(node[2])
-            set_sector(rows[at + 1], x, y, node[2], out.turn[j], out.inner[j], stroke)
+            set_sector(
+                rows[at + 1],
+                x,
+                y,
+                theta=node[2],
+                turn=out.turn[j],
+                inner=out.inner[j],
+                stroke=stroke,
+            )
             node = advance(
                 node[0],
                 node[1],

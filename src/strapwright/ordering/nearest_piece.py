@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from strapwright.ordering.geometry import Wing
 from strapwright.ordering.kernel_advance import first_contact, least_distance
 from strapwright.ordering.kernel_pieces import (
     ARC,
@@ -13,10 +12,12 @@ from strapwright.ordering.kernel_pieces import (
     KIND,
     Floats,
 )
+from strapwright.ordering.order_arrays import Wing
 from strapwright.ordering.order_values import Piece
+from strapwright.ordering.possible_bends import Steps
 from strapwright.ordering.refusal_values import Hits, Phase
-from strapwright.ordering.step_oracle import Steps
 
+# Numerical.
 FINE = 0.05  # resolution of the stated clearance [mm]
 FAR_ENOUGH = 1000.0  # nothing further away is looked for [mm]
 

@@ -203,10 +203,14 @@ class PartGeometry:
 class StepCosts:
     """What handling costs, whole numbers so that 'least' can be proven.
 
+    Only how they stand to each other counts (common practice, no source).
+
     Attributes
     ----------
     flip, swap, stop
         Other face up; end for end; end stop moved.
+    pick
+        Taking a part in hand again, where all parts get one bend before the next.
     half_turn
         Flip and swap in one move, by a half turn in the plane of the profile; ``None`` where the
         shop does the one and then the other.
@@ -215,12 +219,13 @@ class StepCosts:
     flip: int = 3
     swap: int = 2
     stop: int = 1
+    pick: int = 1
     half_turn: int | None = None
 
     def __attrs_post_init__(self) -> None:
         """Refuse a negative weight."""
         turn = 0 if self.half_turn is None else self.half_turn
-        if min(self.flip, self.swap, self.stop, turn) < 0:
+        if min(self.flip, self.swap, self.stop, self.pick, turn) < 0:
             raise InputError("costs", "a weight is negative", "give whole numbers of 0 or more")
 
     def move(self, *, flip: bool, swap: bool) -> int:
@@ -230,9 +235,12 @@ class StepCosts:
         return self.flip * flip + self.swap * swap
 
 
+USUAL_WEIGHTS = StepCosts()
+
+
 @frozen(kw_only=True)
 class SearchSettings:
-    """What a step must keep to.
+    """What a step must keep to; the clearances and margins are common practice, no source.
 
     Attributes
     ----------
@@ -252,7 +260,7 @@ class SearchSettings:
         Reaches that differ by no more share one setting of the end stop [mm].
     """
 
-    costs: StepCosts = StepCosts()
+    costs: StepCosts = USUAL_WEIGHTS
     clearance: float = 1.5
     tolerance: float = 0.25
     self_clearance: float = 0.75

@@ -6,10 +6,11 @@ from collections.abc import Callable, Sequence
 
 from attrs import evolve
 
-from strapwright.ordering.backward import end_of, furthest_back, numbers
-from strapwright.ordering.geometry import Wing
+from strapwright.ordering.cheapest_order import end_of, furthest_back, numbers
 from strapwright.ordering.kernel_pieces import X
 from strapwright.ordering.nearest_piece import first_hit, nearest_piece
+from strapwright.ordering.order_arrays import Wing
+from strapwright.ordering.possible_bends import Steps
 from strapwright.ordering.refusal_values import (
     MeetsItself,
     NoWayThere,
@@ -19,7 +20,6 @@ from strapwright.ordering.refusal_values import (
     Stage,
     TooNear,
 )
-from strapwright.ordering.step_oracle import Steps
 
 Outside = Callable[[int, int, int], Reason | None]
 

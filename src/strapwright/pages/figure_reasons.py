@@ -8,6 +8,7 @@ from attrs import frozen
 
 from strapwright.bending.hydraulics import piston_area
 from strapwright.planning.plan_values import Plan, Step
+from strapwright.quantities.inside_units import INCH_MM
 from strapwright.wording.figures import Figures, figures_for
 
 METHODS = {
@@ -72,12 +73,12 @@ def why_gauge(plan: Plan, step: Step) -> Why | None:
         return None
     show = figures_for(plan.job)
     area = piston_area(press.bore)
-    shown = f"{area / 25.4**2:.2f} in2" if plan.job.units == "inch" else f"{area:.0f} mm2"
+    shown = f"{area / INCH_MM**2:.2f} in2" if plan.job.units == "inch" else f"{area:.0f} mm2"
     return Why(
         formula="force ÷ (piston area \N{MULTIPLICATION SIGN} share that reaches the nose) "
         "+ gauge while running free",
         inputs=(
-            ("force at full stroke", show.force(step.force, step.bands["force_N"])),
+            ("force at full stroke", show.force(step.force, step.bands.force)),
             ("piston area, π/4 \N{MULTIPLICATION SIGN} bore²", shown),
             ("share that reaches the nose", f"{press.efficiency:g}"),
             ("gauge while running free", show.pressure(press.no_load)),
@@ -93,7 +94,7 @@ def why_travel(plan: Plan, step: Step) -> Why:
     tooling, bar = plan.job.tooling, plan.job.part.bar
     inputs = [
         ("wanted after letting go", show.angle(step.wanted)),
-        ("under the ram", show.angle(step.loaded_angle, step.bands["loaded_angle_deg"])),
+        ("under the ram", show.angle(step.loaded_angle, step.bands.loaded_angle)),
         ("thickness", show.length(plan.job.part.lot.thickness or bar.thickness)),
     ]
     if tooling is not None:

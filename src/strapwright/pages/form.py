@@ -16,6 +16,7 @@ from strapwright.pages.member_fields import member_fields
 from strapwright.pages.shop_fields import bar_fields, press_fields
 from strapwright.pages.tooling_fields import tooling_fields
 from strapwright.quantities import Units, read_length, read_ratio
+from strapwright.quantities.inside_units import GALLON_MM3
 from strapwright.shop_files.opening import parse
 from strapwright.shop_files.updating import update_job
 
@@ -281,5 +282,5 @@ def _timed(form: Form, raw: Raw) -> dict[str, object]:
         raise InputError("timed.seconds", "this is not above 0", "time it again", value=seconds)
     litres = area * moved / took * 60e-6
     if form.units == "inch":
-        return {"press.pump": f"{litres / 3.785411784:.3g} gpm"}
+        return {"press.pump": f"{litres * 1e6 / GALLON_MM3:.3g} gpm"}
     return {"press.pump": f"{litres:.3g} L/min"}

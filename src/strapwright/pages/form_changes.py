@@ -110,3 +110,8 @@ def move_bend(order: tuple[int, ...], bend: int, by: int) -> tuple[int, ...]:
     fresh = list(order)
     fresh[at], fresh[to] = fresh[to], fresh[at]
     return tuple(fresh)
+
+
+def with_order(text: str, order: tuple[int, ...] | None) -> str:
+    """Return the job file with an order of the bends, or with the natural one where ``None``."""
+    return update_job(text, {"part.order": None if order is None else list(order)})

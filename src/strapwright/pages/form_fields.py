@@ -5,33 +5,22 @@ from __future__ import annotations
 import contextlib
 from collections.abc import Callable, Mapping
 from fractions import Fraction
-from typing import Any, Literal
+from typing import Any, Literal, get_args
 
 from attrs import frozen
 
 from strapwright.errors import InputError
-from strapwright.quantities import (
-    Units,
-    read_angle,
-    read_flow,
-    read_force,
-    read_length,
-    read_pressure,
-    read_ratio,
-    read_volume,
-)
+from strapwright.quantities import Units
+from strapwright.quantities.inside_units import CUBIC_INCH_MM3, GALLON_MM3, INCH_MM, TON_N
 from strapwright.quantities.printing import fixed
 from strapwright.quantities.units import PSI
+from strapwright.shop_files.quantity_fields import KINDS
 
 Kind = Literal[
     "length", "pressure", "strength", "force", "flow", "volume", "angle", "share", "count", "text"
 ]
 Page = Literal["part", "bar", "press", "tooling", "strength", "bends"]
 
-_INCH = 25.4  # mm
-_POUND = 4.4482216152605  # N, pound times standard gravity
-_TON = 2000 * _POUND
-_GALLON = 231 * _INCH**3  # mm3, US
 _PSI = float(PSI)
 
 
@@ -78,14 +67,7 @@ class Field:
 
 
 _READERS: Mapping[Kind, Callable[[str, str, Units | None], Fraction]] = {
-    "length": read_length,
-    "pressure": read_pressure,
-    "strength": read_pressure,
-    "force": read_force,
-    "flow": read_flow,
-    "volume": read_volume,
-    "angle": lambda text, where, _units: read_angle(text, where),
-    "share": lambda text, where, _units: read_ratio(text, where),
+    kind: KINDS[kind].read for kind in get_args(Kind) if kind in KINDS
 }
 
 
@@ -100,7 +82,7 @@ def _decimals(value: float, figures: int = 4) -> str:
 _OTHERS: Mapping[Kind, tuple[Callable[[float], str], Callable[[float], str]]] = {
     "length": (
         lambda mm: f"{_decimals(mm)} mm",
-        lambda mm: f"{fixed(mm / _INCH, 3)} in",
+        lambda mm: f"{fixed(mm / INCH_MM, 3)} in",
     ),
     "pressure": (
         lambda mpa: f"{_decimals(mpa * 10)} bar",
@@ -112,15 +94,15 @@ _OTHERS: Mapping[Kind, tuple[Callable[[float], str], Callable[[float], str]]] = 
     ),
     "force": (
         lambda n: f"{_decimals(n / 1000, 3)} kN",
-        lambda n: f"{_decimals(n / _TON, 3)} tons (US)",
+        lambda n: f"{_decimals(n / TON_N, 3)} tons (US)",
     ),
     "flow": (
         lambda flow: f"{_decimals(flow * 60e-6, 3)} L/min",
-        lambda flow: f"{_decimals(flow * 60 / _GALLON, 3)} gpm",
+        lambda flow: f"{_decimals(flow * 60 / GALLON_MM3, 3)} gpm",
     ),
     "volume": (
         lambda v: f"{_decimals(v / 1000, 3)} cm3",
-        lambda v: f"{_decimals(v / _INCH**3, 3)} in3",
+        lambda v: f"{_decimals(v / CUBIC_INCH_MM3, 3)} in3",
     ),
     "angle": (
         lambda deg: f"included {_decimals(180 - deg)}°" if 0 < deg < 180 else "",

@@ -11,10 +11,11 @@ from attrs import evolve, frozen
 from strapwright.errors import InputError
 from strapwright.findings import BendAt, HoleAt, KeyAt, Place, Severity
 from strapwright.pages.form_fields import Field
+from strapwright.pages.key_fields import labels_of
 from strapwright.pages.member_fields import ROOT, member_labels
 from strapwright.pages.part_fields import part_fields
 from strapwright.pages.shop_fields import bar_fields, press_fields
-from strapwright.pages.tooling_fields import tooling_fields
+from strapwright.pages.tooling_fields import TABLES
 from strapwright.shop.job import Job
 from strapwright.wording.places import where
 from strapwright.wording.reader import Reader, at_command
@@ -86,9 +87,12 @@ class Said:
 @cache
 def labels() -> Mapping[str, str]:
     """Return the label of every field by its key path."""
-    fields: list[Field] = [*part_fields(), *bar_fields({}), *press_fields({}), *tooling_fields({})]
-    nose = {"tooling.nose.radius": "Nose radius", "tooling.shoulders.gap": "Clear gap"}
-    return {**{field.name: field.label for field in fields}, **nose, **member_labels()}
+    fields: list[Field] = [*part_fields(), *bar_fields({}), *press_fields({})]
+    return {
+        **{field.name: field.label for field in fields},
+        **labels_of(TABLES),
+        **member_labels(),
+    }
 
 
 def on_page(job: Job) -> Reader:

@@ -6,13 +6,17 @@ import re
 from collections.abc import Mapping
 from typing import Any, Literal
 
-from attrs import frozen
+from attrs import evolve, frozen
 
 from strapwright.pages.form_fields import Field, typed
+from strapwright.pages.key_fields import fields_under, key_field
+from strapwright.shop.keys import keys_of
+from strapwright.shop.part import Hole, Part
 
 _ITEM = re.compile(r"\s*(?P<word>up|down|roll)\b\s*(?P<rest>.*)", re.IGNORECASE | re.DOTALL)
 _RADIUS = re.compile(r"\bradius\b", re.IGNORECASE)
 _WAYS = (("up", "up"), ("down", "down"))
+_HOLE = keys_of(Hole)
 EMPTY_SHAPE = ("", "up ", "")
 
 
@@ -163,37 +167,22 @@ def hole_fields(number: int, legs: int, bends: int) -> tuple[Field, ...]:
     name = f"part.hole[{number}]"
     starts = [("end", "from the free end")]
     starts += [(str(bend), f"from bend {bend}") for bend in range(1, bends + 1)]
+    size, at, across = (
+        key_field(evolve(_HOLE[one], label=f"Hole {number} {_HOLE[one].label}"), name, "")
+        for one in ("diameter", "from_end", "across")
+    )
+    on, start = (f"Hole {number} {_HOLE[one].label}" for one in ("leg", "from_bend"))
     return (
-        Field(
-            name=f"{name}.diameter",
-            label=f"Hole {number} size",
-            kind="length",
-            inch="9/16 in",
-            metric="14 mm",
-            needed=True,
-        ),
+        size,
         Field(
             name=f"{name}.leg",
-            label=f"Hole {number} on",
+            label=on,
             choices=tuple((str(leg), f"on leg {leg}") for leg in range(1, legs + 1)),
         ),
-        Field(
-            name=f"{name}.distance",
-            label=f"Hole {number} at",
-            kind="length",
-            inch="1 in",
-            metric="25 mm",
-            needed=True,
-        ),
-        Field(name=f"{name}.from", label=f"Hole {number} from", choices=tuple(starts)),
-        Field(
-            name=f"{name}.across",
-            label=f"Hole {number} off the middle",
-            kind="length",
-            inch="3/8 in",
-            metric="10 mm",
-            hint="+ to the far side; empty: in the middle of the width",
-        ),
+        # Typed in one field, whichever of the two keys it is written under.
+        evolve(at, name=f"{name}.distance"),
+        Field(name=f"{name}.from", label=start, choices=tuple(starts)),
+        across,
     )
 
 
@@ -228,24 +217,6 @@ def hole_changes(number: int, values: Mapping[str, str]) -> dict[str, object]:
 
 def part_fields() -> tuple[Field, ...]:
     """Fields of the part beside its shape."""
-    return (
-        Field(name="part.name", label="Name", inch="fender hanger", needed=True),
-        Field(name="part.quantity", label="How many", kind="count", inch="12"),
-        Field(
-            name="part.measured",
-            label="Legs measured",
-            choices=(
-                ("outside", "outside"),
-                ("inside", "inside"),
-                ("centre", "on the centre line"),
-            ),
-        ),
-        Field(
-            name="part.inside_radius",
-            label="Inside radius",
-            kind="length",
-            inch="1/2 in",
-            metric="12 mm",
-            hint="stands in until there is tooling",
-        ),
-    )
+    fields = fields_under({"part": ""}, {"part": Part}, {})
+    # A file may leave the name out; on the page it is how the job is found again.
+    return tuple(evolve(field, needed=field.name == "part.name") for field in fields)

@@ -19,6 +19,7 @@ from strapwright.planning import plan
 from strapwright.planning.job_order import why_not_searched
 from strapwright.planning.plan_values import Plan, Step
 from strapwright.shop.job import Job
+from strapwright.wording import hold_words
 from strapwright.wording.figures import figures_for
 from strapwright.wording.gauge_words import no_gauge_words
 from strapwright.wording.handling_words import handling_words as handling_text
@@ -200,7 +201,7 @@ def step_numbers(made: Plan, step: Step) -> tuple[Number, ...]:
     """Return the numbers of one bend: where to stop, what the gauge reads, what to look for."""
     show = figures_for(made.job)
     setting = step.setting
-    travel = step.bands["travel_mm"]
+    travel = step.bands.travel
     found = [
         Number(
             name="Push from touch",
@@ -237,7 +238,7 @@ def step_numbers(made: Plan, step: Step) -> tuple[Number, ...]:
                 Number(name="Set the relief to", value=show.pressure_down(step.relief_to_set))
             )
     else:
-        force = step.bands["force_N"]
+        force = step.bands.force
         found.append(
             Number(
                 name="Force at full stroke",
@@ -251,7 +252,7 @@ def step_numbers(made: Plan, step: Step) -> tuple[Number, ...]:
 def turn_number(made: Plan, step: Step) -> Number:
     """Angle at which the bend stands once it is let go."""
     show = figures_for(made.job)
-    free = step.bands["free_angle_deg"]
+    free = step.bands.free_angle
     if step.bottoms_first:
         return Number(
             name="Let go",
@@ -261,7 +262,7 @@ def turn_number(made: Plan, step: Step) -> Number:
     return Number(
         name="Let go, it stands at",
         value=show.angle(step.free_angle, free),
-        beneath=show.between(free, "deg"),
+        beneath=show.between(free, "rad"),
         why=why_turn(made, step),
     )
 
@@ -273,7 +274,7 @@ def coming_off(step: Step) -> Said | None:
         return None
     kinds = {"free": "note", "too close to call": "warning", "locked on": "refusal"}
     return Said(
-        kind=kinds[off.verdict], word=off.verdict, text=way_off_words(off), place="", link=""
+        kind=kinds[off.verdict], word=off.verdict, text=way_off_words(step), place="", link=""
     )
 
 
@@ -306,7 +307,7 @@ def end_stop(made: Plan, step: Step) -> Number | None:
 
 def loaded_angle(made: Plan, step: Step) -> str:
     """Angle under the ram."""
-    return figures_for(made.job).angle(step.loaded_angle, step.bands["loaded_angle_deg"])
+    return figures_for(made.job).angle(step.loaded_angle, step.bands.loaded_angle)
 
 
 def loads(made: Plan) -> tuple[tuple[str, str, str, str], ...]:
@@ -314,7 +315,7 @@ def loads(made: Plan) -> tuple[tuple[str, str, str, str], ...]:
     show = figures_for(made.job)
     found = []
     for step in made.steps:
-        force = show.force(step.force, step.bands["force_N"])
+        force = show.force(step.force, step.bands.force)
         if step.gauge is not None:
             band = Band(low=step.gauge.low, high=step.gauge.high)
             force = show.pressure(step.gauge.value, band)
@@ -347,14 +348,18 @@ def staged(made: Plan, step: Step) -> tuple[str, str, tuple[tuple[str, str], ...
     return show.setting(push.first_travel), show.angle(push.first_free), rows
 
 
-def hold_words(step: Step) -> str:
-    """Say how the bar is laid in."""
-    return f"{step.hold.face} face to the nose, end {step.hold.end_left} left"
-
-
 def step_line(made: Plan, step: Step) -> str:
     """One bend of the order as a sentence that begins with a verb."""
     way = "up" if made.job.part.bends[step.bend - 1].side > 0 else "down"
     turn = stated_angle(step.wanted if step.total is None else step.total)
     hits = f" in {step.hits} hits" if step.hits > 1 else ""
-    return f"Bend {step.bend}, {way} {turn}{hits}: {hold_words(step)}"
+    return f"Bend {step.bend}, {way} {turn}{hits}: {hold_words.laid(made, step)}"
+
+
+def hold_lines(plan: Plan, step: Step) -> dict[str, str | tuple[str, ...]]:
+    """Return how the bar is held, the words of the marked face, and what carries the bar."""
+    return {
+        "hold": hold_words.laid(plan, step),
+        "face": " ".join(hold_words.marked(plan, step)),
+        "hold_more": hold_words.beyond(plan, step),
+    }

@@ -69,7 +69,7 @@ def digest_of(asked: Asked) -> str:
 
 
 def asked_to_data(asked: Asked) -> dict[str, Any]:
-    """Return what is asked as plain data, as :mod:`strapwright.pages.found_toolings` takes it.
+    """Return what is asked as plain data, as :mod:`strapwright.pages.search_results` takes it.
 
     Parameters
     ----------

@@ -14,7 +14,7 @@ import sys
 import threading
 from typing import Any
 
-from strapwright.service.warming import prepare_cache
+from strapwright.service.compiler_cache import prepare_cache
 
 _GENTLE = 10  # nice; pages come first on a small machine
 
@@ -34,8 +34,8 @@ def main() -> int:
         os.nice(_GENTLE)
     prepare_cache()  # before the compiler is imported
     from strapwright.errors import InputError, StrapwrightError  # noqa: PLC0415
-    from strapwright.pages.found_toolings import searched  # noqa: PLC0415
     from strapwright.pages.page_statements import place_of, told  # noqa: PLC0415
+    from strapwright.pages.search_results import searched  # noqa: PLC0415
 
     try:
         found = searched(asked, lambda word, done, whole: _tell(progress=[word, done, whole]))

@@ -3,26 +3,27 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Mapping, MutableMapping
+from collections.abc import Mapping
 from typing import Any, get_args
 
-import tomlkit
 from attrs import frozen
 
 from strapwright.errors import InputError
+from strapwright.pages.edited_job import Note
 from strapwright.pages.form import sentence_for
 from strapwright.pages.form_fields import Field, other_unit, stored, typed
-from strapwright.pages.member_fields import steel_choices
-from strapwright.pages.open_job import Note
+from strapwright.pages.key_fields import steel_choices
 from strapwright.pages.shelves import Shelf, read_shelf
 from strapwright.quantities import Units
 from strapwright.shop.rack import Origin, StockKind
 from strapwright.shop_files.opening import parse
-from strapwright.shop_files.reading_rack import MOST_PIECES
+from strapwright.shop_files.updating_shelf import (
+    SHELF_HEADS,
+    update_shelf,
+    with_piece,
+    without_piece,
+)
 
-_HEAD = 'format = 1\nunits = "inch"\n'
-_BEGIN = {"rack": _HEAD, "crib": f"{_HEAD}\n[crib]\n"}
-_STEP = re.compile(r"(\w+)(?:\[(\d+)\])?")
 _ORIGINS = {"rack": "lies on the rack", "off-cut": "an off-cut", "supplier": "to be bought"}
 _LISTS = ("crib.drills", "crib.reamers", "crib.taps", "crib.end_mills", "crib.hole_saws")
 _UNITS = Field(
@@ -96,7 +97,7 @@ def shelf_form(shelf: Shelf, text: str, put: Mapping[str, str] | None = None) ->
     InputError
         Where the file is not TOML.
     """
-    text = text if text.strip() else _BEGIN[shelf]
+    text = text if text.strip() else SHELF_HEADS[shelf]
     if put:
         text = _laid_over(shelf, text, put)
     raw = parse(text, shelf).unwrap()
@@ -125,41 +126,6 @@ def shelf_form(shelf: Shelf, text: str, put: Mapping[str, str] | None = None) ->
                 ),
             )
     return ShelfForm(text=text, fields=fields, values=values, notes=notes, trouble=trouble)
-
-
-def with_piece(text: str) -> str:
-    """Return a rack's file with one more piece, like the last one.
-
-    Raises
-    ------
-    InputError
-        Where it is full.
-    """
-    document = parse(text if text.strip() else _BEGIN["rack"], "rack")
-    pieces = document.get("stock")
-    count = len(pieces) if isinstance(pieces, list) else 0
-    if count >= MOST_PIECES:
-        raise InputError("stock", f"there are {count} entries already", "take one out first")
-    if not count:
-        document["stock"] = tomlkit.aot()
-    made = tomlkit.table()
-    last = document["stock"][-1] if count else {}
-    metric = document.get("units") == "metric"
-    made["kind"] = str(last.get("kind", "shaft"))
-    made["size"] = str(last.get("size", "25" if metric else "1"))
-    made["length"] = str(last.get("length", "500" if metric else "20"))
-    made["material"] = str(last.get("material", "unknown steel"))
-    document["stock"].append(made)
-    return tomlkit.dumps(document)
-
-
-def without_piece(text: str, number: int) -> str:
-    """Return a rack's file without one piece; as it was where there is no such one."""
-    document = parse(text, "rack")
-    pieces = document.get("stock")
-    if isinstance(pieces, list) and 1 <= number <= len(pieces):
-        del pieces[number - 1]
-    return tomlkit.dumps(document)
 
 
 def _fields(shelf: Shelf, raw: Mapping[str, Any]) -> tuple[Field, ...]:
@@ -251,53 +217,16 @@ def _crib_fields() -> tuple[Field, ...]:
 
 
 def _laid_over(shelf: Shelf, text: str, put: Mapping[str, str]) -> str:
-    document = parse(text, shelf)
-    for field in _fields(shelf, document.unwrap()):
-        if field.name in put and put[field.name].strip() != _shown(document, field.name).strip():
+    raw = parse(text, shelf).unwrap()
+    changes: dict[str, object] = {}
+    for field in _fields(shelf, raw):
+        if field.name in put and put[field.name].strip() != _shown(raw, field.name).strip():
             said = put[field.name]
             value = stored(field, said)
             if field.name in _LISTS:
                 value = [one.strip() for one in said.split(",") if one.strip()] or None
-            _set(document, field.name, value)
-    return tomlkit.dumps(document)
-
-
-def _set(document: MutableMapping[str, Any], path: str, value: object) -> None:
-    *way, last = path.split(".")
-    holder: Any = document
-    for step in way:
-        found = _STEP.fullmatch(step)
-        if found is None:
-            return
-        key, number = found[1], found[2]
-        if key not in holder:
-            if value is None:
-                return
-            holder[key] = tomlkit.aot() if number else tomlkit.table()
-        holder = holder[key]
-        if number:
-            at = int(number) - 1
-            while at >= len(holder):
-                holder.append(tomlkit.table())
-            holder = holder[at]
-    if value is not None:
-        holder[last] = value
-    elif last in holder:
-        del holder[last]
-        parent = way[-1] if way else ""
-        if not holder and parent in ("boring_bar", "saw[1]"):  # an empty one would lack its size
-            _drop(document, way)
-
-
-def _drop(document: MutableMapping[str, Any], way: list[str]) -> None:
-    holder: Any = document
-    for step in way[:-1]:
-        holder = holder[step]
-    key, _, number = way[-1].partition("[")
-    if number and len(holder[key]) > 1:
-        del holder[key][int(number.removesuffix("]")) - 1]
-    else:
-        del holder[key]
+            changes[field.name] = value
+    return update_shelf(text, shelf, changes)
 
 
 def _shown(raw: Mapping[str, Any], path: str) -> str:
@@ -339,3 +268,6 @@ def _field_at(fields: tuple[Field, ...], where: str) -> Field | None:
                 return names[name]
         where = where.rpartition(".")[0]
     return None
+
+
+__all__ = ["ShelfForm", "shelf_form", "with_piece", "without_piece"]

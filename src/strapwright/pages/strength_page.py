@@ -240,14 +240,14 @@ def _row(member: str, checks: list[Check], cures: tuple[Cure, ...], units: Units
 
 
 def _sum(check: Check, units: Units) -> Sum:
-    given = [(name, shown(value, unit, units)) for name, value, unit in check.inputs]
+    given = list(check.inputs_shown(units))
     given += [(name, f"{value:g}") for name, value in check.factors]
     return Sum(
         what=f"{check.what}, {check.load_case}",
         percent=_percent(check.ratio),
         holds=check.holds,
-        demand=shown(check.demand, check.unit, units),
-        capacity=shown(check.capacity, check.unit, units),
+        demand=check.shown(check.demand, units),
+        capacity=check.shown(check.capacity, units),
         formula=check.formula,
         allowed=check.allowed,
         given=tuple(given),

@@ -17,11 +17,11 @@ from strapwright.planning import plan
 from strapwright.planning.plan_values import Plan
 from strapwright.quantities import Units
 from strapwright.service.demo import JOBS, NAMES
-from strapwright.service.folders import default_store, user_data_folder
 from strapwright.service.search_clock import within
+from strapwright.service.user_folders import default_store, user_data_folder
 from strapwright.shop.job import Job
 from strapwright.shop_files.reading_job import read_job
-from strapwright.shop_files.updating import update_job
+from strapwright.shop_files.updating import tables_text, update_job
 from strapwright.store import Draft, Item, Store, Version, new_id
 
 _KEPT_PLANS = 12
@@ -238,9 +238,7 @@ class Workshop:
 
 
 def _tables(tables: Mapping[str, object]) -> str:
-    import tomlkit  # noqa: PLC0415  only a new part needs it
-
-    return "\n" + tomlkit.dumps(tables) if tables else ""
+    return "\n" + tables_text(tables) if tables else ""
 
 
 def _now() -> datetime:

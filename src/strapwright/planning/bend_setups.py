@@ -7,26 +7,12 @@ from attrs import frozen
 from strapwright.bending.bar_lot import KnownMetal, known_metal
 from strapwright.bending.bend_band import NINETY, Spreads
 from strapwright.bending.bend_values import BendSetup
+from strapwright.bending.shop_spreads import USUAL_SPREADS, BarSpread, ShopSpreads
 from strapwright.catalog import Material, find_material
 from strapwright.errors import InputError
+from strapwright.quantities.inside_units import INCH_MM
 from strapwright.shop.job import Job
 from strapwright.shop.tooling import Tooling
-
-# Mill tolerance as one standard deviation of the thickness, relative.  Hot-rolled flat is sold to
-# about +-0.2 mm at 6 mm, drawn and rolled finishes to about a third of that (from memory).
-HOT_ROLLED_SPREAD = 0.018
-DRAWN_SPREAD = 0.006
-MEASURED_SPREAD = 0.003
-# Friction of a dry or oiled bar on a round shoulder is 0.05 to 0.2 (from memory).
-FRICTION_SPREAD = 0.04
-# A wear mark or a chamfer moves the line of contact by about this much (common practice, no
-# source).
-OPENING_SPREAD = 0.15  # mm
-# Bourdon gauges of this class read to 1.6 % of full scale, seals vary (common practice, no source).
-READING_SPREAD = 0.03
-GIVE_SPREAD = 0.2
-# A protractor on a bar with mill scale (common practice, no source).
-PROTRACTOR_SPREAD = 0.004  # rad
 
 
 @frozen(kw_only=True)
@@ -44,8 +30,13 @@ class Known:
     thickness: float
 
 
-def known_bar(job: Job) -> Known:
+def known_bar(job: Job, spread: BarSpread = USUAL_SPREADS.bar) -> Known:
     """Look up the bar's metal.
+
+    Parameters
+    ----------
+    spread
+        How well what the lot states is known.
 
     Raises
     ------
@@ -55,7 +46,8 @@ def known_bar(job: Job) -> Known:
     part = job.part
     material = find_material(part.material, "part.material")
     thickness = part.bar.thickness if part.lot.thickness is None else part.lot.thickness
-    return Known(material=material, metal=known_metal(material, part.lot), thickness=thickness)
+    metal = known_metal(material, part.lot, spread)
+    return Known(material=material, metal=metal, thickness=thickness)
 
 
 def bend_setup(job: Job, known: Known, tooling: Tooling) -> BendSetup:
@@ -71,8 +63,8 @@ def bend_setup(job: Job, known: Known, tooling: Tooling) -> BendSetup:
     if gap <= 2.0 * nose.radius:
         raise InputError(
             "tooling.shoulders.opening",
-            f"the clear gap between the shoulders is {gap:.4g} mm ({gap / 25.4:.3f} in) and the "
-            f"nose is {2.0 * nose.radius:.4g} mm ({2.0 * nose.radius / 25.4:.3f} in) across, so "
+            f"the clear gap between the shoulders is {gap:.4g} mm ({gap / INCH_MM:.3f} in) and the "
+            f"nose is {2.0 * nose.radius:.4g} mm ({2.0 * nose.radius / INCH_MM:.3f} in) across, so "
             "it does not pass between them",
             "open the shoulders or take a smaller nose",
         )
@@ -92,24 +84,24 @@ def bend_setup(job: Job, known: Known, tooling: Tooling) -> BendSetup:
     )
 
 
-def spreads_of(job: Job, known: Known, tooling: Tooling) -> Spreads:
+def spreads_of(job: Job, known: Known, tooling: Tooling, shop: ShopSpreads) -> Spreads:
     """Return how well the parts of a prediction are known, one standard deviation each."""
     if job.part.lot.thickness is not None:
-        thickness = MEASURED_SPREAD
+        thickness = shop.bar.measured
     elif known.material.drawn or known.material.family != "steel":
-        thickness = DRAWN_SPREAD
+        thickness = shop.bar.drawn
     else:
-        thickness = HOT_ROLLED_SPREAD
+        thickness = shop.bar.hot_rolled
     give = 0.0 if job.press is None else job.press.give
     return Spreads(
         strength=known.metal.strength_spread,
         exponent=known.metal.exponent_spread,
         thickness=thickness,
-        friction=FRICTION_SPREAD,
+        friction=shop.tooling.friction,
         unloading=known.metal.unloading_spread,
-        opening=OPENING_SPREAD,
+        opening=shop.tooling.opening,
         touch=tooling.touch_error / NINETY,
-        give=GIVE_SPREAD * give,
-        reading=READING_SPREAD,
-        protractor=PROTRACTOR_SPREAD,
+        give=shop.press.give * give,
+        reading=shop.press.reading,
+        protractor=shop.protractor,
     )

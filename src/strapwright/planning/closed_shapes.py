@@ -8,8 +8,8 @@ from collections.abc import Sequence
 from attrs import evolve
 
 from strapwright.bending.bend_values import ReleasedBend
-from strapwright.blank.closing import close_shape
-from strapwright.blank.legs import bar_thickness, setbacks
+from strapwright.blank.closing_leg import close_shape
+from strapwright.blank.leg_straights import bar_thickness, setbacks
 from strapwright.errors import InputError
 from strapwright.findings import (
     BendAt,
@@ -38,7 +38,7 @@ def closed_job(
     ------
     InputError
         Where the ends cannot meet as stated, see
-        :func:`strapwright.blank.closing.close_shape`.
+        :func:`strapwright.blank.closing_leg.close_shape`.
     """
     part = job.part
     closing = part.close

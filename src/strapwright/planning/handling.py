@@ -1,29 +1,28 @@
-"""What an order costs in handling, and how each bend leaves the tooling."""
+"""What an order costs in handling, and how the part leaves the tooling after each bend."""
 
 from __future__ import annotations
 
 from itertools import pairwise
 from typing import Literal
 
+from strapwright.midline.pose_values import DrawnPose
 from strapwright.ordering.order_results import FreeingResult
 from strapwright.ordering.order_values import StepCosts
+from strapwright.planning.bar_hold import Hold, released, weight_of
 from strapwright.planning.hits_and_stacks.ordered_bends import Ordered
 from strapwright.planning.plan_values import ComingOff, Handling
 from strapwright.shop.job import Job
-from strapwright.shop.press import Axis
-
-# Cost of taking a part in hand again, where all parts get one bend before the next (common
-# practice, no source); in the same weights as a flip of 3, an end for end of 2, a stop of 1.
-PICK = 1
 
 
-def coming_off(off: FreeingResult, axis: Axis, *, drawable: bool) -> ComingOff:
+def coming_off(off: FreeingResult, hold: Hold, let_go: DrawnPose, *, drawable: bool) -> ComingOff:
     """Return how a part leaves the nose.
 
     Parameters
     ----------
-    axis
-        Of the press: under a nose that points down the part drops where nothing holds it.
+    hold
+        How the part is held for the bend: the nose is above, below or beside it.
+    let_go
+        The part after release.
     drawable
         Whether the nose can be drawn out of the part.
     """
@@ -41,7 +40,8 @@ def coming_off(off: FreeingResult, axis: Axis, *, drawable: bool) -> ComingOff:
     return ComingOff(
         verdict=verdict,
         how=off.how,
-        falls=axis == "down",
+        released=released(hold.nose, off.how if verdict == "free" else ""),
+        weight=None if hold.weight is None else weight_of(let_go),
         drawable=drawable,
         held=held,
         motion=tuple((p.x, p.y, p.z, p.theta) for p in off.motion),
@@ -49,14 +49,13 @@ def coming_off(off: FreeingResult, axis: Axis, *, drawable: bool) -> ComingOff:
     )
 
 
-def handling(job: Job, ordered: Ordered) -> Handling:
+def handling(job: Job, ordered: Ordered, weights: StepCosts) -> Handling:
     """Compare finishing each part with giving all parts one bend before the next.
 
     A stop that is moved is paid once for all parts bend by bend, and once a part otherwise; flips
     and turns end for end are paid a part either way; bend by bend each part is taken in hand again
     for every bend but the first.
     """
-    weights = StepCosts()
     count, steps = job.part.quantity, len(ordered.steps)
     by_part = by_bend = None
     if ordered.cost is not None:
@@ -68,7 +67,7 @@ def handling(job: Job, ordered: Ordered) -> Handling:
             for a, b in pairwise(ordered.steps)
         )
         by_part = count * ordered.cost
-        by_bend = ordered.cost - turns + count * (turns + PICK * (steps - 1))
+        by_bend = ordered.cost - turns + count * (turns + weights.pick * (steps - 1))
     return Handling(
         cost=ordered.cost,
         proven=ordered.cost is not None and ordered.proven,

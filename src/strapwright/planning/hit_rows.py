@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Sequence
 
 import numpy as np
@@ -146,7 +145,7 @@ def row_findings(
     drop
         How much lower the nose touches at the middle hit than on straight bar [mm].
     free
-        Band of the free angle of one hit at the setting [deg].
+        Band of the free angle of one hit at the setting [rad].
     bend
         1-based number.
     """
@@ -172,8 +171,8 @@ def row_findings(
             about=(BendAt(bend),),
             facts={
                 "hits": Count(row.hits),
-                "low": Angle(math.radians(low)),
-                "high": Angle(math.radians(high)),
+                "low": Angle(low),
+                "high": Angle(high),
                 "drop": Length(drop),
             },
         ),

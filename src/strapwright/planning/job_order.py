@@ -11,7 +11,7 @@ from typing import Literal
 
 from attrs import field, frozen
 
-from strapwright.blank.legs import straights
+from strapwright.blank.leg_straights import straights
 from strapwright.errors import InputError
 from strapwright.findings import (
     Choice,
@@ -21,14 +21,14 @@ from strapwright.findings import (
     Severity,
 )
 from strapwright.midline.pose_values import End
-from strapwright.ordering.backward import end_of, numbers
-from strapwright.ordering.freeing.verdict import comes_off
+from strapwright.ordering.cheapest_order import end_of, numbers
+from strapwright.ordering.freeing.coming_off import comes_off
 from strapwright.ordering.order_results import FreeingResult, OrderResult
-from strapwright.ordering.order_values import PartGeometry, SearchSettings
+from strapwright.ordering.order_search import find_order
+from strapwright.ordering.order_values import PartGeometry, SearchSettings, StepCosts
+from strapwright.ordering.possible_bends import Steps
 from strapwright.ordering.refusal_reasons import first_refusal
 from strapwright.ordering.refusal_values import Reason, StaysOn
-from strapwright.ordering.search import find_order
-from strapwright.ordering.step_oracle import Steps
 from strapwright.planning.hits_and_stacks.ordered_bends import Ordered, Placed
 from strapwright.planning.hits_and_stacks.row_order import RowPart, rows_in_order
 from strapwright.planning.hits_and_stacks.row_steps import OutOfTimeError, Rows
@@ -110,6 +110,7 @@ def put_in_order(
     rows: Rows,
     natural: Sequence[int],
     keep_going: KeepGoing,
+    weights: StepCosts,
 ) -> Ordered:
     """Order the bends of a job.
 
@@ -121,12 +122,14 @@ def put_in_order(
         0-based order to use where the search does not apply or finds none.
     keep_going
         Asked now and then; once it says no, the best found so far is used and said to be so.
+    weights
+        What handling costs in this shop.
     """
     part = job.part
     why_not = why_not_searched(job)
     if why_not is not None:
         return unsearched(part.order, natural, why_not)
-    asked = _asked(job, tooling, rows, keep_going)
+    asked = _asked(job, tooling, rows, keep_going, weights)
     if asked is None:
         return unsearched(part.order, natural, "short leg")
     order = None
@@ -170,7 +173,9 @@ def _with_rows(
         return unsearched(stated, natural, "no time")
 
 
-def _asked(job: Job, tooling: Tooling, rows: Rows, keep_going: KeepGoing) -> _Asked | None:
+def _asked(
+    job: Job, tooling: Tooling, rows: Rows, keep_going: KeepGoing, weights: StepCosts
+) -> _Asked | None:
     part, made = job.part, rows.made
     thickness = made[0].setup.thickness
     # Even arcs of the wrap radius stand for the bends; the corners of the part stay where they are.
@@ -191,7 +196,8 @@ def _asked(job: Job, tooling: Tooling, rows: Rows, keep_going: KeepGoing) -> _As
         z=around.along,
     )
     settings = SearchSettings(
-        springback=tuple(one.state.loaded_angle - one.state.free_angle for one in made)
+        costs=weights,
+        springback=tuple(one.state.loaded_angle - one.state.free_angle for one in made),
     )
     return _Asked(
         around=around,

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping
 from functools import lru_cache
 
 import numpy as np
@@ -13,7 +12,6 @@ from strapwright.bending.bar_shape import HalfShape, half_shape, released_bend
 from strapwright.bending.bend_band import BendSample, Spreads, band_of, sample_bend
 from strapwright.bending.bend_radii import BendRadii, bend_radii
 from strapwright.bending.bend_values import (
-    Band,
     BendSetup,
     Floats,
     ReleasedBend,
@@ -27,18 +25,17 @@ from strapwright.bending.model_error import ModelError, model_error
 from strapwright.bending.solver import curve_of, end_of, state_of
 from strapwright.bending.solver_model import Model, build
 from strapwright.errors import InputError
-from strapwright.planning.bend_setups import Known, spreads_of
-from strapwright.planning.plan_values import Gauge, StagedPush
+from strapwright.planning.plan_values import Gauge, StagedPush, StepBands
 from strapwright.planning.settled_bend import settled
-from strapwright.shop.job import Job
 from strapwright.shop.press import Press
-from strapwright.shop.tooling import Shoulders, Tooling
+from strapwright.shop.tooling import Shoulders
 
-# The step card pushes to this share of the travel first.
+# The step card pushes to this share of the travel first (common practice, no source).
 FIRST_PUSH = 0.85
-# Shares of the travel at which the sample's force is taken, for the veil of the curve.
+# Shares of the travel at which the sample's force is taken, for the veil of the curve; numerical.
 SHARES = np.array([0.12, 0.25, 0.4, 0.55, 0.7, FIRST_PUSH, 1.0])
-# Past the setting the curve is drawn on by this share, so that the eye sees where it leads.
+# Past the setting the curve is drawn on by this share, so that the eye sees where it leads
+# (common practice, no source).
 _SHOWN_PAST = 1.12
 
 
@@ -75,9 +72,18 @@ class MadeBend:
 
 
 def make_bend(
-    job: Job, known: Known, tooling: Tooling, setup: BendSetup, angle: float, where: str
+    setup: BendSetup, angle: float, spreads: Spreads, shoulders: Shoulders, where: str
 ) -> MadeBend:
     """Solve one bend to a free angle [rad], with its band.
+
+    Parameters
+    ----------
+    spreads
+        How well everything that goes into it is known.
+    shoulders
+        Under it, where it may bottom.
+    where
+        What an error is about.
 
     Raises
     ------
@@ -85,8 +91,8 @@ def make_bend(
         Where the tooling jams before that angle, naming the jam angle.
     """
     # How high they stand and how far out they reach changes no bend.
-    floor = evolve(tooling.shoulders, height=None, outer_edge=None)
-    solved = _solved(setup, angle, spreads_of(job, known, tooling), floor)
+    floor = evolve(shoulders, height=None, outer_edge=None)
+    solved = _solved(setup, angle, spreads, floor)
     if isinstance(solved, StrokeCurve):
         raise InputError(
             where,
@@ -175,19 +181,19 @@ def _veil(curve: StrokeCurve, travel: float, sample: BendSample) -> tuple[Floats
     return curve.force * np.interp(at, SHARES, low), curve.force * np.interp(at, SHARES, high)
 
 
-def bands_of(made: MadeBend, press: Press | None) -> Mapping[str, Band]:
-    """Bands of one step by name, in the units their names say."""
+def bands_of(made: MadeBend, press: Press | None) -> StepBands:
+    """Bands of one step."""
     sample = made.sample
-    bands = {
-        "travel_mm": band_of(sample.travel),
-        "loaded_angle_deg": band_of(np.degrees(sample.loaded)),
-        "free_angle_deg": band_of(np.degrees(sample.free)),
-        "staged_angle_deg": band_of(np.degrees(sample.staged)),
-        "force_N": band_of(sample.force[:, -1]),
-    }
-    if press is not None and press.bore is not None:
-        bands["gauge_MPa"] = band_of(_readings(made, press)[:, -1])
-    return bands
+    return StepBands(
+        travel=band_of(sample.travel),
+        loaded_angle=band_of(sample.loaded),
+        free_angle=band_of(sample.free),
+        staged_angle=band_of(sample.staged),
+        force=band_of(sample.force[:, -1]),
+        gauge=band_of(_readings(made, press)[:, -1])
+        if press is not None and press.bore is not None
+        else None,
+    )
 
 
 def _readings(made: MadeBend, press: Press) -> Floats:

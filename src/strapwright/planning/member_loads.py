@@ -16,7 +16,7 @@ from strapwright.shop.rack import Rack
 from strapwright.shop.tooling import Tooling
 from strapwright.strength.check_values import Assessment, Bench
 from strapwright.strength.fixing.fixes import Again, mends_of
-from strapwright.strength.loads import push_loads, retract_load
+from strapwright.strength.load_cases import push_loads, retract_load
 from strapwright.strength.member_checks import check_members, member_findings
 from strapwright.strength.rating import rating_of, relief_to_set
 
@@ -57,7 +57,7 @@ def bench_of(plans: Sequence[Plan], tooling: Tooling, press: Press | None) -> Be
             angle=step.curve.loaded_angle,
             peak=step.peak_force,
             loaded=step.loaded_angle,
-            steepest=float(np.radians(step.bands["loaded_angle_deg"].high)),
+            steepest=step.bands.loaded_angle.high,
         )
         for plan in plans
         for step in plan.steps

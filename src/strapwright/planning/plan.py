@@ -8,6 +8,7 @@ import numpy as np
 from attrs import evolve
 
 from strapwright.bending.bend_values import Band, BendSetup, ReleasedBend
+from strapwright.bending.shop_spreads import USUAL_SPREADS, ShopSpreads
 from strapwright.blank.blank_values import Blank
 from strapwright.blank.flat_layout import lay_out
 from strapwright.blank.hit_spacing import Row
@@ -21,9 +22,10 @@ from strapwright.midline.bar_poses import (
 )
 from strapwright.midline.dimension_points import dimension_points
 from strapwright.midline.pose_values import Zone
+from strapwright.ordering.order_values import USUAL_WEIGHTS, StepCosts
 from strapwright.planning.bar_limits import bar_findings, refuse_mismatch, weld_findings
 from strapwright.planning.bar_rolls import roll_findings, turned
-from strapwright.planning.bend_setups import Known, bend_setup, known_bar
+from strapwright.planning.bend_setups import Known, bend_setup, known_bar, spreads_of
 from strapwright.planning.closed_shapes import closed_job, last_bend_finding
 from strapwright.planning.die_rating import rated
 from strapwright.planning.handling import coming_off, handling
@@ -58,7 +60,13 @@ def _always() -> bool:
 
 
 def plan(
-    job: Job, *, search: bool = True, keep_going: KeepGoing = _always, rate: bool = True
+    job: Job,
+    *,
+    spreads: ShopSpreads = USUAL_SPREADS,
+    weights: StepCosts = USUAL_WEIGHTS,
+    search: bool = True,
+    keep_going: KeepGoing = _always,
+    rate: bool = True,
 ) -> Plan:
     """Plan a job: blank, marks and every bend, as far as what is stated allows.
 
@@ -66,6 +74,10 @@ def plan(
 
     Parameters
     ----------
+    spreads
+        How well bar, press and tooling are known, where the job does not say.
+    weights
+        What handling costs in this shop.
     search
         Whether to search the order and to look at coming off; without it the natural order is
         used and said to be not proven.
@@ -82,14 +94,14 @@ def plan(
         the jam, a nose that does not pass between the shoulders, ends that do not meet.
     """
     refuse_mismatch(job)
-    known = known_bar(job)
+    known = known_bar(job, spreads.bar)
     rows = rows_of(job, known)
     findings = metal_findings(known) + tooling_findings(job)
     findings += bar_findings(job, known.thickness) + roll_findings(job.part)
     if job.tooling is None:
-        return plan_without_tooling(job, known, rows, findings)
+        return plan_without_tooling(job, known, rows, findings, spreads.tooling.radius)
     tooling = job.tooling
-    solved = _make_all(job, known, tooling, rows)
+    solved = _make_all(job, known, tooling, rows, spreads)
     made = [one for one, _ in solved]
     limited, remarks = rated(job, tooling, made) if rate else (tooling, [])
     findings += remarks
@@ -118,6 +130,7 @@ def plan(
             ),
             natural,
             keep_going,
+            weights,
         )
     else:
         ordered = unsearched(part.order, natural, "not yet")
@@ -143,16 +156,16 @@ def plan(
     steps = []
     for place, bend in enumerate(order):
         step, remarks = step_of(bench, order, place)
-        steps.append(_with_order(step, ordered, place, job, tooling))
+        steps.append(_with_order(step, ordered, place, tooling))
         findings += remarks
         row = rows[bend] is not None
         findings += bend_findings(made[bend], known, bend + 1, grain=part.grain, row=row)
     if ordered.around is not None:
         section = ordered.around.section
-        low = min(step.poses["stroke"].nose_y for step in steps)
-        high = steps[0].poses["rest"].nose_y + section.daylight
+        low = min(step.poses.stroke.nose_y for step in steps)
+        high = steps[0].poses.rest.nose_y + section.daylight
         findings += overlap_findings(pieces, low, high)
-    findings += tipping_findings(job, steps)
+    findings += tipping_findings(steps)
     findings += hole_findings(blank, known.thickness) + weld_findings(blank)
     findings += sight_findings(blank)
     findings += press_findings(job.press, [m.state.travel for m in made])
@@ -161,33 +174,38 @@ def plan(
     return Plan(
         job=job,
         blank=blank,
-        length_band=_length_band(job, known, blank, made, bends),
+        length_band=_length_band(job, known, blank, made, bends, spreads.tooling.radius),
         finished=finished,
         steps=tuple(steps),
         findings=by_severity(findings),
         cautions=CAUTIONS,
         dimension_points=dimension_points(part, known.thickness, finished, points),
         finished_3d=finished_in_space(blank.length, bench.zones),
-        handling=handling(job, ordered),
+        handling=handling(job, ordered, weights),
         pieces=pieces,
         zones=tuple(bench.zones),
     )
 
 
-def _with_order(step: Step, ordered: Ordered, place: int, job: Job, tooling: Tooling) -> Step:
+def _with_order(step: Step, ordered: Ordered, place: int, tooling: Tooling) -> Step:
     """Add what the search found of a step."""
     placed, off = ordered.steps[place], ordered.offs[place]
-    axis = "down" if job.press is None else job.press.axis
     return evolve(
         step,
         clearance=placed.clearance,
         nearest=placed.nearest,
         end_stop=placed.reach,
-        coming_off=(None if off is None else coming_off(off, axis, drawable=tooling.nose.drawable)),
+        coming_off=(
+            None
+            if off is None
+            else coming_off(off, step.hold, step.poses.released, drawable=tooling.nose.drawable)
+        ),
     )
 
 
-def _make_all(job: Job, known: Known, tooling: Tooling, rows: Sequence[Row | None]) -> list[Solved]:
+def _make_all(
+    job: Job, known: Known, tooling: Tooling, rows: Sequence[Row | None], spreads: ShopSpreads
+) -> list[Solved]:
     """Solve every bend, of a row one hit; bends of one angle are solved once."""
     setup = bend_setup(job, known, tooling)
     solved: dict[float, Solved] = {}
@@ -198,7 +216,8 @@ def _make_all(job: Job, known: Known, tooling: Tooling, rows: Sequence[Row | Non
         if angle not in solved:
             stack = stack_of(setup, job.part.stacked, angle, where)
             inner = setup if stack is None else stack.inner
-            one = make_bend(_seen_by(job, inner), known, tooling, inner, angle, where)
+            spread = spreads_of(_seen_by(job, inner), known, tooling, spreads)
+            one = make_bend(inner, angle, spread, tooling.shoulders, where)
             if stack is not None:
                 one = with_stack(one, stack, setup.give)
             solved[angle] = (one, () if stack is None else stack.outers)
@@ -256,6 +275,7 @@ def _length_band(
     blank: Blank,
     made: Sequence[MadeBend],
     bends: Sequence[ReleasedBend],
+    radius_share: float,
 ) -> Band:
     """Band of the blank from the sample's thickness and a share of the radius not known."""
     spread = float(np.quantile([m.sample.thickness for m in made], 0.95)) - 1.0
@@ -265,6 +285,6 @@ def _length_band(
         job.blank,
         inside_radii=[one.wrap_radius for one in bends],
         thickness_tolerance=spread * known.thickness,
-        radius_tolerance=0.05 * max(m.setup.nose_radius for m in made),
+        radius_tolerance=radius_share * max(m.setup.nose_radius for m in made),
     )
     return Band(low=min(low, blank.length), high=max(high, blank.length))

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
 from typing import Literal
 
 import numpy as np
@@ -11,32 +10,13 @@ from attrs import field, frozen
 from strapwright.bending.bend_values import Band, Floats, StrokeCurve
 from strapwright.blank.blank_values import Blank
 from strapwright.findings import Finding
-from strapwright.midline.pose_values import DrawnPose, End, Point, Zone
+from strapwright.midline.pose_values import Point, StepPoses, Zone
 from strapwright.ordering.order_values import Piece, StepCosts
+from strapwright.planning.bar_hold import Hold, Released
+from strapwright.quantities.inside_units import InsideUnit
 from strapwright.shop.job import Job
 
-Face = Literal["top", "bottom"]
 NoGauge = Literal["no press", "no bore"]  # why there is no reading
-
-
-@frozen(kw_only=True)
-class Hold:
-    """How the bar is laid in for a bend.
-
-    Attributes
-    ----------
-    face
-        Which face of the blank, as drawn, is up towards the nose.
-    end_left
-        Which end of the blank points left.
-    roll
-        How far the bar is turned about itself from the drawn face, with end 1 on the left and its
-        top towards you [rad]; ``face`` is then said of the bar so turned.
-    """
-
-    face: Face
-    end_left: End
-    roll: float = 0.0
 
 
 @frozen(kw_only=True)
@@ -159,7 +139,7 @@ class CrossCheck:
     name: str
     value: float
     ours: float
-    unit: str
+    unit: InsideUnit
     source: str
     text: str
 
@@ -175,8 +155,11 @@ class ComingOff:
         the nose, no tilting.
     how
         ``drops``, ``slides``, ``turns`` or empty.
-    falls
-        The nose points down: a part that nothing holds falls.
+    released
+        What gravity does with the part once the ram has gone back.
+    weight
+        How far right of the middle the weight of the released part lies [mm]; ``None`` where it is
+        not known.
     drawable
         The nose can be drawn out of the part endways.
     held
@@ -191,8 +174,9 @@ class ComingOff:
 
     verdict: Literal["free", "locked on", "too close to call"]
     how: Literal["drops", "slides", "turns", ""]
-    falls: bool
+    released: Released
     drawable: bool
+    weight: float | None = None
     held: Literal["overlap", "closed round", "no way out", ""] = ""
     motion: tuple[tuple[float, float, float, float], ...] = ()
     held_by: tuple[str, ...] = ()
@@ -227,6 +211,32 @@ class Handling:
 
 
 @frozen(kw_only=True)
+class StepBands:
+    """Bands of what one bend comes to at its setting.
+
+    Attributes
+    ----------
+    travel
+        That meets the wanted angle, from touch as found [mm].
+    loaded_angle, free_angle
+        Under the ram and let go [rad].
+    staged_angle
+        Free angle after the step card's first push, reading and second push [rad].
+    force
+        On the nose at the end, all bars [N].
+    gauge
+        Reading at the end, ``None`` without a bore [MPa].
+    """
+
+    travel: Band
+    loaded_angle: Band
+    free_angle: Band
+    staged_angle: Band
+    force: Band
+    gauge: Band | None = None
+
+
+@frozen(kw_only=True)
 class Step:
     """One bend at the press.
 
@@ -248,13 +258,8 @@ class Step:
         Travel at which bottoming starts, or ``None`` where the bar meets nothing below it [mm].
     jam_angle
         Total loaded angle at which this tooling jams [rad].
-    bands
-        By name: ``travel_mm``, ``loaded_angle_deg``, ``free_angle_deg``, ``force_N``,
-        ``gauge_MPa``; in the units their names say.
     curve, curve_low, curve_high
         Stroke curve and the band of its force on ``curve.travel``.
-    poses
-        ``rest``, ``stroke``, ``released``; of a row its middle hit.
     hits
         How many hits make the bend, all with this setting.
     total
@@ -279,11 +284,11 @@ class Step:
     straight_left: float
     speed: Speed
     staged: StagedPush | None
-    bands: Mapping[str, Band]
+    bands: StepBands
     curve: StrokeCurve
     curve_low: Floats
     curve_high: Floats
-    poses: Mapping[str, DrawnPose]
+    poses: StepPoses
     cross_checks: tuple[CrossCheck, ...]
     hits: int = 1
     total: float | None = None

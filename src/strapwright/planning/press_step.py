@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 
 from attrs import evolve, frozen
 
@@ -18,18 +18,18 @@ from strapwright.findings import (
     Place,
 )
 from strapwright.midline.bar_poses import half_bent, pose
-from strapwright.midline.pose_values import DrawnPose, End, Zone
+from strapwright.midline.pose_values import DrawnPose, End, StepPoses, Zone
+from strapwright.planning.bar_hold import hold_of
 from strapwright.planning.hit_rows import hit_pose, row_findings
 from strapwright.planning.made_bend import (
     MadeBend,
     bands_of,
     bottoms_first,
     gauge_of,
-    make_bend,
     pressures,
     staged_push,
 )
-from strapwright.planning.plan_values import CrossCheck, Gauge, Hold, NoGauge, Radii, Step
+from strapwright.planning.plan_values import CrossCheck, Gauge, NoGauge, Radii, Step
 from strapwright.planning.ram_stop import (
     ease_off,
     relief_to_set,
@@ -41,7 +41,7 @@ from strapwright.planning.stacked_bars import Outer, stack_findings
 from strapwright.shop.job import Job
 from strapwright.shop.tooling import Tooling
 
-__all__ = ["Bench", "make_bend", "nose_drop", "step_of"]
+__all__ = ["Bench", "nose_drop", "step_of"]
 
 
 @frozen(kw_only=True)
@@ -79,7 +79,7 @@ def step_of(bench: Bench, order: Sequence[int], place: int) -> tuple[Step, list[
     about = (BendAt(bend + 1),)
     state, press = this.state, job.press
     poses = _poses(bench, order[:place], bend)
-    drop = nose_drop(bench, bend, poses["rest"])
+    drop = nose_drop(bench, bend, poses.rest)
     findings = stack_findings(this, bench.outers[bend], bend + 1)
     stop, remarks = setting(
         travel=state.travel + drop,
@@ -107,14 +107,17 @@ def step_of(bench: Bench, order: Sequence[int], place: int) -> tuple[Step, list[
     bands = bands_of(this, press)
     if row is not None:
         zone = bench.blank.zone(bend + 1)
-        findings += row_findings(row, zone, drop, bands["free_angle_deg"], bend + 1)
+        findings += row_findings(row, zone, drop, bands.free_angle, bend + 1)
     return Step(
         order=place + 1,
         bend=bend + 1,
-        hold=Hold(
+        hold=hold_of(
+            job,
             face="top" if side > 0 else "bottom",
             end_left=bench.ends[bend],
             roll=bench.turned[bend],
+            rest=poses.rest,
+            shoulders=0.5 * bench.tooling.shoulders.opening,
         ),
         wanted=wanted,
         setting=stop,
@@ -159,20 +162,16 @@ def nose_drop(bench: Bench, bend: int, rest: DrawnPose) -> float:
     return max(setup.thickness + setup.nose_radius - rest.nose_y, 0.0)
 
 
-def _poses(bench: Bench, before: Sequence[int], bend: int) -> Mapping[str, DrawnPose]:
+def _poses(bench: Bench, before: Sequence[int], bend: int) -> StepPoses:
     this, row = bench.made[bend], bench.rows[bend]
     side, turned = bench.job.part.bends[bend].side, bench.turned[bend]
     length = bench.blank.length
     others = [bench.zones[one] for one in sorted(before)]
-    poses = {}
     if row is not None:
         zone = bench.blank.zone(bend + 1)
-        for name, angle in (
-            ("rest", None),
-            ("stroke", this.state.loaded_angle),
-            ("released", row.angle),
-        ):
-            poses[name] = hit_pose(
+
+        def hit(angle: float | None) -> DrawnPose:
+            return hit_pose(
                 length,
                 others,
                 zone,
@@ -184,13 +183,12 @@ def _poses(bench: Bench, before: Sequence[int], bend: int) -> Mapping[str, Drawn
                 end_left=bench.ends[bend],
                 loaded=angle,
             )
-        return poses
-    held: dict[str, tuple[HalfShape | None, bool]] = {
-        "rest": (None, False),
-        "stroke": (this.shape, False),
-        "released": (this.shape, True),
-    }
-    for name, (shape, released) in held.items():
+
+        return StepPoses(
+            rest=hit(None), stroke=hit(this.state.loaded_angle), released=hit(row.angle)
+        )
+
+    def posed(shape: HalfShape | None, *, released: bool = False) -> DrawnPose:
         # Flat beyond where it stays bent, the stretch out to the shoulder is as long as it lies.
         beyond = 0.0 if shape is None else float(shape.arc[-1] - this.settled.arc[-1])
         half = 0.5 * this.released.flat_length + beyond
@@ -206,7 +204,7 @@ def _poses(bench: Bench, before: Sequence[int], bend: int) -> Mapping[str, Drawn
             released=released,
         )
         loaded = this.released.angle if released else this.state.loaded_angle
-        poses[name] = pose(
+        return pose(
             line,
             thickness=this.setup.thickness,
             nose_radius=this.setup.nose_radius,
@@ -214,7 +212,10 @@ def _poses(bench: Bench, before: Sequence[int], bend: int) -> Mapping[str, Drawn
             slope=None if shape is None else 0.5 * loaded,
             beneath=bench.beneath,
         )
-    return poses
+
+    return StepPoses(
+        rest=posed(None), stroke=posed(this.shape), released=posed(this.shape, released=True)
+    )
 
 
 def _gauge(

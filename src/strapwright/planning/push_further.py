@@ -7,12 +7,10 @@ import math
 import numpy as np
 from attrs import frozen
 
+from strapwright.bending.bend_band import NINETY
+from strapwright.bending.shop_spreads import USUAL_SPREADS
 from strapwright.errors import InputError
-from strapwright.planning.bend_setups import PROTRACTOR_SPREAD
 from strapwright.planning.plan_values import Step
-
-# Nine in ten of a normal variable.
-_NINETY = 1.645
 
 
 @frozen(kw_only=True)
@@ -35,7 +33,13 @@ class Push:
     loaded: float
 
 
-def push_on(step: Step, stands: float, wanted: float | None = None) -> Push:
+def push_on(
+    step: Step,
+    stands: float,
+    wanted: float | None = None,
+    *,
+    protractor: float = USUAL_SPREADS.protractor,
+) -> Push:
     """Return the further push for a bend that was let go and read.
 
     Parameters
@@ -46,6 +50,8 @@ def push_on(step: Step, stands: float, wanted: float | None = None) -> Push:
         Free angle read [rad].
     wanted
         Free angle wanted; ``None`` is the step's own [rad].
+    protractor
+        Spread of ``stands``, one standard deviation [rad].
 
     Raises
     ------
@@ -92,7 +98,7 @@ def push_on(step: Step, stands: float, wanted: float | None = None) -> Push:
             "deepen the floor, widen what the bar comes down into, or use a narrower opening",
         )
     extra = at(target) - at(stands)
-    miss = _NINETY * PROTRACTOR_SPREAD
+    miss = NINETY * protractor
     # Five per cent of the difference for the slope: strength and thickness move it that much.
     low = at(target) - at(min(stands + miss, target))
     high = at(target) - at(max(stands - miss, float(free[0])))

@@ -32,7 +32,7 @@ REACTION_TIME = 0.25  # s
 # Common practice, no source: a bend that turns further than this in that time is not stopped by
 # eye within what a bracket is held to.
 STOPPABLE_TURN = math.radians(2.0)
-# DESIGN of the step card: let off where the gauge passes the upper band by this share.
+# Common practice, no source: let off where the gauge passes the upper band by this share.
 EASE_OFF_SHARE = 1.15
 # Common practice, no source: a relief valve opens a little before its setting, so it is set above
 # the pressure at which the person lets off, else the ram creeps to a halt short of the bend.

@@ -15,7 +15,8 @@ from attrs import evolve
 from strapwright.bending.bar_shape import HalfShape
 from strapwright.bending.bend_values import ReleasedBend
 
-# What the stretch beyond may turn, each half; under what any protractor shows.
+# What the stretch beyond may turn, each half; under what any protractor shows (common practice,
+# no source).
 STRAIGHT = math.radians(0.02)
 
 

@@ -14,17 +14,16 @@ from attrs import frozen
 from strapwright.findings import Fact
 from strapwright.ordering.order_values import Piece, ToolSection
 from strapwright.shop.job import Job
-from strapwright.shop.press import Press
+from strapwright.shop.press import BED_WIDTH, DAYLIGHT, Press
 from strapwright.shop.tooling import Nose, Obstacle, Shoulders, Tooling
 
-DAYLIGHT = 150.0  # mm
+# What nobody states, in round figures: common practice, no source.
 PLATE_SHARE = 2.0  # width of the push plate over the opening, at least
 PLATE_LEAST = 100.0  # mm
 PLATE_THICKNESS = 20.0  # mm
 SIDE_ROOM = 12.0  # mm between the bar and what carries the nose, each side
 CARRIER_ALONG = 20.0  # mm
 CARRIER_ROUND = 1.6  # half width of a carrier over the nose radius
-BED_WIDTH = 400.0  # mm
 BED_THICKNESS = 40.0  # mm
 FLOOR_THICKNESS = 10.0  # mm
 COLUMN_WIDTH = 60.0  # mm

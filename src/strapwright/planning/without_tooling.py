@@ -27,9 +27,17 @@ from strapwright.planning.job_findings import CAUTIONS, hole_findings, press_fin
 from strapwright.planning.plan_values import Plan
 from strapwright.shop.job import Job
 
+# Half band of the thickness, relative: nine in ten of hot-rolled flat, rounded up (common practice,
+# no source).
+_THICKNESS_TOLERANCE = 0.03
+
 
 def plan_without_tooling(
-    job: Job, known: Known, rows: Sequence[Row | None], findings: list[Finding]
+    job: Job,
+    known: Known,
+    rows: Sequence[Row | None],
+    findings: list[Finding],
+    radius_share: float,
 ) -> Plan:
     """Plan blank and marks from the stated inside radii.
 
@@ -39,6 +47,8 @@ def plan_without_tooling(
         Row of hits of each bend, or ``None``.
     findings
         What was found so far.
+    radius_share
+        Half band of the radius over the smallest one [-].
 
     Raises
     ------
@@ -87,8 +97,8 @@ def plan_without_tooling(
         None,
         settings,
         inside_radii=radii,
-        thickness_tolerance=0.03 * known.thickness,
-        radius_tolerance=0.05 * min(radii),
+        thickness_tolerance=_THICKNESS_TOLERANCE * known.thickness,
+        radius_tolerance=radius_share * min(radii),
     )
     zones = [
         arc_zone(

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from strapwright.catalog.thread_sizes import find_thread
 from strapwright.making.bolt_layout import EDGE, TAPPED
 from strapwright.making.shop_lengths import round_up
-from strapwright.proposing.candidates import (
+from strapwright.proposing.candidate_sizes import (
     SIDE_GRADE,
     THICKEST_FLOOR,
     Layout,

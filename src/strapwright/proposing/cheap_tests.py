@@ -13,7 +13,7 @@ from strapwright.errors import InputError
 from strapwright.findings import Finding
 from strapwright.planning.bend_setups import Known, bend_setup, known_bar
 from strapwright.planning.hit_rows import rows_of
-from strapwright.proposing.candidates import (
+from strapwright.proposing.candidate_sizes import (
     ROOM_ABOVE,
     ROOM_BELOW,
     THICKEST_FLOOR,

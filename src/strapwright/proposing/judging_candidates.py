@@ -3,27 +3,32 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from typing import get_args
 
 from attrs import frozen
 
 from strapwright.findings import Severity
 from strapwright.planning.member_loads import assess, bench_of
+from strapwright.proposing.candidate_sizes import cuts_of, layout_of, widest_bars
 from strapwright.proposing.candidate_tooling import bolts_to_lay_ready, tooling_of
-from strapwright.proposing.candidates import cuts_of, layout_of, widest_bars
 from strapwright.proposing.cheap_tests import Miss, Passed
-from strapwright.proposing.fallen_out import Ledger
 from strapwright.proposing.making_time import MakingTime
 from strapwright.proposing.part_plans import Planner, named
 from strapwright.proposing.proposal_values import Choice, Proposed
+from strapwright.proposing.rejections import Rejections
 from strapwright.shop.job import Job
+from strapwright.shop.members import Holds
 from strapwright.shop.rack import Stock
 from strapwright.strength.check_values import Bench, Check, Unchecked
-from strapwright.strength.loads import push_loads, retract_load
+from strapwright.strength.load_cases import push_loads, retract_load
 from strapwright.strength.member_checks import check_members
 
 # Members that a proposal makes; the press's own may be unstated, and are then listed.
-MADE = (
-    "nose", "carriers", "push plate", "shoulders", "die body", "weld of", "bolts of the side",
+MADE = frozenset(
+    {
+        "nose", "carriers", "push plate", "shoulders", "die body", "bolts of the side plates",
+        *(f"weld of the {one}" for one in get_args(Holds)),
+    }
 )  # fmt: skip
 
 
@@ -46,14 +51,14 @@ class Judge:
         self,
         jobs: Sequence[Job],
         plates: Sequence[Stock],
-        ledger: Ledger,
+        rejections: Rejections,
         time: MakingTime,
         *,
         prune: bool,
     ) -> None:
         self.jobs = jobs
         self.time = time
-        self.ledger = ledger
+        self.rejections = rejections
         self.prune = prune
         self.planner = Planner(jobs, plates, prune=prune)
         self.failed: set[tuple[object, ...]] = set()
@@ -71,7 +76,7 @@ class Judge:
             # No other plates and no other way of holding help.
             if self.prune and self.planner.hopeless(choice):
                 self.failed.add(_groups(choice)[_GROUPS.index("bends")])
-            self.ledger.note(5, plans, choice)
+            self.rejections.note(5, plans, choice)
             return None
         bench = bench_of(plans, tooling, self.jobs[0].press)
         if self._fails(choice, bench, 6):
@@ -85,7 +90,7 @@ class Judge:
                 text=named(choice),
                 finding=refused[0],
             )
-            self.ledger.note(6, miss, choice)
+            self.rejections.note(6, miss, choice)
             return None
         need = candidate.passed.need
         layout = layout_of(choice, need, self.jobs)
@@ -149,14 +154,14 @@ class Judge:
         for check in weak:
             self.failed.add(groups[_group_of(check.member)])
         if blind:
-            self.ledger.note(
+            self.rejections.note(
                 stage, Miss(reason="a member cannot be checked", over=None, text=blind[0].sentence)
             )
             return True
         if not weak:
             return False
         worst = weak[0]
-        self.ledger.note(
+        self.rejections.note(
             stage,
             Miss(
                 reason=f"{worst.member}, {worst.what}, is too weak",
@@ -193,8 +198,8 @@ def _group_of(member: str) -> str:
         return member
     if member in {"carriers", "weld of the carriers", "weld of the web", "weld of the nose"}:
         return "carriers"
-    return "die body" if member.startswith(MADE) else "press"
+    return "die body" if member in MADE else "press"
 
 
 def _made(one: Check | Unchecked) -> bool:
-    return one.member.startswith(MADE)
+    return one.member in MADE

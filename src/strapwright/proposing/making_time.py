@@ -6,14 +6,15 @@ import math
 from collections.abc import Callable, Sequence
 
 from strapwright.catalog.thread_sizes import find_thread
+from strapwright.cutting.cut_list import Cut
 from strapwright.making.bolt_layout import TAPPED
 from strapwright.making.hole_table import bolt_hole, fit_hole, tapped_hole
 from strapwright.making.plate_making import SQUARING, make_plate
 from strapwright.making.plate_metals import MILD, metal_of
 from strapwright.making.plate_values import Cutter, HoleSpec, PlateDrawing
 from strapwright.making.shop_lengths import size
-from strapwright.proposing.candidates import Layout, side_bolt
-from strapwright.proposing.proposal_values import Choice, Cut
+from strapwright.proposing.candidate_sizes import Layout, side_bolt
+from strapwright.proposing.proposal_values import Choice
 from strapwright.quantities import Units
 
 # Time of making, common practice, no source.
@@ -26,7 +27,7 @@ MINUTES_A_WEB = 20.0  # to bed a shaft on the edge of its web
 WELD_A_MINUTE = 15.0  # mm
 
 Time = tuple[float, str]
-_SPOT = 1000.0  # mm, of a piece large enough for any hole
+_SPOT = 1000.0  # mm, of a piece large enough for any hole; numerical
 
 
 class MakingTime:

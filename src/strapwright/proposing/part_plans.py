@@ -10,10 +10,11 @@ from strapwright.errors import InputError
 from strapwright.findings import Severity
 from strapwright.planning.plan import plan
 from strapwright.planning.plan_values import Plan
+from strapwright.proposing.candidate_sizes import WEB_LEAST, Need
 from strapwright.proposing.candidate_tooling import tooling_of
-from strapwright.proposing.candidates import WEB_LEAST, Need
 from strapwright.proposing.cheap_tests import Miss
 from strapwright.proposing.proposal_values import Choice
+from strapwright.quantities.inside_units import INCH_MM
 from strapwright.shop.job import Job
 from strapwright.shop.rack import Stock
 from strapwright.shop.tooling import Tooling
@@ -159,5 +160,5 @@ def named(choice: Choice) -> str:
     tied = ", side plates" if choice.tied else ""
     return (
         f"nose {choice.nose.name}{ways[choice.held]}, shoulders {choice.shoulders.name}, opening "
-        f"{choice.opening:.0f} mm ({choice.opening / 25.4:.2f} in){tied}"
+        f"{choice.opening:.0f} mm ({choice.opening / INCH_MM:.2f} in){tied}"
     )

@@ -4,31 +4,12 @@ from __future__ import annotations
 
 from attrs import frozen
 
+from strapwright.cutting.cut_list import Cut
 from strapwright.findings import Finding
 from strapwright.planning.plan_values import Plan
 from strapwright.shop.rack import Stock
 from strapwright.shop.tooling import Held, Tooling
 from strapwright.strength.check_values import Assessment
-
-
-@frozen(kw_only=True)
-class Cut:
-    """One piece of the cut list.
-
-    Attributes
-    ----------
-    use
-        What it becomes.
-    stock
-        What it is cut from.
-    length, width
-        [mm]; ``width`` is the stock's own where it is not cut along.
-    """
-
-    use: str
-    stock: Stock
-    length: float
-    width: float
 
 
 @frozen(kw_only=True)

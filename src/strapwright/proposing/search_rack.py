@@ -18,21 +18,21 @@ from attrs import evolve, frozen
 from strapwright.bending.cross_checks import customary_opening
 from strapwright.bending.hydraulics import most_force
 from strapwright.catalog.steels import find_steel
+from strapwright.cutting.saw_allowance import saw_allowance
+from strapwright.cutting.stock_pieces import pieces_needed, price_of
 from strapwright.errors import InputError, in_file, key_of
 from strapwright.making.crib_cutters import usual_cutters
 from strapwright.making.plate_values import Cutter
 from strapwright.planning.bend_setups import known_bar
-from strapwright.proposing.candidates import (
+from strapwright.proposing.candidate_sizes import (
     cuts_of,
     fitting,
     layout_of,
     openings,
-    pieces_needed,
     stock_of,
     widest_bars,
 )
 from strapwright.proposing.cheap_tests import Miss, Passed, nose_miss, opening_limits, solve_all
-from strapwright.proposing.fallen_out import Ledger
 from strapwright.proposing.judging_candidates import Candidate, Judge
 from strapwright.proposing.making_time import MakingTime
 from strapwright.proposing.part_plans import named
@@ -41,7 +41,9 @@ from strapwright.proposing.proposal_values import (
     Proposals,
     Proposed,
 )
+from strapwright.proposing.rejections import Rejections
 from strapwright.proposing.trade_offs import with_trade_offs
+from strapwright.shop.crib import Saw
 from strapwright.shop.job import Job
 from strapwright.shop.rack import Rack, Stock
 from strapwright.shop.tooling import Held
@@ -69,6 +71,7 @@ def propose(
     *,
     prune: bool = True,
     cutters: Sequence[Cutter] | None = None,
+    saws: Sequence[Saw] = (),
 ) -> Proposals:
     """Propose at most three toolings, each with a nose or shoulders of another size.
 
@@ -85,6 +88,8 @@ def propose(
         and checked in full, which gives the same and takes long.
     cutters
         Of the crib; a usual set where not given.
+    saws
+        Of the crib; their kerf is counted with every cut.
 
     Raises
     ------
@@ -95,22 +100,25 @@ def propose(
     jobs, force = _ready(jobs, rack)
     told = progress or _silent
     time = MakingTime(usual_cutters() if cutters is None else cutters, jobs[0].units)
-    judge = Judge(jobs, stock_of(rack, ("plate", "flat")), Ledger(), time, prune=prune)
+    judge = Judge(jobs, stock_of(rack, ("plate", "flat")), Rejections(), time, prune=prune)
+    allowance = saw_allowance(saws)
     solved = _solved(jobs, rack, force, judge, told)
     best: list[Proposed] = []
     pairs: set[tuple[float, float]] = set()
     tried = 0
     for ways in (USUAL, OTHERS):
-        candidates = sorted(_candidates(solved, rack, judge, ways), key=lambda one: one.key)
+        candidates = sorted(
+            _candidates(solved, rack, judge, ways, allowance), key=lambda one: one.key
+        )
         tried += len(candidates)
         _judge_all(candidates, judge, best, pairs, told)
         if len(best) >= BEST:
             break
     best = sorted(best[:BEST], key=lambda one: one.cost)
-    near = judge.ledger.nearest
+    near = judge.rejections.nearest
     return Proposals(
         best=with_trade_offs(tuple(best), jobs[0].units),
-        fell_out=judge.ledger.reasons(),
+        fell_out=judge.rejections.reasons(),
         nearest=None if best or near is None else near[2],
         tried=tried,
         planned=judge.planner.planned_parts,
@@ -184,14 +192,14 @@ def _solved(
     jobs: Sequence[Job], rack: Rack, force: float, judge: Judge, told: Progress
 ) -> list[_Solved]:
     """Every nose, shoulders and opening that cheap tests leave."""
-    shafts, ledger = stock_of(rack, ("shaft",)), judge.ledger
+    shafts, rejections = stock_of(rack, ("shaft",)), judge.rejections
     known = [known_bar(job) for job in jobs]
     found: list[_Solved] = []
     for done, nose in enumerate(shafts):
         told("bending", done, len(shafts))
         miss = nose_miss(nose, jobs, known)
         if miss is not None:
-            ledger.note(0, miss)
+            rejections.note(0, miss)
             continue
         for shoulders in shafts:
             least, most = opening_limits(nose, shoulders, jobs)
@@ -199,13 +207,13 @@ def _solved(
             if not round_ones:
                 text = f"{nose.name} on {shoulders.name}: {least:.0f} mm to pass and not jam, "
                 text += f"{most:.0f} mm by the shortest leg"
-                ledger.note(
+                rejections.note(
                     1, Miss(reason="no opening fits nose and legs", over=least / most, text=text)
                 )
             for opening in round_ones:
                 passed = solve_all(nose, shoulders, opening, jobs, force)
                 if isinstance(passed, Miss):
-                    ledger.note(2, passed)
+                    rejections.note(2, passed)
                 else:
                     found.append(
                         _Solved(nose=nose, shoulders=shoulders, opening=opening, passed=passed)
@@ -214,7 +222,11 @@ def _solved(
 
 
 def _candidates(
-    solved: Sequence[_Solved], rack: Rack, judge: Judge, ways: Sequence[tuple[Held, bool]]
+    solved: Sequence[_Solved],
+    rack: Rack,
+    judge: Judge,
+    ways: Sequence[tuple[Held, bool]],
+    allowance: float,
 ) -> Iterator[Candidate]:
     """Every choice of plates and way of holding for what the solver lets pass."""
     jobs, plates = judge.jobs, stock_of(rack, ("plate", "flat"))
@@ -231,36 +243,39 @@ def _candidates(
             held=held,
             tied=tied,
         )
-        fits = fitting(plates, sample, one.passed.need, jobs)
+        fits = fitting(plates, sample, one.passed.need, jobs, allowance)
         bodies = tuple(
             body for body in fits[2] if judge.stands(evolve(sample, body=body), one.passed)
         )
         if not all(fits):
             text = f"{named(sample)}: no plate is large enough for a member"
             miss = Miss(reason="the stock is too small", over=None, text=text)
-            judge.ledger.note(3, miss, sample)
+            judge.rejections.note(3, miss, sample)
         for trio in product(*fits[:2], bodies):
             choice = evolve(sample, carriers=trio[0], push_plate=trio[1], body=trio[2])
             number += 1
-            made = _priced(choice, one.passed, judge, rack, abs(one.opening - custom), number)
-            if made is None:
+            layout = layout_of(choice, one.passed.need, jobs)
+            cuts = cuts_of(choice, one.passed.need, layout)
+            pieces = pieces_needed(cuts, allowance)
+            if pieces is None:
                 text = f"{one.nose.name}, {', '.join(plate.name for plate in trio)}"
                 short = Miss(reason="the stock is too small", over=None, text=text)
-                judge.ledger.note(3, short, choice)
+                judge.rejections.note(3, short, choice)
             else:
-                yield made
+                hours = judge.time.hours(choice, layout, cuts)
+                off = abs(one.opening - custom)
+                yield _priced(choice, one.passed, price_of(pieces), hours, rack, (off, number))
 
 
 def _priced(
-    choice: Choice, passed: Passed, judge: Judge, rack: Rack, off: float, number: int
-) -> Candidate | None:
-    layout = layout_of(choice, passed.need, judge.jobs)
-    cuts = cuts_of(choice, passed.need, layout)
-    pieces = pieces_needed(cuts)
-    if pieces is None:
-        return None
-    material = sum(stock.price * count for stock, count in pieces.items())
-    hours = judge.time.hours(choice, layout, cuts)
+    choice: Choice,
+    passed: Passed,
+    material: float,
+    hours: float,
+    rack: Rack,
+    place: tuple[float, int],
+) -> Candidate:
+    off, number = place
     cost = material + hours * rack.hour_rate
     brittle = sum(
         find_steel(one.material, "stock").brittle for one in (choice.nose, choice.shoulders)

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 import textwrap
 
 from strapwright.bending.bend_values import Band
@@ -10,6 +9,7 @@ from strapwright.findings import Severity
 from strapwright.planning.bar_rolls import roll_words
 from strapwright.planning.plan_values import Plan, Step
 from strapwright.shop.bar import Bar
+from strapwright.wording import hold_words
 from strapwright.wording.figures import Figures, Kind, figures_for
 from strapwright.wording.gauge_words import no_gauge_words
 from strapwright.wording.handling_words import handling_words
@@ -119,17 +119,19 @@ def _blank(plan: Plan, show: Figures) -> list[str]:
 def _step(step: Step, plan: Plan, show: Figures) -> list[str]:
     bend = plan.job.part.bends[step.bend - 1]
     way = "up" if bend.side > 0 else "down"
-    travel = show.between(step.bands["travel_mm"], "mm")
+    travel = show.between(step.bands.travel, "mm")
     roll = roll_words(step.hold.roll, step.hold.end_left)
     turned = f"{roll} from the drawn face, then " if roll else ""
     rows = [
-        ("Hold", f"{turned}{step.hold.face} face up, end {step.hold.end_left} to the left"),
+        ("Hold", f"{turned}{hold_words.laid(plan, step)}"),
+        ("Nose", hold_words.where_nose_is(step.hold)),
+        ("Carried", hold_words.carried(step.hold, show)),
         ("Push", f"{show.setting(step.setting.travel)} from touch, {travel}"),
         *_stops(step, show),
         ("Gauge", _gauge(step, show)),
-        ("Under ram", _banded(math.degrees(step.loaded_angle), step, "loaded_angle_deg", show)),
-        ("Let go", _banded(math.degrees(step.free_angle), step, "free_angle_deg", show)),
-        ("Force", _banded(step.force, step, "force_N", show)),
+        ("Under ram", _banded(step, step.loaded_angle, step.bands.loaded_angle, "rad", show)),
+        ("Let go", _banded(step, step.free_angle, step.bands.free_angle, "rad", show)),
+        ("Force", _banded(step, step.force, step.bands.force, "N", show)),
         *_bottoming(step, show),
         ("Radius", f"a gauge reads {show.length(step.radii.gauge)} on the inside"),
         *_around(step, show),
@@ -160,7 +162,7 @@ def _around(step: Step, show: Figures) -> list[tuple[str, str]]:
             ("Clear", f"{show.clearance(step.clearance)} at least, from the {step.nearest.name}")
         )
     if step.coming_off is not None:
-        rows.append(("Comes off", way_off_words(step.coming_off)))
+        rows.append(("Comes off", way_off_words(step)))
     return rows
 
 
@@ -168,13 +170,10 @@ def _row(name: str, text: str) -> list[str]:
     return textwrap.wrap(text, WIDTH, initial_indent=f"   {name:<10}", subsequent_indent=" " * 13)
 
 
-_KINDS: dict[str, Kind] = {"loaded_angle_deg": "deg", "free_angle_deg": "deg", "force_N": "N"}
-
-
-def _banded(value: float, step: Step, name: str, show: Figures) -> str:
+def _banded(step: Step, value: float, band: Band, kind: Kind, show: Figures) -> str:
     if step.bottoms_first:
         return "not promised: it bottoms first"
-    said = show.banded(value, step.bands[name], _KINDS[name])
+    said = show.banded(value, band, kind)
     return f"{said.shown}, {said.between}"
 
 

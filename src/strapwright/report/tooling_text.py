@@ -196,8 +196,7 @@ def check_data(check: Check, units: Units) -> dict[str, Any]:
         "case": check.load_case,
         "demand": _finite(check.demand),
         "capacity": _finite(check.capacity),
-        # A rated pressure is printed in bar or psi, and held in MPa.
-        "unit": "MPa" if check.unit == "bar" else check.unit,
+        "unit": check.unit,
         "ratio": _finite(check.ratio),
         "holds": check.holds,
         "formula": check.formula,

@@ -96,11 +96,6 @@ def as_points(array: ArrayLike) -> tuple[Point, ...]:
     return tuple((float(x), float(y)) for x, y in np.asarray(array, dtype=np.float64))
 
 
-def length_of(mid_line: ArrayLike) -> float:
-    """Length of a polyline [mm]."""
-    return float(np.hypot(*np.diff(np.asarray(mid_line, dtype=np.float64), axis=0).T).sum())
-
-
 def within(mid_line: ArrayLike, window: Box) -> tuple[Floats, bool, bool]:
     """Part of a mid-line that runs from x = 0 both ways without leaving a window.
 

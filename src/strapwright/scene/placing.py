@@ -10,8 +10,8 @@ from attrs import define, evolve, field
 from numpy.typing import ArrayLike
 
 from strapwright.bending.bend_values import Floats
-from strapwright.scene.box_overlap import clash
 from strapwright.scene.boxes import Box, around, room_of, rows_along, shape_box, text_box
+from strapwright.scene.kernel_box_overlap import clash
 from strapwright.scene.lettering import ASCENT
 from strapwright.scene.primitives import Anchor, Point, Role, Shape, Text
 

@@ -7,7 +7,7 @@ from pathlib import Path
 
 from attrs import frozen
 
-from strapwright.service.folders import default_store
+from strapwright.service.user_folders import default_store
 from strapwright.store import StoreError, backup_store, open_store, restore_store, verify_file
 from strapwright.store.database import FILE
 

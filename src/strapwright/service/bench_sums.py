@@ -13,6 +13,7 @@ from strapwright.making.fits import Fit, iso_fit, measured_fit
 from strapwright.making.plate_values import Cutter
 from strapwright.making.shop_lengths import fine
 from strapwright.quantities import Units, read_length
+from strapwright.quantities.inside_units import INCH_MM
 from strapwright.quantities.printing import fixed
 
 Answer = tuple[list[str], dict[str, Any]]
@@ -242,4 +243,4 @@ def _with_unit(low: str, high: str) -> str:
 
 
 def _both(mm: float) -> str:
-    return f"{fixed(mm / 25.4, 4)} in, {fixed(mm, 3)} mm"
+    return f"{fixed(mm / INCH_MM, 4)} in, {fixed(mm, 3)} mm"

@@ -12,7 +12,7 @@ from strapwright.findings import Severity
 from strapwright.planning import plan
 from strapwright.planning.checked_tooling import Checked
 from strapwright.planning.member_loads import assess, bench_of
-from strapwright.service.files import read_text_file
+from strapwright.service.file_access import read_text_file
 from strapwright.service.load_job import load_job
 from strapwright.service.search_clock import within
 from strapwright.shop.job import Job

@@ -24,6 +24,7 @@ from strapwright.quantities import (
     show_pressure,
     show_speed,
 )
+from strapwright.quantities.inside_units import INCH_MM
 from strapwright.quantities.printing import fixed
 
 _HORSEPOWER = 745.6998715822702  # W; 550 ft lbf/s by definition
@@ -191,7 +192,7 @@ def _force(name: str, newtons: float) -> Answer:
 
 
 def _area(name: str, area: float) -> Answer:
-    text = f"{fixed(area / 25.4**2, 4)} in2 = {fixed(area, 0)} mm2"
+    text = f"{fixed(area / INCH_MM**2, 4)} in2 = {fixed(area, 0)} mm2"
     return Answer(
         key=f"{name.replace(' ', '_')}_area_mm2", value=area, name=f"{name} area", text=text
     )

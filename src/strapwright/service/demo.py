@@ -5,7 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 
 from strapwright.planning.plan_values import Plan
-from strapwright.service.files import check_folder, write_files
+from strapwright.service.file_access import check_folder, write_files
 from strapwright.service.plan_files import plan_files, plan_job
 
 JOBS = Path(__file__).parent / "demo_jobs"

@@ -8,7 +8,7 @@ from typing import Literal
 
 from strapwright.errors import InputError
 from strapwright.quantities import read_angle
-from strapwright.service.files import check_folder, write_files
+from strapwright.service.file_access import check_folder, write_files
 
 SMALLEST, LARGEST = 1.0, 175.0  # deg; past these a vee on paper shows nothing
 MOST = 100  # angles on one call

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from strapwright.service.files import read_text_file
+from strapwright.service.file_access import read_text_file
 from strapwright.shop.job import Job
 from strapwright.shop_files.reading_job import files_named, read_job
 

@@ -9,10 +9,10 @@ from typing import Any
 from strapwright.bending.bend_values import Band
 from strapwright.catalog import Material, materials, smallest_radius
 from strapwright.quantities import round_band
+from strapwright.quantities.inside_units import KSI_MPA
 
 _THICKNESS = 6.35  # mm, a common bar to state the smallest radius for
 _NINE_IN_TEN = 1.6449  # standard deviations either side of the mean of a normal distribution
-_KSI = 6.894757293168361  # MPa
 _WIDTH = 88  # columns
 _NAME, _COLUMN = 28, 22  # columns
 
@@ -32,7 +32,7 @@ def metals_to_text() -> str:
     ]
     for one in materials():
         band = _yield_band(one)
-        ksi = _between(one.yield_typical, band, _KSI)
+        ksi = _between(one.yield_typical, band, KSI_MPA)
         mpa = _between(one.yield_typical, band, 1.0)
         grade = one.sources["yield_typical"].grade
         lines.append(f"{one.name:<{_NAME}}{ksi:<{_COLUMN}}{mpa:<{_COLUMN}}{grade}")

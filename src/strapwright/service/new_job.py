@@ -5,7 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 
 from strapwright.quantities import Units
-from strapwright.service.files import write_new_file
+from strapwright.service.file_access import write_new_file
 from strapwright.shop_files.template import new_job_text
 
 

@@ -10,7 +10,7 @@ from strapwright.planning import plan
 from strapwright.planning.plan_values import Plan
 from strapwright.report.json_text import to_text
 from strapwright.report.plan_json import plan_to_data
-from strapwright.service.files import write_files
+from strapwright.service.file_access import write_files
 from strapwright.service.load_job import load_job
 from strapwright.service.search_clock import within
 
@@ -121,8 +121,7 @@ def _scenes(made: Plan) -> dict[str, Scene]:
         scenes["blank"] = blank_scene(made)
     for step in made.steps:
         for pose in POSES:
-            if pose in step.poses:
-                scenes[f"bend-{step.bend}-{pose}"] = bend_scene(made, step, pose)
+            scenes[f"bend-{step.bend}-{pose}"] = bend_scene(made, step, pose)
         if step.coming_off is not None:
             scenes[f"bend-{step.bend}-off"] = off_scene(made, step)
         scenes[f"bend-{step.bend}-curve"] = curve_scene(made, step)

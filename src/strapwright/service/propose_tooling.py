@@ -7,6 +7,7 @@ from pathlib import Path
 from typing import Any
 
 from strapwright.findings import Finding
+from strapwright.making.crib_cutters import cutters_of
 from strapwright.proposing.proposal_values import Choice, FellOut, NearMiss, Proposals, Proposed
 from strapwright.proposing.search_rack import Progress, propose
 from strapwright.proposing.trade_offs import most_force, worst_ratio
@@ -14,7 +15,7 @@ from strapwright.quantities import Units
 from strapwright.report.tooling_text import check_data, filled
 from strapwright.service.check_tooling import load_rack
 from strapwright.service.load_job import load_job
-from strapwright.service.tooling_files import load_cutters
+from strapwright.service.tooling_files import load_crib
 from strapwright.strength.check_values import ESTIMATE
 from strapwright.strength.hand_figures import shown
 from strapwright.wording.reader import in_units
@@ -41,7 +42,7 @@ def propose_for(
     progress
         Called with a word, how far and of how many.
     crib
-        Of the tool crib, which sets the hours; a usual set where not named.
+        Of the tool crib, which sets the hours and the kerf; a usual set where not named.
 
     Returns
     -------
@@ -55,8 +56,11 @@ def propose_for(
     """
     shop = load_rack(rack)
     loaded = [load_job(path) for path in jobs]
-    cutters = None if crib is None else load_cutters(crib)
-    return propose(loaded, shop, progress, cutters=cutters), loaded[0].units
+    units = loaded[0].units
+    if crib is None:
+        return propose(loaded, shop, progress), units
+    owned = load_crib(crib)
+    return propose(loaded, shop, progress, cutters=cutters_of(owned), saws=owned.saws), units
 
 
 def proposals_to_text(found: Proposals, units: Units) -> str:

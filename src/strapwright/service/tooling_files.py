@@ -19,14 +19,26 @@ from strapwright.quantities import read_length
 from strapwright.report.json_text import to_text
 from strapwright.report.making_json import making_to_data
 from strapwright.report.making_text import making_to_text
-from strapwright.service.files import read_text_file
+from strapwright.service.file_access import read_text_file
 from strapwright.service.load_job import load_job
+from strapwright.shop.crib import Crib
 from strapwright.shop_files.opening import parse
 from strapwright.shop_files.reading_crib import read_crib
 from strapwright.shop_files.reading_plate import read_plate
 
 _FASTEST = 60_000.0  # rpm; more is a slip
 _LARGEST_TIP = 25.0  # mm
+
+
+def load_crib(path: Path) -> Crib:
+    """Return the tool crib of a file.
+
+    Raises
+    ------
+    InputError
+        If the file cannot be read.
+    """
+    return read_crib(read_text_file(path, "crib file"), path.name)
 
 
 def load_cutters(crib: Path | None) -> tuple[Cutter, ...]:
@@ -37,9 +49,7 @@ def load_cutters(crib: Path | None) -> tuple[Cutter, ...]:
     InputError
         If the file cannot be read, or nothing in it cuts.
     """
-    if crib is None:
-        return usual_cutters()
-    return cutters_of(read_crib(read_text_file(crib, "crib file"), crib.name))
+    return usual_cutters() if crib is None else cutters_of(load_crib(crib))
 
 
 def load_drills(crib: Path | None) -> tuple[Drill, ...] | None:
@@ -50,9 +60,7 @@ def load_drills(crib: Path | None) -> tuple[Drill, ...] | None:
     InputError
         If the file cannot be read.
     """
-    if crib is None:
-        return None
-    return drills_of(read_crib(read_text_file(crib, "crib file"), crib.name))
+    return None if crib is None else drills_of(load_crib(crib))
 
 
 def load_making(
@@ -138,6 +146,14 @@ def making_files(made: ToolingMaking) -> dict[str, bytes]:
         files[f"{name}.dark.svg"] = to_svg(scene, "dark").encode()
         files[f"{name}.light.svg"] = to_svg(scene, "light").encode()
     return files
+
+
+def drawing_file(made: ToolingMaking, name: str) -> bytes | None:
+    """Return the DXF of a plate by its file's name, or ``None`` where there is no such one."""
+    from strapwright.drawing.plate_dxf import plate_dxf  # noqa: PLC0415  slow to load
+
+    plate = by_name(made).get(name.removesuffix(".dxf"))
+    return plate_dxf(plate) if plate is not None and name.endswith(".dxf") else None
 
 
 def by_name(made: ToolingMaking) -> dict[str, PlateMaking]:

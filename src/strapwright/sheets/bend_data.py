@@ -7,9 +7,11 @@ from typing import Any
 
 from strapwright.bending.bend_values import Band
 from strapwright.findings import BendAt, Severity
-from strapwright.planning.plan_values import Hold, Plan, Setting, Step
+from strapwright.planning.plan_values import Plan, Setting, Step
 from strapwright.quantities import show_speed
+from strapwright.quantities.inside_units import INCH_MM
 from strapwright.sheets.paper_figures import Figures
+from strapwright.wording import hold_words
 from strapwright.wording.gauge_words import no_gauge_words
 from strapwright.wording.reader import on_paper
 from strapwright.wording.telling import Told, tell_all
@@ -44,13 +46,14 @@ def bend_data(plan: Plan, index: int) -> Data:
         "title": f"Bend {step.bend}",
         "turn": f"{way} {show.angle(whole)}",
         "included": _included(step, whole, show),
-        "hold": f"{step.hold.face} face up, end {step.hold.end_left} left",
+        "face": " ".join(hold_words.marked(plan, step)),
+        "hold": list(hold_words.laid_lines(plan, step)),
         "lay": _lay(plan, index),
         "roll": _roll(step, show),
         "marks": _marks(plan, step, show),
         "stop": "" if step.end_stop is None else show.short(step.end_stop),
         "clear": _clear(step, show),
-        "off": "" if step.coming_off is None else way_off_words(step.coming_off),
+        "off": way_off_words(step),
         "settings": _settings(step, show),
         "gauge": _gauge(step, show),
         "angles": _angles(step, show),
@@ -125,7 +128,7 @@ def _lay(plan: Plan, index: int) -> Data:
         before = plan.steps[index - 1].hold
         if hold.roll != before.roll:
             # The face is said of the bar as rolled, so it cannot be compared with the last.
-            return _laid("Lay it in anew", hold)
+            return _laid("Lay it in anew", plan, index)
         flip, swap = hold.face != before.face, hold.end_left != before.end_left
         verb = {
             (False, False): "Keep it as it lies",
@@ -133,13 +136,17 @@ def _lay(plan: Plan, index: int) -> Data:
             (False, True): "Swap it end for end",
             (True, True): "Flip it and swap it end for end",
         }[flip, swap]
-    return _laid(verb, hold)
+    return _laid(verb, plan, index)
 
 
-def _laid(verb: str, hold: Hold) -> Data:
+def _laid(verb: str, plan: Plan, index: int) -> Data:
+    step = plan.steps[index]
     return {
         "text": f"{verb}:",
-        "figure": f"{hold.face} face up, end {hold.end_left} to the left",
+        "figure": hold_words.laid(plan, step),
+        # A bar that sits on the nose has it below; there is little room on paper to say it twice.
+        "nose": "" if step.hold.carried_by == "nose" else hold_words.where_nose_is(step.hold),
+        "carried": hold_words.to_mind(plan, step),
     }
 
 
@@ -217,13 +224,12 @@ def _setting(
     if value is None:
         return {"name": name, "how": how, "main": "", "rest": "", "small": "not given, see below"}
     small = show.beside_setting(value)
-    band = step.bands.get("travel_mm")
-    if band is not None:
-        # Faces and block close as the travel grows, so their band is the travel's mirrored.
-        if name != "Travel":
-            middle = value + setting.travel
-            band = Band(low=middle - band.high, high=middle - band.low)
-        small = f"{small}; {show.length_between(band)}"
+    band = step.bands.travel
+    # Faces and block close as the travel grows, so their band is the travel's mirrored.
+    if name != "Travel":
+        middle = value + setting.travel
+        band = Band(low=middle - band.high, high=middle - band.low)
+    small = f"{small}; {show.length_between(band)}"
     return {"name": name, "how": how, "small": small, **show.setting(value)}
 
 
@@ -251,12 +257,12 @@ def _angles(step: Step, show: Figures) -> Data:
         return dict(
             zip(("loaded", "loaded_between", "free", "free_between"), none * 2, strict=True)
         )
-    loaded, free = step.bands.get("loaded_angle_deg"), step.bands.get("free_angle_deg")
+    loaded, free = step.bands.loaded_angle, step.bands.free_angle
     return {
         "loaded": show.angle(step.loaded_angle, loaded),
-        "loaded_between": "" if loaded is None else show.angle_between(loaded),
+        "loaded_between": show.angle_between(loaded),
         "free": show.angle(step.free_angle, free),
-        "free_between": "" if free is None else show.angle_between(free),
+        "free_between": show.angle_between(free),
     }
 
 
@@ -294,10 +300,10 @@ def _small(step: Step, show: Figures) -> list[str]:
         f"A radius gauge reads {show.short(step.radii.gauge)} inside; the tightest spot has "
         f"{show.short(step.radii.tightest)}."
     )
-    force = show.plain.banded(step.force, step.bands["force_N"], "N")
+    force = show.plain.banded(step.force, step.bands.force, "N")
     said.append(f"Force on the nose at the end {force.shown}, {force.between}.")
     speed = step.speed
-    small, name = (0.1, "0.1 mm") if show.units == "metric" else (0.254, "0.010 in")
+    small, name = (0.1, "0.1 mm") if show.units == "metric" else (0.01 * INCH_MM, "0.010 in")
     turn = math.degrees(speed.sensitivity) * small
     said.append(f"At the end, {name} more travel turns the bend {turn:.1f}°.")
     if speed.ram is not None and speed.angle is not None:

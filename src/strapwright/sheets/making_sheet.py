@@ -7,9 +7,9 @@ from typing import Any, Literal
 from strapwright.drawing.plate_drawing import ABOVE, BESIDE, plate_scene
 from strapwright.making.machining_steps import plate_steps, shaft_steps
 from strapwright.making.plate_making import HoleGroup, PlateMaking
-from strapwright.making.plate_values import ShaftDrawing
+from strapwright.making.plate_values import ESTIMATE, ShaftDrawing
 from strapwright.making.shop_lengths import hole_words, place, size, unit_name
-from strapwright.making.tooling_making import ESTIMATE, ToolingMaking
+from strapwright.making.tooling_making import ToolingMaking
 from strapwright.quantities import Units
 from strapwright.scene.frame import Frame
 from strapwright.scene.lettering import as_fractions

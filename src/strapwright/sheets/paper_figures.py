@@ -57,10 +57,6 @@ class Figures:
         """Length by its rule, without what is left over."""
         return as_fractions(self.plain.on_bar(mm))
 
-    def short_below(self, mm: float) -> str:
-        """Length not to be passed: rounded down to a division of its rule."""
-        return as_fractions(self.plain.below_on_bar(mm))
-
     def others(self, mm: float) -> str:
         """Return the same length on the bar in the forms that ``reading`` is not."""
         inches, metric = show_length(mm, "decimal"), show_length(mm, "mm")
@@ -88,12 +84,12 @@ class Figures:
         return self.plain.between(band, "mm")
 
     def angle(self, rad: float, band: Band | None = None) -> str:
-        """Angle [rad]; its band is in degrees."""
+        """Angle, as its band allows [rad]."""
         return self.plain.angle(rad, band)
 
     def angle_between(self, band: Band) -> str:
-        """Both ends of a band of angles in degrees."""
-        return self.plain.between(band, "deg")
+        """Both ends of a band of angles."""
+        return self.plain.between(band, "rad")
 
     def pressure(self, mpa: float, band: Band) -> str:
         """Pressure to the digits of its band."""

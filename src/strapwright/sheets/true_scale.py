@@ -10,6 +10,7 @@ from typing import Any, Literal
 
 from attrs import frozen
 
+from strapwright.quantities.inside_units import INCH_MM
 from strapwright.sheets.setup_sheet import Paper
 
 Data = dict[str, Any]
@@ -23,9 +24,9 @@ Stroke = Literal[
 SIZES: dict[Paper, tuple[float, float]] = {"letter": (215.9, 279.4), "a4": (210.0, 297.0)}
 MARGIN = 12.7  # mm; what a small printer leaves white, common practice, no source
 HEAD, FOOT = 24.0, 21.0  # mm kept for what the page says above and below
-FOUR_INCHES, HUNDRED = 4 * 25.4, 100.0  # mm
+FOUR_INCHES, HUNDRED = 4 * INCH_MM, 100.0  # mm
 _TICK = 2.0  # mm either side of a check bar
-_PT = 25.4 / 72.0
+_PT = INCH_MM / 72.0
 
 
 @frozen(kw_only=True)

@@ -6,6 +6,8 @@ from typing import Literal
 
 from attrs import frozen
 
+from strapwright.shop.keys import key
+
 SectionKind = Literal["flat", "square", "round"]
 
 
@@ -46,8 +48,42 @@ class Lot:
         Measured thickness, where it differs from the nominal [mm].
     """
 
-    yield_strength: float | None = None
-    tensile_strength: float | None = None
-    exponent: float | None = None
-    unloading_ratio: float | None = None
-    thickness: float | None = None
+    yield_strength: float | None = key(
+        "strength",
+        name="yield",
+        help="from the certificate or a test",
+        inch="44 ksi",
+        metric="300 MPa",
+        label="Yield strength",
+        hint="from the certificate",
+        group="lot",
+    )
+    tensile_strength: float | None = key(
+        "strength",
+        name="tensile",
+        help="from the certificate or a test, above the yield strength",
+        follows=True,
+        inch="66 ksi",
+        metric="450 MPa",
+        label="Tensile strength",
+        hint="from the certificate",
+        group="lot",
+    )
+    exponent: float | None = key(
+        "exponent", help="hardening exponent of the flow curve, up to {high}", inch="0.18"
+    )
+    unloading_ratio: float | None = key(
+        "share",
+        help="springy stiffness on letting go, as a share of the elastic modulus, up to {high}",
+        inch="0.9",
+    )
+    thickness: float | None = key(
+        "length",
+        help="as measured with a caliper",
+        inch="0.252 in",
+        metric="6.1 mm",
+        label="Measured thickness",
+        hint="by caliper; narrows every figure",
+        group="lot",
+        place=-1,
+    )

@@ -6,6 +6,7 @@ from typing import Literal
 
 from attrs import frozen
 
+from strapwright.shop.keys import Key, key, keys
 from strapwright.shop.part import Part
 from strapwright.shop.press import Press
 from strapwright.shop.tooling import Tooling
@@ -29,9 +30,32 @@ class BlankSettings:
         How lengths are printed on the sheet; ``None`` follows the job's units.
     """
 
-    method: BlankMethod = "strain"
-    factor: float | None = None
-    reading: Reading | None = None
+    method: BlankMethod = key(
+        "choice",
+        default="strain",
+        help="{options}; strain is from the bend itself",
+        note='"strain" (from the bend itself), "book soft", "book medium", "book hard", "din 6935" '
+        'or "factor"; strain if left out.',
+        given=True,
+    )
+    factor: float | None = keys(
+        Key(
+            kind="share",
+            name="factor",
+            help="where the neutral axis lies, as a share of the thickness",
+            only_with=("method", "factor"),
+            inch="0.42",
+        ),
+        default=None,
+    )
+    reading: Reading | None = key(
+        "choice",
+        help="{options}: how the sheets read",
+        note='"1/64", "1/32", "1/16", "decimal" or "mm": how the sheets read. By the unit system '
+        "if left out.",
+        left_out="by the unit system",
+        new=('"1/32"', '"decimal"'),
+    )
 
 
 # Chord height of a row of hits from the true arc, 1/32 in; common practice, no source.
@@ -48,7 +72,14 @@ class HitSettings:
         How far the made shape may stand off the true arc [mm].
     """
 
-    tolerance: float = HITS_TOLERANCE
+    tolerance: float = key(
+        "length",
+        default=HITS_TOLERANCE,
+        help="how far the made shape may stand off the true arc",
+        left_out="1/32 in (0.8 mm)",
+        inch="1/64 in",
+        metric="0.4 mm",
+    )
 
 
 @frozen(kw_only=True)

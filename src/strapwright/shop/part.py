@@ -7,11 +7,31 @@ from typing import Literal
 from attrs import frozen
 
 from strapwright.shop.bar import Bar, Lot
+from strapwright.shop.keys import Key, key, keys
+from strapwright.shop.part_holes import Closing, Closure, Hole, Weld
+
+__all__ = [
+    "MOST_AT_ONCE",
+    "MOST_PARTS",
+    "MOST_STACKED",
+    "Bend",
+    "Closing",
+    "Closure",
+    "Edges",
+    "Grain",
+    "Hole",
+    "Measured",
+    "Part",
+    "Weld",
+]
 
 Measured = Literal["outside", "inside", "centre"]
 Grain = Literal["across", "along", "unknown"]
 Edges = Literal["mill", "sheared", "flame cut"]
-Closure = Literal["gap", "overlap", "weld gap"]
+
+MOST_PARTS = 10_000
+MOST_AT_ONCE = 20
+MOST_STACKED = 5
 
 
 @frozen(kw_only=True)
@@ -31,67 +51,6 @@ class Bend:
     angle: float
     side: Literal[1, -1]
     radius: float | None = None
-
-
-@frozen(kw_only=True)
-class Hole:
-    """One hole, placed on the finished part.
-
-    Attributes
-    ----------
-    leg
-        1-based leg number.
-    from_bend
-        Bend number (1-based, next to the leg) that ``distance`` starts from, or ``None`` where it
-        starts from the free end of the bar on that leg.
-    distance
-        Along the leg to the hole's centre [mm]; from a bend it starts where the leg's own
-        dimension starts (outside, inside or centre apex).
-    diameter
-        [mm]
-    across
-        Offset from the middle of the width, positive to the far side as drawn [mm].
-    """
-
-    leg: int
-    from_bend: int | None
-    distance: float
-    diameter: float
-    across: float = 0.0
-
-
-@frozen(kw_only=True)
-class Weld:
-    """A weld across the bar, placed on the finished part as a :class:`Hole` is.
-
-    Attributes
-    ----------
-    leg, from_bend, distance
-        As for a hole.
-    """
-
-    leg: int
-    from_bend: int | None
-    distance: float
-
-
-@frozen(kw_only=True)
-class Closing:
-    """How the ends of a closed shape meet.
-
-    Attributes
-    ----------
-    kind
-        ``gap``, ``weld gap`` (the gap a weld fills) or ``overlap``.
-    size
-        Of the gap between the ends, or how far they lie over each other [mm].
-    absorb
-        1-based number of the leg that takes up what is missing.
-    """
-
-    kind: Closure
-    size: float
-    absorb: int
 
 
 @frozen(kw_only=True)
@@ -124,25 +83,191 @@ class Part:
         How the edges of the bar were made.
     """
 
-    name: str
-    quantity: int
-    bar: Bar
-    material: str
+    name: str = key(
+        "text",
+        default="part",
+        help="stands at the head of the sheet",
+        left_out='"part"',
+        ask="name the part",
+        inch="fender hanger",
+        new=('"oar rest"',),
+        label="Name",
+        hint="",
+        group="part",
+        given=True,
+    )
+    quantity: int = key(
+        "count",
+        default=1,
+        most=MOST_PARTS,
+        help="how many",
+        inch="12",
+        new=("4",),
+        label="How many",
+        hint="",
+        group="part",
+        given=True,
+    )
+    bar: Bar = keys(
+        Key(
+            kind="own",
+            name="bar",
+            help='"flat thickness x width", "square side" or "round diameter"',
+            new=('"flat 1/4 x 2"', '"flat 6 x 50"'),
+            needed=True,
+            given=True,
+        )
+    )
+    material: str = keys(
+        Key(
+            kind="own",
+            name="material",
+            help='a name of the catalog; "unknown mild steel" will do, with wider bands',
+            inch="A36 hot rolled",
+            metric="S235",
+            needed=True,
+            label="Metal",
+            hint="",
+            group="bar",
+            place=1,
+            given=True,
+        )
+    )
     lot: Lot
-    measured: Measured
-    legs: tuple[float, ...]
+    measured: Measured = keys(
+        Key(
+            kind="choice",
+            name="measured",
+            help="how the legs are measured: {options}",
+            default="outside",
+            label="Legs measured",
+            words={"centre": "on the centre line"},
+            hint="",
+            group="part",
+            given=True,
+        ),
+        default="outside",
+    )
+    legs: tuple[float, ...] = keys(
+        Key(
+            kind="own",
+            name="shape",
+            help="leg, bend, leg, bend, leg: a bend is up or down and how far it turns the bar, in "
+            'degrees (90 for a square corner), above 0 and below 180. "up 90 radius {6|150}" makes '
+            'a large inside radius by a row of hits. "roll 90" before a bend turns a square or '
+            "round bar, top towards you",
+            new=(
+                '["6", "up 90", "4-1/2", "down 45", "4"]',
+                '["150", "up 90", "115", "down 45", "100"]',
+            ),
+            needed=True,
+            given=True,
+        )
+    )
     bends: tuple[Bend, ...]
-    holes: tuple[Hole, ...] = ()
-    inside_radius: float | None = None
-    order: tuple[int, ...] | None = None
-    natural: bool = False
-    at_once: int = 1
-    stacked: int = 1
     rolls: tuple[float, ...] = ()
-    close: Closing | None = None
-    grain: Grain = "across"
-    edges: Edges = "mill"
-    welds: tuple[Weld, ...] = ()
+    inside_radius: float | None = key(
+        "length",
+        help="inside radius wanted",
+        note="Inside radius wanted. If left out: what the tooling makes.",
+        left_out="what the tooling makes",
+        inch="1/2 in",
+        metric="12.5 mm",
+        label="Inside radius",
+        hint="stands in until there is tooling",
+        group="part",
+    )
+    order: tuple[int, ...] | None = keys(
+        Key(
+            kind="own",
+            name="order",
+            help='bends in the order they are made; "best" finds the order with the least '
+            'handling, "natural" goes from end 1',
+            note='Bends in the order they are made; "best" finds the order with the least handling '
+            'and is meant if left out, "natural" goes from end 1.',
+            left_out="best",
+            inch="[2, 1]",
+        ),
+        default=None,
+    )
+    natural: bool = False
+    at_once: int = key(
+        "count",
+        default=1,
+        most=MOST_AT_ONCE,
+        help="bars side by side under the nose",
+        inch="1",
+        new=("2",),
+        label="Bars side by side",
+        hint="under the nose at one time",
+        group="bar",
+        place=4,
+    )
+    stacked: int = key(
+        "count",
+        default=1,
+        most=MOST_STACKED,
+        help="bars on each other under the nose",
+        inch="2",
+    )
+    close: Closing | None = keys(
+        Key(
+            kind="table",
+            name="close",
+            help='a closed shape: the ends leave a "gap" or "weld gap" or make an "overlap"; one '
+            "leg gives way",
+            lacking="open",
+            late=1,
+        ),
+        default=None,
+    )
+    grain: Grain = key(
+        "choice",
+        default="across",
+        help='bend lines "across" the rolling direction, "along" it or "unknown"',
+        label="Bend lines run",
+        words={
+            "across": "across the rolling",
+            "along": "along the rolling",
+            "unknown": "not known",
+        },
+        hint="",
+        group="bar",
+        place=3,
+    )
+    edges: Edges = key(
+        "choice",
+        default="mill",
+        help='edges as they came from the "mill", "sheared" or "flame cut"',
+        new=('"sheared"',),
+        label="Edges",
+        words={"mill": "as rolled"},
+        hint="",
+        group="bar",
+        place=2,
+    )
+    welds: tuple[Weld, ...] = keys(
+        Key(
+            kind="flag",
+            name="hot",
+            help="hot bending is not covered",
+            note="all bends are cold; hot bending is not covered",
+            default=False,
+            given=True,
+        ),
+        Key(
+            kind="list",
+            name="weld",
+            help="welds across the bar, placed as holes are",
+            left_out="none",
+            note="Welds across the bar, placed as holes are:",
+            late=1,
+        ),
+        default=(),
+    )
+    holes: tuple[Hole, ...] = keys(
+        Key(kind="list", name="hole", help="see below", left_out="none"), default=()
+    )
 
     def roll_before(self, bend: int) -> float:
         """Turn of the bar about itself right before a bend, counted from 0 [rad]."""

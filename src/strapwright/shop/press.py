@@ -6,7 +6,15 @@ from typing import Literal
 
 from attrs import frozen
 
+from strapwright.quantities import show_both
+from strapwright.shop.keys import Key, key, keys
+
 Axis = Literal["down", "up", "level"]
+
+EFFICIENCY = 0.95  # packing and rod seals of a small cylinder; common practice, no source
+# Taken where the press does not say it, and said so in the plan; common practice, no source.
+DAYLIGHT = 150.0  # mm
+BED_WIDTH = 400.0  # mm
 
 
 @frozen(kw_only=True)
@@ -39,17 +47,196 @@ class Press:
         Of the bed that the shoulders stand on, across the bar [mm].
     """
 
-    bore: float | None = None
-    rod: float | None = None
-    relief: float | None = None
-    stroke: float | None = None
-    flow: float | None = None
-    efficiency: float = 0.95
-    no_load: float = 0.0
-    give: float = 0.0
-    gauge_step: float | None = None
-    axis: Axis = "down"
-    daylight: float | None = None
-    columns_apart: float | None = None
-    column_width: float | None = None
-    bed_width: float | None = None
+    bore: float | None = key(
+        "length",
+        help="inside diameter of the cylinder",
+        lacking="no gauge without a bore",
+        inch="3-1/2 in",
+        metric="80 mm",
+        label="Bore",
+        group="cylinder",
+        given=True,
+    )
+    rod: float | None = key(
+        "length",
+        help="diameter of the rod, below the bore",
+        inch="1-3/4 in",
+        metric="45 mm",
+        label="Rod",
+        hint="",
+        group="cylinder",
+        given=True,
+    )
+    relief: float | None = key(
+        "pressure",
+        help="setting of the relief valve",
+        lacking="not said what the press can do",
+        inch="2000 psi",
+        metric="140 bar",
+        label="Relief valve opens at",
+        hint="gauge with the ram run out to its end",
+        group="gauge",
+        given=True,
+    )
+    stroke: float | None = key(
+        "length",
+        help="how far the ram goes from end to end",
+        lacking="not checked whether the stroke is long enough",
+        inch="8 in",
+        metric="200 mm",
+        label="Longest stroke",
+        hint="",
+        group="cylinder",
+        given=True,
+    )
+    flow: float | None = keys(
+        Key(
+            kind="flow",
+            name="pump",
+            help="what the pump delivers",
+            lacking="no speed",
+            inch="3.5 gpm",
+            metric="13 L/min",
+            label="or: pump delivers",
+            hint="",
+            group="pump",
+            given=True,
+        ),
+        Key(
+            kind="table",
+            name="hand_pump",
+            help="a hand pump with the volume of one stroke",
+            instead_of="pump",
+        ),
+        Key(
+            kind="volume",
+            name="hand_pump.volume",
+            help="of one stroke",
+            inch="0.5 in3",
+            metric="8 cm3",
+            needed=True,
+            label="or, by hand: one stroke gives",
+            hint="",
+            group="pump",
+        ),
+        Key(
+            kind="per minute",
+            name="hand_pump.strokes_per_minute",
+            inch="30",
+            needed=True,
+            label="hand strokes a minute",
+            hint="",
+            group="pump",
+        ),
+        default=None,
+        written="pump",
+    )
+    efficiency: float = key(
+        "share",
+        default=EFFICIENCY,
+        help="share of the hydraulic force that reaches the nose",
+        inch="0.93",
+    )
+    no_load: float = key(
+        "pressure",
+        default=0.0,
+        zero=True,
+        help="what the gauge reads while the ram runs free",
+        inch="60 psi",
+        metric="4 bar",
+        label="Gauge while running free",
+        hint="",
+        group="gauge",
+    )
+    give: float = keys(
+        Key(
+            kind="table",
+            name="give",
+            help="travel the machine loses under load, measured once against a block",
+            left_out="none",
+        ),
+        Key(
+            kind="length",
+            name="give.travel",
+            help="how far the ram moves",
+            inch="0.02 in",
+            metric="0.5 mm",
+            zero=True,
+            needed=True,
+            label="Travel lost",
+            hint="press on a solid block: ram movement from first pressure to the force below",
+            group="give",
+        ),
+        Key(
+            kind="force",
+            name="give.at",
+            help="a force",
+            inch="5 tons (US)",
+            metric="50 kN",
+            needed=True,
+            label="at a force of",
+            hint="",
+            group="give",
+        ),
+        default=0.0,
+    )
+    gauge_step: float | None = key(
+        "pressure",
+        help="smallest division of the gauge",
+        inch="50 psi",
+        metric="5 bar",
+        label="Smallest division",
+        hint="of the gauge",
+        group="gauge",
+    )
+    axis: Axis = key(
+        "choice",
+        default="down",
+        help="the ram pushes {options}",
+        label="The ram pushes",
+        hint="",
+        group="cylinder",
+        place=1,
+        given=True,
+    )
+    daylight: float | None = key(
+        "length",
+        help="how far the nose stands above the bar when it is laid in",
+        left_out=show_both(DAYLIGHT, 0),
+        inch="6 in",
+        metric="160 mm",
+        label="Nose clear above the bar",
+        hint="ram all the way back, bar laid in",
+        group="cylinder",
+    )
+    columns_apart: float | None = keys(
+        Key(
+            kind="table",
+            name="columns",
+            help="columns of the frame to both sides of the bar, clear distance and width",
+            left_out="none",
+        ),
+        Key(
+            kind="length",
+            name="columns.apart",
+            help="clear, across the bar",
+            inch="20 in",
+            metric="500 mm",
+            needed=True,
+        ),
+        default=None,
+        own=False,
+    )
+    column_width: float | None = key(
+        "length", name="columns.width", help="of each", inch="2 in", metric="50 mm"
+    )
+    bed_width: float | None = key(
+        "length",
+        help="width across the bar of the bed that the shoulders stand on",
+        left_out=show_both(BED_WIDTH, 0),
+        inch="16 in",
+        metric="420 mm",
+        label="Bed, across the bar",
+        hint="what the shoulders stand on",
+        group="cylinder",
+    )

@@ -6,81 +6,31 @@ from typing import Literal
 
 from attrs import frozen
 
+from strapwright.shop.keys import Key, key, keys
 from strapwright.shop.members import Members
+from strapwright.shop.nose_and_shoulders import Floor, Groove, Held, Nose, Shoulders
+from strapwright.shop.press import Axis
+
+__all__ = [
+    "FRICTION",
+    "TOUCH_ERROR",
+    "Floor",
+    "Groove",
+    "Held",
+    "Nose",
+    "NosePlace",
+    "Obstacle",
+    "RamSide",
+    "Rod",
+    "Shoulders",
+    "Tooling",
+]
 
 RamSide = Literal["nose", "shoulders"]
-Held = Literal["both ends", "one end", "web"]
-Floor = Literal["open", "flat", "vee", "channel"]
-Groove = Literal["none", "fitted"]
+NosePlace = Literal["above", "below", "beside"]
 
-
-@frozen(kw_only=True)
-class Nose:
-    """The round the bar bends around.
-
-    Attributes
-    ----------
-    radius
-        [mm]
-    reach
-        From the push plate's face to the tip of the nose [mm]; ``None`` where not stated.
-    web_thickness, web_height
-        Web between plate and nose [mm]; ``None`` where not stated.
-    held, drawable
-        How the nose is carried along its length, ``web`` being on its web alone with nothing beside
-        the bar, and whether it can be drawn out of the part.
-    groove
-        ``fitted``: a groove of the rod's own round runs about the nose.
-    span
-        Clear length of the nose between what carries it [mm]; ``None`` where not stated.
-    """
-
-    radius: float
-    reach: float | None = None
-    web_thickness: float | None = None
-    web_height: float | None = None
-    held: Held = "both ends"
-    drawable: bool = False
-    groove: Groove = "none"
-    span: float | None = None
-
-
-@frozen(kw_only=True)
-class Shoulders:
-    """The two rounds that carry the bar.
-
-    Attributes
-    ----------
-    radius
-        [mm]
-    opening
-        Centre to centre of the two shoulder circles [mm].
-    depth
-        Free depth below the shoulder tops [mm]; ``None`` where it is open.
-    floor
-        ``open``, ``flat``, ``vee`` or ``channel``, a U.
-    vee_angle
-        Included angle of a vee floor [rad].
-    channel_width
-        Clear width between the walls of a channel [mm]; ``None`` where they are the inner faces of
-        the shoulders themselves.
-    channel_walls
-        From the channel's floor to the tops of its walls [mm]; stated with its width.
-    height
-        From the face the shoulders stand on (bed) to their tops [mm].
-    outer_edge
-        From the middle of the opening to the outer edge that can be seen [mm].
-    """
-
-    radius: float
-    opening: float
-    depth: float | None = None
-    floor: Floor = "open"
-    vee_angle: float | None = None
-    channel_width: float | None = None
-    channel_walls: float | None = None
-    height: float | None = None
-    outer_edge: float | None = None
+FRICTION = 0.1  # oiled or dry mill scale on steel; common practice, no source
+TOUCH_ERROR = 0.3  # mm; by eye and feeler, common practice, no source
 
 
 @frozen(kw_only=True)
@@ -97,9 +47,22 @@ class Rod:
         [mm]
     """
 
-    out: float
-    along: float
-    diameter: float
+    out: float = key(
+        "length",
+        help="from the middle of the opening to its middle",
+        inch="5 in",
+        metric="125 mm",
+        needed=True,
+    )
+    along: float = key(
+        "signed length",
+        default=0.0,
+        help="where its middle is along the nose",
+        left_out="in the middle of the bar",
+        inch="3 in",
+        metric="75 mm",
+    )
+    diameter: float = key("length", help="of each", inch="1 in", metric="25 mm", needed=True)
 
 
 @frozen(kw_only=True)
@@ -119,10 +82,39 @@ class Obstacle:
         From where to where along the nose, 0 in the middle of the bar [mm]; ``None``: all along.
     """
 
-    name: str
-    side: RamSide
-    box: tuple[float, float, float, float]
-    along: tuple[float, float] | None = None
+    name: str = key(
+        "text",
+        default="obstacle",
+        help="what it is called",
+        ask="write what it is called",
+        inch="stop",
+    )
+    side: RamSide = key(
+        "choice",
+        default="shoulders",
+        help="the half it moves with, {options}",
+        new=('"shoulders"',),
+    )
+    box: tuple[float, float, float, float] = keys(
+        Key(
+            kind="own",
+            name="box",
+            help="left, low, right, high from the middle of the shoulder tops (from the "
+            "nose's centre where it moves with the nose)",
+            new=('["8", "0", "9", "2"]', '["200", "0", "225", "50"]'),
+            needed=True,
+        )
+    )
+    along: tuple[float, float] | None = keys(
+        Key(
+            kind="own",
+            name="along",
+            help="from where to where along the nose",
+            left_out="all along",
+            new=('["-1", "1"]', '["-25", "25"]'),
+        ),
+        default=None,
+    )
 
 
 @frozen(kw_only=True)
@@ -147,21 +139,129 @@ class Tooling:
         What else stands about.
     """
 
-    nose: Nose
-    shoulders: Shoulders
-    ram_side: RamSide = "nose"
-    friction: float = 0.1
-    touch_error: float = 0.3
-    rating: float | None = None
-    members: Members | None = None
-    plate_width: float | None = None
-    plate_thickness: float | None = None
-    rods: tuple[Rod, ...] = ()
-    obstacles: tuple[Obstacle, ...] = ()
+    ram_side: RamSide = key(
+        "choice",
+        default="nose",
+        help="which half moves, {options}",
+        label="What moves",
+        words={"nose": "the nose", "shoulders": "the shoulders"},
+        hint="",
+        group="nose",
+        place=6,
+        later=True,
+        given=True,
+    )
+    friction: float = key(
+        "friction",
+        default=FRICTION,
+        zero=True,
+        help="friction between bar and shoulders, 0 to {high}",
+        inch="0.12",
+    )
+    touch_error: float = key(
+        "length",
+        default=TOUCH_ERROR,
+        zero=True,
+        help="how surely you find the touch of nose and bar",
+        inch="0.005 in",
+        metric="0.1 mm",
+    )
+    rating: float | None = key(
+        "force",
+        help="most force the weakest member may see",
+        note="Most force the weakest member may see. If left out, only the relief valve limits the "
+        "force.",
+        lacking="what the `members` stand, and it does no more than they do; without them only the "
+        "relief valve limits the force",
+        inch="8 tons (US)",
+        metric="70 kN",
+        label="Weakest member stands",
+        hint="most force it may see",
+        group="nose",
+        place=7,
+        later=True,
+    )
+    plate_width: float | None = keys(
+        Key(
+            kind="table",
+            name="plate",
+            help="push plate that carries the nose, across the bar",
+            left_out="assumed",
+        ),
+        Key(
+            kind="length",
+            name="plate.width",
+            help="across the bar",
+            inch="6 in",
+            metric="150 mm",
+            needed=True,
+            label="Push plate, across the bar",
+            hint="",
+            group="nose",
+            place=5,
+            later=True,
+        ),
+        default=None,
+        own=False,
+    )
+    plate_thickness: float | None = key(
+        "length",
+        name="plate.thick",
+        help="in the direction of the ram",
+        inch="3/4 in",
+        metric="20 mm",
+        label="Push plate thickness",
+        hint="",
+        group="nose",
+        place=5,
+        later=True,
+    )
+    nose: Nose = keys(Key(kind="table", name="nose", help="see below", needed=True))
+    shoulders: Shoulders = keys(Key(kind="table", name="shoulders", help="see below", needed=True))
+    rods: tuple[Rod, ...] = keys(
+        Key(
+            kind="list",
+            name="rod",
+            help="a pair of guide rods, one to each side: how far out, and where along the nose",
+        ),
+        default=(),
+    )
+    obstacles: tuple[Obstacle, ...] = keys(
+        Key(
+            kind="list",
+            name="obstacle",
+            help="anything else in the way, as left, low, right, high from the middle of the "
+            "shoulder tops (from the nose's centre where it moves with the nose), and from where "
+            "to where along the nose",
+        ),
+        default=(),
+    )
+    members: Members | None = keys(
+        Key(
+            kind="table",
+            name="members",
+            help="what carries nose and shoulders, to be checked; see the page on tooling for all "
+            "of it",
+            lacking="nothing is checked",
+            new=(
+                '{ off_centre = "1/8", push_plate = { thickness = "3/4", material = "A36" } }',
+                '{ off_centre = "3", push_plate = { thickness = "20", material = "A36" } }',
+            ),
+        ),
+        default=None,
+    )
 
 
-def from_below(tooling: Tooling, axis: str) -> bool:
-    """Whether the nose comes from below: the picture is then turned over."""
-    if axis == "up":
-        return tooling.ram_side == "nose"
-    return axis == "down" and tooling.ram_side == "shoulders"
+def nose_place(ram_side: RamSide, axis: Axis) -> NosePlace:
+    """Where the nose is, seen from the bar.
+
+    Parameters
+    ----------
+    ram_side
+        Which half the ram moves.
+    axis
+        Which way it pushes: what it moves comes from the other way.
+    """
+    if axis == "level":
+        return "beside"
+    return "above" if (ram_side == "nose") == (axis == "down") else "below"

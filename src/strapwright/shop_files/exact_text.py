@@ -13,6 +13,7 @@ from strapwright.quantities import (
     read_length,
     read_pressure,
 )
+from strapwright.quantities.inside_units import INCH_MM
 from strapwright.shop_files.quantity_fields import PI
 
 _Read = Callable[[str, str, Units | None], Fraction]
@@ -28,7 +29,7 @@ def length_text(value: float, units: Units) -> str:
     units
         Unit system to prefer; what has no short form in it is written in mm.
     """
-    inches = value / 25.4
+    inches = value / INCH_MM
     names = (_fraction_of_inch(inches), *_short(inches, "in")) if units == "inch" else ()
     return _first_that_reads_back(value, read_length, *names, f"{plain(value)} mm")
 

@@ -5,107 +5,70 @@ from __future__ import annotations
 import difflib
 from collections.abc import Iterable, Mapping
 from types import MappingProxyType
+from typing import Any
 
-# Table -> its keys in the order in which they are written.  "" is the head of the file.
-KNOWN: Mapping[str, tuple[str, ...]] = MappingProxyType(
+from strapwright.shop.bar import Lot
+from strapwright.shop.job import BlankSettings, HitSettings
+from strapwright.shop.keys import Key, keys_of
+from strapwright.shop.members import Members
+from strapwright.shop.part import Closing, Hole, Part, Weld
+from strapwright.shop.press import Press
+from strapwright.shop.tooling import Nose, Obstacle, Rod, Shoulders, Tooling
+
+# Table -> the value it makes, whose keys stand there.
+TABLES: Mapping[str, type[Any]] = MappingProxyType(
     {
-        "": ("format", "units", "part", "lot", "press", "tooling", "blank", "hits"),
-        "part": (
-            "name",
-            "quantity",
-            "bar",
-            "material",
-            "measured",
-            "shape",
-            "inside_radius",
-            "order",
-            "at_once",
-            "stacked",
-            "close",
-            "grain",
-            "edges",
-            "hot",
-            "weld",
-            "hole",
-        ),
-        "part.close": ("kind", "size", "absorb"),
-        "part.weld": ("leg", "from_end", "from_bend", "distance"),
-        "part.hole": ("leg", "from_end", "from_bend", "distance", "diameter", "across"),
-        "lot": ("yield", "tensile", "exponent", "unloading_ratio", "thickness"),
-        "press": (
-            "bore",
-            "rod",
-            "relief",
-            "stroke",
-            "pump",
-            "hand_pump",
-            "efficiency",
-            "no_load",
-            "give",
-            "gauge_step",
-            "axis",
-            "daylight",
-            "columns",
-            "bed_width",
-        ),
-        "press.columns": ("apart", "width"),
-        "press.hand_pump": ("volume", "strokes_per_minute"),
-        "press.give": ("travel", "at"),
-        "tooling": (
-            "ram_side",
-            "friction",
-            "touch_error",
-            "rating",
-            "plate",
-            "nose",
-            "shoulders",
-            "rod",
-            "obstacle",
-            "members",
-        ),
-        "tooling.plate": ("width", "thick"),
-        "tooling.rod": ("out", "along", "diameter"),
-        "tooling.obstacle": ("name", "side", "box", "along"),
-        "tooling.nose": (
-            "shaft",
-            "radius",
-            "reach",
-            "held",
-            "drawable",
-            "groove",
-            "span",
-            "web",
-        ),
-        "tooling.nose.web": ("thick", "height"),
-        "tooling.shoulders": (
-            "radius",
-            "opening",
-            "gap",
-            "depth",
-            "floor",
-            "vee_angle",
-            "channel_width",
-            "channel_walls",
-            "height",
-            "outer_edge",
-        ),
-        "blank": ("method", "factor", "reading"),
-        "hits": ("tolerance",),
+        "part": Part,
+        "part.close": Closing,
+        "part.weld": Weld,
+        "part.hole": Hole,
+        "lot": Lot,
+        "press": Press,
+        "tooling": Tooling,
+        "tooling.rod": Rod,
+        "tooling.obstacle": Obstacle,
+        "tooling.nose": Nose,
+        "tooling.shoulders": Shoulders,
+        "blank": BlankSettings,
+        "hits": HitSettings,
     }
 )
+
+
+def _known() -> dict[str, tuple[str, ...]]:
+    found = {"": ("format", "units", *(table for table in TABLES if "." not in table))}
+    for table, made in TABLES.items():
+        keys = keys_of(made).values()
+        found[table] = tuple(dict.fromkeys(key.head for key in keys))
+        for head in dict.fromkeys(key.head for key in keys if key.last != key.name):
+            found[f"{table}.{head}"] = tuple(key.last for key in below(made, head))
+    return found
+
+
+def below(made: type[Any], head: str) -> tuple[Key, ...]:
+    """Return the keys that stand in a table of a value, as ``travel`` and ``at`` in ``give``."""
+    return tuple(key for key in keys_of(made).values() if key.head == head and key.last != key.name)
+
+
+# Table -> its keys in the order in which they are written.  "" is the head of the file.
+KNOWN: Mapping[str, tuple[str, ...]] = MappingProxyType(_known())
 
 # A file beside the job carries whole tables, so that one can be moved over as it is.
 SHOP_TABLES = ("press", "tooling")
 SHOP_KEYS = ("format", "units", *SHOP_TABLES)
 
+# Tables that are written one under another, each with its head.
+LISTS = tuple(
+    f"{table}.{key.name}"
+    for table, made in {**TABLES, "tooling.members": Members}.items()
+    for key in keys_of(made).values()
+    if key.kind == "list"
+)
+
 # Tables that a person writes in one line.
 INLINE = (
-    "press.hand_pump",
-    "press.give",
-    "press.columns",
-    "tooling.plate",
+    *(name for name in KNOWN if name and name not in TABLES),
     "tooling.nose",
-    "tooling.nose.web",
     "tooling.shoulders",
 )
 

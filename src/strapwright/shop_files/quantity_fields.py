@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from fractions import Fraction
+from types import MappingProxyType
 
 from attrs import frozen
 
@@ -132,6 +133,24 @@ FRICTION = Kind(read=_ratio, low=Fraction(1, 1000), high=Fraction(6, 10), unit="
 EXPONENT = Kind(read=_ratio, low=Fraction(1, 1000), high=Fraction(6, 10), unit="")
 PER_MINUTE = Kind(read=_plain, low=Fraction(1, 10), high=Fraction(600), unit="")
 
+# By the name that a key states.
+KINDS: Mapping[str, Kind] = MappingProxyType(
+    {
+        "length": LENGTH,
+        "signed length": LENGTH,
+        "angle": ANGLE,
+        "pressure": PRESSURE,
+        "strength": STRENGTH,
+        "force": FORCE,
+        "flow": FLOW,
+        "volume": VOLUME,
+        "share": SHARE,
+        "friction": FRICTION,
+        "exponent": EXPONENT,
+        "per minute": PER_MINUTE,
+    }
+)
+
 
 def quantity(table: Table, key: str, kind: Kind, *, zero: bool = False) -> float | None:
     """Return the quantity under a key, or ``None`` where the key is missing.
@@ -227,6 +246,27 @@ def raw(table: Table, key: str, value: object, kind: Kind) -> Fraction:
         return kind.read(value, table.where(table.at(key)), table.units)
     except InputError as error:
         raise table.placed(error, key) from None
+
+
+def signed(table: Table, key: str, value: object) -> float:
+    """Return a length of either sign, held to the range of lengths [mm].
+
+    Parameters
+    ----------
+    table, key, value
+        As for :func:`exact`.
+
+    Raises
+    ------
+    InputError
+        Where it is not one, or out of range.
+    """
+    found = raw(table, key, value, LENGTH)
+    if abs(found) > LENGTH.high:
+        raise table.refuse(
+            key, "the length is out of range", f"give {LENGTH.span} or its negative", value=value
+        )
+    return float(found)
 
 
 def _number(value: Fraction) -> str:

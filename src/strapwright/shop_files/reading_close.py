@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from typing import get_args
+from attrs import evolve
 
-from strapwright.errors import in_file
-from strapwright.shop.part import Closing, Closure
-from strapwright.shop_files.quantity_fields import LENGTH, exact
+from strapwright.shop.keys import keys_of
+from strapwright.shop.part import Closing
+from strapwright.shop_files.reading_values import asked, exact_value, read_plain
 from strapwright.shop_files.toml_table import Table, shown
 
 
@@ -33,17 +33,13 @@ def read_close(part: Table, legs: int) -> Closing | None:
     table = part.child("close")
     if table is None:
         return None
-    table.refuse_unknown()
-    table.need("kind", in_file('write kind = "gap", "overlap" or "weld gap"'))
-    kind: Closure = table.choice("kind", get_args(Closure), "gap")
-    size = table.need("size", in_file('write for example size = "1/16 in"'))
+    plain = read_plain(table, Closing)
+    size = keys_of(Closing)["size"]
+    table.need("size", asked(size))
     absorb = table.need("absorb", f"write the leg that takes up what is missing, 1 to {legs}")
     if type(absorb) is not int or not 1 <= absorb <= legs:
         raise table.refuse(
             "absorb", "there is no such leg", f"give a leg from 1 to {legs}", value=shown(absorb)
         )
-    return Closing(
-        kind=kind,
-        size=float(exact(table, "size", size, LENGTH, zero=kind != "overlap")),
-        absorb=absorb,
-    )
+    may_touch = evolve(size, zero=plain["kind"] != "overlap")
+    return Closing(**plain, size=float(exact_value(table, may_touch) or 0), absorb=absorb)

@@ -3,9 +3,12 @@
 from __future__ import annotations
 
 from strapwright.errors import in_file
+from strapwright.quantities.inside_units import INCH_MM
 from strapwright.shop.bar import Bar
+from strapwright.shop.keys import keys_of
 from strapwright.shop.part import Hole, Weld
-from strapwright.shop_files.quantity_fields import LENGTH, needed, raw
+from strapwright.shop_files.quantity_fields import LENGTH, raw
+from strapwright.shop_files.reading_values import asked, exact_value, read_plain, refuse_unknown
 from strapwright.shop_files.toml_table import Table
 
 MOST_HOLES = 200
@@ -60,7 +63,7 @@ def read_welds(part: Table, legs: tuple[float, ...]) -> tuple[Weld, ...]:
         )
     welds = []
     for table in tables:
-        table.refuse_unknown()
+        refuse_unknown(table, Weld)
         leg = _read_leg(table, len(legs))
         from_bend, distance = _read_place(table, leg, len(legs), "weld")
         _check_on_leg(table, from_bend, distance, 0.0, legs[leg - 1])
@@ -77,9 +80,9 @@ def _read_leg(table: Table, legs: int) -> int:
 
 
 def _read_hole(table: Table, legs: tuple[float, ...], bar: Bar) -> Hole:
-    table.refuse_unknown()
+    plain = read_plain(table, Hole)
     leg = _read_leg(table, len(legs))
-    diameter = needed(table, "diameter", LENGTH, "9/16 in")
+    diameter = plain["diameter"]
     across = (
         float(raw(table, "across", table.data["across"], LENGTH)) if "across" in table.data else 0.0
     )
@@ -88,13 +91,13 @@ def _read_hole(table: Table, legs: tuple[float, ...], bar: Bar) -> Hole:
         raise table.refuse(
             key,
             f"the hole runs off the bar, which is {bar.width:.4g} mm"
-            f" ({bar.width / 25.4:.4g} in) wide",
+            f" ({bar.width / INCH_MM:.4g} in) wide",
             "give a smaller diameter, or an offset nearer to the middle",
             value=table.data[key],
         )
     from_bend, distance = _read_place(table, leg, len(legs), "hole")
     _check_on_leg(table, from_bend, distance, diameter, legs[leg - 1])
-    return Hole(leg=leg, from_bend=from_bend, distance=distance, diameter=diameter, across=across)
+    return Hole(**plain, leg=leg, from_bend=from_bend, distance=distance, across=across)
 
 
 def _read_place(table: Table, leg: int, legs: int, what: str) -> tuple[int | None, float]:
@@ -116,7 +119,7 @@ def _read_place(table: Table, leg: int, legs: int, what: str) -> tuple[int | Non
                 in_file(f"write from_bend = {bends} and distance"),
                 value=table.data["from_end"],
             )
-        return None, needed(table, "from_end", LENGTH, "1 in")
+        return None, _length(table, "from_end")
     if "from_bend" not in table.data:
         raise table.refuse(
             "from_end" if len(beside) == 1 else "from_bend",
@@ -132,7 +135,13 @@ def _read_place(table: Table, leg: int, legs: int, what: str) -> tuple[int | Non
             in_file(f"write from_bend = {bends}"),
             value=bend,
         )
-    return bend, needed(table, "distance", LENGTH, "1 in")
+    return bend, _length(table, "distance")
+
+
+def _length(table: Table, name: str) -> float:
+    key = keys_of(Hole)[name]
+    table.need(name, asked(key))
+    return float(exact_value(table, key) or 0)
 
 
 def _check_on_leg(
@@ -142,7 +151,7 @@ def _check_on_leg(
     if distance > leg + _SLACK:
         raise table.refuse(
             key,
-            f"this is beyond the leg, which is {leg:.4g} mm ({leg / 25.4:.4g} in) long",
+            f"this is beyond the leg, which is {leg:.4g} mm ({leg / INCH_MM:.4g} in) long",
             "give a smaller distance",
             value=table.data[key],
         )

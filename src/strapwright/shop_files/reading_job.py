@@ -4,15 +4,15 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from types import MappingProxyType
-from typing import get_args
 
 from strapwright.errors import in_file, table_of
-from strapwright.shop.job import BlankMethod, BlankSettings, HitSettings, Job, Reading
+from strapwright.shop.job import BlankSettings, HitSettings, Job
+from strapwright.shop.keys import keys_of
 from strapwright.shop_files.opening import BEGIN, files_named, open_job, open_table
-from strapwright.shop_files.quantity_fields import LENGTH, SHARE, quantity
 from strapwright.shop_files.reading_part import read_part
 from strapwright.shop_files.reading_press import read_press
 from strapwright.shop_files.reading_tooling import read_tooling
+from strapwright.shop_files.reading_values import exact_value, read_plain, read_value
 from strapwright.shop_files.toml_table import Table
 
 __all__ = ["files_named", "read_job"]
@@ -58,19 +58,16 @@ def read_job(text: str, *, beside: Mapping[str, str] = _NOTHING) -> Job:
 
 
 def _read_hits(table: Table | None) -> HitSettings:
-    if table is None:
-        return HitSettings()
-    table.refuse_unknown()
-    tolerance = quantity(table, "tolerance", LENGTH)
-    return HitSettings() if tolerance is None else HitSettings(tolerance=tolerance)
+    return HitSettings() if table is None else read_value(table, HitSettings)
 
 
 def _read_blank(table: Table | None) -> BlankSettings:
     if table is None:
         return BlankSettings()
-    table.refuse_unknown()
-    method: BlankMethod = table.choice("method", get_args(BlankMethod), "strain")
-    factor = quantity(table, "factor", SHARE)
+    plain = read_plain(table, BlankSettings)
+    method = plain["method"]
+    found = exact_value(table, keys_of(BlankSettings)["factor"])
+    factor = None if found is None else float(found)
     if method == "factor" and factor is None:
         raise table.refuse(
             "factor",
@@ -84,8 +81,4 @@ def _read_blank(table: Table | None) -> BlankSettings:
             in_file('write method = "factor", or leave factor out'),
             value=table.data["factor"],
         )
-    return BlankSettings(
-        method=method,
-        factor=factor,
-        reading=table.choice("reading", get_args(Reading), None),
-    )
+    return BlankSettings(**plain, factor=factor)

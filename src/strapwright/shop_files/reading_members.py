@@ -8,18 +8,8 @@ from strapwright.catalog.bolts import find_grade
 from strapwright.catalog.thread_sizes import find_thread
 from strapwright.errors import InputError
 from strapwright.quantities import Units
-from strapwright.shop.members import (
-    MEMBER_KEYS,
-    OFF_CENTRE,
-    SEVERAL,
-    SINGLE,
-    Bolt,
-    Carriers,
-    Members,
-)
-from strapwright.shop_files.exact_text import length_text
-from strapwright.shop_files.quantity_fields import LENGTH, quantity
-from strapwright.shop_files.reading_values import read_value, value_to_plain
+from strapwright.shop.members import SEVERAL, SINGLE, Bolt, Carriers, Members
+from strapwright.shop_files.reading_values import read_plain, read_value, value_to_plain
 from strapwright.shop_files.toml_table import Table
 
 
@@ -39,9 +29,7 @@ def read_members(table: Table, nose_radius: float) -> Members:
         At the first thing that cannot be used: a steel or bolt not in the catalog, a bolt that
         cannot reach, a nose that fits no carrier.
     """
-    table.refuse_unknown(MEMBER_KEYS["tooling.members"])
-    off_centre = quantity(table, "off_centre", LENGTH, zero=True)
-    made: dict[str, Any] = {"off_centre": OFF_CENTRE if off_centre is None else off_centre}
+    made: dict[str, Any] = read_plain(table, Members)
     for key, kind in SINGLE.items():
         below = table.child(key)
         if below is not None:
@@ -105,7 +93,7 @@ def members_to_plain(members: Members, units: Units) -> dict[str, Any]:
     units
         Unit system to write in.
     """
-    plain: dict[str, Any] = {"off_centre": length_text(members.off_centre, units)}
+    plain = value_to_plain(members, units)
     for key in SINGLE:
         one = getattr(members, key)
         if one is not None:

@@ -2,22 +2,19 @@
 
 from __future__ import annotations
 
-from typing import get_args
+from typing import cast
 
 from strapwright.catalog import find_material
 from strapwright.errors import InputError, in_file, key_of
 from strapwright.shop.bar import Bar, Lot
-from strapwright.shop.part import Edges, Grain, Measured, Part
-from strapwright.shop_files.quantity_fields import EXPONENT, LENGTH, SHARE, STRENGTH, quantity
+from strapwright.shop.keys import keys_of
+from strapwright.shop.part import Measured, Part
 from strapwright.shop_files.reading_bar import read_bar
 from strapwright.shop_files.reading_close import read_close
 from strapwright.shop_files.reading_holes import read_holes, read_welds
 from strapwright.shop_files.reading_shape import read_shape
+from strapwright.shop_files.reading_values import read_plain, read_value
 from strapwright.shop_files.toml_table import Table, shown
-
-MOST_PARTS = 10_000
-MOST_AT_ONCE = 20
-MOST_STACKED = 5
 
 
 def read_part(table: Table, lot: Table | None) -> Part:
@@ -35,15 +32,13 @@ def read_part(table: Table, lot: Table | None) -> Part:
     InputError
         At the first thing that cannot be used.
     """
-    table.refuse_unknown()
+    plain = read_plain(table, Part)
     bar = read_bar(table)
     material = _read_material(table)
     _refuse_hot(table)
     legs, bends, rolls = read_shape(table, bar)
-    name = table.line_text("name", in_file('name the part, for example name = "fender hanger"'))
     return Part(
-        name=name or "part",
-        quantity=table.whole("quantity", 1, MOST_PARTS) or 1,
+        **plain,
         bar=bar,
         material=material,
         lot=Lot() if lot is None else _read_lot(lot, bar),
@@ -51,15 +46,10 @@ def read_part(table: Table, lot: Table | None) -> Part:
         legs=legs,
         bends=bends,
         holes=read_holes(table, legs, bar),
-        inside_radius=quantity(table, "inside_radius", LENGTH),
         order=_read_order(table, len(bends)),
         natural=table.data.get("order") == "natural",
-        at_once=table.whole("at_once", 1, MOST_AT_ONCE) or 1,
-        stacked=table.whole("stacked", 1, MOST_STACKED) or 1,
         rolls=rolls,
         close=read_close(table, len(legs)),
-        grain=table.choice("grain", get_args(Grain), "across"),
-        edges=table.choice("edges", get_args(Edges), "mill"),
         welds=read_welds(table, legs),
     )
 
@@ -89,7 +79,8 @@ def _read_material(table: Table) -> str:
 def _read_measured(table: Table) -> Measured:
     if table.data.get("measured") == "center":
         return "centre"
-    return table.choice("measured", get_args(Measured), "outside")
+    key = keys_of(Part)["measured"]
+    return cast("Measured", table.choice("measured", key.options, key.default))
 
 
 def _read_order(table: Table, bends: int) -> tuple[int, ...] | None:
@@ -113,14 +104,7 @@ def _read_order(table: Table, bends: int) -> tuple[int, ...] | None:
 
 
 def _read_lot(table: Table, bar: Bar) -> Lot:
-    table.refuse_unknown()
-    lot = Lot(
-        yield_strength=quantity(table, "yield", STRENGTH),
-        tensile_strength=quantity(table, "tensile", STRENGTH),
-        exponent=quantity(table, "exponent", EXPONENT),
-        unloading_ratio=quantity(table, "unloading_ratio", SHARE),
-        thickness=quantity(table, "thickness", LENGTH),
-    )
+    lot = read_value(table, Lot)
     if (
         lot.yield_strength is not None
         and lot.tensile_strength is not None

@@ -1,26 +1,23 @@
-"""Read what a job or a shop file says of the press."""
+"""Read what a job or a shop file says of the press, and write it back."""
 
 from __future__ import annotations
 
-from typing import get_args
+from decimal import Decimal
+from fractions import Fraction
 
-from strapwright.errors import in_file
-from strapwright.shop.press import Axis, Press
-from strapwright.shop_files.quantity_fields import (
-    FLOW,
-    FORCE,
-    LENGTH,
-    PER_MINUTE,
-    PRESSURE,
-    SHARE,
-    VOLUME,
-    exact,
-    quantity,
+from strapwright.quantities import Units
+from strapwright.shop.keys import keys_of
+from strapwright.shop.press import Press
+from strapwright.shop_files.exact_text import plain_decimal
+from strapwright.shop_files.reading_values import (
+    Plain,
+    exact_value,
+    read_plain,
+    value_to_plain,
 )
-from strapwright.shop_files.reading_pieces import read_columns
 from strapwright.shop_files.toml_table import Table
 
-EFFICIENCY = 0.95  # packing and rod seals of a small cylinder; common practice, no source
+_GIVE_AT = 10_000  # N; the force at which the travel lost is told
 
 
 def read_press(table: Table) -> Press:
@@ -36,25 +33,7 @@ def read_press(table: Table) -> Press:
     InputError
         At the first thing that cannot be used.
     """
-    table.refuse_unknown()
-    efficiency = quantity(table, "efficiency", SHARE)
-    apart, column = read_columns(table)
-    press = Press(
-        bore=quantity(table, "bore", LENGTH),
-        rod=quantity(table, "rod", LENGTH),
-        relief=quantity(table, "relief", PRESSURE),
-        stroke=quantity(table, "stroke", LENGTH),
-        flow=_read_flow(table),
-        efficiency=EFFICIENCY if efficiency is None else efficiency,
-        no_load=quantity(table, "no_load", PRESSURE, zero=True) or 0.0,
-        give=_read_give(table),
-        gauge_step=quantity(table, "gauge_step", PRESSURE),
-        axis=table.choice("axis", get_args(Axis), "down"),
-        daylight=quantity(table, "daylight", LENGTH),
-        columns_apart=apart,
-        column_width=column,
-        bed_width=quantity(table, "bed_width", LENGTH),
-    )
+    press = Press(**read_plain(table, Press), flow=_read_flow(table), give=_read_give(table))
     if press.bore is not None and press.rod is not None and press.rod >= press.bore:
         raise table.refuse(
             "rod",
@@ -72,39 +51,37 @@ def read_press(table: Table) -> Press:
     return press
 
 
+def press_to_plain(press: Press, units: Units) -> Plain:
+    """Return the press as a file writes it.
+
+    Parameters
+    ----------
+    press
+        As read.
+    units
+        Unit system to write in.
+    """
+    # Shifted as a decimal: a product of floats would not always read back the same.
+    travel = f"{plain_decimal(Decimal(repr(press.give)) * _GIVE_AT)} mm"
+    return value_to_plain(press, units, give={"travel": travel, "at": f"{_GIVE_AT} N"})
+
+
 def _read_flow(table: Table) -> float | None:
     """Pump delivery, or that of a hand pump: volume of a stroke times strokes a minute [mm3/s]."""
     table.only_one("pump", "hand_pump")
-    hand = table.child("hand_pump")
-    if hand is None:
-        return quantity(table, "pump", FLOW)
-    hand.refuse_unknown()
-    volume = exact(
-        hand, "volume", hand.need("volume", in_file('write for example volume = "0.5 in3"')), VOLUME
-    )
-    strokes = exact(
-        hand,
-        "strokes_per_minute",
-        hand.need("strokes_per_minute", in_file("write for example strokes_per_minute = 30")),
-        PER_MINUTE,
-    )
-    return float(volume * strokes / 60)
+    volume, strokes = _both(table, "hand_pump.volume", "hand_pump.strokes_per_minute")
+    if volume is not None and strokes is not None:
+        return float(volume * strokes / 60)
+    delivered = exact_value(table, keys_of(Press)["pump"])
+    return None if delivered is None else float(delivered)
 
 
 def _read_give(table: Table) -> float:
     """Travel lost per force [mm/N], from one travel measured at one force; 0 where not stated."""
-    give = table.child("give")
-    if give is None:
-        return 0.0
-    give.refuse_unknown()
-    travel = exact(
-        give,
-        "travel",
-        give.need("travel", in_file('write for example travel = "0.02 in"')),
-        LENGTH,
-        zero=True,
-    )
-    force = exact(
-        give, "at", give.need("at", in_file('write for example at = "5 tons (US)"')), FORCE
-    )
-    return float(travel / force)
+    travel, force = _both(table, "give.travel", "give.at")
+    return 0.0 if travel is None or force is None else float(travel / force)
+
+
+def _both(table: Table, first: str, second: str) -> tuple[Fraction | None, Fraction | None]:
+    known = keys_of(Press)
+    return exact_value(table, known[first]), exact_value(table, known[second])

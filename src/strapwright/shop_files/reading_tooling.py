@@ -1,27 +1,30 @@
-"""Read what a job or a shop file says of the tooling."""
+"""Read what a job or a shop file says of the tooling, and write it back."""
 
 from __future__ import annotations
 
 from fractions import Fraction
-from typing import get_args
 
 from strapwright.errors import in_file
-from strapwright.shop.tooling import Floor, Groove, Held, Nose, RamSide, Shoulders, Tooling
-from strapwright.shop_files.quantity_fields import (
-    ANGLE,
-    FORCE,
-    FRICTION,
-    LENGTH,
-    PI,
-    exact,
-    quantity,
+from strapwright.quantities import Units
+from strapwright.shop.keys import Key, keys_of
+from strapwright.shop.tooling import Floor, Nose, Obstacle, Shoulders, Tooling
+from strapwright.shop_files.exact_text import length_text
+from strapwright.shop_files.quantity_fields import PI
+from strapwright.shop_files.reading_members import members_to_plain, read_members
+from strapwright.shop_files.reading_pieces import read_obstacles, read_rods
+from strapwright.shop_files.reading_values import (
+    Plain,
+    asked,
+    exact_value,
+    read_plain,
+    read_value,
+    refuse_unknown,
+    value_to_plain,
 )
-from strapwright.shop_files.reading_members import read_members
-from strapwright.shop_files.reading_pieces import read_obstacles, read_plate, read_rods
 from strapwright.shop_files.toml_table import Table
 
-FRICTION_COEFFICIENT = 0.1  # oiled or dry mill scale on steel; common practice, no source
-TOUCH_ERROR = 0.3  # mm; by eye and feeler, common practice, no source
+_NOSE = keys_of(Nose)
+_SHOULDERS = keys_of(Shoulders)
 
 
 def read_tooling(table: Table) -> Tooling:
@@ -37,7 +40,7 @@ def read_tooling(table: Table) -> Tooling:
     InputError
         At the first thing that cannot be used.
     """
-    table.refuse_unknown()
+    refuse_unknown(table, Tooling)
     nose = table.child("nose")
     if nose is None:
         raise table.refuse(
@@ -50,24 +53,47 @@ def read_tooling(table: Table) -> Tooling:
             "this is missing",
             in_file('write for example shoulders = { radius = "3/8 in", opening = "2-1/2 in" }'),
         )
-    friction = quantity(table, "friction", FRICTION, zero=True)
-    touch_error = quantity(table, "touch_error", LENGTH, zero=True)
     held = _read_nose(nose)
     members = table.child("members")
-    plate_width, plate_thickness = read_plate(table)
-    return Tooling(
+    return read_value(
+        table,
+        Tooling,
         nose=held,
         shoulders=_read_shoulders(shoulders),
-        ram_side=table.choice("ram_side", get_args(RamSide), "nose"),
-        friction=FRICTION_COEFFICIENT if friction is None else friction,
-        touch_error=TOUCH_ERROR if touch_error is None else touch_error,
-        rating=quantity(table, "rating", FORCE),
         members=None if members is None else read_members(members, held.radius),
-        plate_width=plate_width,
-        plate_thickness=plate_thickness,
         rods=read_rods(table),
         obstacles=read_obstacles(table),
     )
+
+
+def tooling_to_plain(tooling: Tooling, units: Units) -> Plain:
+    """Return the tooling as a file writes it.
+
+    Parameters
+    ----------
+    tooling
+        As read.
+    units
+        Unit system to write in.
+    """
+    members = tooling.members
+    return value_to_plain(
+        tooling,
+        units,
+        nose=value_to_plain(tooling.nose, units),
+        shoulders=value_to_plain(tooling.shoulders, units),
+        rod=[value_to_plain(one, units) for one in tooling.rods] or None,
+        obstacle=[_obstacle(one, units) for one in tooling.obstacles] or None,
+        members=None if members is None else members_to_plain(members, units),
+    )
+
+
+def _obstacle(one: Obstacle, units: Units) -> Plain:
+    def texts(figures: tuple[float, ...]) -> list[str]:
+        return [length_text(mm, units) for mm in figures]
+
+    along = None if one.along is None else texts(one.along)
+    return value_to_plain(one, units, box=texts(one.box), along=along)
 
 
 def _read_nose(table: Table) -> Nose:
@@ -79,41 +105,26 @@ def _read_nose(table: Table) -> Nose:
             "centre the nose between the shoulders, and leave this out",
             value=table.data["offset"],
         )
-    table.refuse_unknown()
-    radius = _read_nose_radius(table)
-    web = table.child("web")
-    thickness: Fraction | None = None
-    height: Fraction | None = None
-    if web is not None:
-        web.refuse_unknown()
-        thickness = _length(web, "thick", "1/2 in")
-        height = _length(web, "height", "3 in")
-    held: Held = table.choice("held", get_args(Held), "both ends")
-    if held == "web" and thickness is None:
+    plain = read_plain(table, Nose)
+    if plain["held"] == "web" and plain["web_thickness"] is None:
         raise table.refuse(
             "web",
             "the nose is held by its web alone and no web is stated",
             in_file('write web = { thick = "3/4 in", height = "3 in" }'),
         )
-    return Nose(
-        radius=float(radius),
-        reach=_read_reach(table, radius, height),
-        web_thickness=None if thickness is None else float(thickness),
-        web_height=None if height is None else float(height),
-        held=held,
-        drawable=table.flag("drawable") or False,
-        groove=table.choice("groove", get_args(Groove), "none"),
-        span=quantity(table, "span", LENGTH),
-    )
+    radius = _read_nose_radius(table)
+    web = exact_value(table, _NOSE["web.height"])
+    return Nose(**plain, radius=float(radius), reach=_read_reach(table, radius, web))
 
 
 def _read_nose_radius(table: Table) -> Fraction:
     """Nose radius from the shaft's diameter or as it is [mm]."""
     table.only_one("shaft", "radius")
-    if "shaft" in table.data:
-        return exact(table, "shaft", table.data["shaft"], LENGTH, name="shaft diameter") / 2
-    if "radius" in table.data:
-        return exact(table, "radius", table.data["radius"], LENGTH)
+    for name, part, called in (("shaft", 2, "shaft diameter"), ("radius", 1, "")):
+        if name in table.data:
+            found = exact_value(table, _NOSE[name], name=called)
+            if found is not None:
+                return found / part
     raise table.refuse(
         "shaft",
         "nothing says how round the nose is",
@@ -123,9 +134,9 @@ def _read_nose_radius(table: Table) -> Fraction:
 
 def _read_reach(table: Table, radius: Fraction, web: Fraction | None) -> float | None:
     """From the push plate to the tip [mm]; a web runs from the plate to the shaft."""
-    if "reach" not in table.data:
+    reach = exact_value(table, _NOSE["reach"])
+    if reach is None:
         return None if web is None else float(web + 2 * radius)
-    reach = exact(table, "reach", table.data["reach"], LENGTH)
     if reach <= radius or (web is not None and reach <= web):
         what = "the nose radius" if web is None or radius > web else "the height of the web"
         raise table.refuse(
@@ -138,11 +149,9 @@ def _read_reach(table: Table, radius: Fraction, web: Fraction | None) -> float |
 
 
 def _read_shoulders(table: Table) -> Shoulders:
-    table.refuse_unknown()
-    radius = _length(table, "radius", "3/8 in")
-    opening = _read_opening(table, radius)
-    floor: Floor = table.choice("floor", get_args(Floor), "open")
-    depth = quantity(table, "depth", LENGTH)
+    plain = read_plain(table, Shoulders)
+    floor, depth = plain["floor"], plain["depth"]
+    opening, radius = _read_opening(table)
     if floor != "open" and depth is None:
         raise table.refuse(
             "depth",
@@ -151,32 +160,26 @@ def _read_shoulders(table: Table) -> Shoulders:
         )
     width, walls = _read_channel(table, floor, float(opening - 2 * radius), depth)
     return Shoulders(
-        radius=float(radius),
+        **plain,
         opening=float(opening),
-        depth=depth,
-        floor=floor,
         vee_angle=_read_vee(table, floor),
         channel_width=width,
         channel_walls=walls,
-        height=quantity(table, "height", LENGTH),
         outer_edge=_read_outer_edge(table, opening),
     )
 
 
-def _read_opening(table: Table, radius: Fraction) -> Fraction:
-    """Centre to centre, given so or as the clear gap between the rounds [mm]."""
+def _read_opening(table: Table) -> tuple[Fraction, Fraction]:
+    """Centre to centre, given so or as the clear gap between the rounds, and their radius [mm]."""
     table.only_one("opening", "gap")
+    radius = _must(table, _SHOULDERS["radius"])
     if "gap" in table.data:
-        return exact(table, "gap", table.data["gap"], LENGTH) + 2 * radius
-    opening = exact(
-        table,
+        return _must(table, _SHOULDERS["gap"]) + 2 * radius, radius
+    table.need(
         "opening",
-        table.need(
-            "opening",
-            in_file('write opening = "2-1/2 in" (centre to centre) or gap = "1-3/4 in" (clear)'),
-        ),
-        LENGTH,
+        in_file('write opening = "2-1/2 in" (centre to centre) or gap = "1-3/4 in" (clear)'),
     )
+    opening = _must(table, _SHOULDERS["opening"])
     if opening <= 2 * radius:
         raise table.refuse(
             "opening",
@@ -184,7 +187,7 @@ def _read_opening(table: Table, radius: Fraction) -> Fraction:
             "give the opening from centre to centre, or the clear distance as gap",
             value=table.data["opening"],
         )
-    return opening
+    return opening, radius
 
 
 def _read_channel(
@@ -195,8 +198,8 @@ def _read_channel(
         for key in ("channel_width", "channel_walls"):
             _refuse_without(table, key, floor, "channel")
         return None, None
-    width = quantity(table, "channel_width", LENGTH)
-    walls = quantity(table, "channel_walls", LENGTH)
+    width = _maybe(table, _SHOULDERS["channel_width"])
+    walls = _maybe(table, _SHOULDERS["channel_walls"])
     if width is None and walls is None:
         return None, None
     if width is None or walls is None:
@@ -242,12 +245,12 @@ def _read_vee(table: Table, floor: Floor) -> float | None:
     if floor != "vee":
         _refuse_without(table, "vee_angle", floor, "vee")
         return None
-    value = table.need("vee_angle", in_file("write its included angle, for example vee_angle = 85"))
-    return float(exact(table, "vee_angle", value, ANGLE) * PI / 180)
+    table.need("vee_angle", in_file("write its included angle, for example vee_angle = 85"))
+    return float(_must(table, _SHOULDERS["vee_angle"]) * PI / 180)
 
 
 def _read_outer_edge(table: Table, opening: Fraction) -> float | None:
-    edge = quantity(table, "outer_edge", LENGTH)
+    edge = _maybe(table, _SHOULDERS["outer_edge"])
     if edge is not None and edge <= float(opening) / 2:
         raise table.refuse(
             "outer_edge",
@@ -258,7 +261,13 @@ def _read_outer_edge(table: Table, opening: Fraction) -> float | None:
     return edge
 
 
-def _length(table: Table, key: str, example: str) -> Fraction:
-    return exact(
-        table, key, table.need(key, in_file(f'write for example {key} = "{example}"')), LENGTH
-    )
+def _must(table: Table, key: Key) -> Fraction:
+    found = exact_value(table, key)
+    if found is None:
+        raise table.refuse(key.name, "this is missing", asked(key))
+    return found
+
+
+def _maybe(table: Table, key: Key) -> float | None:
+    found = exact_value(table, key)
+    return None if found is None else float(found)

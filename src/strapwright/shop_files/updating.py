@@ -11,11 +11,9 @@ from tomlkit.items import AoT, Array
 
 from strapwright.errors import InputError, in_file
 from strapwright.shop.members import MEMBER_KEYS
-from strapwright.shop_files.known_keys import INLINE, KNOWN, nearest
+from strapwright.shop_files.known_keys import INLINE, KNOWN, LISTS, nearest
 from strapwright.shop_files.opening import parse
 
-# Tables that are written one under another, each with its head.
-_LISTS = ("part.hole", "part.weld", "tooling.members.weld", "tooling.members.bolt")
 _STEP = re.compile(r"(?P<key>[a-z_]+)(?:\[(?P<number>[1-9][0-9]{0,3})\])?")
 
 
@@ -48,6 +46,11 @@ def update_job(text: str, changes: Mapping[str, object]) -> str:
         holder = _walk(document, steps[:-1], path)
         _put(holder, *steps[-1], value, path)
     return tomlkit.dumps(document)
+
+
+def tables_text(tables: Mapping[str, object]) -> str:
+    """Return tables as the text of a file, in their order."""
+    return tomlkit.dumps(tables)
 
 
 def _steps(path: str) -> list[tuple[str, int | None]]:
@@ -93,7 +96,7 @@ def _walk(
 
 
 def _new(name: str) -> object:
-    if name in _LISTS:
+    if name in LISTS:
         return tomlkit.aot()
     return tomlkit.inline_table() if name in INLINE else tomlkit.table()
 

@@ -15,8 +15,8 @@ from strapwright.store.exchange import (
     import_one,
     import_zip,
 )
-from strapwright.store.refusals import Conflict, Missing, StoreError
 from strapwright.store.store import Store, open_store
+from strapwright.store.store_errors import Conflict, Missing, StoreError
 from strapwright.store.store_values import KINDS, Draft, Item, Kind, Search, State, Version, new_id
 
 __all__ = [

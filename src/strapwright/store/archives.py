@@ -12,9 +12,9 @@ from pathlib import Path
 from typing import IO
 
 from strapwright.errors import InputError
-from strapwright.store.index import INDEX
-from strapwright.store.judging_text import LARGEST
-from strapwright.store.names import ENDING
+from strapwright.store.export_index import INDEX
+from strapwright.store.item_names import ENDING
+from strapwright.store.text_check import LARGEST
 
 MOST_FILES = 10_000
 LARGEST_TOTAL = 200_000_000  # bytes unpacked

@@ -11,8 +11,8 @@ from datetime import UTC, datetime
 from pathlib import Path
 
 from strapwright.store.database import FILE, lock_folder
-from strapwright.store.refusals import StoreError, refusal
 from strapwright.store.schema import check_file, connect
+from strapwright.store.store_errors import StoreError, refusal
 
 
 def verify_file(path: Path) -> None:

@@ -14,8 +14,8 @@ from sqlalchemy import URL, Connection, Engine, create_engine, event
 from sqlalchemy.exc import DBAPIError
 from sqlalchemy.orm import Session
 
-from strapwright.store.refusals import StoreError, refusal
 from strapwright.store.schema import check_file, is_current, upgrade
+from strapwright.store.store_errors import StoreError, refusal
 
 FILE = "store.db"
 _LOCK = "store.lock"

@@ -1,10 +1,13 @@
-"""Half-typed edits, so that a server that is stopped loses nothing that reached it."""
+"""Half-typed edits, so that a server that is stopped loses nothing that reached it.
+
+A draft that nobody touched for :data:`KEPT` goes when the next one is kept.
+"""
 
 from __future__ import annotations
 
 import json
 from collections.abc import Mapping
-from datetime import datetime
+from datetime import datetime, timedelta
 from typing import cast
 
 from sqlalchemy import delete, select
@@ -12,10 +15,12 @@ from sqlalchemy.orm import Session
 
 from strapwright.errors import InputError
 from strapwright.store.database import Database
-from strapwright.store.judging_text import check_text
 from strapwright.store.store_values import Draft, Kind
 from strapwright.store.table_rows import read_kind
 from strapwright.store.tables import DraftRow
+from strapwright.store.text_check import check_text
+
+KEPT = timedelta(days=90)
 
 
 class Drafts:
@@ -40,6 +45,8 @@ class Drafts:
         at: datetime,
     ) -> None:
         """Keep what stands in the fields; an earlier draft of the same browser gives way.
+
+        Drafts of anybody that were last touched longer ago than :data:`KEPT` are dropped.
 
         Parameters
         ----------
@@ -66,6 +73,7 @@ class Drafts:
             if not 0 < len(one) <= longest or not one.isalnum() or not one.isascii():
                 raise InputError("draft", "this is no id", "load the page again", value=one)
         with self._database.writing() as session:
+            session.execute(delete(DraftRow).where(DraftRow.updated < at - KEPT))
             session.merge(
                 DraftRow(
                     item=item_id,
@@ -93,14 +101,6 @@ class Drafts:
         """Drop a draft; one that is not there does no harm."""
         with self._database.writing() as session:
             drop_draft(session, item_id, who)
-
-    def drop_before(self, moment: datetime) -> int:
-        """Drop drafts last touched before a moment and return how many there were."""
-        with self._database.writing() as session:
-            old = session.scalars(select(DraftRow).where(DraftRow.updated < moment)).all()
-            for row in old:
-                session.delete(row)
-            return len(old)
 
 
 def drop_draft(session: Session, item_id: str, who: str | None) -> None:

@@ -19,14 +19,14 @@ from sqlalchemy.orm import Session
 from strapwright.errors import InputError
 from strapwright.shop_files.toml_table import LONGEST_NAME
 from strapwright.store.archives import pack, read_plain_folder, unpack, write_new_folder
-from strapwright.store.index import INDEX, Entry, read_index, write_index
-from strapwright.store.judging_text import kind_of
-from strapwright.store.names import ENDING, file_key, file_name
+from strapwright.store.export_index import INDEX, Entry, read_index, write_index
+from strapwright.store.item_names import ENDING, file_key, file_name
 from strapwright.store.saving import add_item, add_version
 from strapwright.store.store import Store
 from strapwright.store.store_values import Item, Kind
 from strapwright.store.table_rows import item_of, item_row, version_row
 from strapwright.store.tables import ItemRow, VersionRow
+from strapwright.store.text_check import kind_of
 
 Outcome = Literal["new", "same", "new version"]
 Clash = Literal["refuse", "version"]
@@ -206,7 +206,15 @@ def import_files(
     order = sorted(texts, key=lambda file: (kinds[file] == "job", file_key(file)))
     with store.database.writing() as session:
         done = {
-            file: _import(session, file, texts[file], kinds[file], entries.get(file), at, clash)
+            file: _import(
+                session,
+                file,
+                texts[file],
+                kind=kinds[file],
+                entry=entries.get(file),
+                at=at,
+                clash=clash,
+            )
             for file in order
         }
         return tuple(done[file] for file in sorted(done))

@@ -9,12 +9,12 @@ from sqlalchemy import select
 from sqlalchemy.orm import Session
 
 from strapwright.errors import InputError
-from strapwright.store.judging_text import check_text, judge, shop_files
-from strapwright.store.names import file_key, file_name, fold, read_name
-from strapwright.store.refusals import Conflict
+from strapwright.store.item_names import file_key, file_name, fold, read_name
+from strapwright.store.store_errors import Conflict
 from strapwright.store.store_values import Kind, Version, new_id
 from strapwright.store.table_rows import read_kind, version_of, version_row
 from strapwright.store.tables import ItemRow, VersionRow
+from strapwright.store.text_check import check_text, judge, shop_files
 
 LONGEST_NOTE = 500  # characters
 
@@ -99,7 +99,11 @@ def add_version(
         return version_of(current)
     if base != row.current:
         raise Conflict(row.name, base, version_of(current))
-    return version_of(_put_version(session, row, text, row.current + 1, at, note, restores))
+    return version_of(
+        _put_version(
+            session, row, text, number=row.current + 1, at=at, note=note, restores=restores
+        )
+    )
 
 
 def texts_beside(session: Session, text: str) -> dict[str, str]:

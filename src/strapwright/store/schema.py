@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 
 from sqlalchemy import Engine
 
-from strapwright.store.refusals import StoreError, damaged_words, refusal
+from strapwright.store.store_errors import StoreError, damaged_words, refusal
 
 if TYPE_CHECKING:
     from alembic.runtime.migration import MigrationContext, RevisionStep

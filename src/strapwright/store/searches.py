@@ -8,7 +8,7 @@ from typing import cast
 from sqlalchemy import select, update
 
 from strapwright.store.database import Database
-from strapwright.store.refusals import Missing
+from strapwright.store.store_errors import Missing
 from strapwright.store.store_values import Search, State, new_id
 from strapwright.store.table_rows import item_row
 from strapwright.store.tables import SearchRow

@@ -10,10 +10,10 @@ from sqlalchemy import select
 
 from strapwright.store.database import Database
 from strapwright.store.drafts import Drafts, drop_draft
-from strapwright.store.names import fold, place, read_name
-from strapwright.store.refusals import Conflict
+from strapwright.store.item_names import fold, place, read_name
 from strapwright.store.saving import add_item, add_version, set_sought, texts_beside
 from strapwright.store.searches import Searches
+from strapwright.store.store_errors import Conflict
 from strapwright.store.store_values import Item, Kind, Version
 from strapwright.store.table_rows import item_of, item_row, version_of, version_row
 from strapwright.store.tables import ItemRow, MetaRow, VersionRow
@@ -190,7 +190,13 @@ class Store:
             row = item_row(session, item_id)
             text = version_row(session, item_id, number).text
             return add_version(
-                session, row, text, base_version, at, note or f"version {number} again", number
+                session,
+                row,
+                text,
+                base=base_version,
+                at=at,
+                note=note or f"version {number} again",
+                restores=number,
             )
 
     def rename(self, item_id: str, name: str, at: datetime) -> Item:

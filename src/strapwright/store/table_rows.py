@@ -7,7 +7,7 @@ from typing import cast
 from sqlalchemy.orm import Session
 
 from strapwright.errors import InputError
-from strapwright.store.refusals import Missing
+from strapwright.store.store_errors import Missing
 from strapwright.store.store_values import KINDS, Item, Kind, Version
 from strapwright.store.tables import ItemRow, VersionRow
 

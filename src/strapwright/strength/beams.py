@@ -54,16 +54,6 @@ def flat_section(width: float, depth: float) -> Section:
     )
 
 
-def two_loads_moment(load: float, from_end: float) -> float:
-    """M = P a for two equal loads P [N], each ``from_end`` a [mm] from its support [N mm]."""
-    return load * from_end
-
-
-def two_loads_sag(load: float, from_end: float, span: float, stiffness: float) -> float:
-    """P a (3 L^2 - 4 a^2)/(24 E I) [mm]; ``stiffness`` E I [N mm2], the rest [N, mm]."""
-    return load * from_end * (3 * span**2 - 4 * from_end**2) / (24 * stiffness)
-
-
 def central_moment(force: float, span: float, spread: float) -> float:
     """M = F (2 L - a)/8 for a force spread over a central length a, 0 to L [N, mm -> N mm]."""
     return force * (2 * span - spread) / 8

@@ -11,11 +11,12 @@ from strapwright.catalog.bolts import BoltGrade, find_grade, lowest_grade
 from strapwright.catalog.steels import Steel, find_steel
 from strapwright.catalog.thread_sizes import Thread, find_thread
 from strapwright.shop.members import Bolt
-from strapwright.strength.allowed import Part, part
-from strapwright.strength.check_values import Bench, Result, Unchecked
+from strapwright.strength.allowable_stress import Part, part
+from strapwright.strength.check_values import Bench, Input, Result, Unchecked
 from strapwright.strength.joint_forces import Held, held_loads, lacks_height
 from strapwright.strength.thread_stripping import low_areas
 
+# AISC 360 J3.6 for shear; the clamp and the factor on stripping are common practice.
 CLAMP_SHARE = 0.75  # of the proof load, as torque tables clamp; beyond it the joint opens
 ON_SHEAR = 2.00
 SHEAR_SHARE = 0.45  # of tensile strength on the nominal area, threads in the plane
@@ -89,7 +90,7 @@ def _one(who: Part, bolt: Bolt, thread: Thread, grade: BoltGrade, held: Held) ->
     strength = bolt_strength(thread, grade)
     tension, shear = tension_per_bolt(bolt, held), held.across / bolt.count
     both = math.hypot(tension / strength.tension, shear / strength.shear)
-    inputs = (
+    inputs: tuple[Input, ...] = (
         ("T", tension, "N"),
         ("V", shear, "N"),
         ("T_a", strength.tension, "N"),

@@ -8,8 +8,8 @@ from strapwright.catalog.steels import MODULUS
 from strapwright.errors import key_of
 from strapwright.shop.members import Carriers
 from strapwright.strength import pins
-from strapwright.strength.allowed import ON_YIELD, Part, part
-from strapwright.strength.check_values import Bench, Check, Load, Result, Unchecked
+from strapwright.strength.allowable_stress import ON_YIELD, Part, part
+from strapwright.strength.check_values import Bench, Check, Input, Load, Result, Unchecked
 from strapwright.strength.columns import FIXED_FREE, critical_load
 
 _KEY = "tooling.members.carriers"
@@ -167,8 +167,8 @@ def _pin(stated: Carriers, load: Load, share: float) -> Iterator[Result]:
         yield _missing("pins", "state cheek, the plate beside a carrier", ".cheek")
         return
     diameter, cheek, centre = stated.pin or 0.0, stated.cheek, stated.thickness or 0.0
-    yield from pin_checks("carrier pins", "carriers", stated.pin_material, load, share,
-                          diameter, cheek, centre)  # fmt: skip
+    yield from pin_checks("carrier pins", "carriers", stated.pin_material, load=load, share=share,
+                          diameter=diameter, cheek=cheek, centre=centre)  # fmt: skip
 
 
 def pin_checks(
@@ -194,7 +194,12 @@ def pin_checks(
     """
     who = part(name, key, material)
     moment = pins.point_moment(share, cheek, centre)
-    size = (("R", share, "N"), ("a", cheek, "mm"), ("b", centre, "mm"), ("d", diameter, "mm"))
+    size: tuple[Input, ...] = (
+        ("R", share, "N"),
+        ("a", cheek, "mm"),
+        ("b", centre, "mm"),
+        ("d", diameter, "mm"),
+    )
     stress = pins.bending_stress(moment, diameter)
     yield who.bending(load, stress, "16 R (a/2 + b/2)/(pi d^3)", *size)
     yield who.shear(load, pins.peak_shear(share, diameter), "(4/3) R/(2 A)", *size[:1], size[3])

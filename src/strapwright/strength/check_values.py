@@ -10,6 +10,7 @@ from strapwright.catalog.materials import Grade
 from strapwright.errors import as_written
 from strapwright.findings import Finding
 from strapwright.quantities import Units
+from strapwright.quantities.inside_units import InsideUnit
 from strapwright.shop.press import Press
 from strapwright.shop.tooling import Tooling
 from strapwright.strength.hand_figures import shown
@@ -88,6 +89,10 @@ class Bench:
         return tuple(load for load in self.pushes if load.offset == 0.0)
 
 
+# Symbol, value and the unit it is held in, of what stands in a formula.
+Input = tuple[str, float, InsideUnit]
+
+
 @frozen(kw_only=True)
 class Check:
     """One member under one load in one way of failing, a line of hand calculation.
@@ -100,7 +105,7 @@ class Check:
         Load that it is held to, ``any`` where it depends on none.
     demand, capacity
         What is asked of it, and the most that is allowed with ``factors`` already in it, both in
-        ``unit``; ``unit`` is empty for plain numbers.
+        ``unit``.
     factors
         Name -> factor, e.g. ``safety on yield`` 1.67.
     formula
@@ -115,6 +120,8 @@ class Check:
         Key path of what could be changed.
     grows
         Power with which the demand grows with the force; 0 where it does not.
+    oil
+        Whether its MPa are pressures of oil, which are shown in psi or bar.
     """
 
     member: str
@@ -123,15 +130,16 @@ class Check:
     off_centre: bool = False
     demand: float
     capacity: float
-    unit: str
+    unit: InsideUnit
     factors: tuple[tuple[str, float], ...] = ()
     formula: str
     allowed: str
     source: str
     grade: Grade
-    inputs: tuple[tuple[str, float, str], ...] = ()
+    inputs: tuple[Input, ...] = ()
     where: str
     grows: float = 1.0
+    oil: bool = False
 
     @property
     def load_case(self) -> str:
@@ -148,6 +156,16 @@ class Check:
         """Whether it is within what is allowed."""
         return self.ratio <= 1.0
 
+    def shown(self, value: float, units: Units) -> str:
+        """Return its demand or its capacity as read in the shop."""
+        return shown(value, self.unit, units, oil=self.oil)
+
+    def inputs_shown(self, units: Units) -> tuple[tuple[str, str], ...]:
+        """Symbol and figure as read in the shop of what stands in its formula."""
+        return tuple(
+            (name, shown(value, unit, units, oil=self.oil)) for name, value, unit in self.inputs
+        )
+
     def line(self, units: Units) -> str:
         """Return the check as a line of hand calculation.
 
@@ -156,14 +174,13 @@ class Check:
         units
             Unit system to print in.
         """
-        given = ", ".join(f"{name} = {shown(value, unit, units)}" for name, value, unit in
-                          self.inputs)  # fmt: skip
+        given = ", ".join(f"{name} = {text}" for name, text in self.inputs_shown(units))
         factors = "".join(f", {name} {value:g}" for name, value in self.factors)
         share = f"{100 * self.ratio:.0f} %" if self.ratio < 100 else "far over"
         return (
             f"{self.member}, {self.what}, {self.load_case}: {self.formula} = "
-            f"{shown(self.demand, self.unit, units)} against {self.allowed} = "
-            f"{shown(self.capacity, self.unit, units)}: {share}, "
+            f"{self.shown(self.demand, units)} against {self.allowed} = "
+            f"{self.shown(self.capacity, units)}: {share}, "
             f"{'holds' if self.holds else 'does not hold'}"
             f"{'; with ' if given else ''}{given}{factors} [{self.source}, {self.grade}]"
         )

@@ -9,6 +9,7 @@ from __future__ import annotations
 
 import math
 
+# n of the ends, exact.
 FIXED_FREE = 0.25
 PINNED = 1.0
 

@@ -8,7 +8,7 @@ from collections.abc import Iterator
 from strapwright.errors import key_of
 from strapwright.shop.members import Coupling, Guides
 from strapwright.strength.carriers import pin_checks
-from strapwright.strength.check_values import Bench, Check, Load, Result, Unchecked
+from strapwright.strength.check_values import Bench, Check, Input, Load, Result, Unchecked
 
 _KEY = "tooling.members.coupling"
 
@@ -41,11 +41,11 @@ def coupling_checks(bench: Bench) -> Iterator[Result]:
             "coupling pin",
             "coupling",
             stated.pin_material,
-            load,
-            load.force,
-            stated.pin,
-            half,
-            stated.pin,
+            load=load,
+            share=load.force,
+            diameter=stated.pin,
+            cheek=half,
+            centre=stated.pin,
         )
     if stated.kind == "floating":
         yield from _tilts(bench, stated, members.guides)
@@ -69,9 +69,7 @@ def _tilts(bench: Bench, stated: Coupling, guides: Guides | None) -> Iterator[Re
                 )
 
 
-def _tilted(
-    load: Load, demand: float, capacity: float, inputs: tuple[tuple[str, float, str], ...]
-) -> Check:
+def _tilted(load: Load, demand: float, capacity: float, inputs: tuple[Input, ...]) -> Check:
     return Check(
         member="coupling",
         what="tilt before it binds",

@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from strapwright.errors import key_of
-from strapwright.strength.allowed import part
+from strapwright.strength.allowable_stress import part
 from strapwright.strength.beams import flat_section
-from strapwright.strength.check_values import Bench, Result, Unchecked
+from strapwright.strength.check_values import Bench, Input, Result, Unchecked
 from strapwright.strength.tied_body import tied_checks
 
 _KEY = "tooling.members.body"
@@ -41,7 +41,7 @@ def body_checks(bench: Bench) -> Iterator[Result]:
         yield _missing("tension and bending of the floor", "state its floor", ".floor")
     for load in bench.centred:
         moment = load.outward * height
-        size = (("H", load.outward, "N"), ("h", height, "mm"))
+        size: tuple[Input, ...] = (("H", load.outward, "N"), ("h", height, "mm"))
         yield who.bending(
             load, moment / section.modulus, "H h/W", *size, ("W", section.modulus, "mm3")
         )

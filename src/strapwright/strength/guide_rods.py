@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from strapwright.shop.members import Guides
-from strapwright.strength.allowed import Part, part
+from strapwright.strength.allowable_stress import Part, part
 from strapwright.strength.beams import central_moment, round_section
 from strapwright.strength.check_values import Bench, Check, Load, Result, Unchecked
 

@@ -17,9 +17,9 @@ from strapwright.findings import (
 from strapwright.strength.bolt_checks import bolt_checks
 from strapwright.strength.carriers import carrier_checks
 from strapwright.strength.check_values import Bench, Check, Result, Unchecked
-from strapwright.strength.circuit import circuit_checks, circuit_findings, frame_checks
 from strapwright.strength.coupling import coupling_checks
 from strapwright.strength.die_body import body_checks
+from strapwright.strength.frame_and_circuit import circuit_checks, circuit_findings, frame_checks
 from strapwright.strength.guide_rods import guide_checks
 from strapwright.strength.nose import nose_checks
 from strapwright.strength.piston_rod import rod_checks

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from strapwright.catalog.steels import MODULUS
 from strapwright.errors import key_of
 from strapwright.shop.members import NoseMember
-from strapwright.strength.allowed import ON_YIELD, Part, part
+from strapwright.strength.allowable_stress import ON_YIELD, Part, part
 from strapwright.strength.beams import (
     Section,
     cantilever_sag,
@@ -15,7 +15,7 @@ from strapwright.strength.beams import (
     central_sag,
     round_section,
 )
-from strapwright.strength.check_values import Bench, Check, Load, Result, Unchecked
+from strapwright.strength.check_values import Bench, Check, Input, Load, Result, Unchecked
 from strapwright.strength.columns import FIXED_FREE, critical_load
 
 SAG_SHARE = 500.0  # of the span, so that a bend does not come out barrelled; common practice
@@ -70,23 +70,27 @@ def _between_two(
     span = stated.between or 0.0
     spread = min(bench.width, span)
     moment = central_moment(load.force, span, spread)
-    size = (("L", span, "mm"), ("a", spread, "mm"), ("W", section.modulus, "mm3"))
+    size: tuple[Input, ...] = (
+        ("L", span, "mm"),
+        ("a", spread, "mm"),
+        ("W", section.modulus, "mm3"),
+    )
     yield who.bending(load, moment / section.modulus, "F (2 L - a)/(8 W)", *size)
     shear = section.shear_peak * load.force / 2 / section.area
     yield who.shear(load, shear, "(4/3) F/(2 A)", ("A", section.area, "mm2"))
     sag = central_sag(load.force, span, spread, MODULUS * section.inertia)
     formula = "F (8 L^3 - 4 L a^2 + a^3)/(384 E I)"
-    yield _sag(who, stated, load, sag, formula, span, section)
+    yield _sag(who, stated, load, sag=sag, formula=formula, span=span, section=section)
 
 
 def _out_of_one(who: Part, stated: NoseMember, section: Section, load: Load) -> Iterator[Check]:
     reach = stated.between or 0.0
-    size = (("L", reach, "mm"), ("W", section.modulus, "mm3"))
+    size: tuple[Input, ...] = (("L", reach, "mm"), ("W", section.modulus, "mm3"))
     yield who.bending(load, load.force * reach / section.modulus, "F L/W", *size)
     shear = section.shear_peak * load.force / section.area
     yield who.shear(load, shear, "(4/3) F/A", ("A", section.area, "mm2"))
     sag = cantilever_sag(load.force, reach, MODULUS * section.inertia)
-    yield _sag(who, stated, load, sag, "F L^3/(3 E I)", reach, section)
+    yield _sag(who, stated, load, sag=sag, formula="F L^3/(3 E I)", span=reach, section=section)
 
 
 def _sag(
@@ -117,12 +121,12 @@ def _web(bench: Bench, who: Part, thickness: float, height: float) -> Iterator[C
     """A plate on edge over the bar's width, free at its foot: squashed and buckled."""
     length = bench.width
     area, inertia = thickness * length, length * thickness**3 / 12
-    size = (("t", thickness, "mm"), ("b", length, "mm"))
+    size: tuple[Input, ...] = (("t", thickness, "mm"), ("b", length, "mm"))
     for load in bench.pushes:
         # Off the middle one end of the web takes more.
         stress = load.force / area * (1 + 6 * load.offset / length)
         formula = "F/(t b) (1 + 6 e/b)" if load.offset else "F/(t b)"
-        off = (("e", load.offset, "mm"),) if load.offset else ()
+        off: tuple[Input, ...] = (("e", load.offset, "mm"),) if load.offset else ()
         yield who.direct("squashing of the web", load, stress, formula, *size, *off)
         if height <= 0.0 or load.offset:
             continue

@@ -9,11 +9,6 @@ from __future__ import annotations
 import math
 
 
-def spread_moment(force: float, cheek: float, centre: float) -> float:
-    """M = F/2 (a/2 + b/4) [N mm]; cheek a and centre plate b [mm], force [N]."""
-    return force / 2 * (cheek / 2 + centre / 4)
-
-
 def point_moment(force: float, cheek: float, centre: float) -> float:
     """M = F/2 (a/2 + b/2) [N mm], the safer of the two; cheek a, centre plate b [mm]."""
     return force / 2 * (cheek / 2 + centre / 2)

@@ -6,9 +6,9 @@ from collections.abc import Iterator
 
 from strapwright.catalog.steels import MODULUS
 from strapwright.errors import key_of
-from strapwright.strength.allowed import part
+from strapwright.strength.allowable_stress import part
 from strapwright.strength.beams import round_section
-from strapwright.strength.check_values import Bench, Result, Unchecked
+from strapwright.strength.check_values import Bench, Input, Result, Unchecked
 from strapwright.strength.columns import FIXED_FREE, PINNED, critical_load, euler
 
 ON_BUCKLING = 4.0  # sources ask 3 to 5 of a cylinder's rod
@@ -39,7 +39,7 @@ def rod_checks(bench: Bench) -> Iterator[Result]:
         strength=strength,
         modulus=MODULUS,
     )
-    size = (("L", stated.free_length, "mm"), ("d", bench.press.rod, "mm"))
+    size: tuple[Input, ...] = (("L", stated.free_length, "mm"), ("d", bench.press.rod, "mm"))
     for load in bench.centred:
         yield who.checked(
             "buckling",

@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from strapwright.errors import key_of
-from strapwright.strength.allowed import part
+from strapwright.strength.allowable_stress import part
 from strapwright.strength.beams import central_moment, flat_section
 from strapwright.strength.carriers import one_end_lever
-from strapwright.strength.check_values import Bench, Result, Unchecked
+from strapwright.strength.check_values import Bench, Input, Result, Unchecked
 
 _KEY = "tooling.members.push_plate"
 
@@ -31,7 +31,7 @@ def push_plate_checks(bench: Bench) -> Iterator[Result]:
         pad = 0.0 if bench.press is None or bench.press.rod is None else bench.press.rod
     who = part("push plate", "push_plate", stated.material)
     section = flat_section(stated.width, stated.thickness)
-    size = (("a", pad, "mm"), ("W", section.modulus, "mm3"))
+    size: tuple[Input, ...] = (("a", pad, "mm"), ("W", section.modulus, "mm3"))
     span = None if members is None or members.nose is None else members.nose.between
     loads = bench.centred if bench.retract is None else (*bench.centred, bench.retract)
     for load in loads:
@@ -40,7 +40,7 @@ def push_plate_checks(bench: Bench) -> Iterator[Result]:
             out = max(0.0, (bench.width - pad) / 2)
             moment = load.force / bench.width * out**2 / 2
             formula = "F ((b - a)/2)^2/(2 b W)"
-            lever = ("b", bench.width, "mm")
+            lever: Input = ("b", bench.width, "mm")
             shear = load.force * out / bench.width
         elif nose.held == "one end":
             # From the ram's axis out to the one carrier, which hands its bending on to the plate.

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from strapwright.quantities import Units, show_force, show_pressure
+from strapwright.quantities.inside_units import INCH_MM
 from strapwright.strength.check_values import ESTIMATE, Assessment, Bench, Check, Unchecked
 
 # Members of the circuit limit the pressure, not what the tooling stands.
@@ -121,13 +122,13 @@ def rating_plate(bench: Bench, assessment: Assessment, units: Units) -> tuple[st
     press = bench.press
     relief = assessment.relief_to_set or (None if press is None else press.relief)
     if press is not None and press.bore is not None and relief is not None:
-        bore = f"{press.bore / 25.4:.4g} in" if units == "inch" else f"{press.bore:.4g} mm"
+        bore = f"{press.bore / INCH_MM:.4g} in" if units == "inch" else f"{press.bore:.4g} mm"
         lines.append(f"RELIEF AT MOST {show_pressure(relief, units)} ON A {bore} BORE")
     members = bench.tooling.members
     if members is not None:
         off = members.off_centre
         lines.append(
-            f"BAR WITHIN {off / 25.4:.2f} in OF THE MIDDLE"
+            f"BAR WITHIN {off / INCH_MM:.2f} in OF THE MIDDLE"
             if units == "inch"
             else f"BAR WITHIN {off:.0f} mm OF THE MIDDLE"
         )

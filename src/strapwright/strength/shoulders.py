@@ -8,9 +8,9 @@ from collections.abc import Iterator
 from strapwright.catalog.steels import MODULUS, POISSON, find_steel
 from strapwright.errors import key_of
 from strapwright.shop.members import ShoulderMember
-from strapwright.strength.allowed import Part, part
+from strapwright.strength.allowable_stress import Part, part
 from strapwright.strength.beams import central_moment, round_section
-from strapwright.strength.check_values import Bench, Check, Load, Result, Unchecked
+from strapwright.strength.check_values import Bench, Check, Input, Load, Result, Unchecked
 from strapwright.strength.line_contact import FIRST_YIELD, line_contact
 
 _KEY = "tooling.members.shoulders"
@@ -44,7 +44,7 @@ def _beam(bench: Bench, who: Part, span: float, load: Load) -> Iterator[Check]:
     section = round_section(2 * bench.tooling.shoulders.radius)
     spread = min(bench.width, span)
     force = resultant(load)
-    size = (
+    size: tuple[Input, ...] = (
         ("P", force, "N"),
         ("H", load.outward, "N"),
         ("L", span, "mm"),

@@ -6,13 +6,13 @@ from collections.abc import Iterator
 
 from strapwright.catalog.thread_sizes import find_thread
 from strapwright.shop.members import Bolt, DieBody
-from strapwright.strength.allowed import Part, part
+from strapwright.strength.allowable_stress import Part, part
 from strapwright.strength.beams import central_moment, flat_section
-from strapwright.strength.check_values import Bench, Check, Load, Result, Unchecked
+from strapwright.strength.check_values import Bench, Check, Input, Load, Result, Unchecked
 
 _KEY = "tooling.members.body"
 _TWIST = 0.208  # of a square bar, the least of any rectangle (Roark, torsion of solid sections)
-_LEAST = 1.0  # mm, where a seat takes all of a cheek
+_LEAST = 1.0  # mm, where a seat takes all of a cheek; numerical
 
 
 def tied_checks(bench: Bench, stated: DieBody, side: float) -> Iterator[Result]:
@@ -56,7 +56,7 @@ def _cheek(bench: Bench, who: Part, stated: DieBody, load: Load) -> Iterator[Che
     left = max(tall - bench.tooling.shoulders.radius, _LEAST)
     section = flat_section(left, thick)
     spread = min(bench.width, span)
-    size = (("H", load.outward, "N"), ("L", span, "mm"), ("a", spread, "mm"))
+    size: tuple[Input, ...] = (("H", load.outward, "N"), ("L", span, "mm"), ("a", spread, "mm"))
     yield who.bending(
         load,
         central_moment(load.outward, span, spread) / section.modulus,

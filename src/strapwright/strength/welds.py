@@ -5,21 +5,22 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 
+from strapwright.quantities.inside_units import INCH_MM
 from strapwright.shop.members import Weld
-from strapwright.strength.allowed import Part, part
+from strapwright.strength.allowable_stress import Part, part
 from strapwright.strength.check_values import Bench, Check, Result, Unchecked
 from strapwright.strength.joint_forces import held_loads, lacks_height
 
+# AISC 360 J2.2a and table J2.5: share of the electrode's strength, factor on it.
 THROAT = 0.7071  # of an equal-leg fillet
 WELD_SHARE = 0.60
 ON_WELD = 2.00
-_INCH = 25.4
 # AISC 360 table J2.4: thickness of the thinner part up to -> least leg [mm].
 LEAST_LEG = (
-    (_INCH / 4, _INCH / 8),
-    (_INCH / 2, 3 * _INCH / 16),
-    (3 * _INCH / 4, _INCH / 4),
-    (math.inf, 5 * _INCH / 16),
+    (INCH_MM / 4, INCH_MM / 8),
+    (INCH_MM / 2, 3 * INCH_MM / 16),
+    (3 * INCH_MM / 4, INCH_MM / 4),
+    (math.inf, 5 * INCH_MM / 16),
 )
 
 

@@ -1,4 +1,4 @@
-"""The pages in a browser: thin, on the use cases of the service layer, loopback only."""
+"""The pages in a browser: thin, over what the pages say; loopback only."""
 
 from strapwright.web.app import create_app
 

@@ -16,7 +16,7 @@ from strapwright.web import (
     bend_pages,
     downloads,
     field_pages,
-    live,
+    live_answers,
     making_pages,
     search_pages,
     shelf_pages,
@@ -24,8 +24,8 @@ from strapwright.web import (
     strength_pages,
     version_pages,
 )
-from strapwright.web.guard import Guard
 from strapwright.web.rendering import page
+from strapwright.web.request_guard import Guard
 
 _SAID = {
     404: "There is no such page here. The job may have another address now.",
@@ -56,7 +56,7 @@ def create_app(workshop: Workshop, port: int) -> FastAPI:
     for module in (
         assets,
         start_pages,
-        live,
+        live_answers,
         bend_pages,
         downloads,
         version_pages,

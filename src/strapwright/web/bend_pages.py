@@ -2,32 +2,24 @@
 
 from __future__ import annotations
 
-import math
 from typing import Any
 from urllib.parse import urlencode
 
 from fastapi import APIRouter, HTTPException, Request
 from starlette.responses import Response
 
-from strapwright.bending.bend_values import Band
-from strapwright.drawing import curve_scene, to_svg
-from strapwright.errors import InputError
 from strapwright.pages import plan_page
-from strapwright.pages.form_changes import move_bend
-from strapwright.pages.open_job import plan_or_said
-from strapwright.pages.page_statements import told
-from strapwright.pages.played_bend import CURVES
+from strapwright.pages.edited_job import plan_or_said
+from strapwright.pages.form_changes import move_bend, with_order
+from strapwright.pages.played_bend import curve_pictures
+from strapwright.pages.push_answer import push_answer
 from strapwright.pages.workshop import OpenJob, Workshop
 from strapwright.planning.plan_values import Plan, Step
-from strapwright.planning.push_further import push_on
-from strapwright.quantities import read_angle
-from strapwright.shop_files.updating import update_job
 from strapwright.store import Conflict
-from strapwright.web.open_job_view import head
+from strapwright.web.job_view import head
 from strapwright.web.played_bend_view import stills, telling, ticks
 from strapwright.web.rendering import go, page
 from strapwright.web.route_helpers import Opened, Shop, Typed, number_in
-from strapwright.wording.figures import figures_for
 
 router = APIRouter(prefix="/jobs/{job}")
 _ELSEWHERE = urlencode(
@@ -77,12 +69,12 @@ def change_order(opened: Opened, shop: Shop, typed: Typed) -> Response:
         return go(here)
     order = tuple(step.bend for step in made.steps)
     word, _, bend = typed.get("do", "").partition(":")
-    change: object = None
+    order_wanted: tuple[int, ...] | None = None
     if word in ("earlier", "later") and bend.isdecimal():
-        change = list(move_bend(order, int(bend), -1 if word == "earlier" else 1))
+        order_wanted = move_bend(order, int(bend), -1 if word == "earlier" else 1)
     elif word != "natural":
         return go(here)
-    text = update_job(opened.text, {"part.order": change})
+    text = with_order(opened.text, order_wanted)
     base = number_in(typed, "base", opened.version)
     try:
         shop.save(opened.item.id, text, base, "order of the bends", "")
@@ -131,7 +123,7 @@ def bend_page(
     stage = shop.stage(opened.text, bend)
     order = [one.bend for one in made.steps]
     place = order.index(bend)
-    further, wrong = _further(made, step, stands)
+    further, wrong = push_answer(made, step, stands)
     values = {
         **head(shop, opened, "bends", made),
         "bend": bend,
@@ -140,7 +132,7 @@ def bend_page(
         "count": len(order),
         "before": order[place - 1] if place else None,
         "after": order[place + 1] if place + 1 < len(order) else None,
-        "hold": plan_page.hold_words(step),
+        **plan_page.hold_lines(made, step),
         "turn": plan_page.turn_number(made, step),
         "numbers": plan_page.step_numbers(made, step),
         "staged": plan_page.staged(made, step),
@@ -155,9 +147,7 @@ def bend_page(
         "stage": stage,
         "ticks": ticks(stage),
         "stills": stills(stage),
-        "curves": {
-            name: to_svg(curve_scene(made, step, sheet), None) for name, sheet in CURVES.items()
-        },
+        "curves": curve_pictures(made, step),
     }
     return page(request, "bend.html", values)
 
@@ -173,7 +163,7 @@ def frames(bend: int, opened: Opened, shop: Shop) -> dict[str, Any]:
 def more(bend: int, opened: Opened, shop: Shop, stands: str = "") -> dict[str, str]:
     """Say how much more to push."""
     made, step = _step(shop, opened, bend)
-    further, wrong = _further(made, step, stands)
+    further, wrong = push_answer(made, step, stands)
     return {"further": further, "wrong": wrong}
 
 
@@ -190,22 +180,3 @@ def _step(shop: Workshop, opened: OpenJob, bend: int) -> tuple[Plan, Step]:
         if step.bend == bend:
             return made, step
     raise HTTPException(404)
-
-
-def _further(made: Plan, step: Step, stands: str) -> tuple[str, str]:
-    """Return how much more to push as a sentence, and what is wrong with what was typed."""
-    if not stands.strip():
-        return "", ""
-    show = figures_for(made.job)
-    try:
-        now = math.radians(float(read_angle(stands[:40], "stands")))
-        push = push_on(step, now)
-    except InputError as error:
-        return "", told(error)
-    band = Band(low=push.low, high=push.high)
-    further = (
-        f"Push {show.setting(push.extra)} further than before, "
-        f"{show.between(band, 'mm')}. It then stands at {show.angle(push.loaded)} under the ram. "
-        "Let off and read again before you push once more."
-    )
-    return further, ""

@@ -9,12 +9,12 @@ from fastapi import APIRouter, HTTPException, Request
 from starlette.responses import Response
 
 from strapwright.pages import plan_page
-from strapwright.pages.open_job import plan_or_said
+from strapwright.pages.edited_job import plan_or_said
 from strapwright.planning.plan_values import Plan
 from strapwright.report.plan_json import plan_to_data, to_text
 from strapwright.service.backups import take_backup
 from strapwright.store import export_one, export_zip
-from strapwright.web.open_job_view import head
+from strapwright.web.job_view import head
 from strapwright.web.rendering import page
 from strapwright.web.route_helpers import Opened, Shop
 

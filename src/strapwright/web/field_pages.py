@@ -9,14 +9,14 @@ from fastapi import APIRouter, HTTPException, Request
 from starlette.responses import Response
 
 from strapwright.errors import InputError
+from strapwright.pages.edited_job import Desk, desk_of
 from strapwright.pages.form import open_form
 from strapwright.pages.form_changes import apply_action
 from strapwright.pages.form_fields import Page
-from strapwright.pages.open_job import Desk, desk_of
 from strapwright.pages.part_fields import shape_rows
 from strapwright.pages.workshop import Workshop
 from strapwright.store import Conflict
-from strapwright.web.open_job_view import drawing, head, next_page, results
+from strapwright.web.job_view import drawing, head, next_page, results
 from strapwright.web.rendering import go, page, remembered, who_asks
 from strapwright.web.route_helpers import Opened, Shop, Typed, number_in
 

@@ -9,17 +9,17 @@ from fastapi import APIRouter, HTTPException, Request
 from starlette.responses import Response
 
 from strapwright.errors import InputError
-from strapwright.making.tooling_making import ESTIMATE, ToolingMaking
+from strapwright.making.plate_values import ESTIMATE
+from strapwright.pages.edited_job import Note, plan_or_said
 from strapwright.pages.form_fields import other_unit
 from strapwright.pages.making_page import SETTINGS, made_of, making, settings_wrong
-from strapwright.pages.open_job import Note, plan_or_said
 from strapwright.pages.page_statements import refused
 from strapwright.report.json_text import to_text
 from strapwright.report.making_json import making_to_data
 from strapwright.report.making_text import making_to_text
-from strapwright.service.tooling_files import by_name
+from strapwright.service.tooling_files import drawing_file
 from strapwright.web.downloads import given
-from strapwright.web.open_job_view import head
+from strapwright.web.job_view import head
 from strapwright.web.rendering import page
 from strapwright.web.route_helpers import Opened, Shop
 
@@ -78,16 +78,10 @@ def download(request: Request, name: str, opened: Opened, shop: Shop) -> Respons
     if name == "making.json":
         raw = to_text(making_to_data(made)).encode()
         return given(f"{stem} {name}", raw, "application/json", keep=True)
-    return _drawing(name, stem, made)
-
-
-def _drawing(name: str, stem: str, made: ToolingMaking) -> Response:
-    from strapwright.drawing.plate_dxf import plate_dxf  # noqa: PLC0415  slow to load
-
-    plate = by_name(made).get(name.removesuffix(".dxf"))
-    if plate is None or not name.endswith(".dxf"):
+    drawing = drawing_file(made, name)
+    if drawing is None:
         raise HTTPException(404)
-    return given(f"{stem} {name}", plate_dxf(plate), "image/vnd.dxf", keep=True)
+    return given(f"{stem} {name}", drawing, "image/vnd.dxf", keep=True)
 
 
 def _typed(request: Request) -> dict[str, str]:

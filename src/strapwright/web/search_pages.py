@@ -11,14 +11,14 @@ from fastapi import APIRouter, HTTPException, Request
 from starlette.responses import Response, StreamingResponse
 
 from strapwright.errors import InputError
-from strapwright.pages.open_job import plan_or_said
+from strapwright.pages.edited_job import plan_or_said
 from strapwright.pages.page_statements import told
-from strapwright.pages.search_offers import begin_search, found_by, still_asked, with_offer
 from strapwright.pages.shelves import kept
+from strapwright.pages.toolings_page import begin_search, found_by, still_asked, with_offer
 from strapwright.pages.workshop import OpenJob, Workshop
 from strapwright.store import Conflict, Missing, Search
 from strapwright.strength.check_values import ESTIMATE
-from strapwright.web.open_job_view import head
+from strapwright.web.job_view import head
 from strapwright.web.rendering import go, page
 from strapwright.web.route_helpers import Opened, Shop, Typed, number_in
 

@@ -8,18 +8,15 @@ from typing import Annotated, Any
 from fastapi import APIRouter, Request, UploadFile
 from starlette.responses import Response
 
-from strapwright.errors import InputError, named
-from strapwright.pages.form import field_at, form_text, open_form, sentence_for
-from strapwright.pages.page_statements import key_name, table_name
+from strapwright.errors import InputError
+from strapwright.pages.new_part import bar_wrong
 from strapwright.pages.shop_fields import bar_fields
-from strapwright.shop_files.reading_job import read_job
 from strapwright.store import StoreError, import_one
 from strapwright.web.rendering import LOOK, go, page
 from strapwright.web.route_helpers import Opened, Shop, Typed
 
 router = APIRouter()
 _LARGEST_FILE = 1_000_000  # bytes
-_TRIAL = ["4 in", "up 90", "4 in"]
 
 
 @router.get("/")
@@ -40,7 +37,7 @@ def new_part(request: Request) -> Response:
 def begin(request: Request, shop: Shop, typed: Typed) -> Response:
     """Begin a part, or say which field is wrong."""
     units = "metric" if typed.get("units") == "metric" else "inch"
-    wrong = _wrong(typed, units)
+    wrong = bar_wrong(typed, units)
     if wrong:
         return page(request, "new.html", _new_values(typed, wrong), 422)
     section = typed.get("bar.section", "flat")
@@ -53,27 +50,6 @@ def begin(request: Request, shop: Shop, typed: Typed) -> Response:
         material=typed.get("part.material", ""),
     )
     return go(f"/jobs/{item.id}/part")
-
-
-def _wrong(typed: Typed, units: str) -> dict[str, str]:
-    """Return what is wrong, by reading the bar in a trial part."""
-    name = typed.get("part.name", "").strip()
-    if not name:
-        return {"part.name": "Nothing is written here; name the part, for example fender hanger."}
-    text = f'format = 1\nunits = "{units}"\n\n[part]\nname = "trial"\nshape = {_TRIAL}\n'
-    form = open_form(text, "bar", typed)
-    try:
-        read_job(form_text(text, form))
-    except InputError as error:
-        field = field_at(form, error.where)
-        name = "bar.thickness" if field is None else field.name
-        said = (
-            named(error.marked[0], key_name, table_name)
-            if field is None
-            else sentence_for(field, error)
-        )
-        return {name: said}
-    return {}
 
 
 def _new_values(typed: Any, wrong: dict[str, str]) -> dict[str, Any]:

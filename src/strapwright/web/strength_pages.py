@@ -7,20 +7,20 @@ from fastapi import APIRouter, HTTPException, Request
 from starlette.responses import Response
 
 from strapwright.errors import InputError
+from strapwright.pages.apply_fix import mended
+from strapwright.pages.edited_job import Desk, desk_of, plan_or_said
 from strapwright.pages.form import raw_job
 from strapwright.pages.form_changes import apply_action
 from strapwright.pages.member_fields import ROOT, count_of
-from strapwright.pages.open_job import Desk, desk_of, plan_or_said
 from strapwright.pages.page_statements import told
 from strapwright.pages.strength_page import check_text
-from strapwright.pages.taking_fixes import mended
 from strapwright.pages.workshop import OpenJob, Workshop
 from strapwright.report.json_text import to_text
 from strapwright.report.tooling_text import checked_to_data, checked_to_text
 from strapwright.store import Conflict
 from strapwright.web.downloads import given
 from strapwright.web.field_pages import save_over
-from strapwright.web.open_job_view import head
+from strapwright.web.job_view import head
 from strapwright.web.rendering import go, page, remembered, who_asks
 from strapwright.web.route_helpers import Opened, Shop, Typed, number_in
 from strapwright.web.strength_view import groups, strength_values

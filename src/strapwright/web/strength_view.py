@@ -8,8 +8,8 @@ from typing import Any
 from attrs import frozen
 
 from strapwright.errors import InputError, StrapwrightError
+from strapwright.pages.edited_job import Desk
 from strapwright.pages.form_fields import Field
-from strapwright.pages.open_job import Desk
 from strapwright.pages.page_statements import Said, refused
 from strapwright.pages.strength_page import check_text, strength
 from strapwright.pages.workshop import Workshop

@@ -5,9 +5,9 @@ from __future__ import annotations
 from fastapi import APIRouter, Request
 from starlette.responses import Response
 
-from strapwright.pages.open_job import plan_or_said
+from strapwright.pages.edited_job import plan_or_said
 from strapwright.store import Conflict
-from strapwright.web.open_job_view import head
+from strapwright.web.job_view import head
 from strapwright.web.rendering import go, page, who_asks
 from strapwright.web.route_helpers import Opened, Shop, Typed, number_in
 

@@ -15,16 +15,16 @@ from attrs import frozen
 
 from strapwright.bending.bend_values import Band
 from strapwright.quantities import Reading, Units, round_band, show_length
+from strapwright.quantities.inside_units import INCH_MM, POUND_N, PSI_MPA
 from strapwright.quantities.printing import fixed
-from strapwright.quantities.units import POUND_FORCE, PSI
 from strapwright.shop.job import Job
 
-INCH = 25.4  # mm
-LBF = float(POUND_FORCE)  # N
+# Exact.
 KN = 1000.0  # N
 BAR = 0.1  # MPa
+DEGREE = math.pi / 180.0  # rad
 
-Kind = Literal["mm", "deg", "MPa", "N"]
+Kind = Literal["mm", "rad", "MPa", "N"]
 
 
 @frozen(kw_only=True)
@@ -70,13 +70,6 @@ class Figures:
         """Size as a person states it: whole millimetres without a decimal."""
         return self.on_bar(mm).replace(".0 mm", " mm")
 
-    def below_on_bar(self, mm: float) -> str:
-        """Length not to be passed: rounded down to a division of its rule."""
-        division = {"mm": 0.1, "decimal": INCH / 1000}.get(self.reading)
-        if division is None:
-            division = INCH / int(self.reading.partition("/")[2])
-        return self.on_bar(math.floor(mm / division) * division)
-
     def setting(self, mm: float) -> str:
         """Length that the ram is set to, to 0.001 in or 0.01 mm."""
         return f"{self.bare_setting(mm)}{self.size_of('mm')[0]}"
@@ -104,10 +97,10 @@ class Figures:
         return f"{fixed(math.floor(mm / size * 10**decimals) / 10**decimals, decimals)}{name}"
 
     def angle(self, rad: float, band: Band | None = None) -> str:
-        """Angle; its band is in degrees.  Without one, as a person states it."""
+        """Angle, as its band allows.  Without one, as a person states it."""
         if band is None:
             return f"{round(math.degrees(rad), 1):g}°"
-        return self._banded(math.degrees(rad), band, "deg").shown
+        return self._banded(rad, band, "rad").shown
 
     def pressure(self, mpa: float, band: Band | None = None) -> str:
         """Pressure, as its band allows or with three digits."""
@@ -122,7 +115,7 @@ class Figures:
         return self._banded(newtons, band, "N").shown
 
     def banded(self, value: float, band: Band, kind: Kind) -> Banded:
-        """Return a figure with the ends of its band; angles are in degrees here."""
+        """Return a figure with the ends of its band."""
         return self._banded(value, band, kind)
 
     def between(self, band: Band, kind: Kind) -> str:
@@ -153,10 +146,10 @@ class Figures:
         """Name of a unit as it follows a number, and its size in the unit inside."""
         inch = self.units == "inch"
         return {
-            "mm": (" in", INCH) if inch else (" mm", 1.0),
-            "deg": ("°", 1.0),
-            "MPa": (" psi", float(PSI)) if inch else (" bar", BAR),
-            "N": (" lbf", LBF) if inch else (" kN", KN),
+            "mm": (" in", INCH_MM) if inch else (" mm", 1.0),
+            "rad": ("°", DEGREE),
+            "MPa": (" psi", PSI_MPA) if inch else (" bar", BAR),
+            "N": (" lbf", POUND_N) if inch else (" kN", KN),
         }[kind]
 
     @property

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from strapwright.wording.bar_words import BAR_WORDS
-from strapwright.wording.bend_words import BEND_WORDS
+from strapwright.wording.bend_finding_words import BEND_WORDS
 from strapwright.wording.member_words import MEMBER_WORDS
 from strapwright.wording.order_words import ORDER_WORDS
 from strapwright.wording.part_words import PART_WORDS

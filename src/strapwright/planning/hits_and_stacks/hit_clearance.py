@@ -25,6 +25,7 @@ from strapwright.ordering.refusal_values import Hits, MeetsItself, Phase, TooSha
 
 Wing = Literal["left", "right"]
 Posed = Callable[[float], DrawnPose]
+# Numerical: how finely is looked.
 FEWEST = 4  # parts of the stroke looked at in any case
 SETTLED = 0.2  # a bar that moves less between two angles is not looked at between them [mm]
 SPACING = 2.0  # of the points that the bar is held against itself at [mm]

@@ -9,13 +9,13 @@ from attrs import evolve, field, frozen
 
 from strapwright.blank.hit_spacing import Row
 from strapwright.findings import Finding
-from strapwright.ordering.backward import end_of, numbers, search
-from strapwright.ordering.freeing.verdict import comes_off
+from strapwright.ordering.cheapest_order import end_of, numbers, search
+from strapwright.ordering.freeing.coming_off import comes_off
+from strapwright.ordering.half_bent_profile import closes_on_itself
 from strapwright.ordering.kernel_subsets import NEVER
 from strapwright.ordering.nearest_piece import nearest_piece
 from strapwright.ordering.order_results import FreeingResult
 from strapwright.ordering.order_values import PartGeometry, SearchSettings
-from strapwright.ordering.profile import closes_on_itself
 from strapwright.ordering.refusal_reasons import Reasons, first_refusal
 from strapwright.ordering.refusal_values import StaysOn
 from strapwright.planning.hits_and_stacks.hit_clearance import Kept

@@ -15,10 +15,10 @@ from attrs import evolve, frozen
 from strapwright.blank.blank_values import Blank
 from strapwright.blank.hit_spacing import Row
 from strapwright.midline.pose_values import DrawnPose, Zone
-from strapwright.ordering.geometry import Wing, meets_along
+from strapwright.ordering.order_arrays import Wing, meets_along
 from strapwright.ordering.order_values import PartGeometry, SearchSettings, ToolSection
+from strapwright.ordering.possible_bends import Steps
 from strapwright.ordering.refusal_values import AtHit, End, Reason, ShortLeg
-from strapwright.ordering.step_oracle import Steps
 from strapwright.planning.hit_rows import hit_pose
 from strapwright.planning.hits_and_stacks.hit_clearance import Kept, hold_hit
 from strapwright.planning.made_bend import MadeBend

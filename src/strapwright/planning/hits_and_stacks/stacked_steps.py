@@ -11,9 +11,9 @@ from __future__ import annotations
 from attrs import evolve
 
 from strapwright.ordering.order_values import PartGeometry, SearchSettings, ToolSection
+from strapwright.ordering.possible_bends import Steps
 from strapwright.ordering.refusal_reasons import refusal_of
 from strapwright.ordering.refusal_values import InStack
-from strapwright.ordering.step_oracle import Steps
 
 
 class StackedSteps:

@@ -13,6 +13,7 @@ from strapwright.catalog.steels import steels
 from strapwright.catalog.thread_sizes import find_thread
 from strapwright.errors import InputError
 from strapwright.quantities import Units
+from strapwright.quantities.inside_units import INCH_MM
 from strapwright.shop.members import Members
 from strapwright.shop.tooling import Tooling
 from strapwright.strength.check_values import Bench
@@ -21,7 +22,6 @@ from strapwright.strength.hand_figures import shown
 
 Option = tuple[str, Members]
 
-_INCH = 25.4
 _GRADES = ("2", "5", "8", "5.8", "8.8", "10.9")
 
 
@@ -122,7 +122,7 @@ def _grown(
 
 
 def _steps_down(now: float, least: float, units: Units) -> Iterator[float]:
-    step = _INCH / 4 if units == "inch" else 5.0
+    step = INCH_MM / 4 if units == "inch" else 5.0
     size = now - step
     while size >= least - 1e-9 and size > 0.0:
         yield size
@@ -177,7 +177,7 @@ def _longer_bush(stated: Members, sizes: Sizes) -> Iterator[Option]:
     guides = stated.guides
     if guides is None or guides.bush is None:
         return
-    step = _INCH / 2 if sizes.units == "inch" else 10.0
+    step = INCH_MM / 2 if sizes.units == "inch" else 10.0
     for count in range(1, 13):
         size = guides.bush + count * step
         yield (
@@ -213,7 +213,7 @@ def _replaced(several: tuple[Any, ...], number: int, **values: Any) -> tuple[Any
 def _weld(stated: Members, holds: str, sizes: Sizes) -> Iterator[Option]:
     for number, weld in _numbered(stated.weld, holds):
         for sixteenths in range(2, 11):
-            size = _INCH * sixteenths / 16
+            size = INCH_MM * sixteenths / 16
             if size <= weld.size + 1e-6 or (weld.thinner is not None and size > weld.thinner):
                 continue
             yield (

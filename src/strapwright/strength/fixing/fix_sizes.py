@@ -5,16 +5,16 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from strapwright.quantities import Units
+from strapwright.quantities.inside_units import INCH_MM
 from strapwright.shop.rack import Rack, Stock
 
-_INCH = 25.4
 # Sizes that suppliers commonly keep; common practice, no source.
 _PLATES = {
-    "inch": tuple(_INCH * n / 16 for n in (4, 5, 6, 8, 10, 12, 14, 16, 20, 24, 28, 32, 40, 48)),
+    "inch": tuple(INCH_MM * n / 16 for n in (4, 5, 6, 8, 10, 12, 14, 16, 20, 24, 28, 32, 40, 48)),
     "metric": (6.0, 8.0, 10.0, 12.0, 15.0, 20.0, 25.0, 30.0, 35.0, 40.0, 50.0, 60.0, 80.0),
 }
 _SHAFTS = {
-    "inch": tuple(_INCH * n / 16 for n in (4, 5, 6, 8, 10, 12, 14, 16, 18, 20, 24, 28, 32, 40)),
+    "inch": tuple(INCH_MM * n / 16 for n in (4, 5, 6, 8, 10, 12, 14, 16, 18, 20, 24, 28, 32, 40)),
     "metric": (6.0, 8.0, 10.0, 12.0, 16.0, 20.0, 25.0, 30.0, 35.0, 40.0, 50.0, 60.0),
 }
 

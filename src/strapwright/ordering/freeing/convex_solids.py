@@ -1,0 +1,164 @@
+"""The part as convex pieces that hold, or are held by, every pose of a slab of angles.
+
+A point at distance d from the reference moves at most k d while the part turns by no more than
+half a slab, k = 2 sin(half slab / 2).  Grown by that the pieces cover the part in all these
+poses; shrunk by it they lie within it in all of them.  Growth is put on the corners: d is convex
+along a straight, so what lies between errs to the safe side.
+"""
+
+from __future__ import annotations
+
+import math
+
+import numpy as np
+from attrs import evolve, frozen
+from numpy.typing import NDArray
+
+from strapwright.ordering.half_bent_profile import element_rows
+from strapwright.ordering.kernel_pieces import (
+    ANGLE,
+    HALF,
+    INNER,
+    KIND,
+    OUTER,
+    SECTOR,
+    Floats,
+    X,
+    Y,
+)
+from strapwright.ordering.order_values import PartGeometry
+from strapwright.ordering.refusal_values import End
+
+
+@frozen(kw_only=True)
+class Slab:
+    """How wide a slab of angles is, and how finely arcs are cut.
+
+    Attributes
+    ----------
+    count
+        Slabs in a full turn; 0 for a single angle.
+    chord_error
+        Largest distance between an arc and the chord pieces that stand for it [mm].
+    """
+
+    count: int
+    chord_error: float
+
+    @property
+    def travel(self) -> float:
+        """k, how far a point moves for each mm from the reference [-]."""
+        return 2.0 * math.sin(math.pi / (2.0 * self.count)) if self.count else 0.0
+
+
+def on_nose(
+    part: PartGeometry,
+    made: tuple[int, ...],
+    last_bend: int,
+    nose_radius: float,
+    end_left: End = 1,
+) -> Floats:
+    """Element rows of the half-bent part with ``last_bend`` (1-based) on the nose, wings up.
+
+    Nose coordinates: the origin is the nose's centre, y points away from the part [mm].
+    """
+    if part.angles[last_bend - 1] < 0.0:  # with the other face up every bend turns the other way
+        part = evolve(part, angles=tuple(-a for a in part.angles))
+    rows = element_rows(part, made)
+    at = 2 * sum(1 for b in made if b < last_bend) + 1
+    heading = rows[at, ANGLE] + 0.5 * math.pi
+    c, s = math.cos(-heading), math.sin(-heading)
+    x, y = rows[:, X] - rows[at, X], rows[:, Y] - rows[at, Y]
+    rows[:, X] = c * x - s * y
+    rows[:, Y] = s * x + c * y + part.radii[last_bend - 1] - nose_radius
+    rows[:, ANGLE] -= heading
+    return rows if end_left == 1 else _mirrored(rows)
+
+
+def _mirrored(rows: Floats) -> Floats:
+    """Seen from the other side: the end that pointed left points right, wings stay up."""
+    rows = rows.copy()
+    rows[:, X] *= -1.0
+    rows[:, ANGLE] = math.pi - rows[:, ANGLE]
+    return rows
+
+
+def convex_pieces(
+    rows: Floats, reference: tuple[float, float], slab: Slab, *, grown: bool
+) -> NDArray[np.float64]:
+    """Four-cornered pieces relative to the reference, anticlockwise, shape (n, 4, 2) [mm]."""
+    pieces: list[list[tuple[float, float]]] = []
+    for k, row in enumerate(rows):
+        if row[KIND] == SECTOR:
+            pieces += _arc(row, reference, slab, grown=grown)
+        else:
+            ends = (k == 0, k == len(rows) - 1)
+            pieces += _straight(row, reference, slab.travel, ends, grown=grown)
+    return np.array(pieces).reshape(-1, 4, 2)
+
+
+def _straight(
+    row: Floats,
+    reference: tuple[float, float],
+    travel: float,
+    ends: tuple[bool, bool],
+    *,
+    grown: bool,
+) -> list[list[tuple[float, float]]]:
+    """One piece; only the bar's own ends are lengthened or shortened, the rest goes on."""
+    sign = 1.0 if grown else -1.0
+    ux, uy = math.cos(row[ANGLE]), math.sin(row[ANGLE])
+    x, y = row[X] - reference[0], row[Y] - reference[1]
+    faces = []
+    for end, side in ((0, -1.0), (1, 1.0)):
+        along = side * row[HALF]
+        far = max(
+            math.hypot(x + along * ux - w * uy, y + along * uy + w * ux)
+            for w in (-row[INNER], row[INNER])
+        )
+        move = sign * travel * far
+        faces.append((along + (side * move if ends[end] else 0.0), row[INNER] + move))
+    (a, ha), (b, hb) = faces
+    if min(ha, hb) <= 0.0 or a >= b:
+        return []
+    return [
+        [
+            (x + along * ux - w * uy, y + along * uy + w * ux)
+            for along, w in ((a, -ha), (b, -hb), (b, hb), (a, ha))
+        ]
+    ]
+
+
+def _arc(
+    row: Floats, reference: tuple[float, float], slab: Slab, *, grown: bool
+) -> list[list[tuple[float, float]]]:
+    x, y = row[X] - reference[0], row[Y] - reference[1]
+    inner, outer = row[INNER], row[OUTER]
+    widest = 2.0 * math.acos(1.0 / (1.0 + slab.chord_error / outer))
+    count = max(1, math.ceil(2.0 * row[HALF] / widest))
+    step = 2.0 * row[HALF] / count
+    spread = 1.0 / math.cos(0.5 * step)
+    pieces = []
+    for k in range(count):
+        start = row[ANGLE] - row[HALF] + k * step
+        far = max(
+            math.hypot(x + r * math.cos(a), y + r * math.sin(a))
+            for r in (inner, outer)
+            for a in (start, start + step)
+        )
+        move = slab.travel * (far + outer * (spread - 1.0))
+        low = max(0.0, inner - move) if grown else (inner + move) * spread
+        high = (outer + move) * spread if grown else outer - move
+        if low < high:
+            pieces.append(
+                [
+                    (x + r * math.cos(a), y + r * math.sin(a))
+                    for r, a in (
+                        (low, start),
+                        (high, start),
+                        (high, start + step),
+                        (low, start + step),
+                    )
+                ]
+            )
+    return pieces

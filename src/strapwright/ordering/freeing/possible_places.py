@@ -1,0 +1,124 @@
+"""Where the part may stand, for one slab of angles, as exact polygons in the plane."""
+
+from __future__ import annotations
+
+import math
+
+import numpy as np
+import shapely
+from attrs import frozen
+from numpy.typing import NDArray
+from shapely.geometry import Polygon
+from shapely.geometry.base import BaseGeometry
+
+from strapwright.ordering.freeing.convex_solids import Slab, convex_pieces
+from strapwright.ordering.kernel_pieces import Floats
+from strapwright.ordering.order_values import Piece
+
+# Numerical, to the safe side.
+CIRCLE_SEGMENTS = 16  # a quarter turn of a round piece; what that leaves out is made up for
+LEAST_AREA = 1e-4  # smaller certain regions are dropped: that can only refuse [mm2]
+
+
+@frozen(kw_only=True, eq=False)
+class Region:
+    """One connected region of displacements of the reference point.
+
+    Attributes
+    ----------
+    outline
+        [mm]
+    open
+        It reaches arbitrarily far.
+    """
+
+    outline: Polygon
+    open: bool
+
+
+class Slices:
+    """Free regions of one part beside some pieces, for all slabs of one fineness."""
+
+    def __init__(
+        self,
+        pieces: tuple[Piece, ...],
+        rows: Floats,
+        reference: tuple[float, float],
+        slab: Slab,
+        *,
+        certain: bool,
+    ) -> None:
+        self.slab = slab
+        self.reference = reference
+        self._certain = certain
+        solid = convex_pieces(rows, reference, slab, grown=certain)
+        self._solid = solid
+        whole = shapely.union_all(shapely.polygons(solid))
+        self._round: dict[int, BaseGeometry] = {}
+        self._flat: dict[int, NDArray[np.float64]] = {}
+        for k, piece in enumerate(pieces):
+            if piece.centre is not None:
+                grow = 1.0 / math.cos(math.pi / (4.0 * CIRCLE_SEGMENTS)) if certain else 1.0
+                self._round[k] = whole.buffer(piece.radius * grow, quad_segs=CIRCLE_SEGMENTS)
+            else:
+                self._flat[k] = np.array(piece.polygon)
+        self._pieces = pieces
+        reach = float(np.abs(solid).max(initial=1.0)) * math.sqrt(2.0)
+        far = 1.0 + max(
+            (abs(v) + p.radius for p in pieces for c in _corners(p) for v in c), default=1.0
+        )
+        size = 2.0 * (reach + far + math.hypot(*reference))
+        self._box = shapely.box(-size, -size, size, size)
+        self._known: dict[tuple[frozenset[int], int], tuple[Region, ...]] = {}
+
+    def angle(self, index: int) -> float:
+        """Middle of a slab [rad]."""
+        return 2.0 * math.pi * index / self.slab.count if self.slab.count else 0.0
+
+    def regions(self, beside: frozenset[int], index: int) -> tuple[Region, ...]:
+        """Free regions beside the pieces ``beside`` in slab ``index``."""
+        key = (beside, index)
+        if key not in self._known:
+            self._known[key] = self._cut(beside, self.angle(index))
+        return self._known[key]
+
+    @property
+    def cut(self) -> int:
+        """How many slices were cut."""
+        return len(self._known)
+
+    def _cut(self, beside: frozenset[int], theta: float) -> tuple[Region, ...]:
+        blocked = shapely.union_all(self._obstacles(beside, theta))
+        free = self._box.difference(blocked)
+        edge = self._box.exterior
+        return tuple(
+            Region(outline=part, open=bool(part.intersects(edge)))
+            for part in shapely.get_parts(free)
+            if not self._certain or part.area > LEAST_AREA
+        )
+
+    def _obstacles(self, beside: frozenset[int], theta: float) -> list[BaseGeometry]:
+        """Displacements at which the turned part overlaps a piece: piece less part, summed."""
+        c, s = math.cos(theta), math.sin(theta)
+        turn = np.array([[c, s], [-s, c]])
+        rx, ry = self.reference
+        turned = -self._solid @ turn
+        found: list[BaseGeometry] = []
+        for k in sorted(beside):
+            if k in self._round:
+                x, y = self._pieces[k].centre or (0.0, 0.0)
+                found.append(
+                    shapely.affinity.affine_transform(
+                        self._round[k], [-c, s, -s, -c, x - rx, y - ry]
+                    )
+                )
+            else:
+                corners = self._flat[k] - np.array(self.reference)
+                sums = corners[None, :, None, :] + turned[:, None, :, :]
+                points = sums.reshape(len(turned), -1, 2)
+                found += list(shapely.convex_hull(shapely.multipoints(points)))
+        return found
+
+
+def _corners(piece: Piece) -> tuple[tuple[float, float], ...]:
+    return (piece.centre,) if piece.centre is not None else piece.polygon

@@ -1,0 +1,137 @@
+"""Put the change that mends a member into the job file, and leave the rest as it was typed."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from attrs import evolve
+
+from strapwright.errors import InputError
+from strapwright.making.shop_lengths import size
+from strapwright.pages.form import raw_job
+from strapwright.pages.strength_page import check_text
+from strapwright.pages.workshop import Workshop
+from strapwright.quantities import Units
+from strapwright.quantities.inside_units import INCH_MM
+from strapwright.quantities.printing import fixed
+from strapwright.shop.job import Job
+from strapwright.shop.members import SEVERAL, SINGLE
+from strapwright.shop.tooling import Tooling
+from strapwright.shop_files.opening import parse
+from strapwright.shop_files.updating import update_job
+from strapwright.shop_files.writing import write_job
+
+_ROOT = "tooling.members"
+Changes = dict[str, object]
+Plain = dict[str, object]
+
+
+def mended(shop: Workshop, text: str, order: str) -> str:
+    """Return a job file with a change that mends a member, and the changes it builds on.
+
+    Parameters
+    ----------
+    shop
+        Where plans and the rack are kept.
+    text
+        The job file.
+    order
+        The change in the words of the check.
+
+    Raises
+    ------
+    InputError
+        If no such change mends it any more, or the file cannot be changed.
+    """
+    for mend in check_text(shop, text).assessment.mends:
+        if mend.text == order:
+            return with_tooling(text, shop.read(text), mend.tooling)
+    raise InputError(
+        _ROOT, "what was typed since asks for another change", "look at what mends it now"
+    )
+
+
+def with_tooling(text: str, job: Job, tooling: Tooling) -> str:
+    """Return a job file with another tooling; what does not differ stays as it was typed.
+
+    Parameters
+    ----------
+    text
+        The job file.
+    job
+        As read from it, with a tooling.
+    tooling
+        To be put into it.
+
+    Raises
+    ------
+    InputError
+        If the file cannot be changed.
+    """
+    old, new = _written(job), _written(evolve(job, tooling=tooling))
+    changes = _members(old.pop("members", {}), new.pop("members", {}), job.units)
+    before, after = _flat(old), _flat(new)
+    for name in {**before, **after}:
+        if before.get(name) != after.get(name):
+            changes[f"tooling.{name}"] = _tidy(after.get(name), job.units)
+    stated = raw_job(text).get("tooling")
+    stated = stated if isinstance(stated, dict) else {}
+    # A file may state a nose by its diameter, and shoulders by the gap between them.
+    for path, table, key in (
+        ("tooling.nose.radius", "nose", "shaft"),
+        ("tooling.shoulders.opening", "shoulders", "gap"),
+    ):
+        if path in changes and key in stated.get(table, {}):
+            changes[f"tooling.{table}.{key}"] = None
+    return update_job(text, changes)
+
+
+def _written(job: Job) -> Any:
+    return parse(write_job(job)).unwrap()["tooling"]
+
+
+def _flat(table: Plain, above: str = "") -> Plain:
+    """Return a table's values by key path; a list of tables stands for itself."""
+    found: Plain = {}
+    for key, value in table.items():
+        path = f"{above}{key}"
+        if isinstance(value, dict):
+            found |= _flat(value, f"{path}.")
+        else:
+            found[path] = value
+    return found
+
+
+def _members(old: Any, new: Any, units: Units) -> Changes:
+    changes: Changes = {}
+    if old.get("off_centre") != new.get("off_centre"):
+        changes[f"{_ROOT}.off_centre"] = new.get("off_centre")
+    for key in SINGLE:
+        changes |= _table(f"{_ROOT}.{key}", old.get(key, {}), new.get(key, {}), units)
+    for key in SEVERAL:
+        was, now = old.get(key, []), new.get(key, [])
+        for number, one in enumerate(now, start=1):
+            there = was[number - 1] if number <= len(was) else {}
+            changes |= _table(f"{_ROOT}.{key}[{number}]", there, one, units)
+        for number in range(len(was), len(now), -1):
+            changes[f"{_ROOT}.{key}[{number}]"] = None
+    return changes
+
+
+def _table(path: str, old: Plain, new: Plain, units: Units) -> Changes:
+    return {
+        f"{path}.{name}": _tidy(new.get(name), units)
+        for name in {**old, **new}
+        if old.get(name) != new.get(name)
+    }
+
+
+def _tidy(value: object, units: Units) -> object:
+    """Write a worked-out length as a person would; it differs by less than 0.1 um."""
+    if not isinstance(value, str) or not value.endswith(" mm"):
+        return value
+    mm = float(value.removesuffix(" mm"))
+    parts = mm / INCH_MM * 64
+    if units == "inch" and parts >= 1 and abs(parts - round(parts)) < 1e-6:
+        return size(mm, units)
+    return f"{fixed(mm, 4).rstrip('0').rstrip('.')} mm"

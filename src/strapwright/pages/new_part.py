@@ -1,0 +1,46 @@
+"""What is wrong with the name and the bar typed for a new part."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from strapwright.errors import InputError, named
+from strapwright.pages.form import field_at, form_text, open_form, sentence_for
+from strapwright.pages.page_statements import key_name, table_name
+from strapwright.shop_files.reading_job import read_job
+
+_TRIAL = ["4 in", "up 90", "4 in"]
+
+
+def bar_wrong(typed: Mapping[str, str], units: str) -> dict[str, str]:
+    """Return what is wrong with name and bar of a new part, by reading them in a trial part.
+
+    Parameters
+    ----------
+    typed
+        What stands in the fields.
+    units
+        Of the new part.
+
+    Returns
+    -------
+    dict
+        Name of a field -> what is wrong with it; empty where nothing is.
+    """
+    name = typed.get("part.name", "").strip()
+    if not name:
+        return {"part.name": "Nothing is written here; name the part, for example fender hanger."}
+    text = f'format = 1\nunits = "{units}"\n\n[part]\nname = "trial"\nshape = {_TRIAL}\n'
+    form = open_form(text, "bar", typed)
+    try:
+        read_job(form_text(text, form))
+    except InputError as error:
+        field = field_at(form, error.where)
+        name = "bar.thickness" if field is None else field.name
+        said = (
+            named(error.marked[0], key_name, table_name)
+            if field is None
+            else sentence_for(field, error)
+        )
+        return {name: said}
+    return {}

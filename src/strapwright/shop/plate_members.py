@@ -1,0 +1,206 @@
+"""Nose and shoulders as members, and what carries them: carriers, push plate, die body."""
+
+from __future__ import annotations
+
+from typing import Literal
+
+from attrs import frozen
+
+from strapwright.shop.keys import key
+from strapwright.shop.steel_names import UNKNOWN_STEEL
+
+ShoulderKind = Literal["shaft", "block"]
+
+
+@frozen(kw_only=True)
+class NoseMember:
+    """The nose as a beam.
+
+    Attributes
+    ----------
+    material
+        Steel of the nose.
+    between
+        From the middle of one carrier to the middle of the other, or from the carrier to the
+        farther edge of the bar where it is held at one end [mm].
+    sag
+        Most the nose may sag [mm]; ``between`` / 500 where not stated.
+    web_material
+        Steel of the web; the nose's where not stated.
+    """
+
+    material: str = key("steel", default=UNKNOWN_STEEL, label="Steel of the nose", hint="")
+    web_material: str | None = key(
+        "steel", label="Steel of the web", blank="as the nose", place=1, hint=""
+    )
+    between: float | None = key(
+        "length",
+        label="Carrier to carrier",
+        inch="2-1/2 in",
+        metric="65 mm",
+        hint="middle to middle",
+    )
+    sag: float | None = key(
+        "length",
+        label="May sag by",
+        inch="0.005 in",
+        metric="0.1 mm",
+        hint="a 500th of that, where left out",
+    )
+
+
+@frozen(kw_only=True)
+class Carriers:
+    """The plates that hold the nose, one at each end, or one where it is held at one end.
+
+    Attributes
+    ----------
+    thickness, width
+        Along the nose, and across it [mm].
+    height
+        Free height of a carrier between push plate and nose [mm].
+    pin, pin_material, cheek
+        Pin through each carrier, and the thickness of each of the two cheeks beside it [mm].
+    """
+
+    material: str = key("steel", default=UNKNOWN_STEEL, label="Steel of the carriers", hint="")
+    thickness: float | None = key(
+        "length", label="Thickness", inch="3/4 in", metric="20 mm", hint="along the nose"
+    )
+    width: float | None = key(
+        "length", label="Width", inch="2 in", metric="50 mm", hint="across the nose"
+    )
+    height: float | None = key(
+        "length", label="Free height", inch="3 in", metric="75 mm", hint="push plate to nose"
+    )
+    pin: float | None = key(
+        "length", label="Pin, where it hangs on one", inch="1/2 in", metric="12 mm", hint=""
+    )
+    pin_material: str = key("steel", default=UNKNOWN_STEEL, label="Steel of the pin", hint="")
+    cheek: float | None = key(
+        "length",
+        label="Cheek beside the pin",
+        inch="3/8 in",
+        metric="10 mm",
+        hint="thickness of each",
+    )
+
+
+@frozen(kw_only=True)
+class PushPlate:
+    """The plate between ram and carriers.
+
+    Attributes
+    ----------
+    thickness, width
+        [mm]; ``width`` is across the nose.
+    pad
+        How much of its length the ram's face backs [mm]; the piston rod's diameter if left out.
+    """
+
+    material: str = key("steel", default=UNKNOWN_STEEL, label="Steel of the push plate", hint="")
+    thickness: float | None = key(
+        "length", label="Thickness", inch="3/4 in", metric="20 mm", hint=""
+    )
+    width: float | None = key(
+        "length", label="Width", inch="4 in", metric="100 mm", hint="across the nose"
+    )
+    pad: float | None = key(
+        "length",
+        label="Backed by the ram over",
+        inch="1-3/4 in",
+        metric="45 mm",
+        hint="rod, where left out",
+    )
+
+
+@frozen(kw_only=True)
+class ShoulderMember:
+    """The two shoulders as beams and as rounds on their seats.
+
+    Attributes
+    ----------
+    kind
+        A ``shaft`` lies on its seat along a line; a ``block`` on a face.
+    backed
+        Whether the seat carries the shoulder all along; else it is a beam.
+    between
+        Between the middles of its supports, where it is not backed [mm].
+    seat_material
+        What it lies on.
+    """
+
+    material: str = key("steel", default=UNKNOWN_STEEL, label="Steel of the shoulders", hint="")
+    kind: ShoulderKind = key(
+        "choice",
+        default="shaft",
+        label="What they are",
+        place=-1,
+        blank="not stated",
+        words={"shaft": "shafts on a seat", "block": "blocks, or in a half round"},
+        hint="",
+    )
+    backed: bool = key("flag", default=True, label="Backed all along", hint="")
+    between: float | None = key(
+        "length",
+        label="Between their supports",
+        inch="3 in",
+        metric="75 mm",
+        hint="where not backed",
+    )
+    seat_material: str = key("steel", default=UNKNOWN_STEEL, label="Steel of their seats", hint="")
+
+
+@frozen(kw_only=True)
+class DieBody:
+    """Cheeks that keep the shoulders from spreading, on a floor or tied by side plates.
+
+    Attributes
+    ----------
+    cheek, floor
+        Thickness of each [mm].
+    length
+        Of cheek and floor along the nose [mm].
+    height
+        From the floor's upper face to where the shoulder pushes [mm]; the shoulders' height if
+        left out.
+    side_plate, between, tall
+        Thickness of each of two plates bolted across the ends of the cheeks, which tie them, the
+        distance between the middles of the two, and how tall cheeks and plates are [mm]; with
+        them the floor carries nothing.
+    """
+
+    material: str = key("steel", default=UNKNOWN_STEEL, label="Steel of the body", hint="")
+    cheek: float | None = key(
+        "length",
+        label="Cheek thickness",
+        inch="1 in",
+        metric="25 mm",
+        hint="what keeps a shoulder from going",
+    )
+    floor: float | None = key(
+        "length", label="Floor thickness", inch="1 in", metric="25 mm", hint=""
+    )
+    length: float | None = key(
+        "length", label="Length", inch="4 in", metric="100 mm", hint="along the nose"
+    )
+    height: float | None = key(
+        "length",
+        label="Floor to the push",
+        inch="1-1/2 in",
+        metric="40 mm",
+        hint="height, where left out",
+    )
+    side_plate: float | None = key(
+        "length",
+        label="Side plates, thickness",
+        inch="3/4 in",
+        metric="20 mm",
+        hint="bolted, no floor",
+    )
+    between: float | None = key(
+        "length", label="Side plates, apart", inch="5 in", metric="125 mm", hint="middle to middle"
+    )
+    tall: float | None = key(
+        "length", label="Side plates, how tall", inch="3 in", metric="75 mm", hint="as the cheeks"
+    )

@@ -1,0 +1,3 @@
+"""The steel that is meant where none is named."""
+
+UNKNOWN_STEEL = "unknown steel"

@@ -1,0 +1,138 @@
+"""What a steel may see, and the making of checks from it."""
+
+from __future__ import annotations
+
+from attrs import frozen
+
+from strapwright.catalog.materials import Grade
+from strapwright.catalog.steels import Steel, find_steel
+from strapwright.quantities.inside_units import InsideUnit
+from strapwright.strength.check_values import Check, Input, Load
+
+# AISC 360 chapters D, F, G, J: allowable strength design, the factor on first yield and on bearing.
+ON_YIELD = 1.67
+SHEAR_SHARE = 0.6
+ON_BEARING = 2.0
+BEARING_SHARE = 1.8
+
+
+@frozen(kw_only=True)
+class Part:
+    """A member as its checks name it.
+
+    Attributes
+    ----------
+    name
+        ``push plate``.
+    where
+        Key path.
+    steel
+        What it is made of.
+    """
+
+    name: str
+    where: str
+    steel: Steel
+
+    def checked(
+        self,
+        what: str,
+        load: Load,
+        *,
+        demand: float,
+        capacity: float,
+        unit: InsideUnit,
+        formula: str,
+        allowed: str,
+        source: str,
+        grade: Grade,
+        inputs: tuple[Input, ...],
+        factors: tuple[tuple[str, float], ...] = (),
+        grows: float = 1.0,
+    ) -> Check:
+        """Return a check of this member; arguments as the fields of :class:`Check`."""
+        return Check(
+            member=self.name,
+            what=what,
+            case=load.case,
+            off_centre=load.offset != 0.0,
+            demand=demand,
+            capacity=capacity,
+            unit=unit,
+            factors=factors,
+            formula=formula,
+            allowed=allowed,
+            source=source,
+            grade=grade,
+            inputs=(("F", load.force, "N"), *inputs),
+            where=self.where,
+            grows=grows,
+        )
+
+    def bending(self, load: Load, stress: float, formula: str, *inputs: Input) -> Check:
+        """Hold a bending stress [MPa] to the core's yield over 1.67."""
+        source = "AISC 360 F1, first yield"
+        return self._on_yield("bending", load, stress, formula, inputs, source=source)
+
+    def shear(self, load: Load, stress: float, formula: str, *inputs: Input) -> Check:
+        """Hold a peak shear stress [MPa] to 0.6 of the core's yield over 1.67."""
+        return self._on_yield(
+            "shear", load, stress, formula, inputs, source="AISC 360 G1",
+            share=SHEAR_SHARE, allowed="0.6 Re/1.67",
+        )  # fmt: skip
+
+    def direct(self, what: str, load: Load, stress: float, formula: str, *inputs: Input) -> Check:
+        """Hold a direct stress [MPa], tension or with bending, to the core's yield over 1.67."""
+        source = "AISC 360 D2 and H1, first yield"
+        return self._on_yield(what, load, stress, formula, inputs, source=source)
+
+    def _on_yield(
+        self,
+        what: str,
+        load: Load,
+        stress: float,
+        formula: str,
+        inputs: tuple[Input, ...],
+        *,
+        source: str,
+        share: float = 1.0,
+        allowed: str = "Re/1.67",
+    ) -> Check:
+        """Hold a stress [MPa] to a share of the core's yield over 1.67."""
+        strength = self.steel.yield_strength
+        return self.checked(
+            what,
+            load,
+            demand=stress,
+            capacity=share * strength / ON_YIELD,
+            unit="MPa",
+            formula=formula,
+            allowed=allowed,
+            source=source,
+            grade="standard",
+            inputs=(*inputs, ("Re", strength, "MPa")),
+            factors=(("safety on yield", ON_YIELD),),
+        )
+
+    def bearing(self, load: Load, stress: float, formula: str, *inputs: Input) -> Check:
+        """Hold a pressure in a hole [MPa] to 1.8 of the core's yield over 2."""
+        strength = self.steel.yield_strength
+        return self.checked(
+            "bearing",
+            load,
+            demand=stress,
+            capacity=BEARING_SHARE * strength / ON_BEARING,
+            unit="MPa",
+            formula=formula,
+            allowed="1.8 Re/2",
+            source="AISC 360 J7",
+            grade="standard",
+            inputs=(*inputs, ("Re", strength, "MPa")),
+            factors=(("safety on bearing", ON_BEARING),),
+        )
+
+
+def part(name: str, key: str, material: str) -> Part:
+    """Return a member by name, its key under ``tooling.members`` and its steel."""
+    where = f"tooling.members.{key}"
+    return Part(name=name, where=where, steel=find_steel(material, f"{where}.material"))

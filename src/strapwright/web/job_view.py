@@ -1,0 +1,125 @@
+"""What the templates of a job's pages are given."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from strapwright.errors import InputError
+from strapwright.pages import plan_page
+from strapwright.pages.edited_job import Desk, last_sound, plan_or_said
+from strapwright.pages.form import raw_job
+from strapwright.pages.form_fields import Page
+from strapwright.pages.page_statements import Said
+from strapwright.pages.part_fields import shape_rows
+from strapwright.pages.workshop import OpenJob, Workshop
+from strapwright.planning.plan_values import Plan
+from strapwright.web.rendering import piece
+from strapwright.web.strength_view import strength_pieces
+
+PAGES: tuple[tuple[str, str], ...] = (
+    ("part", "Part"),
+    ("bar", "Bar"),
+    ("press", "Press"),
+    ("tooling", "Tooling"),
+    ("bends", "Bends"),
+    ("print", "Print"),
+)
+
+
+def head(shop: Workshop, opened: OpenJob, current: str, made: Plan | None) -> dict[str, Any]:
+    """Head of a job's page: its tag, the way through the pages, undo."""
+    raw_missing = {
+        "press": made is not None and made.job.press is None,
+        "tooling": made is not None and made.job.tooling is None,
+    }
+    return {
+        "job": opened.item,
+        "root": f"/jobs/{opened.item.id}",
+        "tag": tag_of(made),
+        "pages": [(name, word, raw_missing.get(name, False)) for name, word in PAGES],
+        "current": current,
+        "undo": shop.before(opened.item.id),
+        "units": units_of(opened.text),
+    }
+
+
+def units_of(text: str) -> str:
+    """Return the unit system of numbers without a unit, empty where the job states none."""
+    units = raw_job(text).get("units", "")
+    return units if units in ("inch", "metric") else ""
+
+
+def tag_of(made: Plan | None) -> str:
+    """Return the mark that the paper of this job carries too, empty where it cannot be planned."""
+    if made is None:
+        return ""
+    from strapwright.sheets.job_code import job_digest  # noqa: PLC0415  loads the square code
+
+    return job_digest(made.job)
+
+
+def places(desk: Desk) -> dict[str, str]:
+    """Return the field of each leg and bend."""
+    return {
+        f"{row.kind} {row.number}": f"part.shape[{row.at}]"
+        for row in shape_rows(list(desk.form.shape))
+    }
+
+
+def drawing(
+    shop: Workshop, desk: Desk, size: plan_page.Size, *, hurried: bool = False
+) -> tuple[plan_page.PartPicture | None, str]:
+    """Draw the part as typed, or as it was last sound; and say which."""
+    if desk.trouble is None:
+        made = plan_page.sketch(shop.read(desk.text))
+        if made is not None:
+            return plan_page.part_picture(made, size, places(desk), hurried=hurried), "fresh"
+    sound = last_sound(shop, desk.opened)
+    try:
+        made = None if sound is None else plan_page.sketch(shop.read(sound))
+    except InputError:  # a shop file it names was changed since
+        made = None
+    if made is not None:
+        return plan_page.part_picture(made, size, places(desk), hurried=hurried), "wrong"
+    return None, "wrong"
+
+
+def results(shop: Workshop, desk: Desk) -> tuple[Plan | None, dict[str, Any]]:
+    """Numbers and findings for what was typed."""
+    on_part = desk.form.page == "part"
+    made: Plan | None = None
+    refusal: Said | None = None
+    if desk.trouble is None:
+        made, refusal = plan_or_said(shop, desk.text)
+    return made, {
+        "blank": None if made is None or not on_part else plan_page.blank_number(made),
+        "marks": () if made is None else plan_page.marks(made),
+        "loads": () if made is None or on_part else plan_page.loads(made),
+        "bench": plan_page.bench_picture(made) if made and desk.form.page == "tooling" else None,
+        "refusal": refusal,
+        "findings": () if made is None else plan_page.findings(made),
+        "root": f"/jobs/{desk.opened.item.id}",
+    }
+
+
+def pieces(shop: Workshop, desk: Desk) -> dict[str, str]:
+    """Render what follows the drawing: numbers, findings, and whether it was saved elsewhere."""
+    if desk.form.page == "strength":
+        return strength_pieces(shop, desk)
+    made, values = results(shop, desk)
+    return {
+        "numbers": piece("numbers.html", **values),
+        "findings": piece("findings.html", **values),
+        "tag": tag_of(made),
+        "elsewhere": piece("elsewhere.html", desk=desk),
+    }
+
+
+def next_page(page: Page, text: str) -> str:
+    """Return the page that comes next on the way to paper."""
+    if page == "bar":
+        return "part"
+    stated = raw_job(text)
+    if page == "part" and "press" not in stated:
+        return "press"
+    return "tooling" if page != "tooling" and "tooling" not in stated else "bends"
