@@ -32,6 +32,7 @@ from strapwright.planning.handling import coming_off, handling
 from strapwright.planning.hit_rows import row_zone, rows_of
 from strapwright.planning.hits_and_stacks.ordered_bends import Ordered
 from strapwright.planning.hits_and_stacks.row_steps import Rows
+from strapwright.planning.hits_and_stacks.stacked_bars import Outer, stack_of, with_stack
 from strapwright.planning.job_findings import (
     CAUTIONS,
     bend_findings,
@@ -47,7 +48,6 @@ from strapwright.planning.overlap_and_tipping import overlap_findings, tipping_f
 from strapwright.planning.plan_values import Plan, Step
 from strapwright.planning.press_step import Bench, step_of
 from strapwright.planning.sight_lines import sight_findings
-from strapwright.planning.stacked_bars import Outer, stack_of, with_stack
 from strapwright.planning.without_tooling import plan_without_tooling
 from strapwright.shop.job import Job
 from strapwright.shop.tooling import Tooling
