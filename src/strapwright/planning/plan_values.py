@@ -13,6 +13,7 @@ from strapwright.blank.blank_values import Blank
 from strapwright.findings import Finding
 from strapwright.midline.pose_values import DrawnPose, End, Point, Zone
 from strapwright.ordering.order_values import Piece, StepCosts
+from strapwright.planning.remedy_values import Remedies
 from strapwright.shop.job import Job
 
 Face = Literal["top", "bottom"]
@@ -326,6 +327,8 @@ class Plan:
         Mid-line in space, x right, y up, z towards the viewer, shape (k, 3) [mm].
     zones
         Every bend as it lies once it is made, shape (bends,); empty without tooling.
+    remedies
+        What would make a refused part; ``None`` where nobody looked.
     """
 
     job: Job
@@ -340,3 +343,4 @@ class Plan:
     handling: Handling | None = None
     pieces: tuple[Piece, ...] = ()
     zones: tuple[Zone, ...] = ()
+    remedies: Remedies | None = None
