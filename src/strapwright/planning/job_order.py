@@ -36,8 +36,8 @@ from strapwright.planning.surrounding_pieces import Surroundings, surroundings
 from strapwright.shop.job import Job
 from strapwright.shop.tooling import Tooling
 
-WhyNot = Literal["row", "rolled", "stacked", "short leg", "not yet"]
-"""Why no order was searched; ``not yet`` while it is being searched."""
+WhyNot = Literal["row", "rolled", "stacked", "short leg", "not yet", "jams"]
+"""Why no order was searched; ``not yet`` while it is being searched, ``jams`` where a bend does."""
 
 KeepGoing = Callable[[], bool]
 

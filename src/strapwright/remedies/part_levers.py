@@ -12,7 +12,6 @@ from strapwright.blank.blank_values import Blank
 from strapwright.planning.plan import plan
 from strapwright.remedies.levers import EVEN, Lever, fine_step
 from strapwright.shop.job import Job
-from strapwright.shop.part import Hole
 
 DEGREE = math.radians(1.0)
 LEAST_SHARE = 0.2  # of its angle that a bend made part of the way is worth pressing for
@@ -42,13 +41,7 @@ def _legs(job: Job, group: tuple[int, ...]) -> Lever:
     def put(job: Job, length: float) -> Job:
         part = job.part
         legs = tuple(length if k in group else leg for k, leg in enumerate(part.legs))
-        more = length - now
-        # What is cut off after bending takes no hole with it.
-        holes = tuple(
-            evolve(hole, distance=hole.distance + more) if _from_end(hole, group) else hole
-            for hole in part.holes
-        )
-        return evolve(job, part=evolve(part, legs=legs, holes=holes))
+        return evolve(job, part=evolve(part, legs=legs))
 
     return Lever(
         what="leg",
@@ -60,10 +53,6 @@ def _legs(job: Job, group: tuple[int, ...]) -> Lever:
         put=put,
         end_leg=all(k in (0, len(job.part.legs) - 1) for k in group),
     )
-
-
-def _from_end(hole: Hole, group: tuple[int, ...]) -> bool:
-    return hole.from_bend is None and hole.leg - 1 in group
 
 
 def part_way(job: Job, bend: int) -> Lever | None:

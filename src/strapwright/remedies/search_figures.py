@@ -20,6 +20,7 @@ from strapwright.planning.remedy_values import Change, Remedies, Remedy, Tried
 from strapwright.remedies.levers import Lever
 from strapwright.remedies.obstructions import is_refused, obstructions
 from strapwright.remedies.part_levers import leg_levers, part_way
+from strapwright.remedies.quick_look import reaches
 from strapwright.remedies.tooling_levers import AGAINST
 from strapwright.shop.job import Job
 
@@ -71,6 +72,8 @@ class _Asked:
 
     def makes(self, job: Job) -> bool:
         """Whether the part is made, with no warning that the job as it stands has not."""
+        if not reaches(job):
+            return False
         made = self.planned(job)
         if made is None or made.blank is None or is_refused(made):
             return False

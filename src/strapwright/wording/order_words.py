@@ -83,6 +83,7 @@ def _not_searched(finding: Finding, _: Reader) -> Words:
     start = {
         "short leg": "A leg is too short for the search's even arcs",
         "not yet": "The order is being searched",
+        "jams": "No order is searched as long as a bend jams",
     }.get(why) or f"The search does not cover {SHAPES_NOT_SEARCHED[why]}"
     return Words(
         f"{start}: that nothing hits and that the part comes off the tooling is not proven.",

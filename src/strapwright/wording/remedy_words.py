@@ -129,7 +129,7 @@ def _order(change: Change, show: Figures) -> str:
 def _bound(change: Change, show: Figures) -> str:
     """The figure, and which way it may go on."""
     figure = _value(change, change.new, show)
-    if math.isclose(change.new, change.furthest):
+    if not _goes_on(change):
         return figure
     more = change.furthest > change.new
     return f"{figure} or {'more' if more else 'less'}"
@@ -140,10 +140,15 @@ def _beside(change: Change, show: Figures) -> str:
     said = []
     if change.old is not None:
         said.append(f"now {_value(change, change.old, show)}")
-    if not math.isclose(change.new, change.furthest):
+    if _goes_on(change):
         way = "up" if change.furthest > change.new else "down"
         said.append(f"tried {way} to {_value(change, change.furthest, show)}")
     return f" ({'; '.join(said)})" if said else ""
+
+
+def _goes_on(change: Change) -> bool:
+    """Whether going on past the figure does as well; who would bend less than can be bent."""
+    return change.what != "part of the way" and not math.isclose(change.new, change.furthest)
 
 
 def _value(change: Change | Tried, value: float, show: Figures) -> str:
