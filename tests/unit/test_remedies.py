@@ -18,7 +18,7 @@ from strapwright.errors import InputError
 from strapwright.findings import Severity
 from strapwright.pages.taking_remedies import can_be_taken, taken
 from strapwright.planning import Plan, plan
-from strapwright.planning.remedy_values import Change, Remedies, Remedy
+from strapwright.planning.remedy_values import Change, Remedies, Remedy, Tried
 from strapwright.remedies.carrying import with_remedies
 from strapwright.remedies.search_figures import find_remedies
 from strapwright.report.plan_json import plan_to_data
@@ -139,7 +139,7 @@ name = "gripped strap"
 quantity = 4
 bar = "flat 6 x 40"
 material = "S235JR"
-shape = ["120", "up 60", "140", "up 140", "120"]
+shape = ["120", "up 60", "140", "up 119", "120"]
 [press]
 bore = "100"
 rod = "50"
@@ -156,10 +156,10 @@ reach = "220"
 span = "70"
 [tooling.shoulders]
 radius = "14"
-opening = "76"
+opening = "63"
 depth = "100"
 height = "140"
-outer_edge = "56"
+outer_edge = "50"
 """
 JOBS = {
     "leg": BRACKET,
@@ -217,6 +217,9 @@ def with_figure(text: str, remedy: Remedy, change: Change) -> str:
                 change.what, "opening"
             )
             value[key] = change.new
+            edge = tooling.shoulders.outer_edge
+            if key == "opening" and edge is not None:
+                value["outer_edge"] = edge + (change.new - tooling.shoulders.opening) / 2
             changed = evolve(tooling, shoulders=evolve(tooling.shoulders, **value))
             return taken(text, read_job(text), evolve(remedy, job=evolve(job, tooling=changed)))
         case "leg":
@@ -298,7 +301,7 @@ def test_what_stands_against_a_part_says_what_is_tried(
     # The web crosses where the leg swings: no single size helps and leaves the part as it is.
     assert any("no web" in one for one in whats["web"])
     assert any("part of the way" in one for one in whats["web"])
-    # Gripped between the rounds: they go further apart.
+    # Gripped between the rounds, (W/2) = (nose + shoulder + T) sin(jam/2): they go further apart.
     assert ("opening",) in whats["jam"]
 
 
@@ -341,9 +344,9 @@ def test_a_bend_made_part_of_the_way_keeps_the_marks_of_the_whole(
         taken(CLIP, read_job(CLIP), remedy)
 
 
-# Finished, its ends cross: no size of the tooling and no order makes it.
+# Finished, leg 4 lies across leg 1: no tooling and no order makes it.
 CROSSED = CLIP.replace(
-    '"60", "up 90", "42.5", "up 90", "60"', '"90", "up 100", "70", "up 100", "70", "up 100", "90"'
+    '"60", "up 90", "42.5", "up 90", "60"', '"90", "up 90", "60", "up 90", "60", "up 90", "90"'
 )
 
 
@@ -352,10 +355,23 @@ def test_a_part_that_nothing_helps_says_so() -> None:
     assert refused(made)
     assert remedies.found == ()
     text = " ".join(rest_words(remedies, figures_for(job)))
-    assert "Nothing tried makes the part" in text or "No size of part or tooling" in text
+    assert "No size of part or tooling is known that would help against this." in text
     told = plan_to_text(with_remedies(made, remedies))
     assert "What would make it" in told
     assert "Try " not in told.partition("Warnings")[0]
+
+
+def test_what_was_tried_in_vain_is_said_with_how_far() -> None:
+    tried = (
+        Tried(what="opening", old=55.0, end=41.0),
+        Tried(what="leg", numbers=(2, 4), old=42.5, end=150.0),
+    )
+    remedies = Remedies(found=(), in_vain=tried, untried=(), pairs="tried")
+    [said] = rest_words(remedies, figures_for(read_job(CLIP)))
+    assert said == (
+        "Nothing tried makes the part alone or two at once: the opening down to 41 mm and legs 2 "
+        "and 4 longer up to 150 mm."
+    )
 
 
 def test_what_there_was_no_time_for_is_named() -> None:

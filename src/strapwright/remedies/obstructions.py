@@ -6,7 +6,7 @@ from collections.abc import Iterable, Iterator
 
 from attrs import frozen
 
-from strapwright.findings import BendAt, Count, Finding, Severity
+from strapwright.findings import BendAt, Count, Finding, Severity, Yes
 from strapwright.ordering.refusal_values import (
     Hits,
     Jams,
@@ -61,6 +61,14 @@ def obstructions(refused: Plan) -> list[Obstruction]:
 def is_refused(planned: Plan) -> bool:
     """Whether a plan holds a refusal."""
     return any(finding.severity == Severity.REFUSAL for finding in planned.findings)
+
+
+def closes_on_itself(planned: Plan) -> bool:
+    """Whether the finished part meets itself as drawn, which no tooling mends."""
+    return any(
+        one.code == "no-order" and one.one(Yes, "closes_on_itself").value
+        for one in planned.findings
+    )
 
 
 def _of_finding(finding: Finding, bends: int) -> Iterator[Obstruction]:

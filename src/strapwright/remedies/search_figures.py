@@ -18,7 +18,7 @@ from strapwright.planning.plan import plan
 from strapwright.planning.plan_values import Plan
 from strapwright.planning.remedy_values import Change, Remedies, Remedy, Tried
 from strapwright.remedies.levers import Lever
-from strapwright.remedies.obstructions import is_refused, obstructions
+from strapwright.remedies.obstructions import closes_on_itself, is_refused, obstructions
 from strapwright.remedies.part_levers import leg_levers, part_way
 from strapwright.remedies.quick_look import reaches
 from strapwright.remedies.tooling_levers import AGAINST
@@ -143,6 +143,8 @@ def _keeps_part(remedy: Remedy) -> bool:
 
 def _levers(job: Job, refused: Plan) -> list[Lever]:
     """What may be changed against what stands against a job: tooling, then part, then part-way."""
+    if closes_on_itself(refused):
+        return []
     against = obstructions(refused)
     levers: dict[str, Lever] = {}
     if job.tooling is not None:

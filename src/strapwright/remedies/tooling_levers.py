@@ -35,6 +35,15 @@ def _longest(job: Job) -> float:
 
 def _opening(job: Job, tooling: Tooling, *, wider: bool) -> Lever | None:
     now = tooling.shoulders.opening
+
+    def put(tooling: Tooling, opening: float) -> Tooling:
+        shoulders = tooling.shoulders
+        edge = shoulders.outer_edge
+        if edge is not None:  # a block moves with its round
+            edge += 0.5 * (opening - shoulders.opening)
+        moved = evolve(shoulders, opening=opening, outer_edge=edge)
+        return evolve(tooling, shoulders=moved)
+
     # A step wider than the nose is passed through.
     least = 2.0 * (tooling.nose.radius + tooling.shoulders.radius) + fine_step(job)
     return Lever(
@@ -43,7 +52,7 @@ def _opening(job: Job, tooling: Tooling, *, wider: bool) -> Lever | None:
         start=now,
         end=WIDEST * now if wider else min(least, now),
         step=fine_step(job),
-        put=of_shoulders("opening"),
+        put=of_tooling(put),
     )
 
 
