@@ -22,7 +22,7 @@ from strapwright.midline.bar_poses import (
     zone_points,
 )
 from strapwright.midline.dimension_points import dimension_points
-from strapwright.midline.pose_values import Zone
+from strapwright.midline.pose_values import End, Zone
 from strapwright.planning.bar_limits import bar_findings, refuse_mismatch, weld_findings
 from strapwright.planning.bar_rolls import roll_findings, turned
 from strapwright.planning.bend_setups import Known, bend_setup, known_bar
@@ -126,7 +126,7 @@ def plan(
         outers=[outers for _, outers in solved],
         zones=_zones(job, blank, made, rows, jams),
         turned=turned(part),
-        ends=[step.end_left for step in sorted(ordered.steps, key=lambda step: step.bend)],
+        ends=_ends(ordered, len(made)),
     )
     depth = tooling.shoulders.depth if tooling.shoulders.floor != "vee" else None
     if ordered.around is None:
@@ -161,6 +161,12 @@ def plan(
         pieces=pieces,
         zones=tuple(bench.zones),
     )
+
+
+def _ends(ordered: Ordered, bends: int) -> list[End]:
+    """Which end points left for each bend; end 1 for one that has no place in the order."""
+    placed = {step.bend: step.end_left for step in ordered.steps}
+    return [placed.get(bend, 1) for bend in range(bends)]
 
 
 def _overlaps(ordered: Ordered, steps: Sequence[Step]) -> list[Finding]:
