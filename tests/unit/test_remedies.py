@@ -182,9 +182,17 @@ def looked(text: str) -> tuple[Job, Plan, Remedies]:
     return job, made, found
 
 
+class Found(dict[str, tuple[Job, Plan, Remedies]]):
+    """What was found by the name of the job, each looked for once it is asked for."""
+
+    def __missing__(self, name: str) -> tuple[Job, Plan, Remedies]:
+        self[name] = looked(JOBS[name])
+        return self[name]
+
+
 @pytest.fixture(scope="module")
-def found() -> dict[str, tuple[Job, Plan, Remedies]]:
-    return {name: looked(text) for name, text in JOBS.items()}
+def found() -> Found:
+    return Found()
 
 
 def refused(made: Plan) -> bool:
@@ -231,9 +239,7 @@ KEYED = ("opening", "shoulder radius", "shoulder height", "leg")
 
 
 @pytest.mark.parametrize("name", JOBS)
-def test_what_is_offered_makes_the_part_from_its_file(
-    name: str, found: dict[str, tuple[Job, Plan, Remedies]]
-) -> None:
+def test_what_is_offered_makes_the_part_from_its_file(name: str, found: Found) -> None:
     _, before, remedies = found[name]
     assert refused(before)
     assert remedies.found
@@ -248,9 +254,7 @@ def test_what_is_offered_makes_the_part_from_its_file(
 
 
 @pytest.mark.parametrize("name", JOBS)
-def test_a_step_back_from_the_figure_the_part_is_refused(
-    name: str, found: dict[str, tuple[Job, Plan, Remedies]]
-) -> None:
+def test_a_step_back_from_the_figure_the_part_is_refused(name: str, found: Found) -> None:
     _, before, remedies = found[name]
     held = 0
     for remedy in remedies.found:
@@ -274,9 +278,9 @@ def test_a_step_back_from_the_figure_the_part_is_refused(
 
 
 def test_the_figures_are_in_the_steps_of_the_shop(
-    found: dict[str, tuple[Job, Plan, Remedies]],
+    found: Found,
 ) -> None:
-    for job, _, remedies in found.values():
+    for job, _, remedies in (found[name] for name in JOBS):
         for remedy in remedies.found:
             for change in remedy.changes:
                 if change.what == "part of the way":
@@ -287,11 +291,11 @@ def test_the_figures_are_in_the_steps_of_the_shop(
 
 
 def test_what_stands_against_a_part_says_what_is_tried(
-    found: dict[str, tuple[Job, Plan, Remedies]],
+    found: Found,
 ) -> None:
     whats = {
         name: [tuple(c.what for c in one.changes) for one in remedies.found]
-        for name, (_, _, remedies) in found.items()
+        for name, (_, _, remedies) in ((name, found[name]) for name in JOBS)
     }
     # A leg short of its shoulder: bring the shoulder in, or leave the leg longer and cut it.
     assert ("opening",) in whats["leg"]
@@ -306,7 +310,7 @@ def test_what_stands_against_a_part_says_what_is_tried(
 
 
 def test_a_leg_left_longer_is_cut_by_what_it_is_longer(
-    found: dict[str, tuple[Job, Plan, Remedies]],
+    found: Found,
 ) -> None:
     job, _, remedies = found["leg"]
     [leg] = [one for one in remedies.found if one.changes[0].what == "leg"]
@@ -322,7 +326,7 @@ def test_a_leg_left_longer_is_cut_by_what_it_is_longer(
 
 
 def test_a_bend_made_part_of_the_way_keeps_the_marks_of_the_whole(
-    found: dict[str, tuple[Job, Plan, Remedies]],
+    found: Found,
 ) -> None:
     _, _, remedies = found["web"]
     [remedy] = [one for one in remedies.found if one.changes[-1].what == "part of the way"]
@@ -401,9 +405,7 @@ def test_a_part_that_is_made_is_not_looked_at() -> None:
 
 
 @pytest.mark.parametrize("name", JOBS)
-def test_text_and_json_say_every_remedy_and_no_untried_advice(
-    name: str, found: dict[str, tuple[Job, Plan, Remedies]]
-) -> None:
+def test_text_and_json_say_every_remedy_and_no_untried_advice(name: str, found: Found) -> None:
     job, made, remedies = found[name]
     whole = with_remedies(made, remedies)
     text = " ".join(plan_to_text(whole).split())
