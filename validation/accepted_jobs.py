@@ -74,8 +74,7 @@ def _row(sight: Sight, step: Step, made: frozenset[int]) -> list[str]:
 def _drawn(sight: Sight, step: Step) -> list[str]:
     """The plan's own pictures: the bar as solved, against what stands about it."""
     wrong = []
-    for name in ("rest", "stroke"):
-        pose = step.poses[name]
+    for name, pose in (("rest", step.poses.rest), ("stroke", step.poses.stroke)):
         line = shapely.get_coordinates(shapely.linestrings(pose.x, pose.y))
         bar = band(line, sight.one.thick)
         for thing in sight.near:

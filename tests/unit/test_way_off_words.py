@@ -67,6 +67,20 @@ NOT_PROVEN = "Whether it comes off is too close to call: not proven."
             "It goes down with the nose. Lift it off by hand, turning it on the way.",
         ),
         (
+            evolve(SLIDES, rides=True),
+            "nose",
+            "down",
+            False,
+            f"The part rides up on the nose. {HANGS} Slide it off endways by hand.",
+        ),
+        (
+            evolve(LOCKED, verdict="NO START", parts=False),
+            "nose",
+            "down",
+            False,
+            f"{HELD}: nose and shoulders do not open with the part between them.",
+        ),
+        (
             LOCKED,
             "nose",
             "down",
@@ -107,6 +121,8 @@ def test_the_way_off_is_told_as_it_was_found(
     )
     even = DrawnPose(x=np.array([-50.0, 50.0]), y=np.array([0.0, 0.0]), nose_y=10.0)
     step = evolve(
-        make_plan().steps[0], hold=hold, coming_off=coming_off(found, hold, even, drawable=drawable)
+        make_plan().steps[0],
+        hold=hold,
+        coming_off=coming_off(evolve(found, drawn_frees=drawable), hold, even),
     )
     assert way_off_words(step) == sentence

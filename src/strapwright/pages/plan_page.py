@@ -12,7 +12,7 @@ from strapwright.drawing import PHONE, WIDE, Frame, bend_scene, part_scene, to_s
 from strapwright.drawing.drawn_figures import stated_angle
 from strapwright.drawing.leg_lines import apex, find_legs
 from strapwright.errors import StrapwrightError
-from strapwright.findings import BendAt
+from strapwright.findings import BendAt, Choice
 from strapwright.pages.figure_reasons import Why, why_blank, why_gauge, why_travel, why_turn
 from strapwright.pages.page_statements import Said, on_page, said
 from strapwright.planning import plan
@@ -285,6 +285,9 @@ def why_not_off(made: Plan) -> str:
         return f"How it comes off was not worked out for {SHAPES_NOT_SEARCHED[why]}."
     if any(one.code in ("no-order", "order-cannot-be-made") for one in made.findings):
         return "How it comes off was not worked out, since the order cannot be made as it stands."
+    left_out = [one for one in made.findings if one.code == "order-not-searched"]
+    if any(one.one(Choice, "why").value == "no time" for one in left_out):
+        return "How it comes off was not worked out in the time there was."
     return "How it comes off was not worked out for legs as short as these."
 
 

@@ -14,7 +14,7 @@ from strapwright.planning.plan_values import ComingOff, Handling
 from strapwright.shop.job import Job
 
 
-def coming_off(off: FreeingResult, hold: Hold, let_go: DrawnPose, *, drawable: bool) -> ComingOff:
+def coming_off(off: FreeingResult, hold: Hold, let_go: DrawnPose) -> ComingOff:
     """Return how a part leaves the nose.
 
     Parameters
@@ -23,18 +23,16 @@ def coming_off(off: FreeingResult, hold: Hold, let_go: DrawnPose, *, drawable: b
         How the part is held for the bend: the nose is above, below or beside it.
     let_go
         The part after release.
-    drawable
-        Whether the nose can be drawn out of the part.
     """
     verdict: Literal["free", "locked on", "too close to call"] = "locked on"
-    held: Literal["overlap", "closed round", "no way out", ""] = ""
+    held: Literal["overlap", "halves", "closed round", "no way out", ""] = ""
     match off.verdict:
         case "FREE":
             verdict = "free"
         case "TOO CLOSE":
             verdict = "too close to call"
         case "NO START":
-            held = "overlap"
+            held = "overlap" if off.parts else "halves"
         case "TRAPPED":
             held = "closed round" if off.any_motion else "no way out"
     return ComingOff(
@@ -42,7 +40,8 @@ def coming_off(off: FreeingResult, hold: Hold, let_go: DrawnPose, *, drawable: b
         how=off.how,
         released=released(hold.nose, off.how if verdict == "free" else ""),
         weight=None if hold.weight is None else weight_of(let_go),
-        drawable=drawable,
+        drawable=off.drawn_frees,
+        rides=off.rides,
         held=held,
         motion=tuple((p.x, p.y, p.z, p.theta) for p in off.motion),
         held_by=off.held_by,

@@ -13,6 +13,7 @@ from strapwright.findings import Finding
 from strapwright.midline.pose_values import Point, StepPoses, Zone
 from strapwright.ordering.order_values import Piece, StepCosts
 from strapwright.planning.bar_hold import Hold, Released
+from strapwright.planning.remedy_values import Remedies
 from strapwright.quantities.inside_units import InsideUnit
 from strapwright.shop.job import Job
 
@@ -182,15 +183,18 @@ class ComingOff:
         How far right of the middle the weight of the released part lies [mm]; ``None`` where it is
         not known.
     drawable
-        The nose can be drawn out of the part endways.
+        The nose can be drawn out of the part endways, and nothing else holds it.
     held
-        Why it is locked on: ``overlap``, it stands in the tooling; ``closed round``, a member
-        held at both ends, with a smaller gap; ``no way out``, in the plane or along the nose.
+        Why it is locked on: ``overlap``, it stands in the tooling; ``halves``, nose and shoulders
+        do not open with it between them; ``closed round``, a member held at both ends, with a
+        smaller gap; ``no way out``, in the plane or along the nose.
     motion
         Displacement x, y, z [mm] and turn [rad] about the nose's centre of the part at each pose
         on the way out.
     held_by
         Bodies of the tooling of which any one, taken away, frees a part that is locked on.
+    rides
+        The nose takes it along as the halves open.
     """
 
     verdict: Literal["free", "locked on", "too close to call"]
@@ -198,9 +202,10 @@ class ComingOff:
     released: Released
     drawable: bool
     weight: float | None = None
-    held: Literal["overlap", "closed round", "no way out", ""] = ""
+    held: Literal["overlap", "halves", "closed round", "no way out", ""] = ""
     motion: tuple[tuple[float, float, float, float], ...] = ()
     held_by: tuple[str, ...] = ()
+    rides: bool = False
 
 
 @frozen(kw_only=True)
@@ -354,6 +359,8 @@ class Plan:
         Mid-line in space, x right, y up, z towards the viewer, shape (k, 3) [mm].
     zones
         Every bend as it lies once it is made, shape (bends,); empty without tooling.
+    remedies
+        What would make a refused part; ``None`` where nobody looked.
     """
 
     job: Job
@@ -368,3 +375,4 @@ class Plan:
     handling: Handling | None = None
     pieces: tuple[Piece, ...] = ()
     zones: tuple[Zone, ...] = ()
+    remedies: Remedies | None = None

@@ -133,7 +133,7 @@ class Tooling:
         Weakest member, as a force on the nose [N]; ``None`` where not stated.
     members
         What carries nose and shoulders; ``None`` where nothing is said of it.
-    plate_width, plate_thickness
+    plate_width, plate_thickness, plate_length
         Push plate across the bar and in the direction of the ram [mm]; ``None`` where not stated.
     rods, obstacles
         What else stands about.
@@ -215,6 +215,14 @@ class Tooling:
         group="nose",
         place=5,
         later=True,
+    )
+    plate_length: float | None = key(
+        "length",
+        name="plate.length",
+        help="along the nose, evenly to both sides of the middle of the bar",
+        left_out="taken to go on",
+        inch="6 in",
+        metric="150 mm",
     )
     nose: Nose = keys(Key(kind="table", name="nose", help="see below", needed=True))
     shoulders: Shoulders = keys(Key(kind="table", name="shoulders", help="see below", needed=True))

@@ -7,6 +7,7 @@ from strapwright.planning.plan_values import ComingOff, Step
 
 _HELD = {
     "overlap": "the part overlaps the tooling on the nose",
+    "halves": "nose and shoulders do not open with the part between them",
     "closed round": "the part closes round a member held at both ends, and the gap is smaller",
     "no way out": "no way out in the plane or along the nose; tilting was not looked at",
 }
@@ -24,7 +25,8 @@ def way_off_words(step: Step) -> str:
             return f"It is locked on the tooling: {_HELD[off.held]}."
         drops = " Hold the part: it drops as the nose comes out." if off.released == "hangs" else ""
         return f"It is locked on; draw the nose out endways with the pressure let off.{drops}"
-    return f"{_after(step, off)} {_taken(off)}".rstrip()
+    rides = "The part rides up on the nose. " if off.rides else ""
+    return f"{rides}{_after(step, off)} {_taken(off)}".rstrip()
 
 
 def _after(step: Step, off: ComingOff) -> str:

@@ -16,6 +16,10 @@ from strapwright.midline.pose_values import DrawnPose
 from strapwright.ordering.order_results import FreeingPose
 from strapwright.ordering.order_values import Piece, Point
 
+# The nose is let off by so much when the bar starts to come off: it lies on corners of the row
+# that the even arcs of the half-bent bar round off [mm].
+LET_OFF = 0.5
+
 
 @frozen(kw_only=True)
 class Tilt:
@@ -74,7 +78,7 @@ def tilt_of(pose: DrawnPose, over: float) -> Tilt:
     # The hit is even to both sides of its middle.
     across = pose.x[under + 1] - pose.x[under - 1], pose.y[under + 1] - pose.y[under - 1]
     angle = math.atan2(float(across[1]), float(across[0]))
-    x, y = _turned((0.0, pose.nose_y - float(pose.y[under])), -angle)
+    x, y = _turned((0.0, pose.nose_y + LET_OFF - float(pose.y[under])), -angle)
     return Tilt(angle=angle, x=x, y=y - over)
 
 
