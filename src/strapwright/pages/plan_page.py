@@ -9,6 +9,7 @@ from attrs import evolve, frozen
 
 from strapwright.bending.bend_values import Band
 from strapwright.drawing import PHONE, WIDE, Frame, bend_scene, part_scene, to_svg
+from strapwright.drawing.clash_drawing import clash_scene
 from strapwright.drawing.drawn_figures import stated_angle
 from strapwright.drawing.leg_lines import apex, find_legs
 from strapwright.errors import StrapwrightError
@@ -18,17 +19,20 @@ from strapwright.pages.page_statements import Said, on_page, said
 from strapwright.planning import plan
 from strapwright.planning.job_order import why_not_searched
 from strapwright.planning.plan_values import Plan, Step
+from strapwright.planning.refused_bends import clash_of, has_no_stop
 from strapwright.shop.job import Job
 from strapwright.wording.figures import figures_for
 from strapwright.wording.gauge_words import no_gauge_words
 from strapwright.wording.handling_words import handling_words as handling_text
 from strapwright.wording.order_words import SHAPES_NOT_SEARCHED
+from strapwright.wording.refused_words import NO_STOP, clash_words, headline
 from strapwright.wording.telling import tell_all
 from strapwright.wording.way_off_words import way_off_words
 
 Size = Literal["wide", "phone"]
 _PART = Frame(width=760.0, height=600.0, body=16.0)
 _BENCH = Frame(width=560.0, height=460.0, body=16.0)
+_SMALL = Frame(width=360.0, height=240.0, body=16.0)
 _FRAMES = {"wide": _PART, "phone": PHONE, "full": WIDE}
 
 
@@ -162,6 +166,51 @@ def part_picture(
             )
         )
     return PartPicture(svg=to_svg(scene, None), width=_FRAMES[size].width, handles=tuple(handles))
+
+
+def banner(made: Plan | None) -> str:
+    """Say why the part is refused, as every page of the job does; empty where it is not."""
+    said = None if made is None else headline(made, on_page(made.job))
+    return "" if said is None else said.sentence
+
+
+@frozen(kw_only=True)
+class Clash:
+    """A bend that cannot be made.
+
+    Attributes
+    ----------
+    words
+        What it runs into, and that it has no figures to stop at.
+    wide, phone, small
+        It as it stands where it clashes, as SVG.
+    """
+
+    words: str
+    wide: str
+    phone: str
+    small: str
+
+
+def can_be_played(made: Plan, step: Step | None = None) -> bool:
+    """Whether a bend, or every bend, has figures to stop at and so can be shown as it is made."""
+    return not any(has_no_stop(made, one) for one in (made.steps if step is None else (step,)))
+
+
+def clash(made: Plan, step: Step) -> Clash | None:
+    """Show where a bend clashes; ``None`` for a bend that has figures to stop at."""
+    if not has_no_stop(made, step):
+        return None
+    why = clash_words(made, step, on_page(made.job))
+    wide, phone, small = (
+        to_svg(clash_scene(made, step, frame), None) for frame in (_PART, PHONE, _SMALL)
+    )
+    return Clash(
+        words=f"{why[:1].upper()}{why[1:]}. {NO_STOP}" if why else NO_STOP,
+        wide=wide,
+        phone=phone,
+        small=small,
+    )
 
 
 def blank_number(made: Plan) -> Number | None:
@@ -314,6 +363,8 @@ def loads(made: Plan) -> tuple[tuple[str, str, str, str], ...]:
     show = figures_for(made.job)
     found = []
     for step in made.steps:
+        if has_no_stop(made, step):
+            continue
         force = show.force(step.force, step.bands.force)
         if step.gauge is not None:
             band = Band(low=step.gauge.low, high=step.gauge.high)
@@ -324,9 +375,16 @@ def loads(made: Plan) -> tuple[tuple[str, str, str, str], ...]:
 
 
 def bench_picture(made: Plan) -> tuple[str, str] | None:
-    """Draw the tooling at full stroke of its largest bend, wide and narrow."""
+    """Draw the tooling at full stroke of its largest bend or where one clashes, wide and narrow."""
     if not made.steps:
         return None
+    refused = [one for one in made.steps if has_no_stop(made, one)]
+    if refused:
+        step = next((one for one in refused if clash_of(made, one) is not None), refused[0])
+        return (
+            to_svg(clash_scene(made, step, _BENCH), None),
+            to_svg(clash_scene(made, step, PHONE), None),
+        )
     step = max(made.steps, key=lambda one: one.loaded_angle)
     return (
         to_svg(bend_scene(made, step, "stroke", _BENCH), None),

@@ -9,8 +9,10 @@ from strapwright.errors import InputError
 from strapwright.pages.page_statements import told
 from strapwright.planning.plan_values import Plan, Step
 from strapwright.planning.push_further import push_on
+from strapwright.planning.refused_bends import has_no_stop
 from strapwright.quantities import read_angle
 from strapwright.wording.figures import figures_for
+from strapwright.wording.refused_words import NO_STOP
 
 _LONGEST = 40  # characters of an angle
 
@@ -27,6 +29,8 @@ def push_answer(made: Plan, step: Step, stands: str) -> tuple[str, str]:
     """
     if not stands.strip():
         return "", ""
+    if has_no_stop(made, step):
+        return "", NO_STOP
     show = figures_for(made.job)
     try:
         now = math.radians(float(read_angle(stands[:_LONGEST], "stands")))

@@ -23,10 +23,12 @@ from strapwright.planning.plan_values import (
     Step,
     StepBands,
 )
+from strapwright.planning.refused_bends import has_no_stop
 from strapwright.report.json_text import to_text
 from strapwright.wording.gauge_words import no_gauge_words
 from strapwright.wording.handling_words import handling_words
 from strapwright.wording.reader import at_command
+from strapwright.wording.refused_words import clash_words, headline
 from strapwright.wording.telling import Told, tell_all
 from strapwright.wording.way_off_words import way_off_words
 
@@ -50,17 +52,28 @@ def plan_to_data(plan: Plan) -> Data:
     dict
         By ``docs/plan.schema.json``.
     """
+    said = headline(plan, at_command(plan.job))
     return {
         "format": FORMAT,
+        "refused": said is not None,
+        "headline": "" if said is None else said.sentence,
         "part": {"name": plan.job.part.name, "quantity": plan.job.part.quantity},
         "units": plan.job.units,
         "legs_mm": list(plan.job.part.legs),
         "dimension_points_mm": [[list(one) for one in pair] for pair in plan.dimension_points],
         "blank": None if plan.blank is None else _blank(plan.blank, plan.length_band),
-        "steps": [_step(step) for step in plan.steps],
+        "steps": [_step(step) | _refused(plan, step) for step in plan.steps],
         "handling": None if plan.handling is None else _handling(plan.handling),
         "findings": [finding_data(one) for one in tell_all(plan.findings, at_command(plan.job))],
         "cautions": list(plan.cautions),
+    }
+
+
+def _refused(plan: Plan, step: Step) -> Data:
+    """Whether a bend may be pushed at all, and what it runs into."""
+    return {
+        "no_stop": has_no_stop(plan, step),
+        "clash": clash_words(plan, step, at_command(plan.job)),
     }
 
 

@@ -8,11 +8,13 @@ from strapwright.bending.bend_values import Band
 from strapwright.findings import Severity
 from strapwright.planning.bar_rolls import roll_words
 from strapwright.planning.plan_values import Plan, Step
+from strapwright.planning.refused_bends import has_no_stop
 from strapwright.shop.bar import Bar
 from strapwright.wording.figures import Figures, Kind, figures_for
 from strapwright.wording.gauge_words import no_gauge_words
 from strapwright.wording.handling_words import handling_words
 from strapwright.wording.reader import at_command
+from strapwright.wording.refused_words import NO_STOP, WORD, clash_words, headline
 from strapwright.wording.telling import Told, tell_all
 from strapwright.wording.way_off_words import way_off_words
 
@@ -38,7 +40,7 @@ def plan_to_text(plan: Plan) -> str:
         Lines of at most 88 columns where words allow it, ending in a newline.
     """
     show = figures_for(plan.job)
-    blocks = [_head(plan, show), _blank(plan, show)]
+    blocks = [_refused(plan), _head(plan, show), _blank(plan, show)]
     blocks += [_step(step, plan, show) for step in plan.steps]
     blocks.append(_springback(plan))
     told = tell_all(plan.findings, at_command(plan.job))
@@ -67,6 +69,12 @@ def findings_to_text(plan: Plan) -> str:
     blocks = [_findings(told, severity) for severity in _HEADS]
     said = "\n\n".join("\n".join(block) for block in blocks if block)
     return f"{said or 'Nothing found.'}\n"
+
+
+def _refused(plan: Plan) -> list[str]:
+    """The banner of a refused part, above all else."""
+    said = headline(plan, at_command(plan.job))
+    return [] if said is None else textwrap.wrap(f"{WORD.upper()}: {said.sentence}", WIDTH)
 
 
 def _head(plan: Plan, show: Figures) -> list[str]:
@@ -116,13 +124,16 @@ def _blank(plan: Plan, show: Figures) -> list[str]:
 
 
 def _step(step: Step, plan: Plan, show: Figures) -> list[str]:
-    bend = plan.job.part.bends[step.bend - 1]
-    way = "up" if bend.side > 0 else "down"
     travel = show.between(step.bands.travel, "mm")
     roll = roll_words(step.hold.roll, step.hold.end_left)
     turned = f"{roll} from the drawn face, then " if roll else ""
+    hold = f"{turned}{step.hold.face} face up, end {step.hold.end_left} to the left"
+    if has_no_stop(plan, step):
+        why = clash_words(plan, step, at_command(plan.job))
+        said = f"{why}. {NO_STOP}" if why else NO_STOP
+        return [_title(plan, step, show), *_row("Hold", hold), *_row(WORD, said)]
     rows = [
-        ("Hold", f"{turned}{step.hold.face} face up, end {step.hold.end_left} to the left"),
+        ("Hold", hold),
         ("Push", f"{show.setting(step.setting.travel)} from touch, {travel}"),
         *_stops(step, show),
         ("Gauge", _gauge(step, show)),
@@ -133,12 +144,17 @@ def _step(step: Step, plan: Plan, show: Figures) -> list[str]:
         ("Radius", f"a gauge reads {show.length(step.radii.gauge)} on the inside"),
         *_around(step, show),
     ]
-    whole = show.angle(step.wanted if step.total is None else step.total)
-    by = "" if step.hits == 1 else f" by {step.hits} hits, each as follows"
-    lines = [f"{step.order}. Bend {step.bend}, {way} {whole}{by}"]
+    lines = [_title(plan, step, show)]
     for name, text in rows:
         lines += _row(name, text)
     return lines + _staged(step, show)
+
+
+def _title(plan: Plan, step: Step, show: Figures) -> str:
+    way = "up" if plan.job.part.bends[step.bend - 1].side > 0 else "down"
+    whole = show.angle(step.wanted if step.total is None else step.total)
+    by = "" if step.hits == 1 else f" by {step.hits} hits, each as follows"
+    return f"{step.order}. Bend {step.bend}, {way} {whole}{by}"
 
 
 def _bottoming(step: Step, show: Figures) -> list[tuple[str, str]]:

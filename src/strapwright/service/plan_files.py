@@ -5,9 +5,9 @@ from __future__ import annotations
 from pathlib import Path
 from typing import TYPE_CHECKING, Literal
 
-from strapwright.findings import Severity
 from strapwright.planning import plan
 from strapwright.planning.plan_values import Plan
+from strapwright.planning.refused_bends import has_no_stop, is_refused
 from strapwright.report.json_text import to_text
 from strapwright.report.plan_json import plan_to_data
 from strapwright.service.file_access import write_files
@@ -16,6 +16,8 @@ from strapwright.service.search_clock import within
 
 if TYPE_CHECKING:
     from strapwright.scene.primitives import Scene
+
+__all__ = ["POSES", "is_refused", "plan_files", "plan_job", "write_plan"]
 
 POSES: tuple[Literal["rest"], Literal["stroke"], Literal["released"]] = (
     "rest",
@@ -45,11 +47,6 @@ def plan_job(path: Path) -> Plan:
     return plan(load_job(path), keep_going=within())
 
 
-def is_refused(made: Plan) -> bool:
-    """Whether a plan holds a refusal."""
-    return any(finding.severity == Severity.REFUSAL for finding in made.findings)
-
-
 def plan_files(made: Plan) -> dict[str, bytes]:
     """Make the files of a plan.
 
@@ -63,7 +60,7 @@ def plan_files(made: Plan) -> dict[str, bytes]:
     dict
         File name -> content: ``plan.json``, ``sheet.pdf``, ``template.pdf``, where there is a
         blank ``blank.dxf``, and each drawing for a dark and a light ground, ``part.dark.svg``,
-        ``bend-2-rest.light.svg``.
+        ``bend-2-rest.light.svg``, of a bend that cannot be made ``bend-2-clash.light.svg`` alone.
     """
     # Typesetting and drawing take a while to load and a plan on the terminal needs neither.
     from strapwright.drawing import to_svg  # noqa: PLC0415
@@ -115,11 +112,15 @@ def _scenes(made: Plan) -> dict[str, Scene]:
         off_scene,
         part_scene,
     )
+    from strapwright.drawing.clash_drawing import clash_scene  # noqa: PLC0415
 
     scenes = {"part": part_scene(made)} if made.finished.size else {}
     if made.blank is not None:
         scenes["blank"] = blank_scene(made)
     for step in made.steps:
+        if has_no_stop(made, step):
+            scenes[f"bend-{step.bend}-clash"] = clash_scene(made, step)
+            continue
         for pose in POSES:
             scenes[f"bend-{step.bend}-{pose}"] = bend_scene(made, step, pose)
         if step.coming_off is not None:

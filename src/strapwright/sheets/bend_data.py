@@ -8,11 +8,13 @@ from typing import Any
 from strapwright.bending.bend_values import Band
 from strapwright.findings import BendAt, Severity
 from strapwright.planning.plan_values import Hold, Plan, Setting, Step
+from strapwright.planning.refused_bends import has_no_stop
 from strapwright.quantities import show_speed
 from strapwright.quantities.inside_units import INCH_MM
 from strapwright.sheets.paper_figures import Figures
 from strapwright.wording.gauge_words import no_gauge_words
 from strapwright.wording.reader import on_paper
+from strapwright.wording.refused_words import NO_STOP, WORD, clash_words, headline
 from strapwright.wording.telling import Told, tell_all
 from strapwright.wording.way_off_words import way_off_words
 
@@ -39,13 +41,22 @@ def bend_data(plan: Plan, index: int) -> Data:
     bend = plan.job.part.bends[step.bend - 1]
     way = "up" if bend.side > 0 else "down"
     whole = step.wanted if step.total is None else step.total
-    return {
+    about = [finding_data(one) for one in told(plan) if _concerns(one, step)]
+    head = {
         "number": str(step.order),
         "order": ordinal(step.order),
         "title": f"Bend {step.bend}",
         "turn": f"{way} {show.angle(whole)}",
         "included": _included(step, whole, show),
         "hold": f"{step.hold.face} face up, end {step.hold.end_left} left",
+        "findings": about,
+    }
+    if has_no_stop(plan, step):
+        why = clash_words(plan, step, on_paper(plan.job))
+        return {**head, "clash": f"{why[:1].upper()}{why[1:]}. {NO_STOP}" if why else NO_STOP}
+    return {
+        **head,
+        "clash": "",
         "lay": _lay(plan, index),
         "roll": _roll(step, show),
         "marks": _marks(plan, step, show),
@@ -57,8 +68,13 @@ def bend_data(plan: Plan, index: int) -> Data:
         "angles": _angles(step, show),
         "staged": _staged(step, show),
         "small": _small(step, show),
-        "findings": [finding_data(one) for one in told(plan) if _concerns(one, step)],
     }
+
+
+def refused_line(plan: Plan) -> str:
+    """Return the banner of a refused part, empty where it is not refused."""
+    said = headline(plan, on_paper(plan.job))
+    return "" if said is None else f"{WORD.upper()}: {said.sentence}"
 
 
 def ordinal(number: int) -> str:

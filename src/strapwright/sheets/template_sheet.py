@@ -9,6 +9,7 @@ from strapwright.drawing.bend_sides import sighted
 from strapwright.drawing.drawn_figures import section
 from strapwright.planning.plan_values import Plan
 from strapwright.sheets.angle_gauges import UNKNOWN, gauge_sheets, gauges_of, plain_gauges
+from strapwright.sheets.bend_data import refused_line
 from strapwright.sheets.paper_figures import Figures
 from strapwright.sheets.setup_sheet import Paper
 from strapwright.sheets.strip_drawing import off_the_bar, strip_sheets
@@ -53,6 +54,7 @@ def template_pdf(plan: Plan, *, paper: Paper | None = None) -> bytes:
         "title": "1:1 template",
         "facts": f"{section(plan)}, {plan.job.part.material}",
         "digest": job_digest(plan.job),
+        "refused": refused_line(plan),
         "cut": cut,
         "notes": notes,
         "sighted": sighted(plan),
@@ -87,6 +89,7 @@ def angles_pdf(degrees: Sequence[float], *, paper: Paper) -> bytes:
         "title": "1:1",
         "facts": "",
         "digest": "",
+        "refused": "",
         "cut": "",
         "notes": f"Inside pieces clear inside radii up to {int(UNKNOWN)} mm unless they say less.",
     }

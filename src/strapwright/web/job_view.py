@@ -36,6 +36,7 @@ def head(shop: Workshop, opened: OpenJob, current: str, made: Plan | None) -> di
         "job": opened.item,
         "root": f"/jobs/{opened.item.id}",
         "tag": tag_of(made),
+        "banner": plan_page.banner(made),
         "pages": [(name, word, raw_missing.get(name, False)) for name, word in PAGES],
         "current": current,
         "undo": shop.before(opened.item.id),
@@ -111,6 +112,7 @@ def pieces(shop: Workshop, desk: Desk) -> dict[str, str]:
         "numbers": piece("numbers.html", **values),
         "findings": piece("findings.html", **values),
         "tag": tag_of(made),
+        "banner": piece("banner.html", banner=plan_page.banner(made), root=values["root"]),
         "elsewhere": piece("elsewhere.html", desk=desk),
     }
 
