@@ -10,6 +10,7 @@ from typing import Any
 import pytest
 from test_web import NEW, PORT, Browser
 
+from strapwright.pages.stated_units import with_units
 from strapwright.pages.workshop import Workshop
 from strapwright.quantities import Units, read_length
 from strapwright.shop.keys import Key, keys_of
@@ -17,7 +18,6 @@ from strapwright.shop.members import SEVERAL, SINGLE, Members
 from strapwright.shop_files.known_keys import TABLES
 from strapwright.shop_files.quantity_fields import KINDS
 from strapwright.shop_files.reading_job import read_job
-from strapwright.shop_files.stated_units import with_units
 from strapwright.store import open_store
 from strapwright.web import create_app
 

@@ -20,8 +20,8 @@ from strapwright.ordering.order_values import Piece
 from strapwright.ordering.refusal_values import AtHit, Hits, InStack, Refusal, TooNear, TooShallow
 from strapwright.planning.bend_setups import bend_setup, known_bar
 from strapwright.planning.hit_rows import hit_pose, rows_of
+from strapwright.planning.hits_and_stacks.stacked_bars import stack_of
 from strapwright.planning.plan_values import Plan, Step
-from strapwright.planning.stacked_bars import stack_of
 
 _HALVINGS = 30  # of the nose's way down; a millionth of a millimetre is left
 

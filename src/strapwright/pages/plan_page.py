@@ -13,7 +13,7 @@ from strapwright.drawing.clash_drawing import clash_scene
 from strapwright.drawing.drawn_figures import stated_angle
 from strapwright.drawing.leg_lines import apex, find_legs
 from strapwright.errors import StrapwrightError
-from strapwright.findings import BendAt
+from strapwright.findings import BendAt, Choice
 from strapwright.pages.figure_reasons import Why, why_blank, why_gauge, why_travel, why_turn
 from strapwright.pages.page_statements import Said, on_page, said
 from strapwright.planning import plan
@@ -21,18 +21,17 @@ from strapwright.planning.job_order import why_not_searched
 from strapwright.planning.plan_values import Plan, Step
 from strapwright.planning.refused_bends import clash_of, has_no_stop
 from strapwright.shop.job import Job
+from strapwright.wording import hold_words
 from strapwright.wording.figures import figures_for
 from strapwright.wording.gauge_words import no_gauge_words
 from strapwright.wording.handling_words import handling_words as handling_text
 from strapwright.wording.order_words import SHAPES_NOT_SEARCHED
-from strapwright.wording.refused_words import NO_STOP, clash_words, headline
 from strapwright.wording.telling import tell_all
 from strapwright.wording.way_off_words import way_off_words
 
 Size = Literal["wide", "phone"]
 _PART = Frame(width=760.0, height=600.0, body=16.0)
 _BENCH = Frame(width=560.0, height=460.0, body=16.0)
-_SMALL = Frame(width=360.0, height=240.0, body=16.0)
 _FRAMES = {"wide": _PART, "phone": PHONE, "full": WIDE}
 
 
@@ -168,51 +167,6 @@ def part_picture(
     return PartPicture(svg=to_svg(scene, None), width=_FRAMES[size].width, handles=tuple(handles))
 
 
-def banner(made: Plan | None) -> str:
-    """Say why the part is refused, as every page of the job does; empty where it is not."""
-    said = None if made is None else headline(made, on_page(made.job))
-    return "" if said is None else said.sentence
-
-
-@frozen(kw_only=True)
-class Clash:
-    """A bend that cannot be made.
-
-    Attributes
-    ----------
-    words
-        What it runs into, and that it has no figures to stop at.
-    wide, phone, small
-        It as it stands where it clashes, as SVG.
-    """
-
-    words: str
-    wide: str
-    phone: str
-    small: str
-
-
-def can_be_played(made: Plan, step: Step | None = None) -> bool:
-    """Whether a bend, or every bend, has figures to stop at and so can be shown as it is made."""
-    return not any(has_no_stop(made, one) for one in (made.steps if step is None else (step,)))
-
-
-def clash(made: Plan, step: Step) -> Clash | None:
-    """Show where a bend clashes; ``None`` for a bend that has figures to stop at."""
-    if not has_no_stop(made, step):
-        return None
-    why = clash_words(made, step, on_page(made.job))
-    wide, phone, small = (
-        to_svg(clash_scene(made, step, frame), None) for frame in (_PART, PHONE, _SMALL)
-    )
-    return Clash(
-        words=f"{why[:1].upper()}{why[1:]}. {NO_STOP}" if why else NO_STOP,
-        wide=wide,
-        phone=phone,
-        small=small,
-    )
-
-
 def blank_number(made: Plan) -> Number | None:
     """How long to cut."""
     blank = made.blank
@@ -322,7 +276,7 @@ def coming_off(step: Step) -> Said | None:
         return None
     kinds = {"free": "note", "too close to call": "warning", "locked on": "refusal"}
     return Said(
-        kind=kinds[off.verdict], word=off.verdict, text=way_off_words(off), place="", link=""
+        kind=kinds[off.verdict], word=off.verdict, text=way_off_words(step), place="", link=""
     )
 
 
@@ -332,6 +286,9 @@ def why_not_off(made: Plan) -> str:
         return f"How it comes off was not worked out for {SHAPES_NOT_SEARCHED[why]}."
     if any(one.code in ("no-order", "order-cannot-be-made") for one in made.findings):
         return "How it comes off was not worked out, since the order cannot be made as it stands."
+    left_out = [one for one in made.findings if one.code == "order-not-searched"]
+    if any(one.one(Choice, "why").value == "no time" for one in left_out):
+        return "How it comes off was not worked out in the time there was."
     return "How it comes off was not worked out for legs as short as these."
 
 
@@ -405,14 +362,18 @@ def staged(made: Plan, step: Step) -> tuple[str, str, tuple[tuple[str, str], ...
     return show.setting(push.first_travel), show.angle(push.first_free), rows
 
 
-def hold_words(step: Step) -> str:
-    """Say how the bar is laid in."""
-    return f"{step.hold.face} face to the nose, end {step.hold.end_left} left"
-
-
 def step_line(made: Plan, step: Step) -> str:
     """One bend of the order as a sentence that begins with a verb."""
     way = "up" if made.job.part.bends[step.bend - 1].side > 0 else "down"
     turn = stated_angle(step.wanted if step.total is None else step.total)
     hits = f" in {step.hits} hits" if step.hits > 1 else ""
-    return f"Bend {step.bend}, {way} {turn}{hits}: {hold_words(step)}"
+    return f"Bend {step.bend}, {way} {turn}{hits}: {hold_words.laid(made, step)}"
+
+
+def hold_lines(plan: Plan, step: Step) -> dict[str, str | tuple[str, ...]]:
+    """Return how the bar is held, the words of the marked face, and what carries the bar."""
+    return {
+        "hold": hold_words.laid(plan, step),
+        "face": " ".join(hold_words.marked(plan, step)),
+        "hold_more": hold_words.beyond(plan, step),
+    }

@@ -32,6 +32,7 @@ from strapwright.planning.handling import coming_off, handling
 from strapwright.planning.hit_rows import row_zone, rows_of
 from strapwright.planning.hits_and_stacks.ordered_bends import Ordered
 from strapwright.planning.hits_and_stacks.row_steps import Rows
+from strapwright.planning.hits_and_stacks.stacked_bars import Outer, stack_of, with_stack
 from strapwright.planning.job_findings import (
     CAUTIONS,
     bend_findings,
@@ -47,7 +48,6 @@ from strapwright.planning.overlap_and_tipping import overlap_findings, tipping_f
 from strapwright.planning.plan_values import Plan, Step
 from strapwright.planning.press_step import Bench, step_of
 from strapwright.planning.sight_lines import sight_findings
-from strapwright.planning.stacked_bars import Outer, stack_of, with_stack
 from strapwright.planning.without_tooling import plan_without_tooling
 from strapwright.shop.job import Job
 from strapwright.shop.tooling import Tooling
@@ -156,7 +156,7 @@ def plan(
     steps = []
     for place, bend in enumerate(order):
         step, remarks = step_of(bench, order, place)
-        steps.append(_with_order(step, ordered, place, job, tooling))
+        steps.append(_with_order(step, ordered, place))
         findings += remarks
         row = rows[bend] is not None
         findings += bend_findings(made[bend], known, bend + 1, grain=part.grain, row=row)
@@ -165,7 +165,7 @@ def plan(
         low = min(step.poses.stroke.nose_y for step in steps)
         high = steps[0].poses.rest.nose_y + section.daylight
         findings += overlap_findings(pieces, low, high)
-    findings += tipping_findings(job, steps)
+    findings += tipping_findings(steps)
     findings += hole_findings(blank, known.thickness) + weld_findings(blank)
     findings += sight_findings(blank)
     findings += press_findings(job.press, [m.state.travel for m in made])
@@ -187,16 +187,15 @@ def plan(
     )
 
 
-def _with_order(step: Step, ordered: Ordered, place: int, job: Job, tooling: Tooling) -> Step:
+def _with_order(step: Step, ordered: Ordered, place: int) -> Step:
     """Add what the search found of a step."""
     placed, off = ordered.steps[place], ordered.offs[place]
-    axis = "down" if job.press is None else job.press.axis
     return evolve(
         step,
         clearance=placed.clearance,
         nearest=placed.nearest,
         end_stop=placed.reach,
-        coming_off=(None if off is None else coming_off(off, axis, drawable=tooling.nose.drawable)),
+        coming_off=None if off is None else coming_off(off, step.hold, step.poses.released),
     )
 
 

@@ -10,6 +10,7 @@ from strapwright.planning.bar_rolls import roll_words
 from strapwright.planning.plan_values import Plan, Step
 from strapwright.planning.refused_bends import has_no_stop
 from strapwright.shop.bar import Bar
+from strapwright.wording import hold_words
 from strapwright.wording.figures import Figures, Kind, figures_for
 from strapwright.wording.gauge_words import no_gauge_words
 from strapwright.wording.handling_words import handling_words
@@ -127,13 +128,15 @@ def _step(step: Step, plan: Plan, show: Figures) -> list[str]:
     travel = show.between(step.bands.travel, "mm")
     roll = roll_words(step.hold.roll, step.hold.end_left)
     turned = f"{roll} from the drawn face, then " if roll else ""
-    hold = f"{turned}{step.hold.face} face up, end {step.hold.end_left} to the left"
+    hold = f"{turned}{hold_words.laid(plan, step)}"
     if has_no_stop(plan, step):
         why = clash_words(plan, step, at_command(plan.job))
         said = f"{why}. {NO_STOP}" if why else NO_STOP
         return [_title(plan, step, show), *_row("Hold", hold), *_row(WORD, said)]
     rows = [
         ("Hold", hold),
+        ("Nose", hold_words.where_nose_is(step.hold)),
+        ("Carried", hold_words.carried(step.hold, show)),
         ("Push", f"{show.setting(step.setting.travel)} from touch, {travel}"),
         *_stops(step, show),
         ("Gauge", _gauge(step, show)),
@@ -175,7 +178,7 @@ def _around(step: Step, show: Figures) -> list[tuple[str, str]]:
             ("Clear", f"{show.clearance(step.clearance)} at least, from the {step.nearest.name}")
         )
     if step.coming_off is not None:
-        rows.append(("Comes off", way_off_words(step.coming_off)))
+        rows.append(("Comes off", way_off_words(step)))
     return rows
 
 

@@ -8,7 +8,7 @@ from urllib.parse import urlencode
 from fastapi import APIRouter, HTTPException, Request
 from starlette.responses import Response
 
-from strapwright.pages import plan_page
+from strapwright.pages import plan_page, refused_page
 from strapwright.pages.edited_job import plan_or_said
 from strapwright.pages.form_changes import move_bend, with_order
 from strapwright.pages.played_bend import curve_pictures
@@ -44,7 +44,7 @@ def order_page(request: Request, opened: Opened, shop: Shop, said: str = "") -> 
         "findings": () if made is None else plan_page.findings(made),
     }
     if made is not None and made.steps:
-        clashes = [plan_page.clash(made, step) for step in made.steps]
+        clashes = [refused_page.clash(made, step) for step in made.steps]
         # A part with a bend that cannot be made is not played.
         stage = None if any(clashes) else shop.stage(opened.text, None)
         values["stage"] = stage
@@ -91,7 +91,7 @@ def change_order(opened: Opened, shop: Shop, typed: Typed) -> Response:
 def whole_page(request: Request, opened: Opened, shop: Shop) -> Response:
     """Show the whole part being made, bend after bend."""
     made = _made(shop, opened)
-    if not plan_page.can_be_played(made):
+    if not refused_page.can_be_played(made):
         return go(f"/jobs/{opened.item.id}/bends")
     stage = shop.stage(opened.text, None)
     values = {
@@ -117,7 +117,7 @@ def whole_page(request: Request, opened: Opened, shop: Shop) -> Response:
 def whole_frames(opened: Opened, shop: Shop) -> dict[str, Any]:
     """Give the pictures of the whole part, made beforehand."""
     made = _made(shop, opened)
-    if not plan_page.can_be_played(made):
+    if not refused_page.can_be_played(made):
         raise HTTPException(404)
     return shop.stage(opened.text, None).data
 
@@ -137,10 +137,10 @@ def bend_page(
         "count": len(order),
         "before": order[place - 1] if place else None,
         "after": order[place + 1] if place + 1 < len(order) else None,
-        "hold": plan_page.hold_words(step),
+        **plan_page.hold_lines(made, step),
         "findings": plan_page.findings(made, bend),
     }
-    clash = plan_page.clash(made, step)
+    clash = refused_page.clash(made, step)
     if clash is not None:
         return page(request, "refused_bend.html", {**values, "clash": clash})
     stage = shop.stage(opened.text, bend)
@@ -169,7 +169,7 @@ def bend_page(
 def frames(bend: int, opened: Opened, shop: Shop) -> dict[str, Any]:
     """Give the pictures of a bend, made beforehand."""
     made, step = _step(shop, opened, bend)
-    if not plan_page.can_be_played(made, step):
+    if not refused_page.can_be_played(made, step):
         raise HTTPException(404)
     return shop.stage(opened.text, bend).data
 

@@ -5,12 +5,12 @@ from __future__ import annotations
 from typing import Any
 
 from strapwright.errors import InputError
-from strapwright.pages import plan_page
+from strapwright.pages import plan_page, refused_page
 from strapwright.pages.edited_job import Desk, last_sound, plan_or_said
+from strapwright.pages.fields.form_fields import Page
+from strapwright.pages.fields.part_fields import shape_rows
 from strapwright.pages.form import raw_job
-from strapwright.pages.form_fields import Page
 from strapwright.pages.page_statements import Said
-from strapwright.pages.part_fields import shape_rows
 from strapwright.pages.workshop import OpenJob, Workshop
 from strapwright.planning.plan_values import Plan
 from strapwright.web.rendering import piece
@@ -36,7 +36,7 @@ def head(shop: Workshop, opened: OpenJob, current: str, made: Plan | None) -> di
         "job": opened.item,
         "root": f"/jobs/{opened.item.id}",
         "tag": tag_of(made),
-        "banner": plan_page.banner(made),
+        "banner": refused_page.banner(made),
         "pages": [(name, word, raw_missing.get(name, False)) for name, word in PAGES],
         "current": current,
         "undo": shop.before(opened.item.id),
@@ -112,7 +112,7 @@ def pieces(shop: Workshop, desk: Desk) -> dict[str, str]:
         "numbers": piece("numbers.html", **values),
         "findings": piece("findings.html", **values),
         "tag": tag_of(made),
-        "banner": piece("banner.html", banner=plan_page.banner(made), root=values["root"]),
+        "banner": piece("banner.html", banner=refused_page.banner(made), root=values["root"]),
         "elsewhere": piece("elsewhere.html", desk=desk),
     }
 

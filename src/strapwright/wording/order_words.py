@@ -6,7 +6,7 @@ from collections.abc import Mapping
 
 from strapwright.findings import Choice, Count, Finding, Yes
 from strapwright.ordering.refusal_values import Refusal
-from strapwright.planning.surrounding_pieces import Assumption
+from strapwright.planning.surroundings.assumptions import Assumed, Assumption
 from strapwright.quantities import show_both
 from strapwright.wording.reader import Reader
 from strapwright.wording.refusal_words import assumed_sizes, helps_against, refusal_clause
@@ -102,11 +102,30 @@ def _draw(_: Finding, __: Reader) -> Words:
 
 
 def _surroundings(finding: Finding, reader: Reader) -> Words:
-    said = "; ".join(_assumed(one) for one in finding.several(Assumption, "assumed"))
-    plate, span, daylight = map(
-        reader.key, ("tooling.plate", "tooling.nose.span", "press.daylight")
-    )
-    return Words(f"Not stated, so assumed: {said}.", f"State {plate}, {span} and {daylight}.")
+    assumed = finding.several(Assumption, "assumed")
+    said = "; ".join(_assumed(one) for one in assumed)
+    keys = [reader.key(_STATED[one.what]) for one in assumed if one.what in _STATED]
+    if not keys:
+        return Words(f"Not stated, so assumed: {said}.", "Look whether that is so.")
+    *first, last = dict.fromkeys(keys)
+    stated = f"{', '.join(first)} and {last}" if first else last
+    return Words(f"Not stated, so assumed: {said}.", f"State {stated}.")
+
+
+# What is assumed -> the key that states it, where there is one.
+_STATED: dict[Assumed, str] = {
+    "web length": "tooling.nose.span",
+    "clear span": "tooling.nose.span",
+    "no plate": "tooling.nose.reach",
+    "plate width": "tooling.plate",
+    "plate length": "tooling.plate",
+    "ram width": "press.rod",
+    "shoulder height": "tooling.shoulders.height",
+    "outer edge": "tooling.shoulders.outer_edge",
+    "shoulder length": "tooling.shoulders.length",
+    "bed width": "press.bed_width",
+    "daylight": "press.daylight",
+}
 
 
 def _assumed(one: Assumption) -> str:
@@ -116,6 +135,13 @@ def _assumed(one: Assumption) -> str:
         "clear span": f"the nose is clear over {size} between what carries it",
         "no plate": "no push plate is in the way, for the reach of the nose is not stated",
         "plate width": f"the push plate is {size} wide across the bar",
+        "plate length": "the push plate goes on along the nose",
+        "ram width": f"what moves or holds the push plate is {size} across",
+        "shoulder height": f"the shoulders stand only {size} above a bed",
+        "outer edge": f"each shoulder reaches {size} past its round",
+        "shoulder length": "the shoulders go on along the nose",
+        "bed width": "the bed goes on past the ends of the bar",
+        "column depth": f"the columns are {size} deep along the nose",
         "daylight": f"the nose stands {size} above the bar when it is laid in",
     }[one.what]
 
