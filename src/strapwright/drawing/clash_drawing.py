@@ -5,6 +5,7 @@ from __future__ import annotations
 from attrs import evolve
 
 from strapwright.drawing.bend_drawing import bend_scene
+from strapwright.drawing.off_drawing import off_scene
 from strapwright.motion.clash_pose import clash_pose
 from strapwright.planning.plan_values import Plan, Step
 from strapwright.planning.refused_bends import clash_of
@@ -28,7 +29,7 @@ def clash_scene(plan: Plan, step: Step, frame: Frame = WIDE) -> Scene:
     -------
     Scene
         To scale: bar and tooling at the angle at which they clash, what is hit hatched and named,
-        the place ringed; where nothing is hit, the bar as it is laid in.
+        the place ringed; a part that does not come off, locked on; else the bar as it is laid in.
 
     Raises
     ------
@@ -36,6 +37,9 @@ def clash_scene(plan: Plan, step: Step, frame: Frame = WIDE) -> Scene:
         Where the job has no tooling.
     """
     clash = clash_of(plan, step)
+    off = step.coming_off
+    if clash is None and off is not None and off.verdict == "locked on":
+        return evolve(off_scene(plan, step, frame), title=_title(plan, step, "locked on"))
     if clash is None:
         scene = bend_scene(plan, step, "rest", frame, clash=())
         return evolve(scene, title=_title(plan, step, "as it is laid in"), description=NO_STOP)

@@ -193,6 +193,23 @@ def marks(made: Plan) -> tuple[tuple[str, str, str], ...]:
     )
 
 
+def stack_rows(made: Plan) -> tuple[tuple[str, str, str, str, str, str], ...]:
+    """Bar, what to cut it to, bend, middle of the nose, sight mark and angle, by bar of a stack."""
+    show = figures_for(made.job)
+    return tuple(
+        (
+            f"{one.name[:1].upper()}{one.name[1:]}",
+            show.on_bar(one.blank.length),
+            mark.label,
+            show.on_bar(mark.nose),
+            show.on_bar(mark.sight) if one.blank.carries_sight(mark) else "",
+            show.angle(one.free[mark.bend - 1]),
+        )
+        for one in made.stack
+        for mark in one.blank.marks
+    )
+
+
 def findings(made: Plan, bend: int | None = None) -> tuple[Said, ...]:
     """Return the plan's findings, or those about one bend by its 1-based number."""
     told = tell_all(made.findings, on_page(made.job))

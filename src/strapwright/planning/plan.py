@@ -32,7 +32,12 @@ from strapwright.planning.handling import coming_off, handling
 from strapwright.planning.hit_rows import row_zone, rows_of
 from strapwright.planning.hits_and_stacks.ordered_bends import Ordered
 from strapwright.planning.hits_and_stacks.row_steps import Rows
-from strapwright.planning.hits_and_stacks.stacked_bars import Outer, stack_of, with_stack
+from strapwright.planning.hits_and_stacks.stacked_bars import (
+    Outer,
+    stack_blanks,
+    stack_of,
+    with_stack,
+)
 from strapwright.planning.job_findings import (
     CAUTIONS,
     bend_findings,
@@ -184,6 +189,7 @@ def plan(
         handling=handling(job, ordered, weights),
         pieces=pieces,
         zones=tuple(bench.zones),
+        stack=stack_blanks(part, job.blank, blank, solved, _sight_offset(tooling)),
     )
 
 
@@ -230,16 +236,20 @@ def _seen_by(job: Job, inner: BendSetup) -> Job:
 def _blank(
     job: Job, tooling: Tooling, bends: Sequence[ReleasedBend], rows: Sequence[Row | None]
 ) -> Blank:
-    shoulders = tooling.shoulders
-    sight = shoulders.outer_edge or 0.5 * shoulders.opening + shoulders.radius
     return lay_out(
         job.part,
         bends,
         job.blank,
         inside_radii=[one.wrap_radius for one in bends],
-        sight_offset=sight,
+        sight_offset=_sight_offset(tooling),
         hits=[0 if row is None else row.hits for row in rows],
     )
+
+
+def _sight_offset(tooling: Tooling) -> float:
+    """From the middle of the nose to the edge that a sight line is set to [mm]."""
+    shoulders = tooling.shoulders
+    return shoulders.outer_edge or 0.5 * shoulders.opening + shoulders.radius
 
 
 def _zones(

@@ -65,15 +65,32 @@ def clash_of(plan: Plan, step: Step) -> Refusal | None:
     plan, step
         The step belongs to the plan.
     """
+    found = [one for one in _reasons_at(plan, step) if _drawable(one)]
+    return found[0] if found else None
+
+
+def reason_at(plan: Plan, step: Step) -> Refusal | None:
+    """Return why a bend cannot be made; ``None`` where another bend is in the way.
+
+    Parameters
+    ----------
+    plan, step
+        The step belongs to the plan.
+    """
+    found = _reasons_at(plan, step)
+    return clash_of(plan, step) or (found[0] if found else None)
+
+
+def _reasons_at(plan: Plan, step: Step) -> list[Refusal]:
     before = {one.bend for one in plan.steps if one.order < step.order}
     found = [
         refusal
         for finding in refusals_of(plan)
         for refusal in reasons_of(finding)
-        if refusal.stage.bend == step.bend and _drawable(refusal)
+        if refusal.stage.bend == step.bend
     ]
-    found.sort(key=lambda one: set(one.stage.made) != before)  # keeps the order of the search
-    return found[0] if found else None
+    # Keeps the order of the search among those of one kind.
+    return sorted(found, key=lambda one: set(one.stage.made) != before)
 
 
 def reasons_of(finding: Finding) -> tuple[Refusal, ...]:

@@ -19,6 +19,7 @@ from strapwright.planning.plan_values import (
     Plan,
     Setting,
     Speed,
+    StackBar,
     StagedPush,
     Step,
     StepBands,
@@ -63,10 +64,20 @@ def plan_to_data(plan: Plan) -> Data:
         "legs_mm": list(plan.job.part.legs),
         "dimension_points_mm": [[list(one) for one in pair] for pair in plan.dimension_points],
         "blank": None if plan.blank is None else _blank(plan.blank, plan.length_band),
+        "stack": [_stack_bar(one) for one in plan.stack],
         "steps": [_step(plan, step) | _refused(plan, step) for step in plan.steps],
         "handling": None if plan.handling is None else _handling(plan.handling),
         "findings": [finding_data(one) for one in tell_all(plan.findings, at_command(plan.job))],
         "cautions": list(plan.cautions),
+    }
+
+
+def _stack_bar(one: StackBar) -> Data:
+    return {
+        "bar": one.bar,
+        "blank": _blank(one.blank, None),
+        "free_angles_deg": [math.degrees(free) for free in one.free],
+        "radii_mm": list(one.radii),
     }
 
 

@@ -42,6 +42,7 @@ def plan_to_text(plan: Plan) -> str:
     """
     show = figures_for(plan.job)
     blocks = [_refused(plan), _head(plan, show), _blank(plan, show)]
+    blocks.append(_stack(plan, show))
     blocks += [_step(step, plan, show) for step in plan.steps]
     blocks.append(_springback(plan))
     told = tell_all(plan.findings, at_command(plan.job))
@@ -121,6 +122,27 @@ def _blank(plan: Plan, show: Figures) -> list[str]:
         + (f", {show.on_bar(abs(hole.across))} off the middle" if hole.across else "")
         for hole in blank.holes
     ]
+    return lines
+
+
+def _stack(plan: Plan, show: Figures) -> list[str]:
+    """Blank, marks and angles of every bar of a stack."""
+    if not plan.stack:
+        return []
+    lines = ["Each bar of the stack by itself; bar 1 lies at the nose at every bend:"]
+    for one in plan.stack:
+        marks = "; ".join(
+            f"bend {mark.label}: nose {show.on_bar(mark.nose)}"
+            + (f", sight {show.on_bar(mark.sight)}" if one.blank.carries_sight(mark) else "")
+            + f", opens to {show.angle(one.free[mark.bend - 1])}"
+            for mark in one.blank.marks
+        )
+        lines += textwrap.wrap(
+            f"{one.name}: cut {show.on_bar(one.blank.length)}; {marks}",
+            WIDTH,
+            initial_indent="  ",
+            subsequent_indent="    ",
+        )
     return lines
 
 

@@ -5,6 +5,8 @@ from __future__ import annotations
 from pathlib import Path
 from typing import TYPE_CHECKING, Literal
 
+from attrs import evolve
+
 from strapwright.planning import plan
 from strapwright.planning.plan_values import Plan
 from strapwright.planning.refused_bends import has_no_stop, is_refused
@@ -59,8 +61,9 @@ def plan_files(made: Plan) -> dict[str, bytes]:
     -------
     dict
         File name -> content: ``plan.json``, ``sheet.pdf``, ``template.pdf``, where there is a
-        blank ``blank.dxf``, and each drawing for a dark and a light ground, ``part.dark.svg``,
-        ``bend-2-rest.light.svg``, of a bend that cannot be made ``bend-2-clash.light.svg`` alone.
+        blank ``blank.dxf``, for each further bar of a stack ``blank-bar-2.dxf``, and each drawing
+        for a dark and a light ground, ``part.dark.svg``, ``bend-2-rest.light.svg``, of a bend that
+        cannot be made ``bend-2-clash.light.svg`` alone.
     """
     # Typesetting and drawing take a while to load and a plan on the terminal needs neither.
     from strapwright.drawing import to_svg  # noqa: PLC0415
@@ -75,6 +78,11 @@ def plan_files(made: Plan) -> dict[str, bytes]:
     }
     if made.blank is not None:
         files["blank.dxf"] = blank_dxf(made)
+    for one in made.stack[1:]:
+        # The part is named by its bar, so that no two pieces on the saw look alike.
+        named = evolve(made.job.part, name=f"{made.job.part.name}, {one.name}")
+        own = evolve(made, job=evolve(made.job, part=named), blank=one.blank)
+        files[f"blank-bar-{one.bar}.dxf"] = blank_dxf(own)
     for name, scene in _scenes(made).items():
         files[f"{name}.dark.svg"] = to_svg(scene, "dark").encode()
         files[f"{name}.light.svg"] = to_svg(scene, "light").encode()

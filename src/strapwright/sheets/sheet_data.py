@@ -8,7 +8,7 @@ from strapwright import drawing
 from strapwright.blank.blank_values import Blank
 from strapwright.drawing.clash_drawing import clash_scene
 from strapwright.drawing.drawn_figures import section
-from strapwright.planning.plan_values import Plan
+from strapwright.planning.plan_values import Plan, StackBar
 from strapwright.planning.refused_bends import has_no_stop
 from strapwright.scene.frame import Frame
 from strapwright.sheets.bend_data import bend_data, bends_of, finding_data, refused_line, told
@@ -86,6 +86,7 @@ def sheet_data(plan: Plan) -> tuple[Data, dict[str, str]]:
         "refused": refused_line(plan),
         "facts": _facts(plan, show),
         "blank": None if plan.blank is None else _blank(plan, plan.blank, show),
+        "stack": [_stack_bar(one, show) for one in plan.stack],
         "drawn": "part.svg" in drawings,
         "strips": strips,
         "bends": [bend_data(plan, index) for index in range(len(plan.steps))],
@@ -180,6 +181,22 @@ def _blank(plan: Plan, blank: Blank, show: Figures) -> Data:
         ],
         "welds": [
             {"weld": str(weld.weld), "at": show.length(weld.position)} for weld in blank.welds
+        ],
+    }
+
+
+def _stack_bar(one: StackBar, show: Figures) -> Data:
+    return {
+        "name": one.name[:1].upper() + one.name[1:],
+        "length": show.length(one.blank.length),
+        "marks": [
+            {
+                "bend": mark.label,
+                "nose": show.length(mark.nose),
+                "sight": show.length(mark.sight) if one.blank.carries_sight(mark) else _NOTHING,
+                "free": show.angle(one.free[mark.bend - 1]),
+            }
+            for mark in one.blank.marks
         ],
     }
 

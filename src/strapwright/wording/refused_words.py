@@ -5,13 +5,19 @@ from __future__ import annotations
 from attrs import frozen
 
 from strapwright.planning.plan_values import Plan, Step
-from strapwright.planning.refused_bends import clash_of, reasons_of, refusals_of
+from strapwright.planning.refused_bends import (
+    clash_of,
+    has_no_stop,
+    reason_at,
+    reasons_of,
+    refusals_of,
+)
 from strapwright.wording.reader import Reader
 from strapwright.wording.refusal_words import refusal_clause
 from strapwright.wording.telling import tell
 
 WORD = "Refused"
-NO_STOP = "No travel, block or gauge is given: this bend cannot be made as stated."
+NO_STOP = "No travel, block or gauge is given: the part cannot be made as stated."
 _ORDERS = {
     "no-order": "no order of its bends makes this part on this tooling",
     "order-cannot-be-made": "the order cannot be made",
@@ -68,12 +74,12 @@ def headline(plan: Plan, reader: Reader) -> Headline | None:
 
 
 def clash_words(plan: Plan, step: Step, reader: Reader) -> str:
-    """Say what a bend runs into, e.g. ``bend 2 last: the left wing hits the ram at 40 deg``.
+    """Say why a bend cannot be made, e.g. ``bend 2 last: the left wing hits the ram at 40 deg``.
 
     Returns
     -------
     str
-        A clause; empty where the bend runs into nothing that can be drawn.
+        A clause; empty where another bend is in the way.
     """
-    clash = clash_of(plan, step)
-    return "" if clash is None else refusal_clause(clash, reader.figures)
+    why = reason_at(plan, step) if has_no_stop(plan, step) else None
+    return "" if why is None else refusal_clause(why, reader.figures)
