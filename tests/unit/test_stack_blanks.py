@@ -118,7 +118,13 @@ def test_angles_of_the_bars_are_those_of_the_finding(stacked: Plan) -> None:
 
 def test_command_data_sheet_strips_and_files_name_every_bar(stacked: Plan) -> None:
     text = plan_to_text(stacked)
-    for words in ("bar 1 (at the nose): cut", "bar 2: cut", "bar 3: cut", "bar 1 lies at the nose"):
+    for words in (
+        "bar 1 (at the nose): cut",
+        "bar 2: cut",
+        "bar 3: cut",
+        "bar 1 lies at the nose",
+        "blank of bar 1",
+    ):
         assert words in text
     bars = plan_to_data(stacked)["stack"]
     assert [one["bar"] for one in bars] == [1, 2, 3]

@@ -175,7 +175,7 @@ def blank_number(made: Plan) -> Number | None:
     show = figures_for(made.job)
     band = made.length_band
     return Number(
-        name="Cut the blank",
+        name="Cut the blank of bar 1" if made.stack else "Cut the blank",
         value=show.on_bar(blank.length),
         beneath="" if band is None else show.between(band, "mm"),
         why=why_blank(made),

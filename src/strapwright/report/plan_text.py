@@ -102,7 +102,8 @@ def _blank(plan: Plan, show: Figures) -> list[str]:
         return ["Blank: nothing can be said; see the findings."]
     band = plan.length_band
     spread = "" if band is None else f", {show.between(band, 'mm')}"
-    lines = [f"Cut the blank to {show.on_bar(blank.length)}{spread} (by {blank.method})."]
+    of = " of bar 1" if plan.stack else ""
+    lines = [f"Cut the blank{of} to {show.on_bar(blank.length)}{spread} (by {blank.method})."]
     if blank.alternatives:
         others = ", ".join(
             f"{other.method} {show.on_bar(other.length)}" for other in blank.alternatives
