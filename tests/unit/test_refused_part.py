@@ -19,11 +19,11 @@ from test_web import PORT, Browser
 from strapwright.drawing.clash_drawing import clash_scene
 from strapwright.errors import InputError
 from strapwright.motion.clash_pose import clash_pose
+from strapwright.motion.refused_bends import clash_of, has_no_stop
 from strapwright.ordering.refusal_values import Hits, Refusal
 from strapwright.pages.workshop import Workshop
 from strapwright.planning import plan
 from strapwright.planning.plan_values import Plan
-from strapwright.planning.refused_bends import clash_of, has_no_stop
 from strapwright.report.plan_json import plan_to_data
 from strapwright.report.plan_text import plan_to_text
 from strapwright.service.further_push import push_further

@@ -10,9 +10,9 @@ from typing import Any
 import pytest
 from test_web import NEW, PORT, Browser
 
-from strapwright.pages.stated_units import with_units
 from strapwright.pages.workshop import Workshop
 from strapwright.quantities import Units, read_length
+from strapwright.service.stated_units import with_units
 from strapwright.shop.keys import Key, keys_of
 from strapwright.shop.members import SEVERAL, SINGLE, Members
 from strapwright.shop_files.known_keys import TABLES

@@ -127,7 +127,7 @@ def test_a_ring_does_not_slide_off_through_the_guide_rods() -> None:
     last = free.steps[-1].coming_off
     assert last is not None
     assert (last.verdict, last.how) == ("free", "slides")
-    assert "rides up on the nose" in way_off_words(last)
+    assert "rides up on the nose" in way_off_words(free.steps[-1])
     assert last.motion[-1][0] != 0.0 or abs(last.motion[-1][2]) > 2.0 * INCH
 
 

@@ -7,8 +7,8 @@ from attrs import evolve
 from strapwright.drawing.bend_drawing import bend_scene
 from strapwright.drawing.off_drawing import off_scene
 from strapwright.motion.clash_pose import clash_pose
+from strapwright.motion.refused_bends import clash_of
 from strapwright.planning.plan_values import Plan, Step
-from strapwright.planning.refused_bends import clash_of
 from strapwright.scene.frame import WIDE, Frame
 from strapwright.scene.primitives import Scene
 from strapwright.wording.reader import at_command

@@ -19,7 +19,7 @@ from strapwright.motion.bend_frames import tooling_of
 from strapwright.ordering.order_values import Piece
 from strapwright.ordering.refusal_values import AtHit, Hits, InStack, Refusal, TooNear, TooShallow
 from strapwright.planning.bend_setups import bend_setup, known_bar
-from strapwright.planning.hit_rows import hit_pose, rows_of
+from strapwright.planning.hits_and_stacks.hit_rows import hit_pose, rows_of
 from strapwright.planning.hits_and_stacks.stacked_bars import stack_of
 from strapwright.planning.plan_values import Plan, Step
 
@@ -53,7 +53,7 @@ def clash_pose(plan: Plan, step: Step, refusal: Refusal) -> ClashPose:
     plan, step
         The step belongs to the plan.
     refusal
-        Of its bend, from :func:`strapwright.planning.refused_bends.clash_of`.
+        Of its bend, from :func:`strapwright.motion.refused_bends.clash_of`.
 
     Raises
     ------

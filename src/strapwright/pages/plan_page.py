@@ -14,12 +14,12 @@ from strapwright.drawing.drawn_figures import stated_angle
 from strapwright.drawing.leg_lines import apex, find_legs
 from strapwright.errors import StrapwrightError
 from strapwright.findings import BendAt, Choice
+from strapwright.motion.refused_bends import clash_of, has_no_stop
 from strapwright.pages.figure_reasons import Why, why_blank, why_gauge, why_travel, why_turn
 from strapwright.pages.page_statements import Said, on_page, said
 from strapwright.planning import plan
 from strapwright.planning.job_order import why_not_searched
 from strapwright.planning.plan_values import Plan, Step
-from strapwright.planning.refused_bends import clash_of, has_no_stop
 from strapwright.shop.job import Job
 from strapwright.wording import hold_words
 from strapwright.wording.figures import figures_for

@@ -6,10 +6,10 @@ import math
 
 from strapwright.bending.bend_values import Band
 from strapwright.errors import InputError
+from strapwright.motion.refused_bends import has_no_stop
 from strapwright.pages.page_statements import told
 from strapwright.planning.plan_values import Plan, Step
 from strapwright.planning.push_further import push_on
-from strapwright.planning.refused_bends import has_no_stop
 from strapwright.quantities import read_angle
 from strapwright.wording.figures import figures_for
 from strapwright.wording.refused_words import NO_STOP

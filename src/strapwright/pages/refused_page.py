@@ -6,9 +6,9 @@ from attrs import frozen
 
 from strapwright.drawing import PHONE, Frame, to_svg
 from strapwright.drawing.clash_drawing import clash_scene
+from strapwright.motion.refused_bends import has_no_stop
 from strapwright.pages.page_statements import on_page
 from strapwright.planning.plan_values import Plan, Step
-from strapwright.planning.refused_bends import has_no_stop
 from strapwright.wording.refused_words import NO_STOP, clash_words, headline
 
 _WIDE = Frame(width=760.0, height=600.0, body=16.0)

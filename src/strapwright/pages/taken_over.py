@@ -9,8 +9,8 @@ from attrs import frozen
 
 from strapwright.errors import InputError
 from strapwright.pages.form import raw_job
-from strapwright.pages.stated_units import with_units
 from strapwright.quantities import Units
+from strapwright.service.stated_units import with_units
 from strapwright.shop_files.known_keys import SHOP_TABLES
 from strapwright.shop_files.updating import update_job
 from strapwright.store import Missing, Store

@@ -13,6 +13,7 @@ from strapwright.findings import Finding
 from strapwright.midline.pose_values import Point, StepPoses, Zone
 from strapwright.ordering.order_values import Piece, StepCosts
 from strapwright.planning.bar_hold import Hold, Released
+from strapwright.planning.remedy_values import Remedies
 from strapwright.quantities.inside_units import InsideUnit
 from strapwright.shop.job import Job
 
@@ -364,6 +365,8 @@ class Plan:
         Every bend as it lies once it is made, shape (bends,); empty without tooling.
     stack
         Every bar of a stack, from the nose outwards; empty where no bars lie on each other.
+    remedies
+        What would make a refused part; ``None`` where nobody looked.
     """
 
     job: Job
@@ -379,3 +382,4 @@ class Plan:
     pieces: tuple[Piece, ...] = ()
     zones: tuple[Zone, ...] = ()
     stack: tuple[StackBar, ...] = ()
+    remedies: Remedies | None = None

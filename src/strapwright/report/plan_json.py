@@ -11,6 +11,7 @@ from typing import Any
 
 from strapwright.bending.bend_values import Band
 from strapwright.blank.blank_values import Blank
+from strapwright.motion.refused_bends import has_no_stop
 from strapwright.planning.plan_values import (
     ComingOff,
     CrossCheck,
@@ -24,8 +25,8 @@ from strapwright.planning.plan_values import (
     Step,
     StepBands,
 )
-from strapwright.planning.refused_bends import has_no_stop
 from strapwright.report.json_text import to_text
+from strapwright.report.remedies_json import remedies_data
 from strapwright.wording import hold_words
 from strapwright.wording.gauge_words import no_gauge_words
 from strapwright.wording.handling_words import handling_words
@@ -68,6 +69,7 @@ def plan_to_data(plan: Plan) -> Data:
         "steps": [_step(plan, step) | _refused(plan, step) for step in plan.steps],
         "handling": None if plan.handling is None else _handling(plan.handling),
         "findings": [finding_data(one) for one in tell_all(plan.findings, at_command(plan.job))],
+        "remedies": None if plan.remedies is None else remedies_data(plan),
         "cautions": list(plan.cautions),
     }
 

@@ -10,9 +10,9 @@ from attrs import frozen
 
 from strapwright.bending.bend_values import Band
 from strapwright.errors import InputError
+from strapwright.motion.refused_bends import has_no_stop
 from strapwright.planning.plan_values import Plan, Step
 from strapwright.planning.push_further import Push, push_on
-from strapwright.planning.refused_bends import has_no_stop
 from strapwright.quantities import Units
 from strapwright.service.plan_files import plan_job
 from strapwright.shop_files.quantity_fields import ANGLE, LENGTH, PI, exact, quantity

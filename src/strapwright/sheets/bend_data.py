@@ -7,8 +7,8 @@ from typing import Any
 
 from strapwright.bending.bend_values import Band
 from strapwright.findings import BendAt, Severity
+from strapwright.motion.refused_bends import has_no_stop
 from strapwright.planning.plan_values import Plan, Setting, Step
-from strapwright.planning.refused_bends import has_no_stop
 from strapwright.quantities import show_speed
 from strapwright.quantities.inside_units import INCH_MM
 from strapwright.sheets.paper_figures import Figures

@@ -4,14 +4,14 @@ from __future__ import annotations
 
 from attrs import frozen
 
-from strapwright.planning.plan_values import Plan, Step
-from strapwright.planning.refused_bends import (
+from strapwright.motion.refused_bends import (
     clash_of,
     has_no_stop,
     reason_at,
     reasons_of,
     refusals_of,
 )
+from strapwright.planning.plan_values import Plan, Step
 from strapwright.wording.reader import Reader
 from strapwright.wording.refusal_words import refusal_clause
 from strapwright.wording.telling import tell

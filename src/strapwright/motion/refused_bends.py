@@ -23,6 +23,7 @@ _NOWHERE_TO_STOP = frozenset(
     {
         "no-order",
         "order-cannot-be-made",
+        "bend-jams",
         "halves-collide",
         "pieces-overlap",
         "leg-off-shoulder",
