@@ -332,6 +332,33 @@ class Step:
 
 
 @frozen(kw_only=True)
+class StackBar:
+    """One bar of a stack, with a blank of its own.
+
+    Attributes
+    ----------
+    bar
+        1-based number from the nose.
+    blank
+        Its length and marks.
+    free
+        Angle that each bend of it opens to, shape (bends,) [rad].
+    radii
+        That each bend of it is bent round, shape (bends,) [mm].
+    """
+
+    bar: int
+    blank: Blank
+    free: tuple[float, ...]
+    radii: tuple[float, ...]
+
+    @property
+    def name(self) -> str:
+        """What it is called on sheet and strip."""
+        return "bar 1 (at the nose)" if self.bar == 1 else f"bar {self.bar}"
+
+
+@frozen(kw_only=True)
 class Plan:
     """Everything said about a job.
 
@@ -359,6 +386,8 @@ class Plan:
         Mid-line in space, x right, y up, z towards the viewer, shape (k, 3) [mm].
     zones
         Every bend as it lies once it is made, shape (bends,); empty without tooling.
+    stack
+        Every bar of a stack, from the nose outwards; empty where no bars lie on each other.
     remedies
         What would make a refused part; ``None`` where nobody looked.
     """
@@ -375,4 +404,5 @@ class Plan:
     handling: Handling | None = None
     pieces: tuple[Piece, ...] = ()
     zones: tuple[Zone, ...] = ()
+    stack: tuple[StackBar, ...] = ()
     remedies: Remedies | None = None

@@ -11,6 +11,7 @@ from typing import Any
 
 from strapwright.bending.bend_values import Band
 from strapwright.blank.blank_values import Blank
+from strapwright.motion.refused_bends import has_no_stop
 from strapwright.planning.plan_values import (
     ComingOff,
     CrossCheck,
@@ -20,6 +21,7 @@ from strapwright.planning.plan_values import (
     ReliefSetting,
     Setting,
     Speed,
+    StackBar,
     StagedPush,
     Step,
     StepBands,
@@ -30,6 +32,7 @@ from strapwright.wording import hold_words
 from strapwright.wording.gauge_words import no_gauge_words
 from strapwright.wording.handling_words import handling_words
 from strapwright.wording.reader import at_command
+from strapwright.wording.refused_words import clash_words, headline
 from strapwright.wording.telling import Told, tell_all
 from strapwright.wording.way_off_words import way_off_words
 
@@ -53,18 +56,39 @@ def plan_to_data(plan: Plan) -> Data:
     dict
         By ``docs/plan.schema.json``.
     """
+    said = headline(plan, at_command(plan.job))
     return {
         "format": FORMAT,
+        "refused": said is not None,
+        "headline": "" if said is None else said.sentence,
         "part": {"name": plan.job.part.name, "quantity": plan.job.part.quantity},
         "units": plan.job.units,
         "legs_mm": list(plan.job.part.legs),
         "dimension_points_mm": [[list(one) for one in pair] for pair in plan.dimension_points],
         "blank": None if plan.blank is None else _blank(plan.blank, plan.length_band),
-        "steps": [_step(plan, step) for step in plan.steps],
+        "stack": [_stack_bar(one) for one in plan.stack],
+        "steps": [_step(plan, step) | _refused(plan, step) for step in plan.steps],
         "handling": None if plan.handling is None else _handling(plan.handling),
         "findings": [finding_data(one) for one in tell_all(plan.findings, at_command(plan.job))],
         "remedies": None if plan.remedies is None else remedies_data(plan),
         "cautions": list(plan.cautions),
+    }
+
+
+def _stack_bar(one: StackBar) -> Data:
+    return {
+        "bar": one.bar,
+        "blank": _blank(one.blank, None),
+        "free_angles_deg": [math.degrees(free) for free in one.free],
+        "radii_mm": list(one.radii),
+    }
+
+
+def _refused(plan: Plan, step: Step) -> Data:
+    """Whether a bend may be pushed at all, and what it runs into."""
+    return {
+        "no_stop": has_no_stop(plan, step),
+        "clash": clash_words(plan, step, at_command(plan.job)),
     }
 
 

@@ -11,6 +11,7 @@ from attrs import frozen
 
 from strapwright.bending.bend_values import Band
 from strapwright.errors import InputError
+from strapwright.motion.refused_bends import has_no_stop
 from strapwright.planning.plan_values import Plan, Step
 from strapwright.planning.push_further import Push, push_on
 from strapwright.quantities import Units
@@ -78,6 +79,12 @@ def push_further(
     given = {name: text for name, text in typed.items() if text is not None}
     made = plan_job(path)
     step = _step(made, bend)
+    if has_no_stop(made, step):
+        raise InputError(
+            f"bend {bend}",
+            "this bend cannot be made as stated, so there is no push to add to",
+            "plan the job again and mend what it refuses first",
+        )
     table = Table(data=given, path="", units=made.job.units, lines={})
     # Without springback out of the way a bend may stand at 0: that is still a reading.
     now = float(exact(table, "--stands", stands, ANGLE, zero=True) * PI / 180)

@@ -7,6 +7,7 @@ from typing import Any
 
 from strapwright.bending.bend_values import Band
 from strapwright.findings import BendAt, Severity
+from strapwright.motion.refused_bends import has_no_stop
 from strapwright.planning.plan_values import Plan, Setting, Step
 from strapwright.quantities import show_speed
 from strapwright.quantities.inside_units import INCH_MM
@@ -15,6 +16,7 @@ from strapwright.wording import hold_words
 from strapwright.wording.caution_words import READ_LOADED
 from strapwright.wording.gauge_words import no_gauge_words
 from strapwright.wording.reader import on_paper
+from strapwright.wording.refused_words import NO_STOP, WORD, clash_words, headline
 from strapwright.wording.relief_words import relief_words
 from strapwright.wording.telling import Told, tell_all
 from strapwright.wording.way_off_words import way_off_words
@@ -42,7 +44,8 @@ def bend_data(plan: Plan, index: int) -> Data:
     bend = plan.job.part.bends[step.bend - 1]
     way = "up" if bend.side > 0 else "down"
     whole = step.wanted if step.total is None else step.total
-    return {
+    about = [finding_data(one) for one in told(plan) if _concerns(one, step)]
+    head = {
         "number": str(step.order),
         "order": ordinal(step.order),
         "title": f"Bend {step.bend}",
@@ -50,6 +53,14 @@ def bend_data(plan: Plan, index: int) -> Data:
         "included": _included(step, whole, show),
         "face": " ".join(hold_words.marked(plan, step)),
         "hold": list(hold_words.laid_lines(plan, step)),
+        "findings": about,
+    }
+    if has_no_stop(plan, step):
+        why = clash_words(plan, step, on_paper(plan.job))
+        return {**head, "clash": f"{why[:1].upper()}{why[1:]}. {NO_STOP}" if why else NO_STOP}
+    return {
+        **head,
+        "clash": "",
         "lay": _lay(plan, index),
         "roll": _roll(step, show),
         "marks": _marks(plan, step, show),
@@ -62,8 +73,13 @@ def bend_data(plan: Plan, index: int) -> Data:
         "angles": _angles(step, show),
         "staged": _staged(step, show),
         "small": _small(step, show),
-        "findings": [finding_data(one) for one in told(plan) if _concerns(one, step)],
     }
+
+
+def refused_line(plan: Plan) -> str:
+    """Return the banner of a refused part, empty where it is not refused."""
+    said = headline(plan, on_paper(plan.job))
+    return "" if said is None else f"{WORD.upper()}: {said.sentence}"
 
 
 def ordinal(number: int) -> str:
