@@ -72,7 +72,7 @@ def clash_pose(plan: Plan, step: Step, refusal: Refusal) -> ClashPose:
     # What only comes too near, or has no angle of its own, is shown where the stroke ends.
     angle = getattr(reason, "angle", step.loaded_angle) if phase == "stroke" else 0.0
     if hit is not None:
-        found = _row_pose(plan, step, blank, refusal, end, hit - 1, angle)
+        found = _row_pose(plan, step, blank, refusal, end, hit=hit - 1, angle=angle)
     else:
         found = _bend_pose(plan, step, blank, refusal, end, angle)
     pieces = _pieces(plan, reason)
