@@ -205,7 +205,6 @@ WEAKER = [
     ("usual", "carriers.cheek", ("carrier pins",)),
     ("usual", "body.height", ("die body",)),
     ("usual", "weld[0].height", ("weld of the cheeks",)),
-    ("usual", "guides.length", ("guide rods",)),
     ("usual", "rod.free_length", ("piston rod",)),
     ("usual", "coupling.length", ("coupling",)),
     ("one end", "nose.between", ("nose", "carriers", "push plate", "weld of the carriers")),

@@ -5,7 +5,6 @@ from __future__ import annotations
 import math
 
 import pytest
-from strapwright.strength.circuit import circuit_checks
 
 from strapwright.quantities.inside_units import INCH_MM, PSI_MPA
 from strapwright.report.tooling_text import check_data
@@ -13,6 +12,7 @@ from strapwright.shop.members import Circuit, Members
 from strapwright.shop.press import Press
 from strapwright.shop.tooling import Nose, Shoulders, Tooling
 from strapwright.strength.check_values import Bench, Check
+from strapwright.strength.frame_and_circuit import circuit_checks
 from strapwright.strength.hand_figures import shown
 
 

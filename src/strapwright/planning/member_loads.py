@@ -16,7 +16,7 @@ from strapwright.shop.rack import Rack
 from strapwright.shop.tooling import Tooling
 from strapwright.strength.check_values import Assessment, Bench
 from strapwright.strength.fixing.fixes import Again, mends_of
-from strapwright.strength.load_cases import push_loads, retract_load
+from strapwright.strength.load_cases import low_friction, push_loads, retract_load
 from strapwright.strength.member_checks import check_members, member_findings
 from strapwright.strength.rating import rating_of, relief_to_set
 
@@ -85,7 +85,7 @@ def bench_under(
         # The upper end of the band on the way: what a hard, thick bar asks for.
         peak = max(max(float(np.max(one.high)), one.peak) for one in bends)
         steepest = max(max(one.steepest, one.loaded, 0.0) / 2 for one in bends)
-        outward = max(_outward(one.high, one.angle, friction) for one in bends)
+        outward = max(_outward(one.high, one.angle, low_friction(friction)) for one in bends)
     members = tooling.members
     return Bench(
         tooling=tooling,
