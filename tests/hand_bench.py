@@ -13,7 +13,7 @@ from strapwright.shop.tooling import Nose, Shoulders, Tooling
 from strapwright.strength.check_values import Bench, Check, Load, Result
 
 INCH, LBF, PSI = 25.4, 4.4482216152605, 6.894757293168361e-3
-RELIEF = 24_298.0  # lbf
+RELIEF = 24_298.26  # lbf
 WEDGE = 1_385.0  # lbf, outwards on each shoulder
 
 

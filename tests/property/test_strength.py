@@ -104,7 +104,7 @@ THICKER = [
     ("carriers", "pin", {"carrier pins"}),
     ("push_plate", "thickness", {"push plate"}),
     ("push_plate", "width", {"push plate"}),
-    ("body", "cheek", {"die body"}),
+    ("body", "cheek", {"die body: push and bending", "die body: shear"}),
     ("body", "floor", {"die body"}),
     ("body", "length", {"die body"}),
     ("guides", "diameter", {"guide rods: bending"}),

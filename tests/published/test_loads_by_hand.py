@@ -8,13 +8,18 @@ from __future__ import annotations
 from math import radians
 
 import pytest
+from attrs import evolve
 
 from hand_bench import INCH, LBF, PSI, RELIEF, bench, found
-from strapwright.shop.members import Guides, Members
+from strapwright.shop.members import Bolt, DieBody, Guides, Members, ShoulderMember, Weld
 from strapwright.shop.press import Press
+from strapwright.strength.bolt_checks import bolt_checks
 from strapwright.strength.check_values import Load
+from strapwright.strength.die_body import body_checks
 from strapwright.strength.guide_rods import guide_checks
 from strapwright.strength.load_cases import push_loads, retract_load
+from strapwright.strength.shoulders import shoulder_checks
+from strapwright.strength.welds import weld_checks
 
 PRESS = Press(bore=3.75 * INCH, rod=2 * INCH, relief=2200 * PSI)
 
@@ -59,3 +64,83 @@ def test_a_guide_rod_takes_its_share_of_the_couple(count: int) -> None:
     load = Load(case="relief", force=RELIEF * LBF, offset=0.25 * INCH)
     check = found(guide_checks(bench(Members(guides=rods), load=load)), "bending")
     assert check.demand / PSI == pytest.approx({2: 30_937, 4: 15_468}[count], abs=5)
+
+
+SEATED = ShoulderMember(kind="block", material="1045 ground shaft", seat_material="A36")
+
+
+def test_a_half_round_seat_carries_a_flat_bar_on_half_the_round() -> None:
+    # No wedge: 12 149 lbf on 1/4 in x 2-1/2 in, and not on the whole 1/2 in of the round.
+    load = Load(case="relief", force=RELIEF * LBF)
+    check = found(shoulder_checks(bench(Members(shoulders=SEATED), load=load)), "bearing")
+    assert check.demand / PSI == pytest.approx(19_438, abs=3)
+    # 1.8 x 36 259 psi/2 by AISC 360 J7.
+    assert check.capacity / PSI == pytest.approx(32_633, abs=30)
+
+
+def test_a_half_round_seat_is_wider_across_what_leans_outwards() -> None:
+    # H 9112, V 12 149: P = 15 186 lbf leaning by sin d = 0.6; across it 1/4 (1 + 0.6) = 0.4 in.
+    load = Load(case="relief", force=RELIEF * LBF, outward=9_112 * LBF)
+    check = found(shoulder_checks(bench(Members(shoulders=SEATED), load=load)), "bearing")
+    assert check.demand / PSI == pytest.approx(15_186, abs=5)
+
+
+# Cheeks of 3/4 in, 3 in long, 1-1/2 in tall: A = 2.25 in2, W = 3 x 0.75^2/6 = 0.28125 in3.  The
+# round's middle is over the inner face, 3/8 in beside the cheek's: 12 149 x 0.375 = 4556 lbf in.
+# Friction of 0.2 turns P = 12 228 lbf off it by 1/4 sin(atan 0.2) = 0.04903 in: 600 lbf in more.
+# The wedge turns it outwards with 1385 x 1.5 = 2078 lbf in only.
+WELD = Weld(
+    holds="cheeks", size=0.3125 * INCH, length=6 * INCH, thinner=0.75 * INCH, spacing=0.75 * INCH,
+    height=1.5 * INCH,
+)  # fmt: skip
+CHEEKS = Members(
+    body=DieBody(
+        material="A36", cheek=0.75 * INCH, floor=0.75 * INCH, length=3 * INCH, height=1.5 * INCH
+    ),
+    weld=(WELD,),
+)
+
+
+def test_half_the_push_bends_a_cheek_inwards_more_than_the_wedge_bends_it_out() -> None:
+    check = found(body_checks(bench(CHEEKS)), "push and bending")
+    # 12 149/2.25 = 5400; 5156/0.28125 = 18 332; allowed 36 259/1.67 = 21 712 psi: 109 %.
+    assert check.demand / PSI == pytest.approx(23_732, abs=15)
+    assert check.ratio == pytest.approx(1.093, abs=0.002)
+
+
+def test_the_floor_is_bent_by_what_bends_the_cheek() -> None:
+    # 1385/2.25 = 616, and 18 332 as above.
+    check = found(body_checks(bench(CHEEKS)), "tension and bending of the floor")
+    assert check.demand / PSI == pytest.approx(18_948, abs=15)
+
+
+def test_a_wedge_that_outweighs_the_push_bends_the_cheek_outwards() -> None:
+    # 8000 x 1.5 = 12 000 lbf in; inwards 4556 + 0.04903 x 14 547 = 5269.
+    load = Load(case="relief", force=RELIEF * LBF, outward=8_000 * LBF)
+    check = found(body_checks(bench(CHEEKS, load=load)), "push and bending")
+    assert check.demand / PSI == pytest.approx(5_400 + 42_667, abs=15)
+
+
+def test_the_weld_of_a_cheek_takes_the_larger_of_the_two() -> None:
+    # 6 in of run, rows 3/4 in apart: 1385/6 = 231; 2 x 5156/(0.75 x 6) = 2292; 2303 lbf/in.
+    check = found(weld_checks(bench(CHEEKS)), "strength")
+    assert check.demand / LBF * INCH == pytest.approx(2_303, abs=3)
+
+
+def test_bolts_of_a_cheek_take_the_couple_on_one_row() -> None:
+    # Six in two rows 3 in apart: 5156/3/3 = 573 lbf on each of a row, 1385/6 = 231 lbf across.
+    bolt = Bolt(holds="cheeks", size="1/2-13", grade="8", count=6, spacing=3 * INCH,
+                height=1.5 * INCH)  # fmt: skip
+    members = evolve(CHEEKS, weld=(), bolt=(bolt,))
+    check = found(bolt_checks(bench(members)), "tension and shear")
+    given = {name: value for name, value, _ in check.inputs}
+    assert given["T"] / LBF == pytest.approx(573, abs=1)
+    assert given["V"] / LBF == pytest.approx(231, abs=1)
+
+
+def test_a_block_is_turned_by_what_its_round_lies_beside_its_middle() -> None:
+    # Rows 1 in apart, its round 1/4 in behind its face: 1/4 in beside: 3037 + 600 = 3637 lbf in,
+    # H h = 2078 is less; 2 x 3637/(1 x 6) = 1212 and 231 across: 1234 lbf/in.
+    weld = evolve(WELD, holds="shoulders", spacing=INCH)
+    check = found(weld_checks(bench(Members(weld=(weld,)))), "strength")
+    assert check.demand / LBF * INCH == pytest.approx(1_234, abs=2)

@@ -149,8 +149,7 @@ def _nose_welds(choice: Choice, layout: Layout) -> tuple[Weld, ...]:
                 size=min(carrier, least_leg(joint)),
                 length=2 * layout.span,
                 thinner=joint,
-                # Two runs as long as the web stand against tilting as two rows a third apart.
-                spacing=layout.span / 3,
+                spacing=carrier,
             ),
             Weld(
                 holds="nose",

@@ -13,7 +13,7 @@ from strapwright.catalog.thread_sizes import Thread, find_thread
 from strapwright.shop.members import Bolt
 from strapwright.strength.allowable_stress import Part, part
 from strapwright.strength.check_values import Bench, Input, Result, Unchecked
-from strapwright.strength.joint_forces import Held, held_loads, lacks_height
+from strapwright.strength.joint_forces import Held, held_loads, lacking, lacks_height
 from strapwright.strength.thread_stripping import low_areas
 
 # AISC 360 J3.6 for shear; the clamp and the factor on stripping are common practice.
@@ -54,7 +54,7 @@ def bolt_checks(bench: Bench) -> Iterator[Result]:
         name = bolt.grade or lowest_grade(thread)
         grade = find_grade(name, thread, f"{who.where}.grade")
         if lacks_height(bench, bolt):
-            yield _missing(who, "strength", "state height, from the face to where the bar pushes")
+            yield _missing(who, "strength", lacking(bolt, "face"))
             continue
         for held in held_loads(bench, bolt):
             if held.tilt > 0.0 and (rows_apart(bolt) is None or bolt.count < 2):

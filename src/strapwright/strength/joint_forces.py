@@ -7,8 +7,10 @@ from collections.abc import Iterator
 from attrs import frozen
 
 from strapwright.shop.members import Bolt, Weld
+from strapwright.shop.tooling import Tooling
 from strapwright.strength.carriers import carrier_share, one_end_lever
 from strapwright.strength.check_values import Bench, Load
+from strapwright.strength.seat_loads import beside_of, end_couple, root_moment
 
 
 @frozen(kw_only=True)
@@ -25,12 +27,15 @@ class Held:
         Away from it [N].
     tilt
         Moment that would tip the member over [N mm].
+    lengthwise
+        Whether it tips along the runs of a weld, end to end, and not across them.
     """
 
     load: Load
     across: float = 0.0
     along: float = 0.0
     tilt: float = 0.0
+    lengthwise: bool = False
 
 
 def held_loads(bench: Bench, held: Weld | Bolt) -> Iterator[Held]:
@@ -61,13 +66,18 @@ def held_loads(bench: Bench, held: Weld | Bolt) -> Iterator[Held]:
 
 
 def _spread(bench: Bench, held: Weld | Bolt) -> Iterator[Held]:
-    """What the wedge asks of what keeps the shoulders from spreading."""
+    """What push and wedge ask of what holds the shoulders.
+
+    The push presses the joint shut beside its middle, and the couple is taken whole.
+    """
     height = held.height or bench.tooling.shoulders.height or 0.0
     for load in bench.centred:
         if held.holds == "side plates":
-            yield Held(load=load, across=side_plate_share(load, held))
+            yield Held(load=load, across=side_plate_share(bench.tooling, load, held))
         else:
-            yield Held(load=load, across=load.outward, tilt=load.outward * height)
+            beside = beside_of(bench.tooling, held)
+            tilt, _, _ = root_moment(bench.tooling, load, height, beside)
+            yield Held(load=load, across=load.outward, tilt=tilt)
 
 
 def _tilted(bench: Bench, held: Weld | Bolt) -> Iterator[Held]:
@@ -80,22 +90,31 @@ def _tilted(bench: Bench, held: Weld | Bolt) -> Iterator[Held]:
         elif load.offset > 0.0 and (
             held.holds == "web" or (held.holds == "push plate" and not guided)
         ):
-            yield Held(load=load, tilt=load.force * load.offset)
+            # A web stands along the nose, and so do its runs; the bar lies off along the nose too.
+            yield Held(load=load, tilt=load.force * load.offset, lengthwise=held.holds == "web")
 
 
-def side_plate_share(load: Load, held: Weld | Bolt) -> float:
+def side_plate_share(tooling: Tooling, load: Load, held: Weld | Bolt) -> float:
     """Force along a side plate on the end of one cheek, as if all its fastenings shared it [N].
 
-    Two plates share the wedge; where it pushes above the middle of the rows, the upper row takes
-    H/2 (1/2 + e/s), which is set against half of the fastenings.
+    Two plates share the wedge; the couple on the end of the cheek falls to two rows, M/s each,
+    which is set against half of the fastenings.  Rows whose distance is not stated are refused by
+    :func:`lacks_height`.
     """
-    above = 0.0 if held.spacing is None else 2 * (held.height or 0.0) / held.spacing
-    return load.outward / 2 * (1 + above)
+    couple = end_couple(tooling, load, beside_of(tooling, held), held.height or 0.0)
+    return load.outward / 2 + (2 * couple / held.spacing if held.spacing else 0.0)
 
 
 def lacks_height(bench: Bench, held: Weld | Bolt) -> bool:
-    """Whether the lever of the wedge is stated nowhere."""
+    """Whether the lever of the wedge, or what stands against it at an end, is stated nowhere."""
     if held.holds == "side plates":
-        return held.height is None or (held.spacing is None and held.height > 0.0)
+        return held.height is None or held.spacing is None
     sideways = held.holds in {"shoulders", "cheeks"}
     return sideways and held.height is None and bench.tooling.shoulders.height is None
+
+
+def lacking(held: Weld | Bolt, root: str) -> str:
+    """What to state where :func:`lacks_height`; ``root`` is what the height is from."""
+    if held.holds == "side plates":
+        return "state height, from the middle of the rows to where the bar pushes, and spacing"
+    return f"state height, from the {root} to where the bar pushes"

@@ -8,14 +8,20 @@ from strapwright.bending.hydraulics import pull_force, push_force
 from strapwright.shop.press import Press
 from strapwright.strength.check_values import Load
 
-# Least friction of a bar on a round shoulder: oiled or dry it is 0.05 to 0.2 (from memory).  What
-# slides more easily wedges harder, so no strength is taken from more.
+# Friction of a bar on a round shoulder: oiled or dry it is 0.05 to 0.2 (from memory).  What slides
+# more easily wedges harder; what sticks turns the shoulder inwards.
 LOW_FRICTION = 0.05
+HIGH_FRICTION = 0.2
 
 
 def low_friction(friction: float) -> float:
     """Return the friction that the wedge is reckoned with [-]: the stated one, 0.05 at most."""
     return min(friction, LOW_FRICTION)
+
+
+def high_friction(friction: float) -> float:
+    """Return the friction that draws a shoulder inwards [-]: the stated one, 0.2 at least."""
+    return max(friction, HIGH_FRICTION)
 
 
 def outward_force(force: float, leg_slope: float, friction: float) -> float:
