@@ -11,13 +11,26 @@ import pytest
 from attrs import evolve
 
 from hand_bench import INCH, LBF, PSI, RELIEF, bench, found
-from strapwright.shop.members import Bolt, DieBody, Guides, Members, ShoulderMember, Weld
+from strapwright.shop.members import (
+    Bolt,
+    Carriers,
+    DieBody,
+    Guides,
+    Members,
+    NoseMember,
+    PushPlate,
+    ShoulderMember,
+    Weld,
+)
 from strapwright.shop.press import Press
+from strapwright.shop.tooling import Nose
 from strapwright.strength.bolt_checks import bolt_checks
+from strapwright.strength.carriers import carrier_checks
 from strapwright.strength.check_values import Load
 from strapwright.strength.die_body import body_checks
 from strapwright.strength.guide_rods import guide_checks
 from strapwright.strength.load_cases import push_loads, retract_load
+from strapwright.strength.push_plate import push_plate_checks
 from strapwright.strength.shoulders import shoulder_checks
 from strapwright.strength.welds import weld_checks
 
@@ -144,3 +157,39 @@ def test_a_block_is_turned_by_what_its_round_lies_beside_its_middle() -> None:
     weld = evolve(WELD, holds="shoulders", spacing=INCH)
     check = found(weld_checks(bench(Members(weld=(weld,)))), "strength")
     assert check.demand / LBF * INCH == pytest.approx(1_234, abs=2)
+
+
+HUNG = Members(
+    nose=NoseMember(material="4140", between=4 * INCH),
+    carriers=Carriers(
+        material="A36", thickness=0.75 * INCH, width=3.5 * INCH, height=3 * INCH
+    ),
+    push_plate=PushPlate(material="A36", thickness=1.5 * INCH, width=5 * INCH),
+)  # fmt: skip
+OFF = Load(case="relief", force=RELIEF * LBF, offset=0.25 * INCH)
+
+
+def test_the_nearer_carrier_takes_more_of_a_push_off_centre() -> None:
+    # Levers about the other carrier: 24 298 x (2 + 1/4)/4 = 13 668 lbf on 1-3/4 x 3/4 in.
+    check = found(carrier_checks(bench(HUNG, load=OFF)), "bearing")
+    assert check.demand / PSI == pytest.approx(10_414, abs=3)
+
+
+def test_a_push_past_the_carrier_loads_it_with_more_than_all_of_it() -> None:
+    # 24 298 x (2 + 3)/4 = 30 373 lbf; the other carrier is lifted with the rest.
+    far = evolve(OFF, offset=3 * INCH)
+    check = found(carrier_checks(bench(HUNG, load=far)), "bearing")
+    assert check.demand / PSI == pytest.approx(23_141, abs=5)
+
+
+def test_one_carrier_alone_is_bent_farther_by_a_push_off_away_from_it() -> None:
+    # From the middle of a bar of 2-1/2 in to that of the carrier 4 - 1-1/4 + 3/8 = 3-1/8 in, and
+    # 1/4 in more: 82 007 lbf in on W = 3.5 x 0.75^2/6 = 0.328125 in3; and 24 298/2.625 psi.
+    nose = Nose(radius=0.875 * INCH, held="one end")
+    one = bench(HUNG, nose=nose, load=OFF)
+    check = found(carrier_checks(one), "push and bending")
+    assert check.demand / PSI == pytest.approx(249_925 + 9_256, rel=1e-4)
+    # The push plate is bent by the same: W = 5 x 1.5^2/6 = 1.875 in3.
+    centred = bench(HUNG, nose=nose, load=evolve(OFF, offset=0.0))
+    plate = found(push_plate_checks(centred), "bending")
+    assert plate.demand / PSI == pytest.approx(24_298.26 * 3.125 / 1.875, rel=1e-4)

@@ -57,7 +57,11 @@ def _checked(bench: Bench, stated: Carriers) -> Iterator[Result]:
 
 
 def carrier_share(bench: Bench, load: Load) -> float | None:
-    """Force on the more loaded carrier [N]; ``None`` where its lever is not stated."""
+    """Force on the more loaded carrier [N]; ``None`` where its lever is not stated.
+
+    R = F (L/2 + x)/L from the moments about the other carrier (statics); past the carrier it is
+    more than all of the push.
+    """
     if bench.tooling.nose.held == "one end":
         return load.force
     members = bench.tooling.members
@@ -66,7 +70,7 @@ def carrier_share(bench: Bench, load: Load) -> float | None:
         return load.force / 2
     if nose is None or nose.between is None:
         return None
-    return load.force * min(1.0, 0.5 + load.offset / nose.between)
+    return load.force * (0.5 + load.offset / nose.between)
 
 
 def one_end_lever(bench: Bench, load: Load) -> float | None:
