@@ -8,7 +8,7 @@ from strapwright.errors import key_of
 from strapwright.strength.allowable_stress import part
 from strapwright.strength.beams import flat_section
 from strapwright.strength.check_values import Bench, Input, Result, Unchecked
-from strapwright.strength.seat_loads import root_moment
+from strapwright.strength.statics.seat_loads import root_moment
 from strapwright.strength.tied_body import tied_checks
 
 _KEY = "tooling.members.body"
@@ -17,7 +17,7 @@ _KEY = "tooling.members.body"
 def body_checks(bench: Bench) -> Iterator[Result]:
     """Check cheeks and floor under push and wedge; fastenings are checked beside them.
 
-    What bends the root of a cheek is in :mod:`strapwright.strength.seat_loads`.
+    What bends the root of a cheek is in :mod:`strapwright.strength.statics.seat_loads`.
     """
     members = bench.tooling.members
     stated = None if members is None else members.body

@@ -10,7 +10,7 @@ from strapwright.shop.members import Bolt, Weld
 from strapwright.shop.tooling import Tooling
 from strapwright.strength.carriers import carrier_share, one_end_lever
 from strapwright.strength.check_values import Bench, Load
-from strapwright.strength.seat_loads import beside_of, end_couple, root_moment
+from strapwright.strength.statics.seat_loads import beside_of, end_couple, root_moment
 
 
 @frozen(kw_only=True)

@@ -11,7 +11,7 @@ from strapwright.strength.allowable_stress import Part, part
 from strapwright.strength.beams import central_moment, round_section
 from strapwright.strength.check_values import Bench, Check, Input, Load, Result, Unchecked
 from strapwright.strength.line_contact import FIRST_YIELD, line_contact
-from strapwright.strength.seat_loads import resultant
+from strapwright.strength.statics.seat_loads import resultant
 
 _KEY = "tooling.members.shoulders"
 

@@ -10,7 +10,7 @@ from strapwright.strength.allowable_stress import Part, part
 from strapwright.strength.beams import central_moment, flat_section
 from strapwright.strength.check_values import Bench, Check, Input, Load, Result, Unchecked
 from strapwright.strength.joint_forces import side_plate_share
-from strapwright.strength.seat_loads import end_couple
+from strapwright.strength.statics.seat_loads import end_couple
 
 _KEY = "tooling.members.body"
 _TWIST = 0.208  # of a square bar, the least of any rectangle (Roark, torsion of solid sections)

@@ -9,7 +9,9 @@ from strapwright.catalog.thread_sizes import find_thread
 from strapwright.shop.members import Bolt, Members, Weld
 from strapwright.strength.check_values import Bench
 
-BULGE = 0.21  # of the bar's thickness, that its inside edges bulge by on both sides together
+# Of the bar's thickness, what its inside edges bulge by, both sides together; common practice, no
+# source.
+BULGE = 0.21
 BOLT_PITCH = 3.0  # diameters from bolt to bolt, AISC 360 J3.3; half of it to an edge
 _SAME = 1e-6  # mm, numerical
 
