@@ -42,7 +42,10 @@ STATED = Members(
     weld=(Weld(holds="cheeks", size=8.0, length=200.0, thinner=30.0, spacing=60.0, height=50.0),),
     bolt=(
         Bolt(holds="push plate", size="M12", count=4, length=50.0, grip=25.0, spacing=70.0),
-        Bolt(holds="carriers", size="1/2-13", grade="5", count=2, length=50.0, grip=25.0),
+        Bolt(
+            holds="carriers", size="1/2-13", grade="5", count=2, length=50.0, grip=25.0,
+            spacing=30.0,
+        ),
     ),
     guides=Guides(diameter=25.0, length=200.0, spacing=200.0, bush=40.0, clearance=0.1),
     coupling=Coupling(kind="floating", play=1.0, length=30.0, pin=25.0),
@@ -120,6 +123,7 @@ LONGER = [
     ("carriers", "height", {"carriers"}),
     ("carriers", "cheek", {"carrier pins"}),
     ("body", "height", {"die body"}),
+    ("guides", "length", {"guide rods"}),
     ("rod", "free_length", {"piston rod"}),
 ]
 growth = st.floats(1.0, 3.0)

@@ -67,7 +67,7 @@ BENCHES: Mapping[str, tuple[Members, Nose]] = {
             carriers=None,
             weld=(
                 Weld(holds="web", size=6.0, length=90.0, thinner=12.0, spacing=15.0),
-                Weld(holds="nose", size=6.0, length=90.0, thinner=12.0),
+                Weld(holds="nose", size=6.0, length=90.0, thinner=12.0, spacing=12.0),
             ),
         ),
         evolve(NOSE, held="web", web_thickness=12.0, web_height=60.0),
@@ -206,6 +206,7 @@ WEAKER = [
     ("usual", "carriers.cheek", ("carrier pins",)),
     ("usual", "body.height", ("die body",)),
     ("usual", "weld[0].height", ("weld of the cheeks",)),
+    ("usual", "guides.length", ("guide rods",)),
     ("usual", "rod.free_length", ("piston rod",)),
     ("usual", "coupling.length", ("coupling",)),
     ("one end", "nose.between", ("nose", "carriers", "push plate", "weld of the carriers")),

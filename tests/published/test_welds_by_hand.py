@@ -20,7 +20,7 @@ POUNDS_PER_INCH = LBF / INCH
 def pulled(runs: int) -> Check:
     """6 in of 5/16 in fillet on each carrier, pulled back with 17 387 lbf."""
     weld = Weld(holds="carriers", size=0.3125 * INCH, length=6 * INCH, runs=runs)
-    one = bench(Members(weld=(weld,)), retract=17_387.0)
+    one = bench(Members(side_load=0.0, weld=(weld,)), retract=17_387.0)
     return found(weld_checks(one), "strength")
 
 
@@ -43,7 +43,7 @@ def test_a_run_over_a_hundred_legs_counts_less_and_two_short_ones_do_not() -> No
     # legs each: 0.96, 57.6 in together.
     for runs, counted in ((1, 43.2), (2, 57.6)):
         weld = Weld(holds="carriers", size=0.25 * INCH, length=60 * INCH, runs=runs)
-        one = bench(Members(weld=(weld,)), retract=17_387.0)
+        one = bench(Members(side_load=0.0, weld=(weld,)), retract=17_387.0)
         check = found(weld_checks(one), "strength")
         assert check.demand / POUNDS_PER_INCH == pytest.approx(8_693.5 / counted, rel=1e-4)
 
@@ -55,5 +55,6 @@ def test_a_push_off_along_a_web_tips_its_welds_end_to_end(rows: float) -> None:
     weld = Weld(holds="web", size=0.25 * INCH, length=6 * INCH, runs=2, spacing=rows * INCH)
     load = Load(case="relief", force=24_298 * LBF, offset=0.125 * INCH)
     nose = Nose(radius=0.5 * INCH, held="web", web_thickness=0.5 * INCH, web_height=3 * INCH)
-    check = found(weld_checks(bench(Members(weld=(weld,)), nose=nose, load=load)), "strength")
+    members = Members(side_load=0.0, weld=(weld,))
+    check = found(weld_checks(bench(members, nose=nose, load=load)), "strength")
     assert check.demand / POUNDS_PER_INCH == pytest.approx(1_012, abs=1)

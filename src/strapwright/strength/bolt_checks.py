@@ -13,7 +13,7 @@ from strapwright.catalog.thread_sizes import Thread, find_thread
 from strapwright.shop.members import Bolt
 from strapwright.strength.allowable_stress import Part, part
 from strapwright.strength.check_values import Bench, Input, Result, Unchecked
-from strapwright.strength.joint_forces import Held, held_loads, lacking, lacks_height
+from strapwright.strength.joint_forces import Held, held_loads, lacking
 from strapwright.strength.thread_stripping import low_areas
 
 # AISC 360 J3.6 for shear; the clamp and the factor on stripping are common practice.
@@ -53,11 +53,12 @@ def bolt_checks(bench: Bench) -> Iterator[Result]:
         thread = find_thread(bolt.size, f"{who.where}.size")
         name = bolt.grade or lowest_grade(thread)
         grade = find_grade(name, thread, f"{who.where}.grade")
-        if lacks_height(bench, bolt):
-            yield _missing(who, "strength", lacking(bolt, "face"))
+        lacks = lacking(bench, bolt, "face")
+        if lacks is not None:
+            yield _missing(who, "strength", lacks)
             continue
         for held in held_loads(bench, bolt):
-            if held.tilt > 0.0 and (rows_apart(bolt) is None or bolt.count < 2):
+            if held.couple > 0.0 and (rows_apart(bolt) is None or bolt.count < 2):
                 yield _missing(
                     who,
                     f"tilting, {held.load.name}",
@@ -82,7 +83,7 @@ def rows_apart(bolt: Bolt) -> float | None:
 def tension_per_bolt(bolt: Bolt, held: Held) -> float:
     """Tension of the most loaded bolt [N]: its share, and the couple on one of two rows."""
     row = max(1, bolt.count // 2)
-    tilt = held.tilt / (rows_apart(bolt) or 1.0) / row if held.tilt else 0.0
+    tilt = held.couple / (rows_apart(bolt) or 1.0) / row
     return held.along / bolt.count + tilt
 
 

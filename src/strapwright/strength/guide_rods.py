@@ -16,6 +16,7 @@ from strapwright.shop.members import Guides
 from strapwright.strength.allowable_stress import Part, part
 from strapwright.strength.beams import round_section
 from strapwright.strength.check_values import Bench, Check, Load, Result, Unchecked
+from strapwright.strength.statics.side_loads import side_force
 
 _KEY = "tooling.members.guides"
 
@@ -63,6 +64,34 @@ def guide_checks(bench: Bench) -> Iterator[Result]:
     for load in bench.pushes:
         if load.offset > 0.0:
             yield from _one(who, stated, load)
+        elif side_force(bench, load) > 0.0:
+            yield _leaned_on(bench, who, stated, load)
+
+
+def _leaned_on(bench: Bench, who: Part, stated: Guides, load: Load) -> Result:
+    """Each rod bent by its share of what leans on the nose, at the far end of its free length.
+
+    Held below it is a cantilever, S l/n at its foot; held at both ends the push plate is taken in
+    the middle, S l/(4 n).
+    """
+    length = stated.length
+    if length is None:
+        return Unchecked(
+            member="guide rods", what=f"side load, {load.name}", state="state their length",
+            where=f"{_KEY}.length",
+        )  # fmt: skip
+    section = round_section(stated.diameter or 0.0)
+    side = side_force(bench, load) / stated.count
+    ends = stated.held == "both ends"
+    return who.bending(
+        load,
+        side * length / (4 if ends else 1) / section.modulus,
+        "S l/(4 n W)" if ends else "S l/(n W)",
+        ("S", side * stated.count, "N"),
+        ("l", length, "mm"),
+        ("n", float(stated.count), ""),
+        ("W", section.modulus, "mm3"),
+    )
 
 
 def _one(who: Part, stated: Guides, load: Load) -> Iterator[Check]:

@@ -11,6 +11,7 @@ from strapwright.shop.tooling import Tooling
 from strapwright.strength.carriers import carrier_share, one_end_lever
 from strapwright.strength.check_values import Bench, Load
 from strapwright.strength.statics.seat_loads import beside_of, end_couple, root_moment
+from strapwright.strength.statics.side_loads import ram_lever, side_force, tip_lever
 
 
 @frozen(kw_only=True)
@@ -28,14 +29,19 @@ class Held:
     tilt
         Moment that would tip the member over [N mm].
     lengthwise
-        Whether it tips along the runs of a weld, end to end, and not across them.
+        Moment that would tip it along the runs of a weld, end to end, and not across them [N mm].
     """
 
     load: Load
     across: float = 0.0
     along: float = 0.0
     tilt: float = 0.0
-    lengthwise: bool = False
+    lengthwise: float = 0.0
+
+    @property
+    def couple(self) -> float:
+        """Both moments, as bolts take them, whose rows stand either way [N mm]."""
+        return self.tilt + self.lengthwise
 
 
 def held_loads(bench: Bench, held: Weld | Bolt) -> Iterator[Held]:
@@ -81,17 +87,47 @@ def _spread(bench: Bench, held: Weld | Bolt) -> Iterator[Held]:
 
 
 def _tilted(bench: Bench, held: Weld | Bolt) -> Iterator[Held]:
-    """What a push beside the middle of a joint asks of it."""
-    members = bench.tooling.members
-    guided = members is not None and members.guides is not None
+    """What a push beside the middle of a joint, and what leans on the nose, ask of it.
+
+    Runs along the nose are tipped end to end by a push off along it, and across their rows by what
+    leans on it; runs across the nose, of a carrier, the other way about.
+    """
+    carriers = held.holds == "carriers"
+    one_end = carriers and bench.tooling.nose.held == "one end"
+    off_tips = held.holds == "web" or (held.holds == "push plate" and not _guided(bench))
     for load in bench.pushes:
-        if held.holds == "carriers" and bench.tooling.nose.held == "one end":
-            yield Held(load=load, tilt=load.force * (one_end_lever(bench, load) or 0.0))
-        elif load.offset > 0.0 and (
-            held.holds == "web" or (held.holds == "push plate" and not guided)
-        ):
-            # A web stands along the nose, and so do its runs; the bar lies off along the nose too.
-            yield Held(load=load, tilt=load.force * load.offset, lengthwise=held.holds == "web")
+        off = load.force * load.offset if off_tips else 0.0
+        side, lever = _leaning(bench, held, load)
+        lean = side * (lever or 0.0)
+        if carriers:
+            out = one_end_lever(bench, load) or 0.0 if one_end else 0.0
+            tilt, along = load.force * out, lean
+        elif held.holds == "web":
+            tilt, along = lean, off
+        else:
+            tilt, along = lean + off, 0.0
+        if side or tilt or along:
+            yield Held(load=load, across=side, tilt=tilt, lengthwise=along)
+
+
+def _guided(bench: Bench) -> bool:
+    return bench.tooling.members is not None and bench.tooling.members.guides is not None
+
+
+def _leaning(bench: Bench, held: Weld | Bolt, load: Load) -> tuple[float, float | None]:
+    """Side force on a joint [N], and its lever [mm]."""
+    side, nose = side_force(bench, load), bench.tooling.nose
+    if held.holds == "web":
+        return side, tip_lever(bench)
+    if held.holds == "nose":
+        # The round lies on the web's edge, its tip a whole round away.
+        return side, 2 * nose.radius
+    if held.holds == "carriers":
+        share = carrier_share(bench, load)
+        return side * (1.0 if share is None else share / load.force), tip_lever(bench)
+    if held.holds == "push plate" and not _guided(bench):
+        return side, ram_lever(bench)
+    return 0.0, None
 
 
 def side_plate_share(tooling: Tooling, load: Load, held: Weld | Bolt) -> float:
@@ -105,16 +141,30 @@ def side_plate_share(tooling: Tooling, load: Load, held: Weld | Bolt) -> float:
     return load.outward / 2 + (2 * couple / held.spacing if held.spacing else 0.0)
 
 
-def lacks_height(bench: Bench, held: Weld | Bolt) -> bool:
-    """Whether the lever of the wedge, or what stands against it at an end, is stated nowhere."""
-    if held.holds == "side plates":
-        return held.height is None or held.spacing is None
-    sideways = held.holds in {"shoulders", "cheeks"}
-    return sideways and held.height is None and bench.tooling.shoulders.height is None
+def lacking(bench: Bench, held: Weld | Bolt, root: str) -> str | None:
+    """Return what to state before a fastening can be checked, or ``None``.
 
-
-def lacking(held: Weld | Bolt, root: str) -> str:
-    """What to state where :func:`lacks_height`; ``root`` is what the height is from."""
+    Parameters
+    ----------
+    bench
+        Tooling and loads.
+    held
+        The welds or bolts.
+    root
+        What a height is from, ``weld`` or ``face``.
+    """
     if held.holds == "side plates":
+        if held.height is not None and held.spacing is not None:
+            return None
         return "state height, from the middle of the rows to where the bar pushes, and spacing"
-    return f"state height, from the {root} to where the bar pushes"
+    if held.holds in {"shoulders", "cheeks"}:
+        if held.height is not None or bench.tooling.shoulders.height is not None:
+            return None
+        return f"state height, from the {root} to where the bar pushes"
+    leaning = (_leaning(bench, held, load) for load in bench.pushes)
+    if any(side > 0.0 and lever is None for side, lever in leaning):
+        return (
+            "state the reach of the nose, from the push plate's face, and the push plate's "
+            "thickness, for what leans on the nose"
+        )
+    return None

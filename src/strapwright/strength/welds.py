@@ -9,7 +9,7 @@ from strapwright.quantities.inside_units import INCH_MM
 from strapwright.shop.members import Weld
 from strapwright.strength.allowable_stress import Part, part
 from strapwright.strength.check_values import Bench, Check, Result, Unchecked
-from strapwright.strength.joint_forces import Held, held_loads, lacking, lacks_height
+from strapwright.strength.joint_forces import Held, held_loads, lacking
 
 # AISC 360 J2.2a and table J2.5: share of the electrode's strength, factor on it.
 THROAT = 0.7071  # of an equal-leg fillet
@@ -54,8 +54,9 @@ def weld_checks(bench: Bench) -> Iterator[Result]:
         key = f"weld[{number}]"
         who = part(f"weld of the {weld.holds}", key, "unknown steel")
         yield _size(who, weld)
-        if lacks_height(bench, weld):
-            yield _missing(who, "strength", lacking(weld, "weld"))
+        lacks = lacking(bench, weld, "weld")
+        if lacks is not None:
+            yield _missing(who, "strength", lacks)
             continue
         yield from _strength(bench, who, weld)
 
@@ -64,7 +65,7 @@ def tilt_line(weld: Weld, length: float, held: Held) -> tuple[float, str]:
     """Return the line load of a tilting couple on the worst place [N/mm], and its formula.
 
     Across two rows s apart, half of the length to each, 2 M/(s l).  End to end along n runs of l/n
-    each, whose section modulus as lines is n (l/n)^2/6: 6 M n/l^2 (statics, welds as lines).
+    each, whose section modulus as lines is n (l/n)^2/6: 6 M_l n/l^2 (statics, welds as lines).
 
     Parameters
     ----------
@@ -75,18 +76,21 @@ def tilt_line(weld: Weld, length: float, held: Held) -> tuple[float, str]:
     held
         With its couple.
     """
-    if not held.tilt:
-        return 0.0, ""
+    line, formulas = 0.0, []
+    if held.tilt:
+        line += 2 * held.tilt / ((weld.spacing or 1.0) * length)
+        formulas.append("2 M/(s l)")
     if held.lengthwise:
-        return 6 * held.tilt * weld.runs / length**2, "6 M n/l^2"
-    return 2 * held.tilt / ((weld.spacing or 1.0) * length), "2 M/(s l)"
+        line += 6 * held.lengthwise * weld.runs / length**2
+        formulas.append("6 M_l n/l^2")
+    return line, " + ".join(formulas)
 
 
 def _strength(bench: Bench, who: Part, weld: Weld) -> Iterator[Result]:
     leg, each = effective(weld.size, weld.length / weld.runs)
     length = each * weld.runs
     for held in held_loads(bench, weld):
-        if held.tilt > 0.0 and weld.spacing is None and not held.lengthwise:
+        if held.tilt > 0.0 and weld.spacing is None:
             yield _missing(
                 who,
                 f"tilting, {held.load.name}",
@@ -109,6 +113,7 @@ def _strength(bench: Bench, who: Part, weld: Weld) -> Iterator[Result]:
                 ("V", held.across, "N"),
                 ("T", held.along, "N"),
                 ("M", held.tilt, "N mm"),
+                ("M_l", held.lengthwise, "N mm"),
                 ("l", length, "mm"),
                 ("n", float(weld.runs), ""),
                 ("s", weld.spacing or 0.0, "mm"),
