@@ -193,3 +193,11 @@ def test_one_carrier_alone_is_bent_farther_by_a_push_off_away_from_it() -> None:
     centred = bench(HUNG, nose=nose, load=evolve(OFF, offset=0.0))
     plate = found(push_plate_checks(centred), "bending")
     assert plate.demand / PSI == pytest.approx(24_298.26 * 3.125 / 1.875, rel=1e-4)
+
+
+def test_the_push_plate_is_bent_more_by_a_push_off_centre() -> None:
+    # Pad 2 in, 4 in between the carriers: 24 298 x 6/8 = 18 224; 24 298 x 1/8 = 3037 lbf in more;
+    # W = 1.875 in3: 11 339 psi.  Shear 1.5 x 24 298 x 0.5625/(5 x 1.5) = 2734 psi.
+    one = bench(HUNG, load=OFF)
+    assert found(push_plate_checks(one), "bending").demand / PSI == pytest.approx(11_339, abs=3)
+    assert found(push_plate_checks(one), "shear").demand / PSI == pytest.approx(2_734, abs=2)

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import pytest
 from attrs import evolve
-from hand_bench import INCH, LBF, PSI, bench, found
 
+from hand_bench import INCH, LBF, PSI, bench, found
 from strapwright.shop.members import (
     Bolt,
     Carriers,
@@ -41,7 +41,7 @@ def test_a_carrier_is_bent_across_its_width_by_half_of_it() -> None:
 
 
 def test_the_foot_of_a_web_is_bent_about_its_thickness() -> None:
-    # 24 298/2.5 = 9719; 1215 x (2-1/4 + 1-3/4) = 4860 lbf in on W = 2.5 x 1/6 = 0.41667: 11 663 psi.
+    # 24 298/2.5 = 9719; 1215 x (2-1/4 + 1-3/4) = 4860 lbf in on W = 2.5/6 = 0.41667: 11 663 psi.
     members = Members(nose=NoseMember(material="4140", web_material="A36"))
     check = found(nose_checks(bench(members, nose=WEB)), "push and side load of the web")
     assert check.demand / PSI == pytest.approx(21_382, abs=5)
@@ -71,8 +71,9 @@ def test_the_welds_of_a_web_are_tipped_across_its_thickness() -> None:
 
 
 def test_the_welds_between_web_and_round_are_tipped_by_the_round() -> None:
-    # 1215 x 1-3/4 = 2126 lbf in; 2 x 2126/6 = 709; with 202 737 lbf/in.
-    assert strength("nose", WEB, 1.0) == pytest.approx(737, abs=2)
+    # 1215 x 1-3/4 = 2126 lbf in; 2 x 2126/6 = 709; the whole push, 24 298/6 = 4050; with 202 across
+    # 4763 lbf/in.
+    assert strength("nose", WEB, 1.0) == pytest.approx(4_763, abs=2)
 
 
 CIRCLE = Bolt(holds="push plate", size="5/8-11", grade="5", count=4, circle=3.5 * INCH)
@@ -91,7 +92,8 @@ def test_bolts_of_the_push_plate_take_it_where_nothing_guides() -> None:
 
 @pytest.mark.parametrize(("held", "stress"), [("below", 37_125), ("both ends", 9_281)])
 def test_a_guide_rod_is_bent_by_its_share(held: str, stress: float) -> None:
-    # 607.5 x 6 = 3645 lbf in at the foot of a rod, W = pi/32 = 0.098175 in3; a quarter held at both.
+    # 607.5 x 6 = 3645 lbf in at the foot of a rod, W = pi/32 = 0.098175 in3; held at both ends a
+    # quarter of it.
     rods = Guides(
         material="1045 ground shaft", diameter=INCH, length=6 * INCH, bush=3 * INCH, held=held
     )
@@ -108,9 +110,9 @@ def test_without_the_reach_it_is_not_checked_and_said() -> None:
 
 
 def test_without_guides_the_piston_rod_takes_it() -> None:
-    # From gland to tip 12 + 1-1/2 + 4 in: 1214.9 x 17-1/2 = 21 261 lbf in on W = pi 2^3/32 = 0.7854:
-    # 27 070 psi.  Fixed and free, P_E = pi^2 29.0076e6 x 0.7854/(4 x 144) = 390 370 lbf, so it grows
-    # by 1/(1 - 24 298/390 370) = 1.0664 to 28 867; and 24 298/3.1416 = 7734.
+    # From gland to tip 12 + 1-1/2 + 4 in: 1214.9 x 17-1/2 = 21 261 lbf in on W = pi 2^3/32 =
+    # 0.7854: 27 070 psi.  Fixed and free, P_E = pi^2 29.0076e6 x 0.7854/(4 x 144) = 390 370 lbf, so
+    # it grows by 1/(1 - 24 298/390 370) = 1.0664 to 28 867; and 24 298/3.1416 = 7734.
     rod = PistonRod(material="1045 ground shaft", free_length=12 * INCH)
     check = found(rod_checks(bench(evolve(HUNG, rod=rod), nose=SHAFT)), "push and side load")
     assert check.demand / PSI == pytest.approx(36_601, rel=1e-3)

@@ -106,8 +106,11 @@ def _tilted(bench: Bench, held: Weld | Bolt) -> Iterator[Held]:
             tilt, along = lean, off
         else:
             tilt, along = lean + off, 0.0
-        if side or tilt or along:
-            yield Held(load=load, across=side, tilt=tilt, lengthwise=along)
+        # The edge of a web touches its round along a line at most, and need not touch it at all:
+        # its welds carry the whole push.
+        pressed = load.force if held.holds == "nose" else 0.0
+        if side or tilt or along or pressed:
+            yield Held(load=load, across=side, along=pressed, tilt=tilt, lengthwise=along)
 
 
 def _guided(bench: Bench) -> bool:
