@@ -38,9 +38,7 @@ def member_fields(raw: Mapping[str, Any]) -> tuple[Field, ...]:
         The job file's plain values.
     """
     stated = keys_of(Members)
-    fields = [
-        key_field(stated[key], ROOT, "Frame and load") for key in ("off_centre", "side_load")
-    ]
+    fields = [key_field(stated[key], ROOT, "Frame and load") for key in ("off_centre", "side_load")]
     headings = {table: heading for heading, table in GROUPS.items()}
     for table, made in SINGLE.items():
         heading = headings.get(table, _plain(table))

@@ -7,7 +7,13 @@ from collections.abc import Iterator
 
 from attrs import frozen
 
-from strapwright.catalog.bolts import BoltGrade, find_grade, lowest_grade
+from strapwright.catalog.bolts import (
+    CLAMP_SHARE,
+    BoltGrade,
+    clamp_load,
+    find_grade,
+    lowest_grade,
+)
 from strapwright.catalog.steels import Steel, find_steel
 from strapwright.catalog.thread_sizes import Thread, find_thread
 from strapwright.shop.members import Bolt
@@ -16,8 +22,8 @@ from strapwright.strength.check_values import Bench, Input, Result, Unchecked
 from strapwright.strength.joint_forces import Held, held_loads, lacking
 from strapwright.strength.thread_stripping import low_areas
 
-# AISC 360 J3.6 for shear; the clamp and the factor on stripping are common practice.
-CLAMP_SHARE = 0.75  # of the proof load, as torque tables clamp; beyond it the joint opens
+# AISC 360 J3.6 for shear; the factor on stripping is common practice.  Beyond its clamp a joint
+# opens.
 ON_SHEAR = 2.00
 SHEAR_SHARE = 0.45  # of tensile strength on the nominal area, threads in the plane
 ON_STRIPPING = 2.00
@@ -29,11 +35,6 @@ class Strength:
 
     tension: float
     shear: float
-
-
-def clamp_load(thread: Thread, grade: BoltGrade) -> float:
-    """Return 75 % of proof stress times stress area [N], the clamp of usual torque tables."""
-    return CLAMP_SHARE * grade.proof * thread.stress_area
 
 
 def bolt_strength(thread: Thread, grade: BoltGrade) -> Strength:

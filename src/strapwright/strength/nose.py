@@ -119,7 +119,7 @@ def _sag(
 
 
 def _leaned_on(bench: Bench, who: Part, load: Load, length: float) -> Iterator[Result]:
-    """The foot of a web squashed by a push and bent about its thickness by what leans on the nose."""
+    """The foot of a web, squashed by a push and bent about its thickness by what leans on it."""
     lever, thick = tip_lever(bench), bench.tooling.nose.web_thickness or 0.0
     side = side_force(bench, load)
     if lever is None or side <= 0.0:
