@@ -26,7 +26,7 @@ from strapwright.shop.press import Press
 from strapwright.shop.tooling import Nose
 from strapwright.strength.bolt_checks import bolt_checks
 from strapwright.strength.carriers import carrier_checks
-from strapwright.strength.check_values import Load
+from strapwright.strength.check_values import Load, Unchecked
 from strapwright.strength.die_body import body_checks
 from strapwright.strength.guide_rods import guide_checks
 from strapwright.strength.load_cases import push_loads, retract_load
@@ -201,3 +201,19 @@ def test_the_push_plate_is_bent_more_by_a_push_off_centre() -> None:
     one = bench(HUNG, load=OFF)
     assert found(push_plate_checks(one), "bending").demand / PSI == pytest.approx(11_339, abs=3)
     assert found(push_plate_checks(one), "shear").demand / PSI == pytest.approx(2_734, abs=2)
+
+
+def test_two_bolts_of_the_ram_weaken_the_push_plate() -> None:
+    # Holes of 1.15 x 5/8 = 0.71875 in: 5 - 1.4375 = 3.5625 in; W = 3.5625 x 1.5^2/6 = 1.33594:
+    # 18 224/1.33594 = 13 641 psi; shear 1.5 x 12 149/(3.5625 x 1.5) = 3410 psi.
+    bolt = Bolt(holds="push plate", size="5/8-11", grade="5", count=4, circle=3.5 * INCH)
+    one = bench(evolve(HUNG, bolt=(bolt,)))
+    assert found(push_plate_checks(one), "bending").demand / PSI == pytest.approx(13_641, abs=3)
+    assert found(push_plate_checks(one), "shear").demand / PSI == pytest.approx(3_410, abs=2)
+
+
+def test_a_plate_narrower_than_its_holes_is_not_checked() -> None:
+    bolt = Bolt(holds="push plate", size="1-1/4-7", count=4)
+    thin = PushPlate(material="A36", thickness=INCH, width=2.5 * INCH)
+    (missing,) = push_plate_checks(bench(evolve(HUNG, bolt=(bolt,), push_plate=thin)))
+    assert isinstance(missing, Unchecked)

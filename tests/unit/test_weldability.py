@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import pytest
+from telling import told_of
 
 from strapwright.findings import Severity
 from strapwright.shop.members import DieBody, Members, Weld
@@ -13,7 +14,7 @@ def said(material: str) -> list[tuple[str, Severity, str, str]]:
     members = Members(
         body=DieBody(material=material), weld=(Weld(holds="cheeks", size=6.0, length=100.0),)
     )
-    return [(f.code, f.severity, f.text, f.remedy) for f in weld_findings(members)]
+    return [(f.code, f.severity, f.text, f.remedy) for f in told_of(weld_findings(members))]
 
 
 @pytest.mark.parametrize("material", ["A36", "S235", "1018 cold drawn"])

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from strapwright.catalog.thread_sizes import find_thread
 from strapwright.errors import key_of
 from strapwright.strength.allowable_stress import part
 from strapwright.strength.beams import central_moment, flat_section
@@ -18,7 +19,7 @@ def push_plate_checks(bench: Bench) -> Iterator[Result]:
 
     Free body of the half beside the ram's axis: the nearer carrier presses up with F (1/2 + x/L) at
     L/2, half of the pad down at a/4.  M = F (2 L - a)/8 + F x/2; the couple F x goes on to the ram
-    or the guides (statics).
+    or the guides (statics).  Two bolts of the ram are taken to lie on the section.
     """
     members, nose = bench.tooling.members, bench.tooling.nose
     stated = None if members is None else members.push_plate
@@ -35,7 +36,11 @@ def push_plate_checks(bench: Bench) -> Iterator[Result]:
     if pad is None:
         pad = 0.0 if bench.press is None or bench.press.rod is None else bench.press.rod
     who = part("push plate", "push_plate", stated.material)
-    section = flat_section(stated.width, stated.thickness)
+    net = stated.width - _holes(bench)
+    if net <= 0.0:
+        yield _missing("state a plate wider than the holes of the bolts that pass it", ".width")
+        return
+    section = flat_section(net, stated.thickness)
     size: tuple[Input, ...] = (("a", pad, "mm"), ("W", section.modulus, "mm3"))
     span = None if members is None or members.nose is None else members.nose.between
     spread_out = nose.web_thickness is None and nose.held == "both ends"
@@ -79,6 +84,21 @@ def push_plate_checks(bench: Bench) -> Iterator[Result]:
             ("A", section.area, "mm2"),
             *off,
         )
+
+
+def _holes(bench: Bench) -> float:
+    """What two bolts that hold the plate to the ram take out of its width [mm].
+
+    A clearance hole is 1.15 bolts wide (common practice).
+    """
+    members = bench.tooling.members
+    bolts = () if members is None else members.bolt
+    across = [
+        find_thread(one.size, "tooling.members.bolt").major
+        for one in bolts
+        if one.holds == "push plate"
+    ]
+    return 2 * 1.15 * max(across, default=0.0)
 
 
 def _missing(state: str, key: str) -> Unchecked:
