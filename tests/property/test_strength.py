@@ -118,7 +118,7 @@ THICKER = [
 # What makes it weaker when it grows.
 LONGER = [
     ("nose", "between", {"nose"}),
-    ("nose", "between", {"push plate"}),
+    ("nose", "between", {"push plate: bending"}),
     ("shoulders", "between", {"shoulders"}),
     ("carriers", "height", {"carriers"}),
     ("carriers", "cheek", {"carrier pins"}),
