@@ -2,7 +2,7 @@
 
 ``python3 start.py validate [--cases DIR] [--json FILE]``; exit code 0 only where none fails.
 With ``--table NAME`` one of the longer tables instead: the solver against the referee, what the
-bands hold, the constants left out, random bars.
+bands hold, the constants left out, random bars, random jobs.
 """
 
 from __future__ import annotations
@@ -28,6 +28,7 @@ TABLES = {
     "bands": "band_coverage",
     "left-out": "leave_one_out",
     "sweep": "sweep",
+    "jobs": "job_sweep",
 }
 KINDS = tuple(sorted(p.stem.removesuffix("_cases") for p in HERE.glob("*_cases.py")))
 

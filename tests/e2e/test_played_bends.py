@@ -65,7 +65,7 @@ def test_past_the_stroke_the_ram_opens_and_leaves_the_part(tmp_path: Path) -> No
         assert height(page, "nose") < down - 80  # mm; its hook stands higher than that
         assert page.find("[data-bar]").get_attribute("d") != bar  # it opened by its springback
         assert height(page, "part") == 0.0
-        assert page.says("It drops off the nose; mind your fingers.")
+        assert page.says("It stays on the shoulders, or drops off the nose onto them")
         assert page.asked() == set()
 
 

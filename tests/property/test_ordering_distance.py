@@ -42,7 +42,7 @@ def shapes(draw: st.DrawFn) -> Shape:
         assume(isinstance(hull, Polygon) and hull.area > 1.0)
         corners = tuple(shapely.geometry.polygon.orient(hull).exterior.coords[:-1])
         radius = 0.0
-    return Shape(name="piece", corners=corners, radius=radius, group=NOSE, contact=False)
+    return Shape(piece=None, corners=corners, radius=radius, group=NOSE, contact=False)
 
 
 def solid(shape: Shape) -> shapely.Geometry:
@@ -168,7 +168,7 @@ def test_what_keeps_clear_does_so_at_every_pose_and_no_point_is_faster_than_said
     tool = tool_arrays(
         (
             Shape(
-                name="",
+                piece=None,
                 corners=shape.corners,
                 radius=shape.radius,
                 group=SHOULDERS if below else NOSE,

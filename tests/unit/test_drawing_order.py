@@ -96,7 +96,7 @@ def test_the_part_goes_from_the_nose_to_below_it(box: Plan) -> None:
     assert sum(shape.role == "ghost" for shape in scene.shapes) == 4
     assert "hatch" not in roles(scene)
     assert box.steps[-1].coming_off is not None
-    assert way_off_words(box.steps[-1].coming_off) in scene.description
+    assert way_off_words(box.steps[-1]) in scene.description
 
 
 def test_every_place_on_the_way_keeps_clear_of_the_nose(box: Plan) -> None:

@@ -185,6 +185,7 @@ REFUSED = [
     (SHOULDERS, 'shoulders = { radius = "3/8", opening = "3/4" }', "tooling.shoulders.opening (line 23) '3/4': the shoulders overlap, for the opening is not more than twice their radius; give"),
     (SHOULDERS, "shoulders = { radius = 1, opening = 3, gap = 1 }", "tooling.shoulders.gap (line 23): both opening and gap are given; keep one of opening and gap."),
     (SHOULDERS, 'shoulders = { radius = 1, opening = 3, floor = "flat" }', "tooling.shoulders.depth (line 23): this is missing, though the floor is flat; write the depth"),
+    (SHOULDERS, 'shoulders = { radius = 1, opening = 3, depth = 3, floor = "flat", height = 2 }', "tooling.shoulders.depth (line 23) '3': the floor lies below the bed that the shoulders stand on; measure both"),
     (SHOULDERS, 'shoulders = { radius = 1, opening = 3, depth = 2, floor = "vee" }', "tooling.shoulders.vee_angle (line 23): this is missing; write its included angle"),
     (SHOULDERS, 'shoulders = { radius = 1, opening = 3, depth = 2, floor = "vee", vee_angle = 180 }', "tooling.shoulders.vee_angle (line 23) '180': the vee angle is out of range; give an angle above 0 and below 180 degrees"),
     (SHOULDERS, "shoulders = { radius = 1, opening = 3, vee_angle = 85 }", "tooling.shoulders.vee_angle (line 23) '85': this has no effect while the floor is open; write floor = \"vee\""),

@@ -152,22 +152,22 @@ def test_a_stated_order_is_checked_and_compared() -> None:
 def test_guide_rods_in_the_plane_of_the_bar_are_in_the_way_and_beside_it_are_not() -> None:
     rods = '[[tooling.rod]]\nout = "90"\nalong = "{}"\ndiameter = "20"'
     shape = ("90", "up 90", "160", "down 60", "150")
-    stated = "order = [2, 1]"
-    beside = planned(*shape, reach=260, extra=rods.format(40), order=stated)
+    # A bed so narrow that the leg hangs beside it.
+    press = {"order": "order = [2, 1]", "axis": 'bed_width = "400"'}
+    beside = planned(*shape, reach=260, extra=rods.format(40), **press)
     assert not refused(beside)
-    through = planned(*shape, reach=260, extra=rods.format(0), order=stated)
+    through = planned(*shape, reach=260, extra=rods.format(0), **press)
     assert "bend 2 first" in why(through, "order-cannot-be-made")
     assert "guide rod" in why(through, "order-cannot-be-made")
 
 
 def test_a_press_that_pushes_up_lets_nothing_drop() -> None:
     shape = ("120", "up 90", "120")
-    down = planned(*shape, reach=200).steps[0].coming_off
-    up = planned(*shape, reach=200, axis='axis = "up"').steps[0].coming_off
-    assert down is not None
-    assert up is not None
+    down = planned(*shape, reach=200).steps[0]
+    up = planned(*shape, reach=200, axis='axis = "up"').steps[0]
     assert "drops" in way_off_words(down)
     assert "drops" not in way_off_words(up)
+    assert "It goes down with the nose" in way_off_words(up)
 
 
 def test_the_batch_is_compared() -> None:
@@ -189,10 +189,29 @@ def test_without_a_search_nothing_is_said_to_be_proven() -> None:
 
 
 def test_what_was_not_stated_is_said_to_be_assumed() -> None:
+    stated = (
+        ('bore = "63"', 'bore = "63"\nrod = "40"\nbed_width = "400"'),
+        ('thick = "20" }', 'thick = "20", length = "150" }'),
+        ('height = "90"', 'height = "90"\nlength = "150"'),
+    )
     text = job_text("120", "up 90", "120", reach=200)
-    made = plan(read_job(text.replace('plate = { width = "100", thick = "20" }\n', "")))
-    assert "push plate" in why(made, "surroundings-assumed")
+    for short, whole in stated:
+        text = text.replace(short, whole)
     assert "surroundings-assumed" not in codes(plan(read_job(text)))
+    for left_out, said in (
+        ('plate = { width = "100", thick = "20", length = "150" }\n', "the push plate is 112 mm"),
+        (', length = "150" }', "the push plate goes on along the nose"),
+        ('\nlength = "150"', "the shoulders go on along the nose"),
+        ('height = "90"\n', "the shoulders stand only 56 mm"),
+        ('outer_edge = "45"\n', "each shoulder reaches 25 mm"),
+        ('bed_width = "400"\n', "the bed goes on past the ends of the bar"),
+        ('\nrod = "40"', "what moves or holds the push plate is 25 mm"),
+        ('daylight = "200"\n', "the nose stands 150 mm"),
+    ):
+        assert left_out in text
+        kept = " }" if left_out[0] == "," else ""
+        made = plan(read_job(text.replace(left_out, kept, 1)))
+        assert said in why(made, "surroundings-assumed")
 
 
 @pytest.mark.parametrize(

@@ -129,7 +129,7 @@ def test_a_bend_stands_whole_on_one_page_with_its_numbers(order: int) -> None:
     assert step.staged is not None
     wanted = [
         f"Bend {step.bend}",
-        f"{step.hold.face} face up, end {step.hold.end_left} to the left",
+        f"{step.hold.face} face towards the nose, end {step.hold.end_left} to the left",
         as_read(mark.nose, plan),
         as_read(mark.sight, plan),
         # What the ram is set to is in thousandths: 1/64 in of travel can be two degrees.
@@ -152,9 +152,9 @@ def test_a_bend_stands_whole_on_one_page_with_its_numbers(order: int) -> None:
 def test_every_push_is_told_how_to_lay_the_bar_from_the_one_before() -> None:
     # The fixture bends 1 (top up, end 1 left), 2 (bottom, 2), 3 (bottom, 1).
     said = [page_of(hanger(), order) for order in (1, 2, 3)]
-    assert "Lay the bar in: top face up" in said[0]
-    assert "Flip it and swap it end for end: bottom face up" in said[1]
-    assert "Swap it end for end: bottom face up" in said[2]
+    assert "Lay the bar in: top face towards the nose" in said[0]
+    assert "Flip it and swap it end for end: bottom face towards the nose" in said[1]
+    assert "Swap it end for end: bottom face towards the nose" in said[2]
 
 
 def test_markup_in_names_is_printed_as_typed() -> None:
@@ -321,6 +321,6 @@ def test_a_row_of_hits_and_a_roll_are_told_where_the_bar_is_laid() -> None:
     assert "Set marks 1.1 to 1.3 under the middle of the nose, one hit at each" in row
     assert f"{as_read(hits[0].nose, plan)} to {as_read(hits[2].nose, plan)}" in row
     assert "its top away from you: 90°" in rolled
-    assert "Lay it in anew: bottom face up, end 2 to the left" in rolled
+    assert "Lay it in anew: bottom face towards the nose, end 2 to the left" in rolled
     assert "Lay it in anew" in after
     assert "Roll it" not in after

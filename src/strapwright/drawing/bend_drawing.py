@@ -9,22 +9,24 @@ from attrs import evolve
 
 from strapwright.bending.bend_values import Floats
 from strapwright.drawing import tooling_shapes
+from strapwright.drawing.bend_names import clear_of, line_of, name_ends, name_face
 from strapwright.drawing.surrounding import hatched, nearest_pieces, surrounding_shapes
-from strapwright.drawing.surrounding_names import View, name_nearest, name_others, optional
+from strapwright.drawing.surrounding_names import View, name_nearest, name_others
 from strapwright.drawing.words_beside_bend import Facts, fact_texts, facts_of, turn_rows
 from strapwright.errors import InputError
-from strapwright.midline.pose_values import DrawnPose, Pose
+from strapwright.midline.pose_values import Pose
+from strapwright.planning.bar_hold import nose_of
 from strapwright.planning.plan_values import Plan, Step
-from strapwright.scene.bar_outline import bar_outline, thinned, within
+from strapwright.scene.bar_outline import bar_outline, within
 from strapwright.scene.boxes import Box
+from strapwright.scene.face_edge import face_edge
 from strapwright.scene.frame import WIDE, Frame
-from strapwright.scene.placing import Layout, Row
+from strapwright.scene.placing import Layout
 from strapwright.scene.primitives import Line, Path, Scene, Shape
-from strapwright.shop.tooling import Tooling, from_below
+from strapwright.shop.tooling import Tooling
 
 _OUTLINED = ("shoulders", "around")  # no word stands across their edges where it can help it
 _PAD = 16.0  # px
-_FINE = 0.02  # mm a drawn mid-line may be off
 _SIDE = 1.95  # openings drawn to each side of the middle at most
 _DROP = 1.2  # openings drawn below them at most
 _RISE = 2.1  # openings drawn above the shoulders at most
@@ -73,32 +75,24 @@ def bend_scene(
         (room - 2 * margin) / wide,
         (frame.height - 2 * _PAD - 1.5 * frame.body) / high if beside or not figures else math.inf,
     )
-    over = plan.job.press is not None and from_below(tooling, plan.job.press.axis)
+    over = nose_of(plan.job) == "below"
     layout, view = Layout(scale=scale), View(frame=frame, window=window, over=over)
     _picture(layout, plan, tooling, step, pose, view)
-    _names(layout, plan, tooling, step, pose, view)
+    name_ends(layout, plan, step, pose, view)
     drawn = step.poses.of(pose)
     if not figures:
         # A small picture beside sentences: what is nearest is hatched, and the sentences name it.
         return _bare(layout, plan, facts, view)
+    name_face(layout, plan, step, pose, view)
     if pose == "stroke":
-        name_nearest(layout, plan, step, _line_of(drawn), drawn.nose_y, view)
+        name_nearest(layout, plan, step, line_of(drawn), drawn.nose_y, view)
     name_others(layout, plan, step, drawn.nose_y, view, nearest_named=pose == "stroke")
     return _framed(layout, plan, facts, view, beside)
 
 
-def _line_of(pose: DrawnPose) -> Floats:
-    return thinned(np.column_stack((pose.x, pose.y)), _FINE)
-
-
-def _clear_of(window: Box, thickness: float) -> Box:
-    """Window for a mid-line whose bar stays in the picture above and below."""
-    return Box(window.left, window.bottom + thickness, window.right, window.top - thickness)
-
-
 def _window(step: Step, tooling: Tooling, thickness: float) -> Box:
     opening = tooling.shoulders.opening
-    lines = [_line_of(pose) for pose in step.poses.all]
+    lines = [line_of(pose) for pose in step.poses.all]
     noses = [pose.nose_y for pose in step.poses.all]
     outer = tooling.shoulders.outer_edge or opening / 2 + tooling.shoulders.radius
     widest = max(float(np.abs(line[:, 0]).max()) for line in lines) + thickness
@@ -165,11 +159,13 @@ def _picture(
     if pose != "rest":
         shapes.append(Line(start=(window.left, rest), end=(window.right, rest), role="touch"))
     if pose == "released":
-        ghost, _, _ = within(_line_of(step.poses.stroke), _clear_of(window, thickness))
+        ghost, _, _ = within(line_of(step.poses.stroke), clear_of(window, thickness))
         shapes.append(Path(points=bar_outline(ghost, thickness), role="ghost", closed=True))
-    line, cut_left, cut_right = within(_line_of(drawn), _clear_of(window, thickness))
+    line, cut_left, cut_right = within(line_of(drawn), clear_of(window, thickness))
     shapes.append(Path(points=bar_outline(line, thickness), role="bar", closed=True))
     shapes.append(Path(points=bar_outline(line, thickness * 0.4), role="bar-core", closed=True))
+    # As held, the nose is on the left of the bar as it runs from left to right.
+    shapes.extend(face_edge(line, thickness, 1, layout.px))
     for cut, end, before in ((cut_left, line[0], line[1]), (cut_right, line[-1], line[-2])):
         if cut:
             shapes.extend(_cut(end, before, thickness, layout.px))
@@ -208,90 +204,14 @@ def _cut(end: Floats, before: Floats, thickness: float, px: float) -> list[Shape
     return strokes
 
 
-def _names(
-    layout: Layout, plan: Plan, tooling: Tooling, step: Step, pose: Pose, view: View
-) -> None:
-    """Name the ends of the bar and the pieces of the tooling."""
-    frame, window, flip, px = view.frame, view.window, view.flip, layout.px
-    thickness = plan.job.part.bar.thickness
-    drawn = step.poses.of(pose)
-    line, _, _ = within(_line_of(drawn), _clear_of(window, thickness))
-    for end, before, name in (
-        (line[0], line[1], step.hold.end_left),
-        (line[-1], line[-2], 3 - step.hold.end_left),
-    ):
-        rows: list[Row] = [(f"end {name}", frame.body, "label")]
-        wide, high = layout.half_size(rows)
-        way = (end - before) / math.hypot(*(end - before))
-        spots = []
-        for sx, sy in (
-            (way[0], way[1]),
-            (0.0, 1.0),
-            (0.0, -1.0),
-            (way[0], -way[1]),
-            (1, 0),
-            (-1, 0),
-        ):
-            gap = 7 * px + thickness / 2 * (1 - abs(sx * way[0] + sy * way[1]))
-            x = float(end[0]) + sx * (gap + abs(sx) * wide + abs(sy) * high)
-            y = float(end[1]) + sy * (gap + abs(sx) * wide + abs(sy) * high)
-            spots.append((x, flip * y))
-        layout.place_words(rows, spots)
-    # Where the plate is what comes nearest, its name stands beside its distance.
-    near = step.nearest if pose == "stroke" else None
-    named = near is not None and near.kind == "push plate"
-    _name_tools(layout, tooling, drawn.nose_y, view, plate_named=named)
-    if pose != "rest":
-        rest = step.poses.rest.nose_y - tooling.nose.radius
-        rows = [("touch", frame.body, "label")]
-        wide, high = layout.half_size(rows)
-        spots = [
-            (sign * (window.right - wide), flip * rest + side * (high + 2 * px))
-            for side in (1.0, -1.0)
-            for sign in (1.0, -1.0)
-        ]
-        layout.place_words(rows, spots, optional(frame))
-
-
-def _name_tools(
-    layout: Layout, tooling: Tooling, nose_y: float, view: View, *, plate_named: bool
-) -> None:
-    frame, window, flip = view.frame, view.window, view.flip
-    px, nose, shoulders = layout.px, tooling.nose, tooling.shoulders
-    rows: list[Row] = [("nose", frame.body, "tool-label")]
-    wide, high = layout.half_size(rows)
-    if nose.radius > wide + 3 * px:
-        spots = [(0.0, flip * nose_y)]
-    else:
-        aside = (nose.web_thickness or 0.0) / 2 + wide + 4 * px
-        up = nose_y + nose.radius + high
-        spots = [(sign * aside, flip * (up + k * high)) for k in range(6) for sign in (1.0, -1.0)]
-    layout.place_words(rows, spots, optional(frame))
-    rows = [("shoulders", frame.body, "label")]
-    wide, high = layout.half_size(rows)
-    outer = shoulders.outer_edge or shoulders.opening / 2 + shoulders.radius
-    foot = window.bottom if shoulders.height is None else max(window.bottom, -shoulders.height)
-    y = flip * (foot + high + 5 * px)
-    sides = [(outer + wide + 8 * px, y), (-outer - wide - 8 * px, y)]
-    layout.place_words(rows, sides, optional(frame))
-    plate = tooling_shapes.plate_height(nose, nose_y)
-    if plate is not None and not plate_named and window.top - plate > -0.4 * frame.body * px:
-        rows = [("push plate", frame.body, "tool-label")]
-        wide, _ = layout.half_size(rows)
-        y = flip * (plate + 0.6 * frame.body * px)
-        if 0.5 * (tooling.plate_width or math.inf) > wide + 4 * px:
-            layout.add(*layout.centred((0.0, y), rows))
-        else:  # a plate narrower than its name has it beside it
-            aside = 0.5 * (tooling.plate_width or 0.0) + wide + 8 * px
-            layout.place_words(rows, [(aside, y), (-aside, y)], optional(frame))
-
-
 def _edges(layout: Layout, view: View) -> tuple[float, float]:
-    """Top and bottom of the picture alone [mm]."""
+    """Top and bottom of the picture alone, with all words set in it so far [mm]."""
     window, px, air = view.window, layout.px, _air(view.frame, layout)
+    top, bottom = window.top + air, window.bottom - _PAD * px
     if view.over:
-        return -window.bottom + _PAD * px, -window.top - air
-    return window.top + air, window.bottom - _PAD * px
+        top, bottom = -bottom, -top
+    words = np.vstack(layout.words)
+    return max(top, float(words[:, 3].max())), min(bottom, float(words[:, 1].min()))
 
 
 def _bare(layout: Layout, plan: Plan, facts: Facts, view: View) -> Scene:

@@ -8,10 +8,10 @@ from strapwright.drawing import tooling_shapes
 from strapwright.drawing.bend_drawing import _window as window_of
 from strapwright.drawing.surrounding import hatched, surrounding_shapes
 from strapwright.errors import InputError
+from strapwright.planning.bar_hold import nose_of
 from strapwright.planning.plan_values import Plan, Step
 from strapwright.scene.boxes import Box
 from strapwright.scene.primitives import Line, Shape
-from strapwright.shop.tooling import from_below
 
 _MARGIN = 0.06  # of the width, around the window
 _NOMINAL = 620.0  # px that the picture is wide on a screen
@@ -95,7 +95,7 @@ def moving_bend(plan: Plan, step: Step, view: Box | None = None) -> MovingBend:
                 plate_stated=plate is None or not plate.assumed,
             ),
         ),
-        over=plan.job.press is not None and from_below(tooling, plan.job.press.axis),
+        over=nose_of(plan.job) == "below",
     )
 
 

@@ -11,14 +11,16 @@ from strapwright.drawing import tooling_shapes
 from strapwright.drawing.surrounding import hatched, surrounding_shapes
 from strapwright.errors import InputError
 from strapwright.motion.off_places import off_lines
+from strapwright.planning.bar_hold import nose_of
 from strapwright.planning.plan_values import ComingOff, Plan, Step
 from strapwright.scene.bar_outline import bar_outline, thinned
 from strapwright.scene.boxes import Box
+from strapwright.scene.face_edge import face_edge
 from strapwright.scene.frame import WIDE, Frame
 from strapwright.scene.lettering import wrap
 from strapwright.scene.placing import Layout, Row
 from strapwright.scene.primitives import Path, Scene, Shape
-from strapwright.shop.tooling import Tooling, from_below
+from strapwright.shop.tooling import Tooling
 from strapwright.wording.way_off_words import way_off_words
 
 _PAD = 16.0  # px
@@ -67,7 +69,7 @@ def off_scene(plan: Plan, step: Step, frame: Frame = WIDE) -> Scene:
         (frame.width - 2 * _PAD - beside) / (window.right - window.left),
         (frame.height - 2 * _PAD) / (window.top - window.bottom),
     )
-    over = plan.job.press is not None and from_below(tooling, plan.job.press.axis)
+    over = nose_of(plan.job) == "below"
     layout = Layout(scale=scale)
     shapes = _picture(plan, off, tooling, lines, window, layout.px)
     layout.draw(*(tooling_shapes.turned_over(shape) if over else shape for shape in shapes))
@@ -121,6 +123,7 @@ def _picture(
     shapes += [
         Path(points=bar_outline(last, thickness), role="bar", closed=True),
         Path(points=bar_outline(last, 0.4 * thickness), role="bar-core", closed=True),
+        *face_edge(last, thickness, 1, px),
     ]
     return shapes
 
@@ -148,7 +151,9 @@ def _framed(
         (f"after bend {step.bend}", frame.body, "label"),
         (_HEADS[off.verdict], size, "figure"),
     ]
-    rows += [(row, frame.reading, "value") for row in wrap(way_off_words(off), frame.reading, room)]
+    rows += [
+        (row, frame.reading, "value") for row in wrap(way_off_words(step), frame.reading, room)
+    ]
     x = left + ((frame.width - beside) if beside else _PAD) * px
     texts = layout.lines((x, 0.0), rows, "start")
     high = layout.half_size(rows)[1]
@@ -162,7 +167,7 @@ def _framed(
     height = math.ceil((top - bottom) * layout.scale - 1e-6) * px
     return Scene(
         title=f"{plan.job.part.name}: off the nose after bend {step.bend}",
-        description=f"After bend {step.bend}: {way_off_words(off)}",
+        description=f"After bend {step.bend}: {way_off_words(step)}",
         bounds=(left, top - height, left + frame.width * px, top),
         scale=layout.scale,
         shapes=tuple(layout.shapes),

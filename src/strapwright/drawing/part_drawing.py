@@ -6,6 +6,7 @@ import math
 
 from strapwright.drawing import drawn_figures
 from strapwright.drawing.leg_lines import Leg, find_legs
+from strapwright.drawing.part_edges import NOTE, nose_edges
 from strapwright.drawing.part_labels import label_end, label_hole, label_leg, label_turn
 from strapwright.drawing.part_numbered import numbered_layout
 from strapwright.drawing.part_space import in_space, space_layout
@@ -65,7 +66,8 @@ def part_scene(plan: Plan, frame: Frame = WIDE, *, hurried: bool = False) -> Sce
     part = plan.job.part
     unit = drawn_figures.length_unit(plan.job)
     words = f"{drawn_figures.section(plan)}, {_HOW[part.measured]}, in {unit}"
-    notes = wrap(words + _ends(plan) + _rolls(part), frame.body, frame.width - 2 * _PAD)
+    edges = f"; {NOTE}" if part.bends and not in_space(plan) else ""
+    notes = wrap(words + _ends(plan) + _rolls(part) + edges, frame.body, frame.width - 2 * _PAD)
     note = (1.3 * len(notes) + 0.9) * frame.body
     wide, high = frame.width - 2 * _PAD, frame.height - 2 * _PAD - note
     layout = (
@@ -160,6 +162,7 @@ def _laid_out(
         Path(points=bar_outline(line, thickness), role="bar", closed=True),
         Path(points=bar_outline(line, thickness * 0.4), role="bar-core", closed=True),
     )
+    layout.draw(*nose_edges(plan, layout.px))
     layout.keep_clear(plan.finished, half + 2 * layout.px)
     met = 0.0
     for what in order:

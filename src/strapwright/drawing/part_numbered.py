@@ -7,6 +7,7 @@ from collections.abc import Iterator
 
 from strapwright.drawing import drawn_figures
 from strapwright.drawing.leg_lines import Leg, find_legs
+from strapwright.drawing.part_edges import nose_edges
 from strapwright.drawing.part_labels import hole_on_leg, hole_start, label_end
 from strapwright.planning.plan_values import Plan
 from strapwright.scene.bar_outline import bar_outline, thinned
@@ -70,6 +71,7 @@ def _numbered(plan: Plan, legs: tuple[Leg, ...], frame: Frame, scale: float) -> 
         Path(points=bar_outline(line, 2 * half), role="bar", closed=True),
         Path(points=bar_outline(line, 0.8 * half), role="bar-core", closed=True),
     )
+    layout.draw(*nose_edges(plan, px))
     layout.keep_clear(plan.finished, half + 2 * px)
     layout.draw(*(hole_on_leg(hole, legs[hole.leg - 1], half)[1] for hole in part.holes))
     for number, leg in enumerate(legs, 1):

@@ -87,7 +87,7 @@ def name_nearest(
         for y in (middle, top - high, low + high, 0.75 * top + 0.25 * low, 0.25 * top + 0.75 * low):
             spots += [(right + wide + 8 * px, flip * y), (left - wide - 8 * px, flip * y)]
         spots += [(0.5 * (left + right), flip * (low - high - 7 * px))]
-    layout.place_words(rows, _within(spots, wide, high, window, flip), optional(frame))
+    layout.place_words(rows, within_picture(spots, wide, high, window, flip), optional(frame))
 
 
 def name_others(
@@ -123,7 +123,7 @@ def name_others(
             ),
             *((x, flip * (top + (1.0 + rise) * high + 3 * px)) for rise in (2.4, 4.8, 7.2)),
         ]
-        layout.place_words(rows, _within(spots, wide, high, window, flip), optional(frame))
+        layout.place_words(rows, within_picture(spots, wide, high, window, flip), optional(frame))
     plate = next((one for one in plan.pieces if one.kind == "push plate"), None)
     if plate is not None and plate.assumed:
         assumed = assumed or bool(len(clipped(corners_of(plate, nose_y), window)))
@@ -152,7 +152,9 @@ def _outer_edge(plan: Plan) -> float:
     return shoulders.outer_edge or 0.5 * shoulders.opening + shoulders.radius
 
 
-def _within(spots: list[Point], wide: float, high: float, window: Box, flip: float) -> list[Point]:
+def within_picture(
+    spots: list[Point], wide: float, high: float, window: Box, flip: float
+) -> list[Point]:
     """Spots at which words stay in the picture; all of them where none does."""
     bottom, top = sorted((flip * window.bottom, flip * window.top))
     inside = [

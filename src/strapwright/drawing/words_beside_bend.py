@@ -11,6 +11,7 @@ from strapwright.scene.frame import Frame
 from strapwright.scene.lettering import shorten, text_width, wrap
 from strapwright.scene.placing import Row
 from strapwright.scene.primitives import Point, Role, Text
+from strapwright.wording import hold_words
 from strapwright.wording.gauge_words import no_gauge_words
 
 _STATES = {"rest": "at rest", "stroke": "at full stroke", "released": "let go"}
@@ -71,7 +72,7 @@ def facts_of(plan: Plan, step: Step, pose: str) -> Facts:
         lines.append(("loaded", loaded))
     if step.bottoms_first and pose != "rest":
         lines.append(("not promised: it bottoms first", ""))
-    hold = f"{step.hold.face} face to nose, end {step.hold.end_left} left"
+    hold = hold_words.laid(plan, step)
     told = ", ".join(f"{name} {figure}".strip() for name, figure in lines)
     return Facts(
         bend=step.bend,

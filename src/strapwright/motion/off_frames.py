@@ -11,8 +11,8 @@ from attrs import evolve, frozen
 from strapwright.bending.bend_values import Floats
 from strapwright.motion.bend_frames import Frame, tooling_of
 from strapwright.motion.off_places import Motion, moved, off_places
+from strapwright.planning.bar_hold import nose_of
 from strapwright.planning.plan_values import ComingOff, Plan, Step
-from strapwright.shop.tooling import from_below
 
 _OPENING = 0.4  # of the pictures show the ram opening, where the part goes with it
 _LEAST = 4  # pictures of a part that stays on the nose
@@ -92,10 +92,8 @@ def off_frames(
 
 def _stays_below(plan: Plan, motions: tuple[Motion, ...]) -> bool:
     """Whether the part just lies there while the ram goes up."""
-    tooling, press = tooling_of(plan), plan.job.press
-    over = press is not None and from_below(tooling, press.axis)
     straight = all(abs(x) < _STILL and abs(theta) < _STILL for x, _, _, theta in motions)
-    return len(motions) > 1 and straight and not over
+    return len(motions) > 1 and straight and nose_of(plan.job) != "below"
 
 
 def _riding(

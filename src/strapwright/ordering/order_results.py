@@ -136,9 +136,10 @@ class FreeingResult:
     ----------
     verdict
         Holds for motion in the plane and sliding along the nose, without tilting.  ``NO START``:
-        the part overlaps the tooling on the nose.
+        the part overlaps the tooling on the nose, or keeps the halves from opening.
     motion
-        Poses on the way out; empty unless free.  Between two poses of one angle the part moves
+        Poses on the way out; empty unless free.  Where the part stays on the shoulders the second
+        pose is the one with both halves fully open.  Between two poses of one angle the part moves
         straight, touching at most; between two angles it turns, and there the poses are linked
         by a turn about the gap rather than about the nose.
     how
@@ -155,6 +156,12 @@ class FreeingResult:
         both ends, and the gap is smaller.
     slabs
         How many slabs of angle were looked at.
+    rides
+        The nose takes the part along as the halves open.
+    parts
+        Nose and shoulders open with the part between them; where they do not, there is no start.
+    drawn_frees
+        Trapped, but free once the nose is drawn out endways.
     """
 
     verdict: FreeingVerdict
@@ -165,3 +172,6 @@ class FreeingResult:
     held_by: tuple[str, ...]
     any_motion: bool
     slabs: int
+    rides: bool = False
+    parts: bool = True
+    drawn_frees: bool = False

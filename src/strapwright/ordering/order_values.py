@@ -127,6 +127,9 @@ class ToolSection:
         Free depth below the shoulder tops [mm]; ``None`` where it is open.
     daylight
         How far the nose side stands above its touching height when the bar is laid in [mm].
+    bed
+        Height of the bed's face above the shoulder tops, below 0; the way off stays above it.
+        ``None`` where nothing is known of a bed [mm].
     """
 
     opening: float
@@ -135,6 +138,7 @@ class ToolSection:
     pieces: tuple[Piece, ...]
     depth: float | None = None
     daylight: float = 150.0
+    bed: float | None = None
 
 
 @frozen(kw_only=True)

@@ -135,6 +135,11 @@ class StaysOn:
 
 
 @frozen(kw_only=True)
+class NotLaidIn:
+    """The caller refuses it, for the bar cannot be laid in with nose and shoulders open."""
+
+
+@frozen(kw_only=True)
 class AtHit:
     """A row of hits comes no further.
 
@@ -193,6 +198,7 @@ Reason = (
     | TooNear
     | MeetsItself
     | StaysOn
+    | NotLaidIn
     | AtHit
     | InStack
     | NoWayThere

@@ -7,6 +7,7 @@ from collections.abc import Mapping
 from attrs import frozen
 
 from strapwright.errors import InputError, StrapwrightError
+from strapwright.pages.fields.form_fields import Page
 from strapwright.pages.form import (
     Form,
     field_at,
@@ -15,7 +16,6 @@ from strapwright.pages.form import (
     open_form,
     sentence_for,
 )
-from strapwright.pages.form_fields import Page
 from strapwright.pages.page_statements import Said, refused
 from strapwright.pages.workshop import OpenJob, Workshop
 from strapwright.planning.plan_values import Plan

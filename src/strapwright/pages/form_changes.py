@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from strapwright.errors import InputError
+from strapwright.pages.fields.member_fields import MOST_FASTENINGS, ROOT, count_of
+from strapwright.pages.fields.part_fields import shape_of, shape_rows
 from strapwright.pages.form import raw_job
-from strapwright.pages.member_fields import MOST_FASTENINGS, ROOT, count_of
-from strapwright.pages.part_fields import shape_of, shape_rows
 from strapwright.shop_files.updating import update_job
 
 _DROPPED = {

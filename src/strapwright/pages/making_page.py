@@ -17,8 +17,8 @@ from strapwright.making.plate_values import Machine, ShaftDrawing
 from strapwright.making.shop_lengths import hole_words, listed, place, size, unit_name
 from strapwright.making.tooling_making import ToolingMaking, make_tooling
 from strapwright.making.tooling_plates import pieces_of
+from strapwright.pages.fields.form_fields import Field
 from strapwright.pages.form import sentence_for
-from strapwright.pages.form_fields import Field
 from strapwright.pages.shelves import crib_of
 from strapwright.pages.workshop import Workshop
 from strapwright.quantities import Units, read_length, read_ratio

@@ -12,13 +12,14 @@ from strapwright.drawing import PHONE, WIDE, Frame, bend_scene, part_scene, to_s
 from strapwright.drawing.drawn_figures import stated_angle
 from strapwright.drawing.leg_lines import apex, find_legs
 from strapwright.errors import StrapwrightError
-from strapwright.findings import BendAt
+from strapwright.findings import BendAt, Choice
 from strapwright.pages.figure_reasons import Why, why_blank, why_gauge, why_travel, why_turn
 from strapwright.pages.page_statements import Said, on_page, said
 from strapwright.planning import plan
 from strapwright.planning.job_order import why_not_searched
 from strapwright.planning.plan_values import Plan, Step
 from strapwright.shop.job import Job
+from strapwright.wording import hold_words
 from strapwright.wording.figures import figures_for
 from strapwright.wording.gauge_words import no_gauge_words
 from strapwright.wording.handling_words import handling_words as handling_text
@@ -273,7 +274,7 @@ def coming_off(step: Step) -> Said | None:
         return None
     kinds = {"free": "note", "too close to call": "warning", "locked on": "refusal"}
     return Said(
-        kind=kinds[off.verdict], word=off.verdict, text=way_off_words(off), place="", link=""
+        kind=kinds[off.verdict], word=off.verdict, text=way_off_words(step), place="", link=""
     )
 
 
@@ -283,6 +284,9 @@ def why_not_off(made: Plan) -> str:
         return f"How it comes off was not worked out for {SHAPES_NOT_SEARCHED[why]}."
     if any(one.code in ("no-order", "order-cannot-be-made") for one in made.findings):
         return "How it comes off was not worked out, since the order cannot be made as it stands."
+    left_out = [one for one in made.findings if one.code == "order-not-searched"]
+    if any(one.one(Choice, "why").value == "no time" for one in left_out):
+        return "How it comes off was not worked out in the time there was."
     return "How it comes off was not worked out for legs as short as these."
 
 
@@ -347,14 +351,18 @@ def staged(made: Plan, step: Step) -> tuple[str, str, tuple[tuple[str, str], ...
     return show.setting(push.first_travel), show.angle(push.first_free), rows
 
 
-def hold_words(step: Step) -> str:
-    """Say how the bar is laid in."""
-    return f"{step.hold.face} face to the nose, end {step.hold.end_left} left"
-
-
 def step_line(made: Plan, step: Step) -> str:
     """One bend of the order as a sentence that begins with a verb."""
     way = "up" if made.job.part.bends[step.bend - 1].side > 0 else "down"
     turn = stated_angle(step.wanted if step.total is None else step.total)
     hits = f" in {step.hits} hits" if step.hits > 1 else ""
-    return f"Bend {step.bend}, {way} {turn}{hits}: {hold_words(step)}"
+    return f"Bend {step.bend}, {way} {turn}{hits}: {hold_words.laid(made, step)}"
+
+
+def hold_lines(plan: Plan, step: Step) -> dict[str, str | tuple[str, ...]]:
+    """Return how the bar is held, the words of the marked face, and what carries the bar."""
+    return {
+        "hold": hold_words.laid(plan, step),
+        "face": " ".join(hold_words.marked(plan, step)),
+        "hold_more": hold_words.beyond(plan, step),
+    }

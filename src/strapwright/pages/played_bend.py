@@ -29,6 +29,7 @@ CURVE = Sheet(width=620.0, height=380.0, body=15.0)
 CURVES = {"wide": CURVE, "phone": PHONE}
 _TALLEST = 0.86  # of its width a picture may become so that the part stays in it
 _SIDES = ((1.0, 0.0), (0.0, 1.0), (0.0, -1.0))  # of an end: beyond it, to the left, to the right
+_EDGE = 0.36  # of its thickness the face towards the nose is hatched
 _THIN = 0.94  # of its thickness a bar of a stack is drawn, so that each is seen
 
 
@@ -117,6 +118,7 @@ def _staged(plan: Plan, steps: Sequence[Step], pace: Pace) -> Stage:
         data={
             "view": _view(view, flip),
             "thickness": round(thick * (1.0 if plan.job.part.stacked == 1 else _THIN), 3),
+            "edge_thickness": round(_EDGE * thick, 3),
             "acts": [
                 _act_data(plan, step, act, view, flip, curve=len(steps) == 1)
                 for step, act in zip(steps, acts, strict=True)
@@ -146,7 +148,7 @@ def _holders(plan: Plan, step: Step) -> tuple[str, ...]:
 def _act_data(
     plan: Plan, step: Step, act: Act, view: Box, flip: float, *, curve: bool
 ) -> dict[str, Any]:
-    """One bend: a list an entry a picture, ``bar`` and ``marker`` of the stroke alone."""
+    """One bend: a list an entry a picture; ``bar``, ``edge`` and ``marker`` of the stroke alone."""
     frames, off, let_go = act.frames, act.off, act.frames[-1]
     wide = view.right - view.left
     places = 1 if wide > 120 else 2
@@ -165,6 +167,7 @@ def _act_data(
         "locked": bool(_holders(plan, step)),
         "names": [step.hold.end_left, 3 - step.hold.end_left],
         "bar": [_bars(frame.line, thick, bars, flip, wide, places) for frame in frames],
+        "edge": [_edge(frame.line, thick, flip, wide) for frame in frames],
         "part": [""] * len(frames) + [_motion(one, let_go, flip) for one in off],
         "seen": [1] * len(frames) + [round(one.seen, 2) for one in off],
         "nose": [round(flip * nose, places + 1) for nose in noses],
@@ -218,6 +221,15 @@ def _bars(line: Floats, thickness: float, bars: int, flip: float, wide: float, p
         words = [f"{round(x, places):g} {round(y, places):g}" for x, y in shifted.tolist()]
         paths.append(f"M{'L'.join(words)}")
     return "".join(paths)
+
+
+def _edge(line: Floats, thickness: float, flip: float, wide: float) -> str:
+    """Line along the face towards the nose, inside the bar; as held that is the bar's left."""
+    way = np.gradient(line, axis=0)
+    out = np.column_stack((-way[:, 1], way[:, 0])) / np.hypot(*way.T)[:, None]
+    inside = line + 0.5 * (1.0 - _EDGE) * thickness * out
+    shown = thinned(inside, wide / 700) * (1.0, flip)
+    return "M" + "L".join(f"{round(x, 1):g} {round(y, 1):g}" for x, y in shown.tolist())
 
 
 def _motion(one: OffFrame, let_go: Frame, flip: float) -> str:

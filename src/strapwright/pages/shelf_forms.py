@@ -10,9 +10,9 @@ from attrs import frozen
 
 from strapwright.errors import InputError
 from strapwright.pages.edited_job import Note
+from strapwright.pages.fields.form_fields import Field, other_unit, stored, typed
+from strapwright.pages.fields.key_fields import steel_choices
 from strapwright.pages.form import sentence_for
-from strapwright.pages.form_fields import Field, other_unit, stored, typed
-from strapwright.pages.key_fields import steel_choices
 from strapwright.pages.shelves import Shelf, read_shelf
 from strapwright.quantities import Units
 from strapwright.shop.rack import Origin, StockKind

@@ -1,44 +1,47 @@
-"""What an order costs in handling, and how each bend leaves the tooling."""
+"""What an order costs in handling, and how the part leaves the tooling after each bend."""
 
 from __future__ import annotations
 
 from itertools import pairwise
 from typing import Literal
 
+from strapwright.midline.pose_values import DrawnPose
 from strapwright.ordering.order_results import FreeingResult
 from strapwright.ordering.order_values import StepCosts
+from strapwright.planning.bar_hold import Hold, released, weight_of
 from strapwright.planning.hits_and_stacks.ordered_bends import Ordered
 from strapwright.planning.plan_values import ComingOff, Handling
 from strapwright.shop.job import Job
-from strapwright.shop.press import Axis
 
 
-def coming_off(off: FreeingResult, axis: Axis, *, drawable: bool) -> ComingOff:
+def coming_off(off: FreeingResult, hold: Hold, let_go: DrawnPose) -> ComingOff:
     """Return how a part leaves the nose.
 
     Parameters
     ----------
-    axis
-        Of the press: under a nose that points down the part drops where nothing holds it.
-    drawable
-        Whether the nose can be drawn out of the part.
+    hold
+        How the part is held for the bend: the nose is above, below or beside it.
+    let_go
+        The part after release.
     """
     verdict: Literal["free", "locked on", "too close to call"] = "locked on"
-    held: Literal["overlap", "closed round", "no way out", ""] = ""
+    held: Literal["overlap", "halves", "closed round", "no way out", ""] = ""
     match off.verdict:
         case "FREE":
             verdict = "free"
         case "TOO CLOSE":
             verdict = "too close to call"
         case "NO START":
-            held = "overlap"
+            held = "overlap" if off.parts else "halves"
         case "TRAPPED":
             held = "closed round" if off.any_motion else "no way out"
     return ComingOff(
         verdict=verdict,
         how=off.how,
-        falls=axis == "down",
-        drawable=drawable,
+        released=released(hold.nose, off.how if verdict == "free" else ""),
+        weight=None if hold.weight is None else weight_of(let_go),
+        drawable=off.drawn_frees,
+        rides=off.rides,
         held=held,
         motion=tuple((p.x, p.y, p.z, p.theta) for p in off.motion),
         held_by=off.held_by,

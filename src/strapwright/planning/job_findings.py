@@ -37,10 +37,10 @@ PROVEN_ANGLE = math.radians(125.0)
 
 CAUTIONS = (
     (
-        "Keep hands out from between nose, bar and shoulders; a bar that turns up can pin a finger "
+        "Keep hands out from between nose, bar and shoulders; a leg that swings can pin a finger "
         "against the plate."
     ),
-    ("Stand aside of the bar's ends: the legs swing up, and a bar that slips flies."),
+    ("Stand aside of the bar's ends: the legs swing, and a bar that slips flies."),
     ("Never go above the relief setting or the rating of the weakest member of press and tooling."),
     ("Load on the middle of the ram only; an off-centre bar tips it and binds the guides."),
     ("Hardened shafts and nose bars can shatter: shield them, and never strike or weld them."),

@@ -9,8 +9,6 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from typing import Literal
 
-from attrs import field, frozen
-
 from strapwright.blank.leg_straights import straights
 from strapwright.errors import InputError
 from strapwright.findings import (
@@ -21,14 +19,14 @@ from strapwright.findings import (
     Severity,
 )
 from strapwright.midline.pose_values import End
-from strapwright.ordering.cheapest_order import end_of, numbers
-from strapwright.ordering.freeing.coming_off import comes_off
+from strapwright.ordering.order_arrays import symmetric
 from strapwright.ordering.order_results import FreeingResult, OrderResult
 from strapwright.ordering.order_search import find_order
 from strapwright.ordering.order_values import PartGeometry, SearchSettings, StepCosts
 from strapwright.ordering.possible_bends import Steps
 from strapwright.ordering.refusal_reasons import first_refusal
 from strapwright.ordering.refusal_values import Reason, StaysOn
+from strapwright.planning.bar_hold import nose_of
 from strapwright.planning.hits_and_stacks.ordered_bends import Ordered, Placed
 from strapwright.planning.hits_and_stacks.row_order import RowPart, rows_in_order
 from strapwright.planning.hits_and_stacks.row_steps import OutOfTimeError, Rows
@@ -39,64 +37,15 @@ from strapwright.planning.order_findings import (
     no_order,
     off_findings,
 )
-from strapwright.planning.surrounding_pieces import Surroundings, surroundings
+from strapwright.planning.surroundings.surrounding_pieces import surroundings
+from strapwright.planning.surroundings.way_off import Asked, Opening
 from strapwright.shop.job import Job
 from strapwright.shop.tooling import Tooling
 
-WhyNot = Literal["rolled", "short leg", "not yet", "no time"]
-"""Why no order was searched; ``not yet`` while it is being searched."""
+WhyNot = Literal["rolled", "short leg", "not yet", "no time", "jams"]
+"""Why no order was searched; ``not yet`` while it is being searched, ``jams`` where a bend does."""
 
 KeepGoing = Callable[[], bool]
-
-
-@frozen(kw_only=True)
-class _Asked:
-    """The search's inputs, with coming off remembered for each state."""
-
-    around: Surroundings
-    geometry: PartGeometry
-    settings: SearchSettings
-    nose_radius: float
-    drawable: bool
-    keep_going: KeepGoing
-    stack: StackedSteps | None = None
-    known: dict[tuple[int, End, tuple[int, ...]], FreeingResult] = field(factory=dict)
-
-    def off(
-        self, bend: int, end: End, made: tuple[int, ...], *, what_holds: bool = False
-    ) -> FreeingResult:
-        """Coming off after a 1-based bend is made on top of the bends made before."""
-        key = (bend, end, made)
-        known = self.known.get(key)
-        if known is None or (what_holds and known.verdict == "TRAPPED"):
-            self.known[key] = comes_off(
-                self.around.section.pieces,
-                self.geometry,
-                bend,
-                self.nose_radius,
-                made=tuple(sorted((*made, bend))),
-                end_left=end,
-                keep_going=self.keep_going,
-                what_holds=what_holds,
-            )
-        return self.known[key]
-
-    def forbids(self, bend: int, end: End, made: tuple[int, ...]) -> Reason | None:
-        """Find which bar of a stack a step cannot be made with, or that it locks the part on.
-
-        A nose that is drawn frees the part.
-        """
-        if self.stack is not None:
-            why = self.stack.why_not(sum(1 << one - 1 for one in made), bend - 1, end - 1)
-            if why is not None:
-                return why
-        if self.drawable or self.off(bend, end, made).verdict not in ("TRAPPED", "NO START"):
-            return None
-        return StaysOn()
-
-    def outside(self, made: int, bend: int, end: int) -> Reason | None:
-        """Answer as :meth:`forbids` does, of a bit set and a 0-based bend and end."""
-        return self.forbids(bend + 1, end_of(end), numbers(made))
 
 
 def why_not_searched(job: Job) -> WhyNot | None:
@@ -150,7 +99,7 @@ def put_in_order(
 
 
 def _with_rows(
-    asked: _Asked,
+    asked: Asked,
     rows: Rows,
     order: tuple[int, ...] | None,
     natural: Sequence[int],
@@ -162,9 +111,7 @@ def _with_rows(
         geometry=asked.geometry,
         settings=asked.settings,
         rows=rows,
-        nose_radius=asked.nose_radius,
-        drawable=asked.drawable,
-        keep_going=asked.keep_going,
+        opening=asked.opening,
     )
     try:
         return rows_in_order(part, order, natural, named=named)
@@ -175,7 +122,7 @@ def _with_rows(
 
 def _asked(
     job: Job, tooling: Tooling, rows: Rows, keep_going: KeepGoing, weights: StepCosts
-) -> _Asked | None:
+) -> Asked | None:
     part, made = job.part, rows.made
     thickness = made[0].setup.thickness
     # Even arcs of the wrap radius stand for the bends; the corners of the part stay where they are.
@@ -187,7 +134,9 @@ def _asked(
         lengths = straights(part, None, inside_radii=radii)
     except InputError:
         return None
-    around = surroundings(job, tooling, part.at_once * part.bar.width)
+    # Below the tops the outside of a bend reaches as far as the nose has travelled.
+    deepest = max(one.state.travel for one in made)
+    around = surroundings(job, tooling, part.at_once * part.bar.width, deepest)
     geometry = PartGeometry(
         straights=lengths,
         angles=tuple(bend.side * bend.angle for bend in part.bends),
@@ -199,20 +148,24 @@ def _asked(
         costs=weights,
         springback=tuple(one.state.loaded_angle - one.state.free_angle for one in made),
     )
-    return _Asked(
+    return Asked(
         around=around,
         geometry=thick_bar(geometry, part.stacked),
         settings=settings,
         stack=None
         if part.stacked == 1
         else StackedSteps(around.section, geometry, settings, part.stacked),
-        nose_radius=tooling.nose.radius,
-        drawable=tooling.nose.drawable,
-        keep_going=keep_going,
+        opening=Opening(
+            section=around.section,
+            drawable=tooling.nose.drawable,
+            stays=nose_of(job) != "below",
+            keep_going=keep_going,
+        ),
+        even=symmetric(around.section),
     )
 
 
-def _from(asked: _Asked, found: OrderResult, findings: Sequence[Finding]) -> Ordered:
+def _from(asked: Asked, found: OrderResult, findings: Sequence[Finding]) -> Ordered:
     remarks = list(findings)
     if not found.proven:
         remarks.append(
@@ -232,7 +185,7 @@ def _from(asked: _Asked, found: OrderResult, findings: Sequence[Finding]) -> Ord
         asked.off(step.bend, step.end_left, step.made, what_holds=True) for step in found.steps
     )
     for step, off in zip(found.steps, offs, strict=True):
-        remarks += off_findings(step.bend, off, drawable=asked.drawable)
+        remarks += off_findings(step.bend, off)
     remarks += assumed_findings(asked.around)
     return Ordered(
         steps=steps,
@@ -244,7 +197,7 @@ def _from(asked: _Asked, found: OrderResult, findings: Sequence[Finding]) -> Ord
     )
 
 
-def _stated(asked: _Asked, order: Sequence[int], *, named: bool) -> Ordered:
+def _stated(asked: Asked, order: Sequence[int], *, named: bool) -> Ordered:
     """Check a stated order and compare it with the best one."""
     place = {(bend + 1, tuple(sorted(b + 1 for b in order[:k]))) for k, bend in enumerate(order)}
 
@@ -291,7 +244,7 @@ def _stated(asked: _Asked, order: Sequence[int], *, named: bool) -> Ordered:
     )
 
 
-def _locked_offs(asked: _Asked, order: Sequence[int]) -> tuple[FreeingResult | None, ...]:
+def _locked_offs(asked: Asked, order: Sequence[int]) -> tuple[FreeingResult | None, ...]:
     """What holds the part after those steps of a refused order that were found to lock it on."""
     offs: list[FreeingResult | None] = []
     for k, bend in enumerate(order):
@@ -302,7 +255,7 @@ def _locked_offs(asked: _Asked, order: Sequence[int]) -> tuple[FreeingResult | N
     return tuple(offs)
 
 
-def _none_found(asked: _Asked, found: OrderResult, natural: Sequence[int]) -> Ordered:
+def _none_found(asked: Asked, found: OrderResult, natural: Sequence[int]) -> Ordered:
     finding = no_order(found.refusals, closes=found.closes_on_itself, proven=found.proven)
     return Ordered(
         steps=tuple(Placed(bend=b) for b in natural),

@@ -7,15 +7,15 @@ from collections.abc import Sequence
 from strapwright.findings import BendAt, Count, Finding, KeyAt, Severity, Yes
 from strapwright.ordering.order_results import FreeingResult
 from strapwright.ordering.refusal_values import Refusal
-from strapwright.planning.surrounding_pieces import Surroundings
+from strapwright.planning.surroundings.surrounding_pieces import Surroundings
 
 
-def off_findings(bend: int, off: FreeingResult, *, drawable: bool) -> list[Finding]:
+def off_findings(bend: int, off: FreeingResult) -> list[Finding]:
     """Warn where a part does not surely come off after a 1-based bend."""
     about = (BendAt(bend),)
     if off.verdict == "TOO CLOSE":
         return [Finding(code="coming-off-too-close", severity=Severity.WARNING, about=about)]
-    if off.verdict == "TRAPPED" and drawable:
+    if off.drawn_frees:
         return [Finding(code="draw-the-nose", severity=Severity.WARNING, about=about)]
     return []
 

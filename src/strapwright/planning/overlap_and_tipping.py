@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from itertools import combinations
 
-import numpy as np
 from shapely import union_all
 from shapely.affinity import translate
 from shapely.geometry import Point, Polygon
@@ -19,10 +18,8 @@ from strapwright.findings import (
     Name,
     Severity,
 )
-from strapwright.midline.pose_values import DrawnPose
 from strapwright.ordering.order_values import Piece, PieceKind
 from strapwright.planning.plan_values import Step
-from strapwright.shop.job import Job
 
 # Less shared area than this is a touch in round figures, numerical [mm2].
 _TOUCH = 1.0
@@ -114,19 +111,16 @@ def _on_the_way(nose: Piece, still: Piece) -> Finding:
     )
 
 
-def tipping_findings(job: Job, steps: Sequence[Step]) -> list[Finding]:
+def tipping_findings(steps: Sequence[Step]) -> list[Finding]:
     """Bends for which the bar, laid on the shoulders, tips before the nose touches it.
 
     The bar stands while its centre of gravity lies between the tops of the shoulders.
     """
-    tooling, press = job.tooling, job.press
-    axis = "down" if press is None else press.axis
-    nose_above = (axis == "down") == (tooling is not None and tooling.ram_side == "nose")
-    if tooling is None or axis == "level" or not nose_above or any(job.part.rolls):
-        return []
-    half = 0.5 * tooling.shoulders.opening
-    out = {step.bend: _gravity(step.poses.rest) for step in steps}
-    tips = {bend: x for bend, x in out.items() if abs(x) > half}
+    tips = {
+        step.bend: step.hold.weight
+        for step in steps
+        if step.hold.carried_by == "shoulders" and step.hold.tips and step.hold.weight is not None
+    }
     if not tips:
         return []
     worst = max(tips, key=lambda bend: abs(tips[bend]))
@@ -135,13 +129,6 @@ def tipping_findings(job: Job, steps: Sequence[Step]) -> list[Finding]:
             code="tips-before-touch",
             severity=Severity.NOTE,
             about=tuple(BendAt(bend) for bend in sorted(tips)),
-            facts={"off": Length(tips[worst]), "half": Length(half)},
+            facts={"off": Length(tips[worst]), "half": Length(steps[0].hold.support)},
         )
     ]
-
-
-def _gravity(rest: DrawnPose) -> float:
-    """How far right of the middle the centre of gravity of an even bar lies [mm]."""
-    dx, dy = np.diff(rest.x), np.diff(rest.y)
-    lengths = np.hypot(dx, dy)
-    return float((lengths * (rest.x[:-1] + 0.5 * dx)).sum() / lengths.sum())

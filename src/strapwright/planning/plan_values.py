@@ -10,33 +10,14 @@ from attrs import field, frozen
 from strapwright.bending.bend_values import Band, Floats, StrokeCurve
 from strapwright.blank.blank_values import Blank
 from strapwright.findings import Finding
-from strapwright.midline.pose_values import End, Point, StepPoses, Zone
+from strapwright.midline.pose_values import Point, StepPoses, Zone
 from strapwright.ordering.order_values import Piece, StepCosts
+from strapwright.planning.bar_hold import Hold, Released
+from strapwright.planning.remedy_values import Remedies
 from strapwright.quantities.inside_units import InsideUnit
 from strapwright.shop.job import Job
 
-Face = Literal["top", "bottom"]
 NoGauge = Literal["no press", "no bore"]  # why there is no reading
-
-
-@frozen(kw_only=True)
-class Hold:
-    """How the bar is laid in for a bend.
-
-    Attributes
-    ----------
-    face
-        Which face of the blank, as drawn, is up towards the nose.
-    end_left
-        Which end of the blank points left.
-    roll
-        How far the bar is turned about itself from the drawn face, with end 1 on the left and its
-        top towards you [rad]; ``face`` is then said of the bar so turned.
-    """
-
-    face: Face
-    end_left: End
-    roll: float = 0.0
 
 
 @frozen(kw_only=True)
@@ -175,27 +156,35 @@ class ComingOff:
         the nose, no tilting.
     how
         ``drops``, ``slides``, ``turns`` or empty.
-    falls
-        The nose points down: a part that nothing holds falls.
+    released
+        What gravity does with the part once the ram has gone back.
+    weight
+        How far right of the middle the weight of the released part lies [mm]; ``None`` where it is
+        not known.
     drawable
-        The nose can be drawn out of the part endways.
+        The nose can be drawn out of the part endways, and nothing else holds it.
     held
-        Why it is locked on: ``overlap``, it stands in the tooling; ``closed round``, a member
-        held at both ends, with a smaller gap; ``no way out``, in the plane or along the nose.
+        Why it is locked on: ``overlap``, it stands in the tooling; ``halves``, nose and shoulders
+        do not open with it between them; ``closed round``, a member held at both ends, with a
+        smaller gap; ``no way out``, in the plane or along the nose.
     motion
         Displacement x, y, z [mm] and turn [rad] about the nose's centre of the part at each pose
         on the way out.
     held_by
         Bodies of the tooling of which any one, taken away, frees a part that is locked on.
+    rides
+        The nose takes it along as the halves open.
     """
 
     verdict: Literal["free", "locked on", "too close to call"]
     how: Literal["drops", "slides", "turns", ""]
-    falls: bool
+    released: Released
     drawable: bool
-    held: Literal["overlap", "closed round", "no way out", ""] = ""
+    weight: float | None = None
+    held: Literal["overlap", "halves", "closed round", "no way out", ""] = ""
     motion: tuple[tuple[float, float, float, float], ...] = ()
     held_by: tuple[str, ...] = ()
+    rides: bool = False
 
 
 @frozen(kw_only=True)
@@ -347,6 +336,8 @@ class Plan:
         Mid-line in space, x right, y up, z towards the viewer, shape (k, 3) [mm].
     zones
         Every bend as it lies once it is made, shape (bends,); empty without tooling.
+    remedies
+        What would make a refused part; ``None`` where nobody looked.
     """
 
     job: Job
@@ -361,3 +352,4 @@ class Plan:
     handling: Handling | None = None
     pieces: tuple[Piece, ...] = ()
     zones: tuple[Zone, ...] = ()
+    remedies: Remedies | None = None

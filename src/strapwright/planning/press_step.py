@@ -19,7 +19,9 @@ from strapwright.findings import (
 )
 from strapwright.midline.bar_poses import half_bent, pose
 from strapwright.midline.pose_values import DrawnPose, End, StepPoses, Zone
-from strapwright.planning.hit_rows import hit_pose, row_findings
+from strapwright.planning.bar_hold import hold_of
+from strapwright.planning.hits_and_stacks.hit_rows import hit_pose, row_findings
+from strapwright.planning.hits_and_stacks.stacked_bars import Outer, stack_findings
 from strapwright.planning.made_bend import (
     MadeBend,
     bands_of,
@@ -28,7 +30,7 @@ from strapwright.planning.made_bend import (
     pressures,
     staged_push,
 )
-from strapwright.planning.plan_values import CrossCheck, Gauge, Hold, NoGauge, Radii, Step
+from strapwright.planning.plan_values import CrossCheck, Gauge, NoGauge, Radii, Step
 from strapwright.planning.ram_stop import (
     ease_off,
     relief_to_set,
@@ -36,7 +38,6 @@ from strapwright.planning.ram_stop import (
     speed,
     weakest_pressure,
 )
-from strapwright.planning.stacked_bars import Outer, stack_findings
 from strapwright.shop.job import Job
 from strapwright.shop.tooling import Tooling
 
@@ -110,10 +111,13 @@ def step_of(bench: Bench, order: Sequence[int], place: int) -> tuple[Step, list[
     return Step(
         order=place + 1,
         bend=bend + 1,
-        hold=Hold(
+        hold=hold_of(
+            job,
             face="top" if side > 0 else "bottom",
             end_left=bench.ends[bend],
             roll=bench.turned[bend],
+            rest=poses.rest,
+            shoulders=0.5 * bench.tooling.shoulders.opening,
         ),
         wanted=wanted,
         setting=stop,

@@ -12,7 +12,7 @@ from strapwright.catalog import smallest_radius
 from strapwright.errors import InputError
 from strapwright.findings import Finding
 from strapwright.planning.bend_setups import Known, bend_setup, known_bar
-from strapwright.planning.hit_rows import rows_of
+from strapwright.planning.hits_and_stacks.hit_rows import rows_of
 from strapwright.proposing.candidate_sizes import (
     ROOM_ABOVE,
     ROOM_BELOW,

@@ -24,6 +24,8 @@ from strapwright.planning.plan_values import (
     StepBands,
 )
 from strapwright.report.json_text import to_text
+from strapwright.report.remedies_json import remedies_data
+from strapwright.wording import hold_words
 from strapwright.wording.gauge_words import no_gauge_words
 from strapwright.wording.handling_words import handling_words
 from strapwright.wording.reader import at_command
@@ -57,9 +59,10 @@ def plan_to_data(plan: Plan) -> Data:
         "legs_mm": list(plan.job.part.legs),
         "dimension_points_mm": [[list(one) for one in pair] for pair in plan.dimension_points],
         "blank": None if plan.blank is None else _blank(plan.blank, plan.length_band),
-        "steps": [_step(step) for step in plan.steps],
+        "steps": [_step(plan, step) for step in plan.steps],
         "handling": None if plan.handling is None else _handling(plan.handling),
         "findings": [finding_data(one) for one in tell_all(plan.findings, at_command(plan.job))],
+        "remedies": None if plan.remedies is None else remedies_data(plan),
         "cautions": list(plan.cautions),
     }
 
@@ -107,13 +110,18 @@ def _blank(blank: Blank, band: Band | None) -> Data:
     }
 
 
-def _step(step: Step) -> Data:
+def _step(plan: Plan, step: Step) -> Data:
     return {
         "order": step.order,
         "bend": step.bend,
         "hold": {
             "face": step.hold.face,
             "end_left": step.hold.end_left,
+            "nose": step.hold.nose,
+            "carried_by": step.hold.carried_by,
+            "weight_right_mm": step.hold.weight,
+            "tips": step.hold.tips,
+            "text": hold_words.whole(plan, step),
             "roll_deg": math.degrees(step.hold.roll),
         },
         "hits": step.hits,
@@ -139,7 +147,7 @@ def _step(step: Step) -> Data:
         "clearance_mm": step.clearance,
         "nearest": "" if step.nearest is None else step.nearest.name,
         "end_stop_mm": step.end_stop,
-        "coming_off": None if step.coming_off is None else _off(step.coming_off),
+        "coming_off": None if step.coming_off is None else _off(step, step.coming_off),
         "speed": _speed(step.speed),
         "staged": None if step.staged is None else _staged(step.staged),
         "bands": _bands(step.bands),
@@ -155,11 +163,13 @@ def _step(step: Step) -> Data:
     }
 
 
-def _off(off: ComingOff) -> Data:
+def _off(step: Step, off: ComingOff) -> Data:
     return {
         "verdict": off.verdict,
         "how": off.how,
-        "text": way_off_words(off),
+        "text": way_off_words(step),
+        "released": off.released,
+        "weight_right_mm": off.weight,
         "held_by": list(off.held_by),
         "motion": [
             {"x_mm": x, "y_mm": y, "z_mm": z, "turn_deg": math.degrees(turn)}

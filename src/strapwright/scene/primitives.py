@@ -12,6 +12,7 @@ Role = Literal[
     "bar",  # the metal: the only warm thing
     "bar-core",  # its middle, brighter where it glows
     "ghost",  # where the bar was or will be
+    "face-edge",  # strokes in the bar along the face that is towards the nose
     "hole",
     "nose",
     "web",

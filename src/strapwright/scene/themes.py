@@ -90,6 +90,7 @@ def style_of(theme: Theme) -> dict[str, str]:
         "bar": f"fill:{p.warm};{p.glow}",
         "bar-core": f"fill:{p.core};",
         "ghost": line(p.warm, "1.25", "5 4"),
+        "face-edge": line(p.ground, "1.75"),
         "hole": f"fill:{p.ground};",
         "nose": tool,
         "web": tool,

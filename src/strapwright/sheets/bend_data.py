@@ -7,10 +7,11 @@ from typing import Any
 
 from strapwright.bending.bend_values import Band
 from strapwright.findings import BendAt, Severity
-from strapwright.planning.plan_values import Hold, Plan, Setting, Step
+from strapwright.planning.plan_values import Plan, Setting, Step
 from strapwright.quantities import show_speed
 from strapwright.quantities.inside_units import INCH_MM
 from strapwright.sheets.paper_figures import Figures
+from strapwright.wording import hold_words
 from strapwright.wording.gauge_words import no_gauge_words
 from strapwright.wording.reader import on_paper
 from strapwright.wording.telling import Told, tell_all
@@ -45,13 +46,14 @@ def bend_data(plan: Plan, index: int) -> Data:
         "title": f"Bend {step.bend}",
         "turn": f"{way} {show.angle(whole)}",
         "included": _included(step, whole, show),
-        "hold": f"{step.hold.face} face up, end {step.hold.end_left} left",
+        "face": " ".join(hold_words.marked(plan, step)),
+        "hold": list(hold_words.laid_lines(plan, step)),
         "lay": _lay(plan, index),
         "roll": _roll(step, show),
         "marks": _marks(plan, step, show),
         "stop": "" if step.end_stop is None else show.short(step.end_stop),
         "clear": _clear(step, show),
-        "off": "" if step.coming_off is None else way_off_words(step.coming_off),
+        "off": way_off_words(step),
         "settings": _settings(step, show),
         "gauge": _gauge(step, show),
         "angles": _angles(step, show),
@@ -126,7 +128,7 @@ def _lay(plan: Plan, index: int) -> Data:
         before = plan.steps[index - 1].hold
         if hold.roll != before.roll:
             # The face is said of the bar as rolled, so it cannot be compared with the last.
-            return _laid("Lay it in anew", hold)
+            return _laid("Lay it in anew", plan, index)
         flip, swap = hold.face != before.face, hold.end_left != before.end_left
         verb = {
             (False, False): "Keep it as it lies",
@@ -134,13 +136,17 @@ def _lay(plan: Plan, index: int) -> Data:
             (False, True): "Swap it end for end",
             (True, True): "Flip it and swap it end for end",
         }[flip, swap]
-    return _laid(verb, hold)
+    return _laid(verb, plan, index)
 
 
-def _laid(verb: str, hold: Hold) -> Data:
+def _laid(verb: str, plan: Plan, index: int) -> Data:
+    step = plan.steps[index]
     return {
         "text": f"{verb}:",
-        "figure": f"{hold.face} face up, end {hold.end_left} to the left",
+        "figure": hold_words.laid(plan, step),
+        # A bar that sits on the nose has it below; there is little room on paper to say it twice.
+        "nose": "" if step.hold.carried_by == "nose" else hold_words.where_nose_is(step.hold),
+        "carried": hold_words.to_mind(plan, step),
     }
 
 

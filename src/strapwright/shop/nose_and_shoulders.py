@@ -183,6 +183,8 @@ class Shoulders:
         From the face the shoulders stand on (bed) to their tops [mm].
     outer_edge
         From the middle of the opening to the outer edge that can be seen [mm].
+    length
+        Along the nose, evenly to both sides of the bar's middle [mm]; ``None`` where not stated.
     """
 
     radius: float = key(
@@ -322,4 +324,11 @@ class Shoulders:
             later=True,
         ),
         default=None,
+    )
+    length: float | None = key(
+        "length",
+        help="along the nose, evenly to both sides of the middle of the bar",
+        left_out="taken to go on",
+        inch="6 in",
+        metric="150 mm",
     )

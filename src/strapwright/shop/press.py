@@ -14,7 +14,6 @@ Axis = Literal["down", "up", "level"]
 EFFICIENCY = 0.95  # packing and rod seals of a small cylinder; common practice, no source
 # Taken where the press does not say it, and said so in the plan; common practice, no source.
 DAYLIGHT = 150.0  # mm
-BED_WIDTH = 400.0  # mm
 
 
 @frozen(kw_only=True)
@@ -233,7 +232,7 @@ class Press:
     bed_width: float | None = key(
         "length",
         help="width across the bar of the bed that the shoulders stand on",
-        left_out=show_both(BED_WIDTH, 0),
+        left_out="past the ends of the bar",
         inch="16 in",
         metric="420 mm",
         label="Bed, across the bar",

@@ -9,6 +9,7 @@ from attrs import frozen
 from strapwright.shop.keys import Key, key, keys
 from strapwright.shop.members import Members
 from strapwright.shop.nose_and_shoulders import Floor, Groove, Held, Nose, Shoulders
+from strapwright.shop.press import Axis
 
 __all__ = [
     "FRICTION",
@@ -17,15 +18,16 @@ __all__ = [
     "Groove",
     "Held",
     "Nose",
+    "NosePlace",
     "Obstacle",
     "RamSide",
     "Rod",
     "Shoulders",
     "Tooling",
-    "from_below",
 ]
 
 RamSide = Literal["nose", "shoulders"]
+NosePlace = Literal["above", "below", "beside"]
 
 FRICTION = 0.1  # oiled or dry mill scale on steel; common practice, no source
 TOUCH_ERROR = 0.3  # mm; by eye and feeler, common practice, no source
@@ -131,7 +133,7 @@ class Tooling:
         Weakest member, as a force on the nose [N]; ``None`` where not stated.
     members
         What carries nose and shoulders; ``None`` where nothing is said of it.
-    plate_width, plate_thickness
+    plate_width, plate_thickness, plate_length
         Push plate across the bar and in the direction of the ram [mm]; ``None`` where not stated.
     rods, obstacles
         What else stands about.
@@ -214,6 +216,14 @@ class Tooling:
         place=5,
         later=True,
     )
+    plate_length: float | None = key(
+        "length",
+        name="plate.length",
+        help="along the nose, evenly to both sides of the middle of the bar",
+        left_out="taken to go on",
+        inch="6 in",
+        metric="150 mm",
+    )
     nose: Nose = keys(Key(kind="table", name="nose", help="see below", needed=True))
     shoulders: Shoulders = keys(Key(kind="table", name="shoulders", help="see below", needed=True))
     rods: tuple[Rod, ...] = keys(
@@ -250,8 +260,16 @@ class Tooling:
     )
 
 
-def from_below(tooling: Tooling, axis: str) -> bool:
-    """Whether the nose comes from below: the picture is then turned over."""
-    if axis == "up":
-        return tooling.ram_side == "nose"
-    return axis == "down" and tooling.ram_side == "shoulders"
+def nose_place(ram_side: RamSide, axis: Axis) -> NosePlace:
+    """Where the nose is, seen from the bar.
+
+    Parameters
+    ----------
+    ram_side
+        Which half the ram moves.
+    axis
+        Which way it pushes: what it moves comes from the other way.
+    """
+    if axis == "level":
+        return "beside"
+    return "above" if (ram_side == "nose") == (axis == "down") else "below"

@@ -158,6 +158,15 @@ def _read_shoulders(table: Table) -> Shoulders:
             f"this is missing, though the floor is {floor}",
             'write the depth from the shoulder tops to the floor, for example "1-3/4 in"',
         )
+    height = plain["height"]
+    if floor != "open" and height is not None and depth > height:
+        raise table.refuse(
+            "depth",
+            "the floor lies below the bed that the shoulders stand on",
+            "measure both from the shoulder tops: the depth to the floor is no more than the "
+            "height above the bed",
+            value=table.data["depth"],
+        )
     width, walls = _read_channel(table, floor, float(opening - 2 * radius), depth)
     return Shoulders(
         **plain,

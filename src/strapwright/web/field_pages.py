@@ -10,10 +10,10 @@ from starlette.responses import Response
 
 from strapwright.errors import InputError
 from strapwright.pages.edited_job import Desk, desk_of
+from strapwright.pages.fields.form_fields import Page
+from strapwright.pages.fields.part_fields import shape_rows
 from strapwright.pages.form import open_form
 from strapwright.pages.form_changes import apply_action
-from strapwright.pages.form_fields import Page
-from strapwright.pages.part_fields import shape_rows
 from strapwright.pages.workshop import Workshop
 from strapwright.store import Conflict
 from strapwright.web.job_view import drawing, head, next_page, results

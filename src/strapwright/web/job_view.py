@@ -7,10 +7,10 @@ from typing import Any
 from strapwright.errors import InputError
 from strapwright.pages import plan_page
 from strapwright.pages.edited_job import Desk, last_sound, plan_or_said
+from strapwright.pages.fields.form_fields import Page
+from strapwright.pages.fields.part_fields import shape_rows
 from strapwright.pages.form import raw_job
-from strapwright.pages.form_fields import Page
 from strapwright.pages.page_statements import Said
-from strapwright.pages.part_fields import shape_rows
 from strapwright.pages.workshop import OpenJob, Workshop
 from strapwright.planning.plan_values import Plan
 from strapwright.web.rendering import piece

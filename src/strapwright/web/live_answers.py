@@ -9,7 +9,7 @@ from fastapi import APIRouter, HTTPException, Request
 
 from strapwright.errors import InputError
 from strapwright.pages.edited_job import Desk, desk_of
-from strapwright.pages.form_fields import Page
+from strapwright.pages.fields.form_fields import Page
 from strapwright.pages.workshop import Workshop
 from strapwright.store import Conflict
 from strapwright.web.field_pages import save_over

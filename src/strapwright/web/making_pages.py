@@ -11,7 +11,7 @@ from starlette.responses import Response
 from strapwright.errors import InputError
 from strapwright.making.plate_values import ESTIMATE
 from strapwright.pages.edited_job import Note, plan_or_said
-from strapwright.pages.form_fields import other_unit
+from strapwright.pages.fields.form_fields import other_unit
 from strapwright.pages.making_page import SETTINGS, made_of, making, settings_wrong
 from strapwright.pages.page_statements import refused
 from strapwright.report.json_text import to_text

@@ -19,10 +19,11 @@ class Tick:
 
 @frozen(kw_only=True)
 class Still:
-    """One picture: where bar, nose and shoulders stand, what is read, whether the part is held."""
+    """One picture: where bar, its hatched edge, nose and shoulders stand, what is read and held."""
 
     bend: int
     bar: str
+    edge: str
     part: str
     seen: float
     nose: float
@@ -86,6 +87,7 @@ def _still(act: dict[str, Any], at: int) -> Still:
     return Still(
         bend=act["bend"],
         bar=act["bar"][min(at, act["free"])],
+        edge=act["edge"][min(at, act["free"])],
         part=act["part"][at],
         seen=act["seen"][at],
         nose=act["nose"][at],

@@ -9,7 +9,7 @@ from attrs import frozen
 
 from strapwright.errors import InputError, StrapwrightError
 from strapwright.pages.edited_job import Desk
-from strapwright.pages.form_fields import Field
+from strapwright.pages.fields.form_fields import Field
 from strapwright.pages.page_statements import Said, refused
 from strapwright.pages.strength_page import check_text, strength
 from strapwright.pages.workshop import Workshop

@@ -6,7 +6,7 @@ from collections.abc import Mapping
 
 from strapwright.findings import Choice, Count, Finding, Yes
 from strapwright.ordering.refusal_values import Refusal
-from strapwright.planning.surrounding_pieces import Assumption
+from strapwright.planning.surroundings.assumptions import Assumed, Assumption
 from strapwright.quantities import show_both
 from strapwright.wording.reader import Reader
 from strapwright.wording.refusal_words import assumed_sizes, helps_against, refusal_clause
@@ -28,6 +28,8 @@ def _no_order(finding: Finding, reader: Reader) -> Words:
     reasons = "; ".join(refusal_clause(one, reader.figures) for one in refusals)
     text = f"No order makes this part on this tooling: {reasons}{unproven}."
     helps = helps_against(refusals)
+    if "tried" in finding.facts:
+        return Words(f"{text} {assumed_sizes(refusals)}".rstrip())
     start = f"Try {'; '.join(helps)}; or make" if helps else "Make"
     return Words(
         f"{text} {assumed_sizes(refusals)}".rstrip(),
@@ -43,6 +45,8 @@ def _cannot_be_made(finding: Finding, reader: Reader) -> Words:
     if refusals:
         why = refusal_clause(refusals[0], reader.figures)
     remedy = "Lengthen the leg, open the shoulders, or use a nose with a slimmer web."
+    if "tried" in finding.facts:
+        remedy = ""
     best = _bends(finding, "best")
     if best:
         remedy = f"Make the bends in the order {best}."
@@ -78,6 +82,7 @@ def _not_searched(finding: Finding, _: Reader) -> Words:
         "short leg": "A leg is too short for the search's even arcs",
         "not yet": "The order is being searched",
         "no time": "The time ran out",
+        "jams": "No order is searched as long as a bend jams",
     }.get(why) or f"The search does not cover {SHAPES_NOT_SEARCHED[why]}"
     return Words(
         f"{start}: that nothing hits and that the part comes off the tooling is not proven.",
@@ -102,11 +107,30 @@ def _draw(_: Finding, __: Reader) -> Words:
 
 
 def _surroundings(finding: Finding, reader: Reader) -> Words:
-    said = "; ".join(_assumed(one) for one in finding.several(Assumption, "assumed"))
-    plate, span, daylight = map(
-        reader.key, ("tooling.plate", "tooling.nose.span", "press.daylight")
-    )
-    return Words(f"Not stated, so assumed: {said}.", f"State {plate}, {span} and {daylight}.")
+    assumed = finding.several(Assumption, "assumed")
+    said = "; ".join(_assumed(one) for one in assumed)
+    keys = [reader.key(_STATED[one.what]) for one in assumed if one.what in _STATED]
+    if not keys:
+        return Words(f"Not stated, so assumed: {said}.", "Look whether that is so.")
+    *first, last = dict.fromkeys(keys)
+    stated = f"{', '.join(first)} and {last}" if first else last
+    return Words(f"Not stated, so assumed: {said}.", f"State {stated}.")
+
+
+# What is assumed -> the key that states it, where there is one.
+_STATED: dict[Assumed, str] = {
+    "web length": "tooling.nose.span",
+    "clear span": "tooling.nose.span",
+    "no plate": "tooling.nose.reach",
+    "plate width": "tooling.plate",
+    "plate length": "tooling.plate",
+    "ram width": "press.rod",
+    "shoulder height": "tooling.shoulders.height",
+    "outer edge": "tooling.shoulders.outer_edge",
+    "shoulder length": "tooling.shoulders.length",
+    "bed width": "press.bed_width",
+    "daylight": "press.daylight",
+}
 
 
 def _assumed(one: Assumption) -> str:
@@ -116,6 +140,13 @@ def _assumed(one: Assumption) -> str:
         "clear span": f"the nose is clear over {size} between what carries it",
         "no plate": "no push plate is in the way, for the reach of the nose is not stated",
         "plate width": f"the push plate is {size} wide across the bar",
+        "plate length": "the push plate goes on along the nose",
+        "ram width": f"what moves or holds the push plate is {size} across",
+        "shoulder height": f"the shoulders stand only {size} above a bed",
+        "outer edge": f"each shoulder reaches {size} past its round",
+        "shoulder length": "the shoulders go on along the nose",
+        "bed width": "the bed goes on past the ends of the bar",
+        "column depth": f"the columns are {size} deep along the nose",
         "daylight": f"the nose stands {size} above the bar when it is laid in",
     }[one.what]
 

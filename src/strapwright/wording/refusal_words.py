@@ -13,6 +13,7 @@ from strapwright.ordering.refusal_values import (
     InStack,
     Jams,
     MeetsItself,
+    NotLaidIn,
     NoWayThere,
     Reason,
     Refusal,
@@ -41,6 +42,7 @@ _HELPS: dict[PieceKind | type[Reason], str] = {
     "shoulder": "narrower shoulder blocks",
     ShortLeg: "a narrower opening or a longer leg",
     TooShallow: "deeper shoulders",
+    NotLaidIn: "more daylight, or a nose that is put in endways",
     StaysOn: "a nose that can be drawn out, or a wider gap between the ends",
 }
 _PHASES = {"closing": "while the nose side comes down", "rest": "as it is laid in"}
@@ -64,7 +66,7 @@ def refusal_clause(refusal: Refusal, show: Figures) -> str:
             case InStack():
                 when += f", bar {reason.bar} from the nose"
         reason = reason.reason
-    if isinstance(reason, Hits | TooNear | MeetsItself | StaysOn):
+    if isinstance(reason, Hits | TooNear | MeetsItself | StaysOn | NotLaidIn):
         return f"{when}: {_way(reason, show)}"
     if not isinstance(reason, NoWayThere):
         return f"{when}: {_lack(reason, show)}"
@@ -147,7 +149,7 @@ def _lack(reason: SmallRadius | Jams | TooShallow | ShortLeg, show: Figures) -> 
             )
 
 
-def _way(reason: Hits | TooNear | MeetsItself | StaysOn, show: Figures) -> str:
+def _way(reason: Hits | TooNear | MeetsItself | StaysOn | NotLaidIn, show: Figures) -> str:
     """What is in the way."""
     match reason:
         case Hits():
@@ -160,6 +162,8 @@ def _way(reason: Hits | TooNear | MeetsItself | StaysOn, show: Figures) -> str:
             return f"the part hits itself at {_angle(reason.angle)}, overbend included"
         case StaysOn():
             return "it does not come off the tooling"
+        case NotLaidIn():
+            return "the bar cannot be laid in with nose and shoulders open"
 
 
 def _length(mm: float, show: Figures) -> str:

@@ -1,36 +1,64 @@
-"""How a part comes off the nose, or what it is locked on by, in words."""
+"""How a part comes off the nose by gravity and by hand, or what it is locked on by, in words."""
 
 from __future__ import annotations
 
-from strapwright.planning.plan_values import ComingOff
+from strapwright.planning.bar_hold import heavy_side
+from strapwright.planning.plan_values import ComingOff, Step
 
 _HELD = {
     "overlap": "the part overlaps the tooling on the nose",
+    "halves": "nose and shoulders do not open with the part between them",
     "closed round": "the part closes round a member held at both ends, and the gap is smaller",
     "no way out": "no way out in the plane or along the nose; tilting was not looked at",
 }
 
 
-def way_off_words(off: ComingOff) -> str:
-    """Tell the person at the press how the part comes off after a bend.
-
-    Parameters
-    ----------
-    off
-        Of a step.
-    """
+def way_off_words(step: Step) -> str:
+    """Say how the part leaves the tooling after a bend; empty where nobody looked."""
+    off = step.coming_off
+    if off is None:
+        return ""
     if off.verdict == "too close to call":
-        return "Whether it comes off is too close to call: not proven."
+        return f"Whether it comes off is too close to call: not proven. {_after(step, off)}"
     if off.verdict == "locked on":
-        if off.drawable:
-            return "It is locked on; draw the nose out endways with the pressure let off."
-        return f"It is locked on the tooling: {_HELD[off.held]}."
-    if off.how == "drops":
+        if not off.drawable:
+            return f"It is locked on the tooling: {_HELD[off.held]}."
+        drops = " Hold the part: it drops as the nose comes out." if off.released == "hangs" else ""
+        return f"It is locked on; draw the nose out endways with the pressure let off.{drops}"
+    rides = "The part rides up on the nose. " if off.rides else ""
+    return f"{rides}{_after(step, off)} {_taken(off)}".rstrip()
+
+
+def _after(step: Step, off: ComingOff) -> str:
+    """Where the part is once the ram has gone back, by gravity."""
+    up = step.hold.nose == "above"
+    by_nose = step.hold.ram_side == "nose"
+    ram = "nose" if by_nose else "shoulders"
+    goes = {True: "goes up", False: "goes down"}[up == by_nose]
+    goes = goes if by_nose else goes.replace("goes", "go")
+    if off.released == "falls":
         return (
-            "It drops off the nose; mind your fingers."
-            if off.falls
-            else "It lifts straight off the nose by hand."
+            f"It stays on the shoulders, or drops off the nose onto them, as the {ram} {goes}; "
+            "keep your fingers out from under it."
         )
-    if off.how == "slides":
-        return "It slides off by hand."
-    return "It comes off by hand when it is turned on the way."
+    if off.released == "hangs":
+        return "It hangs on the nose and drops once it is clear: carry its weight."
+    if off.released == "loose":
+        return "Nothing carries it once the ram goes back: keep a rest under it or hold it."
+    side = None if off.weight is None else heavy_side(off.weight)
+    heavy = "" if side is None else f", heavier to the {side}: hold that end"
+    if by_nose:
+        return f"It goes down with the nose{heavy}."
+    return f"It stays on the nose as the {ram} {goes}{heavy}."
+
+
+def _taken(off: ComingOff) -> str:
+    """How it is taken off by hand."""
+    if off.released == "falls":
+        return ""
+    verb = "Lift" if off.released == "rests" else "Pull"
+    return {
+        "drops": f"{verb} it straight off by hand.",
+        "slides": "Slide it off endways by hand.",
+        "turns": f"{verb} it off by hand, turning it on the way.",
+    }.get(off.how, "Take it off by hand.")

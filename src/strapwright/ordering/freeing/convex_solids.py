@@ -75,6 +75,40 @@ def on_nose(
     return rows if end_left == 1 else _mirrored(rows)
 
 
+def laid_in(
+    part: PartGeometry, made: tuple[int, ...], bend: int, height: float, end_left: End = 1
+) -> Floats:
+    """Element rows of the bar laid on the shoulders for a 1-based ``bend`` not yet made.
+
+    Parameters
+    ----------
+    made
+        1-based bends made before.
+    height
+        Of the nose's centre above the shoulder tops [mm].
+
+    Returns
+    -------
+    array
+        In nose coordinates, the middle of the bend at x = 0 and its run level [mm].
+    """
+    if part.angles[bend - 1] < 0.0:
+        part = evolve(part, angles=tuple(-a for a in part.angles))
+    rows = element_rows(part, made)
+    before = [b for b in made if b < bend]
+    run = rows[2 * len(before)]
+    first = max(before, default=0)
+    along = sum(part.straights[first:bend]) + sum(part.allowances[first : bend - 1])
+    along += 0.5 * part.allowances[bend - 1] - run[HALF]
+    c, s = math.cos(-run[ANGLE]), math.sin(-run[ANGLE])
+    x = rows[:, X] - run[X] - along * math.cos(run[ANGLE])
+    y = rows[:, Y] - run[Y] - along * math.sin(run[ANGLE])
+    rows[:, ANGLE] -= run[ANGLE]
+    rows[:, X] = c * x - s * y
+    rows[:, Y] = s * x + c * y + 0.5 * part.thickness - height
+    return rows if end_left == 1 else _mirrored(rows)
+
+
 def _mirrored(rows: Floats) -> Floats:
     """Seen from the other side: the end that pointed left points right, wings stay up."""
     rows = rows.copy()

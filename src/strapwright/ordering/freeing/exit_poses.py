@@ -19,13 +19,16 @@ def poses(
     route: Route,
     start: Spot,
     unturned: tuple[Polygon, ...],
+    opened: Spot = (0.0, 0.0),
 ) -> tuple[FreeingPose, ...]:
     """Poses from the nose to free, displacements of the nose's centre as the part sees it.
 
     ``start`` is clear of the nose within one of the ``unturned`` regions, from which the first
-    region of the route is entered.
+    region of the route is entered.  ``opened`` is where the part lies once the halves are open.
     """
     found = [_pose(graph, 0.0, (0.0, 0.0), 0.0)]
+    if opened != (0.0, 0.0):
+        found.append(_pose(graph, 0.0, opened, 0.0))
     z = layers[route.nodes[0].layer].shift(0.0)
     turned = 0
     count = graph.slices.slab.count
@@ -40,7 +43,7 @@ def poses(
         outline = graph.region(node).outline
         if k + 1 == len(route.nodes):
             if graph.region(node).open and layers[node.layer].pieces:
-                move(path(outline, here, far_spots(outline, here))[1:])
+                move(path(outline, here, far_spots(outline, here, graph.slices.box))[1:])
             return tuple(found)
         after = route.nodes[k + 1]
         move(path(outline, here, [route.points[k]])[1:])

@@ -38,11 +38,14 @@ class Route:
         From the start to the way out.
     points
         Displacement of the reference point at which each node is entered [mm].
+    seen
+        Every node looked at, where there is no way out.
     """
 
     answer: Literal["out", "none", "unknown"]
     nodes: tuple[Node, ...] = ()
     points: tuple[tuple[float, float], ...] = ()
+    seen: tuple[Node, ...] = ()
 
 
 class Graph:
@@ -122,7 +125,7 @@ class Graph:
                     order += 1
                     # A way out is taken as soon as it is seen.
                     heapq.heappush(queue, (-1 if self.is_out(other) else hops + 1, order, other))
-        return Route(answer="none")
+        return Route(answer="none", seen=tuple(came))
 
     def _route(self, last: Node, came: dict[Node, Node | None]) -> Route:
         nodes = [last]

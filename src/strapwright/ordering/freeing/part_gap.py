@@ -76,7 +76,7 @@ def caliper(piece: Piece) -> float:
     if piece.centre is not None:
         width = 2.0 * piece.radius
     else:
-        corners = np.array(piece.polygon)
+        corners = np.array(piece.polygon, dtype=np.float64)
         edges = np.roll(corners, -1, axis=0) - corners
         normals = np.stack([-edges[:, 1], edges[:, 0]], axis=1)
         normals /= np.hypot(normals[:, 0], normals[:, 1])[:, None]

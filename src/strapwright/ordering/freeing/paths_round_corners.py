@@ -66,13 +66,29 @@ def _back(spots: np.ndarray, came: dict[int, int], last: int) -> list[Spot]:
     return [(float(spots[k][0]), float(spots[k][1])) for k in reversed(order)]
 
 
-def far_spots(region: Polygon, start: Spot) -> list[Spot]:
-    """Spots of an open region far out, straight down from the nose first."""
-    size = 0.98 * min(abs(v) for v in region.envelope.bounds if v != 0.0)
+def far_spots(region: Polygon, start: Spot, box: tuple[float, float, float, float]) -> list[Spot]:
+    """Spots of an open region far out, straight down from the nose first.
+
+    ``box`` is all that was looked at: left, low, right, high [mm].
+    """
+    size = 0.98 * min(abs(v) for v in box)
     found = []
     for k in range(16):
         a = -math.pi / 2.0 + math.pi * (k // 2 + k % 2) / 8.0 * (-1.0 if k % 2 else 1.0)
         spot = (start[0] + size * math.cos(a), start[1] + size * math.sin(a))
         if region.covers(Point(spot)):
             found.append(spot)
+    return found or _beside(region, start, size)
+
+
+def _beside(region: Polygon, start: Spot, size: float) -> list[Spot]:
+    """Spots far out to both sides, where ground and ceiling leave a way between them."""
+    found = []
+    for x in (-size, size):
+        across = region.intersection(LineString([(x, region.bounds[1]), (x, region.bounds[3])]))
+        for part in shapely.get_parts(across):
+            low, high = part.bounds[1], part.bounds[3]
+            # As level as may be, and off the edge where there is room.
+            margin = min(1.0, 0.5 * (high - low))
+            found.append((x, min(max(start[1], low + margin), high - margin)))
     return found

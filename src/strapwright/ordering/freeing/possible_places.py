@@ -16,7 +16,7 @@ from strapwright.ordering.kernel_pieces import Floats
 from strapwright.ordering.order_values import Piece
 
 # Numerical, to the safe side.
-CIRCLE_SEGMENTS = 16  # a quarter turn of a round piece; what that leaves out is made up for
+CIRCLE_SEGMENTS = (4, 16)  # a quarter turn of a round piece, at least and at most
 LEAST_AREA = 1e-4  # smaller certain regions are dropped: that can only refuse [mm2]
 
 
@@ -36,6 +36,27 @@ class Region:
     open: bool
 
 
+@frozen(kw_only=True)
+class Bounds:
+    """Where the part may be at all.
+
+    Attributes
+    ----------
+    ground, ceiling
+        Heights that no point of the part passes [mm]; ``None`` where there is none.
+    window
+        Displacements of the reference point looked at: left, low, right, high [mm]; what leaves
+        the window counts as out.  ``None`` for all there are.
+    """
+
+    ground: float | None = None
+    ceiling: float | None = None
+    window: tuple[float, float, float, float] | None = None
+
+
+EVERYWHERE = Bounds()
+
+
 class Slices:
     """Free regions of one part beside some pieces, for all slabs of one fineness."""
 
@@ -47,6 +68,7 @@ class Slices:
         slab: Slab,
         *,
         certain: bool,
+        bounds: Bounds = EVERYWHERE,
     ) -> None:
         self.slab = slab
         self.reference = reference
@@ -58,17 +80,19 @@ class Slices:
         self._flat: dict[int, NDArray[np.float64]] = {}
         for k, piece in enumerate(pieces):
             if piece.centre is not None:
-                grow = 1.0 / math.cos(math.pi / (4.0 * CIRCLE_SEGMENTS)) if certain else 1.0
-                self._round[k] = whole.buffer(piece.radius * grow, quad_segs=CIRCLE_SEGMENTS)
+                segments = _segments(piece.radius, slab.chord_error)
+                grow = 1.0 / math.cos(math.pi / (4.0 * segments)) if certain else 1.0
+                self._round[k] = whole.buffer(piece.radius * grow, quad_segs=segments)
             else:
                 self._flat[k] = np.array(piece.polygon)
         self._pieces = pieces
+        self._bounds = bounds
         reach = float(np.abs(solid).max(initial=1.0)) * math.sqrt(2.0)
         far = 1.0 + max(
             (abs(v) + p.radius for p in pieces for c in _corners(p) for v in c), default=1.0
         )
         size = 2.0 * (reach + far + math.hypot(*reference))
-        self._box = shapely.box(-size, -size, size, size)
+        self.box = bounds.window or (-size, -size, size, size)
         self._known: dict[tuple[frozenset[int], int], tuple[Region, ...]] = {}
 
     def angle(self, index: int) -> float:
@@ -88,19 +112,47 @@ class Slices:
         return len(self._known)
 
     def _cut(self, beside: frozenset[int], theta: float) -> tuple[Region, ...]:
-        blocked = shapely.union_all(self._obstacles(beside, theta))
-        free = self._box.difference(blocked)
-        edge = self._box.exterior
+        c, s = math.cos(theta), math.sin(theta)
+        turn = np.array([[c, s], [-s, c]])
+        box, edge = self._room(self._solid @ turn)
+        if box is None:
+            return ()
+        blocked = shapely.union_all(self._obstacles(beside, turn, box.bounds))
+        free = box.difference(blocked)
         return tuple(
             Region(outline=part, open=bool(part.intersects(edge)))
             for part in shapely.get_parts(free)
             if not self._certain or part.area > LEAST_AREA
         )
 
-    def _obstacles(self, beside: frozenset[int], theta: float) -> list[BaseGeometry]:
+    def _room(self, turned: NDArray[np.float64]) -> tuple[Polygon | None, BaseGeometry]:
+        """Displacements looked at for one angle, and the sides of them that lead out."""
+        left, low, right, high = self.box
+        sides = [((left, low), (left, high)), ((right, low), (right, high))]
+        heights = turned[..., 1] + self.reference[1]
+        ground, ceiling = self._bounds.ground, self._bounds.ceiling
+        lowest, highest = -math.inf, math.inf
+        if ground is not None and heights.size:
+            lowest = ground - float(heights.min())
+        if ceiling is not None and heights.size:
+            highest = ceiling - float(heights.max())
+        if lowest <= low:
+            sides.append(((left, low), (right, low)))
+        if highest >= high:
+            sides.append(((left, high), (right, high)))
+        low, high = max(low, lowest), min(high, highest)
+        if low >= high:
+            return None, shapely.MultiLineString()
+        return shapely.box(left, low, right, high), shapely.MultiLineString(sides)
+
+    def _obstacles(
+        self,
+        beside: frozenset[int],
+        turn: NDArray[np.float64],
+        box: tuple[float, float, float, float],
+    ) -> list[BaseGeometry]:
         """Displacements at which the turned part overlaps a piece: piece less part, summed."""
-        c, s = math.cos(theta), math.sin(theta)
-        turn = np.array([[c, s], [-s, c]])
+        (c, s), _ = turn
         rx, ry = self.reference
         turned = -self._solid @ turn
         found: list[BaseGeometry] = []
@@ -116,8 +168,18 @@ class Slices:
                 corners = self._flat[k] - np.array(self.reference)
                 sums = corners[None, :, None, :] + turned[:, None, :, :]
                 points = sums.reshape(len(turned), -1, 2)
-                found += list(shapely.convex_hull(shapely.multipoints(points)))
+                low, high = points.min(axis=1), points.max(axis=1)
+                near = (low < box[2:]).all(axis=1) & (high > box[:2]).all(axis=1)
+                if near.any():
+                    found += list(shapely.convex_hull(shapely.multipoints(points[near])))
         return found
+
+
+def _segments(radius: float, error: float) -> int:
+    """In a quarter turn of a round piece, that its chords stay within an error [mm]."""
+    least, most = CIRCLE_SEGMENTS
+    step = 2.0 * math.acos(max(0.0, 1.0 - error / radius))
+    return min(most, max(least, math.ceil(0.5 * math.pi / step)))
 
 
 def _corners(piece: Piece) -> tuple[tuple[float, float], ...]:

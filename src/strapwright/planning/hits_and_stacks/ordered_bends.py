@@ -8,7 +8,7 @@ from strapwright.findings import Finding
 from strapwright.midline.pose_values import End
 from strapwright.ordering.order_results import FreeingResult
 from strapwright.ordering.order_values import Piece
-from strapwright.planning.surrounding_pieces import Surroundings
+from strapwright.planning.surroundings.surrounding_pieces import Surroundings
 
 
 @frozen(kw_only=True)

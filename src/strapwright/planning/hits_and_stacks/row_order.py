@@ -7,6 +7,7 @@ from collections.abc import Callable, Sequence
 
 from attrs import evolve, field, frozen
 
+from strapwright.blank.hit_spacing import Row
 from strapwright.findings import Finding
 from strapwright.ordering.cheapest_order import end_of, numbers, search
 from strapwright.ordering.freeing.coming_off import comes_off
@@ -16,17 +17,19 @@ from strapwright.ordering.nearest_piece import nearest_piece
 from strapwright.ordering.order_results import FreeingResult
 from strapwright.ordering.order_values import PartGeometry, SearchSettings
 from strapwright.ordering.refusal_reasons import Reasons, first_refusal
-from strapwright.ordering.refusal_values import StaysOn
+from strapwright.ordering.refusal_values import Reason
 from strapwright.planning.hits_and_stacks.hit_clearance import Kept
 from strapwright.planning.hits_and_stacks.ordered_bends import Ordered, Placed
 from strapwright.planning.hits_and_stacks.row_steps import Rows, RowSteps
+from strapwright.planning.hits_and_stacks.tilted_nose import tilt_of
 from strapwright.planning.order_findings import (
     assumed_findings,
     cannot_be_made,
     no_order,
     off_findings,
 )
-from strapwright.planning.surrounding_pieces import Surroundings
+from strapwright.planning.surroundings.surrounding_pieces import Surroundings
+from strapwright.planning.surroundings.way_off import Opening, against
 
 KeepGoing = Callable[[], bool]
 State = tuple[int, int, int]
@@ -46,9 +49,7 @@ class RowPart:
     geometry: PartGeometry
     settings: SearchSettings
     rows: Rows
-    nose_radius: float
-    drawable: bool
-    keep_going: KeepGoing
+    opening: Opening
     known: dict[State, FreeingResult] = field(factory=dict, eq=False)
 
     def off(self, made: int, bend: int, end: int, *, what_holds: bool = False) -> FreeingResult:
@@ -56,32 +57,58 @@ class RowPart:
         key = (made, bend, end)
         known = self.known.get(key)
         if known is None or (what_holds and known.verdict == "TRAPPED" and not known.held_by):
-            part, last, done = self.geometry, bend, list(numbers(made))
-            row, this = self.rows.rows[bend], self.rows.made[bend]
-            if row is None:
-                done.append(bend + 1)
-            else:
-                radius = max(min(this.radii.wrap, row.radius), self.nose_radius)
-                part = last_hit_apart(part, bend, row.angle, radius)
-                last = bend + 1
-                done = [j if j <= bend else j + 1 for j in done] + [bend + 1, bend + 2]
-            self.known[key] = comes_off(
-                self.around.section.pieces,
-                part,
-                last + 1,
-                self.nose_radius,
-                made=tuple(sorted(done)),
-                end_left=end_of(end),
-                keep_going=self.keep_going,
-                what_holds=what_holds,
+            row = self.rows.rows[bend]
+            done = numbers(made)
+            self.known[key] = (
+                self.opening.off(
+                    self.geometry, bend + 1, (*done, bend + 1), end_of(end), what_holds=what_holds
+                )
+                if row is None
+                else self._off_last_hit(done, bend, end, row, what_holds=what_holds)
             )
         return self.known[key]
 
-    def locked(self, made: int, bend: int, end: int) -> StaysOn | None:
-        """Whether a step leaves the part locked on the tooling."""
-        if self.drawable or self.off(made, bend, end).verdict not in ("TRAPPED", "NO START"):
-            return None
-        return StaysOn()
+    def _off_last_hit(
+        self, made: tuple[int, ...], bend: int, end: int, row: Row, *, what_holds: bool
+    ) -> FreeingResult:
+        """Level, with all that stands there, and tilted as the bar lies: the worse of the two."""
+        this, section = self.rows.made[bend], self.around.section
+        radius = max(min(this.radii.wrap, row.radius), section.nose_radius)
+        part = last_hit_apart(self.geometry, bend, row.angle, radius)
+        done = [j if j <= bend else j + 1 for j in made] + [bend + 1, bend + 2]
+        level = self.opening.off(part, bend + 2, done, end_of(end), what_holds=what_holds)
+        if level.verdict != "FREE":
+            return level
+        before = [j - 1 for j in made]
+        pose = self.rows.laid(before, bend, end, row.hits - 1, row.angle)
+        tilt = tilt_of(pose, section.nose_radius + 0.5 * this.setup.thickness)
+        tilted = comes_off(
+            tilt.tilted(section.pieces),
+            part,
+            bend + 2,
+            section.nose_radius,
+            made=tuple(sorted(done)),
+            end_left=end_of(end),
+            keep_going=self.keep_going,
+            what_holds=what_holds,
+        )
+        if tilted.verdict == "FREE":
+            return level
+        return evolve(tilted, motion=tilt.told_back(tilted.motion))
+
+    @property
+    def keep_going(self) -> KeepGoing:
+        """Asked now and then."""
+        return self.opening.keep_going
+
+    def locked(self, made: int, bend: int, end: int) -> Reason | None:
+        """What speaks against a step: the part locked on the tooling, or the bar not laid in."""
+
+        def into() -> FreeingResult:
+            # Of a row in the middle of the bar that it takes up.
+            return self.opening.into(self.geometry, bend + 1, numbers(made), end_of(end))
+
+        return against(self.off(made, bend, end), into)
 
 
 def last_hit_apart(part: PartGeometry, bend: int, angle: float, radius: float) -> PartGeometry:
@@ -193,7 +220,7 @@ def _found(
             )
         )
         offs.append(off)
-        findings += off_findings(bend + 1, off, drawable=part.drawable)
+        findings += off_findings(bend + 1, off)
     stops = sum(row.hits - 1 for row in part.rows.rows if row is not None)
     return Ordered(
         steps=tuple(placed),

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Sequence
+from functools import partial
 
 from attrs import evolve, frozen
 
@@ -18,8 +19,8 @@ from strapwright.ordering.order_arrays import Wing, meets_along
 from strapwright.ordering.order_values import PartGeometry, SearchSettings, ToolSection
 from strapwright.ordering.possible_bends import Steps
 from strapwright.ordering.refusal_values import AtHit, End, Reason, ShortLeg
-from strapwright.planning.hit_rows import hit_pose
 from strapwright.planning.hits_and_stacks.hit_clearance import Kept, hold_hit
+from strapwright.planning.hits_and_stacks.hit_rows import hit_pose
 from strapwright.planning.made_bend import MadeBend
 from strapwright.planning.natural_order import Need, bare_bar
 
@@ -45,6 +46,32 @@ class Rows:
     zones: Sequence[Zone]
     sides: Sequence[int]
     needs: Sequence[Need]
+
+    def laid(self, before: Sequence[int], bend: int, end: int, hit: int, angle: float) -> DrawnPose:
+        """Lay the bar on the shoulders at an angle of one hit [rad].
+
+        Parameters
+        ----------
+        before
+            0-based bends made before.
+        bend, end, hit
+            0-based; end 1 points left for 0.
+        """
+        row = self.rows[bend]
+        if row is None:
+            raise ValueError(f"bend {bend + 1} is no row of hits")
+        return hit_pose(
+            self.blank.length,
+            [self.zones[j] for j in before],
+            self.blank.zone(bend + 1),
+            row,
+            self.made[bend].setup,
+            hit=hit,
+            side=self.sides[bend],
+            turned=0.0,
+            end_left=1 if end == 0 else 2,
+            loaded=angle,
+        )
 
 
 class RowSteps(Steps):
@@ -125,28 +152,12 @@ class RowSteps(Steps):
             if room < needed:
                 short = ShortLeg(towards=towards, had=room, needed=needed)
                 return AtHit(hit=1 if towards == 1 else row.hits, hits=row.hits, reason=short)
-        others = [rows.zones[j] for j in before]
         least = Kept(clearance=math.inf, nearest=None)
         for hit in range(row.hits):
             if not self._keep_going():
                 raise OutOfTimeError
-
-            def posed(angle: float, hit: int = hit) -> DrawnPose:
-                return hit_pose(
-                    rows.blank.length,
-                    others,
-                    rows.blank.zone(bend + 1),
-                    row,
-                    this.setup,
-                    hit=hit,
-                    side=rows.sides[bend],
-                    turned=0.0,
-                    end_left=1 if end == 0 else 2,
-                    loaded=angle,
-                )
-
             found = hold_hit(
-                posed,
+                partial(rows.laid, before, bend, end, hit),
                 this.state.loaded_angle,
                 this.setup.thickness,
                 self.section,

@@ -6,7 +6,7 @@ const stage = document.querySelector("[data-ram]");
 const slider = stage.querySelector("[data-slider]"), play = document.querySelector("[data-play]");
 const one = (name) => stage.querySelector(`[data-${name}]`);
 const bars = stage.querySelectorAll("[data-bar]"), ends = stage.querySelectorAll("[data-end]");
-const still = one("still"), nose = one("nose"), part = one("part"), held = one("held");
+const edge = one("edge"), still = one("still"), nose = one("nose"), part = one("part"), held = one("held");
 const turn = one("turn"), doing = one("doing"), travel = one("travel"), load = one("load"), said = one("said");
 const bend = one("bend");
 const markers = [...document.querySelectorAll("[data-curve]")].map((curve) => ({ name: curve.dataset.curve, dot: curve.querySelector(".marker") }));
@@ -28,6 +28,7 @@ function place(at) {
 function show() {
   const [act, at] = place(Number(slider.value)), bent = Math.min(at, act.free);
   for (const bar of bars) bar.setAttribute("d", act.bar[bent]);
+  edge.setAttribute("d", act.edge[bent]);
   part.setAttribute("transform", act.part[at]);
   part.setAttribute("opacity", act.seen[at]);
   still.setAttribute("transform", `translate(0 ${act.sunk[at]})`);

@@ -7,7 +7,7 @@ from functools import cache
 from typing import Any
 
 from strapwright.catalog.steels import steels
-from strapwright.pages.form_fields import Field, Kind
+from strapwright.pages.fields.form_fields import Field, Kind
 from strapwright.shop.keys import Key, KindName, keys_of
 from strapwright.shop.members import UNKNOWN_STEEL
 from strapwright.shop_files.key_help import help_of

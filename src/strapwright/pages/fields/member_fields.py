@@ -7,8 +7,8 @@ from typing import Any
 
 from attrs import evolve
 
-from strapwright.pages.form_fields import Field
-from strapwright.pages.key_fields import key_field
+from strapwright.pages.fields.form_fields import Field
+from strapwright.pages.fields.key_fields import key_field
 from strapwright.shop.keys import keys_of
 from strapwright.shop.members import SEVERAL, SINGLE, Members
 

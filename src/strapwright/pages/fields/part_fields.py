@@ -8,8 +8,8 @@ from typing import Any, Literal
 
 from attrs import evolve, frozen
 
-from strapwright.pages.form_fields import Field, typed
-from strapwright.pages.key_fields import fields_under, key_field
+from strapwright.pages.fields.form_fields import Field, typed
+from strapwright.pages.fields.key_fields import fields_under, key_field
 from strapwright.shop.keys import keys_of
 from strapwright.shop.part import Hole, Part
 

@@ -6,8 +6,8 @@ from collections.abc import Mapping
 from types import MappingProxyType
 from typing import Any
 
-from strapwright.pages.form_fields import Field
-from strapwright.pages.key_fields import Raw, fields_under
+from strapwright.pages.fields.form_fields import Field
+from strapwright.pages.fields.key_fields import Raw, fields_under
 from strapwright.shop.tooling import Nose, Shoulders, Tooling
 
 TABLES: Mapping[str, type[Any]] = MappingProxyType(

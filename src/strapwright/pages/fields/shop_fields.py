@@ -5,8 +5,8 @@ from __future__ import annotations
 from attrs import evolve
 
 from strapwright.catalog import materials
-from strapwright.pages.form_fields import Field
-from strapwright.pages.key_fields import Raw, fields_under
+from strapwright.pages.fields.form_fields import Field
+from strapwright.pages.fields.key_fields import Raw, fields_under
 from strapwright.shop.bar import Lot
 from strapwright.shop.part import Part
 from strapwright.shop.press import Press

@@ -1,0 +1,160 @@
+"""What the search asks of each step beside its own tests: does the bar go in, does it come off.
+
+Answers are remembered, since the search, its reasons and the plan ask for the same steps.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+
+from attrs import evolve, field, frozen
+
+from strapwright.midline.pose_values import End
+from strapwright.ordering.cheapest_order import end_of, numbers
+from strapwright.ordering.freeing.coming_off import comes_off, goes_in
+from strapwright.ordering.order_results import FreeingResult
+from strapwright.ordering.order_values import PartGeometry, SearchSettings, ToolSection
+from strapwright.ordering.refusal_values import NotLaidIn, Reason, StaysOn
+from strapwright.planning.hits_and_stacks.stacked_steps import StackedSteps
+from strapwright.planning.surroundings.surrounding_pieces import Surroundings
+
+KeepGoing = Callable[[], bool]
+
+
+@frozen(kw_only=True)
+class Opening:
+    """Both halves of a tooling as they open over a part.
+
+    Attributes
+    ----------
+    section
+        All that stands there, and how far it opens [mm].
+    drawable
+        The nose can be drawn out endways.
+    stays
+        Gravity holds the part on the shoulders rather than on the nose.
+    keep_going
+        Asked between slices.
+    """
+
+    section: ToolSection
+    drawable: bool
+    stays: bool
+    keep_going: KeepGoing
+
+    def off(
+        self, part: PartGeometry, last: int, made: Sequence[int], end: End, *, what_holds: bool
+    ) -> FreeingResult:
+        """Coming off after a 1-based bend; ``made`` are all bends made by then, itself included."""
+
+        def ask(section: ToolSection, *, holds: bool) -> FreeingResult:
+            return comes_off(
+                section.pieces,
+                part,
+                last,
+                section.nose_radius,
+                made=tuple(sorted(made)),
+                end_left=end,
+                section=section,
+                stays=self.stays,
+                keep_going=self.keep_going,
+                what_holds=holds,
+            )
+
+        off = ask(self.section, holds=what_holds and not self.drawable)
+        if not self.drawable or off.verdict != "TRAPPED":
+            return off
+        # The round alone is drawn out endways; what carries it stays.
+        left = tuple(p for p in self.section.pieces if not (p.side == "nose" and p.contact))
+        if ask(evolve(self.section, pieces=left), holds=False).verdict == "FREE":
+            return evolve(off, held_by=("nose",), drawn_frees=True)
+        return ask(self.section, holds=True) if what_holds else off
+
+    def into(self, part: PartGeometry, bend: int, made: Sequence[int], end: End) -> FreeingResult:
+        """Laying the bar in for a 1-based bend, as the way off backwards."""
+        return goes_in(
+            self.section,
+            part,
+            bend,
+            made=tuple(sorted(made)),
+            end_left=end,
+            keep_going=self.keep_going,
+        )
+
+
+def against(off: FreeingResult, into: Callable[[], FreeingResult]) -> Reason | None:
+    """What speaks against a step: the part stays on, or the bar cannot be laid in.
+
+    A nose that is drawn frees the part where nothing else holds it.
+    """
+    if off.verdict in ("TRAPPED", "NO START") and not off.drawn_frees:
+        return StaysOn()
+    return NotLaidIn() if into().verdict in ("TRAPPED", "NO START") else None
+
+
+@frozen(kw_only=True)
+class Asked:
+    """The search's inputs, with coming off remembered for each state.
+
+    Attributes
+    ----------
+    around, geometry, settings
+        Tooling and part.
+    opening
+        Of the tooling.
+    even
+        The tooling is the same to the left and to the right.
+    stack
+        The bars of a stack, each by itself.
+    """
+
+    around: Surroundings
+    geometry: PartGeometry
+    settings: SearchSettings
+    opening: Opening
+    even: bool
+    stack: StackedSteps | None = None
+    known: dict[tuple[int, End, tuple[int, ...]], FreeingResult] = field(factory=dict)
+    laid: dict[tuple[int, End, tuple[int, ...]], FreeingResult] = field(factory=dict)
+
+    @property
+    def keep_going(self) -> KeepGoing:
+        """Asked now and then."""
+        return self.opening.keep_going
+
+    def off(
+        self, bend: int, end: End, made: tuple[int, ...], *, what_holds: bool = False
+    ) -> FreeingResult:
+        """Coming off after a 1-based bend is made on top of the bends made before."""
+        key = (bend, end, made)
+        known = self.known.get(key)
+        other = self.known.get((bend, 1 if end == 2 else 2, made))
+        if known is None and other is not None and not other.motion and self.even:
+            known = self.known[key] = other  # the same seen from the other side
+        if known is None or (what_holds and known.verdict == "TRAPPED" and not known.drawn_frees):
+            self.known[key] = self.opening.off(
+                self.geometry, bend, (*made, bend), end, what_holds=what_holds
+            )
+        return self.known[key]
+
+    def laid_in(self, bend: int, end: End, made: tuple[int, ...]) -> FreeingResult:
+        """Laying the bar in for a 1-based bend, as the way off backwards."""
+        key = (bend, end, made)
+        if key not in self.laid:
+            self.laid[key] = self.opening.into(self.geometry, bend, made, end)
+        return self.laid[key]
+
+    def forbids(self, bend: int, end: End, made: tuple[int, ...]) -> Reason | None:
+        """Find which bar of a stack a step cannot be made with, or what else is against it."""
+        if self.stack is not None:
+            why = self.stack.why_not(sum(1 << one - 1 for one in made), bend - 1, end - 1)
+            if why is not None:
+                return why
+        key = (bend, end, made)
+        if not (key in self.known and key in self.laid) and not self.keep_going():
+            return None  # not known to be; what is used in the end is looked at all the same
+        return against(self.off(bend, end, made), lambda: self.laid_in(bend, end, made))
+
+    def outside(self, made: int, bend: int, end: int) -> Reason | None:
+        """Answer as :meth:`forbids` does, of a bit set and a 0-based bend and end."""
+        return self.forbids(bend + 1, end_of(end), numbers(made))

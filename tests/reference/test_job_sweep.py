@@ -1,0 +1,69 @@
+"""Random jobs against dense polygons: a short part of ``start.py validate --table jobs``.
+
+The polygons share nothing with the search; that they see what is wrong is tested beside it.
+"""
+
+from __future__ import annotations
+
+import sys
+from pathlib import Path
+
+import pytest
+from attrs import evolve
+
+sys.path.append(str(Path(__file__).resolve().parents[2] / "validation"))
+
+from accepted_jobs import check_accepted
+from job_sight import Sight
+from job_sweep import run_job
+from random_jobs import job_text
+from refused_jobs import check_refused
+from strapwright.ordering.refusal_values import Hits, Refusal, Stage, StaysOn
+from strapwright.planning import Plan, plan
+from strapwright.shop.tooling import Obstacle
+from strapwright.shop_files.reading_job import read_job
+
+ACCEPTED, ROW = 7, 11  # seeds
+
+
+def planned(seed: int) -> Plan:
+    return plan(read_job(job_text(seed)))
+
+
+# Of 79 the nose once stood in the corners of its row, and the part was said not to come off.
+@pytest.mark.parametrize("seed", [*range(20), 79])
+def test_every_answer_holds_by_polygons_that_share_nothing_with_the_search(seed: int) -> None:
+    assert run_job(seed)["wrong"] == []
+
+
+def test_the_polygons_see_a_bar_that_runs_into_something() -> None:
+    made = planned(ACCEPTED)
+    assert check_accepted(Sight(made)) == []
+    tooling = made.job.tooling
+    assert tooling is not None
+    wall = Obstacle(name="wall", side="shoulders", box=(20.0, 40.0, 500.0, 500.0), along=None)
+    moved = evolve(made, job=evolve(made.job, tooling=evolve(tooling, obstacles=(wall,))))
+    assert any("wall" in one for one in check_accepted(Sight(moved)))
+
+
+def test_the_polygons_see_a_reason_that_is_not_so_and_an_order_that_was_missed() -> None:
+    sight = Sight(planned(ACCEPTED))
+    first = Stage(bend=1, made=(), last=False)
+    piece = next(one for one in sight.plan.pieces if one.kind == "nose")
+    hits = Hits(piece=piece, wing="left", phase="stroke", angle=0.1)
+    # At 0.1 rad no leg of a bar that was not bent before is anywhere near the nose.
+    found = check_refused(
+        sight, [Refusal(stage=first, reason=hits), Refusal(stage=first, reason=StaysOn())]
+    )
+    assert any("Hits is not so" in one for one in found)
+    assert any("StaysOn is not so" in one for one in found)
+    assert any("keeps well clear" in one for one in found)
+
+
+def test_a_row_made_last_comes_off_though_its_bar_lies_tilted() -> None:
+    """Upright over the last hit the web would stand in the leg; it stands beside it."""
+    made = planned(ROW)
+    assert not any(one.code == "no-order" for one in made.findings)
+    row = next(step for step in made.steps if step.hits > 1)
+    assert row.coming_off is not None
+    assert row.coming_off.verdict == "free"
