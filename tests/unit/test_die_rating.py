@@ -12,7 +12,7 @@ from telling import told
 from strapwright.bending.hydraulics import piston_area
 from strapwright.findings import Severity
 from strapwright.planning import Plan, plan
-from strapwright.planning.member_loads import assess, bench_of
+from strapwright.planning.member_loads import assess, bench_of, bench_under
 from strapwright.shop.job import Job
 from strapwright.shop.members import DieBody, Members
 from strapwright.shop_files.reading_job import read_job
@@ -126,3 +126,12 @@ def test_the_lower_of_what_is_stated_and_what_is_checked_holds(stated: float) ->
             assert one.gauge == other.gauge
         else:
             assert one.gauge.ease_off < other.gauge.ease_off
+
+
+def test_of_bars_side_by_side_one_can_be_missing() -> None:
+    assert DIE.tooling is not None
+    # Two bars 1-1/2 in wide: one alone lies 3/4 in off, and both may lie 3 mm off as well.
+    for at_once, offset in ((1, 3.0), (2, 19.05 + 3.0)):
+        bars = [evolve(DIE.part, at_once=at_once)]
+        pushes = bench_under([], bars, DIE.tooling, DIE.press).pushes
+        assert [load.offset for load in pushes] == pytest.approx([0.0, offset])

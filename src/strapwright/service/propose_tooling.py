@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from pathlib import Path
 from typing import Any
 
-from strapwright.findings import Finding
+from strapwright.findings import Finding, Severity
 from strapwright.making.crib_cutters import cutters_of
 from strapwright.proposing.proposal_values import Choice, FellOut, NearMiss, Proposals, Proposed
 from strapwright.proposing.search_rack import Progress, propose
@@ -19,7 +19,7 @@ from strapwright.service.tooling_files import load_crib
 from strapwright.strength.check_values import ESTIMATE
 from strapwright.strength.hand_figures import shown
 from strapwright.wording.reader import in_units
-from strapwright.wording.telling import tell
+from strapwright.wording.telling import tell, tell_all
 
 FORMAT = 1
 
@@ -148,7 +148,31 @@ def _proposed(number: int, one: Proposed, units: Units) -> list[str]:
     lines += [line for text in one.bolts for line in filled(f"lay ready {text}", "   - ")]
     lines += [line for text in one.ways for line in filled(f"not in the crib: {text}", "   - ")]
     lines += [line for text in one.gives_up for line in filled(f"Gives up: {text}", "   ")]
+    lines += [line for text in warned_of(one, units) for line in filled(f"Warning: {text}", "   ")]
     return lines
+
+
+def warned_of(one: Proposed, units: Units) -> tuple[str, ...]:
+    """Say what the check of a proposal warns of: a weld that wants preheat, a shaft that shatters.
+
+    What could not be checked is listed apart.
+
+    Parameters
+    ----------
+    one
+        The proposal.
+    units
+        Unit system to print in.
+    """
+    told = tell_all(
+        (
+            finding
+            for finding in one.assessment.findings
+            if finding.severity is not Severity.NOTE and finding.code != "member-unchecked"
+        ),
+        in_units(units),
+    )
+    return tuple(dict.fromkeys(f"{each.text} {each.remedy}" for each in told))
 
 
 def held_words(choice: Choice) -> str:
@@ -258,6 +282,7 @@ def _data(one: Proposed, units: Units) -> dict[str, Any]:
             for cut in one.cuts
         ],
         "gives_up": list(one.gives_up),
+        "warnings": list(warned_of(one, units)),
         "bolts": list(one.bolts),
         "not_in_crib": list(one.ways),
         "checks": [check_data(check, units) for check in one.assessment.checks],

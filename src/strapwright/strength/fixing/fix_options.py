@@ -17,6 +17,7 @@ from strapwright.quantities.inside_units import INCH_MM
 from strapwright.shop.members import Members
 from strapwright.shop.tooling import Tooling
 from strapwright.strength.check_values import Bench
+from strapwright.strength.fixing.fix_fits import BULGE
 from strapwright.strength.fixing.fix_sizes import Sizes
 from strapwright.strength.hand_figures import shown
 
@@ -136,7 +137,7 @@ def _nose(bench: Bench, stated: Members, sizes: Sizes) -> Iterator[Option]:
     if nose.between is not None:
         plate = 0.0 if stated.carriers is None else stated.carriers.thickness or 0.0
         # Room for the bar and the bulge of its inside edges.
-        least = bench.widest + 0.21 * bench.thickness + plate
+        least = bench.widest + BULGE * bench.thickness + plate
         for size in _steps_down(nose.between, least, sizes.units):
             yield (
                 (

@@ -13,6 +13,7 @@ from strapwright.shop.members import Members
 from strapwright.shop.rack import Rack
 from strapwright.shop.tooling import Tooling
 from strapwright.strength.check_values import Bench, Mend
+from strapwright.strength.fixing.fix_fits import fits
 from strapwright.strength.fixing.fix_options import options, thicker_noses
 from strapwright.strength.fixing.fix_sizes import Sizes
 from strapwright.strength.member_checks import check_members
@@ -115,6 +116,8 @@ def _first_that_holds(
     if stated is None:
         return None
     for text, changed in _changes(bench, stated, member, sizes, again):
+        if not fits(bench, changed):
+            continue
         try:
             ratio = _worst(changed, member)
         except InputError:
