@@ -13,6 +13,7 @@ from strapwright.findings import Finding
 from strapwright.midline.pose_values import Point, StepPoses, Zone
 from strapwright.ordering.order_values import Piece, StepCosts
 from strapwright.planning.bar_hold import Hold, Released
+from strapwright.planning.hits_and_stacks.stack_values import StackBar
 from strapwright.planning.remedy_values import Remedies
 from strapwright.quantities.inside_units import InsideUnit
 from strapwright.shop.job import Job
@@ -329,33 +330,6 @@ class Step:
     def bottoms_first(self) -> bool:
         """Whether bottoming starts before the stop: past it no angle is promised."""
         return self.bottoming_travel is not None and self.setting.travel > self.bottoming_travel
-
-
-@frozen(kw_only=True)
-class StackBar:
-    """One bar of a stack, with a blank of its own.
-
-    Attributes
-    ----------
-    bar
-        1-based number from the nose.
-    blank
-        Its length and marks.
-    free
-        Angle that each bend of it opens to, shape (bends,) [rad].
-    radii
-        That each bend of it is bent round, shape (bends,) [mm].
-    """
-
-    bar: int
-    blank: Blank
-    free: tuple[float, ...]
-    radii: tuple[float, ...]
-
-    @property
-    def name(self) -> str:
-        """What it is called on sheet and strip."""
-        return "bar 1 (at the nose)" if self.bar == 1 else f"bar {self.bar}"
 
 
 @frozen(kw_only=True)

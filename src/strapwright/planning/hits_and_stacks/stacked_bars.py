@@ -30,8 +30,8 @@ from strapwright.findings import (
     Length,
     Severity,
 )
+from strapwright.planning.hits_and_stacks.stack_values import StackBar
 from strapwright.planning.made_bend import SHARES, MadeBend
-from strapwright.planning.plan_values import StackBar
 from strapwright.planning.settled_bend import settled
 from strapwright.shop.job import BlankSettings
 from strapwright.shop.part import Part
