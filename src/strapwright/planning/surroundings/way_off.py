@@ -12,8 +12,8 @@ from attrs import evolve, field, frozen
 from strapwright.midline.pose_values import End
 from strapwright.ordering.cheapest_order import end_of, numbers
 from strapwright.ordering.freeing.coming_off import comes_off, goes_in
-from strapwright.ordering.order_results import FreeingResult
-from strapwright.ordering.order_values import PartGeometry, SearchSettings, ToolSection
+from strapwright.ordering.order_results import FreeingResult, OrderStep
+from strapwright.ordering.order_values import PartGeometry, Piece, SearchSettings, ToolSection
 from strapwright.ordering.refusal_values import NotLaidIn, Reason, StaysOn
 from strapwright.planning.hits_and_stacks.stacked_steps import StackedSteps
 from strapwright.planning.surroundings.surrounding_pieces import Surroundings
@@ -121,6 +121,20 @@ class Asked:
     def keep_going(self) -> KeepGoing:
         """Asked now and then."""
         return self.opening.keep_going
+
+    @property
+    def section(self) -> ToolSection:
+        """What the search itself holds the part against: of a stack every bar is, by itself."""
+        section = self.around.section
+        return section if self.stack is None else evolve(section, pieces=())
+
+    def nearest(self, step: OrderStep) -> tuple[float, Piece | None]:
+        """Clearance that a step keeps at least, and the piece that is to [mm]."""
+        if self.stack is None:
+            return step.clearance, step.nearest
+        return self.stack.nearest(
+            sum(1 << b - 1 for b in step.made), step.bend - 1, step.end_left - 1
+        )
 
     def off(
         self, bend: int, end: End, made: tuple[int, ...], *, what_holds: bool = False
