@@ -11,6 +11,7 @@ from attrs import evolve, field, frozen
 
 from strapwright.midline.pose_values import End
 from strapwright.ordering.cheapest_order import end_of, numbers
+from strapwright.ordering.freeing.bar_under_nose import Lying
 from strapwright.ordering.freeing.coming_off import comes_off, goes_in
 from strapwright.ordering.order_results import FreeingResult, OrderStep
 from strapwright.ordering.order_values import PartGeometry, Piece, SearchSettings, ToolSection
@@ -43,7 +44,14 @@ class Opening:
     keep_going: KeepGoing
 
     def off(
-        self, part: PartGeometry, last: int, made: Sequence[int], end: End, *, what_holds: bool
+        self,
+        part: PartGeometry,
+        last: int,
+        made: Sequence[int],
+        end: End,
+        *,
+        what_holds: bool,
+        lies: Lying | None = None,
     ) -> FreeingResult:
         """Coming off after a 1-based bend; ``made`` are all bends made by then, itself included."""
 
@@ -56,6 +64,7 @@ class Opening:
                 made=tuple(sorted(made)),
                 end_left=end,
                 section=section,
+                lies=lies,
                 stays=self.stays,
                 keep_going=self.keep_going,
                 what_holds=holds,
@@ -70,7 +79,15 @@ class Opening:
             return evolve(off, held_by=("nose",), drawn_frees=True)
         return ask(self.section, holds=True) if what_holds else off
 
-    def into(self, part: PartGeometry, bend: int, made: Sequence[int], end: End) -> FreeingResult:
+    def into(
+        self,
+        part: PartGeometry,
+        bend: int,
+        made: Sequence[int],
+        end: End,
+        *,
+        lies: Lying | None = None,
+    ) -> FreeingResult:
         """Laying the bar in for a 1-based bend, as the way off backwards."""
         return goes_in(
             self.section,
@@ -78,6 +95,7 @@ class Opening:
             bend,
             made=tuple(sorted(made)),
             end_left=end,
+            lies=lies,
             keep_going=self.keep_going,
         )
 
