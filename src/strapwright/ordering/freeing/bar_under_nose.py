@@ -13,6 +13,15 @@ from strapwright.ordering.order_values import PartGeometry
 from strapwright.ordering.refusal_values import End
 
 
+@frozen(kw_only=True)
+class StackedBar:
+    """One bar of a stack, and how thick the bars between it and nose and shoulders are [mm]."""
+
+    part: PartGeometry
+    above: float
+    beneath: float
+
+
 def on_nose(
     part: PartGeometry,
     made: tuple[int, ...],

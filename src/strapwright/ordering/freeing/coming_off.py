@@ -2,12 +2,19 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 
+import numpy as np
 from attrs import evolve
 from shapely.geometry import Point, Polygon
 
-from strapwright.ordering.freeing.bar_under_nose import Lying, laid_in, lying, on_nose
+from strapwright.ordering.freeing.bar_under_nose import (
+    Lying,
+    StackedBar,
+    laid_in,
+    lying,
+    on_nose,
+)
 from strapwright.ordering.freeing.deciding import FreeingJob, KeepGoing, decide, job_of
 from strapwright.ordering.freeing.opened import (
     Opened,
@@ -34,6 +41,7 @@ def comes_off(
     end_left: End = 1,
     section: ToolSection | None = None,
     lies: Lying | None = None,
+    stack: Sequence[StackedBar] = (),
     stays: bool = True,
     keep_going: KeepGoing = lambda: True,
     what_holds: bool = True,
@@ -59,6 +67,8 @@ def comes_off(
     lies
         How the part lies as the nose lets go; ``None`` where ``last_bend`` was made by one stroke,
         and its middle is upright.
+    stack
+        The bars of a stack, of which ``part`` is all as one: each is held by itself.
     stays
         Gravity holds the part on the shoulders rather than on the nose.
     keep_going
@@ -78,15 +88,20 @@ def comes_off(
         if lies is None
         else lying(part, done, last_bend, lies, end_left)
     )
+    bars = rows
+    if stack:
+        bars = np.vstack(
+            [on_nose(b.part, done, last_bend, nose_radius + b.above, end_left) for b in stack]
+        )
 
     def job(missing: str) -> FreeingJob:
         if section is None:
             nose_side = (p for p in pieces if p.side == "nose" and p.owner != missing)
-            return job_of(rows, Opened(pieces=tuple(nose_side)), part)
+            return job_of(rows, bars, Opened(pieces=tuple(nose_side)), part)
         left = evolve(section, pieces=tuple(p for p in section.pieces if p.owner != missing))
         let_go = let_go_height(section, part, last_bend) if lies is None else lies.nose
-        opened = after_bend(left, part, rows, let_go, stays=stays)
-        return job_of(rows, opened, part)
+        opened = after_bend(left, part, bars, let_go, stays=stays)
+        return job_of(rows, bars, opened, part)
 
     return _answer(job, keep_going, what_holds=what_holds)
 
@@ -99,6 +114,7 @@ def goes_in(
     made: tuple[int, ...],
     end_left: End = 1,
     lies: Lying | None = None,
+    stack: Sequence[StackedBar] = (),
     keep_going: KeepGoing = lambda: True,
 ) -> FreeingResult:
     """Say whether the bar can be laid on the shoulders for a ``bend`` with the halves open.
@@ -111,6 +127,8 @@ def goes_in(
         1-based; ``made`` are those made before it.
     lies
         How the bar lies; ``None`` where it lies level, the middle of ``bend`` under the nose.
+    stack
+        The bars of a stack, of which ``part`` is all as one.
 
     Returns
     -------
@@ -125,8 +143,11 @@ def goes_in(
         if lies is None
         else lying(part, done, bend, evolve(lies, nose=height), end_left)
     )
-    opened = before_bend(still, part, rows)
-    return _answer(lambda _: job_of(rows, opened, part), keep_going, what_holds=False)
+    bars = rows
+    if stack:
+        bars = np.vstack([laid_in(b.part, done, bend, height - b.beneath, end_left) for b in stack])
+    opened = before_bend(still, part, bars)
+    return _answer(lambda _: job_of(rows, bars, opened, part), keep_going, what_holds=False)
 
 
 def quickly_off(
@@ -135,7 +156,7 @@ def quickly_off(
     """Whether a short search finds the finished part free; a no is not proven."""
     nose_side = tuple(p for p in pieces if p.side == "nose")
     rows = on_nose(part, tuple(range(1, part.bends + 1)), last_bend, nose_radius)
-    job = job_of(rows, Opened(pieces=nose_side), part)
+    job = job_of(rows, rows, Opened(pieces=nose_side), part)
     return decide(job, lambda: True, finest=HOLDER_LOOKS)[0].verdict == "FREE"
 
 

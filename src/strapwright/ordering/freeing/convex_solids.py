@@ -9,6 +9,7 @@ along a straight, so what lies between errs to the safe side.
 from __future__ import annotations
 
 import math
+from itertools import pairwise
 
 import numpy as np
 from attrs import frozen
@@ -51,13 +52,18 @@ class Slab:
 def convex_pieces(
     rows: Floats, reference: tuple[float, float], slab: Slab, *, grown: bool
 ) -> NDArray[np.float64]:
-    """Four-cornered pieces relative to the reference, anticlockwise, shape (n, 4, 2) [mm]."""
+    """Four-cornered pieces relative to the reference, anticlockwise, shape (n, 4, 2) [mm].
+
+    Rows of several bars follow each other; a bar begins and ends with a straight.
+    """
+    first = [True, *(a[KIND] != SECTOR and b[KIND] != SECTOR for a, b in pairwise(rows))]
+    last = [*first[1:], True]
     pieces: list[list[tuple[float, float]]] = []
     for k, row in enumerate(rows):
         if row[KIND] == SECTOR:
             pieces += _arc(row, reference, slab, grown=grown)
         else:
-            ends = (k == 0, k == len(rows) - 1)
+            ends = (first[k], last[k])
             pieces += _straight(row, reference, slab.travel, ends, grown=grown)
     return np.array(pieces).reshape(-1, 4, 2)
 

@@ -12,6 +12,7 @@ import math
 
 from attrs import evolve
 
+from strapwright.ordering.freeing.bar_under_nose import StackedBar
 from strapwright.ordering.nearest_piece import nearest_piece
 from strapwright.ordering.order_values import PartGeometry, Piece, SearchSettings, ToolSection
 from strapwright.ordering.possible_bends import Steps
@@ -80,6 +81,18 @@ class StackedSteps:
             if distance < least[0]:
                 least = distance, None if piece is None else self._as_it_stands(steps, piece)
         return least
+
+    def bars_at(self, bend: int) -> tuple[StackedBar, ...]:
+        """Every bar as it lies for a 0-based bend."""
+        up, t = self.part.angles[bend] > 0.0, self.part.thickness
+        return tuple(
+            StackedBar(
+                part=self._bar(bar),
+                above=self._place(bar, up=up) * t,
+                beneath=(self._bars - 1 - self._place(bar, up=up)) * t,
+            )
+            for bar in range(self._bars)
+        )
 
     def _as_it_stands(self, steps: Steps, piece: Piece) -> Piece:
         """Piece of the tooling that one bar finds lifted."""

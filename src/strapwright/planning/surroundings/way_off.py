@@ -11,7 +11,7 @@ from attrs import evolve, field, frozen
 
 from strapwright.midline.pose_values import End
 from strapwright.ordering.cheapest_order import end_of, numbers
-from strapwright.ordering.freeing.bar_under_nose import Lying
+from strapwright.ordering.freeing.bar_under_nose import Lying, StackedBar
 from strapwright.ordering.freeing.coming_off import comes_off, goes_in
 from strapwright.ordering.order_results import FreeingResult, OrderStep
 from strapwright.ordering.order_values import PartGeometry, Piece, SearchSettings, ToolSection
@@ -52,6 +52,7 @@ class Opening:
         *,
         what_holds: bool,
         lies: Lying | None = None,
+        stack: Sequence[StackedBar] = (),
     ) -> FreeingResult:
         """Coming off after a 1-based bend; ``made`` are all bends made by then, itself included."""
 
@@ -65,6 +66,7 @@ class Opening:
                 end_left=end,
                 section=section,
                 lies=lies,
+                stack=stack,
                 stays=self.stays,
                 keep_going=self.keep_going,
                 what_holds=holds,
@@ -87,6 +89,7 @@ class Opening:
         end: End,
         *,
         lies: Lying | None = None,
+        stack: Sequence[StackedBar] = (),
     ) -> FreeingResult:
         """Laying the bar in for a 1-based bend, as the way off backwards."""
         return goes_in(
@@ -96,6 +99,7 @@ class Opening:
             made=tuple(sorted(made)),
             end_left=end,
             lies=lies,
+            stack=stack,
             keep_going=self.keep_going,
         )
 
@@ -165,15 +169,25 @@ class Asked:
             known = self.known[key] = other  # the same seen from the other side
         if known is None or (what_holds and known.verdict == "TRAPPED" and not known.drawn_frees):
             self.known[key] = self.opening.off(
-                self.geometry, bend, (*made, bend), end, what_holds=what_holds
+                self.geometry,
+                bend,
+                (*made, bend),
+                end,
+                what_holds=what_holds,
+                stack=self._bars(bend),
             )
         return self.known[key]
+
+    def _bars(self, bend: int) -> tuple[StackedBar, ...]:
+        return () if self.stack is None else self.stack.bars_at(bend - 1)
 
     def laid_in(self, bend: int, end: End, made: tuple[int, ...]) -> FreeingResult:
         """Laying the bar in for a 1-based bend, as the way off backwards."""
         key = (bend, end, made)
         if key not in self.laid:
-            self.laid[key] = self.opening.into(self.geometry, bend, made, end)
+            self.laid[key] = self.opening.into(
+                self.geometry, bend, made, end, stack=self._bars(bend)
+            )
         return self.laid[key]
 
     def forbids(self, bend: int, end: End, made: tuple[int, ...]) -> Reason | None:
