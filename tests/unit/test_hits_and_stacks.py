@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from typing import Any
 
 import pytest
 from attrs import evolve
@@ -13,6 +14,8 @@ from strapwright.ordering.order_values import PartGeometry, Piece, SearchSetting
 from strapwright.ordering.possible_bends import Steps
 from strapwright.ordering.refusal_values import Hits, InStack
 from strapwright.planning import Plan, plan
+from strapwright.planning.hits_and_stacks.ordered_bends import Ordered
+from strapwright.planning.hits_and_stacks.row_order import RowPart, rows_in_order
 from strapwright.planning.hits_and_stacks.stacked_steps import StackedSteps, thick_bar
 from strapwright.shop_files.reading_job import read_job
 
@@ -200,3 +203,29 @@ def test_of_the_bars_of_a_stack_the_one_that_is_in_the_way_first_is_named() -> N
     assert said.bar == 4
     assert isinstance(said.reason, Hits)
     assert said.reason.piece == post
+
+
+def test_a_row_is_laid_in_for_every_hit_as_bent_by_then(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Straight the bar slides in through a slot 30 mm high and 170 mm long on either side.
+
+    With a leg up it does not go through, and a wide plate above leaves no way in from over them.
+    """
+    held: list[RowPart] = []
+
+    def kept(part: RowPart, *rest: Any, **more: Any) -> Ordered:
+        held.append(part)
+        return rows_in_order(part, *rest, **more)
+
+    monkeypatch.setattr("strapwright.planning.job_order.rows_in_order", kept)
+    wall = '[[tooling.obstacle]]\nname = "wall"\nside = "shoulders"\nbox = [{}]\n'
+    walls = [
+        wall.format(f'"{x}", "{low}", "{x + 170}", "{high}"')
+        for x in (-335, 165)
+        for low, high in ((-380, -10), (20, 600))
+    ]
+    planned(by_hits(90, 150), plate=324, extra="".join(walls))
+    straight = held[0].opening.into(held[0].geometry, 1, (), 1)
+    assert straight.verdict == "FREE"
+    assert held[0].laid_in(0, 0, 0).verdict == "TRAPPED"
+    planned(by_hits(90, 150), plate=324)
+    assert held[1].laid_in(0, 0, 0).verdict == "FREE"
