@@ -89,7 +89,7 @@ def put_in_order(
     if order is not None:
         return _stated(asked, order, named=part.order is not None)
     found = find_order(
-        asked.around.section,
+        asked.section,
         asked.geometry,
         asked.settings,
         refuse=asked.forbids,
@@ -175,11 +175,12 @@ def _from(asked: Asked, found: OrderResult, findings: Sequence[Finding]) -> Orde
         Placed(
             bend=step.bend - 1,
             end_left=step.end_left,
-            clearance=step.clearance,
-            nearest=step.nearest,
+            clearance=clearance,
+            nearest=nearest,
             reach=step.reach,
         )
         for step in found.steps
+        for clearance, nearest in [asked.nearest(step)]
     )
     offs = tuple(
         asked.off(step.bend, step.end_left, step.made, what_holds=True) for step in found.steps
@@ -207,7 +208,7 @@ def _stated(asked: Asked, order: Sequence[int], *, named: bool) -> Ordered:
         return StaysOn() if out_of_turn else asked.forbids(bend, end, made)
 
     settings = asked.settings
-    shared = (asked.around.section, asked.geometry, settings)
+    shared = (asked.section, asked.geometry, settings)
     held = find_order(*shared, refuse=strays, keep_going=asked.keep_going)
     best = find_order(*shared, refuse=asked.forbids, keep_going=asked.keep_going)
     if held.feasible:

@@ -2,14 +2,27 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 
+import numpy as np
 from attrs import evolve
 from shapely.geometry import Point, Polygon
 
-from strapwright.ordering.freeing.convex_solids import laid_in, on_nose
+from strapwright.ordering.freeing.bar_under_nose import (
+    Lying,
+    StackedBar,
+    laid_in,
+    lying,
+    on_nose,
+)
 from strapwright.ordering.freeing.deciding import FreeingJob, KeepGoing, decide, job_of
-from strapwright.ordering.freeing.opened import Opened, after_bend, before_bend, open_height
+from strapwright.ordering.freeing.opened import (
+    Opened,
+    after_bend,
+    before_bend,
+    let_go_height,
+    open_height,
+)
 from strapwright.ordering.order_results import FreeingResult
 from strapwright.ordering.order_values import PartGeometry, Piece, ToolSection
 from strapwright.ordering.refusal_values import End, NotLaidIn, StaysOn
@@ -27,6 +40,8 @@ def comes_off(
     made: tuple[int, ...] | None = None,
     end_left: End = 1,
     section: ToolSection | None = None,
+    lies: Lying | None = None,
+    stack: Sequence[StackedBar] = (),
     stays: bool = True,
     keep_going: KeepGoing = lambda: True,
     what_holds: bool = True,
@@ -49,6 +64,11 @@ def comes_off(
         Which end of the bar points left on the nose.
     section
         Both halves: they open, and all that stands there counts.  ``None`` for a nose alone.
+    lies
+        How the part lies as the nose lets go; ``None`` where ``last_bend`` was made by one stroke,
+        and its middle is upright.
+    stack
+        The bars of a stack, of which ``part`` is all as one: each is held by itself.
     stays
         Gravity holds the part on the shoulders rather than on the nose.
     keep_going
@@ -63,15 +83,25 @@ def comes_off(
         ``TOO CLOSE`` is not decided.
     """
     done = tuple(range(1, part.bends + 1)) if made is None else tuple(sorted(made))
-    rows = on_nose(part, done, last_bend, nose_radius, end_left)
+    rows = (
+        on_nose(part, done, last_bend, nose_radius, end_left)
+        if lies is None
+        else lying(part, done, last_bend, lies, end_left)
+    )
+    bars = rows
+    if stack:
+        bars = np.vstack(
+            [on_nose(b.part, done, last_bend, nose_radius + b.above, end_left) for b in stack]
+        )
 
     def job(missing: str) -> FreeingJob:
         if section is None:
             nose_side = (p for p in pieces if p.side == "nose" and p.owner != missing)
-            return job_of(rows, Opened(pieces=tuple(nose_side)), part)
+            return job_of(rows, bars, Opened(pieces=tuple(nose_side)), part)
         left = evolve(section, pieces=tuple(p for p in section.pieces if p.owner != missing))
-        opened = after_bend(left, part, rows, last_bend, stays=stays)
-        return job_of(rows, opened, part)
+        let_go = let_go_height(section, part, last_bend) if lies is None else lies.nose
+        opened = after_bend(left, part, bars, let_go, stays=stays)
+        return job_of(rows, bars, opened, part)
 
     return _answer(job, keep_going, what_holds=what_holds)
 
@@ -83,6 +113,8 @@ def goes_in(
     *,
     made: tuple[int, ...],
     end_left: End = 1,
+    lies: Lying | None = None,
+    stack: Sequence[StackedBar] = (),
     keep_going: KeepGoing = lambda: True,
 ) -> FreeingResult:
     """Say whether the bar can be laid on the shoulders for a ``bend`` with the halves open.
@@ -93,6 +125,10 @@ def goes_in(
         Both halves; a nose that is put in endways is not there yet.
     bend
         1-based; ``made`` are those made before it.
+    lies
+        How the bar lies; ``None`` where it lies level, the middle of ``bend`` under the nose.
+    stack
+        The bars of a stack, of which ``part`` is all as one.
 
     Returns
     -------
@@ -101,9 +137,17 @@ def goes_in(
     """
     still = evolve(section, pieces=tuple(p for p in section.pieces if not p.drawn))
     height = open_height(section, part.thickness)
-    rows = laid_in(part, tuple(sorted(made)), bend, height, end_left)
-    opened = before_bend(still, part, rows)
-    return _answer(lambda _: job_of(rows, opened, part), keep_going, what_holds=False)
+    done = tuple(sorted(made))
+    rows = (
+        laid_in(part, done, bend, height, end_left)
+        if lies is None
+        else lying(part, done, bend, evolve(lies, nose=height), end_left)
+    )
+    bars = rows
+    if stack:
+        bars = np.vstack([laid_in(b.part, done, bend, height - b.beneath, end_left) for b in stack])
+    opened = before_bend(still, part, bars)
+    return _answer(lambda _: job_of(rows, bars, opened, part), keep_going, what_holds=False)
 
 
 def quickly_off(
@@ -112,7 +156,7 @@ def quickly_off(
     """Whether a short search finds the finished part free; a no is not proven."""
     nose_side = tuple(p for p in pieces if p.side == "nose")
     rows = on_nose(part, tuple(range(1, part.bends + 1)), last_bend, nose_radius)
-    job = job_of(rows, Opened(pieces=nose_side), part)
+    job = job_of(rows, rows, Opened(pieces=nose_side), part)
     return decide(job, lambda: True, finest=HOLDER_LOOKS)[0].verdict == "FREE"
 
 

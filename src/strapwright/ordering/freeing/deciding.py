@@ -52,9 +52,18 @@ KeepGoing = Callable[[], bool]
 
 @frozen(kw_only=True)
 class FreeingJob:
-    """One part in one place, and all that it must pass."""
+    """One part in one place, and all that it must pass.
+
+    Attributes
+    ----------
+    rows
+        Of the part, a stack as one bar.
+    bars
+        Of all bars of a stack, one after the other; else the same.
+    """
 
     rows: Floats
+    bars: Floats
     pieces: tuple[Piece, ...]
     layers: tuple[Layer, ...]
     starts: tuple[int, ...]  # layers that the part lies in on the nose
@@ -72,11 +81,12 @@ class _Clear:
     outlines: tuple[Polygon, ...]
 
 
-def job_of(rows: Floats, opened: Opened, part: PartGeometry) -> FreeingJob:
+def job_of(rows: Floats, bars: Floats, opened: Opened, part: PartGeometry) -> FreeingJob:
     """Cut what the part must pass into layers along the nose."""
     layers = layers_of(opened.pieces, part.z)
     return FreeingJob(
         rows=rows,
+        bars=bars,
         pieces=opened.pieces,
         layers=layers,
         starts=tuple(k for k, layer in enumerate(layers) if layer.low <= 0.0 <= layer.high),
@@ -117,12 +127,12 @@ def _clears(job: FreeingJob) -> list[_Clear] | None:
     for place in job.opened.places:
         x, y = place.spot
         near = evolve(job.bounds, window=(x - NEAR, y - NEAR, x + NEAR, y + NEAR))
-        inside = Slices(job.pieces, job.rows, ORIGIN, fine, certain=False, bounds=near)
+        inside = Slices(job.pieces, job.bars, ORIGIN, fine, certain=False, bounds=near)
         around = _around(inside, job, place)
         if around is None:
             continue
         starts += 1
-        beside = Slices(job.pieces, job.rows, ORIGIN, fine, certain=True, bounds=near)
+        beside = Slices(job.pieces, job.bars, ORIGIN, fine, certain=True, bounds=near)
         clear = _slid_clear(Graph(job.layers, beside, certain=True), job, place, around)
         if clear is not None:
             clears.append(clear)
@@ -139,7 +149,7 @@ def _straight(
     reached = clears
     for chord in (ROUGH_CHORD, FINEST_CHORD):
         slab = Slab(count=0, chord_error=chord)
-        flat = Slices(job.pieces, job.rows, ORIGIN, slab, certain=True, bounds=job.bounds)
+        flat = Slices(job.pieces, job.bars, ORIGIN, slab, certain=True, bounds=job.bounds)
         graph = Graph(job.layers, flat, certain=True)
         reached = []
         for clear in clears:
@@ -164,7 +174,7 @@ def _trapped_near(job: FreeingJob, keep_going: KeepGoing) -> tuple[Polygon | Non
     int
         Slices cut.
     """
-    outline = whole(job.rows)
+    outline = whole(job.bars)
     circle = shapely.minimum_bounding_circle(outline)
     middle = circle.centroid
     reference = (float(middle.x), float(middle.y))
@@ -181,7 +191,7 @@ def _trapped_near(job: FreeingJob, keep_going: KeepGoing) -> tuple[Polygon | Non
     )
     slab = Slab(count=count, chord_error=COARSE_CHORD)
     bounds = evolve(job.bounds, window=window)
-    slices = Slices(job.pieces, job.rows, reference, slab, certain=False, bounds=bounds)
+    slices = Slices(job.pieces, job.bars, reference, slab, certain=False, bounds=bounds)
     graph = Graph(job.layers, slices, certain=False)
     starts = [
         node
@@ -206,7 +216,7 @@ def _by_slabs(
     finest: int,
 ) -> FreeingResult:
     references = _references(gaps)
-    reach = _reach(job.rows, references[0])
+    reach = _reach(job.bars, references[0])
     cut = 0
     # A certain way through the one gap may need the reference there, through the other gap there;
     # that there is none at all is shown from either.
@@ -221,7 +231,7 @@ def _by_slabs(
         slab = Slab(count=count, chord_error=chord)
         if not certain and slab.travel * reach >= SHRINK * job.part.thickness:
             continue
-        slices = Slices(job.pieces, job.rows, reference, slab, certain=certain, bounds=job.bounds)
+        slices = Slices(job.pieces, job.bars, reference, slab, certain=certain, bounds=job.bounds)
         graph = Graph(job.layers, slices, certain=certain)
         if not certain:
             starts = [
@@ -310,7 +320,7 @@ def _leaves_straight(job: FreeingJob, graph: Graph, route: Route, clear: _Clear)
     low = region.bounds[1] - 1.0
     fall = float(shapely.intersection(LineString([(x, y), (x, low)]), region).length)
     # With the shoulders below it falls on them, and has left the nose by then.
-    enough = y - low - 1.0 if job.bounds.ground is None else whole(job.rows).bounds[3]
+    enough = y - low - 1.0 if job.bounds.ground is None else whole(job.bars).bounds[3]
     return fall >= enough - 1.0  # the rougher chords leave a little less room
 
 

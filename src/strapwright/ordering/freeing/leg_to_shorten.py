@@ -6,8 +6,8 @@ from collections.abc import Callable
 
 from attrs import evolve, frozen
 
+from strapwright.ordering.freeing.bar_under_nose import on_nose
 from strapwright.ordering.freeing.coming_off import quickly_off
-from strapwright.ordering.freeing.convex_solids import on_nose
 from strapwright.ordering.freeing.part_gap import gaps_of
 from strapwright.ordering.order_values import PartGeometry, Piece
 from strapwright.ordering.refusal_values import End
