@@ -26,7 +26,12 @@ from strapwright.wording.way_off_words import way_off_words
 _PAD = 16.0  # px
 _FINE = 0.05  # mm a drawn mid-line may be off
 _PLACES = 5  # of the part from the nose to off it
-_HEADS = {"free": "comes off", "locked on": "locked on", "too close to call": "not proven"}
+_HEADS = {
+    "free": "comes off",
+    "locked on": "locked on",
+    "too close to call": "not proven",
+    "not decided": "not proven",
+}
 
 
 def off_scene(plan: Plan, step: Step, frame: Frame = WIDE) -> Scene:

@@ -107,7 +107,7 @@ class OrderResult:
     visited: int
 
 
-FreeingVerdict = Literal["FREE", "TRAPPED", "TOO CLOSE", "NO START"]
+FreeingVerdict = Literal["FREE", "TRAPPED", "TOO CLOSE", "NO START", "NO TIME"]
 
 
 @frozen(kw_only=True)
@@ -136,7 +136,8 @@ class FreeingResult:
     ----------
     verdict
         Holds for motion in the plane and sliding along the nose, without tilting.  ``NO START``:
-        the part overlaps the tooling on the nose, or keeps the halves from opening.
+        the part overlaps the tooling on the nose, or keeps the halves from opening.  ``TOO CLOSE``
+        and ``NO TIME``: not decided, within what can be resolved or in the time given.
     motion
         Poses on the way out; empty unless free.  Where the part stays on the shoulders the second
         pose is the one with both halves fully open.  Between two poses of one angle the part moves

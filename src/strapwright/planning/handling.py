@@ -10,7 +10,7 @@ from strapwright.ordering.order_results import FreeingResult
 from strapwright.ordering.order_values import StepCosts
 from strapwright.planning.bar_hold import Hold, released, weight_of
 from strapwright.planning.hits_and_stacks.ordered_bends import Ordered
-from strapwright.planning.plan_values import ComingOff, Handling
+from strapwright.planning.plan_values import ComingOff, Handling, OffVerdict
 from strapwright.shop.job import Job
 
 
@@ -24,13 +24,15 @@ def coming_off(off: FreeingResult, hold: Hold, let_go: DrawnPose) -> ComingOff:
     let_go
         The part after release.
     """
-    verdict: Literal["free", "locked on", "too close to call"] = "locked on"
+    verdict: OffVerdict = "locked on"
     held: Literal["overlap", "halves", "closed round", "no way out", ""] = ""
     match off.verdict:
         case "FREE":
             verdict = "free"
         case "TOO CLOSE":
             verdict = "too close to call"
+        case "NO TIME":
+            verdict = "not decided"
         case "NO START":
             held = "overlap" if off.parts else "halves"
         case "TRAPPED":

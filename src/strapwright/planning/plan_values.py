@@ -144,6 +144,9 @@ class CrossCheck:
     text: str
 
 
+OffVerdict = Literal["free", "locked on", "too close to call", "not decided"]
+
+
 @frozen(kw_only=True)
 class ComingOff:
     """How the part comes off the tooling after a bend.
@@ -151,8 +154,8 @@ class ComingOff:
     Attributes
     ----------
     verdict
-        ``free``, ``locked on`` or ``too close to call``; for motion in the plane with sliding along
-        the nose, no tilting.
+        ``free``, ``locked on``, ``too close to call`` or ``not decided`` in the time given; for
+        motion in the plane with sliding along the nose, no tilting.
     how
         ``drops``, ``slides``, ``turns`` or empty.
     released
@@ -175,7 +178,7 @@ class ComingOff:
         The nose takes it along as the halves open.
     """
 
-    verdict: Literal["free", "locked on", "too close to call"]
+    verdict: OffVerdict
     how: Literal["drops", "slides", "turns", ""]
     released: Released
     drawable: bool

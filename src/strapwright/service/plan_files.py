@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, Literal
 
 from strapwright.findings import Severity
 from strapwright.planning import plan
+from strapwright.planning.order_findings import undecided
 from strapwright.planning.plan_values import Plan
 from strapwright.report.json_text import to_text
 from strapwright.report.plan_json import plan_to_data
@@ -45,9 +46,10 @@ def plan_job(path: Path) -> Plan:
     return plan(load_job(path), keep_going=within())
 
 
-def is_refused(made: Plan) -> bool:
-    """Whether a plan holds a refusal."""
-    return any(finding.severity == Severity.REFUSAL for finding in made.findings)
+def falls_short(made: Plan) -> bool:
+    """Whether a plan holds a refusal, or leaves open whether the part comes off."""
+    refused = any(finding.severity == Severity.REFUSAL for finding in made.findings)
+    return refused or undecided(made.findings)
 
 
 def plan_files(made: Plan) -> dict[str, bytes]:

@@ -26,6 +26,12 @@ def _no_order(finding: Finding, reader: Reader) -> Words:
             "Check the legs and which way each bend turns.",
         )
     reasons = "; ".join(refusal_clause(one, reader.figures) for one in refusals)
+    if not reasons:
+        return Words(
+            "The time ran out before an order was found that makes this part on this tooling; "
+            "that there is none is not proven.",
+            f"Plan it again with more time, or state {reader.key('part.order')}.",
+        )
     text = f"No order makes this part on this tooling: {reasons}{unproven}."
     helps = helps_against(refusals)
     start = f"Try {'; '.join(helps)}; or make" if helps else "Make"
@@ -93,6 +99,23 @@ def _too_close(_: Finding, __: Reader) -> Words:
     )
 
 
+def _no_time(_: Finding, __: Reader) -> Words:
+    return Words(
+        "Whether the part comes off the nose after this bend was not decided in the time given; it "
+        "is not proven.",
+        "Plan it again while the machine has less to do, or try it with a bare strip first.",
+    )
+
+
+def _laid_in(finding: Finding, _: Reader) -> Words:
+    close = finding.one(Choice, "why").value == "too close"
+    why = "is too close to call" if close else "was not decided in the time given"
+    return Words(
+        f"Whether the bar can be laid in for this bend {why}; it is not proven.",
+        "Lay a bar in that is bent so far, with the pump off, before you go on.",
+    )
+
+
 def _draw(_: Finding, __: Reader) -> Words:
     return Words(
         "The part is locked on the nose after this bend and comes off only when the nose is drawn "
@@ -153,6 +176,8 @@ ORDER_WORDS: Mapping[str, Teller] = {
     "order-not-proven": _not_proven,
     "order-not-searched": _not_searched,
     "coming-off-too-close": _too_close,
+    "coming-off-no-time": _no_time,
+    "laying-in-not-proven": _laid_in,
     "draw-the-nose": _draw,
     "surroundings-assumed": _surroundings,
 }

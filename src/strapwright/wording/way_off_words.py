@@ -20,6 +20,9 @@ def way_off_words(step: Step) -> str:
         return ""
     if off.verdict == "too close to call":
         return f"Whether it comes off is too close to call: not proven. {_after(step, off)}"
+    if off.verdict == "not decided":
+        left_open = "Whether it comes off was not decided in the time given: not proven."
+        return f"{left_open} {_after(step, off)}"
     if off.verdict == "locked on":
         if not off.drawable:
             return f"It is locked on the tooling: {_HELD[off.held]}."
