@@ -147,6 +147,8 @@ _STATED: dict[Assumed, str] = {
     "outer edge": "tooling.shoulders.outer_edge",
     "shoulder length": "tooling.shoulders.length",
     "bed width": "press.bed_width",
+    "column width": "press.columns.width",
+    "column length": "press.columns.length",
     "daylight": "press.daylight",
 }
 
@@ -164,7 +166,8 @@ def _assumed(one: Assumption) -> str:
         "outer edge": f"each shoulder reaches {size} past its round",
         "shoulder length": "the shoulders go on along the nose",
         "bed width": "the bed goes on past the ends of the bar",
-        "column depth": f"the columns are {size} deep along the nose",
+        "column width": f"each column is {size} wide across the bar",
+        "column length": f"each column is {size} long along the nose",
         "daylight": f"the nose stands {size} above the bar when it is laid in",
     }[one.what]
 
