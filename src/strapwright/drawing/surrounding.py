@@ -40,7 +40,8 @@ def others(pieces: Iterable[Piece]) -> list[Piece]:
     """Pieces that are not drawn with the tooling, each once however often along the nose."""
     seen: dict[tuple[str, object], Piece] = {}
     for piece in pieces:
-        if piece.kind not in _DRAWN_ELSEWHERE:
+        # How far out a shoulder reaches that nobody stated is not drawn with the tooling.
+        if piece.kind not in _DRAWN_ELSEWHERE or (piece.assumed and piece.kind == "shoulder"):
             seen.setdefault((piece.name, piece.polygon or piece.centre), piece)
     return list(seen.values())
 

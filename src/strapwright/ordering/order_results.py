@@ -159,6 +159,9 @@ class FreeingResult:
         How many slabs of angle were looked at.
     rides
         The nose takes the part along as the halves open.
+    spot
+        Where the part is with both halves fully open, or likeliest is where it does not come off:
+        displacement from where it was bent on the nose [mm].
     parts
         Nose and shoulders open with the part between them; where they do not, there is no start.
     drawn_frees
@@ -174,5 +177,6 @@ class FreeingResult:
     any_motion: bool
     slabs: int
     rides: bool = False
+    spot: tuple[float, float] = (0.0, 0.0)
     parts: bool = True
     drawn_frees: bool = False

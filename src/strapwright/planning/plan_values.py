@@ -176,6 +176,11 @@ class ComingOff:
         Bodies of the tooling of which any one, taken away, frees a part that is locked on.
     rides
         The nose takes it along as the halves open.
+    spot
+        Where it is with both halves fully open, or likeliest is where it does not come off:
+        displacement from where it was bent on the nose [mm].
+    opened
+        Height of the nose's centre above the shoulder tops by then [mm].
     """
 
     verdict: OffVerdict
@@ -187,6 +192,8 @@ class ComingOff:
     motion: tuple[tuple[float, float, float, float], ...] = ()
     held_by: tuple[str, ...] = ()
     rides: bool = False
+    spot: tuple[float, float] = (0.0, 0.0)
+    opened: float = 0.0
 
 
 @frozen(kw_only=True)

@@ -13,7 +13,7 @@ from shapely.geometry.base import BaseGeometry
 from strapwright.ordering.freeing.convex_solids import Slab
 from strapwright.ordering.freeing.exit_poses import poses
 from strapwright.ordering.freeing.exit_routes import Graph, Route
-from strapwright.ordering.freeing.opened import Opened, Place
+from strapwright.ordering.freeing.opened import ON_NOSE, Opened, Place
 from strapwright.ordering.freeing.part_gap import Gap, caliper, gaps_of, whole, wound_and_held
 from strapwright.ordering.freeing.pieces_along_nose import Layer, layers_of
 from strapwright.ordering.freeing.possible_places import Bounds, Slices
@@ -332,7 +332,7 @@ def _free(
             job.layers, graph, route, clear.point, clear.outlines, opened=clear.place.spot
         ),
     )
-    return evolve(result, rides=clear.place.rides)
+    return evolve(result, rides=clear.place.rides, spot=clear.place.spot)
 
 
 def _leaves_straight(job: FreeingJob, graph: Graph, route: Route, clear: _Clear) -> bool:
@@ -358,6 +358,7 @@ def _result(
     any_motion: bool = False,
 ) -> FreeingResult:
     nose_side = [p for p in job.pieces if p.side == "nose"]
+    likeliest = job.opened.places[0] if job.opened.places else ON_NOSE
     return FreeingResult(
         verdict=verdict,
         motion=motion,
@@ -367,4 +368,6 @@ def _result(
         held_by=(),
         any_motion=any_motion,
         slabs=0,
+        rides=likeliest.rides,
+        spot=likeliest.spot,
     )
