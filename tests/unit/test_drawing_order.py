@@ -128,6 +128,19 @@ def test_a_part_that_rides_is_drawn_on_the_nose_and_on_its_way_past_all_that_sta
         assert bar.distance(Point(0.0, 0.0)) > 9.0 - 0.3
 
 
+def test_a_bed_that_nobody_stated_is_seen_dashed_below_the_shoulders() -> None:
+    text = job_text("120", "up 90", "120", reach=200).replace('height = "90"\n', "")
+    made = plan(read_job(text))
+    (bed,) = (max(y for _, y in one.polygon) for one in made.pieces if one.kind == "bed")
+    for scene in (bend_scene(made, made.steps[0], "rest"), off_scene(made, made.steps[0])):
+        level = [
+            one.start[1]
+            for one in scene.shapes
+            if isinstance(one, Line) and one.role == "assumed" and one.start[1] == one.end[1]
+        ]
+        assert any(y == pytest.approx(bed) for y in level)
+
+
 def test_how_far_out_a_shoulder_reaches_is_dashed_where_nobody_stated_it() -> None:
     text = job_text("120", "up 90", "120", reach=200)
     for edge, dashed in (('outer_edge = "45"\n', False), ("", True)):

@@ -8,7 +8,7 @@ from attrs import frozen
 
 from strapwright.drawing import tooling_shapes
 from strapwright.drawing.bend_drawing import _window as window_of
-from strapwright.drawing.surrounding import hatched, surrounding_shapes
+from strapwright.drawing.surrounding import assumed_bed, hatched, surrounding_shapes
 from strapwright.errors import InputError
 from strapwright.planning.bar_hold import nose_of
 from strapwright.planning.plan_values import Plan, Step
@@ -61,7 +61,7 @@ def moving_bend(plan: Plan, step: Step, view: Box | None = None) -> MovingBend:
         raise InputError(
             "tooling", "there is no tooling to draw a bend on", "give the nose and the shoulders"
         )
-    window = window_of(step, tooling, plan.job.part.bar.thickness)
+    window = window_of(step, tooling, plan.job.part.bar.thickness, assumed_bed(plan))
     margin = _MARGIN * (window.right - window.left)
     if view is None:
         view = Box(

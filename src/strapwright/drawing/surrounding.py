@@ -46,6 +46,15 @@ def others(pieces: Iterable[Piece]) -> list[Piece]:
     return list(seen.values())
 
 
+def assumed_bed(plan: Plan) -> float | None:
+    """Height of a bed that nobody stated how far below the shoulders it is; else none [mm]."""
+    tooling = plan.job.tooling
+    if tooling is None or tooling.shoulders.height is not None:
+        return None
+    beds = [max(y for _, y in one.polygon) for one in plan.pieces if one.kind == "bed"]
+    return max(beds, default=None)
+
+
 def nearest_pieces(plan: Plan, step: Step) -> list[Piece]:
     """Pieces of what the bar comes nearest to, which may consist of several; none where unknown."""
     near = step.nearest
