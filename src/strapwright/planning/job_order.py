@@ -26,14 +26,16 @@ from strapwright.ordering.order_values import PartGeometry, SearchSettings, Step
 from strapwright.ordering.possible_bends import Steps
 from strapwright.ordering.refusal_reasons import first_refusal
 from strapwright.ordering.refusal_values import Reason, StaysOn
+from strapwright.ordering.time_given import OutOfTimeError
 from strapwright.planning.bar_hold import nose_of
 from strapwright.planning.hits_and_stacks.ordered_bends import Ordered, Placed
 from strapwright.planning.hits_and_stacks.row_order import RowPart, rows_in_order
-from strapwright.planning.hits_and_stacks.row_steps import OutOfTimeError, Rows
+from strapwright.planning.hits_and_stacks.row_steps import Rows
 from strapwright.planning.hits_and_stacks.stacked_steps import StackedSteps, thick_bar
 from strapwright.planning.order_findings import (
     assumed_findings,
     cannot_be_made,
+    into_findings,
     no_order,
     off_findings,
 )
@@ -186,7 +188,8 @@ def _from(asked: Asked, found: OrderResult, findings: Sequence[Finding]) -> Orde
         asked.off(step.bend, step.end_left, step.made, what_holds=True) for step in found.steps
     )
     for step, off in zip(found.steps, offs, strict=True):
-        remarks += off_findings(step.bend, off)
+        into = asked.laid_in(step.bend, step.end_left, step.made)
+        remarks += off_findings(step.bend, off) + into_findings(step.bend, into)
     remarks += assumed_findings(asked.around)
     return Ordered(
         steps=steps,

@@ -167,6 +167,9 @@ class CrossCheck:
     text: str
 
 
+OffVerdict = Literal["free", "locked on", "too close to call", "not decided"]
+
+
 @frozen(kw_only=True)
 class ComingOff:
     """How the part comes off the tooling after a bend.
@@ -174,8 +177,8 @@ class ComingOff:
     Attributes
     ----------
     verdict
-        ``free``, ``locked on`` or ``too close to call``; for motion in the plane with sliding along
-        the nose, no tilting.
+        ``free``, ``locked on``, ``too close to call`` or ``not decided`` in the time given; for
+        motion in the plane with sliding along the nose, no tilting.
     how
         ``drops``, ``slides``, ``turns`` or empty.
     released
@@ -196,9 +199,14 @@ class ComingOff:
         Bodies of the tooling of which any one, taken away, frees a part that is locked on.
     rides
         The nose takes it along as the halves open.
+    spot
+        Where it is with both halves fully open, or likeliest is where it does not come off:
+        displacement from where it was bent on the nose [mm].
+    opened
+        Height of the nose's centre above the shoulder tops by then [mm].
     """
 
-    verdict: Literal["free", "locked on", "too close to call"]
+    verdict: OffVerdict
     how: Literal["drops", "slides", "turns", ""]
     released: Released
     drawable: bool
@@ -207,6 +215,8 @@ class ComingOff:
     motion: tuple[tuple[float, float, float, float], ...] = ()
     held_by: tuple[str, ...] = ()
     rides: bool = False
+    spot: tuple[float, float] = (0.0, 0.0)
+    opened: float = 0.0
 
 
 @frozen(kw_only=True)

@@ -8,6 +8,7 @@ from attrs import evolve
 
 from strapwright.errors import InputError
 from strapwright.findings import Severity
+from strapwright.planning.order_findings import UNDECIDED
 from strapwright.planning.plan import plan
 from strapwright.planning.plan_values import Plan
 from strapwright.proposing.candidate_sizes import WEB_LEAST, Need
@@ -29,7 +30,7 @@ STOPPING = frozenset(
         "near-jam",
         "bottoms-before-angle",
         "radius-too-small",
-        "coming-off-too-close",
+        *UNDECIDED,
         "draw-the-nose",
     }
 )

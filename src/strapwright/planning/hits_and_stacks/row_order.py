@@ -23,11 +23,12 @@ from strapwright.planning.hits_and_stacks.row_steps import Rows, RowSteps
 from strapwright.planning.order_findings import (
     assumed_findings,
     cannot_be_made,
+    into_findings,
     no_order,
     off_findings,
 )
 from strapwright.planning.surroundings.surrounding_pieces import Surroundings
-from strapwright.planning.surroundings.way_off import Opening, against
+from strapwright.planning.surroundings.way_off import Opening, against, holders_wanted
 
 KeepGoing = Callable[[], bool]
 State = tuple[int, int, int]
@@ -55,16 +56,17 @@ class RowPart:
         """How the part comes off after a 0-based bend, of a row after its last hit."""
         key = (made, bend, end)
         known = self.known.get(key)
-        if known is None or (what_holds and known.verdict == "TRAPPED" and not known.held_by):
+        if known is None or holders_wanted(known, what_holds=what_holds):
             row = self.rows.rows[bend]
             done = numbers(made)
-            self.known[key] = (
+            found = (
                 self.opening.off(
                     self.geometry, bend + 1, (*done, bend + 1), end_of(end), what_holds=what_holds
                 )
                 if row is None
                 else self._off_last_hit(done, bend, end, row, what_holds=what_holds)
             )
+            self.known[key] = found if known is None or found.verdict != "NO TIME" else known
         return self.known[key]
 
     def _off_last_hit(
@@ -152,10 +154,8 @@ def rows_in_order(
     if found.cost < NEVER:
         return _found(part, steps, found.order, found.cost, proven=found.proven)
     if stated is None:
-        reasons = Reasons(steps, part.locked)
-        finding = no_order(
-            [reasons.refused_at_last(bend) for bend in last], closes=closed, proven=found.proven
-        )
+        reasons = Reasons(steps, part.locked, part.keep_going)
+        finding = no_order(reasons.refused_at_any(last), closes=closed, proven=found.proven)
     else:
         finding = cannot_be_made(first_refusal(steps, part.locked, stated), (), stated=named)
     order = natural if stated is None else stated
@@ -205,7 +205,7 @@ def _found(
             )
         )
         offs.append(off)
-        findings += off_findings(bend + 1, off)
+        findings += off_findings(bend + 1, off) + into_findings(bend + 1, part.laid_in(*state))
     stops = sum(row.hits - 1 for row in part.rows.rows if row is not None)
     return Ordered(
         steps=tuple(placed),

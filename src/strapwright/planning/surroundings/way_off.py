@@ -104,10 +104,16 @@ class Opening:
         )
 
 
+def holders_wanted(known: FreeingResult, *, what_holds: bool) -> bool:
+    """Whether what holds a part is asked for and was not looked for yet."""
+    return what_holds and known.verdict == "TRAPPED" and not known.drawn_frees and not known.held_by
+
+
 def against(off: FreeingResult, into: Callable[[], FreeingResult]) -> Reason | None:
     """What speaks against a step: the part stays on, or the bar cannot be laid in.
 
-    A nose that is drawn frees the part where nothing else holds it.
+    What is not decided does not speak against it; the plan says so of the steps it uses.  A nose
+    that is drawn frees the part where nothing else holds it.
     """
     if off.verdict in ("TRAPPED", "NO START") and not off.drawn_frees:
         return StaysOn()
@@ -167,8 +173,8 @@ class Asked:
         other = self.known.get((bend, 1 if end == 2 else 2, made))
         if known is None and other is not None and not other.motion and self.even:
             known = self.known[key] = other  # the same seen from the other side
-        if known is None or (what_holds and known.verdict == "TRAPPED" and not known.drawn_frees):
-            self.known[key] = self.opening.off(
+        if known is None or holders_wanted(known, what_holds=what_holds):
+            found = self.opening.off(
                 self.geometry,
                 bend,
                 (*made, bend),
@@ -176,6 +182,8 @@ class Asked:
                 what_holds=what_holds,
                 stack=self._bars(bend),
             )
+            # What was decided stays so where there is no time left for what holds the part.
+            self.known[key] = found if known is None or found.verdict != "NO TIME" else known
         return self.known[key]
 
     def _bars(self, bend: int) -> tuple[StackedBar, ...]:
@@ -196,9 +204,6 @@ class Asked:
             why = self.stack.why_not(sum(1 << one - 1 for one in made), bend - 1, end - 1)
             if why is not None:
                 return why
-        key = (bend, end, made)
-        if not (key in self.known and key in self.laid) and not self.keep_going():
-            return None  # not known to be; what is used in the end is looked at all the same
         return against(self.off(bend, end, made), lambda: self.laid_in(bend, end, made))
 
     def outside(self, made: int, bend: int, end: int) -> Reason | None:
