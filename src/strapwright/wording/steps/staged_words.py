@@ -1,0 +1,59 @@
+"""A push in stages in words: how far first, and how much more by what the protractor shows."""
+
+from __future__ import annotations
+
+from attrs import frozen
+
+from strapwright.planning.plan_values import StagedPush
+from strapwright.wording.reader import Reader
+
+
+@frozen(kw_only=True)
+class StagedWords:
+    """A push in stages.
+
+    Attributes
+    ----------
+    first
+        Travel of the first push.
+    loaded, free
+        Angle expected under load and after release.
+    rows
+        What the protractor shows, and how much more to push for it; without a unit where a table
+        has it at its head.
+    unit
+        Of the rows, without a space.
+    """
+
+    first: str
+    loaded: str
+    free: str
+    rows: tuple[tuple[str, str], ...]
+    unit: str
+
+
+def staged_words(staged: StagedPush, reader: Reader) -> StagedWords:
+    """Put a push in stages into words.
+
+    Parameters
+    ----------
+    staged
+        Of a step.
+    reader
+        A page gives every push its unit; paper writes out where nothing is left to push.
+    """
+    show = reader.figures
+    more = show.setting if reader.medium == "page" else show.bare_setting
+    return StagedWords(
+        first=show.setting(staged.first_travel),
+        loaded=show.angle(staged.first_loaded),
+        free=show.angle(staged.first_free),
+        rows=tuple(
+            (
+                show.angle(reading),
+                "none" if reader.medium == "paper" and extra <= 0 else more(extra),
+            )
+            for reading, extra in zip(staged.readings, staged.extra, strict=True)
+        ),
+        unit=show.size_of("mm")[0].strip(),
+    )
