@@ -6,7 +6,6 @@ import textwrap
 
 from strapwright.findings import Severity
 from strapwright.motion.refused_bends import has_no_stop
-from strapwright.planning.bar_rolls import roll_words
 from strapwright.planning.plan_values import Plan, Step
 from strapwright.shop.bar import Bar
 from strapwright.wording import hold_words
@@ -15,10 +14,11 @@ from strapwright.wording.figures import Figures, figures_for
 from strapwright.wording.gauge_words import ease_off_figure, gauge_figure, no_gauge_words
 from strapwright.wording.handling_words import handling_words
 from strapwright.wording.reader import Reader, at_command
-from strapwright.wording.refused_words import NO_STOP, WORD, clash_words, headline
+from strapwright.wording.refused_words import WORD, headline, no_stop_words
 from strapwright.wording.relief_words import relief_words
 from strapwright.wording.remedy_words import HEAD, remedy_words, rest_words
 from strapwright.wording.severity_words import WORST_FIRST, severity_label
+from strapwright.wording.steps.lay_words import turned_and_laid
 from strapwright.wording.steps.staged_words import staged_words
 from strapwright.wording.steps.step_figure import StepFigure
 from strapwright.wording.steps.step_words import (
@@ -160,12 +160,9 @@ def _stack(plan: Plan, show: Figures) -> list[str]:
 
 def _step(step: Step, plan: Plan, show: Figures) -> list[str]:
     reader = at_command(plan.job)
-    roll = roll_words(step.hold.roll, step.hold.end_left)
-    turned = f"{roll} from the drawn face, then " if roll else ""
-    hold = f"{turned}{hold_words.laid(plan, step)}"
+    hold = turned_and_laid(plan, step)
     if has_no_stop(plan, step):
-        why = clash_words(plan, step, reader)
-        said = f"{why}. {NO_STOP}" if why else NO_STOP
+        said = no_stop_words(plan, step, reader)
         return [_title(plan, step, reader), *_row("Hold", hold), *_row(WORD, said)]
     rows = [
         ("Hold", hold),

@@ -18,9 +18,10 @@ from strapwright.wording.gauge_words import (
     peak_words,
 )
 from strapwright.wording.reader import Reader, on_paper
-from strapwright.wording.refused_words import NO_STOP, WORD, clash_words, headline
+from strapwright.wording.refused_words import WORD, headline, no_stop_words
 from strapwright.wording.relief_words import relief_words
 from strapwright.wording.severity_words import severity_label
+from strapwright.wording.steps.lay_words import lay_figure, mark_figures, roll_figure
 from strapwright.wording.steps.speed_words import speed_words
 from strapwright.wording.steps.staged_words import staged_words
 from strapwright.wording.steps.step_figure import StepFigure
@@ -74,14 +75,13 @@ def bend_data(plan: Plan, index: int) -> Data:
         "findings": about,
     }
     if has_no_stop(plan, step):
-        why = clash_words(plan, step, reader)
-        return {**head, "clash": f"{why[:1].upper()}{why[1:]}. {NO_STOP}" if why else NO_STOP}
+        return {**head, "clash": no_stop_words(plan, step, reader)}
     return {
         **head,
         "clash": "",
         "lay": _lay(plan, index),
-        "roll": _roll(step, show),
-        "marks": _marks(plan, step, show),
+        "roll": _roll(step, reader),
+        "marks": _marks(plan, step, reader),
         "stop": _end_stop(step, reader),
         "clear": clear_words(step, reader),
         "off": way_off_words(step),
@@ -135,93 +135,31 @@ def finding_data(finding: Told) -> Data:
     }
 
 
-def _roll(step: Step, show: Figures) -> Data | None:
-    """How the bar is turned about itself before its face is spoken of."""
-    roll = step.hold.roll
-    if roll == 0.0:
-        return None
-    way = "towards" if roll > 0.0 else "away from"
-    return {
-        "text": f"Roll it first from how it is drawn, end 1 on the left, its top {way} you:",
-        "figure": show.angle(abs(roll)),
-    }
+def _roll(step: Step, reader: Reader) -> Data | None:
+    said = roll_figure(step, reader)
+    return None if said is None else _figure(said)
+
+
+def _figure(said: StepFigure) -> Data:
+    """Say one figure in its sentence."""
+    return {"text": said.label, "figure": said.value}
 
 
 def _lay(plan: Plan, index: int) -> Data:
-    hold = plan.steps[index].hold
-    part = plan.job.part
-    beside = f"{part.at_once} bars side by side" if part.at_once > 1 else ""
-    stacked = f"{part.stacked} on each other" if part.stacked > 1 else ""
-    what = ", ".join(filter(None, (beside, stacked))) or "the bar"
-    if index == 0:
-        verb = f"Lay {what} in"
-    else:
-        before = plan.steps[index - 1].hold
-        if hold.roll != before.roll:
-            # The face is said of the bar as rolled, so it cannot be compared with the last.
-            return _laid("Lay it in anew", plan, index)
-        flip, swap = hold.face != before.face, hold.end_left != before.end_left
-        verb = {
-            (False, False): "Keep it as it lies",
-            (True, False): "Flip it, ends as they are",
-            (False, True): "Swap it end for end",
-            (True, True): "Flip it and swap it end for end",
-        }[flip, swap]
-    return _laid(verb, plan, index)
-
-
-def _laid(verb: str, plan: Plan, index: int) -> Data:
     step = plan.steps[index]
     return {
-        "text": f"{verb}:",
-        "figure": hold_words.laid(plan, step),
+        **_figure(lay_figure(plan, index)),
         # A bar that sits on the nose has it below; there is little room on paper to say it twice.
         "nose": "" if step.hold.carried_by == "nose" else hold_words.where_nose_is(step.hold),
         "carried": hold_words.to_mind(plan, step),
     }
 
 
-def _marks(plan: Plan, step: Step, show: Figures) -> list[Data]:
-    if plan.blank is None:
-        return []
-    marks = plan.blank.marks_of(step.bend)
-    first, last = marks[0], marks[-1]
-    # The line lies off the mark towards one end; that end's side of the tooling is meant.
-    end = 2 if first.sight > first.nose else 1
-    side = "left" if step.hold.end_left == end else "right"
-    edge = f"the {side} outer edge of the shoulders, from end 1:"
-    seen = [mark for mark in marks if plan.blank.carries_sight(mark)]
-    if len(marks) == 1:
-        said = [
-            {
-                "text": f"Set mark {first.label} under the middle of the nose, from end 1:",
-                "figure": show.short(first.nose),
-            }
-        ]
-    else:
-        said = [
-            {
-                "text": f"Set marks {first.label} to {last.label} under the middle of the nose, "
-                "one hit at each, from end 1:",
-                "figure": f"{show.short(first.nose)} to {show.short(last.nose)}",
-            }
-        ]
-    if len(seen) == 1:
-        said.append(
-            {
-                "text": f"Line up sight line {seen[0].label} with {edge}",
-                "figure": show.short(seen[0].sight),
-            }
-        )
-    elif seen:
-        said.append(
-            {
-                "text": f"Line up sight lines {seen[0].label} to {seen[-1].label} in turn with "
-                f"{edge}",
-                "figure": f"{show.short(seen[0].sight)} to {show.short(seen[-1].sight)}",
-            }
-        )
-    return said
+def _marks(plan: Plan, step: Step, reader: Reader) -> list[Data]:
+    return [
+        {**_figure(one), "figure": as_fractions(one.value)}
+        for one in mark_figures(plan, step, reader)
+    ]
 
 
 def _end_stop(step: Step, reader: Reader) -> str:

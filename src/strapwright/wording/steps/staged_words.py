@@ -1,11 +1,15 @@
-"""A push in stages in words: how far first, and how much more by what the protractor shows."""
+"""Pushing in stages in words: how far first, and how much more by what the protractor shows."""
 
 from __future__ import annotations
 
 from attrs import frozen
 
-from strapwright.planning.plan_values import StagedPush
+from strapwright.bending.bend_values import Band
+from strapwright.planning.plan_values import StagedPush, Step
+from strapwright.planning.push_further import Push
+from strapwright.wording.caution_words import READ_LOADED
 from strapwright.wording.reader import Reader
+from strapwright.wording.relief_words import push_limits
 
 
 @frozen(kw_only=True)
@@ -56,4 +60,26 @@ def staged_words(staged: StagedPush, reader: Reader) -> StagedWords:
             for reading, extra in zip(staged.readings, staged.extra, strict=True)
         ),
         unit=show.size_of("mm")[0].strip(),
+    )
+
+
+def further_words(push: Push, step: Step, reader: Reader) -> str:
+    """Say how much more to push, what then shows, and how far no push may go.
+
+    Parameters
+    ----------
+    push
+        Beyond where the ram stopped before.
+    step
+        The bend that is pushed.
+    reader
+        Who reads it.
+    """
+    show = reader.figures
+    band = Band(low=push.low, high=push.high)
+    return (
+        f"Push {show.setting(push.extra)} further than before, "
+        f"{show.between(band, 'mm')}. It then stands at {show.angle(push.loaded)} under the ram; "
+        f"{READ_LOADED}. Let off and read again before you push once more. "
+        f"{push_limits(step, show)}"
     )

@@ -7,6 +7,7 @@ import math
 from attrs import frozen
 
 from strapwright.planning.plan_values import Plan, Step
+from strapwright.wording.figures import Figures
 from strapwright.wording.reader import Reader
 from strapwright.wording.steps.step_figure import Labels, StepFigure
 
@@ -17,7 +18,7 @@ _FORCE: Labels = {
     "paper": "Force on the nose at the end",
     "page": "Force at full stroke",
 }
-_NOT_PROMISED = "not promised: it bottoms first"
+NOT_PROMISED = "not promised: it bottoms first"
 _PAST_IT = "past it no angle is promised"
 
 
@@ -101,7 +102,7 @@ def free_figure(step: Step, reader: Reader) -> StepFigure:
 def _unpromised(label: str, step: Step, reader: Reader) -> StepFigure:
     """What stands in for an angle past the travel at which bottoming starts."""
     if reader.medium == "command":
-        return StepFigure(label=label, value=_NOT_PROMISED)
+        return StepFigure(label=label, value=NOT_PROMISED)
     if reader.medium == "paper":
         why = "not promised, for it bottoms first"
         return StepFigure(label=label, value="no angle", between=why)
@@ -113,7 +114,7 @@ def force_figure(step: Step, reader: Reader) -> StepFigure:
     """Return the force on the nose at full stroke; a terminal promises none past bottoming."""
     label = _FORCE[reader.medium]
     if step.bottoms_first and reader.medium == "command":
-        return StepFigure(label=label, value=_NOT_PROMISED)
+        return StepFigure(label=label, value=NOT_PROMISED)
     said = reader.figures.banded(step.force, step.bands.force, "N")
     return StepFigure(label=label, value=said.shown, between=said.between)
 
@@ -161,8 +162,14 @@ def clear_words(step: Step, reader: Reader) -> str:
     """Say how near the bar comes to anything on the way; empty where that is not known."""
     if step.clearance is None or step.nearest is None:
         return ""
-    near, name = reader.figures.clearance(step.clearance), step.nearest.name
     if reader.medium == "command":
-        return f"{near} at least, from the {name}"
-    drawn = f"no nearer than {near} to the {name}"
-    return f"On the way the bar comes {drawn}." if reader.medium == "paper" else drawn
+        near = reader.figures.clearance(step.clearance)
+        return f"{near} at least, from the {step.nearest.name}"
+    return f"On the way the bar comes {nearest_words(step, reader.figures)}."
+
+
+def nearest_words(step: Step, show: Figures) -> str:
+    """Say the same where there is no room for a sentence, as beside a drawing."""
+    if step.clearance is None or step.nearest is None:
+        return ""
+    return f"no nearer than {show.clearance(step.clearance)} to the {step.nearest.name}"
