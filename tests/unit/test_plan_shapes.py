@@ -22,12 +22,12 @@ from strapwright.errors import InputError
 from strapwright.findings import Severity
 from strapwright.midline.dimension_points import dimension_points
 from strapwright.planning import Plan, plan
-from strapwright.planning.bar_rolls import roll_words
 from strapwright.planning.bend_setups import bend_setup, known_bar
 from strapwright.planning.settled_bend import settled
 from strapwright.shop.job import Job
 from strapwright.shop.part import Measured
 from strapwright.shop_files.reading_job import read_job
+from strapwright.wording.steps.lay_words import roll_words
 from strapwright.wording.telling import Told
 
 T = 5.0

@@ -55,14 +55,6 @@ def optional(frame: Frame) -> float:
     return _SLIGHT if frame.narrow else float("inf")
 
 
-def clear_words(plan: Plan, step: Step) -> str:
-    """Say how near the bar comes to anything on the way, or nothing where that is not known."""
-    if step.clearance is None or step.nearest is None:
-        return ""
-    near = figures_for(plan.job).clearance(step.clearance)
-    return f"no nearer than {near} to the {step.nearest.name}"
-
-
 def name_nearest(
     layout: Layout, plan: Plan, step: Step, line: Floats, nose_y: float, view: View
 ) -> None:

@@ -5,14 +5,15 @@ from __future__ import annotations
 from attrs import frozen
 
 from strapwright.drawing import drawn_figures
-from strapwright.drawing.surrounding_names import clear_words
 from strapwright.planning.plan_values import Plan, Step
 from strapwright.scene.frame import Frame
 from strapwright.scene.lettering import shorten, text_width, wrap
 from strapwright.scene.placing import Row
 from strapwright.scene.primitives import Point, Role, Text
 from strapwright.wording import hold_words
+from strapwright.wording.figures import figures_for
 from strapwright.wording.gauge_words import no_gauge_words
+from strapwright.wording.steps.step_words import NOT_PROMISED, nearest_words
 
 _STATES = {"rest": "at rest", "stroke": "at full stroke", "released": "let go"}
 
@@ -65,13 +66,13 @@ def facts_of(plan: Plan, step: Step, pose: str) -> Facts:
         lines.append((f"gauge: {no_gauge_words(step.no_gauge)}", ""))
     if pose == "stroke":
         lines.append(("opens to", wanted))
-        clear = clear_words(plan, step)
+        clear = nearest_words(step, figures_for(job))
         if clear:
             lines.append((clear, ""))
     if pose == "released":
         lines.append(("loaded", loaded))
     if step.bottoms_first and pose != "rest":
-        lines.append(("not promised: it bottoms first", ""))
+        lines.append((NOT_PROMISED, ""))
     hold = hold_words.laid(plan, step)
     told = ", ".join(f"{name} {figure}".strip() for name, figure in lines)
     return Facts(

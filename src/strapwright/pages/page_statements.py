@@ -19,13 +19,9 @@ from strapwright.pages.fields.tooling_fields import TABLES
 from strapwright.shop.job import Job
 from strapwright.wording.places import where
 from strapwright.wording.reader import Reader, at_command
+from strapwright.wording.severity_words import severity_label
 from strapwright.wording.telling import Told
 
-_WORDS = {
-    Severity.REFUSAL: ("refusal", "Cannot be made"),
-    Severity.WARNING: ("warning", "Watch out"),
-    Severity.NOTE: ("note", "Good to know"),
-}
 _TABLES = {
     "part": "the part",
     "lot": "this batch of bar",
@@ -102,12 +98,11 @@ def on_page(job: Job) -> Reader:
 
 def said(finding: Told) -> Said:
     """Return a finding as a page tells it."""
-    kind, word = _WORDS[finding.severity]
     about = finding.about
     single = len(about) == 1
     return Said(
-        kind=kind,
-        word=word,
+        kind=finding.severity.value,
+        word=severity_label(finding.severity, "page"),
         text=finding.sentence,
         place=place_name(about[0]) if single else where(about).capitalize(),
         link=place_link(about[0]) if single else "bends",
@@ -117,10 +112,9 @@ def said(finding: Told) -> Said:
 
 def refused(error: InputError) -> Said:
     """Return an error as a page tells it."""
-    kind, word = _WORDS[Severity.REFUSAL]
     return Said(
-        kind=kind,
-        word=word,
+        kind=Severity.REFUSAL.value,
+        word=severity_label(Severity.REFUSAL, "page"),
         text=told(error),
         place=place_of(error.where),
         link=link_to(error.where),
@@ -129,9 +123,13 @@ def refused(error: InputError) -> Said:
 
 def failed(error: StrapwrightError) -> Said:
     """Return as a page tells it what went wrong and is no fault of what was typed."""
-    kind, word = _WORDS[Severity.REFUSAL]
-    text = f"{str(error).removesuffix('.')}."
-    return Said(kind=kind, word=word, text=text, place="", link="")
+    return Said(
+        kind=Severity.REFUSAL.value,
+        word=severity_label(Severity.REFUSAL, "page"),
+        text=f"{str(error).removesuffix('.')}.",
+        place="",
+        link="",
+    )
 
 
 def told(error: InputError) -> str:

@@ -7,10 +7,8 @@ from typing import Literal
 
 from attrs import evolve, frozen
 
-from strapwright.bending.bend_values import Band
 from strapwright.drawing import PHONE, WIDE, Frame, bend_scene, part_scene, to_svg
 from strapwright.drawing.clash_drawing import clash_scene
-from strapwright.drawing.drawn_figures import stated_angle
 from strapwright.drawing.leg_lines import apex, find_legs
 from strapwright.errors import StrapwrightError
 from strapwright.findings import BendAt, Choice
@@ -24,10 +22,19 @@ from strapwright.shop.job import Job
 from strapwright.wording import hold_words
 from strapwright.wording.caution_words import READ_LOADED
 from strapwright.wording.figures import figures_for
-from strapwright.wording.gauge_words import no_gauge_words
+from strapwright.wording.gauge_words import ease_off_figure, gauge_figure, no_gauge_words
 from strapwright.wording.handling_words import handling_words as handling_text
 from strapwright.wording.order_words import SHAPES_NOT_SEARCHED
 from strapwright.wording.relief_words import relief_words
+from strapwright.wording.steps.staged_words import staged_words
+from strapwright.wording.steps.step_words import (
+    bend_name,
+    end_stop_figure,
+    force_figure,
+    free_figure,
+    loaded_figure,
+)
+from strapwright.wording.steps.stop_words import block_figure, distance_figure, travel_figure
 from strapwright.wording.telling import tell_all
 from strapwright.wording.way_off_words import way_off_words
 
@@ -220,50 +227,42 @@ def findings(made: Plan, bend: int | None = None) -> tuple[Said, ...]:
 
 def step_numbers(made: Plan, step: Step) -> tuple[Number, ...]:
     """Return the numbers of one bend: where to stop, what the gauge reads, what to look for."""
-    show = figures_for(made.job)
-    setting = step.setting
-    travel = step.bands.travel
+    reader = on_page(made.job)
+    travel = travel_figure(step, reader)
     found = [
         Number(
-            name="Push from touch",
-            value=show.setting(setting.travel),
-            beneath=show.between(travel, "mm"),
+            name=travel.label,
+            value=travel.value,
+            beneath=travel.between,
             why=why_travel(made, step),
         )
     ]
-    for value, name, between in (
-        (setting.faces, "or stop where", "{} to {} measure"),
-        (setting.block, "or on a block", "on the {}, met by the {}"),
-    ):
-        if value is None:
-            continue
-        faces = setting.faces_between if value is setting.faces else setting.block_between
-        found.append(Number(name=name, value=show.setting(value), beneath=between.format(*faces)))
+    found += [
+        Number(name=stop.label, value=stop.value, beneath=stop.how)
+        for stop in (distance_figure(step, reader), block_figure(step, reader))
+        if stop.value
+    ]
     if step.gauge is not None:
-        band = Band(low=step.gauge.low, high=step.gauge.high)
+        gauge, ease_off = gauge_figure(step.gauge, reader), ease_off_figure(step.gauge, reader)
         found += [
             Number(
-                name="Gauge at full stroke",
-                value=show.pressure(step.gauge.value, band),
-                beneath=show.between(band, "MPa"),
+                name=gauge.label,
+                value=gauge.value,
+                beneath=gauge.between,
                 why=why_gauge(made, step),
             ),
-            Number(
-                name="Let off and look above",
-                value=show.pressure_down(step.gauge.ease_off),
-                beneath="the gauge warns, it does not stop the ram",
-            ),
+            Number(name=ease_off.label, value=ease_off.value, beneath=ease_off.how),
         ]
     else:
-        force = step.bands.force
+        force = force_figure(step, reader)
         found.append(
             Number(
-                name="Force at full stroke",
-                value=show.force(step.force, force),
+                name=force.label,
+                value=force.value,
                 beneath=no_gauge_words(step.no_gauge, "page"),
             )
         )
-    relief = relief_words(step.relief, show)
+    relief = relief_words(step.relief, reader.figures)
     if relief is not None:
         found.append(Number(name=relief.head, value=relief.pressure, beneath=relief.reason))
     return tuple(found)
@@ -271,19 +270,12 @@ def step_numbers(made: Plan, step: Step) -> tuple[Number, ...]:
 
 def turn_number(made: Plan, step: Step) -> Number:
     """Angle at which the bend stands once it is let go."""
-    show = figures_for(made.job)
-    free = step.bands.free_angle
-    if step.bottoms_first:
-        return Number(
-            name="Let go",
-            value="no angle promised",
-            beneath=f"it bottoms from {show.setting_below(step.bottoming_travel or 0.0)} on",
-        )
+    free = free_figure(step, on_page(made.job))
     return Number(
-        name="Let go, it stands at",
-        value=show.angle(step.free_angle, free),
-        beneath=show.between(free, "rad"),
-        why=why_turn(made, step),
+        name=free.label,
+        value=free.value,
+        beneath=free.between,
+        why=None if step.bottoms_first else why_turn(made, step),
     )
 
 
@@ -323,13 +315,8 @@ def handling_words(made: Plan) -> str:
 
 def end_stop(made: Plan, step: Step) -> Number | None:
     """Where the end stop stands; ``None`` where there is none."""
-    if step.end_stop is None:
-        return None
-    return Number(
-        name="End stop",
-        value=figures_for(made.job).on_bar(step.end_stop),
-        beneath="from the middle of the nose to the end of the bar",
-    )
+    stop = end_stop_figure(step, on_page(made.job))
+    return None if stop is None else Number(name=stop.label, value=stop.value, beneath=stop.how)
 
 
 def loaded_caution() -> str:
@@ -339,22 +326,21 @@ def loaded_caution() -> str:
 
 def loaded_angle(made: Plan, step: Step) -> str:
     """Angle under the ram."""
-    return figures_for(made.job).angle(step.loaded_angle, step.bands.loaded_angle)
+    return loaded_figure(step, on_page(made.job)).value
 
 
 def loads(made: Plan) -> tuple[tuple[str, str, str, str], ...]:
     """Name, angle under the ram, travel and gauge or force of each bend, in the order made."""
-    show = figures_for(made.job)
+    reader = on_page(made.job)
     found = []
     for step in made.steps:
         if has_no_stop(made, step):
             continue
-        force = show.force(step.force, step.bands.force)
-        if step.gauge is not None:
-            band = Band(low=step.gauge.low, high=step.gauge.high)
-            force = show.pressure(step.gauge.value, band)
-        travel = show.setting(step.setting.travel)
-        found.append((f"Bend {step.bend}", loaded_angle(made, step), travel, force))
+        gauge = step.gauge
+        load = force_figure(step, reader) if gauge is None else gauge_figure(gauge, reader)
+        travel, turn = travel_figure(step, reader), loaded_figure(step, reader)
+        name = bend_name(made, step, reader).name
+        found.append((name, turn.value, travel.value, load.value))
     return tuple(found)
 
 
@@ -378,23 +364,15 @@ def bench_picture(made: Plan) -> tuple[str, str] | None:
 
 def staged(made: Plan, step: Step) -> tuple[str, str, tuple[tuple[str, str], ...]] | None:
     """Return first push, angle expected, and how much more for what is read; or ``None``."""
-    push = step.staged
-    if push is None:
+    if step.staged is None:
         return None
-    show = figures_for(made.job)
-    rows = tuple(
-        (show.angle(reading), show.setting(extra))
-        for reading, extra in zip(push.readings, push.extra, strict=True)
-    )
-    return show.setting(push.first_travel), show.angle(push.first_free), rows
+    said = staged_words(step.staged, on_page(made.job))
+    return said.first, said.free, said.rows
 
 
 def step_line(made: Plan, step: Step) -> str:
     """One bend of the order as a sentence that begins with a verb."""
-    way = "up" if made.job.part.bends[step.bend - 1].side > 0 else "down"
-    turn = stated_angle(step.wanted if step.total is None else step.total)
-    hits = f" in {step.hits} hits" if step.hits > 1 else ""
-    return f"Bend {step.bend}, {way} {turn}{hits}: {hold_words.laid(made, step)}"
+    return f"{bend_name(made, step, on_page(made.job)).title}: {hold_words.laid(made, step)}"
 
 
 def hold_lines(plan: Plan, step: Step) -> dict[str, str | tuple[str, ...]]:

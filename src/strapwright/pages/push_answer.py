@@ -4,17 +4,14 @@ from __future__ import annotations
 
 import math
 
-from strapwright.bending.bend_values import Band
 from strapwright.errors import InputError
 from strapwright.motion.refused_bends import has_no_stop
-from strapwright.pages.page_statements import told
+from strapwright.pages.page_statements import on_page, told
 from strapwright.planning.plan_values import Plan, Step
 from strapwright.planning.push_further import push_on
 from strapwright.quantities import read_angle
-from strapwright.wording.caution_words import READ_LOADED
-from strapwright.wording.figures import figures_for
 from strapwright.wording.refused_words import NO_STOP
-from strapwright.wording.relief_words import push_limits
+from strapwright.wording.steps.staged_words import further_words
 
 _LONGEST = 40  # characters of an angle
 
@@ -33,17 +30,10 @@ def push_answer(made: Plan, step: Step, stands: str) -> tuple[str, str]:
         return "", ""
     if has_no_stop(made, step):
         return "", NO_STOP
-    show = figures_for(made.job)
     try:
         now = math.radians(float(read_angle(stands[:_LONGEST], "stands")))
         push = push_on(step, now)
     except InputError as error:
         return "", told(error)
-    band = Band(low=push.low, high=push.high)
-    further = (
-        f"Push {show.setting(push.extra)} further than before, "
-        f"{show.between(band, 'mm')}. It then stands at {show.angle(push.loaded)} under the ram; "
-        f"{READ_LOADED}. Let off and read again before you push once more. "
-        f"{push_limits(step, show)}"
-    )
+    further = further_words(push, step, on_page(made.job))
     return further, ""

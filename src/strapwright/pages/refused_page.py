@@ -9,7 +9,7 @@ from strapwright.drawing.clash_drawing import clash_scene
 from strapwright.motion.refused_bends import has_no_stop
 from strapwright.pages.page_statements import on_page
 from strapwright.planning.plan_values import Plan, Step
-from strapwright.wording.refused_words import NO_STOP, clash_words, headline
+from strapwright.wording.refused_words import headline, no_stop_words
 
 _WIDE = Frame(width=760.0, height=600.0, body=16.0)
 _SMALL = Frame(width=360.0, height=240.0, body=16.0)
@@ -48,12 +48,11 @@ def clash(made: Plan, step: Step) -> Clash | None:
     """Show where a bend clashes; ``None`` for a bend that has figures to stop at."""
     if not has_no_stop(made, step):
         return None
-    why = clash_words(made, step, on_page(made.job))
     wide, phone, small = (
         to_svg(clash_scene(made, step, frame), None) for frame in (_WIDE, PHONE, _SMALL)
     )
     return Clash(
-        words=f"{why[:1].upper()}{why[1:]}. {NO_STOP}" if why else NO_STOP,
+        words=no_stop_words(made, step, on_page(made.job)),
         wide=wide,
         phone=phone,
         small=small,

@@ -10,7 +10,6 @@ from strapwright.findings import (
     KeyAt,
     Severity,
 )
-from strapwright.midline.pose_values import End
 from strapwright.shop.part import Part
 
 
@@ -25,25 +24,6 @@ def turned(part: Part) -> tuple[float, ...]:
         total = math.remainder(total + part.roll_before(bend), 2.0 * math.pi)
         found.append(total)
     return tuple(found)
-
-
-def roll_words(roll: float, end_left: End = 1) -> str:
-    """Say a turn of the bar about itself, e.g. ``roll 90 deg towards you``; empty for none.
-
-    Parameters
-    ----------
-    roll
-        Positive turns the top towards the viewer where end 1 is on the left [rad].
-    end_left
-        Which end points left; from behind, the same turn goes the other way.
-    """
-    degrees = math.degrees(roll)
-    if abs(degrees) < 1e-6:
-        return ""
-    if abs(abs(degrees) - 180.0) < 1e-6:
-        return "roll 180 deg, top face down"
-    towards = (degrees > 0.0) == (end_left == 1)
-    return f"roll {abs(degrees):.4g} deg {'towards' if towards else 'away from'} you"
 
 
 def roll_findings(part: Part) -> list[Finding]:

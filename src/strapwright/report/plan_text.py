@@ -4,30 +4,38 @@ from __future__ import annotations
 
 import textwrap
 
-from strapwright.bending.bend_values import Band
 from strapwright.findings import Severity
 from strapwright.motion.refused_bends import has_no_stop
-from strapwright.planning.bar_rolls import roll_words
 from strapwright.planning.plan_values import Plan, Step
 from strapwright.shop.bar import Bar
 from strapwright.wording import hold_words
 from strapwright.wording.caution_words import READ_LOADED
-from strapwright.wording.figures import Figures, Kind, figures_for
-from strapwright.wording.gauge_words import no_gauge_words
+from strapwright.wording.figures import Figures, figures_for
+from strapwright.wording.gauge_words import ease_off_figure, gauge_figure, no_gauge_words
 from strapwright.wording.handling_words import handling_words
-from strapwright.wording.reader import at_command
-from strapwright.wording.refused_words import NO_STOP, WORD, clash_words, headline
+from strapwright.wording.reader import Reader, at_command
+from strapwright.wording.refused_words import WORD, headline, no_stop_words
 from strapwright.wording.relief_words import relief_words
 from strapwright.wording.remedy_words import HEAD, remedy_words, rest_words
+from strapwright.wording.severity_words import WORST_FIRST, severity_label
+from strapwright.wording.steps.lay_words import turned_and_laid
+from strapwright.wording.steps.staged_words import staged_words
+from strapwright.wording.steps.step_figure import StepFigure
+from strapwright.wording.steps.step_words import (
+    bend_name,
+    bottoming_words,
+    clear_words,
+    end_stop_figure,
+    force_figure,
+    free_figure,
+    loaded_figure,
+    radius_words,
+)
+from strapwright.wording.steps.stop_words import block_figure, distance_figure, travel_figure
 from strapwright.wording.telling import Told, tell_all
 from strapwright.wording.way_off_words import way_off_words
 
 WIDTH = 88  # columns
-_HEADS = {
-    Severity.REFUSAL: "Cannot be made as stated",
-    Severity.WARNING: "Warnings",
-    Severity.NOTE: "Notes",
-}
 
 
 def plan_to_text(plan: Plan) -> str:
@@ -51,7 +59,7 @@ def plan_to_text(plan: Plan) -> str:
     told = tell_all(plan.findings, at_command(plan.job))
     blocks += _found(plan, told)
     if plan.handling is not None and plan.handling.cost is not None:
-        blocks.insert(-1 - len(_HEADS), textwrap.wrap(handling_words(plan.handling), WIDTH))
+        blocks.insert(-1 - len(WORST_FIRST), textwrap.wrap(handling_words(plan.handling), WIDTH))
     if plan.cautions:
         blocks.append(["Mind", *(line for one in plan.cautions for line in _point(one))])
     return "\n\n".join("\n".join(block) for block in blocks if block) + "\n"
@@ -151,107 +159,79 @@ def _stack(plan: Plan, show: Figures) -> list[str]:
 
 
 def _step(step: Step, plan: Plan, show: Figures) -> list[str]:
-    travel = show.between(step.bands.travel, "mm")
-    roll = roll_words(step.hold.roll, step.hold.end_left)
-    turned = f"{roll} from the drawn face, then " if roll else ""
-    hold = f"{turned}{hold_words.laid(plan, step)}"
+    reader = at_command(plan.job)
+    hold = turned_and_laid(plan, step)
     if has_no_stop(plan, step):
-        why = clash_words(plan, step, at_command(plan.job))
-        said = f"{why}. {NO_STOP}" if why else NO_STOP
-        return [_title(plan, step, show), *_row("Hold", hold), *_row(WORD, said)]
+        said = no_stop_words(plan, step, reader)
+        return [_title(plan, step, reader), *_row("Hold", hold), *_row(WORD, said)]
     rows = [
         ("Hold", hold),
         ("Nose", hold_words.where_nose_is(step.hold)),
         ("Carried", hold_words.carried(step.hold, show)),
-        ("Push", f"{show.setting(step.setting.travel)} from touch, {travel}"),
-        *_stops(step, show),
-        ("Gauge", _gauge(step, show)),
+        *_stops(step, reader),
+        ("Gauge", _gauge(step, reader)),
         *_relief(step, show),
-        ("Under ram", _loaded(step, show)),
-        ("Let go", _banded(step, step.free_angle, step.bands.free_angle, "rad", show)),
-        ("Force", _banded(step, step.force, step.bands.force, "N", show)),
-        *_bottoming(step, show),
-        ("Radius", f"a gauge reads {show.length(step.radii.gauge)} on the inside"),
-        *_around(step, show),
+        _loaded(step, reader),
+        *(_row_of(one) for one in (free_figure(step, reader), force_figure(step, reader))),
+        *_bottoming(step, reader),
+        ("Radius", radius_words(step, reader)),
+        *_around(step, reader),
     ]
-    lines = [_title(plan, step, show)]
+    lines = [_title(plan, step, reader)]
     for name, text in rows:
         lines += _row(name, text)
-    return lines + _staged(step, show)
+    return lines + _staged(step, reader)
 
 
-def _title(plan: Plan, step: Step, show: Figures) -> str:
-    way = "up" if plan.job.part.bends[step.bend - 1].side > 0 else "down"
-    whole = show.angle(step.wanted if step.total is None else step.total)
-    by = "" if step.hits == 1 else f" by {step.hits} hits, each as follows"
-    return f"{step.order}. Bend {step.bend}, {way} {whole}{by}"
+def _title(plan: Plan, step: Step, reader: Reader) -> str:
+    return f"{step.order}. {bend_name(plan, step, reader).title}"
 
 
-def _bottoming(step: Step, show: Figures) -> list[tuple[str, str]]:
+def _bottoming(step: Step, reader: Reader) -> list[tuple[str, str]]:
     """From where on nothing is promised."""
-    if step.bottoming_travel is None:
-        return []
-    start = show.setting_below(step.bottoming_travel)
-    return [("Bottoms", f"from a travel of {start} on; past it no angle is promised")]
+    said = bottoming_words(step, reader)
+    return [("Bottoms", said)] if said else []
 
 
-def _around(step: Step, show: Figures) -> list[tuple[str, str]]:
+def _around(step: Step, reader: Reader) -> list[tuple[str, str]]:
     """End stop, nearest piece and how the part comes off."""
     rows = []
-    if step.end_stop is not None:
-        rows.append(("End stop", f"{show.length(step.end_stop)} left of the middle of the nose"))
-    if step.clearance is not None and step.nearest is not None:
-        rows.append(
-            ("Clear", f"{show.clearance(step.clearance)} at least, from the {step.nearest.name}")
-        )
-    if step.coming_off is not None:
-        rows.append(("Comes off", way_off_words(step)))
-    return rows
+    stop = end_stop_figure(step, reader)
+    if stop is not None:
+        rows.append((stop.label, f"{stop.value} {stop.how}"))
+    rows += [("Clear", clear_words(step, reader)), ("Comes off", way_off_words(step))]
+    return [(name, text) for name, text in rows if text]
 
 
 def _row(name: str, text: str) -> list[str]:
     return textwrap.wrap(text, WIDTH, initial_indent=f"   {name:<10}", subsequent_indent=" " * 13)
 
 
-def _banded(step: Step, value: float, band: Band, kind: Kind, show: Figures) -> str:
-    if step.bottoms_first:
-        return "not promised: it bottoms first"
-    said = show.banded(value, band, kind)
-    return f"{said.shown}, {said.between}"
+def _row_of(figure: StepFigure) -> tuple[str, str]:
+    return figure.label, figure.banded
 
 
-def _loaded(step: Step, show: Figures) -> str:
-    said = _banded(step, step.loaded_angle, step.bands.loaded_angle, "rad", show)
-    return said if step.bottoms_first else f"{said}; {READ_LOADED}"
+def _loaded(step: Step, reader: Reader) -> tuple[str, str]:
+    label, said = _row_of(loaded_figure(step, reader))
+    return label, said if step.bottoms_first else f"{said}; {READ_LOADED}"
 
 
-def _stops(step: Step, show: Figures) -> list[tuple[str, str]]:
-    """Faces and stop block."""
-    setting = step.setting
-    rows = []
-    if setting.faces is not None:
-        first, second = setting.faces_between
-        rows.append(
-            ("Measure", f"{show.setting(setting.faces)} between the {first} and the {second}")
-        )
-    if setting.block is not None:
-        stands, meets = setting.block_between
-        rows.append(
-            ("Block", f"{show.setting(setting.block)} high, on the {stands}, met by the {meets}")
-        )
-    return rows
+def _stops(step: Step, reader: Reader) -> list[tuple[str, str]]:
+    """Travel, faces and stop block."""
+    travel = travel_figure(step, reader)
+    others = (distance_figure(step, reader), block_figure(step, reader))
+    return [
+        (travel.label, f"{travel.value} {travel.how}, {travel.between}"),
+        *((one.label, f"{one.value} {one.how}") for one in others if one.value),
+    ]
 
 
-def _gauge(step: Step, show: Figures) -> str:
+def _gauge(step: Step, reader: Reader) -> str:
     gauge = step.gauge
     if gauge is None:
         return f"no reading: {no_gauge_words(step.no_gauge)}"
-    band = Band(low=gauge.low, high=gauge.high)
-    said = show.banded(gauge.value, band, "MPa")
-    return (
-        f"{said.shown}, {said.between}; let off and look if it passes "
-        f"{show.pressure_down(gauge.ease_off)}"
-    )
+    stop = ease_off_figure(gauge, reader)
+    return f"{gauge_figure(gauge, reader).banded}; {stop.label} {stop.value}"
 
 
 def _relief(step: Step, show: Figures) -> list[tuple[str, str]]:
@@ -259,23 +239,20 @@ def _relief(step: Step, show: Figures) -> list[tuple[str, str]]:
     return [] if words is None else [("Relief", words.sentence)]
 
 
-def _staged(step: Step, show: Figures) -> list[str]:
+def _staged(step: Step, reader: Reader) -> list[str]:
     """First push, then how much more by what the protractor shows, as two lines of a table."""
-    staged = step.staged
-    if staged is None:
+    if step.staged is None:
         return []
-    first = show.setting(staged.first_travel)
-    expected = show.angle(staged.first_free)
-    extras = [show.bare_setting(extra) for extra in staged.extra]
-    name, _ = show.size_of("mm")
-    reads = "".join(f"{show.angle(reading):>7}" for reading in staged.readings)
-    more = "".join(f"{extra:>7}" for extra in extras)
+    said = staged_words(step.staged, reader)
+    reads = "".join(f"{reading:>7}" for reading, _ in said.rows)
+    more = "".join(f"{extra:>7}" for _, extra in said.rows)
     return [
         *_row(
-            "In stages", f"push {first}, let off and read the angle (expect {expected}); where it"
+            "In stages",
+            f"push {said.first}, let off and read the angle (expect {said.free}); where it",
         ),
         f"{'':13}stands at  {reads}",
-        f"{'':13}push on{name} {more}",
+        f"{'':13}push on {said.unit} {more}",
     ]
 
 
@@ -304,7 +281,7 @@ def _findings(findings: tuple[Told, ...], severity: Severity) -> list[str]:
     found = [one for one in findings if one.severity == severity]
     if not found:
         return []
-    lines = [_HEADS[severity]]
+    lines = [severity_label(severity, "command")]
     for one in found:
         lines += _point(f"{one.where}: {one.sentence} [{one.code}]")
     return lines
@@ -312,7 +289,7 @@ def _findings(findings: tuple[Told, ...], severity: Severity) -> list[str]:
 
 def _found(plan: Plan, told: tuple[Told, ...]) -> list[list[str]]:
     """Findings, with what would make a refused part right below what refuses it."""
-    refusals, *others = (_findings(told, severity) for severity in _HEADS)
+    refusals, *others = (_findings(told, severity) for severity in WORST_FIRST)
     return [refusals, _remedies(plan), *others]
 
 

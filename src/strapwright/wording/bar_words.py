@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from strapwright.findings import Angle, Choice, Count, Finding, Length, Name
-from strapwright.planning.bar_rolls import roll_words
 from strapwright.quantities import show_both
 from strapwright.wording.reader import Reader
+from strapwright.wording.steps.lay_words import roll_words
 from strapwright.wording.words import Teller, Words, both
 
 

@@ -1,11 +1,14 @@
-"""Words for a gauge reading that is not given."""
+"""Words for what the gauge reads, for stopping and looking, and for a reading not given."""
 
 from __future__ import annotations
 
 from collections.abc import Mapping
 
-from strapwright.planning.plan_values import NoGauge
-from strapwright.wording.reader import Medium
+from strapwright.bending.bend_values import Band
+from strapwright.planning.plan_values import Gauge, NoGauge
+from strapwright.wording.figures import Figures
+from strapwright.wording.reader import Medium, Reader
+from strapwright.wording.steps.step_figure import Labels, StepFigure
 
 _AS_WRITTEN: Mapping[NoGauge, str] = {
     "no press": "gauge: state bore and relief in [press]",
@@ -15,6 +18,41 @@ _ON_PAGE: Mapping[NoGauge, str] = {
     "no press": "gauge: state bore and relief on the press page",
     "no bore": "gauge: state the bore",
 }
+
+_READING: Labels = {"command": "Gauge", "paper": "", "page": "Gauge at full stroke"}
+_EASE_OFF: Labels = {
+    "command": "let off and look if it passes",
+    "paper": "",
+    "page": "Let off and look above",
+}
+
+
+def gauge_figure(gauge: Gauge, reader: Reader) -> StepFigure:
+    """Return what the gauge reads at full stroke."""
+    band = Band(low=gauge.low, high=gauge.high)
+    said = reader.figures.banded(gauge.value, band, "MPa")
+    return StepFigure(label=_READING[reader.medium], value=said.shown, between=said.between)
+
+
+def ease_off_figure(gauge: Gauge, reader: Reader) -> StepFigure:
+    """Return past which reading to let off and look, rounded down."""
+    return StepFigure(
+        label=_EASE_OFF[reader.medium],
+        value=reader.figures.pressure_down(gauge.ease_off),
+        how="the gauge warns, it does not stop the ram",
+    )
+
+
+def ease_off_words(gauge: Gauge, show: Figures) -> str:
+    """Say the same in a sentence."""
+    return f"Let off and look if the gauge passes {show.pressure_down(gauge.ease_off)}."
+
+
+def peak_words(gauge: Gauge, show: Figures) -> str:
+    """Say what the gauge rises to on the way; empty where it is highest at the end."""
+    if gauge.peak <= gauge.value:
+        return ""
+    return f"On the way it is expected to rise to {show.pressure_up(gauge.peak)}."
 
 
 def no_gauge_words(why: NoGauge | None, medium: Medium = "command") -> str:

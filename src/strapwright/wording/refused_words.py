@@ -83,3 +83,16 @@ def clash_words(plan: Plan, step: Step, reader: Reader) -> str:
     """
     why = reason_at(plan, step) if has_no_stop(plan, step) else None
     return "" if why is None else refusal_clause(why, reader.figures)
+
+
+def no_stop_words(plan: Plan, step: Step, reader: Reader) -> str:
+    """Say why a bend cannot be made, and that it has nothing to stop at.
+
+    On a terminal it follows a word on the same line, elsewhere it begins a line.
+    """
+    why = clash_words(plan, step, reader)
+    if not why:
+        return NO_STOP
+    if reader.medium != "command":
+        why = f"{why[:1].upper()}{why[1:]}"
+    return f"{why}. {NO_STOP}"

@@ -7,6 +7,7 @@ from attrs import frozen
 from strapwright.planning.plan_values import ReliefSetting, Step
 from strapwright.wording.caution_words import ESTIMATE, NEVER_ABOVE
 from strapwright.wording.figures import Figures
+from strapwright.wording.gauge_words import ease_off_words
 
 _HEADS = {
     "set": "Set the relief valve to",
@@ -70,9 +71,7 @@ def push_limits(step: Step, show: Figures) -> str:
     """
     said = []
     if step.gauge is not None:
-        said.append(
-            f"Let off and look if the gauge passes {show.pressure_down(step.gauge.ease_off)}."
-        )
+        said.append(ease_off_words(step.gauge, show))
     relief = relief_words(step.relief, show)
     if relief is not None:
         said.append(relief.sentence)

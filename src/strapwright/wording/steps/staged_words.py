@@ -1,0 +1,85 @@
+"""Pushing in stages in words: how far first, and how much more by what the protractor shows."""
+
+from __future__ import annotations
+
+from attrs import frozen
+
+from strapwright.bending.bend_values import Band
+from strapwright.planning.plan_values import StagedPush, Step
+from strapwright.planning.push_further import Push
+from strapwright.wording.caution_words import READ_LOADED
+from strapwright.wording.reader import Reader
+from strapwright.wording.relief_words import push_limits
+
+
+@frozen(kw_only=True)
+class StagedWords:
+    """A push in stages.
+
+    Attributes
+    ----------
+    first
+        Travel of the first push.
+    loaded, free
+        Angle expected under load and after release.
+    rows
+        What the protractor shows, and how much more to push for it; without a unit where a table
+        has it at its head.
+    unit
+        Of the rows, without a space.
+    """
+
+    first: str
+    loaded: str
+    free: str
+    rows: tuple[tuple[str, str], ...]
+    unit: str
+
+
+def staged_words(staged: StagedPush, reader: Reader) -> StagedWords:
+    """Put a push in stages into words.
+
+    Parameters
+    ----------
+    staged
+        Of a step.
+    reader
+        A page gives every push its unit; paper writes out where nothing is left to push.
+    """
+    show = reader.figures
+    more = show.setting if reader.medium == "page" else show.bare_setting
+    return StagedWords(
+        first=show.setting(staged.first_travel),
+        loaded=show.angle(staged.first_loaded),
+        free=show.angle(staged.first_free),
+        rows=tuple(
+            (
+                show.angle(reading),
+                "none" if reader.medium == "paper" and extra <= 0 else more(extra),
+            )
+            for reading, extra in zip(staged.readings, staged.extra, strict=True)
+        ),
+        unit=show.size_of("mm")[0].strip(),
+    )
+
+
+def further_words(push: Push, step: Step, reader: Reader) -> str:
+    """Say how much more to push, what then shows, and how far no push may go.
+
+    Parameters
+    ----------
+    push
+        Beyond where the ram stopped before.
+    step
+        The bend that is pushed.
+    reader
+        Who reads it.
+    """
+    show = reader.figures
+    band = Band(low=push.low, high=push.high)
+    return (
+        f"Push {show.setting(push.extra)} further than before, "
+        f"{show.between(band, 'mm')}. It then stands at {show.angle(push.loaded)} under the ram; "
+        f"{READ_LOADED}. Let off and read again before you push once more. "
+        f"{push_limits(step, show)}"
+    )

@@ -1,0 +1,175 @@
+"""A bend of a plan in words: its name, its angles, force and radius, and what is around it."""
+
+from __future__ import annotations
+
+import math
+
+from attrs import frozen
+
+from strapwright.planning.plan_values import Plan, Step
+from strapwright.wording.figures import Figures
+from strapwright.wording.reader import Reader
+from strapwright.wording.steps.step_figure import Labels, StepFigure
+
+_UNDER_LOAD: Labels = {"command": "Under ram", "paper": "", "page": "under the ram"}
+_RELEASED: Labels = {"command": "Let go", "paper": "", "page": "Let go, it stands at"}
+_FORCE: Labels = {
+    "command": "Force",
+    "paper": "Force on the nose at the end",
+    "page": "Force at full stroke",
+}
+NOT_PROMISED = "not promised: it bottoms first"
+_PAST_IT = "past it no angle is promised"
+
+
+@frozen(kw_only=True)
+class BendName:
+    """What a bend is called.
+
+    Attributes
+    ----------
+    name
+        By its number.
+    turn
+        Way and angle, that of all hits of a row together.
+    hits
+        Of a row of hits how many, as it follows ``turn``, or on paper the included angle; empty of
+        a single stroke.
+    """
+
+    name: str
+    turn: str
+    hits: str
+
+    @property
+    def title(self) -> str:
+        """All of it on one line."""
+        return f"{self.name}, {self.turn}{self.hits}"
+
+
+def bend_name(plan: Plan, step: Step, reader: Reader) -> BendName:
+    """Name a bend by its number, its way and its angle.
+
+    Parameters
+    ----------
+    plan, step
+        The plan and one of its steps.
+    reader
+        Who reads it.
+    """
+    show = reader.figures
+    hits = {
+        "command": f" by {step.hits} hits, each as follows",
+        "paper": f"; by {step.hits} hits of {show.angle(step.wanted)}",
+        "page": f" in {step.hits} hits",
+    }
+    way = "up" if plan.job.part.bends[step.bend - 1].side > 0 else "down"
+    return BendName(
+        name=f"Bend {step.bend}",
+        turn=f"{way} {show.angle(_whole(step))}",
+        hits="" if step.hits == 1 else hits[reader.medium],
+    )
+
+
+def included_angle(step: Step, reader: Reader) -> str:
+    """Say the angle between the legs of a finished bend."""
+    return f"included angle {reader.figures.angle(math.pi - _whole(step))}"
+
+
+def _whole(step: Step) -> float:
+    """Angle of a bend, all hits of a row together [rad]."""
+    return step.wanted if step.total is None else step.total
+
+
+def loaded_figure(step: Step, reader: Reader) -> StepFigure:
+    """Return the angle under load; a page shows it as found even where it bottoms first."""
+    label = _UNDER_LOAD[reader.medium]
+    if step.bottoms_first and reader.medium != "page":
+        return _unpromised(label, step, reader)
+    said = reader.figures.banded(step.loaded_angle, step.bands.loaded_angle, "rad")
+    return StepFigure(label=label, value=said.shown, between=said.between)
+
+
+def free_figure(step: Step, reader: Reader) -> StepFigure:
+    """Return the angle after release, or that none is promised."""
+    if step.bottoms_first:
+        label = "Let go" if reader.medium == "page" else _RELEASED[reader.medium]
+        return _unpromised(label, step, reader)
+    said = reader.figures.banded(step.free_angle, step.bands.free_angle, "rad")
+    return StepFigure(label=_RELEASED[reader.medium], value=said.shown, between=said.between)
+
+
+def _unpromised(label: str, step: Step, reader: Reader) -> StepFigure:
+    """What stands in for an angle past the travel at which bottoming starts."""
+    if reader.medium == "command":
+        return StepFigure(label=label, value=NOT_PROMISED)
+    if reader.medium == "paper":
+        why = "not promised, for it bottoms first"
+        return StepFigure(label=label, value="no angle", between=why)
+    start = reader.figures.setting_below(step.bottoming_travel or 0.0)
+    return StepFigure(label=label, value="no angle promised", between=f"it bottoms from {start} on")
+
+
+def force_figure(step: Step, reader: Reader) -> StepFigure:
+    """Return the force on the nose at full stroke; a terminal promises none past bottoming."""
+    label = _FORCE[reader.medium]
+    if step.bottoms_first and reader.medium == "command":
+        return StepFigure(label=label, value=NOT_PROMISED)
+    said = reader.figures.banded(step.force, step.bands.force, "N")
+    return StepFigure(label=label, value=said.shown, between=said.between)
+
+
+def bottoming_words(step: Step, reader: Reader) -> str:
+    """Say from where on nothing is promised; empty where no bottoming was found."""
+    if step.bottoming_travel is None:
+        return ""
+    start = reader.figures.setting_below(step.bottoming_travel)
+    if reader.medium == "paper":
+        return f"Bottoming starts at a travel of {start}; {_PAST_IT}."
+    return f"from a travel of {start} on; {_PAST_IT}"
+
+
+def radius_words(step: Step, reader: Reader) -> str:
+    """Say which radius a gauge reads, which a person at a terminal sees in decimals."""
+    show = reader.figures
+    if reader.medium == "command":
+        return f"a gauge reads {show.length(step.radii.gauge)} on the inside"
+    return (
+        f"A radius gauge reads {show.on_bar(step.radii.gauge)} inside; the tightest spot has "
+        f"{show.on_bar(step.radii.tightest)}."
+    )
+
+
+def straight_left_words(step: Step, reader: Reader) -> str:
+    """Say how much straight bar is left between nose and shoulder."""
+    left = reader.figures.on_bar(step.straight_left)
+    return f"Straight left between nose and shoulder: {left}."
+
+
+def end_stop_figure(step: Step, reader: Reader) -> StepFigure | None:
+    """Return where the end stop stands; ``None`` where there is none."""
+    if step.end_stop is None:
+        return None
+    show = reader.figures
+    if reader.medium == "command":
+        how = "left of the middle of the nose"
+        return StepFigure(label="End stop", value=show.length(step.end_stop), how=how)
+    how = "from the middle of the nose to the end of the bar"
+    return StepFigure(label="End stop", value=show.on_bar(step.end_stop), how=how)
+
+
+def clear_words(step: Step, reader: Reader) -> str:
+    """Say how near the bar comes to anything on the way; empty where that is not known."""
+    if step.clearance is None or step.nearest is None:
+        return ""
+    if reader.medium == "command":
+        near = reader.figures.clearance(step.clearance)
+        return f"{near} at least, from the {step.nearest.name}"
+    return f"On the way the bar comes {nearest_words(step, reader.figures)}."
+
+
+def nearest_words(step: Step, show: Figures) -> str:
+    """Say the same where there is no room for a sentence, as beside a drawing."""
+    if step.clearance is None or step.nearest is None:
+        return ""
+    return f"no nearer than {show.clearance(step.clearance)} to the {step.nearest.name}"
