@@ -9,6 +9,7 @@ from strapwright.scene.lettering import as_fractions
 from strapwright.sheets.job_code import job_digest
 from strapwright.strength.check_values import ESTIMATE, Assessment, Bench
 from strapwright.strength.rating import proof_steps, rating_plate
+from strapwright.wording.fix_words import fix_order
 
 FAR = 100.0  # a ratio that is no figure any more
 
@@ -64,7 +65,7 @@ def rating_sheet(
             for member, ratio in worst.items()
         ],
         "missing": [one.sentence for one in assessment.unchecked],
-        "mends": [as_fractions(one.text) for one in assessment.mends],
+        "mends": [as_fractions(fix_order(one, units)) for one in assessment.fixes],
         "proof": [as_fractions(one) for one in proof_steps(bench, assessment, units)[:-1]],
     }
     return compile_pdf("rating.typ", data, {})
