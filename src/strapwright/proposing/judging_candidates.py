@@ -11,9 +11,10 @@ from strapwright.findings import Severity
 from strapwright.planning.member_loads import assess, bench_of
 from strapwright.proposing.candidate_sizes import cuts_of, layout_of, widest_bars
 from strapwright.proposing.candidate_tooling import bolts_to_lay_ready, tooling_of
-from strapwright.proposing.cheap_tests import Miss, Passed
+from strapwright.proposing.cheap_tests import Passed
 from strapwright.proposing.making_time import MakingTime
-from strapwright.proposing.part_plans import Planner, named
+from strapwright.proposing.miss_values import CheckRefuses, MemberTooWeak, MemberUnchecked, Miss
+from strapwright.proposing.part_plans import Planner
 from strapwright.proposing.proposal_values import Choice, Proposed
 from strapwright.proposing.rejections import Rejections
 from strapwright.shop.job import Job
@@ -84,12 +85,7 @@ class Judge:
         assessment = assess(bench, self.jobs[0].units)
         refused = [one for one in assessment.findings if one.severity == Severity.REFUSAL]
         if refused:
-            miss = Miss(
-                reason=f"the check finds {refused[0].code}",
-                over=None,
-                text=named(choice),
-                finding=refused[0],
-            )
+            miss = Miss(lack=CheckRefuses(choice=choice, finding=refused[0]))
             self.rejections.note(6, miss, choice)
             return None
         need = candidate.passed.need
@@ -154,23 +150,13 @@ class Judge:
         for check in weak:
             self.failed.add(groups[_group_of(check.member)])
         if blind:
-            self.rejections.note(
-                stage, Miss(reason="a member cannot be checked", over=None, text=blind[0].sentence)
-            )
+            self.rejections.note(stage, Miss(lack=MemberUnchecked(unchecked=blind[0])))
             return True
         if not weak:
             return False
         worst = weak[0]
-        self.rejections.note(
-            stage,
-            Miss(
-                reason=f"{worst.member}, {worst.what}, is too weak",
-                over=worst.ratio,
-                text=f"{named(choice)}: {worst.member}, {worst.what}, {worst.load_case} at "
-                f"{100 * worst.ratio:.0f} % of what is allowed",
-            ),
-            choice,
-        )
+        weakest = MemberTooWeak(choice=choice, check=worst)
+        self.rejections.note(stage, Miss(lack=weakest, over=worst.ratio), choice)
         return True
 
 
