@@ -20,8 +20,10 @@ from strapwright.shop_files.updating import update_job
 from strapwright.strength.check_values import Check, Unchecked
 from strapwright.strength.fixing.fix_values import Fix
 from strapwright.strength.hand_figures import shown
+from strapwright.strength.member_names import MemberName
 from strapwright.strength.rating import proof_steps, rating_plate
 from strapwright.wording.fix_words import fix_order
+from strapwright.wording.member_words import member_name
 from strapwright.wording.telling import tell_all
 
 _PATIENCE = 4.0  # s for planning on thicker noses; the page waits for it
@@ -209,10 +211,10 @@ def strength(checked: Checked, made: Plan) -> Strength:
 
 
 def _rows(checks: tuple[Check, ...], fixes: tuple[Fix, ...], units: Units) -> tuple[Row, ...]:
-    by_member: dict[str, list[Check]] = {}
+    by_member: dict[MemberName, list[Check]] = {}
     for check in checks:
         by_member.setdefault(check.member, []).append(check)
-    cures: dict[str, list[Cure]] = {}
+    cures: dict[MemberName, list[Cure]] = {}
     chained = 0
     for fix in fixes:
         after = f"then loaded to {_percent(fix.ratio)}"
@@ -229,13 +231,13 @@ def _rows(checks: tuple[Check, ...], fixes: tuple[Fix, ...], units: Units) -> tu
     )
 
 
-def _row(member: str, checks: list[Check], cures: tuple[Cure, ...], units: Units) -> Row:
+def _row(member: MemberName, checks: list[Check], cures: tuple[Cure, ...], units: Units) -> Row:
     worst = checks[0]
     caution = ""
     if worst.off_centre:
         caution = "It is the push off centre that loads it: lay the bar in the middle every time."
     return Row(
-        member=member,
+        member=member_name(member),
         link=link_to(worst.where),
         share=min(worst.ratio, _WIDEST) if math.isfinite(worst.ratio) else _WIDEST,
         worst=_sum(worst, units),

@@ -24,7 +24,7 @@ from strapwright.bending.kernel_curve import FREE
 from strapwright.bending.model_error import ModelError, model_error
 from strapwright.bending.solver import curve_of, end_of, state_of
 from strapwright.bending.solver_model import Model, build
-from strapwright.errors import InputError
+from strapwright.errors import BendAt, InputError
 from strapwright.planning.plan_values import Gauge, StagedPush, StepBands
 from strapwright.planning.settled_bend import settled
 from strapwright.shop.press import Press
@@ -72,7 +72,7 @@ class MadeBend:
 
 
 def make_bend(
-    setup: BendSetup, angle: float, spreads: Spreads, shoulders: Shoulders, where: str
+    setup: BendSetup, angle: float, spreads: Spreads, shoulders: Shoulders, where: BendAt
 ) -> MadeBend:
     """Solve one bend to a free angle [rad], with its band.
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from typing import get_args
 
 from attrs import frozen
 
@@ -18,17 +17,17 @@ from strapwright.proposing.part_plans import Planner
 from strapwright.proposing.proposal_values import Choice, Proposed
 from strapwright.proposing.rejections import Rejections
 from strapwright.shop.job import Job
-from strapwright.shop.members import Holds
 from strapwright.shop.rack import Stock
 from strapwright.strength.check_values import Bench, Check, Unchecked
 from strapwright.strength.load_cases import push_loads, retract_load
 from strapwright.strength.member_checks import check_members
+from strapwright.strength.member_names import BOLTS, WELDS, MemberName
 
 # Members that a proposal makes; the press's own may be unstated, and are then listed.
-MADE = frozenset(
+MADE: frozenset[MemberName] = frozenset(
     {
-        "nose", "carriers", "push plate", "shoulders", "die body", "bolts of the side plates",
-        *(f"weld of the {one}" for one in get_args(Holds)),
+        "nose", "carriers", "push plate", "shoulders", "die body", BOLTS["side plates"],
+        *WELDS.values(),
     }
 )  # fmt: skip
 
@@ -178,11 +177,11 @@ def _groups(choice: Choice) -> tuple[tuple[object, ...], ...]:
     )
 
 
-def _group_of(member: str) -> str:
+def _group_of(member: MemberName) -> str:
     """Group of choices that a member's checks follow from; the press's own fail with any choice."""
     if member in {"nose", "push plate"}:
         return member
-    if member in {"carriers", "weld of the carriers", "weld of the web", "weld of the nose"}:
+    if member in {"carriers", WELDS["carriers"], WELDS["web"], WELDS["nose"]}:
         return "carriers"
     return "die body" if member in MADE else "press"
 

@@ -17,6 +17,7 @@ from strapwright.strength.hand_figures import shown
 from strapwright.strength.rating import proof_steps, rating_plate
 from strapwright.wording.figures import figures_for
 from strapwright.wording.fix_words import fix_order
+from strapwright.wording.member_words import member_name
 from strapwright.wording.reader import at_command
 from strapwright.wording.telling import tell_all
 
@@ -120,7 +121,8 @@ def _fix(fix: Fix, units: Units) -> str:
         text = f"Or {text[0].lower()}{text[1:]}"
     rest = ", and everything else that was checked holds" if fix.alternative else ""
     share = 100 * fix.ratio
-    return f"{text}; the {fix.member} is then loaded to {share:.0f} % of what is allowed{rest}."
+    member = member_name(fix.member)
+    return f"{text}; the {member} is then loaded to {share:.0f} % of what is allowed{rest}."
 
 
 def filled(text: str, head: str) -> list[str]:

@@ -18,6 +18,7 @@ from strapwright.service.load_job import load_job
 from strapwright.service.tooling_files import load_crib
 from strapwright.strength.check_values import ESTIMATE
 from strapwright.strength.hand_figures import shown
+from strapwright.wording.member_words import member_name
 from strapwright.wording.proposal_words import (
     bolts_ready,
     given_up,
@@ -143,7 +144,7 @@ def _proposed(number: int, one: Proposed, units: Units) -> list[str]:
         f"   cost {one.cost:.2f}: new material {one.material:.2f}, making {one.hours:.1f} h",
     ]
     lines += filled(
-        f"Weakest: {weakest.member}, {weakest.what}, {weakest.load_case}, at "
+        f"Weakest: {member_name(weakest.member)}, {weakest.what}, {weakest.load_case}, at "
         f"{100 * weakest.ratio:.0f} % of what is allowed",
         "   ",
     )

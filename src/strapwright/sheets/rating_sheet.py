@@ -8,8 +8,10 @@ from strapwright.planning.plan_values import Plan
 from strapwright.scene.lettering import as_fractions
 from strapwright.sheets.job_code import job_digest
 from strapwright.strength.check_values import ESTIMATE, Assessment, Bench
+from strapwright.strength.member_names import MemberName
 from strapwright.strength.rating import proof_steps, rating_plate
 from strapwright.wording.fix_words import fix_order
+from strapwright.wording.member_words import member_name
 
 FAR = 100.0  # a ratio that is no figure any more
 
@@ -47,7 +49,7 @@ def rating_sheet(
 
     units = made.job.units
     chosen = paper or ("letter" if units == "inch" else "a4")
-    worst: dict[str, float] = {}
+    worst: dict[MemberName, float] = {}
     for check in assessment.checks:
         worst.setdefault(check.member, check.ratio)
     data: dict[str, Any] = {
@@ -59,7 +61,7 @@ def rating_sheet(
         "members": [
             [
                 f"{100 * ratio:.0f} %" if ratio < FAR else "far over",
-                member,
+                member_name(member),
                 "" if ratio <= 1.0 else "does not hold",
             ]
             for member, ratio in worst.items()

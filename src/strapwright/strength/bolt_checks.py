@@ -14,6 +14,7 @@ from strapwright.shop.members import Bolt
 from strapwright.strength.allowable_stress import Part, part
 from strapwright.strength.check_values import Bench, Input, Result, Unchecked
 from strapwright.strength.joint_forces import Held, held_loads, lacks_height
+from strapwright.strength.member_names import BOLTS
 from strapwright.strength.thread_stripping import low_areas
 
 # AISC 360 J3.6 for shear; the clamp and the factor on stripping are common practice.
@@ -49,7 +50,7 @@ def bolt_checks(bench: Bench) -> Iterator[Result]:
     members = bench.tooling.members
     for number, bolt in enumerate(() if members is None else members.bolt, start=1):
         key = f"bolt[{number}]"
-        who = part(f"bolts of the {bolt.holds}", key, "unknown steel")
+        who = part(BOLTS[bolt.holds], key, "unknown steel")
         thread = find_thread(bolt.size, f"{who.where}.size")
         name = bolt.grade or lowest_grade(thread)
         grade = find_grade(name, thread, f"{who.where}.grade")

@@ -11,6 +11,7 @@ from strapwright.strength import pins
 from strapwright.strength.allowable_stress import ON_YIELD, Part, part
 from strapwright.strength.check_values import Bench, Check, Input, Load, Result, Unchecked
 from strapwright.strength.columns import FIXED_FREE, critical_load
+from strapwright.strength.member_names import MemberName
 
 _KEY = "tooling.members.carriers"
 
@@ -172,7 +173,7 @@ def _pin(stated: Carriers, load: Load, share: float) -> Iterator[Result]:
 
 
 def pin_checks(
-    name: str,
+    name: MemberName,
     key: str,
     material: str,
     load: Load,

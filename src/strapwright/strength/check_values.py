@@ -15,6 +15,7 @@ from strapwright.shop.press import Press
 from strapwright.shop.tooling import Tooling
 from strapwright.strength.fixing.fix_values import Fix
 from strapwright.strength.hand_figures import shown
+from strapwright.strength.member_names import MemberName
 
 ESTIMATE = (
     "An estimate for planning and not a certification; local codes and licensed practice go "
@@ -125,7 +126,7 @@ class Check:
         Whether its MPa are pressures of oil, which are shown in psi or bar.
     """
 
-    member: str
+    member: MemberName
     what: str
     case: LoadCase | Literal["any"]
     off_centre: bool = False
@@ -203,7 +204,7 @@ class Unchecked:
         Key path of what is missing.
     """
 
-    member: str
+    member: MemberName
     what: str
     state: str
     where: str

@@ -21,6 +21,7 @@ from strapwright.strength.coupling import coupling_checks
 from strapwright.strength.die_body import body_checks
 from strapwright.strength.frame_and_circuit import circuit_checks, circuit_findings, frame_checks
 from strapwright.strength.guide_rods import guide_checks
+from strapwright.strength.member_names import Member, MemberName
 from strapwright.strength.nose import nose_checks
 from strapwright.strength.piston_rod import rod_checks
 from strapwright.strength.push_plate import push_plate_checks
@@ -104,7 +105,7 @@ def member_findings(
 ) -> list[Finding]:
     """What checks and gaps imply, one finding a member."""
     findings: list[Finding] = []
-    said: set[str] = set()
+    said: set[MemberName] = set()
     for check in checks:
         if check.holds or check.member in said:
             continue
@@ -115,7 +116,7 @@ def member_findings(
                 severity=Severity.REFUSAL,
                 about=(KeyAt(check.where),),
                 facts={
-                    "member": Name(check.member),
+                    "member": Member(check.member),
                     "what": Name(check.what),
                     "load_case": Name(check.load_case),
                     "ratio": Share(check.ratio),
@@ -129,7 +130,7 @@ def member_findings(
                 code="member-unchecked",
                 severity=Severity.WARNING,
                 about=(KeyAt("tooling.members"),),
-                facts={"members": tuple(Name(one) for one in names)},
+                facts={"members": tuple(Member(one) for one in names)},
             )
         )
     members = bench.tooling.members

@@ -5,6 +5,7 @@ from __future__ import annotations
 from strapwright.quantities import Units, show_force, show_pressure
 from strapwright.quantities.inside_units import INCH_MM
 from strapwright.strength.check_values import ESTIMATE, Assessment, Bench, Check, Unchecked
+from strapwright.strength.member_names import MemberName
 
 # Members of the circuit limit the pressure, not what the tooling stands.
 _CIRCUIT = frozenset({"hose", "fitting", "valve", "cylinder", "rod side", "gauge", "circuit"})
@@ -45,7 +46,7 @@ def weakest_of(bench: Bench, checks: tuple[Check, ...]) -> tuple[Check, float] |
     return min(found, key=lambda one: one[1], default=None)
 
 
-def uncarried(unchecked: tuple[Unchecked, ...]) -> tuple[str, ...]:
+def uncarried(unchecked: tuple[Unchecked, ...]) -> tuple[MemberName, ...]:
     """Return the members of the load path that were not checked, each once."""
     return tuple(dict.fromkeys(one.member for one in unchecked if one.member not in _CIRCUIT))
 

@@ -10,6 +10,7 @@ from strapwright.shop.members import Weld
 from strapwright.strength.allowable_stress import Part, part
 from strapwright.strength.check_values import Bench, Check, Result, Unchecked
 from strapwright.strength.joint_forces import held_loads, lacks_height
+from strapwright.strength.member_names import WELDS
 
 # AISC 360 J2.2a and table J2.5: share of the electrode's strength, factor on it.
 THROAT = 0.7071  # of an equal-leg fillet
@@ -52,7 +53,7 @@ def weld_checks(bench: Bench) -> Iterator[Result]:
     members = bench.tooling.members
     for number, weld in enumerate(() if members is None else members.weld, start=1):
         key = f"weld[{number}]"
-        who = part(f"weld of the {weld.holds}", key, "unknown steel")
+        who = part(WELDS[weld.holds], key, "unknown steel")
         yield _size(who, weld)
         if lacks_height(bench, weld):
             yield _missing(who, "strength", "state height, from the weld to where the bar pushes")

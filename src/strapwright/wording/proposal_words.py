@@ -28,6 +28,7 @@ from strapwright.quantities import Units
 from strapwright.quantities.inside_units import INCH_MM
 from strapwright.strength.hand_figures import shown
 from strapwright.wording.figures import KN
+from strapwright.wording.member_words import member_name
 from strapwright.wording.reader import in_units
 from strapwright.wording.telling import tell
 
@@ -54,7 +55,7 @@ def reason_clause(lack: Lack) -> str:
     """
     match lack:
         case MemberTooWeak(check=check):
-            return f"{check.member}, {check.what}, is too weak"
+            return f"{member_name(check.member)}, {check.what}, is too weak"
         case CheckRefuses(finding=finding):
             return f"the check finds {finding.code}"
         case PlanForbids(finding=finding):
@@ -131,8 +132,8 @@ def _(lack: MemberUnchecked, _: Units) -> str:
 def _(lack: MemberTooWeak, _: Units) -> str:
     check = lack.check
     return (
-        f"{choice_name(lack.choice)}: {check.member}, {check.what}, {check.load_case} at "
-        f"{100 * check.ratio:.0f} % of what is allowed"
+        f"{choice_name(lack.choice)}: {member_name(check.member)}, {check.what}, "
+        f"{check.load_case} at {100 * check.ratio:.0f} % of what is allowed"
     )
 
 

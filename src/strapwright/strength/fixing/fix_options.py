@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping
 from types import MappingProxyType
-from typing import Any, get_args
+from typing import Any
 
 from attrs import evolve
 
@@ -21,6 +21,7 @@ from strapwright.shop.tooling import Tooling
 from strapwright.strength.check_values import Bench
 from strapwright.strength.fixing.fix_sizes import Sizes
 from strapwright.strength.fixing.fix_values import Change
+from strapwright.strength.member_names import BOLTS, WELDS, MemberName
 
 Option = tuple[Change, Members]
 
@@ -61,12 +62,12 @@ def _name(piece: Stock | None) -> str | None:
     return None if piece is None else piece.name
 
 
-def options(bench: Bench, stated: Members, member: str, sizes: Sizes) -> Iterator[Option]:
+def options(bench: Bench, stated: Members, member: MemberName, sizes: Sizes) -> Iterator[Option]:
     """Changes in the order in which a shop would try them."""
-    for holds in get_args(Holds):
-        if member == f"weld of the {holds}":
+    for holds in WELDS:
+        if member == WELDS[holds]:
             yield from _weld(stated, holds)
-        elif member == f"bolts of the {holds}":
+        elif member == BOLTS[holds]:
             yield from _bolt(stated, holds)
     for key, names, shaft in _GROWN.get(member, ()):
         yield from _grown(stated, key, names, sizes, shaft=shaft)
@@ -81,7 +82,7 @@ def options(bench: Bench, stated: Members, member: str, sizes: Sizes) -> Iterato
 
 
 # Member -> table, sizes to grow together, and whether they are shafts.
-_GROWN: Mapping[str, tuple[tuple[str, tuple[str, ...], bool], ...]] = MappingProxyType(
+_GROWN: Mapping[MemberName, tuple[tuple[str, tuple[str, ...], bool], ...]] = MappingProxyType(
     {
         "carriers": (("carriers", ("thickness",), False), ("carriers", ("width",), False)),
         "carrier pins": (("carriers", ("pin",), True),),

@@ -7,6 +7,7 @@ from attrs import frozen
 from strapwright.findings import Choice, Count, Fact, Length, Name, Yes
 from strapwright.shop.members import Holds
 from strapwright.shop.tooling import Tooling
+from strapwright.strength.member_names import MemberName
 
 
 @frozen(kw_only=True)
@@ -64,7 +65,7 @@ class Fix:
         Whether it does in place of the other fixes, alone with what it changes.
     """
 
-    member: str
+    member: MemberName
     changes: tuple[Change, ...]
     tooling: Tooling
     ratio: float

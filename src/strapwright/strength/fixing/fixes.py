@@ -17,6 +17,7 @@ from strapwright.strength.fixing.fix_options import options, thicker_noses
 from strapwright.strength.fixing.fix_sizes import Sizes
 from strapwright.strength.fixing.fix_values import Change, Fix
 from strapwright.strength.member_checks import check_members
+from strapwright.strength.member_names import MemberName
 
 # Plans anew on a tooling and gives what is then to be checked; None where it cannot be made on it.
 Again = Callable[[Tooling], Bench | None]
@@ -61,7 +62,7 @@ def fixes_of(
 def _chain(bench: Bench, sizes: Sizes, again: Again | None) -> tuple[list[Fix], Bench]:
     """Fix one member after the other until all hold or nothing more helps."""
     fixes: list[Fix] = []
-    stuck: set[str] = set()
+    stuck: set[MemberName] = set()
     current = bench
     while len(fixes) < _MOST_FIXES:
         member = next((one for one in _failing(current) if one not in stuck), None)
@@ -76,7 +77,7 @@ def _chain(bench: Bench, sizes: Sizes, again: Again | None) -> tuple[list[Fix], 
     return fixes, current
 
 
-def _failing(bench: Bench) -> tuple[str, ...]:
+def _failing(bench: Bench) -> tuple[MemberName, ...]:
     """Members that do not hold, the weakest first."""
     checks, _ = check_members(bench)
     return tuple(dict.fromkeys(check.member for check in checks if not check.holds))
@@ -103,13 +104,13 @@ def _thicker_instead(bench: Bench, sizes: Sizes, again: Again) -> list[Fix]:
     return []
 
 
-def _worst(bench: Bench, member: str) -> float:
+def _worst(bench: Bench, member: MemberName) -> float:
     checks, _ = check_members(bench)
     return max((check.ratio for check in checks if check.member == member), default=math.inf)
 
 
 def _first_that_holds(
-    bench: Bench, member: str, sizes: Sizes, again: Again | None
+    bench: Bench, member: MemberName, sizes: Sizes, again: Again | None
 ) -> tuple[Fix, Bench] | None:
     stated = bench.tooling.members
     if stated is None:
@@ -126,7 +127,7 @@ def _first_that_holds(
 
 
 def _changes(
-    bench: Bench, stated: Members, member: str, sizes: Sizes, again: Again | None
+    bench: Bench, stated: Members, member: MemberName, sizes: Sizes, again: Again | None
 ) -> Iterator[tuple[Change, Bench]]:
     """Changes with what is then to be checked; a nose of another size is planned anew."""
     for change, changed in options(bench, stated, member, sizes):
