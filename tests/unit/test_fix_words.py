@@ -26,7 +26,7 @@ from strapwright.shop.tooling import Nose, Shoulders, Tooling
 from strapwright.strength.check_values import Bench
 from strapwright.strength.fixing.fix_options import options, thicker_noses
 from strapwright.strength.fixing.fix_sizes import Sizes
-from strapwright.strength.fixing.fix_values import Change, Fix
+from strapwright.strength.fixing.fix_values import Fix, KeyChange
 from strapwright.strength.member_names import MemberName
 from strapwright.wording.fix_words import fix_order
 
@@ -67,7 +67,7 @@ RACK = Rack(
 
 def offered(units: Units, rack: Rack | None) -> list[Fix]:
     sizes = Sizes(units, rack)
-    found: list[tuple[MemberName, Change]] = [
+    found: list[tuple[MemberName, KeyChange]] = [
         (member, change)
         for member in get_args(MemberName)
         for change, _ in options(BENCH, MEMBERS, member, sizes)

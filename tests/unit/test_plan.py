@@ -17,7 +17,7 @@ from strapwright.bending import state_at_travel, state_for_free_angle
 from strapwright.bending.solver_model import build
 from strapwright.blank.blank_values import Blank, Mark
 from strapwright.errors import InputError
-from strapwright.findings import Severity
+from strapwright.findings import Angle, BendAt, Severity
 from strapwright.planning import Plan, Step, plan
 from strapwright.planning.bend_setups import bend_setup, known_bar
 from strapwright.planning.natural_order import Need, natural_order
@@ -179,7 +179,6 @@ def test_what_cannot_be_meant_is_refused() -> None:
         'nose = { radius = "9"': 'nose = { radius = "22"',  # wider than the clear gap
         'material = "S235JR"': 'material = "driftwood"',
         '"70", "up 90"': '"20", "up 90"',  # shorter than the bend takes
-        '"down 60"': '"down 178"',
     }
     for old, new in wrong.items():
         with pytest.raises(InputError) as caught:
@@ -187,11 +186,24 @@ def test_what_cannot_be_meant_is_refused() -> None:
         assert caught.value.where
 
 
-def test_past_the_jam_the_refusal_names_bend_and_jam() -> None:
+def test_past_the_jam_the_bend_is_refused_and_the_rest_planned() -> None:
     stout = JOB.replace('radius = "6", opening = "55"', 'radius = "14", opening = "55"')
-    with pytest.raises(InputError, match=r"jams at a loaded angle of \d+ deg") as caught:
-        planned(stout.replace('"down 60"', '"down 150"'))
-    assert caught.value.where == "bend 2"
+    jammed = planned(stout.replace('"down 60"', '"down 150"'))
+    [jam] = [one for one in jammed.findings if one.code == "bend-jams"]
+    assert jam.severity == Severity.REFUSAL
+    assert jam.about == (BendAt(2),)
+    # What it says of the jam is what the solver says of the bend that does not: one tooling.
+    square = planned(stout)
+    assert jam.one(Angle, "jam").value == pytest.approx(square.steps[0].jam_angle, abs=1e-3)
+    assert math.degrees(jam.one(Angle, "wanted").value) == pytest.approx(150.0)
+    assert jam.one(Angle, "reaches").value < jam.one(Angle, "jam").value
+    # The other bend keeps every figure of its own; the jammed one gets none.
+    assert [step.bend for step in jammed.steps] == [1]
+    assert jammed.steps[0].setting.travel == pytest.approx(square.steps[0].setting.travel)
+    # Blank by the handbook line, 0.64 T + 1.57 R for 90 deg scaled by angle, as nothing is solved.
+    assert jammed.blank is not None
+    assert jammed.blank.method == "book medium"
+    assert len(jammed.blank.marks) == 2
 
 
 # Order.

@@ -132,15 +132,20 @@ def _state(model: Model, which: int, target: float, what: str, remedy: str) -> S
     return state
 
 
-def end_of(curve: StrokeCurve) -> str:
-    """Say in a clause where a whole stroke ends.
+def jams_at(curve: StrokeCurve) -> float:
+    """Loaded angle at which a whole stroke ends [rad].
 
     Nose and shoulders that pass each other never grip the bar; then the last position that can be
     worked out stands for the jam, which errs to the safe side.
     """
-    jam = math.degrees(curve.jam_angle)
-    if jam >= _NO_JAM:
-        jam = math.degrees(curve.loaded_angle[-1])
+    if math.degrees(curve.jam_angle) >= _NO_JAM:
+        return float(curve.loaded_angle[-1])
+    return curve.jam_angle
+
+
+def end_of(curve: StrokeCurve) -> str:
+    """Say in a clause where a whole stroke ends."""
+    jam = math.degrees(jams_at(curve))
     return (
         f"this tooling jams at a loaded angle of {jam:.0f} deg and the last position short of it "
         f"leaves {math.degrees(curve.free_angle[-1]):.0f} deg"

@@ -14,7 +14,7 @@ from strapwright.blank.hit_spacing import Row
 from strapwright.errors import BendAt, InputError
 from strapwright.midline.pose_values import DrawnPose
 from strapwright.planning.bend_setups import bend_setup, known_bar
-from strapwright.planning.hit_rows import hit_pose, rows_of
+from strapwright.planning.hits_and_stacks.hit_rows import hit_pose, rows_of
 from strapwright.planning.hits_and_stacks.stacked_bars import stack_of
 from strapwright.planning.plan_values import Plan, Step
 from strapwright.shop.tooling import Tooling

@@ -23,6 +23,7 @@ from strapwright.shop_files.writing import write_job
 from strapwright.wording.fix_words import fix_order
 
 _ROOT = "tooling.members"
+_WEB = "tooling.nose.web"
 Changes = dict[str, object]
 Plain = dict[str, object]
 
@@ -76,6 +77,8 @@ def with_tooling(text: str, job: Job, tooling: Tooling) -> str:
     for name in {**before, **after}:
         if before.get(name) != after.get(name):
             changes[f"tooling.{name}"] = _tidy(after.get(name), job.units)
+    if changes.get(f"{_WEB}.thick", "") is None:  # a web is stated whole or not at all
+        changes = {k: v for k, v in changes.items() if not k.startswith(_WEB)} | {_WEB: None}
     stated = raw_job(text).get("tooling")
     stated = stated if isinstance(stated, dict) else {}
     # A file may state a nose by its diameter, and shoulders by the gap between them.

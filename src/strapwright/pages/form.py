@@ -13,8 +13,8 @@ from strapwright.errors import InputError
 from strapwright.pages.fields import part_fields as parts
 from strapwright.pages.fields.form_fields import Field, Page, other_unit, stored, typed
 from strapwright.pages.fields.member_fields import member_fields
-from strapwright.pages.shop_fields import bar_fields, press_fields
-from strapwright.pages.tooling_fields import tooling_fields
+from strapwright.pages.fields.shop_fields import bar_fields, press_fields
+from strapwright.pages.fields.tooling_fields import tooling_fields
 from strapwright.quantities import Units, read_length, read_ratio
 from strapwright.quantities.inside_units import GALLON_MM3
 from strapwright.shop_files.opening import parse

@@ -14,8 +14,8 @@ from strapwright.pages.fields.form_fields import Field
 from strapwright.pages.fields.key_fields import labels_of
 from strapwright.pages.fields.member_fields import ROOT, member_labels
 from strapwright.pages.fields.part_fields import part_fields
-from strapwright.pages.shop_fields import bar_fields, press_fields
-from strapwright.pages.tooling_fields import TABLES
+from strapwright.pages.fields.shop_fields import bar_fields, press_fields
+from strapwright.pages.fields.tooling_fields import TABLES
 from strapwright.shop.job import Job
 from strapwright.wording.places import where
 from strapwright.wording.reader import Reader, at_command

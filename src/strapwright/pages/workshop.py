@@ -11,13 +11,14 @@ from attrs import frozen
 
 from strapwright.errors import InputError
 from strapwright.pages.form import raw_job
+from strapwright.pages.looking_for_remedies import Looking
 from strapwright.pages.played_bend import Stage, stage_of, whole_stage
 from strapwright.pages.running_searches import Searcher
 from strapwright.planning import plan
 from strapwright.planning.plan_values import Plan
 from strapwright.quantities import Units
 from strapwright.service.demo import JOBS, NAMES
-from strapwright.service.search_clock import within
+from strapwright.service.search_clock import REMEDY_SECONDS, within
 from strapwright.service.user_folders import default_store, user_data_folder
 from strapwright.shop.job import Job
 from strapwright.shop_files.reading_job import read_job
@@ -61,6 +62,7 @@ class Workshop:
         self._stages: dict[tuple[str, int | None], Stage] = {}
         self._lock = threading.Lock()
         self.searcher = Searcher(store)
+        self._looking = Looking(self._keep_plan, lambda: within(REMEDY_SECONDS))
 
     def recent(self) -> tuple[Item, ...]:
         """Jobs last worked on."""
@@ -201,6 +203,33 @@ class Workshop:
         if isinstance(made, InputError):
             raise made
         return made
+
+    def looked(self, text: str, seconds: float) -> bool:
+        """Look for what would make a refused part; what is found goes into its plan.
+
+        Parameters
+        ----------
+        text
+            The job file.
+        seconds
+            To wait at most; the search goes on beside the pages [s].
+
+        Returns
+        -------
+        bool
+            Whether the search has ended, or the plan is not refused.
+
+        Raises
+        ------
+        InputError
+            If it cannot be read or planned.
+        """
+        return self._looking.look(text, self.read(text), self.plan(text), seconds)
+
+    def _keep_plan(self, text: str, made: Plan) -> None:
+        with self._lock:
+            if text in self._plans:
+                self._plans[text] = made
 
     def stage(self, text: str, bend: int | None) -> Stage:
         """Return one bend of a job's text to be played, or all of them; made once.

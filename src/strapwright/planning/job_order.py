@@ -42,8 +42,8 @@ from strapwright.planning.surroundings.way_off import Asked, Opening
 from strapwright.shop.job import Job
 from strapwright.shop.tooling import Tooling
 
-WhyNot = Literal["rolled", "short leg", "not yet", "no time"]
-"""Why no order was searched; ``not yet`` while it is being searched."""
+WhyNot = Literal["rolled", "short leg", "not yet", "no time", "jams"]
+"""Why no order was searched; ``not yet`` while it is being searched, ``jams`` where a bend does."""
 
 KeepGoing = Callable[[], bool]
 

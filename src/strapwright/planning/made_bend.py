@@ -22,7 +22,7 @@ from strapwright.bending.bottoming import channel_onset, floor_onset, vee_onset
 from strapwright.bending.hydraulics import pressure_for
 from strapwright.bending.kernel_curve import FREE
 from strapwright.bending.model_error import ModelError, model_error
-from strapwright.bending.solver import curve_of, end_of, state_of
+from strapwright.bending.solver import curve_of, end_of, jams_at, state_of
 from strapwright.bending.solver_model import Model, build
 from strapwright.errors import BendAt, InputError
 from strapwright.planning.plan_values import Gauge, StagedPush, StepBands
@@ -71,6 +71,30 @@ class MadeBend:
     jam: float
 
 
+class JamsError(InputError):
+    """The tooling jams before an angle is reached.
+
+    Parameters
+    ----------
+    where
+        The bend.
+    angle
+        Wanted [rad].
+    curve
+        The whole stroke.
+    """
+
+    def __init__(self, where: BendAt, angle: float, curve: StrokeCurve) -> None:
+        self.angle = angle
+        self.jam = jams_at(curve)
+        self.reaches = float(curve.free_angle[-1])
+        super().__init__(
+            where,
+            f"a bend of {math.degrees(angle):.4g} deg cannot be made: {end_of(curve)}",
+            "open the shoulders, or take a smaller nose or smaller shoulder radii",
+        )
+
+
 def make_bend(
     setup: BendSetup, angle: float, spreads: Spreads, shoulders: Shoulders, where: BendAt
 ) -> MadeBend:
@@ -87,18 +111,14 @@ def make_bend(
 
     Raises
     ------
-    InputError
+    JamsError
         Where the tooling jams before that angle, naming the jam angle.
     """
     # How high they stand and how far out they reach changes no bend.
     floor = evolve(shoulders, height=None, outer_edge=None)
     solved = _solved(setup, angle, spreads, floor)
     if isinstance(solved, StrokeCurve):
-        raise InputError(
-            where,
-            f"a bend of {math.degrees(angle):.4g} deg cannot be made: {end_of(solved)}",
-            "open the shoulders, or take a smaller nose or smaller shoulder radii",
-        )
+        raise JamsError(where, angle, solved)
     return solved
 
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from functools import partial
 
 import numpy as np
 from attrs import evolve
@@ -14,15 +15,16 @@ from strapwright.blank.flat_layout import lay_out
 from strapwright.blank.hit_spacing import Row
 from strapwright.blank.length_band import length_band
 from strapwright.errors import BendAt
-from strapwright.findings import by_severity
+from strapwright.findings import Finding, by_severity
 from strapwright.midline.bar_poses import (
+    arc_zone,
     finished_in_space,
     finished_line,
     released_zone,
     zone_points,
 )
 from strapwright.midline.dimension_points import dimension_points
-from strapwright.midline.pose_values import Zone
+from strapwright.midline.pose_values import End, Zone
 from strapwright.ordering.order_values import USUAL_WEIGHTS, StepCosts
 from strapwright.planning.bar_limits import bar_findings, refuse_mismatch, weld_findings
 from strapwright.planning.bar_rolls import roll_findings, turned
@@ -30,10 +32,17 @@ from strapwright.planning.bend_setups import Known, bend_setup, known_bar, sprea
 from strapwright.planning.closed_shapes import closed_job, last_bend_finding
 from strapwright.planning.die_rating import rated
 from strapwright.planning.handling import coming_off, handling
-from strapwright.planning.hit_rows import row_zone, rows_of
+from strapwright.planning.hits_and_stacks.hit_rows import row_zone, rows_of
 from strapwright.planning.hits_and_stacks.ordered_bends import Ordered
 from strapwright.planning.hits_and_stacks.row_steps import Rows
 from strapwright.planning.hits_and_stacks.stacked_bars import Outer, stack_of, with_stack
+from strapwright.planning.jammed_bends import (
+    Jams,
+    as_far_as_it_goes,
+    by_the_book,
+    jam_findings,
+    without_jammed,
+)
 from strapwright.planning.job_findings import (
     CAUTIONS,
     bend_findings,
@@ -43,7 +52,7 @@ from strapwright.planning.job_findings import (
     tooling_findings,
 )
 from strapwright.planning.job_order import KeepGoing, put_in_order, unsearched
-from strapwright.planning.made_bend import MadeBend, make_bend
+from strapwright.planning.made_bend import JamsError, MadeBend, make_bend
 from strapwright.planning.natural_order import Need, natural_order, need_of, order_findings
 from strapwright.planning.overlap_and_tipping import overlap_findings, tipping_findings
 from strapwright.planning.plan_values import Plan, Step
@@ -91,8 +100,8 @@ def plan(
     Raises
     ------
     InputError
-        Where the job cannot be meant: unknown metal, a leg shorter than its bends, a bend past
-        the jam, a nose that does not pass between the shoulders, ends that do not meet.
+        Where the job cannot be meant: unknown metal, a leg shorter than its bends, a nose that
+        does not pass between the shoulders, ends that do not meet.
     """
     refuse_mismatch(job)
     known = known_bar(job, spreads.bar)
@@ -102,22 +111,21 @@ def plan(
     if job.tooling is None:
         return plan_without_tooling(job, known, rows, findings, spreads.tooling.radius)
     tooling = job.tooling
-    solved = _make_all(job, known, tooling, rows, spreads)
+    solved, jams = _make_all(job, known, tooling, rows, spreads)
     made = [one for one, _ in solved]
-    limited, remarks = rated(job, tooling, made) if rate else (tooling, [])
+    findings += jam_findings(jams, made, known, grain=job.part.grain)
+    whole = [one for bend, one in enumerate(made) if bend not in jams]
+    limited, remarks = rated(job, tooling, whole) if rate and whole else (tooling, [])
     findings += remarks
-    bends = [
-        one.released if row is None else row.released(one.released)
-        for one, row in zip(made, rows, strict=True)
-    ]
-    job, remarks = closed_job(job, bends, [one.wrap_radius for one in bends])
+    bends, radii = _shapes(made, rows, jams)
+    job, remarks = closed_job(by_the_book(job) if jams else job, bends, radii)
     findings += remarks
     part = job.part
-    blank = _blank(job, tooling, bends, rows)
+    blank = _blank(job, tooling, bends, radii, rows)
     needs = [_need(job, one) for one in made]
-    zones = _zones(job, blank, made, rows)
+    zones = _zones(job, blank, made, rows, jams)
     natural = natural_order(blank, needs) or tuple(range(len(made)))
-    if search:
+    if search and not jams:
         ordered = put_in_order(
             job,
             tooling,
@@ -134,7 +142,8 @@ def plan(
             weights,
         )
     else:
-        ordered = unsearched(part.order, natural, "not yet")
+        ordered = unsearched(part.order, natural, "jams" if jams else "not yet")
+        ordered = without_jammed(ordered, jams)
     order = ordered.order
     pieces = () if ordered.around is None else ordered.around.section.pieces
     findings += ordered.findings
@@ -147,12 +156,12 @@ def plan(
         outers=[outers for _, outers in solved],
         zones=zones,
         turned=turned(part),
-        ends=[step.end_left for step in sorted(ordered.steps, key=lambda step: step.bend)],
+        ends=_ends(ordered, len(made)),
     )
     depth = tooling.shoulders.depth if tooling.shoulders.floor != "vee" else None
     if ordered.around is None:
         findings += order_findings(blank, order, needs, part.order is not None, depth)
-    if ordered.offs[-1] is None:
+    if order and ordered.offs[-1] is None:
         findings += last_bend_finding(job, order[-1] + 1)
     steps = []
     for place, bend in enumerate(order):
@@ -161,31 +170,45 @@ def plan(
         findings += remarks
         row = rows[bend] is not None
         findings += bend_findings(made[bend], known, bend + 1, grain=part.grain, row=row)
-    if ordered.around is not None:
-        section = ordered.around.section
-        low = min(step.poses.stroke.nose_y for step in steps)
-        high = steps[0].poses.rest.nose_y + section.daylight
-        findings += overlap_findings(pieces, low, high)
+    findings += _overlaps(ordered, steps)
     findings += tipping_findings(steps)
     findings += hole_findings(blank, known.thickness) + weld_findings(blank)
     findings += sight_findings(blank)
-    findings += press_findings(job.press, [m.state.travel for m in made])
+    findings += press_findings(job.press, [one.state.travel for one in whole])
     finished = finished_line(blank.length, bench.zones)
     points = zone_points(bench.zones)
     return Plan(
         job=job,
         blank=blank,
-        length_band=_length_band(job, known, blank, made, bends, spreads.tooling.radius),
+        length_band=_length_band(
+            job, known, blank, made, bends, radii=radii, radius_share=spreads.tooling.radius
+        ),
         finished=finished,
         steps=tuple(steps),
         findings=by_severity(findings),
         cautions=CAUTIONS,
         dimension_points=dimension_points(part, known.thickness, finished, points),
         finished_3d=finished_in_space(blank.length, bench.zones),
-        handling=handling(job, ordered, weights),
+        handling=None if jams else handling(job, ordered, weights),
         pieces=pieces,
         zones=tuple(bench.zones),
     )
+
+
+def _ends(ordered: Ordered, bends: int) -> list[End]:
+    """Which end points left for each bend; end 1 for one that has no place in the order."""
+    placed = {step.bend: step.end_left for step in ordered.steps}
+    return [placed.get(bend, 1) for bend in range(bends)]
+
+
+def _overlaps(ordered: Ordered, steps: Sequence[Step]) -> list[Finding]:
+    """Pieces that cannot stand together between touch and full stroke."""
+    if ordered.around is None:
+        return []
+    section = ordered.around.section
+    low = min(step.poses.stroke.nose_y for step in steps)
+    high = steps[0].poses.rest.nose_y + section.daylight
+    return list(overlap_findings(section.pieces, low, high))
 
 
 def _with_order(step: Step, ordered: Ordered, place: int) -> Step:
@@ -202,10 +225,15 @@ def _with_order(step: Step, ordered: Ordered, place: int) -> Step:
 
 def _make_all(
     job: Job, known: Known, tooling: Tooling, rows: Sequence[Row | None], spreads: ShopSpreads
-) -> list[Solved]:
-    """Solve every bend, of a row one hit; bends of one angle are solved once."""
+) -> tuple[list[Solved], dict[int, JamsError]]:
+    """Solve every bend, of a row one hit; bends of one angle are solved once.
+
+    A bend that jams is solved as far as it goes and told.
+    """
     setup = bend_setup(job, known, tooling)
     solved: dict[float, Solved] = {}
+    jammed: dict[float, JamsError] = {}
+    jams: dict[int, JamsError] = {}
     made = []
     for number, (bend, row) in enumerate(zip(job.part.bends, rows, strict=True), start=1):
         angle = bend.angle if row is None else row.angle
@@ -214,12 +242,20 @@ def _make_all(
             stack = stack_of(setup, job.part.stacked, angle, where)
             inner = setup if stack is None else stack.inner
             spread = spreads_of(_seen_by(job, inner), known, tooling, spreads)
-            one = make_bend(inner, angle, spread, tooling.shoulders, where)
+            make = partial(
+                make_bend, inner, spreads=spread, shoulders=tooling.shoulders, where=where
+            )
+            try:
+                one = make(angle)
+            except JamsError as error:
+                one, jammed[angle] = as_far_as_it_goes(error, make), error
             if stack is not None:
                 one = with_stack(one, stack, setup.give)
             solved[angle] = (one, () if stack is None else stack.outers)
         made.append(solved[angle])
-    return made
+        if angle in jammed:
+            jams[number - 1] = jammed[angle]
+    return made, jams
 
 
 def _seen_by(job: Job, inner: BendSetup) -> Job:
@@ -228,8 +264,23 @@ def _seen_by(job: Job, inner: BendSetup) -> Job:
     return job if press is None else evolve(job, press=evolve(press, give=inner.give))
 
 
+def _shapes(
+    made: Sequence[MadeBend], rows: Sequence[Row | None], jams: Jams
+) -> tuple[list[ReleasedBend] | None, list[float]]:
+    """Shape of every bend and its inside radius [mm]; no shapes where one jams and has none."""
+    released = [
+        one.released if row is None else row.released(one.released)
+        for one, row in zip(made, rows, strict=True)
+    ]
+    return None if jams else released, [one.wrap_radius for one in released]
+
+
 def _blank(
-    job: Job, tooling: Tooling, bends: Sequence[ReleasedBend], rows: Sequence[Row | None]
+    job: Job,
+    tooling: Tooling,
+    bends: Sequence[ReleasedBend] | None,
+    radii: Sequence[float],
+    rows: Sequence[Row | None],
 ) -> Blank:
     shoulders = tooling.shoulders
     sight = shoulders.outer_edge or 0.5 * shoulders.opening + shoulders.radius
@@ -237,14 +288,14 @@ def _blank(
         job.part,
         bends,
         job.blank,
-        inside_radii=[one.wrap_radius for one in bends],
+        inside_radii=radii,
         sight_offset=sight,
         hits=[0 if row is None else row.hits for row in rows],
     )
 
 
 def _zones(
-    job: Job, blank: Blank, made: Sequence[MadeBend], rows: Sequence[Row | None]
+    job: Job, blank: Blank, made: Sequence[MadeBend], rows: Sequence[Row | None], jams: Jams
 ) -> list[Zone]:
     """Every bend as it lies once it is made; one hit lies about its mark, a row as its arc."""
     zones = []
@@ -252,6 +303,10 @@ def _zones(
         turn = turned(job.part)[i]
         if row is not None:
             zones.append(row_zone(*blank.zone(i + 1), row, row.hits, bend.side, turn))
+            continue
+        if i in jams:
+            middle_line = one.released.wrap_radius + 0.5 * one.setup.thickness
+            zones.append(arc_zone(*blank.zone(i + 1), bend.angle, middle_line, bend.side, turn))
             continue
         half = 0.5 * one.released.flat_length
         middle = blank.marks_of(i + 1)[0].nose
@@ -271,7 +326,9 @@ def _length_band(
     known: Known,
     blank: Blank,
     made: Sequence[MadeBend],
-    bends: Sequence[ReleasedBend],
+    bends: Sequence[ReleasedBend] | None,
+    *,
+    radii: Sequence[float],
     radius_share: float,
 ) -> Band:
     """Band of the blank from the sample's thickness and a share of the radius not known."""
@@ -280,7 +337,7 @@ def _length_band(
         job.part,
         bends,
         job.blank,
-        inside_radii=[one.wrap_radius for one in bends],
+        inside_radii=radii,
         thickness_tolerance=spread * known.thickness,
         radius_tolerance=radius_share * max(m.setup.nose_radius for m in made),
     )

@@ -13,6 +13,7 @@ from strapwright.findings import Finding
 from strapwright.midline.pose_values import Point, StepPoses, Zone
 from strapwright.ordering.order_values import Piece, StepCosts
 from strapwright.planning.bar_hold import Hold, Released
+from strapwright.planning.remedy_values import Remedies
 from strapwright.quantities.inside_units import InsideUnit
 from strapwright.shop.job import Job
 
@@ -335,6 +336,8 @@ class Plan:
         Mid-line in space, x right, y up, z towards the viewer, shape (k, 3) [mm].
     zones
         Every bend as it lies once it is made, shape (bends,); empty without tooling.
+    remedies
+        What would make a refused part; ``None`` where nobody looked.
     """
 
     job: Job
@@ -349,3 +352,4 @@ class Plan:
     handling: Handling | None = None
     pieces: tuple[Piece, ...] = ()
     zones: tuple[Zone, ...] = ()
+    remedies: Remedies | None = None

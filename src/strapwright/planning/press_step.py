@@ -20,7 +20,7 @@ from strapwright.findings import (
 from strapwright.midline.bar_poses import half_bent, pose
 from strapwright.midline.pose_values import DrawnPose, End, StepPoses, Zone
 from strapwright.planning.bar_hold import hold_of
-from strapwright.planning.hit_rows import hit_pose, row_findings
+from strapwright.planning.hits_and_stacks.hit_rows import hit_pose, row_findings
 from strapwright.planning.hits_and_stacks.stacked_bars import Outer, stack_findings
 from strapwright.planning.made_bend import (
     MadeBend,

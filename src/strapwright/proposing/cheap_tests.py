@@ -11,7 +11,7 @@ from strapwright.bending.solver import state_for_free_angle
 from strapwright.catalog import smallest_radius
 from strapwright.errors import InputError
 from strapwright.planning.bend_setups import Known, bend_setup, known_bar
-from strapwright.planning.hit_rows import rows_of
+from strapwright.planning.hits_and_stacks.hit_rows import rows_of
 from strapwright.proposing.candidate_sizes import (
     ROOM_ABOVE,
     ROOM_BELOW,

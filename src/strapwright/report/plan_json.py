@@ -24,6 +24,7 @@ from strapwright.planning.plan_values import (
     StepBands,
 )
 from strapwright.report.json_text import to_text
+from strapwright.report.remedies_json import remedies_data
 from strapwright.wording import hold_words
 from strapwright.wording.gauge_words import no_gauge_words
 from strapwright.wording.handling_words import handling_words
@@ -61,6 +62,7 @@ def plan_to_data(plan: Plan) -> Data:
         "steps": [_step(plan, step) for step in plan.steps],
         "handling": None if plan.handling is None else _handling(plan.handling),
         "findings": [finding_data(one) for one in tell_all(plan.findings, at_command(plan.job))],
+        "remedies": None if plan.remedies is None else remedies_data(plan),
         "cautions": list(plan.cautions),
     }
 

@@ -14,6 +14,7 @@ from strapwright.wording.figures import Figures, Kind, figures_for
 from strapwright.wording.gauge_words import no_gauge_words
 from strapwright.wording.handling_words import handling_words
 from strapwright.wording.reader import at_command
+from strapwright.wording.remedy_words import HEAD, remedy_words, rest_words
 from strapwright.wording.telling import Told, tell_all
 from strapwright.wording.way_off_words import way_off_words
 
@@ -43,9 +44,9 @@ def plan_to_text(plan: Plan) -> str:
     blocks += [_step(step, plan, show) for step in plan.steps]
     blocks.append(_springback(plan))
     told = tell_all(plan.findings, at_command(plan.job))
-    blocks += [_findings(told, severity) for severity in _HEADS]
+    blocks += _found(plan, told)
     if plan.handling is not None and plan.handling.cost is not None:
-        blocks.insert(-len(_HEADS), textwrap.wrap(handling_words(plan.handling), WIDTH))
+        blocks.insert(-1 - len(_HEADS), textwrap.wrap(handling_words(plan.handling), WIDTH))
     if plan.cautions:
         blocks.append(["Mind", *(line for one in plan.cautions for line in _point(one))])
     return "\n\n".join("\n".join(block) for block in blocks if block) + "\n"
@@ -65,7 +66,7 @@ def findings_to_text(plan: Plan) -> str:
         What cannot be made first, then warnings, then notes; one line where there is none.
     """
     told = tell_all(plan.findings, at_command(plan.job))
-    blocks = [_findings(told, severity) for severity in _HEADS]
+    blocks = _found(plan, told)
     said = "\n\n".join("\n".join(block) for block in blocks if block)
     return f"{said or 'Nothing found.'}\n"
 
@@ -258,6 +259,23 @@ def _findings(findings: tuple[Told, ...], severity: Severity) -> list[str]:
     for one in found:
         lines += _point(f"{one.where}: {one.sentence} [{one.code}]")
     return lines
+
+
+def _found(plan: Plan, told: tuple[Told, ...]) -> list[list[str]]:
+    """Findings, with what would make a refused part right below what refuses it."""
+    refusals, *others = (_findings(told, severity) for severity in _HEADS)
+    return [refusals, _remedies(plan), *others]
+
+
+def _remedies(plan: Plan) -> list[str]:
+    """What would make a refused part, each with its figure."""
+    if plan.remedies is None:
+        return []
+    show = figures_for(plan.job)
+    said = [remedy_words(one, show) for one in plan.remedies.found]
+    lines = [f"{one.order} {one.checked}" for one in said]
+    lines += rest_words(plan.remedies, show)
+    return [HEAD, *(line for text in lines for line in _point(text))]
 
 
 def _point(text: str) -> list[str]:

@@ -8,11 +8,13 @@ from typing import TYPE_CHECKING, Literal
 from strapwright.findings import Severity
 from strapwright.planning import plan
 from strapwright.planning.plan_values import Plan
+from strapwright.remedies.carrying import with_remedies
+from strapwright.remedies.search_figures import find_remedies
 from strapwright.report.json_text import to_text
 from strapwright.report.plan_json import plan_to_data
 from strapwright.service.file_access import write_files
 from strapwright.service.load_job import load_job
-from strapwright.service.search_clock import within
+from strapwright.service.search_clock import REMEDY_SECONDS, within
 
 if TYPE_CHECKING:
     from strapwright.scene.primitives import Scene
@@ -25,7 +27,7 @@ POSES: tuple[Literal["rest"], Literal["stroke"], Literal["released"]] = (
 
 
 def plan_job(path: Path) -> Plan:
-    """Plan the job in a file.
+    """Plan the job in a file; where it is refused, look for what would make it.
 
     Parameters
     ----------
@@ -42,7 +44,9 @@ def plan_job(path: Path) -> Plan:
     InputError
         If a file cannot be read, or something in it cannot be used.
     """
-    return plan(load_job(path), keep_going=within())
+    job = load_job(path)
+    made = plan(job, keep_going=within())
+    return with_remedies(made, find_remedies(job, made, keep_going=within(REMEDY_SECONDS)))
 
 
 def is_refused(made: Plan) -> bool:

@@ -7,6 +7,8 @@ from collections.abc import Callable
 
 # A person waits this long for an order before they would rather have the best found so far.
 SEARCH_SECONDS = 30.0
+# What would make a refused part is looked for after its plan, which is told either way.
+REMEDY_SECONDS = 10.0
 
 
 def within(seconds: float = SEARCH_SECONDS) -> Callable[[], bool]:

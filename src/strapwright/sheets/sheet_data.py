@@ -14,7 +14,9 @@ from strapwright.sheets.job_code import code_svg, job_digest
 from strapwright.sheets.paper_figures import Figures, Shown
 from strapwright.sheets.sheet_pictures import in_pieces
 from strapwright.shop.job import Job
+from strapwright.wording.figures import figures_for
 from strapwright.wording.handling_words import handling_words
+from strapwright.wording.remedy_words import remedy_words, rest_words
 
 Data = dict[str, Any]
 
@@ -83,11 +85,21 @@ def sheet_data(plan: Plan) -> tuple[Data, dict[str, str]]:
         "strips": strips,
         "bends": [bend_data(plan, index) for index in range(len(plan.steps))],
         "no_bends": _no_bends(plan),
+        "remedies": _remedies(plan),
         "findings": [finding_data(one) for one in told(plan) if _general(plan, bends_of(one))],
         "cautions": list(plan.cautions),
         "estimate": ESTIMATE,
     }
     return data, drawings
+
+
+def _remedies(plan: Plan) -> list[str]:
+    """Say what would make a refused part."""
+    if plan.remedies is None:
+        return []
+    show = figures_for(plan.job)
+    words = [remedy_words(one, show) for one in plan.remedies.found]
+    return [*(f"{one.order} {one.checked}" for one in words), *rest_words(plan.remedies, show)]
 
 
 def _part_frame(bends: int) -> Frame:

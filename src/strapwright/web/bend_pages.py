@@ -8,11 +8,15 @@ from urllib.parse import urlencode
 from fastapi import APIRouter, HTTPException, Request
 from starlette.responses import Response
 
+from strapwright.errors import InputError
 from strapwright.pages import plan_page
 from strapwright.pages.edited_job import plan_or_said
 from strapwright.pages.form_changes import move_bend, with_order
+from strapwright.pages.page_statements import told
 from strapwright.pages.played_bend import curve_pictures
 from strapwright.pages.push_answer import push_answer
+from strapwright.pages.remedy_offers import offered, offered_text
+from strapwright.pages.taking_remedies import taken
 from strapwright.pages.workshop import OpenJob, Workshop
 from strapwright.planning.plan_values import Plan, Step
 from strapwright.store import Conflict
@@ -22,6 +26,8 @@ from strapwright.web.rendering import go, page
 from strapwright.web.route_helpers import Opened, Shop, Typed, number_in
 
 router = APIRouter(prefix="/jobs/{job}")
+_WAIT = 2.0  # s that a person would rather wait than look again
+_GONE = urlencode({"said": "What was found is no longer there: look at what makes it now."})
 _ELSEWHERE = urlencode(
     {
         "said": "The job was saved elsewhere in the meantime, so the order was not changed. "
@@ -34,9 +40,15 @@ _ELSEWHERE = urlencode(
 def order_page(request: Request, opened: Opened, shop: Shop, said: str = "") -> Response:
     """Show the bends in the order they are made."""
     made, refusal = plan_or_said(shop, opened.text)
+    looked = True
+    if made is not None:
+        looked = shop.looked(opened.text, _WAIT)
+        made, refusal = plan_or_said(shop, opened.text)
     values: dict[str, Any] = {
         **head(shop, opened, "bends", made),
         "refusal": refusal,
+        "remedies": None if made is None else offered(made),
+        "looking": not looked,
         "said": said[:300],
         "stated": made is not None and made.job.part.order is not None,
         "steps": [],
@@ -69,7 +81,11 @@ def change_order(opened: Opened, shop: Shop, typed: Typed) -> Response:
         return go(here)
     order = tuple(step.bend for step in made.steps)
     word, _, bend = typed.get("do", "").partition(":")
+    if word == "remedy":
+        return _take(opened, shop, made, bend, number_in(typed, "base", opened.version))
     order_wanted: tuple[int, ...] | None = None
+    if len(order) < len(made.job.part.bends):
+        return go(here)  # one that jams has no place in it
     if word in ("earlier", "later") and bend.isdecimal():
         order_wanted = move_bend(order, int(bend), -1 if word == "earlier" else 1)
     elif word != "natural":
@@ -81,6 +97,23 @@ def change_order(opened: Opened, shop: Shop, typed: Typed) -> Response:
     except Conflict:
         return go(f"{here}?{_ELSEWHERE}")
     return go(f"{here}#bend-{bend}" if bend else here)
+
+
+def _take(opened: OpenJob, shop: Workshop, made: Plan, number: str, base: int) -> Response:
+    """Put what makes a refused part into its job."""
+    here = f"/jobs/{opened.item.id}/bends"
+    found = () if made.remedies is None else made.remedies.found
+    if not number.isdecimal() or int(number) >= len(found):
+        return go(f"{here}?{_GONE}")
+    remedy = found[int(number)]
+    try:
+        text = taken(opened.text, shop.read(opened.text), remedy)
+        shop.save(opened.item.id, text, base, offered_text(made, remedy)[:200], "")
+    except Conflict:
+        return go(f"{here}?{_ELSEWHERE}")
+    except InputError as error:
+        return go(f"{here}?{urlencode({'said': told(error)})}")
+    return go(here)
 
 
 @router.get("/bends/whole")

@@ -9,8 +9,8 @@ from fastapi import APIRouter, Request, UploadFile
 from starlette.responses import Response
 
 from strapwright.errors import InputError
+from strapwright.pages.fields.shop_fields import bar_fields
 from strapwright.pages.new_part import bar_wrong
-from strapwright.pages.shop_fields import bar_fields
 from strapwright.store import StoreError, import_one
 from strapwright.web.rendering import LOOK, go, page
 from strapwright.web.route_helpers import Opened, Shop, Typed

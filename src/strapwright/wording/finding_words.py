@@ -6,6 +6,7 @@ from collections.abc import Mapping
 
 from strapwright.wording.bar_words import BAR_WORDS
 from strapwright.wording.bend_finding_words import BEND_WORDS
+from strapwright.wording.jam_words import JAM_WORDS
 from strapwright.wording.member_words import MEMBER_WORDS
 from strapwright.wording.order_words import ORDER_WORDS
 from strapwright.wording.part_words import PART_WORDS
@@ -16,6 +17,7 @@ WORDS: Mapping[str, Teller] = {
     **PART_WORDS,
     **BAR_WORDS,
     **BEND_WORDS,
+    **JAM_WORDS,
     **PRESS_WORDS,
     **MEMBER_WORDS,
     **ORDER_WORDS,

@@ -6,7 +6,7 @@ from collections.abc import Callable, Mapping
 
 from strapwright.findings import Count, Fact, Length, Name
 from strapwright.quantities import Units
-from strapwright.strength.fixing.fix_values import Change, Fix
+from strapwright.strength.fixing.fix_values import Fix, KeyChange
 from strapwright.strength.hand_figures import shown
 
 
@@ -24,7 +24,7 @@ def fix_order(fix: Fix, units: Units) -> str:
     return "".join([first, *(f"; {one[0].lower()}{one[1:]}" for one in more)])
 
 
-def _order(change: Change, units: Units) -> str:
+def _order(change: KeyChange, units: Units) -> str:
     return _ORDERS[f"{change.table}.{change.names[0]}"](change, units)
 
 
@@ -44,11 +44,11 @@ def _value(fact: Fact) -> str:
     return str(fact.value)
 
 
-def _from(change: Change) -> str:
+def _from(change: KeyChange) -> str:
     return "" if change.stock is None else f" ({change.stock})"
 
 
-def _nose(change: Change, units: Units) -> str:
+def _nose(change: KeyChange, units: Units) -> str:
     to, now = _mm(change.to), _mm(change.now[0])
     return (
         f"Make the nose {shown(2 * to, 'mm', units)}{_from(change)}, now "
@@ -56,8 +56,8 @@ def _nose(change: Change, units: Units) -> str:
     )
 
 
-def _grown(whose: str) -> Callable[[Change, Units], str]:
-    def told(change: Change, units: Units) -> str:
+def _grown(whose: str) -> Callable[[KeyChange, Units], str]:
+    def told(change: KeyChange, units: Units) -> str:
         sizes = " and ".join(change.names)
         was = ", ".join(_length(one, units) for one in change.now)
         return f"Make {whose} {sizes} {_length(change.to, units)}{_from(change)}, now {was}"
@@ -65,44 +65,44 @@ def _grown(whose: str) -> Callable[[Change, Units], str]:
     return told
 
 
-def _size(text: str) -> Callable[[Change, Units], str]:
+def _size(text: str) -> Callable[[KeyChange, Units], str]:
     """Say a size; the text names ``{to}`` and may name ``{now}``."""
 
-    def told(change: Change, units: Units) -> str:
+    def told(change: KeyChange, units: Units) -> str:
         now = "".join(_length(one, units) for one in change.now)
         return text.format(to=_length(change.to, units), now=now)
 
     return told
 
 
-def _steel(what: str) -> Callable[[Change, Units], str]:
+def _steel(what: str) -> Callable[[KeyChange, Units], str]:
     return lambda change, _: f"Make {what} of {_value(change.to)}"
 
 
-def _plainly(text: str) -> Callable[[Change, Units], str]:
+def _plainly(text: str) -> Callable[[KeyChange, Units], str]:
     return lambda _, __: text
 
 
-def _leg(change: Change, units: Units) -> str:
+def _leg(change: KeyChange, units: Units) -> str:
     return (
         f"Make the weld of the {change.holds} {_length(change.to, units)} in its leg, now "
         f"{_length(change.now[0], units)}"
     )
 
 
-def _run(change: Change, _: Units) -> str:
+def _run(change: KeyChange, _: Units) -> str:
     times = _mm(change.to) / _mm(change.now[0])
     return f"Make the weld of the {change.holds} {times:g} times as long"
 
 
-def _bolts(change: Change, _: Units) -> str:
+def _bolts(change: KeyChange, _: Units) -> str:
     return (
         f"Hold the {change.holds} with {_value(change.to)} bolts {change.thread}, now "
         f"{_value(change.now[0])}"
     )
 
 
-def _grade(change: Change, _: Units) -> str:
+def _grade(change: KeyChange, _: Units) -> str:
     return (
         f"Hold the {change.holds} with grade {_value(change.to)} bolts, now {_value(change.now[0])}"
     )
@@ -110,7 +110,7 @@ def _grade(change: Change, _: Units) -> str:
 
 _MEMBERS = "tooling.members"
 # Key that is changed, of several the first.
-_ORDERS: Mapping[str, Callable[[Change, Units], str]] = {
+_ORDERS: Mapping[str, Callable[[KeyChange, Units], str]] = {
     "tooling.nose.radius": _nose,
     f"{_MEMBERS}.carriers.thickness": _grown("the carriers'"),
     f"{_MEMBERS}.carriers.width": _grown("the carriers'"),

@@ -28,6 +28,8 @@ def _no_order(finding: Finding, reader: Reader) -> Words:
     reasons = "; ".join(refusal_clause(one, reader.figures) for one in refusals)
     text = f"No order makes this part on this tooling: {reasons}{unproven}."
     helps = helps_against(refusals)
+    if "tried" in finding.facts:
+        return Words(f"{text} {assumed_sizes(refusals)}".rstrip())
     start = f"Try {'; '.join(helps)}; or make" if helps else "Make"
     return Words(
         f"{text} {assumed_sizes(refusals)}".rstrip(),
@@ -43,6 +45,8 @@ def _cannot_be_made(finding: Finding, reader: Reader) -> Words:
     if refusals:
         why = refusal_clause(refusals[0], reader.figures)
     remedy = "Lengthen the leg, open the shoulders, or use a nose with a slimmer web."
+    if "tried" in finding.facts:
+        remedy = ""
     best = _bends(finding, "best")
     if best:
         remedy = f"Make the bends in the order {best}."
@@ -78,6 +82,7 @@ def _not_searched(finding: Finding, _: Reader) -> Words:
         "short leg": "A leg is too short for the search's even arcs",
         "not yet": "The order is being searched",
         "no time": "The time ran out",
+        "jams": "No order is searched as long as a bend jams",
     }.get(why) or f"The search does not cover {SHAPES_NOT_SEARCHED[why]}"
     return Words(
         f"{start}: that nothing hits and that the part comes off the tooling is not proven.",

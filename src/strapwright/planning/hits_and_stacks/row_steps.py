@@ -19,8 +19,8 @@ from strapwright.ordering.order_arrays import Wing, meets_along
 from strapwright.ordering.order_values import PartGeometry, SearchSettings, ToolSection
 from strapwright.ordering.possible_bends import Steps
 from strapwright.ordering.refusal_values import AtHit, End, Reason, ShortLeg
-from strapwright.planning.hit_rows import hit_pose
 from strapwright.planning.hits_and_stacks.hit_clearance import Kept, hold_hit
+from strapwright.planning.hits_and_stacks.hit_rows import hit_pose
 from strapwright.planning.made_bend import MadeBend
 from strapwright.planning.natural_order import Need, bare_bar
 

@@ -20,17 +20,17 @@ from strapwright.shop.rack import Stock
 from strapwright.shop.tooling import Tooling
 from strapwright.strength.check_values import Bench
 from strapwright.strength.fixing.fix_sizes import Sizes
-from strapwright.strength.fixing.fix_values import Change
+from strapwright.strength.fixing.fix_values import KeyChange
 from strapwright.strength.member_names import BOLTS, WELDS, MemberName
 
-Option = tuple[Change, Members]
+Option = tuple[KeyChange, Members]
 
 _MEMBERS = "tooling.members"
 
 _GRADES = ("2", "5", "8", "5.8", "8.8", "10.9")
 
 
-def thicker_noses(tooling: Tooling, sizes: Sizes) -> Iterator[tuple[Change, Tooling]]:
+def thicker_noses(tooling: Tooling, sizes: Sizes) -> Iterator[tuple[KeyChange, Tooling]]:
     """Give the tooling with each thicker nose, and what is changed for it."""
     members, now = tooling.members, tooling.nose.radius
     if members is None or members.nose is None:
@@ -40,7 +40,7 @@ def thicker_noses(tooling: Tooling, sizes: Sizes) -> Iterator[tuple[Change, Tool
             return
         nose = members.nose
         yield (
-            Change(
+            KeyChange(
                 table="tooling.nose",
                 names=("radius",),
                 to=Length(size / 2),
@@ -99,10 +99,12 @@ _GROWN: Mapping[MemberName, tuple[tuple[str, tuple[str, ...], bool], ...]] = Map
 
 
 def _set(stated: Members, table: str, key: str, to: Fact, now: Fact | None = None) -> Option:
-    """Change one key of a member to what a fact holds."""
+    """KeyChange one key of a member to what a fact holds."""
     changed = evolve(getattr(stated, table), **{key: _held(to)})
     return (
-        Change(table=f"{_MEMBERS}.{table}", names=(key,), to=to, now=() if now is None else (now,)),
+        KeyChange(
+            table=f"{_MEMBERS}.{table}", names=(key,), to=to, now=() if now is None else (now,)
+        ),
         evolve(stated, **{table: changed}),
     )
 
@@ -127,7 +129,7 @@ def _grown(
     for size, piece in found:
         values = {word: max(size, value) for word, value in zip(names, now, strict=True)}
         yield (
-            Change(
+            KeyChange(
                 table=f"{_MEMBERS}.{key}",
                 names=names,
                 to=Length(size),
@@ -204,13 +206,13 @@ def _numbered(several: Iterable[Any], holds: str) -> Iterator[tuple[int, Any]]:
 
 
 def _fastened(stated: Members, table: str, number: int, key: str, to: Fact, now: Fact) -> Option:
-    """Change one key of a weld or of bolts, by their place among those stated."""
+    """KeyChange one key of a weld or of bolts, by their place among those stated."""
     several: Any = list(getattr(stated, table))
     one = several[number]
     several[number] = evolve(one, **{key: _held(to)})
     changed: dict[str, Any] = {table: tuple(several)}
     return (
-        Change(
+        KeyChange(
             table=f"{_MEMBERS}.{table}",
             names=(key,),
             to=to,

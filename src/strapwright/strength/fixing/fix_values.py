@@ -11,7 +11,7 @@ from strapwright.strength.member_names import MemberName
 
 
 @frozen(kw_only=True)
-class Change:
+class KeyChange:
     """One change, of one key or of several to the same size.
 
     Attributes
@@ -66,7 +66,7 @@ class Fix:
     """
 
     member: MemberName
-    changes: tuple[Change, ...]
+    changes: tuple[KeyChange, ...]
     tooling: Tooling
     ratio: float
     alternative: bool = False

@@ -15,7 +15,7 @@ from strapwright.shop.tooling import Tooling
 from strapwright.strength.check_values import Bench
 from strapwright.strength.fixing.fix_options import options, thicker_noses
 from strapwright.strength.fixing.fix_sizes import Sizes
-from strapwright.strength.fixing.fix_values import Change, Fix
+from strapwright.strength.fixing.fix_values import Fix, KeyChange
 from strapwright.strength.member_checks import check_members
 from strapwright.strength.member_names import MemberName
 
@@ -128,7 +128,7 @@ def _first_that_holds(
 
 def _changes(
     bench: Bench, stated: Members, member: MemberName, sizes: Sizes, again: Again | None
-) -> Iterator[tuple[Change, Bench]]:
+) -> Iterator[tuple[KeyChange, Bench]]:
     """Changes with what is then to be checked; a nose of another size is planned anew."""
     for change, changed in options(bench, stated, member, sizes):
         yield change, evolve(bench, tooling=evolve(bench.tooling, members=changed))

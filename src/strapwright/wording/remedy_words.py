@@ -1,0 +1,169 @@
+"""What would make a refused part, in words: its figure and what was tried in vain."""
+
+from __future__ import annotations
+
+import math
+
+from attrs import frozen
+
+from strapwright.planning.remedy_values import Change, Remedies, Remedy, Tried, What
+from strapwright.wording.figures import Figures
+from strapwright.wording.places import listed
+
+HEAD = "What would make it"
+_ORDERS: dict[What, str] = {
+    "opening": "set the shoulders to an opening of {}",
+    "shoulder radius": "take shoulders with a radius of {}",
+    "shoulder height": "raise the shoulders to a height of {}",
+    "outer edge": "cut the shoulder blocks back to an outer edge {} from the middle",
+    "depth": "deepen the die to {}",
+    "nose radius": "take a nose with a radius of {}",
+    "web thickness": "take a nose web {} thick",
+    "no web": "carry the nose at both ends without a web, with a reach of {}",
+    "reach": "take a nose with a reach of {}",
+    "plate width": "take a push plate {} wide",
+}
+_NAMES: dict[What, str] = {
+    "opening": "the opening",
+    "shoulder radius": "the radius of the shoulders",
+    "shoulder height": "the height of the shoulders",
+    "outer edge": "the outer edge of the shoulder blocks",
+    "depth": "the depth of the die",
+    "nose radius": "the radius of the nose",
+    "web thickness": "the thickness of the web",
+    "no web": "a nose without a web, its reach",
+    "reach": "the reach of the nose",
+    "plate width": "the width of the push plate",
+}
+# What is made anew, and not just set.
+_MADE = frozenset(_ORDERS) - {"opening"}
+STRENGTH = "Check the strength of tooling that is changed before you press with it."
+
+
+@frozen(kw_only=True)
+class RemedyWords:
+    """One remedy in words.
+
+    Attributes
+    ----------
+    order
+        What to change, with its figure, as an order.
+    checked
+        What the plan with exactly that says.
+    """
+
+    order: str
+    checked: str
+
+
+def remedy_words(remedy: Remedy, show: Figures) -> RemedyWords:
+    """Put a remedy into words.
+
+    Parameters
+    ----------
+    remedy
+        As found.
+    show
+        Figures of the reader.
+    """
+    orders = [_order(change, show) for change in remedy.changes]
+    text = "; and ".join(orders)
+    bends = ", ".join(map(str, remedy.order))
+    made = "the bend is made" if len(remedy.order) == 1 else f"the order {bends} makes it"
+    return RemedyWords(
+        order=f"{text[:1].upper()}{text[1:]}.",
+        checked=f"Planned with this, {made}.",
+    )
+
+
+def rest_words(remedies: Remedies, show: Figures) -> tuple[str, ...]:
+    """Say what was tried in vain where nothing was found, what was not tried, and what to mind.
+
+    Parameters
+    ----------
+    remedies
+        As found.
+    show
+        Figures of the reader.
+    """
+    lines = []
+    if not remedies.found:
+        lines.append(_nothing(remedies, show))
+    if remedies.untried:
+        names = listed(_name(one) for one in remedies.untried)
+        lines.append(f"Not tried, because the time ran out: {names}.")
+    if remedies.pairs == "time ran out":
+        lines.append("Not all pairs of changes were tried, because the time ran out.")
+    if any(change.what in _MADE for one in remedies.found for change in one.changes):
+        lines.append(STRENGTH)
+    return tuple(lines)
+
+
+def _nothing(remedies: Remedies, show: Figures) -> str:
+    if not remedies.in_vain:
+        if remedies.untried:
+            return "Nothing was found in the time given."
+        return "No size of part or tooling is known that would help against this."
+    tried = listed(_span(one, show) for one in remedies.in_vain)
+    both = " alone or two at once" if remedies.pairs == "tried" else ""
+    return f"Nothing tried makes the part{both}: {tried}."
+
+
+def _order(change: Change, show: Figures) -> str:
+    now = _beside(change, show)
+    figure = _bound(change, show)
+    if change.what == "part of the way":
+        bend = change.numbers[0]
+        return f"stop bend {bend} at {figure}{now} and finish it off the tooling"
+    if change.what == "leg":
+        legs = f"leg{'s' if len(change.numbers) > 1 else ''} {listed(change.numbers)}"
+        text = f"lengthen {legs} to {figure}{now}"
+        if not change.end_leg or change.old is None:
+            return text
+        off = show.stated(change.new - change.old)
+        long = _value(change, change.new, show)
+        return f"{text}, or leave it {long} long and cut {off} off after bending"
+    return _ORDERS[change.what].format(figure) + now
+
+
+def _bound(change: Change, show: Figures) -> str:
+    """The figure, and which way it may go on."""
+    figure = _value(change, change.new, show)
+    if not _goes_on(change):
+        return figure
+    more = change.furthest > change.new
+    return f"{figure} or {'more' if more else 'less'}"
+
+
+def _beside(change: Change, show: Figures) -> str:
+    """What is stated now, and how far beyond the figure was tried."""
+    said = []
+    if change.old is not None:
+        said.append(f"now {_value(change, change.old, show)}")
+    if _goes_on(change):
+        way = "up" if change.furthest > change.new else "down"
+        said.append(f"tried {way} to {_value(change, change.furthest, show)}")
+    return f" ({'; '.join(said)})" if said else ""
+
+
+def _goes_on(change: Change) -> bool:
+    """Whether going on past the figure does as well; who would bend less than can be bent."""
+    return change.what != "part of the way" and not math.isclose(change.new, change.furthest)
+
+
+def _value(change: Change | Tried, value: float, show: Figures) -> str:
+    return show.angle(value) if change.what == "part of the way" else show.stated(value)
+
+
+def _name(tried: Tried) -> str:
+    if tried.what == "part of the way":
+        return f"bend {tried.numbers[0]} part of the way"
+    if tried.what == "leg":
+        return f"leg{'s' if len(tried.numbers) > 1 else ''} {listed(tried.numbers)} longer"
+    return _NAMES[tried.what]
+
+
+def _span(tried: Tried, show: Figures) -> str:
+    name, end = _name(tried), _value(tried, tried.end, show)
+    way = "up" if tried.old is None or tried.end > tried.old else "down"
+    return f"{name} {way} to {end}"

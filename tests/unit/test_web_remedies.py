@@ -1,0 +1,74 @@
+"""What would make a refused part on the page of its bends: shown once found, taken by a button."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from html import unescape
+from pathlib import Path
+from time import sleep
+
+import pytest
+from test_remedies import BRACKET, GRIPPED
+from test_web import PORT, Browser
+
+from strapwright.findings import Severity
+from strapwright.pages.workshop import Workshop
+from strapwright.store import open_store
+from strapwright.web import create_app
+
+
+@pytest.fixture
+def shop(tmp_path: Path) -> Iterator[Workshop]:
+    with open_store(tmp_path / "store") as store:
+        yield Workshop(store)
+
+
+def shown(client: Browser, root: str) -> str:
+    """Return the page of the bends once the search beside it has ended."""
+    for _ in range(60):
+        text = unescape(client.get(root).text)
+        if "Looking for what would make it" not in text:
+            return text
+        sleep(0.5)
+    raise AssertionError("the search did not end")
+
+
+def test_a_button_puts_what_makes_the_part_into_its_job(shop: Workshop) -> None:
+    client = Browser(create_app(shop, PORT))
+    client.post("/bring", files={"file": ("bracket.toml", BRACKET.encode())})
+    (item,) = shop.recent()
+    root = f"/jobs/{item.id}/bends"
+    before = shown(client, root)
+    assert "Cannot be made" in before
+    assert "Set the shoulders to an opening of" in before
+    assert "Try " not in before  # no advice that nobody tried
+    base = str(shop.open(item.id).version)
+    client.post(root, data={"base": base, "do": "remedy:0"})
+    job = shop.open(item.id)
+    made = shop.plan(job.text)
+    assert not [one for one in made.findings if one.severity == Severity.REFUSAL]
+    # Only the opening and what moves with it changed; the rest stands as it was typed.
+    kept = [line for line in BRACKET.splitlines() if line not in job.text.splitlines()]
+    assert {line.split(" =")[0] for line in kept} == {"opening", "outer_edge"}
+    assert "What would make it" not in shown(client, root)
+
+
+def test_a_bend_finished_off_the_tooling_has_no_button_and_one_gone_is_told(
+    shop: Workshop,
+) -> None:
+    client = Browser(create_app(shop, PORT))
+    client.post("/bring", files={"file": ("strap.toml", GRIPPED.encode())})
+    (item,) = shop.recent()
+    root = f"/jobs/{item.id}/bends"
+    text = shown(client, root)
+    line = next(one for one in text.splitlines() if "finish it off the tooling" in one)
+    assert "<button" not in line
+    # The bend that can be made stands there; moving it would leave the other without a place.
+    assert 'id="bend-1"' in text
+    assert 'id="bend-2"' not in text
+    base = str(shop.open(item.id).version)
+    client.post(root, data={"base": base, "do": "later:1"})
+    assert shop.open(item.id).text == GRIPPED
+    gone = client.post(root, data={"base": base, "do": "remedy:9"})
+    assert "no longer there" in gone.text
+    assert shop.open(item.id).text == GRIPPED
