@@ -8,6 +8,7 @@ import pytest
 
 from strapwright.quantities import Units
 from strapwright.quantities.inside_units import INCH_MM
+from strapwright.shop.member_names import MemberName
 from strapwright.shop.members import (
     Bolt,
     Carriers,
@@ -27,7 +28,6 @@ from strapwright.strength.check_values import Bench
 from strapwright.strength.fixing.fix_options import options, thicker_noses
 from strapwright.strength.fixing.fix_sizes import Sizes
 from strapwright.strength.fixing.fix_values import Fix, KeyChange
-from strapwright.strength.member_names import MemberName
 from strapwright.wording.fix_words import fix_order
 
 MEMBERS = Members(

@@ -27,9 +27,9 @@ from strapwright.findings import (
 )
 from strapwright.pages.page_statements import on_page, refused, said
 from strapwright.planning import plan
+from strapwright.shop.member_names import BOLTS, WELDS, MemberName
 from strapwright.shop.members import Holds
 from strapwright.shop_files.reading_job import read_job
-from strapwright.strength.member_names import BOLTS, WELDS, MemberName
 from strapwright.wording.finding_words import WORDS
 from strapwright.wording.member_words import MEMBER_NAMES
 from strapwright.wording.reader import at_command, in_units, on_paper

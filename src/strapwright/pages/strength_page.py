@@ -16,11 +16,11 @@ from strapwright.planning.plan_values import Plan
 from strapwright.quantities import Units, show_force, show_pressure
 from strapwright.service.check_tooling import planning_on
 from strapwright.service.search_clock import within
+from strapwright.shop.member_names import MemberName
 from strapwright.shop_files.updating import update_job
 from strapwright.strength.check_values import Check, Unchecked
 from strapwright.strength.fixing.fix_values import Fix
 from strapwright.strength.hand_figures import shown
-from strapwright.strength.member_names import MemberName
 from strapwright.strength.rating import proof_steps, rating_plate
 from strapwright.wording.fix_words import fix_order
 from strapwright.wording.member_words import member_name

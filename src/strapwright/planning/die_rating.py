@@ -19,10 +19,10 @@ from strapwright.findings import (
 from strapwright.planning.made_bend import MadeBend
 from strapwright.planning.member_loads import Pushed, bench_under
 from strapwright.shop.job import Job
+from strapwright.shop.member_names import Member, MemberName
 from strapwright.shop.tooling import Tooling
 from strapwright.strength.check_values import Bench, Check
 from strapwright.strength.member_checks import check_members
-from strapwright.strength.member_names import Member, MemberName
 from strapwright.strength.rating import uncarried, weakest_of
 
 

@@ -17,11 +17,11 @@ from strapwright.proposing.part_plans import Planner
 from strapwright.proposing.proposal_values import Choice, Proposed
 from strapwright.proposing.rejections import Rejections
 from strapwright.shop.job import Job
+from strapwright.shop.member_names import BOLTS, WELDS, MemberName
 from strapwright.shop.rack import Stock
 from strapwright.strength.check_values import Bench, Check, Unchecked
 from strapwright.strength.load_cases import push_loads, retract_load
 from strapwright.strength.member_checks import check_members
-from strapwright.strength.member_names import BOLTS, WELDS, MemberName
 
 # Members that a proposal makes; the press's own may be unstated, and are then listed.
 MADE: frozenset[MemberName] = frozenset(

@@ -7,8 +7,8 @@ from typing import Any, Literal
 from strapwright.planning.plan_values import Plan
 from strapwright.scene.lettering import as_fractions
 from strapwright.sheets.job_code import job_digest
+from strapwright.shop.member_names import MemberName
 from strapwright.strength.check_values import ESTIMATE, Assessment, Bench
-from strapwright.strength.member_names import MemberName
 from strapwright.strength.rating import proof_steps, rating_plate
 from strapwright.wording.fix_words import fix_order
 from strapwright.wording.member_words import member_name

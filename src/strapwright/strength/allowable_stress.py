@@ -7,8 +7,8 @@ from attrs import frozen
 from strapwright.catalog.materials import Grade
 from strapwright.catalog.steels import Steel, find_steel
 from strapwright.quantities.inside_units import InsideUnit
+from strapwright.shop.member_names import MemberName
 from strapwright.strength.check_values import Check, Input, Load
-from strapwright.strength.member_names import MemberName
 
 # AISC 360 chapters D, F, G, J: allowable strength design, the factor on first yield and on bearing.
 ON_YIELD = 1.67

@@ -10,11 +10,11 @@ from attrs import frozen
 from strapwright.catalog.bolts import BoltGrade, find_grade, lowest_grade
 from strapwright.catalog.steels import Steel, find_steel
 from strapwright.catalog.thread_sizes import Thread, find_thread
+from strapwright.shop.member_names import BOLTS
 from strapwright.shop.members import Bolt
 from strapwright.strength.allowable_stress import Part, part
 from strapwright.strength.check_values import Bench, Input, Result, Unchecked
 from strapwright.strength.joint_forces import Held, held_loads, lacks_height
-from strapwright.strength.member_names import BOLTS
 from strapwright.strength.thread_stripping import low_areas
 
 # AISC 360 J3.6 for shear; the clamp and the factor on stripping are common practice.

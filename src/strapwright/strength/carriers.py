@@ -6,12 +6,12 @@ from collections.abc import Iterator
 
 from strapwright.catalog.steels import MODULUS
 from strapwright.errors import key_of
+from strapwright.shop.member_names import MemberName
 from strapwright.shop.members import Carriers
 from strapwright.strength import pins
 from strapwright.strength.allowable_stress import ON_YIELD, Part, part
 from strapwright.strength.check_values import Bench, Check, Input, Load, Result, Unchecked
 from strapwright.strength.columns import FIXED_FREE, critical_load
-from strapwright.strength.member_names import MemberName
 
 _KEY = "tooling.members.carriers"
 

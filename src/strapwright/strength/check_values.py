@@ -11,11 +11,11 @@ from strapwright.errors import as_written
 from strapwright.findings import Finding
 from strapwright.quantities import Units
 from strapwright.quantities.inside_units import InsideUnit
+from strapwright.shop.member_names import MemberName
 from strapwright.shop.press import Press
 from strapwright.shop.tooling import Tooling
 from strapwright.strength.fixing.fix_values import Fix
 from strapwright.strength.hand_figures import shown
-from strapwright.strength.member_names import MemberName
 
 ESTIMATE = (
     "An estimate for planning and not a certification; local codes and licensed practice go "

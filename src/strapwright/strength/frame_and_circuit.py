@@ -13,10 +13,10 @@ from strapwright.findings import (
     KeyAt,
     Severity,
 )
+from strapwright.shop.member_names import MemberName
 from strapwright.shop.members import Circuit, Members
 from strapwright.shop.press import Press
 from strapwright.strength.check_values import Bench, Check, Input, Result, Unchecked
-from strapwright.strength.member_names import MemberName
 
 GAUGE_SHARE = 0.75  # of its range, which a steady pressure should not pass; common practice
 _KEY = "tooling.members.circuit"

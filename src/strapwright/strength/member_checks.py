@@ -14,6 +14,7 @@ from strapwright.findings import (
     Severity,
     Share,
 )
+from strapwright.shop.member_names import Member, MemberName
 from strapwright.strength.bolt_checks import bolt_checks
 from strapwright.strength.carriers import carrier_checks
 from strapwright.strength.check_values import Bench, Check, Result, Unchecked
@@ -21,7 +22,6 @@ from strapwright.strength.coupling import coupling_checks
 from strapwright.strength.die_body import body_checks
 from strapwright.strength.frame_and_circuit import circuit_checks, circuit_findings, frame_checks
 from strapwright.strength.guide_rods import guide_checks
-from strapwright.strength.member_names import Member, MemberName
 from strapwright.strength.nose import nose_checks
 from strapwright.strength.piston_rod import rod_checks
 from strapwright.strength.push_plate import push_plate_checks

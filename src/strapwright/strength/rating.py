@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from strapwright.quantities import Units, show_force, show_pressure
 from strapwright.quantities.inside_units import INCH_MM
+from strapwright.shop.member_names import MemberName
 from strapwright.strength.check_values import ESTIMATE, Assessment, Bench, Check, Unchecked
-from strapwright.strength.member_names import MemberName
 
 # Members of the circuit limit the pressure, not what the tooling stands.
 _CIRCUIT = frozenset({"hose", "fitting", "valve", "cylinder", "rod side", "gauge", "circuit"})

@@ -6,11 +6,11 @@ import math
 from collections.abc import Iterator
 
 from strapwright.quantities.inside_units import INCH_MM
+from strapwright.shop.member_names import WELDS
 from strapwright.shop.members import Weld
 from strapwright.strength.allowable_stress import Part, part
 from strapwright.strength.check_values import Bench, Check, Result, Unchecked
 from strapwright.strength.joint_forces import held_loads, lacks_height
-from strapwright.strength.member_names import WELDS
 
 # AISC 360 J2.2a and table J2.5: share of the electrode's strength, factor on it.
 THROAT = 0.7071  # of an equal-leg fillet

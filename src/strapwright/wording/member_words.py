@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from strapwright.findings import Choice, Finding, Force, Name, Share, Temperature
+from strapwright.shop.member_names import BOLTS, WELDS, Member, MemberName
 from strapwright.strength.hand_figures import shown
-from strapwright.strength.member_names import BOLTS, WELDS, Member, MemberName
 from strapwright.wording.reader import Reader
 from strapwright.wording.words import Teller, Words
 

@@ -15,13 +15,13 @@ from strapwright.errors import InputError
 from strapwright.findings import Choice, Count, Fact, Length, Name, Yes
 from strapwright.quantities import Units
 from strapwright.quantities.inside_units import INCH_MM
+from strapwright.shop.member_names import BOLTS, WELDS, MemberName
 from strapwright.shop.members import Bolt, Holds, Members
 from strapwright.shop.rack import Stock
 from strapwright.shop.tooling import Tooling
 from strapwright.strength.check_values import Bench
 from strapwright.strength.fixing.fix_sizes import Sizes
 from strapwright.strength.fixing.fix_values import KeyChange
-from strapwright.strength.member_names import BOLTS, WELDS, MemberName
 
 Option = tuple[KeyChange, Members]
 

@@ -5,9 +5,9 @@ from __future__ import annotations
 from attrs import frozen
 
 from strapwright.findings import Choice, Count, Fact, Length, Name, Yes
+from strapwright.shop.member_names import MemberName
 from strapwright.shop.members import Holds
 from strapwright.shop.tooling import Tooling
-from strapwright.strength.member_names import MemberName
 
 
 @frozen(kw_only=True)

@@ -9,6 +9,7 @@ from attrs import evolve
 
 from strapwright.errors import InputError
 from strapwright.quantities import Units
+from strapwright.shop.member_names import MemberName
 from strapwright.shop.members import Members
 from strapwright.shop.rack import Rack
 from strapwright.shop.tooling import Tooling
@@ -17,7 +18,6 @@ from strapwright.strength.fixing.fix_options import options, thicker_noses
 from strapwright.strength.fixing.fix_sizes import Sizes
 from strapwright.strength.fixing.fix_values import Fix, KeyChange
 from strapwright.strength.member_checks import check_members
-from strapwright.strength.member_names import MemberName
 
 # Plans anew on a tooling and gives what is then to be checked; None where it cannot be made on it.
 Again = Callable[[Tooling], Bench | None]
