@@ -19,9 +19,10 @@ from strapwright.planning.bend_setups import known_bar
 from strapwright.planning.member_loads import assess, bench_of
 from strapwright.proposing import candidate_sizes
 from strapwright.proposing.candidate_tooling import tooling_of
-from strapwright.proposing.cheap_tests import Miss, Passed, nose_miss, opening_limits, solve_all
+from strapwright.proposing.cheap_tests import Passed, nose_miss, opening_limits, solve_all
+from strapwright.proposing.found_values import Proposals
+from strapwright.proposing.miss_values import Miss, PressTooWeak
 from strapwright.proposing.part_plans import STOPPING
-from strapwright.proposing.proposal_values import Proposals
 from strapwright.proposing.search_rack import propose
 from strapwright.proposing.trade_offs import worst_ratio
 from strapwright.service.propose_tooling import (
@@ -35,6 +36,7 @@ from strapwright.shop.rack import Rack, Stock
 from strapwright.shop.tooling import Nose, Shoulders, Tooling
 from strapwright.shop_files.reading_job import read_job
 from strapwright.shop_files.reading_rack import read_rack
+from strapwright.wording.proposal_words import given_up, lack_clause, reason_clause
 
 EXAMPLES = Path(__file__).parents[2] / "docs" / "examples"
 
@@ -103,10 +105,15 @@ def test_a_cut_list_fits_what_lies_there_and_is_paid_once(found: Proposals) -> N
 
 def test_each_says_what_it_gives_up_and_why_others_fell_out(found: Proposals) -> None:
     cheapest, *dearer = found.best
-    assert not any("new material" in text for text in cheapest.gives_up)
-    assert any(one.gives_up for one in dearer)
+    assert "new material" not in {one.measure for one in cheapest.gives_up}
+    given = [less for one in dearer for less in one.gives_up]
+    assert given
+    assert all(less.here > less.best for less in given)
+    assert any("where another" in given_up(less, "inch") for less in given)
     assert sum(one.count for one in found.fell_out) > 100
-    reasons = [one.reason for one in found.fell_out]
+    reasons = [reason_clause(one.example) for one in found.fell_out]
+    assert len(set(reasons)) == len(reasons)
+    assert all(lack_clause(one.example, "inch") for one in found.fell_out)
     assert any("too weak" in reason for reason in reasons)
     assert found.nearest is None
 
@@ -163,7 +170,7 @@ def test_something_passes_the_cheap_tests_and_something_does_not() -> None:
     assert isinstance(solve_all(shaft, shaft, 90.0, [BRACKET], 1e6), Passed)
     weak = solve_all(shaft, shaft, 90.0, [BRACKET], 10.0)
     assert isinstance(weak, Miss)
-    assert weak.reason == "the press is too weak"
+    assert isinstance(weak.lack, PressTooWeak)
     assert weak.over is not None
     assert weak.over > 1
     assert isinstance(solve_all(shaft, shaft, 46.0, [BRACKET], 1e6), Miss)
@@ -185,7 +192,7 @@ def test_where_nothing_does_it_the_nearest_is_named() -> None:
     found = propose([BRACKET], rack_of("shaft 3/4 off-cut", "plate 3/8 off-cut"))
     assert found.best == ()
     assert found.nearest is not None
-    assert found.nearest.text
+    assert lack_clause(found.nearest.lack, "inch")
     assert found.nearest.over is None or found.nearest.over > 1
     assert found.fell_out
 

@@ -15,7 +15,7 @@ from strapwright.shop.press import Press
 from strapwright.shop.rack import Rack
 from strapwright.shop.tooling import Tooling
 from strapwright.strength.check_values import Assessment, Bench
-from strapwright.strength.fixing.fixes import Again, mends_of
+from strapwright.strength.fixing.fixes import Again, fixes_of
 from strapwright.strength.load_cases import low_friction, push_loads, retract_load
 from strapwright.strength.member_checks import check_members, member_findings
 from strapwright.strength.rating import rating_of, relief_to_set
@@ -116,7 +116,7 @@ def _outward(force: np.ndarray, angle: np.ndarray, friction: float) -> float:
 def assess(
     bench: Bench, units: Units, rack: Rack | None = None, again: Again | None = None
 ) -> Assessment:
-    """Check every member, say what mends the weak ones and what the tooling may be loaded to.
+    """Check every member, say what fixes the weak ones and what the tooling may be loaded to.
 
     Parameters
     ----------
@@ -130,13 +130,13 @@ def assess(
         Plans anew on a tooling with another nose, which then asks other forces.
     """
     checks, unchecked = check_members(bench)
-    mends, mended = mends_of(bench, units, rack, again)
+    fixes, fixed = fixes_of(bench, units, rack, again)
     return Assessment(
         checks=checks,
         unchecked=unchecked,
         findings=tuple(member_findings(bench, checks, unchecked)),
-        mends=mends,
-        mended=mended,
+        fixes=fixes,
+        fixed=fixed,
         rating=rating_of(bench, checks, unchecked),
         relief_to_set=relief_to_set(bench, checks),
     )

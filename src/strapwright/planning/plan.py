@@ -14,6 +14,7 @@ from strapwright.blank.blank_values import Blank
 from strapwright.blank.flat_layout import lay_out
 from strapwright.blank.hit_spacing import Row
 from strapwright.blank.length_band import length_band
+from strapwright.errors import BendAt
 from strapwright.findings import Finding, by_severity
 from strapwright.midline.bar_poses import (
     arc_zone,
@@ -246,7 +247,7 @@ def _make_all(
     made = []
     for number, (bend, row) in enumerate(zip(job.part.bends, rows, strict=True), start=1):
         angle = bend.angle if row is None else row.angle
-        where = f"bend {number}"
+        where = BendAt(number)
         if angle not in solved:
             stack = stack_of(setup, job.part.stacked, angle, where)
             inner = setup if stack is None else stack.inner

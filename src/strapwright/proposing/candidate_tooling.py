@@ -15,7 +15,7 @@ from strapwright.proposing.candidate_sizes import (
     layout_of,
     side_bolt,
 )
-from strapwright.proposing.proposal_values import Choice
+from strapwright.proposing.proposal_values import BoltsReady, Choice
 from strapwright.shop.job import Job
 from strapwright.shop.members import (
     OFF_CENTRE,
@@ -210,8 +210,8 @@ def _side_bolts(choice: Choice, layout: Layout, jobs: Sequence[Job]) -> tuple[Bo
     )
 
 
-def bolts_to_lay_ready(members: Members) -> tuple[str, ...]:
-    """Say the bolts of a proposed tooling, one clause each.
+def bolts_to_lay_ready(members: Members) -> tuple[BoltsReady, ...]:
+    """Return the bolts of a proposed tooling.
 
     Parameters
     ----------
@@ -219,7 +219,7 @@ def bolts_to_lay_ready(members: Members) -> tuple[str, ...]:
         Of it; what holds the push plate is the press's own.
     """
     return tuple(
-        f"{4 * bolt.count} bolts {bolt.size}, grade {bolt.grade}, for the side plates"
+        BoltsReady(count=4 * bolt.count, size=bolt.size, grade=bolt.grade)
         for bolt in members.bolt
         if bolt.holds == "side plates"
     )

@@ -16,6 +16,7 @@ from strapwright.catalog.bolts import (
 )
 from strapwright.catalog.steels import Steel, find_steel
 from strapwright.catalog.thread_sizes import Thread, find_thread
+from strapwright.shop.member_names import BOLTS
 from strapwright.shop.members import Bolt
 from strapwright.strength.allowable_stress import Part, part
 from strapwright.strength.check_values import Bench, Input, Result, Unchecked
@@ -50,7 +51,7 @@ def bolt_checks(bench: Bench) -> Iterator[Result]:
     members = bench.tooling.members
     for number, bolt in enumerate(() if members is None else members.bolt, start=1):
         key = f"bolt[{number}]"
-        who = part(f"bolts of the {bolt.holds}", key, "unknown steel")
+        who = part(BOLTS[bolt.holds], key, "unknown steel")
         thread = find_thread(bolt.size, f"{who.where}.size")
         name = bolt.grade or lowest_grade(thread)
         grade = find_grade(name, thread, f"{who.where}.grade")

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from strapwright.catalog.steels import MODULUS
 from strapwright.errors import key_of
+from strapwright.shop.member_names import MemberName
 from strapwright.shop.members import Carriers
 from strapwright.strength import pins
 from strapwright.strength.allowable_stress import ON_YIELD, Part, part
@@ -201,7 +202,7 @@ def _pin(stated: Carriers, load: Load, share: float) -> Iterator[Result]:
 
 
 def pin_checks(
-    name: str,
+    name: MemberName,
     key: str,
     material: str,
     load: Load,

@@ -7,6 +7,7 @@ import math
 from strapwright.bending.hydraulics import piston_area, push_force
 from strapwright.quantities import Units, show_force, show_pressure
 from strapwright.quantities.inside_units import INCH_MM, PSI_MPA
+from strapwright.shop.member_names import MemberName
 from strapwright.strength.check_values import ESTIMATE, Assessment, Bench, Check, Unchecked
 
 _PLATE_STEP = {"inch": 10 * PSI_MPA, "metric": 0.1}  # MPa, as a gauge is read; common practice
@@ -56,7 +57,7 @@ def force_carried(bench: Bench, check: Check) -> float:
     return force * float(check.ratio ** (-1.0 / check.grows))
 
 
-def uncarried(unchecked: tuple[Unchecked, ...]) -> tuple[str, ...]:
+def uncarried(unchecked: tuple[Unchecked, ...]) -> tuple[MemberName, ...]:
     """Return the members of the load path that were not checked, each once."""
     return tuple(dict.fromkeys(one.member for one in unchecked if one.member not in _CIRCUIT))
 

@@ -6,6 +6,7 @@ import math
 from collections.abc import Iterator
 
 from strapwright.quantities.inside_units import INCH_MM
+from strapwright.shop.member_names import WELDS
 from strapwright.shop.members import Weld
 from strapwright.strength.allowable_stress import Part, part
 from strapwright.strength.check_values import Bench, Check, Result, Unchecked
@@ -52,7 +53,7 @@ def weld_checks(bench: Bench) -> Iterator[Result]:
     members = bench.tooling.members
     for number, weld in enumerate(() if members is None else members.weld, start=1):
         key = f"weld[{number}]"
-        who = part(f"weld of the {weld.holds}", key, "unknown steel")
+        who = part(WELDS[weld.holds], key, "unknown steel")
         yield _size(who, weld)
         lacks = lacking(bench, weld, "weld")
         if lacks is not None:
