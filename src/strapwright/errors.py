@@ -161,7 +161,21 @@ class InputError(StrapwrightError):
 
 
 class SolverError(StrapwrightError):
-    """A solver did not reach an answer; an unconverged state is never returned."""
+    """A solver did not reach an answer; an unconverged state is never returned.
+
+    A person reads that no answer was found and what to look at; ``detail``, which speaks of the
+    inside of a solver, stands in a traceback alone.
+    """
+
+    SENTENCE = (
+        "No answer was found for this bar on this tooling, so nothing is said of it; check the "
+        "sizes of bar, nose and shoulders for a slip of units, or change the opening a little."
+    )
+
+    def __init__(self, detail: str) -> None:
+        self.detail = detail
+        super().__init__(self.SENTENCE)
+        self.add_note(detail)
 
 
 def _short(text: str, limit: int = 60) -> str:

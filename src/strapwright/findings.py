@@ -89,6 +89,13 @@ class Force(Fact):
 
 
 @frozen
+class Pressure(Fact):
+    """A pressure, as the gauge shows it [MPa]."""
+
+    value: float
+
+
+@frozen
 class Temperature(Fact):
     """A temperature [deg F], as the lists of preheat state it."""
 

@@ -133,8 +133,8 @@ def test_a_nose_too_long_is_shortened_or_made_thicker_from_the_rack(tmp_path: Pa
     found = checked.assessment
     assert found.fixed
     *main_way, other = found.fixes
-    assert [one.member for one in main_way] == ["nose", "die body"]
-    assert "Bring the carriers to" in fix_order(main_way[0], "inch")
+    assert sorted(one.member for one in main_way) == ["die body", "nose"]
+    assert any("Bring the carriers to" in fix_order(one, "inch") for one in main_way)
     assert planned_again(checked, main_way[-1].tooling).holds
     # The next shaft of the rack above 1 in, which bends to half of it inside.
     assert other.alternative

@@ -127,21 +127,24 @@ def test_ease_off_is_above_the_band_or_a_finding_says_why_not(bracket: Plan) -> 
     for step in bracket.steps:
         assert step.gauge is not None
         assert step.gauge.ease_off > step.gauge.high
-        assert step.relief_to_set is not None
-        assert step.gauge.high < step.relief_to_set <= 14.0
+        assert step.relief is not None
+        assert step.relief.kind == "set"
+        assert step.gauge.high < step.relief.pressure <= 14.0
     # 5 MPa at the valve; 15 kN on the nose are 15000/(pi 63^2/4) = 4.81 MPa at the piston.
     for change, most in (
         (JOB.replace('relief = "140 bar"', 'relief = "50 bar"'), 5.0),
         (JOB.replace('ram_side = "nose"', 'ram_side = "nose"\nrating = "15 kN"'), 4.82),
     ):
         tight = planned(change)
-        assert "ease-off-below-band" in codes(tight)
+        assert {"ease-off-below-band", "press-too-weak", "tooling-too-weak"} & set(codes(tight))
         assert any(s.gauge and s.gauge.ease_off < s.gauge.high for s in tight.steps)
         for step in tight.steps:
             assert step.gauge is not None
             # Whatever the band says, nobody is sent past the valve or the weakest member.
             assert step.gauge.ease_off <= most
-            assert step.relief_to_set is None or step.gauge.high < step.relief_to_set <= most
+            assert step.relief is not None
+            assert step.relief.pressure <= most
+            assert (step.relief.kind == "set") == (step.gauge.high < step.relief.pressure)
 
 
 def test_without_a_press_all_but_the_gauge() -> None:
@@ -150,7 +153,7 @@ def test_without_a_press_all_but_the_gauge() -> None:
     for step in bare.steps:
         assert step.gauge is None
         assert step.no_gauge == "no press"
-        assert step.relief_to_set is None
+        assert step.relief is None
         assert step.setting.travel > 0.0
         assert step.bands.gauge is None
     without_bore = planned(JOB.replace('bore = "63"\n', ""))

@@ -25,6 +25,11 @@ from strapwright.proposing.miss_values import Miss, PressTooWeak
 from strapwright.proposing.part_plans import STOPPING
 from strapwright.proposing.search_rack import propose
 from strapwright.proposing.trade_offs import worst_ratio
+from strapwright.service.propose_tooling import (
+    proposals_to_data,
+    proposals_to_text,
+    warned_of,
+)
 from strapwright.shop.crib import Saw
 from strapwright.shop.job import Job
 from strapwright.shop.rack import Rack, Stock
@@ -196,7 +201,7 @@ def test_progress_is_told() -> None:
     told: list[tuple[str, int, int]] = []
     propose(
         [BRACKET],
-        rack_of("shaft 1", "plate 1 bought"),
+        rack_of("shaft 1", "plate 1-1/4 bought"),
         lambda word, done, whole: told.append((word, done, whole)),
     )
     assert {word for word, _, _ in told} >= {"bending", "checking"}
@@ -232,15 +237,15 @@ def test_a_cut_takes_the_kerf_of_the_shops_widest_saw() -> None:
 
 
 def test_the_kerf_of_the_cribs_saw_is_paid_for() -> None:
-    # Both shoulders, 48.1 mm long, come out of 105 mm with a narrow kerf and facing only.
-    shaft = evolve(BY_NAME["shaft 3/4 off-cut"], length=105.0, count=2, price=1.0)
+    # Both shoulders, 38.1 mm long, come out of 85 mm with a narrow kerf and facing only.
+    shaft = evolve(BY_NAME["shaft 3/4 off-cut"], length=85.0, count=2, price=1.0)
     plates = rack_of("shaft 1", "plate 3/4", "plate 1 bought", "plate 1-1/4 bought").stock
     rack = Rack(stock=(shaft, *plates))
     narrow, wide = (
         propose([BRACKET], rack, saws=(Saw(name="saw", kerf=one),)).best[0] for one in (0.9, 9.0)
     )
     for cut in narrow.cuts:
-        assert "shoulder" not in cut.use or cut.length == pytest.approx(48.1)
+        assert "shoulder" not in cut.use or cut.length == pytest.approx(38.1)
     assert wide.choice == narrow.choice
     assert wide.material == narrow.material + 1.0
 
@@ -272,3 +277,20 @@ def test_what_the_press_states_of_itself_is_taken_over(found: Proposals) -> None
     assert made.rod == stated.rod
     assert made.circuit == stated.circuit
     assert made.held.count("push plate") == 1
+
+
+def test_a_proposal_says_which_weld_wants_preheat(found: Proposals) -> None:
+    one = found.best[0]
+    members = one.tooling.members
+    assert members is not None
+    assert members.body is not None
+    body = evolve(members.body, material="S355")
+    bench = bench_of(one.plans, evolve(one.tooling, members=evolve(members, body=body)), None)
+    hard = evolve(one, assessment=assess(bench, "inch"))
+    said = "guidance and not a procedure"
+    for units in ("inch", "metric"):
+        text = proposals_to_text(evolve(found, best=(hard,)), units)
+        assert said in " ".join(text.split())
+        assert any(said in each for each in warned_of(hard, units))
+        (data,) = proposals_to_data(evolve(found, best=(hard,)), units)["proposals"]
+        assert any(said in each for each in data["warnings"])

@@ -9,10 +9,10 @@ import pytest
 from telling import told_of
 
 from strapwright.bending.bend_values import Solved, StrokeCurve
-from strapwright.findings import BendAt
+from strapwright.findings import BendAt, Severity
 from strapwright.planning.ram_stop import (
     ease_off,
-    relief_to_set,
+    relief_setting,
     setting,
     speed,
     weakest_pressure,
@@ -139,7 +139,10 @@ def test_without_a_pump_there_is_no_speed_but_the_sensitivity() -> None:
         (10.5, 20.0, 10.5, []),
         (9.0, 20.0, 9.0, ["ease-off-below-band"]),
         (20.0, 9.5, 9.5, ["ease-off-below-band"]),
-        (20.0, 8.9, 8.9, ["ease-off-below-band", "press-too-weak"]),
+        (9.0, 9.0, 9.0, ["ease-off-below-band"]),
+        (20.0, 8.9, 8.9, ["press-too-weak"]),
+        (8.9, 20.0, 8.9, ["tooling-too-weak"]),
+        (8.9, 8.8, 8.8, ["tooling-too-weak", "press-too-weak"]),
     ],
 )
 def test_ease_off_is_the_least_of_three(
@@ -148,13 +151,41 @@ def test_ease_off_is_the_least_of_three(
     limit, findings = ease_off(upper=10.0, peak=9.0, weakest=weakest, relief=relief, about=BEND)
     assert limit == pytest.approx(expected)
     assert codes(findings) == found
+    # What is expected is refused; only what a bar may be over is warned of.
+    for one in findings:
+        refused = one.code != "ease-off-below-band"
+        assert one.severity is (Severity.REFUSAL if refused else Severity.WARNING)
+        assert refused or "may" not in told_of([one])[0].sentence.split()
 
 
-def test_relief_lies_above_the_band_and_never_above_member_or_valve() -> None:
-    assert relief_to_set(upper=10.0, weakest=None, relief=None) == pytest.approx(12.5)
-    assert relief_to_set(upper=10.0, weakest=11.0, relief=30.0) == pytest.approx(11.0)
-    assert relief_to_set(upper=10.0, weakest=30.0, relief=10.5) == pytest.approx(10.5)
-    assert relief_to_set(upper=10.0, weakest=10.0, relief=30.0) is None
+@pytest.mark.parametrize(
+    ("upper", "weakest", "relief", "kind", "pressure", "by"),
+    [
+        (10.0, None, None, "set", 12.5, "band"),
+        (10.0, 11.0, 30.0, "set", 11.0, "member"),
+        (10.0, 30.0, 10.5, "set", 10.5, "relief"),
+        (10.0, 10.0, 30.0, "never above", 10.0, "member"),
+        (10.0, 6.0, 30.0, "never above", 6.0, "member"),
+        (10.0, 30.0, 9.0, "never above", 9.0, "relief"),
+        (None, None, 9.0, "never above", 9.0, "relief"),
+    ],
+)
+def test_relief_is_above_the_band_or_never_above_member_or_valve(
+    upper: float | None,
+    weakest: float | None,
+    relief: float | None,
+    kind: str,
+    pressure: float,
+    by: str,
+) -> None:
+    found = relief_setting(upper=upper, weakest=weakest, relief=relief)
+    assert found is not None
+    assert (found.kind, found.by) == (kind, by)
+    assert found.pressure == pytest.approx(pressure)
+
+
+def test_without_any_limit_no_relief_is_given() -> None:
+    assert relief_setting(upper=None, weakest=None, relief=None) is None
 
 
 def test_the_weakest_member_is_met_at_full_efficiency() -> None:

@@ -67,8 +67,11 @@ def test_a_travel_not_to_be_passed_is_rounded_down(show: Figures, mm: float) -> 
 
 
 def test_the_jam_is_said_only_where_there_is_one() -> None:
-    assert INCH.jam(math.radians(150.9)) == "This tooling jams at 150° under the ram."
-    assert INCH.jam(math.pi) == "This tooling does not jam."
+    followed = math.radians(169.7)
+    assert INCH.jam(math.radians(150.9), followed) == "This tooling jams at 150° under the ram."
+    # No more is said than was worked out, and that rounded down.
+    found = INCH.jam(math.pi, followed)
+    assert found == "No jam was found up to 169° under the ram."
 
 
 def test_figure_and_band_have_one_last_place() -> None:

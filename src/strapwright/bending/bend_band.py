@@ -163,13 +163,15 @@ def sample_bend(
         inputs, switches, rule, draws=draws, travels=travels, angle=wanted, guess=0.5 * loaded
     )
     force = at[:, :, FORCE_OUT] * force_factor[:, None]
-    loaded_angle = at[:, -1, LOADED_OUT] + angle_error
-    free = at[:, -1, FREE_OUT] + angle_error - back_error
+    # The model's error is a normal variable: on a shallow bend it would bend the bar backwards.
+    loaded_angle = np.maximum(at[:, -1, LOADED_OUT] + angle_error, 0.0)
+    free = np.maximum(at[:, -1, FREE_OUT] + angle_error - back_error, 0.0)
     # A model error in angle moves the travel by the local slope of the middle curve.
     slope = float(np.interp(wanted + 1e-3, curve_free, curve_travel)) - float(
         np.interp(wanted - 1e-3, curve_free, curve_travel)
     )
     needed = to[:, TRAVEL_OUT] - touch - (angle_error - back_error) * slope / 2e-3
+    needed = np.maximum(needed, 0.0)  # no ram pushes back from touch
     # The step card: read the first push, take the difference from the middle curve, push on.  Touch
     # and give are the same in both pushes, so they cancel.
     bias = angle_error - back_error
@@ -188,7 +190,7 @@ def sample_bend(
         free=free,
         force=force,
         reading=spreads.reading * z[:, _READING],
-        staged=after[:, 0, FREE_OUT] + bias,
+        staged=np.maximum(after[:, 0, FREE_OUT] + bias, 0.0),
         thickness=draws[:, THICKNESS],
     )
 

@@ -39,7 +39,7 @@ def command(
     --pressure '2500 psi'. A bare number needs --units.
     """
     from strapwright.report.json_text import to_text  # noqa: PLC0415
-    from strapwright.service.cylinder_figures import answers, read_cylinder  # noqa: PLC0415
+    from strapwright.service.cylinder_figures import answers, cautions, read_cylinder  # noqa: PLC0415
 
     given = read_cylinder(
         bore=bore,
@@ -52,10 +52,12 @@ def command(
     )
     found = answers(given)
     if as_json:
-        click.echo(to_text({"format": 1, **{one.key: one.value for one in found}}), nl=False)
+        data = {"format": 1, **{one.key: one.value for one in found}, "estimate": cautions()}
+        click.echo(to_text(data), nl=False)
         return 0
     for one in found:
         click.echo(f"{one.name:<16} {one.text}")
     if given.efficiency == 1.0:
-        click.echo("No friction is taken off: seals and guides usually take some 5 % of a push.")
+        click.echo("Friction is not included; seals and guides usually cost about 5 % of a push.")
+    click.echo(cautions())
     return 0

@@ -63,8 +63,8 @@ class Commands(LazyGroup):
 def group(context: click.Context) -> None:
     """Plan bent bar parts for a small hydraulic press.
 
-    Every figure is an estimate for planning and not a certification. Keep hands out of the
-    pinch, wear eye protection, never go above relief.
+    Every figure is an estimate for planning and not a certification; local codes and licensed
+    practice come first. Keep hands out of the pinch, wear eye protection, never go above relief.
     """
     if context.invoked_subcommand is None:
         click.echo(context.get_help())

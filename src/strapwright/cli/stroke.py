@@ -42,4 +42,4 @@ def command(*, units: str | None, as_json: bool, **flags: str | None) -> int:
     named = {f"--{name.replace('_', '-')}": text for name, text in flags.items()}
     found = solve_one_bend(named, cast("Literal['inch', 'metric'] | None", units))
     click.echo(to_text(one_bend_to_data(found)) if as_json else one_bend_to_text(found), nl=False)
-    return 0
+    return 3 if found.beyond_relief else 0

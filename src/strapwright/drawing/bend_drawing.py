@@ -10,11 +10,12 @@ from attrs import evolve
 from strapwright.bending.bend_values import Floats
 from strapwright.drawing import tooling_shapes
 from strapwright.drawing.bend_names import clear_of, line_of, name_ends, name_face
-from strapwright.drawing.surrounding import hatched, nearest_pieces, surrounding_shapes
-from strapwright.drawing.surrounding_names import View, name_nearest, name_others
+from strapwright.drawing.surrounding import apart, hatched, nearest_pieces, surrounding_shapes
+from strapwright.drawing.surrounding_names import View, name_clash, name_nearest, name_others
 from strapwright.drawing.words_beside_bend import Facts, fact_texts, facts_of, turn_rows
 from strapwright.errors import InputError
 from strapwright.midline.pose_values import Pose
+from strapwright.ordering.order_values import Piece
 from strapwright.planning.bar_hold import nose_of
 from strapwright.planning.plan_values import Plan, Step
 from strapwright.scene.bar_outline import bar_outline, within
@@ -22,7 +23,7 @@ from strapwright.scene.boxes import Box
 from strapwright.scene.face_edge import face_edge
 from strapwright.scene.frame import WIDE, Frame
 from strapwright.scene.placing import Layout
-from strapwright.scene.primitives import Line, Path, Scene, Shape
+from strapwright.scene.primitives import Line, Path, Point, Scene, Shape
 from strapwright.shop.tooling import Tooling
 
 _OUTLINED = ("shoulders", "around")  # no word stands across their edges where it can help it
@@ -34,7 +35,13 @@ _WHOLE = 1.7  # times these limits for a bar that is then drawn whole
 
 
 def bend_scene(
-    plan: Plan, step: Step, pose: Pose, frame: Frame = WIDE, *, figures: bool = True
+    plan: Plan,
+    step: Step,
+    pose: Pose,
+    frame: Frame = WIDE,
+    *,
+    figures: bool = True,
+    clash: tuple[Piece, ...] | None = None,
 ) -> Scene:
     """Draw one bend.
 
@@ -49,6 +56,8 @@ def bend_scene(
     figures
         Whether turn, travel and gauge stand beside the picture; without them it takes the whole
         frame.
+    clash
+        What the bar runs into at this pose, hatched and named where it is met, or ``None``.
 
     Returns
     -------
@@ -66,7 +75,12 @@ def bend_scene(
             "tooling", "there is no tooling to draw a bend on", "give the nose and the shoulders"
         )
     facts = facts_of(plan, step, pose)
-    window = _window(step, tooling, plan.job.part.bar.thickness)
+    thickness = plan.job.part.bar.thickness
+    window = _window(step, tooling, thickness)
+    if clash:
+        drawn = step.poses.of(pose)
+        near = apart(line_of(drawn), thickness, clash, drawn.nose_y)
+        window = window if near is None else _reaching(window, near.on_piece, 3.0 * thickness)
     beside = 16.5 * frame.body if figures and not frame.narrow else 0.0
     room = frame.width - 2 * _PAD - beside
     wide, high = window.right - window.left, window.top - window.bottom
@@ -80,6 +94,10 @@ def bend_scene(
     _picture(layout, plan, tooling, step, pose, view)
     name_ends(layout, plan, step, pose, view)
     drawn = step.poses.of(pose)
+    if clash is not None:
+        name_clash(layout, plan, clash, line_of(drawn), drawn.nose_y, view)
+        name_others(layout, plan, step, drawn.nose_y, view, nearest_named=True)
+        return _bare(layout, plan, facts, view)
     if not figures:
         # A small picture beside sentences: what is nearest is hatched, and the sentences name it.
         return _bare(layout, plan, facts, view)
@@ -123,6 +141,13 @@ def _window(step: Step, tooling: Tooling, thickness: float) -> Box:
         min(side, widest),
     )
     return Box(-reach, lowest, reach, top)
+
+
+def _reaching(window: Box, at: Point, margin: float) -> Box:
+    """Window that has a place in it, with some room about it; the middle stays where it is."""
+    side = max(window.right, abs(at[0]) + margin)
+    low, high = min(window.bottom, at[1] - margin), max(window.top, at[1] + margin)
+    return Box(-side, low, side, high)
 
 
 def _picture(

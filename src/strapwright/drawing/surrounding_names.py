@@ -2,20 +2,24 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from attrs import frozen
 
 from strapwright.bending.bend_values import Floats
 from strapwright.drawing.surrounding import apart, corners_of, nearest_pieces, others
+from strapwright.ordering.order_values import Piece
 from strapwright.planning.plan_values import Plan, Step
 from strapwright.scene.boxes import Box
 from strapwright.scene.frame import Frame
 from strapwright.scene.hatching import clipped
 from strapwright.scene.placing import Layout, Row
-from strapwright.scene.primitives import Line, Point
+from strapwright.scene.primitives import Circle, Line, Point
 from strapwright.wording.figures import figures_for
 
 # The drawn pose is the solver's, the search's an even arc: nearer than this they are one moment.
 _SAME_MOMENT = 1.0  # mm
+_RING = 13.0  # px, radius of the ring where the bar runs into something
 _SLIGHT = 500.0  # px2 (25-fold, as words are weighed)
 
 
@@ -65,7 +69,7 @@ def name_nearest(
     """Name the hatched piece with its distance, and show the distance where it is met now."""
     if step.clearance is None or step.nearest is None:
         return
-    frame, window, flip, px = view.frame, view.window, view.flip, layout.px
+    frame, flip = view.frame, view.flip
     pieces = nearest_pieces(plan, step)
     words = figures_for(plan.job).clearance(step.clearance)
     near = apart(line, plan.job.part.bar.thickness, pieces, nose_y)
@@ -76,6 +80,32 @@ def name_nearest(
         (step.nearest.name, frame.body, "label"),
         (f"{words} at least", frame.body, "value"),
     ]
+    _place_beside(layout, rows, pieces, nose_y, view, optional(view.frame))
+
+
+def name_clash(
+    layout: Layout, plan: Plan, pieces: Sequence[Piece], line: Floats, nose_y: float, view: View
+) -> None:
+    """Ring the place where the bar runs into something, and name what it runs into."""
+    if not pieces:
+        return
+    px, flip = layout.px, view.flip
+    near = apart(line, plan.job.part.bar.thickness, pieces, nose_y)
+    if near is not None:
+        at = (near.on_piece[0], flip * near.on_piece[1])
+        layout.draw(Circle(centre=at, radius=_RING * px, role="hatched"))
+    rows: list[Row] = [
+        (pieces[0].name, view.frame.body, "label"),
+        ("is hit", view.frame.body, "value"),
+    ]
+    _place_beside(layout, rows, pieces, nose_y, view, float("inf"))
+
+
+def _place_beside(
+    layout: Layout, rows: list[Row], pieces: Sequence[Piece], nose_y: float, view: View, most: float
+) -> None:
+    """Set words beside a hatched piece, over drawn things of at most this area [px2]."""
+    window, flip, px = view.window, view.flip, layout.px
     wide, high = layout.half_size(rows)
     spots: list[Point] = []
     for piece in pieces:
@@ -87,7 +117,7 @@ def name_nearest(
         for y in (middle, top - high, low + high, 0.75 * top + 0.25 * low, 0.25 * top + 0.75 * low):
             spots += [(right + wide + 8 * px, flip * y), (left - wide - 8 * px, flip * y)]
         spots += [(0.5 * (left + right), flip * (low - high - 7 * px))]
-    layout.place_words(rows, within_picture(spots, wide, high, window, flip), optional(frame))
+    layout.place_words(rows, within_picture(spots, wide, high, window, flip), most)
 
 
 def name_others(

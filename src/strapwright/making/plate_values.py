@@ -22,7 +22,10 @@ CutterKind = Literal[
 Corner = Literal["lower left", "lower right", "upper left", "upper right"]
 CORNERS: tuple[Corner, ...] = ("lower left", "lower right", "upper left", "upper right")
 HoleKind = Literal["plain", "fit", "clearance", "tapped"]
-ESTIMATE = "An estimate for planning, not a certification: measure stock and shafts before cutting."
+ESTIMATE = (
+    "An estimate for planning, not a certification; local codes and licensed practice come first. "
+    "Measure stock and shafts before cutting."
+)
 
 
 @frozen(kw_only=True)

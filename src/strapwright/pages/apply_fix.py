@@ -109,8 +109,9 @@ def _flat(table: Plain, above: str = "") -> Plain:
 
 def _members(old: Any, new: Any, units: Units) -> Changes:
     changes: Changes = {}
-    if old.get("off_centre") != new.get("off_centre"):
-        changes[f"{_ROOT}.off_centre"] = new.get("off_centre")
+    for key in ("off_centre", "side_load"):
+        if old.get(key) != new.get(key):
+            changes[f"{_ROOT}.{key}"] = new.get(key)
     for key in SINGLE:
         changes |= _table(f"{_ROOT}.{key}", old.get(key, {}), new.get(key, {}), units)
     for key in SEVERAL:

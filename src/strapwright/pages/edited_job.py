@@ -16,7 +16,7 @@ from strapwright.pages.form import (
     open_form,
     sentence_for,
 )
-from strapwright.pages.page_statements import Said, refused
+from strapwright.pages.page_statements import Said, failed, refused
 from strapwright.pages.workshop import OpenJob, Workshop
 from strapwright.planning.plan_values import Plan
 
@@ -180,9 +180,7 @@ def plan_or_said(shop: Workshop, text: str) -> tuple[Plan | None, Said | None]:
     except InputError as error:
         return None, refused(error)
     except StrapwrightError as error:
-        return None, Said(
-            kind="refusal", word="Cannot be made", text=f"{error}.", place="Solver", link=""
-        )
+        return None, failed(error)
 
 
 def last_sound(shop: Workshop, opened: OpenJob, most: int = 40) -> str | None:

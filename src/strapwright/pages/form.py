@@ -13,7 +13,7 @@ from strapwright.errors import InputError
 from strapwright.pages.fields import part_fields as parts
 from strapwright.pages.fields.form_fields import Field, Page, other_unit, stored, typed
 from strapwright.pages.fields.member_fields import member_fields
-from strapwright.pages.fields.shop_fields import bar_fields, press_fields
+from strapwright.pages.fields.shop_fields import CAUTIONS, bar_fields, press_fields
 from strapwright.pages.fields.tooling_fields import tooling_fields
 from strapwright.quantities import Units, read_length, read_ratio
 from strapwright.quantities.inside_units import GALLON_MM3
@@ -52,6 +52,11 @@ class Form:
     values: Mapping[str, str]
     shape: tuple[str, ...]
     holes: int
+
+    @property
+    def cautions(self) -> Mapping[str, str]:
+        """Group -> what is to be minded before its fields are measured."""
+        return CAUTIONS
 
 
 def raw_job(text: str) -> dict[str, Any]:

@@ -8,7 +8,7 @@ from functools import cache
 
 from attrs import evolve, frozen
 
-from strapwright.errors import InputError
+from strapwright.errors import InputError, StrapwrightError
 from strapwright.findings import BendAt, HoleAt, KeyAt, Place, Severity
 from strapwright.pages.fields.form_fields import Field
 from strapwright.pages.fields.key_fields import labels_of
@@ -125,6 +125,13 @@ def refused(error: InputError) -> Said:
         place=place_name(error.place),
         link=place_link(error.place),
     )
+
+
+def failed(error: StrapwrightError) -> Said:
+    """Return as a page tells it what went wrong and is no fault of what was typed."""
+    kind, word = _WORDS[Severity.REFUSAL]
+    text = f"{str(error).removesuffix('.')}."
+    return Said(kind=kind, word=word, text=text, place="", link="")
 
 
 def told(error: InputError) -> str:

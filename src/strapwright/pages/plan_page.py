@@ -9,10 +9,12 @@ from attrs import evolve, frozen
 
 from strapwright.bending.bend_values import Band
 from strapwright.drawing import PHONE, WIDE, Frame, bend_scene, part_scene, to_svg
+from strapwright.drawing.clash_drawing import clash_scene
 from strapwright.drawing.drawn_figures import stated_angle
 from strapwright.drawing.leg_lines import apex, find_legs
 from strapwright.errors import StrapwrightError
 from strapwright.findings import BendAt, Choice
+from strapwright.motion.refused_bends import clash_of, has_no_stop
 from strapwright.pages.figure_reasons import Why, why_blank, why_gauge, why_travel, why_turn
 from strapwright.pages.page_statements import Said, on_page, said
 from strapwright.planning import plan
@@ -20,10 +22,12 @@ from strapwright.planning.job_order import why_not_searched
 from strapwright.planning.plan_values import Plan, Step
 from strapwright.shop.job import Job
 from strapwright.wording import hold_words
+from strapwright.wording.caution_words import READ_LOADED
 from strapwright.wording.figures import figures_for
 from strapwright.wording.gauge_words import no_gauge_words
 from strapwright.wording.handling_words import handling_words as handling_text
 from strapwright.wording.order_words import SHAPES_NOT_SEARCHED
+from strapwright.wording.relief_words import relief_words
 from strapwright.wording.telling import tell_all
 from strapwright.wording.way_off_words import way_off_words
 
@@ -173,7 +177,7 @@ def blank_number(made: Plan) -> Number | None:
     show = figures_for(made.job)
     band = made.length_band
     return Number(
-        name="Cut the blank",
+        name="Cut the blank of bar 1" if made.stack else "Cut the blank",
         value=show.on_bar(blank.length),
         beneath="" if band is None else show.between(band, "mm"),
         why=why_blank(made),
@@ -188,6 +192,23 @@ def marks(made: Plan) -> tuple[tuple[str, str, str], ...]:
     return tuple(
         (f"Bend {mark.label}", show.on_bar(mark.nose), show.on_bar(mark.sight))
         for mark in made.blank.marks
+    )
+
+
+def stack_rows(made: Plan) -> tuple[tuple[str, str, str, str, str, str], ...]:
+    """Bar, what to cut it to, bend, middle of the nose, sight mark and angle, by bar of a stack."""
+    show = figures_for(made.job)
+    return tuple(
+        (
+            f"{one.name[:1].upper()}{one.name[1:]}",
+            show.on_bar(one.blank.length),
+            mark.label,
+            show.on_bar(mark.nose),
+            show.on_bar(mark.sight) if one.blank.carries_sight(mark) else "",
+            show.angle(one.free[mark.bend - 1]),
+        )
+        for one in made.stack
+        for mark in one.blank.marks
     )
 
 
@@ -233,10 +254,6 @@ def step_numbers(made: Plan, step: Step) -> tuple[Number, ...]:
                 beneath="the gauge warns, it does not stop the ram",
             ),
         ]
-        if step.relief_to_set is not None:
-            found.append(
-                Number(name="Set the relief to", value=show.pressure_down(step.relief_to_set))
-            )
     else:
         force = step.bands.force
         found.append(
@@ -246,6 +263,9 @@ def step_numbers(made: Plan, step: Step) -> tuple[Number, ...]:
                 beneath=no_gauge_words(step.no_gauge, "page"),
             )
         )
+    relief = relief_words(step.relief, show)
+    if relief is not None:
+        found.append(Number(name=relief.head, value=relief.pressure, beneath=relief.reason))
     return tuple(found)
 
 
@@ -308,6 +328,11 @@ def end_stop(made: Plan, step: Step) -> Number | None:
     )
 
 
+def loaded_caution() -> str:
+    """How an angle under load may be read."""
+    return f"Under load: {READ_LOADED}."
+
+
 def loaded_angle(made: Plan, step: Step) -> str:
     """Angle under the ram."""
     return figures_for(made.job).angle(step.loaded_angle, step.bands.loaded_angle)
@@ -318,6 +343,8 @@ def loads(made: Plan) -> tuple[tuple[str, str, str, str], ...]:
     show = figures_for(made.job)
     found = []
     for step in made.steps:
+        if has_no_stop(made, step):
+            continue
         force = show.force(step.force, step.bands.force)
         if step.gauge is not None:
             band = Band(low=step.gauge.low, high=step.gauge.high)
@@ -328,9 +355,16 @@ def loads(made: Plan) -> tuple[tuple[str, str, str, str], ...]:
 
 
 def bench_picture(made: Plan) -> tuple[str, str] | None:
-    """Draw the tooling at full stroke of its largest bend, wide and narrow."""
+    """Draw the tooling at full stroke of its largest bend or where one clashes, wide and narrow."""
     if not made.steps:
         return None
+    refused = [one for one in made.steps if has_no_stop(made, one)]
+    if refused:
+        step = next((one for one in refused if clash_of(made, one) is not None), refused[0])
+        return (
+            to_svg(clash_scene(made, step, _BENCH), None),
+            to_svg(clash_scene(made, step, PHONE), None),
+        )
     step = max(made.steps, key=lambda one: one.loaded_angle)
     return (
         to_svg(bend_scene(made, step, "stroke", _BENCH), None),

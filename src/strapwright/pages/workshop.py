@@ -14,6 +14,7 @@ from strapwright.pages.form import raw_job
 from strapwright.pages.looking_for_remedies import Looking
 from strapwright.pages.played_bend import Stage, stage_of, whole_stage
 from strapwright.pages.running_searches import Searcher
+from strapwright.pages.taken_over import latest_shop, remember_source
 from strapwright.planning import plan
 from strapwright.planning.plan_values import Plan
 from strapwright.quantities import Units
@@ -76,8 +77,17 @@ class Workshop:
         """Text of one version; ``Missing`` if there is none."""
         return self.store.text_of(job, number)
 
-    def start(self, *, name: str, units: Units, bar: str, material: str) -> Item:
-        """Begin a part; press and tooling are those of the job last worked on.
+    def start(
+        self, *, name: str, units: Units, bar: str, material: str, take_over: bool = True
+    ) -> Item:
+        """Begin a part.
+
+        Parameters
+        ----------
+        name, units, bar, material
+            Of the part.
+        take_over
+            Whether press and tooling are those of the job last worked on.
 
         Raises
         ------
@@ -88,7 +98,13 @@ class Workshop:
         text = update_job(
             head, {"part.name": name.strip(), "part.bar": bar, "part.material": material}
         )
-        return self.store.create("job", name, text + self._last_shop(), _now(), "begun")
+        found = latest_shop(self.store) if take_over else None
+        if found is not None:
+            text += "\n" + tables_text(found.tables)
+        item = self.store.create("job", name, text, _now(), "begun")
+        if found is not None:
+            remember_source(self.store, item.id, found.job)
+        return item
 
     def demo(self) -> Item:
         """Return the job of the first-run minute, kept on first use."""
@@ -251,23 +267,6 @@ class Workshop:
             while len(self._stages) > _KEPT_STAGES:
                 self._stages.pop(next(iter(self._stages)), None)
         return found
-
-    def _last_shop(self) -> str:
-        """Tables of press and tooling as the job last worked on has them."""
-        for item in self.store.recent("job", 1):
-            try:
-                raw = raw_job(self.store.text_of(item.id))
-            except InputError:
-                return ""
-            wanted: dict[str, object] = {
-                key: raw[key] for key in ("press", "tooling") if key in raw
-            }
-            return _tables(wanted)
-        return ""
-
-
-def _tables(tables: Mapping[str, object]) -> str:
-    return "\n" + tables_text(tables) if tables else ""
 
 
 def _now() -> datetime:

@@ -13,6 +13,7 @@ from strapwright.findings import (
     Severity,
 )
 from strapwright.shop.job import Job
+from strapwright.shop.unit_slips import refuse_too_thick
 
 # Finite elements of whole flat bars from b = 2 t on: the inner edge flares by this much of the
 # thickness to each side.  Narrower bar and round rod are taken alike, which was not compared.
@@ -31,9 +32,12 @@ def refuse_mismatch(job: Job) -> None:
     Raises
     ------
     InputError
-        For a grooved nose and any bar but round rod.
+        For a bar as thick as the opening, and for a grooved nose and any bar but round rod.
     """
     tooling, section = job.tooling, job.part.bar.section
+    if tooling is not None:
+        opening = tooling.shoulders.opening
+        refuse_too_thick(job.part.bar.thickness, opening, job.units, "part.bar")
     if tooling is not None and tooling.nose.groove != "none" and section != "round":
         raise InputError(
             "tooling.nose.groove",

@@ -23,7 +23,7 @@ from strapwright.shop.member_names import Member, MemberName
 from strapwright.shop.tooling import Tooling
 from strapwright.strength.check_values import Bench, Check
 from strapwright.strength.member_checks import check_members
-from strapwright.strength.rating import uncarried, weakest_of
+from strapwright.strength.rating import force_carried, uncarried, weakest_of
 
 
 def rated(job: Job, tooling: Tooling, made: Sequence[MadeBend]) -> tuple[Tooling, list[Finding]]:
@@ -55,15 +55,21 @@ def rated(job: Job, tooling: Tooling, made: Sequence[MadeBend]) -> tuple[Tooling
         return tooling, [_nothing_checked(blind)]
     check, force = weakest
     findings = [_rating(bench, check, force, blind)]
+    expected = max(one.peak for one in made)
     for load in bench.pushes:
         fails = any(not one.holds and one.case == load.case and one.grows > 0.0 for one in checks)
         if load.offset or not (fails or load.force > force):
             continue
         relief = load.case == "relief"
+        # The plan's load is the upper end of the band: only what fails at the load expected is
+        # certain to be overloaded.
+        surely = not relief and any(
+            force_carried(bench, one) < expected for one in checks if one.case == "plan"
+        )
         findings.append(
             Finding(
                 code="die-below-relief" if relief else "die-below-plan",
-                severity=Severity.REFUSAL if fails and not relief else Severity.WARNING,
+                severity=Severity.REFUSAL if surely else Severity.WARNING,
                 about=(KeyAt(check.where),),
                 facts={**_weakest(check, force), "pushed": Force(load.force)},
             )

@@ -22,7 +22,7 @@ from strapwright.shop.part import Grain
 Jams = Mapping[int, JamsError]
 """Jammed bends by their 0-based number."""
 
-_BACK = math.radians(2.0)
+_BACK = math.radians(2.0)  # short of the jam, numerical
 _TRIES = 10
 
 

@@ -35,6 +35,14 @@ from strapwright.shop.press import Press
 # validation.
 PROVEN_ANGLE = math.radians(125.0)
 
+# A bend is expected to crack, and refused, only past both: the nose under this share of the
+# smallest radius that a standard or handbook advises for the metal, which leaves room of its own,
+# and the outside stretched past this many times the elongation, which is an average over a gauge
+# length and less than a metal takes in one spot.  Both are common practice, no source;
+# docs/limits.md says what they were held to.
+_FAR_UNDER_RADIUS = 0.5
+_FAR_PAST_ELONGATION = 3.0
+
 CAUTIONS = (
     (
         "Keep hands out from between nose, bar and shoulders; a leg that swings can pin a finger "
@@ -45,8 +53,8 @@ CAUTIONS = (
     ("Load on the middle of the ram only; an off-centre bar tips it and binds the guides."),
     ("Hardened shafts and nose bars can shatter: shield them, and never strike or weld them."),
     (
-        "A fine hydraulic leak goes through skin: look for it with card, never with a hand, and "
-        "see a doctor at once."
+        "A fine hydraulic leak goes through skin: look for it with card, never with a hand. With "
+        "oil under the skin go to hospital at once, even if it looks small."
     ),
     (
         "Bar and tooling store energy: let the pressure off slowly and block the ram before "
@@ -134,12 +142,30 @@ def bend_findings(
 def _radius_findings(
     made: MadeBend, known: Known, nose: float, grain: Grain, about: tuple[Place, ...]
 ) -> list[Finding]:
-    findings = []
     # Where the grain is not known the worse way counts.
     along = grain != "across"
     least, source = smallest_radius(known.material, known.thickness, along_grain=along)
     # A nose of 1-1/2 thicknesses is not under them for a last bit that differs.
     under = nose < least * (1.0 - 1e-9)
+    strain = outer_strain(made.setup, made.state)
+    stretch, elongation = math.expm1(strain), known.material.elongation / 100.0
+    far = stretch > _FAR_PAST_ELONGATION * elongation
+    if far and _far_under(known, nose, grain):
+        return [
+            Finding(
+                code="outside-cracks",
+                severity=Severity.REFUSAL,
+                about=about,
+                facts={
+                    "nose": Length(nose),
+                    "least": Length(least),
+                    "source": Name(source),
+                    "stretch": Share(stretch),
+                    "elongation": Share(elongation),
+                },
+            )
+        ]
+    findings = []
     if under:
         findings.append(
             Finding(
@@ -154,24 +180,31 @@ def _radius_findings(
                 },
             )
         )
-    strain = outer_strain(made.setup, made.state)
-    limit = math.log(1.0 + known.material.elongation / 100.0)
     # A radius that a standard allows for this metal settles the matter: elongation over a tensile
     # gauge length says little of a bend.  Without one the strain is all there is to go by.
     settled = known.material.min_radius_rule not in ("stated", "textbook") and not under
-    if strain > limit and not settled:
+    if stretch > elongation and not settled:
         findings.append(
             Finding(
                 code="outer-strain-high",
-                severity=Severity.NOTE,
+                severity=Severity.WARNING if far else Severity.NOTE,
                 about=about,
-                facts={
-                    "stretch": Share(math.expm1(strain)),
-                    "elongation": Share(known.material.elongation / 100.0),
-                },
+                facts={"stretch": Share(stretch), "elongation": Share(elongation)},
             )
         )
     return findings
+
+
+def _far_under(known: Known, nose: float, grain: Grain) -> bool:
+    """Whether a nose is far under what a standard or handbook advises for this metal.
+
+    A guess at the metal or its grain refuses nothing.
+    """
+    material = known.material
+    if material.sources["min_radius_rule"].grade not in ("standard", "handbook"):
+        return False
+    least, _ = smallest_radius(material, known.thickness, along_grain=grain == "along")
+    return nose < _FAR_UNDER_RADIUS * least
 
 
 def hole_findings(blank: Blank, thickness: float) -> list[Finding]:

@@ -224,7 +224,8 @@ def _readings(made: MadeBend, press: Press) -> Floats:
     # Half a division of the gauge widens the band at both ends; it is not random but it is small.
     spread = np.where(made.sample.reading >= 0.0, step, -step)
     readings: Floats = made.sample.force * factor[:, None] + press.no_load + spread[:, None]
-    return readings
+    # However coarse the gauge, a ram that pushes cannot show less than one that pushes nothing.
+    return np.maximum(readings, press.no_load)
 
 
 @frozen(kw_only=True)

@@ -35,7 +35,12 @@ from strapwright.planning.handling import coming_off, handling
 from strapwright.planning.hits_and_stacks.hit_rows import row_zone, rows_of
 from strapwright.planning.hits_and_stacks.ordered_bends import Ordered
 from strapwright.planning.hits_and_stacks.row_steps import Rows
-from strapwright.planning.hits_and_stacks.stacked_bars import Outer, stack_of, with_stack
+from strapwright.planning.hits_and_stacks.stacked_bars import (
+    Outer,
+    stack_blanks,
+    stack_of,
+    with_stack,
+)
 from strapwright.planning.jammed_bends import (
     Jams,
     as_far_as_it_goes,
@@ -61,6 +66,7 @@ from strapwright.planning.sight_lines import sight_findings
 from strapwright.planning.without_tooling import plan_without_tooling
 from strapwright.shop.job import Job
 from strapwright.shop.tooling import Tooling
+from strapwright.shop.unit_slips import slip_findings
 
 Solved = tuple[MadeBend, tuple[Outer, ...]]
 
@@ -106,7 +112,7 @@ def plan(
     refuse_mismatch(job)
     known = known_bar(job, spreads.bar)
     rows = rows_of(job, known)
-    findings = metal_findings(known) + tooling_findings(job)
+    findings = slip_findings(job) + metal_findings(known) + tooling_findings(job)
     findings += bar_findings(job, known.thickness) + roll_findings(job.part)
     if job.tooling is None:
         return plan_without_tooling(job, known, rows, findings, spreads.tooling.radius)
@@ -192,6 +198,7 @@ def plan(
         handling=None if jams else handling(job, ordered, weights),
         pieces=pieces,
         zones=tuple(bench.zones),
+        stack=() if jams else stack_blanks(part, job.blank, blank, solved, _sight_offset(tooling)),
     )
 
 
@@ -282,16 +289,20 @@ def _blank(
     radii: Sequence[float],
     rows: Sequence[Row | None],
 ) -> Blank:
-    shoulders = tooling.shoulders
-    sight = shoulders.outer_edge or 0.5 * shoulders.opening + shoulders.radius
     return lay_out(
         job.part,
         bends,
         job.blank,
         inside_radii=radii,
-        sight_offset=sight,
+        sight_offset=_sight_offset(tooling),
         hits=[0 if row is None else row.hits for row in rows],
     )
+
+
+def _sight_offset(tooling: Tooling) -> float:
+    """From the middle of the nose to the edge that a sight line is set to [mm]."""
+    shoulders = tooling.shoulders
+    return shoulders.outer_edge or 0.5 * shoulders.opening + shoulders.radius
 
 
 def _zones(

@@ -13,6 +13,7 @@ from strapwright.findings import Finding
 from strapwright.midline.pose_values import Point, StepPoses, Zone
 from strapwright.ordering.order_values import Piece, StepCosts
 from strapwright.planning.bar_hold import Hold, Released
+from strapwright.planning.hits_and_stacks.stack_values import StackBar
 from strapwright.planning.remedy_values import Remedies
 from strapwright.quantities.inside_units import InsideUnit
 from strapwright.shop.job import Job
@@ -39,6 +40,27 @@ class Gauge:
     low: float
     high: float
     ease_off: float
+
+
+@frozen(kw_only=True)
+class ReliefSetting:
+    """What the relief valve may stand at for one bend.
+
+    Attributes
+    ----------
+    kind
+        ``set`` where one setting lies above the band and guards all that is known; else
+        ``never above``.
+    pressure
+        [MPa]
+    by
+        What puts the limit there: the band of this bend, the weakest member of the tooling, or
+        the setting of the valve as stated.
+    """
+
+    kind: Literal["set", "never above"]
+    pressure: float
+    by: Literal["band", "member", "relief"]
 
 
 @frozen(kw_only=True)
@@ -259,6 +281,8 @@ class Step:
         On the nose at the end, and the highest on the way, all bars [N].
     gauge, no_gauge
         The reading, or why there is none.
+    relief
+        ``None`` only where neither a bore nor a relief setting is stated.
     bottoming_travel
         Travel at which bottoming starts, or ``None`` where the bar meets nothing below it [mm].
     jam_angle
@@ -282,7 +306,7 @@ class Step:
     peak_force: float
     gauge: Gauge | None
     no_gauge: NoGauge | None
-    relief_to_set: float | None
+    relief: ReliefSetting | None
     radii: Radii
     bottoming_travel: float | None
     jam_angle: float
@@ -336,6 +360,8 @@ class Plan:
         Mid-line in space, x right, y up, z towards the viewer, shape (k, 3) [mm].
     zones
         Every bend as it lies once it is made, shape (bends,); empty without tooling.
+    stack
+        Every bar of a stack, from the nose outwards; empty where no bars lie on each other.
     remedies
         What would make a refused part; ``None`` where nobody looked.
     """
@@ -352,4 +378,5 @@ class Plan:
     handling: Handling | None = None
     pieces: tuple[Piece, ...] = ()
     zones: tuple[Zone, ...] = ()
+    stack: tuple[StackBar, ...] = ()
     remedies: Remedies | None = None

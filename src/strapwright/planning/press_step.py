@@ -30,12 +30,20 @@ from strapwright.planning.made_bend import (
     pressures,
     staged_push,
 )
-from strapwright.planning.plan_values import CrossCheck, Gauge, NoGauge, Radii, Step
+from strapwright.planning.plan_values import (
+    CrossCheck,
+    Gauge,
+    NoGauge,
+    Radii,
+    ReliefSetting,
+    Step,
+)
 from strapwright.planning.ram_stop import (
     ease_off,
-    relief_to_set,
+    relief_setting,
     setting,
     speed,
+    too_weak,
     weakest_pressure,
 )
 from strapwright.shop.job import Job
@@ -127,7 +135,7 @@ def step_of(bench: Bench, order: Sequence[int], place: int) -> tuple[Step, list[
         peak_force=this.peak,
         gauge=gauge,
         no_gauge=reason,
-        relief_to_set=relief,
+        relief=relief,
         radii=Radii(wrap=this.radii.wrap, gauge=this.radii.gauge, tightest=this.radii.tightest),
         bottoming_travel=this.bottoming,
         jam_angle=this.jam,
@@ -220,12 +228,14 @@ def _poses(bench: Bench, before: Sequence[int], bend: int) -> StepPoses:
 
 def _gauge(
     job: Job, made: MadeBend, tooling: Tooling, about: tuple[Place, ...]
-) -> tuple[Gauge | None, NoGauge | None, float | None, tuple[Finding, ...]]:
+) -> tuple[Gauge | None, NoGauge | None, ReliefSetting | None, tuple[Finding, ...]]:
     press = job.press
-    if press is None:
-        return None, "no press", None, ()
-    if press.bore is None:
-        return None, "no bore", None, ()
+    if press is None or press.bore is None:
+        known = relief_setting(
+            upper=None, weakest=None, relief=None if press is None else press.relief
+        )
+        remarks = too_weak(made.peak, tooling.rating, about)
+        return None, "no press" if press is None else "no bore", known, remarks
     found = pressures(made, press)
     weakest = None
     if tooling.rating is not None:
@@ -233,7 +243,7 @@ def _gauge(
     limit, remarks = ease_off(
         upper=found.upper, peak=found.peak, weakest=weakest, relief=press.relief, about=about
     )
-    relief = relief_to_set(upper=found.upper, weakest=weakest, relief=press.relief)
+    relief = relief_setting(upper=found.upper, weakest=weakest, relief=press.relief)
     return gauge_of(found, limit), None, relief, remarks
 
 

@@ -8,6 +8,7 @@ from that picture; nothing depends on which half moves but the names of the face
 from __future__ import annotations
 
 import math
+from typing import Literal
 
 import numpy as np
 
@@ -19,12 +20,14 @@ from strapwright.findings import (
     AngleRate,
     Choice,
     Finding,
+    Force,
     Length,
+    Pressure,
     Seconds,
     Severity,
     Share,
 )
-from strapwright.planning.plan_values import Setting, Speed
+from strapwright.planning.plan_values import ReliefSetting, Setting, Speed
 from strapwright.shop.tooling import Tooling
 
 # Common practice, no source: a person sees, decides and lets go in about a quarter of a second.
@@ -206,16 +209,35 @@ def ease_off(
     Returns
     -------
     float, tuple of Finding
-        min(1.15 upper, weakest, relief) [MPa], with ``ease-off-below-band`` where it lies below
-        ``upper`` and ``press-too-weak`` where the relief valve opens before ``peak``.
+        min(1.15 upper, weakest, relief) [MPa].  ``tooling-too-weak`` and ``press-too-weak``, both
+        refusals, where the weakest member carries less or the relief valve opens earlier than
+        ``peak``; ``ease-off-below-band``, a warning, where only ``upper`` lies above the limit.
     """
     limit = min(
         EASE_OFF_SHARE * upper,
         math.inf if weakest is None else weakest,
         math.inf if relief is None else relief,
     )
-    findings: list[Finding] = []
-    if limit < upper:
+    findings = []
+    if weakest is not None and peak > weakest:
+        findings.append(
+            Finding(
+                code="tooling-too-weak",
+                severity=Severity.REFUSAL,
+                about=about,
+                facts={"needed": Pressure(peak), "limit": Pressure(weakest)},
+            )
+        )
+    if relief is not None and peak > relief:
+        findings.append(
+            Finding(
+                code="press-too-weak",
+                severity=Severity.REFUSAL,
+                about=about,
+                facts={"needed": Pressure(peak), "limit": Pressure(relief)},
+            )
+        )
+    if peak <= limit < upper:
         by_member = weakest is not None and weakest == limit
         findings.append(
             Finding(
@@ -228,25 +250,42 @@ def ease_off(
                 },
             )
         )
-    if relief is not None and peak > relief:
-        findings.append(
-            Finding(
-                code="press-too-weak",
-                severity=Severity.WARNING,
-                about=about,
-                facts={"share": Share(relief / peak)},
-            )
-        )
     return limit, tuple(findings)
 
 
-def relief_to_set(*, upper: float, weakest: float | None, relief: float | None) -> float | None:
-    """Give the relief setting for this bend: above the band, below the weakest member.
+def too_weak(peak: float, rating: float | None, about: About) -> tuple[Finding, ...]:
+    """Say where the force expected is above the rating, as far as that goes without a gauge.
+
+    Parameters
+    ----------
+    peak
+        Highest force expected on the way [N].
+    rating
+        Of the weakest member, or ``None`` [N].
+    about
+        What the finding is about.
+    """
+    if rating is None or peak <= rating:
+        return ()
+    return (
+        Finding(
+            code="tooling-too-weak",
+            severity=Severity.REFUSAL,
+            about=about,
+            facts={"needed": Force(peak), "limit": Force(rating)},
+        ),
+    )
+
+
+def relief_setting(
+    *, upper: float | None, weakest: float | None, relief: float | None
+) -> ReliefSetting | None:
+    """Give what the relief valve may stand at for this bend, in every case where a limit is known.
 
     Parameters
     ----------
     upper
-        Upper end of the band of the gauge, over the whole stroke [MPa].
+        Upper end of the band of the gauge, over the whole stroke; ``None`` without a bore [MPa].
     weakest
         As for :func:`ease_off` [MPa].
     relief
@@ -254,16 +293,22 @@ def relief_to_set(*, upper: float, weakest: float | None, relief: float | None) 
 
     Returns
     -------
-    float or None
-        min(1.25 upper, weakest, relief) [MPa]; ``None`` where that is not above ``upper``, so
-        no setting both makes the bend surely and guards the tooling.
+    ReliefSetting or None
+        min(1.25 upper, weakest, relief) [MPa]: to set where that is above ``upper``, else never
+        to be passed, since no setting both makes the bend surely and guards press and tooling.
     """
-    limit = min(
-        RELIEF_SHARE * upper,
-        math.inf if weakest is None else weakest,
-        math.inf if relief is None else relief,
-    )
-    return limit if limit > upper else None
+    known: list[tuple[float, Literal["band", "member", "relief"]]] = []
+    if weakest is not None:
+        known.append((weakest, "member"))
+    if relief is not None:
+        known.append((relief, "relief"))
+    if upper is not None:
+        known.append((RELIEF_SHARE * upper, "band"))
+    if not known:
+        return None
+    pressure, by = min(known, key=lambda one: one[0])
+    surely = upper is not None and pressure > upper
+    return ReliefSetting(kind="set" if surely else "never above", pressure=pressure, by=by)
 
 
 def _unreachable(about: About, short: float) -> Finding:

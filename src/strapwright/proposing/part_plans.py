@@ -24,6 +24,7 @@ STOPPING = frozenset(
         "stop-unreachable",
         "ease-off-below-band",
         "press-too-weak",
+        "tooling-too-weak",
         "near-jam",
         "bottoms-before-angle",
         "radius-too-small",

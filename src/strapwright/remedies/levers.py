@@ -9,10 +9,10 @@ from typing import Any
 from attrs import evolve, field, frozen
 
 from strapwright.planning.remedy_values import Change, Tried, What
+from strapwright.quantities.inside_units import INCH_MM
 from strapwright.shop.job import Job
 from strapwright.shop.tooling import Tooling
 
-INCH = 25.4  # mm
 EVEN = 1e-6  # mm, below which two lengths are the same
 
 Put = Callable[[Job, float], Job]
@@ -77,12 +77,12 @@ class Lever:
 
 def fine_step(job: Job) -> float:
     """Step of sizes that are set or cut [mm]: 1/16 in, or 1 mm."""
-    return INCH / 16 if job.units == "inch" else 1.0
+    return INCH_MM / 16 if job.units == "inch" else 1.0
 
 
 def coarse_step(job: Job) -> float:
     """Step of heights and of plates [mm]: 1/4 in, or 5 mm."""
-    return INCH / 4 if job.units == "inch" else 5.0
+    return INCH_MM / 4 if job.units == "inch" else 5.0
 
 
 def of_tooling(change: Callable[[Tooling, float], Tooling]) -> Put:

@@ -11,12 +11,15 @@ from typing import Any
 
 from strapwright.bending.bend_values import Band
 from strapwright.blank.blank_values import Blank
+from strapwright.motion.refused_bends import has_no_stop
+from strapwright.planning.hits_and_stacks.stack_values import StackBar
 from strapwright.planning.plan_values import (
     ComingOff,
     CrossCheck,
     Gauge,
     Handling,
     Plan,
+    ReliefSetting,
     Setting,
     Speed,
     StagedPush,
@@ -29,6 +32,7 @@ from strapwright.wording import hold_words
 from strapwright.wording.gauge_words import no_gauge_words
 from strapwright.wording.handling_words import handling_words
 from strapwright.wording.reader import at_command
+from strapwright.wording.refused_words import clash_words, headline
 from strapwright.wording.telling import Told, tell_all
 from strapwright.wording.way_off_words import way_off_words
 
@@ -52,18 +56,39 @@ def plan_to_data(plan: Plan) -> Data:
     dict
         By ``docs/plan.schema.json``.
     """
+    said = headline(plan, at_command(plan.job))
     return {
         "format": FORMAT,
+        "refused": said is not None,
+        "headline": "" if said is None else said.sentence,
         "part": {"name": plan.job.part.name, "quantity": plan.job.part.quantity},
         "units": plan.job.units,
         "legs_mm": list(plan.job.part.legs),
         "dimension_points_mm": [[list(one) for one in pair] for pair in plan.dimension_points],
         "blank": None if plan.blank is None else _blank(plan.blank, plan.length_band),
-        "steps": [_step(plan, step) for step in plan.steps],
+        "stack": [_stack_bar(one) for one in plan.stack],
+        "steps": [_step(plan, step) | _refused(plan, step) for step in plan.steps],
         "handling": None if plan.handling is None else _handling(plan.handling),
         "findings": [finding_data(one) for one in tell_all(plan.findings, at_command(plan.job))],
         "remedies": None if plan.remedies is None else remedies_data(plan),
         "cautions": list(plan.cautions),
+    }
+
+
+def _stack_bar(one: StackBar) -> Data:
+    return {
+        "bar": one.bar,
+        "blank": _blank(one.blank, None),
+        "free_angles_deg": [math.degrees(free) for free in one.free],
+        "radii_mm": list(one.radii),
+    }
+
+
+def _refused(plan: Plan, step: Step) -> Data:
+    """Whether a bend may be pushed at all, and what it runs into."""
+    return {
+        "no_stop": has_no_stop(plan, step),
+        "clash": clash_words(plan, step, at_command(plan.job)),
     }
 
 
@@ -135,7 +160,8 @@ def _step(plan: Plan, step: Step) -> Data:
         "peak_force_N": step.peak_force,
         "gauge_MPa": None if step.gauge is None else _gauge(step.gauge),
         "gauge_reason": no_gauge_words(step.no_gauge),
-        "relief_to_set_MPa": step.relief_to_set,
+        "relief_to_set_MPa": _to_set(step.relief),
+        "relief": None if step.relief is None else _relief(step.relief),
         "radii_mm": {
             "wrap": step.radii.wrap,
             "gauge": step.radii.gauge,
@@ -205,6 +231,15 @@ def _gauge(gauge: Gauge) -> Data:
         "ease_off": gauge.ease_off,
         "peak": gauge.peak,
     }
+
+
+def _to_set(relief: ReliefSetting | None) -> float | None:
+    """Keep what readers of the first plans look for."""
+    return relief.pressure if relief is not None and relief.kind == "set" else None
+
+
+def _relief(relief: ReliefSetting) -> Data:
+    return {"kind": relief.kind, "pressure_MPa": relief.pressure, "by": relief.by}
 
 
 def _speed(speed: Speed) -> Data:

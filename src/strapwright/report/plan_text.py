@@ -6,14 +6,18 @@ import textwrap
 
 from strapwright.bending.bend_values import Band
 from strapwright.findings import Severity
+from strapwright.motion.refused_bends import has_no_stop
 from strapwright.planning.bar_rolls import roll_words
 from strapwright.planning.plan_values import Plan, Step
 from strapwright.shop.bar import Bar
 from strapwright.wording import hold_words
+from strapwright.wording.caution_words import READ_LOADED
 from strapwright.wording.figures import Figures, Kind, figures_for
 from strapwright.wording.gauge_words import no_gauge_words
 from strapwright.wording.handling_words import handling_words
 from strapwright.wording.reader import at_command
+from strapwright.wording.refused_words import NO_STOP, WORD, clash_words, headline
+from strapwright.wording.relief_words import relief_words
 from strapwright.wording.remedy_words import HEAD, remedy_words, rest_words
 from strapwright.wording.telling import Told, tell_all
 from strapwright.wording.way_off_words import way_off_words
@@ -40,7 +44,8 @@ def plan_to_text(plan: Plan) -> str:
         Lines of at most 88 columns where words allow it, ending in a newline.
     """
     show = figures_for(plan.job)
-    blocks = [_head(plan, show), _blank(plan, show)]
+    blocks = [_refused(plan), _head(plan, show), _blank(plan, show)]
+    blocks.append(_stack(plan, show))
     blocks += [_step(step, plan, show) for step in plan.steps]
     blocks.append(_springback(plan))
     told = tell_all(plan.findings, at_command(plan.job))
@@ -71,6 +76,12 @@ def findings_to_text(plan: Plan) -> str:
     return f"{said or 'Nothing found.'}\n"
 
 
+def _refused(plan: Plan) -> list[str]:
+    """The banner of a refused part, above all else."""
+    said = headline(plan, at_command(plan.job))
+    return [] if said is None else textwrap.wrap(f"{WORD.upper()}: {said.sentence}", WIDTH)
+
+
 def _head(plan: Plan, show: Figures) -> list[str]:
     part = plan.job.part
     bends = "1 bend" if len(part.bends) == 1 else f"{len(part.bends)} bends"
@@ -94,7 +105,8 @@ def _blank(plan: Plan, show: Figures) -> list[str]:
         return ["Blank: nothing can be said; see the findings."]
     band = plan.length_band
     spread = "" if band is None else f", {show.between(band, 'mm')}"
-    lines = [f"Cut the blank to {show.on_bar(blank.length)}{spread} (by {blank.method})."]
+    of = " of bar 1" if plan.stack else ""
+    lines = [f"Cut the blank{of} to {show.on_bar(blank.length)}{spread} (by {blank.method})."]
     if blank.alternatives:
         others = ", ".join(
             f"{other.method} {show.on_bar(other.length)}" for other in blank.alternatives
@@ -117,32 +129,62 @@ def _blank(plan: Plan, show: Figures) -> list[str]:
     return lines
 
 
+def _stack(plan: Plan, show: Figures) -> list[str]:
+    """Blank, marks and angles of every bar of a stack."""
+    if not plan.stack:
+        return []
+    lines = ["Each bar of the stack by itself; bar 1 lies at the nose at every bend:"]
+    for one in plan.stack:
+        marks = "; ".join(
+            f"bend {mark.label}: nose {show.on_bar(mark.nose)}"
+            + (f", sight {show.on_bar(mark.sight)}" if one.blank.carries_sight(mark) else "")
+            + f", opens to {show.angle(one.free[mark.bend - 1])}"
+            for mark in one.blank.marks
+        )
+        lines += textwrap.wrap(
+            f"{one.name}: cut {show.on_bar(one.blank.length)}; {marks}",
+            WIDTH,
+            initial_indent="  ",
+            subsequent_indent="    ",
+        )
+    return lines
+
+
 def _step(step: Step, plan: Plan, show: Figures) -> list[str]:
-    bend = plan.job.part.bends[step.bend - 1]
-    way = "up" if bend.side > 0 else "down"
     travel = show.between(step.bands.travel, "mm")
     roll = roll_words(step.hold.roll, step.hold.end_left)
     turned = f"{roll} from the drawn face, then " if roll else ""
+    hold = f"{turned}{hold_words.laid(plan, step)}"
+    if has_no_stop(plan, step):
+        why = clash_words(plan, step, at_command(plan.job))
+        said = f"{why}. {NO_STOP}" if why else NO_STOP
+        return [_title(plan, step, show), *_row("Hold", hold), *_row(WORD, said)]
     rows = [
-        ("Hold", f"{turned}{hold_words.laid(plan, step)}"),
+        ("Hold", hold),
         ("Nose", hold_words.where_nose_is(step.hold)),
         ("Carried", hold_words.carried(step.hold, show)),
         ("Push", f"{show.setting(step.setting.travel)} from touch, {travel}"),
         *_stops(step, show),
         ("Gauge", _gauge(step, show)),
-        ("Under ram", _banded(step, step.loaded_angle, step.bands.loaded_angle, "rad", show)),
+        *_relief(step, show),
+        ("Under ram", _loaded(step, show)),
         ("Let go", _banded(step, step.free_angle, step.bands.free_angle, "rad", show)),
         ("Force", _banded(step, step.force, step.bands.force, "N", show)),
         *_bottoming(step, show),
         ("Radius", f"a gauge reads {show.length(step.radii.gauge)} on the inside"),
         *_around(step, show),
     ]
-    whole = show.angle(step.wanted if step.total is None else step.total)
-    by = "" if step.hits == 1 else f" by {step.hits} hits, each as follows"
-    lines = [f"{step.order}. Bend {step.bend}, {way} {whole}{by}"]
+    lines = [_title(plan, step, show)]
     for name, text in rows:
         lines += _row(name, text)
     return lines + _staged(step, show)
+
+
+def _title(plan: Plan, step: Step, show: Figures) -> str:
+    way = "up" if plan.job.part.bends[step.bend - 1].side > 0 else "down"
+    whole = show.angle(step.wanted if step.total is None else step.total)
+    by = "" if step.hits == 1 else f" by {step.hits} hits, each as follows"
+    return f"{step.order}. Bend {step.bend}, {way} {whole}{by}"
 
 
 def _bottoming(step: Step, show: Figures) -> list[tuple[str, str]]:
@@ -178,6 +220,11 @@ def _banded(step: Step, value: float, band: Band, kind: Kind, show: Figures) -> 
     return f"{said.shown}, {said.between}"
 
 
+def _loaded(step: Step, show: Figures) -> str:
+    said = _banded(step, step.loaded_angle, step.bands.loaded_angle, "rad", show)
+    return said if step.bottoms_first else f"{said}; {READ_LOADED}"
+
+
 def _stops(step: Step, show: Figures) -> list[tuple[str, str]]:
     """Faces and stop block."""
     setting = step.setting
@@ -201,13 +248,15 @@ def _gauge(step: Step, show: Figures) -> str:
         return f"no reading: {no_gauge_words(step.no_gauge)}"
     band = Band(low=gauge.low, high=gauge.high)
     said = show.banded(gauge.value, band, "MPa")
-    text = (
+    return (
         f"{said.shown}, {said.between}; let off and look if it passes "
         f"{show.pressure_down(gauge.ease_off)}"
     )
-    if step.relief_to_set is not None:
-        text += f"; set the relief to {show.pressure_down(step.relief_to_set)}"
-    return text
+
+
+def _relief(step: Step, show: Figures) -> list[tuple[str, str]]:
+    words = relief_words(step.relief, show)
+    return [] if words is None else [("Relief", words.sentence)]
 
 
 def _staged(step: Step, show: Figures) -> list[str]:

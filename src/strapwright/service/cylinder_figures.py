@@ -26,6 +26,7 @@ from strapwright.quantities import (
 )
 from strapwright.quantities.inside_units import INCH_MM
 from strapwright.quantities.printing import fixed
+from strapwright.wording.caution_words import ESTIMATE, NEVER_ABOVE
 
 _HORSEPOWER = 745.6998715822702  # W; 550 ft lbf/s by definition
 
@@ -158,6 +159,11 @@ def answers(given: Cylinder) -> tuple[Answer, ...]:
             "state two of --bore, --pressure, --force and --flow",
         )
     return tuple(found)
+
+
+def cautions() -> str:
+    """Say what stands beside every figure of a cylinder."""
+    return f"{NEVER_ABOVE} {ESTIMATE}"
 
 
 def _with_bore(given: Cylinder, bore: float) -> list[Answer]:

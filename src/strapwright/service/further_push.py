@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+import textwrap
 from pathlib import Path
 from typing import Any
 
@@ -10,13 +11,18 @@ from attrs import frozen
 
 from strapwright.bending.bend_values import Band
 from strapwright.errors import InputError
+from strapwright.motion.refused_bends import has_no_stop
 from strapwright.planning.plan_values import Plan, Step
 from strapwright.planning.push_further import Push, push_on
 from strapwright.quantities import Units
 from strapwright.service.plan_files import plan_job
 from strapwright.shop_files.quantity_fields import ANGLE, LENGTH, PI, exact, quantity
 from strapwright.shop_files.toml_table import Table
-from strapwright.wording.figures import Figures
+from strapwright.wording.caution_words import READ_LOADED
+from strapwright.wording.figures import Figures, figures_for
+from strapwright.wording.relief_words import push_limits
+
+WIDTH = 88  # columns
 
 
 @frozen(kw_only=True)
@@ -31,6 +37,8 @@ class Further:
         Beyond the last push [mm].
     pushed
         Last push as told, ``None`` where not [mm].
+    limits
+        How far it may be pushed, whatever it measures.
     """
 
     units: Units
@@ -39,6 +47,7 @@ class Further:
     wanted: float
     push: Push
     pushed: float | None
+    limits: str
 
 
 def push_further(
@@ -70,6 +79,12 @@ def push_further(
     given = {name: text for name, text in typed.items() if text is not None}
     made = plan_job(path)
     step = _step(made, bend)
+    if has_no_stop(made, step):
+        raise InputError(
+            f"bend {bend}",
+            "this bend cannot be made as stated, so there is no push to add to",
+            "plan the job again and mend what it refuses first",
+        )
     table = Table(data=given, path="", units=made.job.units, lines={})
     # Without springback out of the way a bend may stand at 0: that is still a reading.
     now = float(exact(table, "--stands", stands, ANGLE, zero=True) * PI / 180)
@@ -89,6 +104,7 @@ def push_further(
         wanted=target,
         push=push_on(step, now, target),
         pushed=quantity(table, "--pushed", LENGTH),
+        limits=push_limits(step, figures_for(made.job)),
     )
 
 
@@ -121,12 +137,13 @@ def further_to_data(found: Further) -> dict[str, Any]:
         "low_mm": push.low,
         "high_mm": push.high,
         "loaded_angle_deg": math.degrees(push.loaded),
+        "limits": found.limits,
         "to_travel_mm": None if found.pushed is None else found.pushed + push.extra,
     }
 
 
 def further_to_text(found: Further) -> str:
-    """Write the answer in two or three sentences."""
+    """Write the answer in a few sentences, the limits last."""
     show = Figures(units=found.units, reading="decimal" if found.units == "inch" else "mm")
     push = found.push
     band = Band(low=push.low, high=push.high)
@@ -135,10 +152,11 @@ def further_to_text(found: Further) -> str:
         f"Bend {found.bend} stands at {stands} and should stand at {wanted}.",
         f"Push {show.setting(push.extra)} further than before ({show.between(band, 'mm')}).",
     ]
-    lines.append(f"It then stands at {show.angle(push.loaded)} under the ram.")
+    lines.append(f"It then stands at {show.angle(push.loaded)} under the ram; {READ_LOADED}.")
     if found.pushed is not None:
         lines.append(
             f"That is {show.setting(found.pushed + push.extra)} from the touch you counted from."
         )
     lines.append("Let off and read again before you push once more.")
+    lines += textwrap.wrap(found.limits, WIDTH)
     return "\n".join(lines) + "\n"

@@ -18,6 +18,7 @@ from strapwright.catalog import find_material
 from strapwright.errors import InputError
 from strapwright.quantities import Units, show_angle
 from strapwright.shop.bar import Lot
+from strapwright.shop.unit_slips import refuse_too_thick
 from strapwright.shop_files.quantity_fields import (
     ANGLE,
     FRICTION,
@@ -29,6 +30,7 @@ from strapwright.shop_files.quantity_fields import (
 )
 from strapwright.shop_files.reading_bar import read_bar
 from strapwright.shop_files.toml_table import Table
+from strapwright.wording.caution_words import ESTIMATE, NEVER_ABOVE, READ_LOADED
 from strapwright.wording.figures import Figures
 
 POINTS = 100
@@ -59,6 +61,18 @@ class OneBend:
     target_gauge: float | None
     relief: float | None
     springback: str
+
+    @property
+    def beyond_relief(self) -> bool:
+        """Whether the relief valve opens before the state asked for is reached."""
+        if self.relief is None or self.gauge is None or self.target is None:
+            return False
+        on_the_way = [
+            reading
+            for travel, reading in zip(self.curve.travel.tolist(), self.gauge, strict=True)
+            if travel <= self.target.travel
+        ]
+        return max([*on_the_way, self.target_gauge or 0.0]) > self.relief
 
 
 def solve_one_bend(flags: Mapping[str, str | None], units: Units | None) -> OneBend:
@@ -131,12 +145,14 @@ def _setup(table: Table) -> BendSetup:
         )
     except InputError as error:
         raise InputError("--bar", *error.marked, value=error.value) from None
+    opening = needed(table, "--opening", LENGTH, "2-1/2 in")
+    refuse_too_thick(bar.thickness, opening, table.units, "--bar")
     metal = known_metal(find_material(str(table.data["--material"]), "--material"), Lot())
     return BendSetup(
         section=bar.section,
         thickness=bar.thickness,
         width=bar.width,
-        opening=needed(table, "--opening", LENGTH, "2-1/2 in"),
+        opening=opening,
         nose_radius=needed(table, "--nose-radius", LENGTH, "1/2 in"),
         shoulder_radius=needed(table, "--shoulder-radius", LENGTH, "3/8 in"),
         friction=needed(table, "--friction", FRICTION, "0.1", zero=True),
@@ -156,6 +172,7 @@ def one_bend_to_data(found: OneBend) -> dict[str, Any]:
         "loaded_angle_deg": [math.degrees(angle) for angle in curve.loaded_angle.tolist()],
         "free_angle_deg": [math.degrees(angle) for angle in curve.free_angle.tolist()],
         "jam_angle_deg": math.degrees(curve.jam_angle),
+        "beyond_relief": found.beyond_relief,
         "target": None
         if target is None
         else {
@@ -180,17 +197,19 @@ def one_bend_to_text(found: OneBend) -> str:
         target = found.target
         lines += [
             f"Push        {show.setting(target.travel)} from touch",
-            f"Under ram   {show.angle(target.loaded_angle)}",
+            f"Under ram   {show.angle(target.loaded_angle)}; {READ_LOADED}",
             f"Let go      {show.angle(target.free_angle)}",
             f"Force       {show.force(target.force)}",
         ]
         if found.target_gauge is not None:
             lines.append(f"Gauge       {show.pressure(found.target_gauge)}")
-            if found.relief is not None and found.target_gauge > found.relief:
-                lines.append(
-                    f"The relief valve opens at {show.pressure(found.relief)}: the press does not "
-                    "make this bend."
-                )
+        if found.beyond_relief:
+            lines += textwrap.wrap(
+                f"The relief valve opens at {show.pressure_down(found.relief or 0.0)}, so this "
+                "press cannot make this bend. Do not raise the relief setting; use a wider opening "
+                "or a thinner bar.",
+                WIDTH,
+            )
         if found.springback:
             lines += textwrap.wrap(
                 found.springback,
@@ -199,7 +218,7 @@ def one_bend_to_text(found: OneBend) -> str:
                 subsequent_indent=" " * 12,
             )
         lines.append("")
-    lines.append(show.jam(found.curve.jam_angle))
+    lines.append(show.jam(found.curve.jam_angle, float(found.curve.loaded_angle[-1])))
     lines.append(f"{'travel':>12}{'under ram':>12}{'let go':>12}{'force':>14}{'gauge':>14}")
     count = found.curve.travel.size - 1
     for row in range(count // 10, count + 1, max(count // 10, 1)):
@@ -210,5 +229,12 @@ def one_bend_to_text(found: OneBend) -> str:
             f"{show_angle(float(found.curve.free_angle[row])):>12}"
             f"{show.force(float(found.curve.force[row])):>14}{reading:>14}"
         )
-    lines.append("Values without a band: the model alone is not proven for your bar; see plan.")
+    limit = ""
+    if found.relief is not None:
+        limit = f" The relief valve is set to {show.pressure_down(found.relief)}."
+    lines += textwrap.wrap(
+        "Model values only, with no allowance for your bar; use plan for the likely range."
+        f"{limit} {NEVER_ABOVE} {ESTIMATE}",
+        WIDTH,
+    )
     return "\n".join(lines) + "\n"

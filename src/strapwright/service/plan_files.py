@@ -5,7 +5,9 @@ from __future__ import annotations
 from pathlib import Path
 from typing import TYPE_CHECKING, Literal
 
-from strapwright.findings import Severity
+from attrs import evolve
+
+from strapwright.motion.refused_bends import has_no_stop, is_refused
 from strapwright.planning import plan
 from strapwright.planning.plan_values import Plan
 from strapwright.remedies.carrying import with_remedies
@@ -18,6 +20,8 @@ from strapwright.service.search_clock import REMEDY_SECONDS, within
 
 if TYPE_CHECKING:
     from strapwright.scene.primitives import Scene
+
+__all__ = ["POSES", "is_refused", "plan_files", "plan_job", "write_plan"]
 
 POSES: tuple[Literal["rest"], Literal["stroke"], Literal["released"]] = (
     "rest",
@@ -49,11 +53,6 @@ def plan_job(path: Path) -> Plan:
     return with_remedies(made, find_remedies(job, made, keep_going=within(REMEDY_SECONDS)))
 
 
-def is_refused(made: Plan) -> bool:
-    """Whether a plan holds a refusal."""
-    return any(finding.severity == Severity.REFUSAL for finding in made.findings)
-
-
 def plan_files(made: Plan) -> dict[str, bytes]:
     """Make the files of a plan.
 
@@ -66,8 +65,9 @@ def plan_files(made: Plan) -> dict[str, bytes]:
     -------
     dict
         File name -> content: ``plan.json``, ``sheet.pdf``, ``template.pdf``, where there is a
-        blank ``blank.dxf``, and each drawing for a dark and a light ground, ``part.dark.svg``,
-        ``bend-2-rest.light.svg``.
+        blank ``blank.dxf``, for each further bar of a stack ``blank-bar-2.dxf``, and each drawing
+        for a dark and a light ground, ``part.dark.svg``, ``bend-2-rest.light.svg``, of a bend that
+        cannot be made ``bend-2-clash.light.svg`` alone.
     """
     # Typesetting and drawing take a while to load and a plan on the terminal needs neither.
     from strapwright.drawing import to_svg  # noqa: PLC0415
@@ -82,6 +82,11 @@ def plan_files(made: Plan) -> dict[str, bytes]:
     }
     if made.blank is not None:
         files["blank.dxf"] = blank_dxf(made)
+    for one in made.stack[1:]:
+        # The part is named by its bar, so that no two pieces on the saw look alike.
+        named = evolve(made.job.part, name=f"{made.job.part.name}, {one.name}")
+        own = evolve(made, job=evolve(made.job, part=named), blank=one.blank)
+        files[f"blank-bar-{one.bar}.dxf"] = blank_dxf(own)
     for name, scene in _scenes(made).items():
         files[f"{name}.dark.svg"] = to_svg(scene, "dark").encode()
         files[f"{name}.light.svg"] = to_svg(scene, "light").encode()
@@ -119,11 +124,15 @@ def _scenes(made: Plan) -> dict[str, Scene]:
         off_scene,
         part_scene,
     )
+    from strapwright.drawing.clash_drawing import clash_scene  # noqa: PLC0415
 
     scenes = {"part": part_scene(made)} if made.finished.size else {}
     if made.blank is not None:
         scenes["blank"] = blank_scene(made)
     for step in made.steps:
+        if has_no_stop(made, step):
+            scenes[f"bend-{step.bend}-clash"] = clash_scene(made, step)
+            continue
         for pose in POSES:
             scenes[f"bend-{step.bend}-{pose}"] = bend_scene(made, step, pose)
         if step.coming_off is not None:

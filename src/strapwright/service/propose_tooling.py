@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from pathlib import Path
 from typing import Any
 
+from strapwright.findings import Severity
 from strapwright.making.crib_cutters import cutters_of
 from strapwright.proposing.found_values import Proposals
 from strapwright.proposing.proposal_values import Choice, Proposed
@@ -27,6 +28,8 @@ from strapwright.wording.proposal_words import (
     not_in_crib,
     reason_clause,
 )
+from strapwright.wording.reader import in_units
+from strapwright.wording.telling import tell_all
 
 FORMAT = 1
 
@@ -166,7 +169,31 @@ def _proposed(number: int, one: Proposed, units: Units) -> list[str]:
         for less in one.gives_up
         for line in filled(f"Gives up: {given_up(less, units)}", "   ")
     ]
+    lines += [line for text in warned_of(one, units) for line in filled(f"Warning: {text}", "   ")]
     return lines
+
+
+def warned_of(one: Proposed, units: Units) -> tuple[str, ...]:
+    """Say what the check of a proposal warns of: a weld that wants preheat, a shaft that shatters.
+
+    What could not be checked is listed apart.
+
+    Parameters
+    ----------
+    one
+        The proposal.
+    units
+        Unit system to print in.
+    """
+    told = tell_all(
+        (
+            finding
+            for finding in one.assessment.findings
+            if finding.severity is not Severity.NOTE and finding.code != "member-unchecked"
+        ),
+        in_units(units),
+    )
+    return tuple(dict.fromkeys(f"{each.text} {each.remedy}" for each in told))
 
 
 def proposals_to_data(found: Proposals, units: Units) -> dict[str, Any]:
@@ -245,6 +272,7 @@ def _data(one: Proposed, units: Units) -> dict[str, Any]:
             for cut in one.cuts
         ],
         "gives_up": [given_up(less, units) for less in one.gives_up],
+        "warnings": list(warned_of(one, units)),
         "bolts": [bolts_ready(bolts) for bolts in one.bolts],
         "not_in_crib": [not_in_crib(way, units) for way in one.ways],
         "checks": [check_data(check, units) for check in one.assessment.checks],

@@ -7,13 +7,17 @@ from typing import Any
 
 from strapwright.bending.bend_values import Band
 from strapwright.findings import BendAt, Severity
+from strapwright.motion.refused_bends import has_no_stop
 from strapwright.planning.plan_values import Plan, Setting, Step
 from strapwright.quantities import show_speed
 from strapwright.quantities.inside_units import INCH_MM
 from strapwright.sheets.paper_figures import Figures
 from strapwright.wording import hold_words
+from strapwright.wording.caution_words import READ_LOADED
 from strapwright.wording.gauge_words import no_gauge_words
 from strapwright.wording.reader import on_paper
+from strapwright.wording.refused_words import NO_STOP, WORD, clash_words, headline
+from strapwright.wording.relief_words import relief_words
 from strapwright.wording.telling import Told, tell_all
 from strapwright.wording.way_off_words import way_off_words
 
@@ -40,7 +44,8 @@ def bend_data(plan: Plan, index: int) -> Data:
     bend = plan.job.part.bends[step.bend - 1]
     way = "up" if bend.side > 0 else "down"
     whole = step.wanted if step.total is None else step.total
-    return {
+    about = [finding_data(one) for one in told(plan) if _concerns(one, step)]
+    head = {
         "number": str(step.order),
         "order": ordinal(step.order),
         "title": f"Bend {step.bend}",
@@ -48,6 +53,14 @@ def bend_data(plan: Plan, index: int) -> Data:
         "included": _included(step, whole, show),
         "face": " ".join(hold_words.marked(plan, step)),
         "hold": list(hold_words.laid_lines(plan, step)),
+        "findings": about,
+    }
+    if has_no_stop(plan, step):
+        why = clash_words(plan, step, on_paper(plan.job))
+        return {**head, "clash": f"{why[:1].upper()}{why[1:]}. {NO_STOP}" if why else NO_STOP}
+    return {
+        **head,
+        "clash": "",
         "lay": _lay(plan, index),
         "roll": _roll(step, show),
         "marks": _marks(plan, step, show),
@@ -56,11 +69,17 @@ def bend_data(plan: Plan, index: int) -> Data:
         "off": way_off_words(step),
         "settings": _settings(step, show),
         "gauge": _gauge(step, show),
+        "relief": _relief(step, show),
         "angles": _angles(step, show),
         "staged": _staged(step, show),
         "small": _small(step, show),
-        "findings": [finding_data(one) for one in told(plan) if _concerns(one, step)],
     }
+
+
+def refused_line(plan: Plan) -> str:
+    """Return the banner of a refused part, empty where it is not refused."""
+    said = headline(plan, on_paper(plan.job))
+    return "" if said is None else f"{WORD.upper()}: {said.sentence}"
 
 
 def ordinal(number: int) -> str:
@@ -241,25 +260,31 @@ def _gauge(step: Step, show: Figures) -> Data:
     peak = ""
     if gauge.peak > gauge.value:
         peak = f"On the way it is expected to rise to {show.pressure_reached(gauge.peak)}."
-    relief = step.relief_to_set
     return {
         "value": show.pressure(gauge.value, band),
         "between": show.pressure_between(band),
         "peak": peak,
         "ease_off": show.pressure_limit(gauge.ease_off),
-        "relief": "" if relief is None else show.pressure_limit(relief),
     }
+
+
+def _relief(step: Step, show: Figures) -> Data | None:
+    words = relief_words(step.relief, show.plain)
+    if words is None:
+        return None
+    return {"head": words.head, "figure": words.pressure, "reason": words.reason}
 
 
 def _angles(step: Step, show: Figures) -> Data:
     if step.bottoms_first:
         none = ("no angle", "not promised, for it bottoms first")
-        return dict(
+        return {"caution": ""} | dict(
             zip(("loaded", "loaded_between", "free", "free_between"), none * 2, strict=True)
         )
     loaded, free = step.bands.loaded_angle, step.bands.free_angle
     return {
         "loaded": show.angle(step.loaded_angle, loaded),
+        "caution": READ_LOADED,
         "loaded_between": show.angle_between(loaded),
         "free": show.angle(step.free_angle, free),
         "free_between": show.angle_between(free),
@@ -289,7 +314,7 @@ def _staged(step: Step, show: Figures) -> Data | None:
 
 def _small(step: Step, show: Figures) -> list[str]:
     """Limits and figures to look up, one sentence each."""
-    said = [show.plain.jam(step.jam_angle)]
+    said = [show.plain.jam(step.jam_angle, float(step.curve.loaded_angle[-1]))]
     if step.bottoming_travel is not None:
         said.append(
             f"Bottoming starts at a travel of {show.plain.setting_below(step.bottoming_travel)}; "

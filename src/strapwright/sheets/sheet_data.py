@@ -6,14 +6,18 @@ from typing import Any, Literal
 
 from strapwright import drawing
 from strapwright.blank.blank_values import Blank
+from strapwright.drawing.clash_drawing import clash_scene
 from strapwright.drawing.drawn_figures import section
+from strapwright.motion.refused_bends import has_no_stop
+from strapwright.planning.hits_and_stacks.stack_values import StackBar
 from strapwright.planning.plan_values import Plan
 from strapwright.scene.frame import Frame
-from strapwright.sheets.bend_data import bend_data, bends_of, finding_data, told
+from strapwright.sheets.bend_data import bend_data, bends_of, finding_data, refused_line, told
 from strapwright.sheets.job_code import code_svg, job_digest
 from strapwright.sheets.paper_figures import Figures, Shown
 from strapwright.sheets.sheet_pictures import in_pieces
 from strapwright.shop.job import Job
+from strapwright.wording.caution_words import ESTIMATE
 from strapwright.wording.figures import figures_for
 from strapwright.wording.handling_words import handling_words
 from strapwright.wording.remedy_words import remedy_words, rest_words
@@ -30,6 +34,7 @@ _BEND = {
     "": Frame(width=340.0, height=224.0, body=16.0),
     "-low": Frame(width=340.0, height=224.0, body=20.0),
 }
+_CLASH = Frame(width=_WIDE, height=420.0, body=_TYPE)
 _POSES: tuple[Literal["rest"], Literal["stroke"]] = ("rest", "stroke")
 
 _SAME = Shown(main="", rest="")
@@ -43,9 +48,6 @@ METHODS = {
     "din 6935": "DIN 6935",
     "factor": "stated neutral-axis factor",
 }
-ESTIMATE = (
-    "An estimate for planning, not a certification: follow local codes and licensed practice."
-)
 
 
 def sheet_data(plan: Plan) -> tuple[Data, dict[str, str]]:
@@ -72,6 +74,9 @@ def sheet_data(plan: Plan) -> tuple[Data, dict[str, str]]:
             strips.append(f"blank-{len(strips) + 1}.svg")
             drawings[strips[-1]] = _paper(piece)
     for step in plan.steps:
+        if has_no_stop(plan, step):
+            drawings[f"bend-{step.order}-clash.svg"] = _paper(clash_scene(plan, step, _CLASH))
+            continue
         for pose in _POSES:
             for size, frame in _BEND.items():
                 picture = drawing.bend_scene(plan, step, pose, frame, figures=False)
@@ -79,8 +84,10 @@ def sheet_data(plan: Plan) -> tuple[Data, dict[str, str]]:
     data = {
         "name": part.name,
         "digest": job_digest(plan.job),
+        "refused": refused_line(plan),
         "facts": _facts(plan, show),
         "blank": None if plan.blank is None else _blank(plan, plan.blank, show),
+        "stack": [_stack_bar(one, show) for one in plan.stack],
         "drawn": "part.svg" in drawings,
         "strips": strips,
         "bends": [bend_data(plan, index) for index in range(len(plan.steps))],
@@ -185,6 +192,22 @@ def _blank(plan: Plan, blank: Blank, show: Figures) -> Data:
         ],
         "welds": [
             {"weld": str(weld.weld), "at": show.length(weld.position)} for weld in blank.welds
+        ],
+    }
+
+
+def _stack_bar(one: StackBar, show: Figures) -> Data:
+    return {
+        "name": one.name[:1].upper() + one.name[1:],
+        "length": show.length(one.blank.length),
+        "marks": [
+            {
+                "bend": mark.label,
+                "nose": show.length(mark.nose),
+                "sight": show.length(mark.sight) if one.blank.carries_sight(mark) else _NOTHING,
+                "free": show.angle(one.free[mark.bend - 1]),
+            }
+            for mark in one.blank.marks
         ],
     }
 

@@ -67,7 +67,7 @@ class _Paper:
         )
 
 
-def strip_sheets(plan: Plan, blank: Blank, paper: Paper) -> tuple[Sheet, ...]:
+def strip_sheets(plan: Plan, blank: Blank, paper: Paper, bar: str = "") -> tuple[Sheet, ...]:
     """Lay the paper strips of a blank on pages.
 
     Parameters
@@ -78,6 +78,8 @@ def strip_sheets(plan: Plan, blank: Blank, paper: Paper) -> tuple[Sheet, ...]:
         Its blank.
     paper
         ``letter`` or ``a4``.
+    bar
+        Which bar of a stack the strip is for, and what to cut it to; empty for the only one.
 
     Returns
     -------
@@ -92,13 +94,13 @@ def strip_sheets(plan: Plan, blank: Blank, paper: Paper) -> tuple[Sheet, ...]:
         if shapes and top + tile.height > room.bottom:
             sheets.append(Sheet(room=room, kind="strip", shapes=tuple(shapes)))
             shapes, top = [], room.top
-        shapes += _tile(plan, blank, tile, room, top)
+        shapes += _tile(plan, blank, tile, room, top, bar)
         top += tile.height
     sheets.append(Sheet(room=room, kind="strip", shapes=tuple(shapes)))
     return tuple(sheets)
 
 
-def _tile(plan: Plan, blank: Blank, tile: Tile, room: Room, top: float) -> list[Shape]:
+def _tile(plan: Plan, blank: Blank, tile: Tile, room: Room, top: float, bar: str) -> list[Shape]:
     start, end = tile.window
     begin = room.left + (GUTTER if tile.joins[0] is None else 0.0)
     # A strip shorter than its room stands in the middle of it.
@@ -125,19 +127,19 @@ def _tile(plan: Plan, blank: Blank, tile: Tile, room: Room, top: float) -> list[
         )
         shapes += words
         unsaid = unsaid or not whole
-    heading = _heading(plan, tile, show)
+    heading = _heading(plan, tile, show, bar)
     if unsaid:
         heading += "; words left out for want of room stand on the setup sheet"
     shapes.append(Words(at=(room.left, top + _HEADING), text=heading, size=9.0))
     return shapes + _face(plan, blank, place)
 
 
-def _heading(plan: Plan, tile: Tile, show: Figures) -> str:
+def _heading(plan: Plan, tile: Tile, show: Figures, bar: str) -> str:
     row = "" if tile.rows == 1 else f", row {tile.row} of {tile.rows} from the far edge"
     start, end = tile.window
     return (
-        f"Strip {tile.number} of {tile.count}{row}: {_top(plan)}, end 1 to the left, "
-        f"far edge above; from {show.short(start)} to {show.short(end)}"
+        f"{bar}{': ' if bar else ''}Strip {tile.number} of {tile.count}{row}: {_top(plan)}, "
+        f"end 1 to the left, far edge above; from {show.short(start)} to {show.short(end)}"
     )
 
 

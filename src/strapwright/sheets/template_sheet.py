@@ -5,10 +5,12 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Any
 
+from strapwright.blank.blank_values import Blank
 from strapwright.drawing.bend_sides import sighted
 from strapwright.drawing.drawn_figures import section
 from strapwright.planning.plan_values import Plan
 from strapwright.sheets.angle_gauges import UNKNOWN, gauge_sheets, gauges_of, plain_gauges
+from strapwright.sheets.bend_data import refused_line
 from strapwright.sheets.paper_figures import Figures
 from strapwright.sheets.setup_sheet import Paper
 from strapwright.sheets.strip_drawing import off_the_bar, strip_sheets
@@ -41,18 +43,21 @@ def template_pdf(plan: Plan, *, paper: Paper | None = None) -> bytes:
     from strapwright.sheets.job_code import job_digest  # noqa: PLC0415
 
     chosen: Paper = paper or ("letter" if plan.job.units == "inch" else "a4")
-    strips = () if plan.blank is None else strip_sheets(plan, plan.blank, chosen)
-    drawn = [shape for strip in strips for shape in strip.shapes]
     show = Figures(job=plan.job)
+    strips = () if plan.blank is None else _strips(plan, plan.blank, chosen, show)
+    drawn = [shape for strip in strips for shape in strip.shapes]
     cut = notes = ""
     if plan.blank is not None:
         cut = f"Cut the bar to {show.words(plan.blank.length)}."
+        if plan.stack:
+            cut = "One strip a bar: cut each bar to what its own strip says."
         notes = off_the_bar(plan, plan.blank)
     data = {
         "name": plan.job.part.name,
         "title": "1:1 template",
         "facts": f"{section(plan)}, {plan.job.part.material}",
         "digest": job_digest(plan.job),
+        "refused": refused_line(plan),
         "cut": cut,
         "notes": notes,
         "sighted": sighted(plan),
@@ -60,6 +65,17 @@ def template_pdf(plan: Plan, *, paper: Paper | None = None) -> bytes:
         "side": "face" if plan.job.part.bar.section != "round" else "side",
     }
     return _compile(data, (*strips, *gauge_sheets(gauges_of(plan), chosen)))
+
+
+def _strips(plan: Plan, blank: Blank, paper: Paper, show: Figures) -> tuple[Sheet, ...]:
+    """Strips of the only bar, or of every bar of a stack, each with its name and its length."""
+    if not plan.stack:
+        return strip_sheets(plan, blank, paper)
+    found: list[Sheet] = []
+    for one in plan.stack:
+        name = f"{one.name[:1].upper()}{one.name[1:]}, cut to {show.words(one.blank.length)}"
+        found += strip_sheets(plan, one.blank, paper, name)
+    return tuple(found)
 
 
 def angles_pdf(degrees: Sequence[float], *, paper: Paper) -> bytes:
@@ -87,6 +103,7 @@ def angles_pdf(degrees: Sequence[float], *, paper: Paper) -> bytes:
         "title": "1:1",
         "facts": "",
         "digest": "",
+        "refused": "",
         "cut": "",
         "notes": f"Inside pieces clear inside radii up to {int(UNKNOWN)} mm unless they say less.",
     }

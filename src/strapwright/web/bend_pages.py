@@ -9,7 +9,7 @@ from fastapi import APIRouter, HTTPException, Request
 from starlette.responses import Response
 
 from strapwright.errors import InputError
-from strapwright.pages import plan_page
+from strapwright.pages import plan_page, refused_page
 from strapwright.pages.edited_job import plan_or_said
 from strapwright.pages.form_changes import move_bend, with_order
 from strapwright.pages.page_statements import told
@@ -56,8 +56,11 @@ def order_page(request: Request, opened: Opened, shop: Shop, said: str = "") -> 
         "findings": () if made is None else plan_page.findings(made),
     }
     if made is not None and made.steps:
-        stage = shop.stage(opened.text, None)
+        clashes = [refused_page.clash(made, step) for step in made.steps]
+        # A part with a bend that cannot be made is not played.
+        stage = None if any(clashes) else shop.stage(opened.text, None)
         values["stage"] = stage
+        shown = [None] * len(made.steps) if stage is None else telling(stage)
         values["steps"] = [
             {
                 "bend": step.bend,
@@ -66,8 +69,9 @@ def order_page(request: Request, opened: Opened, shop: Shop, said: str = "") -> 
                 "turn": plan_page.loaded_angle(made, step),
                 "off": plan_page.coming_off(step),
                 "still": still,
+                "clash": clash,
             }
-            for step, still in zip(made.steps, telling(stage), strict=True)
+            for step, still, clash in zip(made.steps, shown, clashes, strict=True)
         ]
     return page(request, "bends.html", values)
 
@@ -120,6 +124,8 @@ def _take(opened: OpenJob, shop: Workshop, made: Plan, number: str, base: int) -
 def whole_page(request: Request, opened: Opened, shop: Shop) -> Response:
     """Show the whole part being made, bend after bend."""
     made = _made(shop, opened)
+    if not refused_page.can_be_played(made):
+        return go(f"/jobs/{opened.item.id}/bends")
     stage = shop.stage(opened.text, None)
     values = {
         **head(shop, opened, "bends", made),
@@ -143,7 +149,9 @@ def whole_page(request: Request, opened: Opened, shop: Shop) -> Response:
 @router.get("/bends/whole/frames.json")
 def whole_frames(opened: Opened, shop: Shop) -> dict[str, Any]:
     """Give the pictures of the whole part, made beforehand."""
-    _made(shop, opened)
+    made = _made(shop, opened)
+    if not refused_page.can_be_played(made):
+        raise HTTPException(404)
     return shop.stage(opened.text, None).data
 
 
@@ -153,26 +161,32 @@ def bend_page(
 ) -> Response:
     """Show one bend with the ram to move."""
     made, step = _step(shop, opened, bend)
-    stage = shop.stage(opened.text, bend)
     order = [one.bend for one in made.steps]
     place = order.index(bend)
-    further, wrong = push_answer(made, step, stands)
     values = {
         **head(shop, opened, "bends", made),
         "bend": bend,
-        "step": step,
+        "read_loaded": plan_page.loaded_caution(),
         "place": place + 1,
         "count": len(order),
         "before": order[place - 1] if place else None,
         "after": order[place + 1] if place + 1 < len(order) else None,
         **plan_page.hold_lines(made, step),
+        "findings": plan_page.findings(made, bend),
+    }
+    clash = refused_page.clash(made, step)
+    if clash is not None:
+        return page(request, "refused_bend.html", {**values, "clash": clash})
+    stage = shop.stage(opened.text, bend)
+    further, wrong = push_answer(made, step, stands)
+    values |= {
+        "step": step,
         "turn": plan_page.turn_number(made, step),
         "numbers": plan_page.step_numbers(made, step),
         "staged": plan_page.staged(made, step),
         "off": plan_page.coming_off(step),
         "unsearched": plan_page.why_not_off(made),
         "end_stop": plan_page.end_stop(made, step),
-        "findings": plan_page.findings(made, bend),
         "stands": stands[:20],
         "further": further,
         "wrong": wrong,
@@ -188,7 +202,9 @@ def bend_page(
 @router.get("/bends/{bend}/frames.json")
 def frames(bend: int, opened: Opened, shop: Shop) -> dict[str, Any]:
     """Give the pictures of a bend, made beforehand."""
-    _step(shop, opened, bend)
+    made, step = _step(shop, opened, bend)
+    if not refused_page.can_be_played(made, step):
+        raise HTTPException(404)
     return shop.stage(opened.text, bend).data
 
 

@@ -14,6 +14,7 @@ from strapwright.pages.fields.form_fields import Page
 from strapwright.pages.fields.part_fields import shape_rows
 from strapwright.pages.form import open_form
 from strapwright.pages.form_changes import apply_action
+from strapwright.pages.taken_over import DROP, taken_over, without_taken_over
 from strapwright.pages.workshop import Workshop
 from strapwright.store import Conflict
 from strapwright.web.job_view import drawing, head, next_page, results
@@ -43,6 +44,7 @@ def fields_page(request: Request, name: str, opened: Opened, shop: Shop) -> Resp
     made, values = results(shop, desk)
     values.update(head(shop, opened, name, made))
     values["desk"] = desk
+    values["taken"] = taken_over(shop.store, opened.item.id, opened.text)
     values["following"] = next_page(chosen, opened.text)
     if name == "part":
         wide, state = drawing(shop, desk, "wide")
@@ -96,12 +98,18 @@ def take(shop: Workshop, desk: Desk, action: str, who: str) -> bool:
     try:
         if desk.trouble is not None and not structural:
             raise desk.trouble
-        text = apply_action(desk.text, action) if structural else desk.text
+        text = _changed(shop, desk, action) if structural else desk.text
         save_over(shop, desk, text, who)
     except (Conflict, InputError):
         shop.keep_draft(job, who, desk.base, desk.mine, desk.own)
         return False
     return True
+
+
+def _changed(shop: Workshop, desk: Desk, action: str) -> str:
+    if action == DROP:
+        return without_taken_over(desk.text, taken_over(shop.store, desk.opened.item.id, desk.text))
+    return apply_action(desk.text, action)
 
 
 def save_over(shop: Workshop, desk: Desk, text: str, who: str, note: str = "") -> int:

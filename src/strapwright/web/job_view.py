@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from strapwright.errors import InputError
-from strapwright.pages import plan_page
+from strapwright.pages import plan_page, refused_page
 from strapwright.pages.edited_job import Desk, last_sound, plan_or_said
 from strapwright.pages.fields.form_fields import Page
 from strapwright.pages.fields.part_fields import shape_rows
@@ -36,6 +36,7 @@ def head(shop: Workshop, opened: OpenJob, current: str, made: Plan | None) -> di
         "job": opened.item,
         "root": f"/jobs/{opened.item.id}",
         "tag": tag_of(made),
+        "banner": refused_page.banner(made),
         "pages": [(name, word, raw_missing.get(name, False)) for name, word in PAGES],
         "current": current,
         "undo": shop.before(opened.item.id),
@@ -94,6 +95,7 @@ def results(shop: Workshop, desk: Desk) -> tuple[Plan | None, dict[str, Any]]:
     return made, {
         "blank": None if made is None or not on_part else plan_page.blank_number(made),
         "marks": () if made is None else plan_page.marks(made),
+        "stack": () if made is None or not on_part else plan_page.stack_rows(made),
         "loads": () if made is None or on_part else plan_page.loads(made),
         "bench": plan_page.bench_picture(made) if made and desk.form.page == "tooling" else None,
         "refusal": refusal,
@@ -111,6 +113,7 @@ def pieces(shop: Workshop, desk: Desk) -> dict[str, str]:
         "numbers": piece("numbers.html", **values),
         "findings": piece("findings.html", **values),
         "tag": tag_of(made),
+        "banner": piece("banner.html", banner=refused_page.banner(made), root=values["root"]),
         "elsewhere": piece("elsewhere.html", desk=desk),
     }
 

@@ -11,6 +11,8 @@ from starlette.responses import Response
 from strapwright.errors import InputError
 from strapwright.pages.fields.shop_fields import bar_fields
 from strapwright.pages.new_part import bar_wrong
+from strapwright.pages.taken_over import latest_shop
+from strapwright.pages.workshop import Workshop
 from strapwright.store import StoreError, import_one
 from strapwright.web.rendering import LOOK, go, page
 from strapwright.web.route_helpers import Opened, Shop, Typed
@@ -28,9 +30,9 @@ def start(request: Request, shop: Shop, said: str = "") -> Response:
 
 
 @router.get("/new")
-def new_part(request: Request) -> Response:
+def new_part(request: Request, shop: Shop) -> Response:
     """Ask what every part needs first."""
-    return page(request, "new.html", _new_values({}, {}))
+    return page(request, "new.html", _new_values(shop, {}, {}))
 
 
 @router.post("/new")
@@ -39,7 +41,7 @@ def begin(request: Request, shop: Shop, typed: Typed) -> Response:
     units = "metric" if typed.get("units") == "metric" else "inch"
     wrong = bar_wrong(typed, units)
     if wrong:
-        return page(request, "new.html", _new_values(typed, wrong), 422)
+        return page(request, "new.html", _new_values(shop, typed, wrong), 422)
     section = typed.get("bar.section", "flat")
     sizes = [typed.get("bar.thickness", "").strip()]
     sizes += [typed.get("bar.width", "").strip()] if section == "flat" else []
@@ -48,14 +50,16 @@ def begin(request: Request, shop: Shop, typed: Typed) -> Response:
         units="metric" if units == "metric" else "inch",
         bar=f"{section} {' x '.join(sizes)}",
         material=typed.get("part.material", ""),
+        take_over=typed.get("shop", "latest") == "latest",
     )
     return go(f"/jobs/{item.id}/part")
 
 
-def _new_values(typed: Any, wrong: dict[str, str]) -> dict[str, Any]:
+def _new_values(shop: Workshop, typed: Any, wrong: dict[str, str]) -> dict[str, Any]:
     fields = [field for field in bar_fields({}) if field.name.startswith("bar.")]
     fields += [field for field in bar_fields({}) if field.name == "part.material"]
-    return {"fields": fields, "typed": typed, "wrong": wrong}
+    latest = latest_shop(shop.store)
+    return {"fields": fields, "typed": typed, "wrong": wrong, "latest": latest}
 
 
 @router.post("/demo")

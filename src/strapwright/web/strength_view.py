@@ -10,7 +10,7 @@ from attrs import frozen
 from strapwright.errors import InputError, StrapwrightError
 from strapwright.pages.edited_job import Desk
 from strapwright.pages.fields.form_fields import Field
-from strapwright.pages.page_statements import Said, refused
+from strapwright.pages.page_statements import failed, refused
 from strapwright.pages.strength_page import check_text, strength
 from strapwright.pages.workshop import Workshop
 from strapwright.strength.check_values import ESTIMATE
@@ -20,7 +20,8 @@ _HARD = "Never weld hardened shafting: its case cracks beside the weld. Clamp or
 _CAUTIONS = {
     "Frame and load": "Off the middle everything is loaded more: stops keep the bar where it lies.",
     "Nose (punch)": "A hardened shaft can shatter where it is bent or struck: a shield before it.",
-    "Hoses, valve and gauge": "A leak under pressure goes through skin: feel for it with card.",
+    "Hoses, valve and gauge": "A leak under pressure goes through skin: look for it with card. "
+    "With oil under the skin go to hospital at once, even if it looks small.",
 }
 
 
@@ -46,9 +47,7 @@ def strength_values(shop: Workshop, desk: Desk) -> dict[str, Any]:
         except InputError as error:
             refusal = refused(error)
         except StrapwrightError as error:
-            refusal = Said(
-                kind="refusal", word="Cannot be made", text=f"{error}.", place="", link=""
-            )
+            refusal = failed(error)
     elif not any(note.wrong for note in desk.notes.values()):
         refusal = refused(desk.trouble)
     return {

@@ -102,6 +102,18 @@ def _strain(finding: Finding, _: Reader) -> Words:
     )
 
 
+def _cracks(finding: Finding, _: Reader) -> Words:
+    nose, least = (finding.one(Length, name).value for name in ("nose", "least"))
+    stretch, most = (100.0 * finding.one(Share, n).value for n in ("stretch", "elongation"))
+    return Words(
+        f"The outside of this bend is expected to crack: the nose radius of {show_both(nose)} is "
+        "less than half of the smallest advised for this metal and thickness, "
+        f"{show_both(least)} by {finding.one(Name, 'source').value}, and the outside stretches "
+        f"about {stretch:.0f} %, over three times the {most:.0f} % of a tensile test.",
+        f"Use a nose with a radius of {show_both(least)} or more, or a softer temper or metal.",
+    )
+
+
 def _row(finding: Finding, _: Reader) -> Words:
     total, each = (degrees(finding.one(Angle, name)) for name in ("total", "each"))
     apart, off, radius = (finding.one(Length, n).value for n in ("apart", "stand_off", "radius"))
@@ -154,6 +166,7 @@ BEND_WORDS: Mapping[str, Teller] = {
     "bottoms-before-angle": _bottoms,
     "radius-too-small": _radius,
     "outer-strain-high": _strain,
+    "outside-cracks": _cracks,
     "row-of-hits": _row,
     "hits-add-up": _hits_add_up,
     "stacked-outer-bar": _stack,

@@ -135,11 +135,20 @@ class Figures:
         name, size = self.size_of("MPa")
         return f"{math.ceil(mpa / size / self._division - 1e-9) * self._division:.0f}{name}"
 
-    def jam(self, rad: float) -> str:
-        """Say at which loaded angle [rad] the tooling jams; rounded down."""
+    def jam(self, rad: float, followed: float) -> str:
+        """Say at which loaded angle [rad] the tooling jams; rounded down.
+
+        Parameters
+        ----------
+        rad
+            The jam; half a turn where none was found.
+        followed
+            Loaded angle up to which the stroke was worked out [rad].
+        """
         degrees = math.floor(math.degrees(rad) + 1e-9)
         if degrees >= 180:
-            return "This tooling does not jam."
+            worked_out = math.floor(math.degrees(followed) + 1e-9)
+            return f"No jam was found up to {worked_out}° under the ram."
         return f"This tooling jams at {degrees}° under the ram."
 
     def size_of(self, kind: Kind) -> tuple[str, float]:

@@ -11,6 +11,7 @@ from strapwright.wording.member_words import MEMBER_WORDS
 from strapwright.wording.order_words import ORDER_WORDS
 from strapwright.wording.part_words import PART_WORDS
 from strapwright.wording.press_words import PRESS_WORDS
+from strapwright.wording.slip_words import SLIP_WORDS
 from strapwright.wording.words import Teller
 
 WORDS: Mapping[str, Teller] = {
@@ -21,4 +22,5 @@ WORDS: Mapping[str, Teller] = {
     **PRESS_WORDS,
     **MEMBER_WORDS,
     **ORDER_WORDS,
+    **SLIP_WORDS,
 }

@@ -119,7 +119,9 @@ def _tips(finding: Finding, reader: Reader) -> Words:
         f"{'up to ' if several else ''}{show.clearance(abs(off))} to the "
         f"{'right' if off > 0.0 else 'left'} of the middle, and the tops of the shoulders only "
         f"{show.clearance(half)}.",
-        "Hold the long end, or put a stand under it as high as the shoulders.",
+        "Put a stand under the long end, as high as the shoulders, or hold it there beyond the "
+        "shoulders, with no hand under the bar or between bar, nose and shoulders, until "
+        "the nose touches.",
     )
 
 

@@ -10,8 +10,10 @@ from strapwright.findings import (
     AngleRate,
     Choice,
     Finding,
+    Force,
     KeyAt,
     Length,
+    Pressure,
     Seconds,
     Share,
 )
@@ -60,20 +62,43 @@ _HELD_BY = {"member": "rating of the weakest member", "relief": "relief setting"
 
 def _ease_off(finding: Finding, _: Reader) -> Words:
     return Words(
-        f"The {_HELD_BY[finding.one(Choice, 'held_by').value]} lies at "
-        f"{_percent(finding.one(Share, 'share').value)} of the upper end of the gauge band, so a "
-        "sound bar may make you let off before the bend is made.",
+        f"The {_HELD_BY[finding.one(Choice, 'held_by').value]} is at "
+        f"{_percent(finding.one(Share, 'share').value)} of the upper end of the gauge band. The "
+        "bar expected stays below it; a harder or thicker one does not, and then you have to back "
+        "off before the bend is finished.",
         "Use a wider opening or a thinner bar, or stronger tooling; never go above the pressure "
         "given.",
     )
 
 
-def _too_weak(finding: Finding, _: Reader) -> Words:
+def _press_too_weak(finding: Finding, reader: Reader) -> Words:
+    needed, limit = _needed_and_limit(finding, reader)
     return Words(
-        f"The relief valve opens at {_percent(finding.one(Share, 'share').value)} of the pressure "
-        "that this bend is expected to need; the ram stops before the bend is made.",
-        "Use a wider opening, fewer bars at once or a larger cylinder; do not set the relief "
-        "above what the press is rated for.",
+        f"This bend is expected to need {needed} and the relief valve opens at {limit}: the ram "
+        "stops before the bend is finished.",
+        "Use a wider opening, a thinner bar, fewer bars at once or a larger cylinder; do not "
+        "raise the relief setting.",
+    )
+
+
+def _tooling_too_weak(finding: Finding, reader: Reader) -> Words:
+    needed, limit = _needed_and_limit(finding, reader)
+    return Words(
+        f"This bend is expected to need {needed} and the weakest member of the tooling is rated "
+        f"for {limit}.",
+        "Use a wider opening, a thinner bar, fewer bars at once or stronger tooling; never push "
+        f"past {limit}.",
+    )
+
+
+def _needed_and_limit(finding: Finding, reader: Reader) -> tuple[str, str]:
+    show = reader.figures
+    if isinstance(finding.facts["needed"], Force):
+        needed, limit = (finding.one(Force, name).value for name in ("needed", "limit"))
+        return show.force(needed), show.force(limit)
+    return (
+        show.pressure_up(finding.one(Pressure, "needed").value),
+        show.pressure_down(finding.one(Pressure, "limit").value),
     )
 
 
@@ -115,7 +140,8 @@ PRESS_WORDS: Mapping[str, Teller] = {
     "stop-unreachable": _unreachable,
     "too-fast-to-stop": _too_fast,
     "ease-off-below-band": _ease_off,
-    "press-too-weak": _too_weak,
+    "press-too-weak": _press_too_weak,
+    "tooling-too-weak": _tooling_too_weak,
     "no-press": _no_press,
     "press-incomplete": _incomplete,
     "stroke-too-short": _stroke,

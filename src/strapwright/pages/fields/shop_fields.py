@@ -10,6 +10,7 @@ from strapwright.pages.fields.key_fields import Raw, fields_under
 from strapwright.shop.bar import Lot
 from strapwright.shop.part import Part
 from strapwright.shop.press import Press
+from strapwright.wording.caution_words import STALL
 
 _BAR = {"bar": "The bar", "lot": "This batch, where you know it"}
 _PRESS = {
@@ -18,6 +19,9 @@ _PRESS = {
     "pump": "3  How fast it closes",
     "give": "4  How much it gives",
 }
+
+# Group -> what is to be minded before it is measured.
+CAUTIONS = {_PRESS["give"]: STALL}
 
 
 def bar_fields(raw: Raw) -> tuple[Field, ...]:

@@ -14,10 +14,13 @@ from collections.abc import Callable, Sequence
 import numpy as np
 from attrs import evolve, frozen
 
-from strapwright.bending.bend_values import BendSetup, Floats, StrokeCurve
+from strapwright.bending.bar_shape import half_shape, released_bend
+from strapwright.bending.bend_values import BendSetup, Floats, ReleasedBend, StrokeCurve
 from strapwright.bending.kernel_curve import FREE
 from strapwright.bending.solver import curve_of, state_of
 from strapwright.bending.solver_model import build
+from strapwright.blank.blank_values import Blank
+from strapwright.blank.flat_layout import lay_out
 from strapwright.errors import InputError
 from strapwright.findings import (
     Angle,
@@ -27,7 +30,11 @@ from strapwright.findings import (
     Length,
     Severity,
 )
+from strapwright.planning.hits_and_stacks.stack_values import StackBar
 from strapwright.planning.made_bend import SHARES, MadeBend
+from strapwright.planning.settled_bend import settled
+from strapwright.shop.job import BlankSettings
+from strapwright.shop.part import Part
 
 _POINTS = 200
 
@@ -44,11 +51,14 @@ class Outer:
         That it is bent round [mm].
     free
         Angle it opens to [rad].
+    released
+        As its blank needs it.
     """
 
     bar: int
     radius: float
     free: float
+    released: ReleasedBend
 
 
 @frozen(kw_only=True)
@@ -110,10 +120,10 @@ def stack_of(setup: BendSetup, bars: int, angle: float, where: BendAt) -> Stack 
         return total
 
     outers = tuple(
-        Outer(
-            bar=number + 1,
-            radius=setups[number].nose_radius,
-            free=float(np.interp(state.loaded_angle, curve.loaded_angle, curve.free_angle)),
+        _outer(
+            number + 1,
+            setups[number],
+            float(np.interp(state.loaded_angle, curve.loaded_angle, curve.free_angle)),
         )
         for number, curve in enumerate(curves)
         if number
@@ -178,6 +188,89 @@ def _bar(setup: BendSetup, number: int, bars: int) -> BendSetup:
         shoulder_radius=setup.shoulder_radius + (bars - 1 - number) * t,
         give=0.0,
     )
+
+
+def _outer(bar: int, setup: BendSetup, free: float) -> Outer:
+    model = build(setup)
+    _, bend = settled(half_shape(model, free=free), released_bend(model, free))
+    return Outer(bar=bar, radius=setup.nose_radius, free=free, released=bend)
+
+
+def stack_blanks(
+    part: Part,
+    settings: BlankSettings,
+    inner: Blank,
+    bends: Sequence[tuple[MadeBend, tuple[Outer, ...]]],
+    sight_offset: float,
+) -> tuple[StackBar, ...]:
+    """Lay every bar of a stack flat, each round its own radius to its own angle.
+
+    All bars get the legs that the part states, and their marks come under the middle of the nose
+    together.
+
+    Parameters
+    ----------
+    part
+        The finished part.
+    settings
+        How blanks are worked out.
+    inner
+        Blank of the bar at the nose.
+    bends
+        As made, each with the other bars of the stack, shape (bends,).
+    sight_offset
+        As for :func:`strapwright.blank.flat_layout.lay_out` [mm].
+
+    Returns
+    -------
+    tuple of StackBar
+        From the nose outwards; empty where no bars lie on each other.
+
+    Raises
+    ------
+    InputError
+        Where a leg is too short for the larger radius of a bar.
+    """
+    if part.stacked == 1:
+        return ()
+    bars = [
+        StackBar(
+            bar=1,
+            blank=inner,
+            free=tuple(made.state.free_angle for made, _ in bends),
+            radii=tuple(made.setup.nose_radius for made, _ in bends),
+        )
+    ]
+    for outers in zip(*(outers for _, outers in bends), strict=True):
+        released = [one.released for one in outers]
+        # It opens to an angle of its own, so its legs meet at that one.
+        turned = tuple(
+            evolve(bend, angle=one.free) for bend, one in zip(part.bends, outers, strict=True)
+        )
+        try:
+            blank = lay_out(
+                evolve(part, bends=turned),
+                released,
+                settings,
+                inside_radii=[one.wrap_radius for one in released],
+                sight_offset=sight_offset,
+            )
+        except InputError as error:
+            raise InputError(
+                "part.stacked",
+                f"bar {outers[0].bar} from the nose cannot be laid flat: {error.problem}",
+                "stack fewer bars, or lengthen the leg",
+                value=str(part.stacked),
+            ) from None
+        bars.append(
+            StackBar(
+                bar=outers[0].bar,
+                blank=blank,
+                free=tuple(one.free for one in outers),
+                radii=tuple(one.radius for one in outers),
+            )
+        )
+    return tuple(bars)
 
 
 def _too_thick(where: BendAt, bars: int) -> InputError:

@@ -16,8 +16,8 @@ from strapwright.midline.pose_values import DrawnPose
 from strapwright.ordering.order_results import FreeingPose
 from strapwright.ordering.order_values import Piece, Point
 
-# The nose is let off by so much when the bar starts to come off: it lies on corners of the row
-# that the even arcs of the half-bent bar round off [mm].
+# Numerical: the nose is let off by so much when the bar starts to come off, since it lies on
+# corners of the row that the even arcs of the half-bent bar round off [mm].
 LET_OFF = 0.5
 
 

@@ -20,6 +20,7 @@ from strapwright.shop.members import Bolt, Holds, Members
 from strapwright.shop.rack import Stock
 from strapwright.shop.tooling import Tooling
 from strapwright.strength.check_values import Bench
+from strapwright.strength.fixing.fix_fits import BULGE
 from strapwright.strength.fixing.fix_sizes import Sizes
 from strapwright.strength.fixing.fix_values import KeyChange
 
@@ -155,7 +156,7 @@ def _nose(bench: Bench, stated: Members, sizes: Sizes) -> Iterator[Option]:
     if nose.between is not None:
         plate = 0.0 if stated.carriers is None else stated.carriers.thickness or 0.0
         # Room for the bar and the bulge of its inside edges.
-        least = bench.widest + 0.21 * bench.thickness + plate
+        least = bench.widest + BULGE * bench.thickness + plate
         for size in _steps_down(nose.between, least, sizes.units):
             yield _set(stated, "nose", "between", Length(size), Length(nose.between))
     yield from _stronger(stated, "nose", "material")

@@ -14,6 +14,7 @@ from strapwright.shop.members import Members
 from strapwright.shop.rack import Rack
 from strapwright.shop.tooling import Tooling
 from strapwright.strength.check_values import Bench
+from strapwright.strength.fixing.fix_fits import fits
 from strapwright.strength.fixing.fix_options import options, thicker_noses
 from strapwright.strength.fixing.fix_sizes import Sizes
 from strapwright.strength.fixing.fix_values import Fix, KeyChange
@@ -116,6 +117,8 @@ def _first_that_holds(
     if stated is None:
         return None
     for change, changed in _changes(bench, stated, member, sizes, again):
+        if not fits(bench, changed):
+            continue
         try:
             ratio = _worst(changed, member)
         except InputError:
