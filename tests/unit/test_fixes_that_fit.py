@@ -20,7 +20,8 @@ from strapwright.shop.members import (
 )
 from strapwright.strength.check_values import Bench
 from strapwright.strength.fixing.fix_fits import fits
-from strapwright.strength.fixing.fixes import mends_of
+from strapwright.strength.fixing.fixes import fixes_of
+from strapwright.wording.fix_words import fix_order
 
 # A bar of 2-1/2 in, its bulge of 0.21/4 in, carriers of 3/4 in: 3.3025 in between their middles.
 STATED = Members(
@@ -105,13 +106,13 @@ def test_a_weld_that_would_run_past_its_cheek_is_not_proposed() -> None:
     for length, proposed in ((3.5, True), (3.0, False)):
         body = DieBody(material="4140", cheek=INCH, floor=INCH, length=length * INCH,
                        height=1.5 * INCH)  # fmt: skip
-        mends, _ = mends_of(bench(Members(body=body, weld=(weld,))), "inch")
-        assert any("as long" in mend.text for mend in mends) is proposed
+        fixes, _ = fixes_of(bench(Members(body=body, weld=(weld,))), "inch")
+        assert any("as long" in fix_order(fix, "inch") for fix in fixes) is proposed
 
 
 def test_every_change_proposed_fits() -> None:
     weak = bench(STATED)
-    mends, _ = mends_of(weak, "inch")
-    assert mends
-    for mend in mends:
-        assert fits(weak, evolve(weak, tooling=mend.tooling)), mend.text
+    fixes, _ = fixes_of(weak, "inch")
+    assert fixes
+    for fix in fixes:
+        assert fits(weak, evolve(weak, tooling=fix.tooling)), fix_order(fix, "inch")

@@ -12,8 +12,7 @@ from shapely.geometry.base import BaseGeometry
 from strapwright.bending.bar_shape import half_shape
 from strapwright.bending.solver_model import build
 from strapwright.blank.blank_values import Blank
-from strapwright.errors import InputError
-from strapwright.findings import BendAt
+from strapwright.errors import BendAt, InputError
 from strapwright.midline.bar_poses import half_bent, pose
 from strapwright.midline.pose_values import DrawnPose, End
 from strapwright.motion.bend_frames import tooling_of
@@ -131,7 +130,7 @@ def _row_pose(
     known = known_bar(plan.job)
     row = rows_of(plan.job, known)[step.bend - 1]
     if row is None:
-        raise InputError(f"bend {step.bend}", "this bend is made by one hit", "draw it as such")
+        raise InputError(BendAt(step.bend), "this bend is made by one hit", "draw it as such")
     return hit_pose(
         blank.length,
         [plan.zones[bend - 1] for bend in sorted(refusal.stage.made)],

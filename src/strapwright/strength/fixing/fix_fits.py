@@ -14,6 +14,7 @@ from strapwright.strength.check_values import Bench
 BULGE = 0.21
 BOLT_PITCH = 3.0  # diameters from bolt to bolt, AISC 360 J3.3; half of it to an edge
 _SAME = 1e-6  # mm, numerical
+Tight = tuple[str, int]
 
 
 def fits(bench: Bench, changed: Bench) -> bool:
@@ -29,8 +30,8 @@ def fits(bench: Bench, changed: Bench) -> bool:
     return set(_tight(changed, bench)) <= set(_tight(bench, bench))
 
 
-def _tight(bench: Bench, before: Bench) -> Iterator[str]:
-    """What has no room, by name."""
+def _tight(bench: Bench, before: Bench) -> Iterator[Tight]:
+    """What has no room, and of welds and bolts their place among those stated."""
     members, stated = bench.tooling.members, before.tooling.members
     if members is None or stated is None:
         return
@@ -41,36 +42,36 @@ def _tight(bench: Bench, before: Bench) -> Iterator[str]:
         if weld.length > (room if room is not None else math.inf) + _SAME or (
             longer and room is None
         ):
-            yield f"length of weld {number}"
+            yield "weld length", number
         thicker = weld.size > stated.weld[number].size + _SAME
         if weld.size > (weld.thinner or math.inf) + _SAME or (thicker and weld.thinner is None):
-            yield f"leg of weld {number}"
+            yield "weld leg", number
     for number, bolt in enumerate(members.bolt):
         most = most_bolts(members, bolt)
         more = bolt.count > stated.bolt[number].count
         if bolt.count > (most if most is not None else math.inf) or (more and most is None):
-            yield f"count of bolts {number}"
+            yield "bolt count", number
 
 
-def _plates(bench: Bench, members: Members) -> Iterator[str]:
+def _plates(bench: Bench, members: Members) -> Iterator[Tight]:
     nose, carriers, guides = members.nose, members.carriers, members.guides
     if carriers is not None:
         hole = 2 * bench.tooling.nose.radius
         if carriers.width is not None and carriers.width <= hole + _SAME:
-            yield "nose in its carriers"
+            yield "nose in carriers", 0
         if (carriers.pin or 0.0) > (carriers.width or math.inf) / 2 + _SAME:
-            yield "pin in its carrier"
+            yield "pin in carrier", 0
         between = None if nose is None else nose.between
         if bench.tooling.nose.held == "both ends" and between is not None:
             clear = between - (carriers.thickness or 0.0)
             if clear < bench.widest + BULGE * bench.thickness - _SAME:
-                yield "bar between the carriers"
+                yield "bar between carriers", 0
     if guides is not None and (guides.bush or 0.0) > (guides.length or math.inf) + _SAME:
-        yield "bush on its rod"
+        yield "bush on rod", 0
     pin = 0.0 if members.coupling is None else members.coupling.pin or 0.0
     rod = None if bench.press is None else bench.press.rod
     if rod is not None and pin > rod / 2 + _SAME:
-        yield "pin in the piston rod"
+        yield "pin in rod", 0
 
 
 def weld_room(bench: Bench, members: Members, weld: Weld) -> float | None:
