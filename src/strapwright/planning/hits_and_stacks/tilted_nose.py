@@ -17,7 +17,7 @@ from strapwright.ordering.order_results import FreeingPose
 from strapwright.ordering.order_values import Piece, Point
 
 # The nose is let off by so much when the bar starts to come off: it lies on corners of the row
-# that the even arcs of the half-bent bar round off; numerical, to the safe side [mm].
+# that the even arcs of the half-bent bar round off; numerical [mm].
 LET_OFF = 0.5
 
 
