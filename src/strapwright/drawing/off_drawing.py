@@ -84,7 +84,7 @@ def off_scene(plan: Plan, step: Step, frame: Frame = WIDE) -> Scene:
     )
     over = nose_of(plan.job) == "below"
     layout = Layout(scale=scale)
-    shapes = _picture(plan, off, tooling, lines, window, height, layout.px)
+    shapes = _picture(plan, off, tooling, lines, window, height=height, px=layout.px)
     layout.draw(*(tooling_shapes.turned_over(shape) if over else shape for shape in shapes))
     flip = -1.0 if over else 1.0
     for line in lines:
@@ -132,6 +132,7 @@ def _picture(
     tooling: Tooling,
     lines: list[Floats],
     window: Box,
+    *,
     height: float,
     px: float,
 ) -> list[Shape]:
