@@ -89,7 +89,7 @@ of the catalog. An unsolved point is one without an answer; the solver then says
 
 ```text
 """
-JOBS_ON_PAGE = 256
+JOBS_ON_PAGE = 264
 JOBS = f"""
 ## Random jobs
 
@@ -99,8 +99,9 @@ is laid out anew as polygons by code that shares nothing with the search, closed
 steps, hit by hit and bar by bar, and taken off by the way the plan gives, walked in steps of 1 mm
 from where the nose lets go, past both halves as they open. The reasons of a refusal are looked at
 where they are said to happen, and all orders are gone through for one that keeps well clear.
-*Not checked*: the plan itself says that its order was not searched. Here are the first
-{JOBS_ON_PAGE}; print more with `python3 start.py validate --table jobs`.
+*No job*: the file is turned down as read. *Not checked*: the plan itself says that its order was
+not searched. *Refused for other reasons*: not for its order, so nothing of it is looked at. The
+first {JOBS_ON_PAGE}; print a thousand with `python3 start.py validate --table jobs`.
 
 ```text
 """
