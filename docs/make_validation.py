@@ -89,6 +89,22 @@ of the catalog. An unsolved point is one without an answer; the solver then says
 
 ```text
 """
+JOBS_ON_PAGE = 264
+JOBS = f"""
+## Random jobs
+
+A job a seed: one to five bends, rows of hits, stacks, both units, presses that stand, hang or lie,
+rods, columns, obstacles, lengths along the nose and keys left out. Every bend of an accepted plan
+is laid out anew as polygons by code that shares nothing with the search, closed and bent in small
+steps, hit by hit and bar by bar, and taken off by the way the plan gives, walked in steps of 1 mm
+from where the nose lets go, past both halves as they open. The reasons of a refusal are looked at
+where they are said to happen, and all orders are gone through for one that keeps well clear.
+*No job*: the file is turned down as read. *Not checked*: the plan itself says that its order was
+not searched. *Refused for other reasons*: not for its order, so nothing of it is looked at. The
+first {JOBS_ON_PAGE}; print a thousand with `python3 start.py validate --table jobs`.
+
+```text
+"""
 HEADS = {
     "stroke": (
         "Strokes",
@@ -162,6 +178,7 @@ def main() -> int:
     page = HEAD + "\n".join(tables) + LEFT_OUT + printed("leave_one_out.py") + "\n```\n"
     for words, table in ((REFEREE, "referee"), (BANDS, "bands"), (SWEEP, "sweep")):
         page += words + printed("run.py", "--table", table) + "\n```\n"
+    page += JOBS + printed("job_sweep.py", "--count", str(JOBS_ON_PAGE)) + "\n```\n"
     page += f"\nIn all: {done.stdout.splitlines()[-1]}\n"
     (ROOT / "docs" / "validation.md").write_text(page, encoding="utf-8")
     return done.returncode

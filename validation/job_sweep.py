@@ -71,6 +71,20 @@ def _known(path: Path | None) -> dict[int, dict[str, Any]]:
     return {row["seed"]: row for row in rows}
 
 
+def _kinds(rows: Sequence[dict[str, Any]]) -> list[tuple[str, list[dict[str, Any]]]]:
+    """Jobs that were planned, by what is special about them."""
+    planned = [row for row in rows if "bends" in row]
+    kinds: list[tuple[str, list[dict[str, Any]]]] = [
+        ("with a row of hits", [row for row in planned if row["row"]]),
+        ("stacked", [row for row in planned if row["stacked"] > 1]),
+    ]
+    for key in ("axis", "ram_side"):
+        for word in sorted({row[key] for row in planned}):
+            words = f"axis {word}" if key == "axis" else f"ram at the {word}"
+            kinds.append((words, [row for row in planned if row[key] == word]))
+    return kinds
+
+
 def main(arguments: Sequence[str] | None = None) -> int:
     """Run from the command line and return the exit code."""
     parser = argparse.ArgumentParser(description=__doc__)
@@ -92,6 +106,9 @@ def main(arguments: Sequence[str] | None = None) -> int:
                 file.write(json.dumps(rows[seed]) + "\n")
     counts = Counter(row["answer"] for row in rows.values())
     print(f"{len(rows)} jobs: " + ", ".join(f"{n} {word}" for word, n in sorted(counts.items())))
+    for words, those in _kinds(list(rows.values())):
+        accepted = sum(row["answer"] == "accepted" for row in those)
+        print(f"  {words}: {len(those)}, {accepted} accepted")
     wrong = [row for row in rows.values() if row["wrong"]]
     for row in sorted(wrong, key=lambda one: one["seed"]):
         print(f"seed {row['seed']}: " + "; ".join(row["wrong"]))

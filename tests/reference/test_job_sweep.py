@@ -61,6 +61,19 @@ def test_the_polygons_see_a_reason_that_is_not_so_and_an_order_that_was_missed()
     assert any("keeps well clear" in one for one in found)
 
 
+def test_the_polygons_see_a_way_off_through_the_die_and_below_the_bed() -> None:
+    sight = Sight(planned(ACCEPTED))
+    step = sight.plan.steps[0]
+    bar, closed = sight.let_go(frozenset(), step.bend - 1, step.hold.end_left)
+    still = (0.0, 0.0, 0.0, 0.0)
+    found = sight.halves.against(bar, closed, (still, still, (0.0, -2000.0, 0.0, 0.0)), 0.4)
+    assert "leads through left shoulder" in found
+    assert "leads below the bed" in found
+    assert "ends with the part still between things" in sight.halves.against(
+        bar, closed, (still, still), 0.4
+    )
+
+
 def test_a_row_made_last_comes_off_though_its_bar_lies_tilted() -> None:
     """Upright over the last hit the web would stand in the leg; it stands beside it."""
     made = planned(ROW)
