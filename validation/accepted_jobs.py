@@ -7,8 +7,7 @@ from shapely.affinity import translate
 
 from job_bars import band, distances, half_angles, overlap, own_gap
 from job_sight import CLEARANCE, DRAWN, ROW_DRAWN, Sight
-from job_things import FAR, beside
-from job_ways_off import moved_bar
+from job_things import FAR
 from strapwright.planning.plan_values import Step
 
 
@@ -85,30 +84,16 @@ def _drawn(sight: Sight, step: Step) -> list[str]:
 
 
 def _off(sight: Sight, step: Step, made: frozenset[int]) -> list[str]:
-    """The way off that the plan gives, pose by pose, against the nose side."""
+    """The way off that the plan gives, walked finely past both halves, as they open too."""
     off, bend = step.coming_off, step.bend - 1
     if off is None:
         return [f"accepted: nothing is said of coming off after bend {step.bend}"]
-    if off.verdict == "locked on":
+    if off.verdict != "free":
         plainly = sight.comes_off_plainly(made, bend, step.hold.end_left)
         return [f"accepted: bend {step.bend} is said to lock on and does not"] if plainly else []
-    wrong = []
-    phi = 0.5 * abs(sight.one.turns[bend])
-    if bend in sight.rows:
-        row = sight.rows[bend]
-        poses = [sight.hit(made, row, row.hits - 1, step.hold.end_left, row.each)]
-    else:
-        poses = [
-            sight.pose(made, bend, step.hold.end_left, phi, number) for number in range(sight.bars)
-        ]
     within = ROW_DRAWN if bend in sight.rows else 0.4
-    for pose in poses:
-        bar = translate(pose.whole, 0.0, -pose.nose)
-        for x, y, z, theta in off.motion:
-            moved = moved_bar(bar, x, y, theta, (0.0, 0.0))
-            wrong += [
-                f"accepted: the way off bend {step.bend} leads through {thing.name}"
-                for thing in beside(sight.job, sight.things, z)
-                if thing.side == "nose" and overlap(moved, thing.outline, within)
-            ]
-    return list(dict.fromkeys(wrong))
+    bar, closed = sight.let_go(made, bend, step.hold.end_left)
+    return [
+        f"accepted: the way off bend {step.bend} {why}"
+        for why in sight.halves.against(bar, closed, off.motion, within)
+    ]

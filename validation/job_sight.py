@@ -8,6 +8,7 @@ from itertools import pairwise
 
 import shapely
 from shapely.affinity import translate
+from shapely.geometry.base import BaseGeometry
 
 from job_bars import (
     Chain,
@@ -21,8 +22,8 @@ from job_bars import (
     laid,
     own_gap,
 )
-from job_things import FAR, beside, things_of
-from job_ways_off import slides_off, straight_off
+from job_things import FAR, Thing, beside, things_of
+from job_ways_off import Halves
 from strapwright.planning import Plan
 
 # What the plan promises to keep (docs/limits.md) [mm].
@@ -42,7 +43,8 @@ class Sight:
     def __init__(self, made: Plan) -> None:
         self.plan = made
         self.job = made.job
-        self.things = things_of(made.job)
+        deepest = max(one.setting.travel for one in made.steps)
+        self.things = things_of(made.job, deepest)
         self.near = beside(made.job, self.things)
         steps = sorted(made.steps, key=lambda one: one.bend)
         tooling = made.job.tooling
@@ -67,7 +69,13 @@ class Sight:
             outside = radii[bend] + self.one.thick
             self.stand_off = max(self.stand_off, outside * (1.0 / math.cos(0.5 * row.each) - 1.0))
         self.bars = made.job.part.stacked
-        self._kept: dict[tuple[int, int, int], str] = {}
+        self.halves = self._halves(self.things)
+        # A shaft that is put in endways is not there yet; one that is drawn leaves what carries it.
+        self.laying_in = self._halves([thing for thing in self.things if not thing.drawn])
+        self.nose_drawn = self._halves([thing for thing in self.things if thing.name != "nose"])
+
+    def _halves(self, things: list[Thing]) -> Halves:
+        return Halves(self.job, things, self.bars * self.one.thick, self.daylight)
 
     @cached_property
     def searched(self) -> bool:
@@ -120,7 +128,7 @@ class Sight:
             return False
         if not all(self._stroke_keeps_well(made, bend, end, b) for b in range(self.bars)):
             return False
-        return self.tooling.nose.drawable or self.comes_off_plainly(made, bend, end)
+        return self._handled_plainly(made, bend, end)
 
     def _stroke_keeps_well(self, made: frozenset[int], bend: int, end: int, number: int) -> bool:
         """Closing and stroke of one bar, halved where it comes near something."""
@@ -176,22 +184,51 @@ class Sight:
                     and pose.line[:, 1].min() - self.one.thick < DEPTH - dies.depth
                 ):
                     return False
-        return self.tooling.nose.drawable or self.comes_off_plainly(made, bend, end)
+        return self._handled_plainly(made, bend, end)
 
     def comes_off_plainly(self, made: frozenset[int], bend: int, end: int) -> bool:
-        """Whether all bars together come off straight or slide off as they lie."""
-        phi = 0.5 * abs(self.one.turns[bend])
+        """Whether all bars together come off level or slide off once the halves are open."""
+        bar, closed = self.let_go(made, bend, end)
+        return self.halves.leave_plainly(bar, closed)
+
+    def let_go(self, made: frozenset[int], bend: int, end: int) -> tuple[BaseGeometry, float]:
+        """All bars as bent, at the nose's centre, and how high that is as it lets go [mm]."""
         if bend in self.rows:
             row = self.rows[bend]
-            last = self.hit(made, row, row.hits - 1, end, row.each)
-            bar = translate(last.whole, 0.0, -last.nose)
-            return straight_off(bar, self.near) or slides_off(bar, self.job, self.things)
-        bars = []
-        for number in range(self.bars):
-            pose = self.pose(made, bend, end, phi, number)
-            bars.append(translate(pose.whole, 0.0, -pose.nose))
-        whole = shapely.union_all(bars)
-        return straight_off(whole, self.near) or slides_off(whole, self.job, self.things)
+            poses = [self.hit(made, row, row.hits - 1, end, row.each)]
+        else:
+            phi = 0.5 * abs(self.one.turns[bend])
+            poses = [self.pose(made, bend, end, phi, number) for number in range(self.bars)]
+        bars = [translate(pose.whole, 0.0, -pose.nose) for pose in poses]
+        return shapely.union_all(bars), poses[0].nose
+
+    def goes_in_plainly(self, made: frozenset[int], bend: int, end: int) -> bool:
+        """Whether all bars together go on the shoulders the way that they would come off.
+
+        For a row before every hit.
+        """
+        if bend in self.rows:
+            row = self.rows[bend]
+            laid = [[self.hit(made, row, hit, end, 0.0)] for hit in range(row.hits)]
+        else:
+            laid = [[self.pose(made, bend, end, 0.0, number) for number in range(self.bars)]]
+        return all(
+            self.laying_in.plainly_off(
+                translate(
+                    shapely.union_all([pose.whole for pose in poses]), 0.0, -self.halves.opened
+                )
+            )
+            for poses in laid
+        )
+
+    def _handled_plainly(self, made: frozenset[int], bend: int, end: int) -> bool:
+        """Whether a bar goes in for a bend and comes off after it, plainly."""
+        if not self.goes_in_plainly(made, bend, end):
+            return False
+        if self.comes_off_plainly(made, bend, end):
+            return True
+        bar, closed = self.let_go(made, bend, end)
+        return self.tooling.nose.drawable and self.nose_drawn.leave_plainly(bar, closed)
 
     def _bare(self, made: frozenset[int], bend: int, spare: float) -> bool:
         """Opening, depth and straight bar for one bend, of every bar."""

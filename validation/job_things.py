@@ -35,17 +35,22 @@ class Thing:
     drawn: bool = False
 
 
-def things_of(job: Job) -> list[Thing]:
-    """What stands about the bar; heights of the nose side count from the nose's centre."""
+def things_of(job: Job, deepest: float) -> list[Thing]:
+    """What stands about the bar; heights of the nose side count from the nose's centre.
+
+    ``deepest`` is the longest stroke of any bend: shoulders of no stated height stand as high as
+    that needs [mm].
+    """
     tooling, press = job.tooling, job.press
     if tooling is None or press is None:
         raise ValueError("the sweep states press and tooling")
     wide = job.part.at_once * job.part.bar.width
+    height = _height(tooling.shoulders, deepest)
     return [
         *_nose(tooling, wide),
         *_plate(tooling, press, wide),
-        *_shoulders(tooling.shoulders),
-        *_under(tooling.shoulders, press),
+        *_shoulders(tooling.shoulders, height),
+        *_under(tooling.shoulders, press, height),
         *_frame(press),
         *_rods(tooling),
         *(
@@ -100,62 +105,90 @@ def _nose(tooling: Tooling, wide: float) -> list[Thing]:
 def _plate(tooling: Tooling, press: Press, wide: float) -> list[Thing]:
     """Push plate, what it hangs on and what carries the nose."""
     plate, nose = _top(tooling), tooling.nose
-    if plate is None:
-        return []
     low, high = _span(tooling, wide)
-    half = 0.5 * (tooling.plate_width or max(2.0 * tooling.shoulders.opening, 100.0))
-    top = plate + (tooling.plate_thickness or 20.0)
-    ram = 0.5 * (press.rod or 25.0)
-    mount = "ram" if tooling.ram_side == "nose" else "mount of the push plate"
-    outlines = {"push plate": box(-half, plate, half, top), mount: box(-ram, top, ram, top + 600.0)}
-    found = [
-        Thing(
-            name="mount of the push plate"
-            if name == "ram" and tooling.ram_side != "nose"
-            else name,
-            side="nose",
-            outline=outline,
-            along=ENDLESS,
-        )
-        for name, outline in outlines.items()
-    ]
     places = {"web": [], "one end": [(high, high + 20.0)]}.get(
         nose.held, [(high, high + 20.0), (low - 20.0, low)]
     )
     r = 1.6 * nose.radius
-    carrier = box(-r, -nose.radius, r, plate)
-    found += [
+    carrier = box(-r, -nose.radius, r, nose.radius + 600.0 if plate is None else plate)
+    found = [
         Thing(name="carrier of the nose", side="nose", outline=carrier, along=place)
         for place in places
     ]
+    if plate is None:
+        return found
+    half = 0.5 * (tooling.plate_width or max(2.0 * tooling.shoulders.opening, 100.0))
+    top = plate + (tooling.plate_thickness or 20.0)
+    ram = 0.5 * (press.rod or 25.0)
+    length = tooling.plate_length
+    found.append(
+        Thing(
+            name="push plate",
+            side="nose",
+            outline=box(-half, plate, half, top),
+            along=_evenly(length),
+        )
+    )
+    found.append(
+        Thing(
+            name="ram" if tooling.ram_side == "nose" else "mount of the push plate",
+            side="nose",
+            outline=box(-ram, top, ram, top + 600.0),
+            along=ENDLESS if length is None or press.rod is None else (-ram, ram),
+        )
+    )
     return found
 
 
-def _shoulders(dies: Shoulders) -> list[Thing]:
+def _evenly(length: float | None) -> tuple[float, float]:
+    return ENDLESS if length is None else (-0.5 * length, 0.5 * length)
+
+
+def _height(dies: Shoulders, deepest: float) -> float:
+    """From the bed to the shoulder tops [mm]."""
+    if dies.height is not None:
+        return dies.height
+    least = dies.opening
+    if dies.depth is not None:
+        least = dies.depth + (0.0 if dies.floor == "open" else 10.0)
+    return max(least, deepest + 10.0)
+
+
+def _shoulders(dies: Shoulders, height: float) -> list[Thing]:
     r, half = dies.radius, 0.5 * dies.opening
-    foot = -(dies.height or (dies.depth or dies.opening) + 10.0)
-    outer = max(half + r, dies.outer_edge or 0.0)
-    block = [Point(half, -r).buffer(r, quad_segs=48), box(half - r, foot, outer, -r)]
-    if dies.outer_edge is not None:
+    foot = -max(height, r + 1.0)
+    block = [Point(half, -r).buffer(r, quad_segs=48)]
+    block.append(box(half - r, foot, max(half + r, dies.outer_edge or 0.0), -r))
+    apart = []
+    if dies.outer_edge is None:
+        apart.append((" block", box(half, foot, half + r + 25.0, -2.0)))
+    else:
         block.append(box(half, -r, dies.outer_edge, 0.0))
-    right = shapely.union_all(block)
+    right = [("", shapely.union_all(block)), *apart]
     return [
-        Thing(name=name, side="shoulders", outline=outline, along=ENDLESS, touches=True)
-        for name, outline in (("left shoulder", _mirrored(right)), ("right shoulder", right))
+        Thing(
+            name=f"{hand} shoulder{more}",
+            side="shoulders",
+            outline=_mirrored(outline) if hand == "left" else outline,
+            along=_evenly(dies.length),
+            touches=True,
+        )
+        for hand in ("left", "right")
+        for more, outline in right
     ]
 
 
-def _under(dies: Shoulders, press: Press) -> list[Thing]:
+def _under(dies: Shoulders, press: Press, height: float) -> list[Thing]:
     """Floor between the shoulders, and the bed."""
     found = []
     half = 0.5 * dies.opening - dies.radius
-    if dies.floor == "flat" and dies.depth is not None:
-        floor = box(-half, -dies.depth - 10.0, half, -dies.depth)
+    foot = max(height, dies.radius + 1.0)
+    if dies.floor != "open" and dies.depth is not None and dies.depth < foot - 0.1:
+        floor = box(-half, -min(dies.depth + 10.0, foot), half, -dies.depth)
         found.append(Thing(name="floor", side="shoulders", outline=floor, along=ENDLESS))
-    if dies.height is not None:
-        half = 0.5 * (press.bed_width or 400.0)
-        bed = box(-half, -dies.height - 40.0, half, -dies.height)
-        found.append(Thing(name="bed", side="shoulders", outline=bed, along=ENDLESS))
+    half = 0.5 * (press.bed_width or 3000.0)
+    bed = box(-half, -height - 40.0, half, -height)
+    found.append(Thing(name="bed", side="shoulders", outline=bed, along=ENDLESS))
     return found
 
 
@@ -163,9 +196,9 @@ def _frame(press: Press) -> list[Thing]:
     if press.columns_apart is None:
         return []
     near = 0.5 * press.columns_apart
-    column = box(near, -1000.0, near + (press.column_width or 60.0), 1000.0)
+    column = box(near, -2000.0, near + (press.column_width or 60.0), 2000.0)
     return [
-        Thing(name=name, side="shoulders", outline=outline, along=ENDLESS)
+        Thing(name=name, side="shoulders", outline=outline, along=(-100.0, 100.0))
         for name, outline in (("left column", _mirrored(column)), ("right column", column))
     ]
 
@@ -174,7 +207,7 @@ def _rods(tooling: Tooling) -> list[Thing]:
     found = []
     for rod in tooling.rods:
         r = 0.5 * rod.diameter
-        right = box(rod.out - r, -400.0, rod.out + r, 400.0)
+        right = box(rod.out - r, -2000.0, rod.out + r, 2000.0)
         found += [
             Thing(
                 name=name,

@@ -22,6 +22,9 @@ SHOPS = (
 )
 ANGLES = (45, 60, 90, 110)
 
+Written = Callable[[float], str]
+Shop = tuple[str, float, float, float, float, float, float]
+
 
 def job_text(seed: int) -> str:
     """Write the job file of a seed."""
@@ -36,11 +39,21 @@ def job_text(seed: int) -> str:
     lines += _part(rng, shop, mm)
     lines += _press(rng, mm)
     lines += _tooling(rng, shop, mm)
+    # From a stream of their own: lengths along the nose, of what else goes on past the bar.
+    along = np.random.default_rng((seed, 1))
+    if along.random() < 0.3:
+        lines = [_with_length(line, along, mm) for line in lines]
+    if along.random() < 0.3:
+        at = lines.index("[tooling.shoulders]") + 1
+        lines.insert(at, f"length = {mm(_pick(along, shop[2] + 20.0, 200.0))}")
     return "\n".join(lines) + "\n"
 
 
-Written = Callable[[float], str]
-Shop = tuple[str, float, float, float, float, float, float]
+def _with_length(line: str, rng: np.random.Generator, mm: Written) -> str:
+    """Give a stated push plate a length along the nose."""
+    if not line.startswith("plate ="):
+        return line
+    return line.replace(" }", f", length = {mm(_pick(rng, 60.0, 250.0))} }}")
 
 
 def _pick(rng: np.random.Generator, low: float, high: float) -> float:

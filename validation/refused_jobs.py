@@ -15,6 +15,7 @@ from strapwright.ordering.refusal_values import (
     InStack,
     Jams,
     MeetsItself,
+    NotLaidIn,
     NoWayThere,
     Reason,
     Refusal,
@@ -61,6 +62,8 @@ def _so(
             return _so_at_hit(sight, made, bend, end, reason)
         case StaysOn():
             return not sight.comes_off_plainly(made, bend, end)
+        case NotLaidIn():
+            return not sight.goes_in_plainly(made, bend, end)
         case MeetsItself():
             pose = sight.pose(made, bend, end, 0.5 * reason.angle, number)
             gap = own_gap(pose.line, sight.one.thick, sight.reach())

@@ -9,6 +9,8 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
+from attrs import frozen
+
 # Stand in a problem or remedy before and after what a reader may call by another name; nobody can
 # type them.
 _KEY, _TABLE, _END, _FILE = "\ue000", "\ue001", "\ue002", "\ue003"
@@ -59,13 +61,49 @@ class StrapwrightError(Exception):
     """Root of everything this package raises on purpose."""
 
 
+class Place:
+    """What an error or a finding is about; as text it is what a command prints."""
+
+    __slots__ = ()
+
+
+@frozen
+class BendAt(Place):
+    """A bend by its 1-based number."""
+
+    number: int
+
+    def __str__(self) -> str:
+        return f"bend {self.number}"
+
+
+@frozen
+class HoleAt(Place):
+    """A hole by its 1-based number."""
+
+    number: int
+
+    def __str__(self) -> str:
+        return f"part.hole[{self.number}]"
+
+
+@frozen
+class KeyAt(Place):
+    """What a key of a file, a flag or a field states, e.g. ``press.relief``."""
+
+    path: str
+
+    def __str__(self) -> str:
+        return self.path
+
+
 class InputError(StrapwrightError):
     """Something a person wrote cannot be used.
 
     Parameters
     ----------
     where
-        Key path, flag or field, e.g. ``part.shape[2]``.
+        Key path, flag or field, e.g. ``part.shape[2]``, or a place of another kind.
     problem
         What is wrong, without a full stop, e.g. ``thickness is 0``.
     remedy
@@ -79,14 +117,15 @@ class InputError(StrapwrightError):
 
     def __init__(
         self,
-        where: str,
+        where: str | Place,
         problem: str,
         remedy: str,
         *,
         value: str | None = None,
         line: int | None = None,
     ) -> None:
-        self.where = where
+        self.place = where if isinstance(where, Place) else KeyAt(where)
+        self.where = str(where)
         self.marked = (problem, remedy)
         self.value = value
         self.line = line

@@ -11,6 +11,33 @@ from typing import TypeVar
 
 from attrs import field, frozen
 
+from strapwright.errors import BendAt, HoleAt, KeyAt, Place
+
+__all__ = [
+    "About",
+    "Angle",
+    "AngleRate",
+    "BendAt",
+    "Choice",
+    "Count",
+    "F",
+    "Fact",
+    "Finding",
+    "Force",
+    "HoleAt",
+    "KeyAt",
+    "Length",
+    "Name",
+    "Place",
+    "Seconds",
+    "Severity",
+    "Share",
+    "Stated",
+    "Temperature",
+    "Yes",
+    "by_severity",
+]
+
 
 class Severity(StrEnum):
     """How much a finding matters to the person at the press."""
@@ -110,35 +137,9 @@ class Choice(Fact):
     value: str
 
 
-class Place(Fact):
-    """What a finding is about."""
-
-    __slots__ = ()
-
-
-@frozen
-class BendAt(Place):
-    """A bend by its 1-based number."""
-
-    number: int
-
-
-@frozen
-class HoleAt(Place):
-    """A hole by its 1-based number."""
-
-    number: int
-
-
-@frozen
-class KeyAt(Place):
-    """What a key of the job file states, e.g. ``press.relief``."""
-
-    path: str
-
-
 About = tuple[Place, ...]
-F = TypeVar("F", bound=Fact)
+Stated = Fact | Place
+F = TypeVar("F", bound=Stated)
 
 
 @frozen(kw_only=True)
@@ -154,13 +155,13 @@ class Finding:
     about
         What it is about.
     facts
-        Name -> quantity, or several of them.
+        Name -> quantity or place, or several of them.
     """
 
     code: str
     severity: Severity
     about: About
-    facts: Mapping[str, Fact | tuple[Fact, ...]] = field(factory=dict, hash=False)
+    facts: Mapping[str, Stated | tuple[Stated, ...]] = field(factory=dict, hash=False)
 
     def one(self, kind: type[F], name: str) -> F:
         """Return a fact of a kind.

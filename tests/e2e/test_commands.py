@@ -63,6 +63,8 @@ BAD_FILES = {
     "not UTF-8": ("name = 'Hängelasche'".encode("latin-1"), "UTF-8"),
 }
 
+EXAMPLES = DOCS / "examples"
+
 
 def refused(arguments: list[str], capsys: pytest.CaptureFixture[str]) -> str:
     """Run a command that must be refused; return its one sentence."""
@@ -417,3 +419,20 @@ def test_a_reader_that_leaves_early_is_no_error() -> None:
     )
     assert "Traceback" not in done.stderr
     assert "Usage" in done.stdout
+
+
+def test_a_plan_that_ran_out_of_its_time_does_not_end_like_one_that_holds(
+    monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """Whether the ring is locked on was not decided: exit code 3, in text and JSON."""
+    job = str(EXAMPLES / "winch-drum-ring.toml")
+    assert main(["check", job]) == 0
+    monkeypatch.setattr("strapwright.service.plan_files.within", lambda: lambda: False)
+    capsys.readouterr()
+    assert main(["plan", job]) == 3
+    assert "not decided in the time given" in capsys.readouterr().out
+    assert main(["check", job, "--json"]) == 3
+    found = {
+        one["code"]: one["severity"] for one in json.loads(capsys.readouterr().out)["findings"]
+    }
+    assert found["coming-off-no-time"] == "warning"

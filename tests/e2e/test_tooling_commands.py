@@ -16,6 +16,7 @@ from strapwright.planning.member_loads import assess, bench_of
 from strapwright.service.check_tooling import check_tooling
 from strapwright.shop.tooling import Tooling
 from strapwright.strength.check_values import Assessment
+from strapwright.wording.fix_words import fix_order
 
 DOCS = Path(__file__).parents[2] / "docs"
 DEMO = DOCS / "examples" / "mooring-hook-die.toml"
@@ -36,9 +37,9 @@ def test_one_member_of_the_demo_fails_at_relief_and_the_change_proposed_mends_it
     assert {check.member for check in failing} == {"die body"}
     assert {check.load_case for check in failing} == {"relief"}
     assert found.unchecked == ()
-    (mend,) = found.mends
-    assert mend.member == "die body"
-    mended = assess(evolve(demo.bench, tooling=mend.tooling), "inch")
+    (fix,) = found.fixes
+    assert fix.member == "die body"
+    mended = assess(evolve(demo.bench, tooling=fix.tooling), "inch")
     assert mended.holds
     assert mended.findings == ()
     assert mended.rating is not None
@@ -130,15 +131,15 @@ def planned_again(checked: Checked, tooling: Tooling) -> Assessment:
 def test_a_nose_too_long_is_shortened_or_made_thicker_from_the_rack(tmp_path: Path) -> None:
     checked = check_tooling(with_long_nose(tmp_path, 700), RACK)
     found = checked.assessment
-    assert found.mended
-    *main_way, other = found.mends
-    assert [one.member for one in main_way] == ["nose", "die body"]
-    assert "Bring the carriers to" in main_way[0].text
+    assert found.fixed
+    *main_way, other = found.fixes
+    assert sorted(one.member for one in main_way) == ["die body", "nose"]
+    assert any("Bring the carriers to" in fix_order(one, "inch") for one in main_way)
     assert planned_again(checked, main_way[-1].tooling).holds
     # The next shaft of the rack above 1 in, which bends to half of it inside.
     assert other.alternative
-    assert "1.25 in (shaft 1-1/4)" in other.text
-    assert "0.625 in inside" in other.text
+    assert "1.25 in (shaft 1-1/4)" in fix_order(other, "inch")
+    assert "0.625 in inside" in fix_order(other, "inch")
     assert other.tooling.members is not None
     assert other.tooling.members.nose is not None
     assert other.tooling.members.nose.material == "1018 cold drawn"
@@ -154,9 +155,9 @@ def test_a_nose_that_no_shorter_span_mends_is_made_thicker(
 ) -> None:
     job = with_long_nose(tmp_path, 900)
     checked = check_tooling(job, RACK)
-    assert not any(mend.alternative for mend in checked.assessment.mends)
-    assert checked.assessment.mended
-    assert planned_again(checked, checked.assessment.mends[-1].tooling).holds
+    assert not any(fix.alternative for fix in checked.assessment.fixes)
+    assert checked.assessment.fixed
+    assert planned_again(checked, checked.assessment.fixes[-1].tooling).holds
     assert main(["tooling", "check", str(job), "--rack", str(RACK)]) == 3
     out = " ".join(capsys.readouterr().out.split())
     assert "Make the nose 1.25 in (shaft 1-1/4), now 1.00 in" in out

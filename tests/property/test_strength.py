@@ -42,9 +42,12 @@ STATED = Members(
     weld=(Weld(holds="cheeks", size=8.0, length=200.0, thinner=30.0, spacing=60.0, height=50.0),),
     bolt=(
         Bolt(holds="push plate", size="M12", count=4, length=50.0, grip=25.0, spacing=70.0),
-        Bolt(holds="carriers", size="1/2-13", grade="5", count=2, length=50.0, grip=25.0),
+        Bolt(
+            holds="carriers", size="1/2-13", grade="5", count=2, length=50.0, grip=25.0,
+            spacing=30.0,
+        ),
     ),
-    guides=Guides(diameter=25.0, length=200.0, spacing=200.0, bush=60.0, clearance=0.1),
+    guides=Guides(diameter=25.0, length=200.0, spacing=200.0, bush=40.0, clearance=0.1),
     coupling=Coupling(kind="floating", play=1.0, length=30.0, pin=25.0),
     rod=PistonRod(free_length=250.0),
     frame=Frame(rating=1e5),
@@ -104,7 +107,7 @@ THICKER = [
     ("carriers", "pin", {"carrier pins"}),
     ("push_plate", "thickness", {"push plate"}),
     ("push_plate", "width", {"push plate"}),
-    ("body", "cheek", {"die body"}),
+    ("body", "cheek", {"die body: push and bending", "die body: shear"}),
     ("body", "floor", {"die body"}),
     ("body", "length", {"die body"}),
     ("guides", "diameter", {"guide rods: bending"}),
@@ -115,7 +118,7 @@ THICKER = [
 # What makes it weaker when it grows.
 LONGER = [
     ("nose", "between", {"nose"}),
-    ("nose", "between", {"push plate"}),
+    ("nose", "between", {"push plate: bending"}),
     ("shoulders", "between", {"shoulders"}),
     ("carriers", "height", {"carriers"}),
     ("carriers", "cheek", {"carrier pins"}),

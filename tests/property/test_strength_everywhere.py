@@ -67,7 +67,7 @@ BENCHES: Mapping[str, tuple[Members, Nose]] = {
             carriers=None,
             weld=(
                 Weld(holds="web", size=6.0, length=90.0, thinner=12.0, spacing=15.0),
-                Weld(holds="nose", size=6.0, length=90.0, thinner=12.0),
+                Weld(holds="nose", size=6.0, length=90.0, thinner=12.0, spacing=12.0),
             ),
         ),
         evolve(NOSE, held="web", web_thickness=12.0, web_height=60.0),
@@ -149,7 +149,8 @@ STRONGER = [
     ("usual", "push_plate.thickness", ("push plate",)),
     ("usual", "push_plate.width", ("push plate",)),
     ("usual", "tooling.shoulder_radius", ("shoulders",)),
-    ("usual", "body.cheek", ("die body",)),
+    # A thicker cheek has its round farther beside its middle, which bends floor and plates more.
+    ("usual", "body.cheek", ("die body: push and bending", "die body: shear")),
     ("usual", "body.floor", ("die body",)),
     ("usual", "weld[0].size", ("weld of the cheeks",)),
     ("usual", "weld[0].length", ("weld of the cheeks",)),
@@ -187,7 +188,7 @@ STRONGER = [
     ("web", "weld[0].spacing", ("weld of the web",)),
     ("web", "weld[1].length", ("weld of the nose",)),
     ("web", "weld[1].size", ("weld of the nose",)),
-    ("tied", "body.cheek", ("die body",)),
+    ("tied", "body.cheek", ("die body: bending", "die body: shear")),
     ("tied", "body.side_plate", ("die body",)),
     ("tied", "bolt[0].count", ("bolts of the side plates", "die body: bearing")),
     ("tied", "bolt[0].spacing", ("bolts of the side plates",)),
@@ -199,7 +200,8 @@ STRONGER = [
 ]
 # Way of holding, what grows, and what may not become stronger.
 WEAKER = [
-    ("usual", "nose.between", ("nose", "push plate")),
+    # Carriers farther apart share a push off centre more evenly, which shears the plate less.
+    ("usual", "nose.between", ("nose", "push plate: bending")),
     ("usual", "shoulders.between", ("shoulders",)),
     ("usual", "carriers.height", ("carriers",)),
     ("usual", "carriers.cheek", ("carrier pins",)),

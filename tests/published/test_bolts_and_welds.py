@@ -19,9 +19,8 @@ from pathlib import Path
 
 import pytest
 
-from strapwright.catalog.bolts import find_grade
+from strapwright.catalog.bolts import clamp_load, find_grade, tightening
 from strapwright.catalog.thread_sizes import find_thread
-from strapwright.strength.bolt_checks import clamp_load
 from strapwright.strength.thread_stripping import (
     low_areas,
 )
@@ -82,6 +81,33 @@ def test_clamp_of_the_torque_chart(row: dict[str, str]) -> None:
     assert grade.proof / KSI == pytest.approx(float(row["J429_proof_ksi"]))
     # The chart rounds the stress area to three or four figures, up to 0.6 % off the formula.
     assert clamp_load(thread, grade) / LBF == pytest.approx(float(row["chart_clamp_lbf"]), rel=6e-3)
+
+
+FOOT_POUND = 12 * INCH * LBF
+
+
+@pytest.mark.parametrize(
+    "row",
+    rows("shop_05_bolt_torque_KDF.csv"),
+    ids=lambda row: f"{row['thread']} grade {row['grade']}",
+)
+def test_torque_of_the_chart(row: dict[str, str]) -> None:
+    thread = find_thread(row["thread"], "size")
+    torque = tightening(thread, find_grade(row["grade"], thread, "grade"), "dry") / FOOT_POUND
+    # The chart rounds the stress area, up to 0.6 % off, and the torque to three figures.
+    assert torque == pytest.approx(float(row["chart_torque_lbft"]), rel=1.1e-2)
+
+
+@pytest.mark.parametrize(
+    ("size", "grade", "dry", "oiled"),
+    [("1/2-13", "2", 50, 35), ("1/2-13", "5", 75, 55), ("5/8-11", "5", 150, 110)],
+)
+def test_torque_of_the_second_chart(size: str, grade: str, dry: float, oiled: float) -> None:
+    thread = find_thread(size, "size")
+    made = find_grade(grade, thread, "grade")
+    # It rounds to 5 lbf ft.
+    assert tightening(thread, made, "dry") / FOOT_POUND == pytest.approx(dry, abs=2.6)
+    assert tightening(thread, made, "oiled") / FOOT_POUND == pytest.approx(oiled, abs=2.6)
 
 
 def test_clamp_of_the_second_chart() -> None:

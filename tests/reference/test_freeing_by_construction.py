@@ -17,8 +17,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from order_referee import SETTINGS, Band, shape_of, tooling
 
+from strapwright.ordering.freeing.bar_under_nose import on_nose
 from strapwright.ordering.freeing.coming_off import comes_off, locks_on
-from strapwright.ordering.freeing.convex_solids import on_nose
 from strapwright.ordering.freeing.leg_to_shorten import trim_to_free
 from strapwright.ordering.kernel_pieces import KIND, SECTOR
 from strapwright.ordering.order_results import FreeingPose

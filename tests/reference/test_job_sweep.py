@@ -23,15 +23,16 @@ from strapwright.planning import Plan, plan
 from strapwright.shop.tooling import Obstacle
 from strapwright.shop_files.reading_job import read_job
 
-ACCEPTED, ROW = 7, 11  # seeds
+ACCEPTED, ROW = 7, 23  # seeds
 
 
 def planned(seed: int) -> Plan:
     return plan(read_job(job_text(seed)))
 
 
-# Of 79 the nose once stood in the corners of its row, and the part was said not to come off.
-@pytest.mark.parametrize("seed", [*range(20), 79])
+# Of the rows in 19, 47 and 100 the way off was once that of a bar that lies level; of the stack
+# in 92 that of one thick bar.
+@pytest.mark.parametrize("seed", [*range(20), ROW, 47, 92, 100])
 def test_every_answer_holds_by_polygons_that_share_nothing_with_the_search(seed: int) -> None:
     assert run_job(seed)["wrong"] == []
 

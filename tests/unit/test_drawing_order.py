@@ -8,19 +8,21 @@ import numpy as np
 import pytest
 from attrs import evolve
 from plan_fixture import make_plan
-from shapely.geometry import LineString, Polygon
+from shapely.geometry import LineString, Point, Polygon
 from test_drawing import FRAMES, corners, overlapping, words_in
-from test_plan_order import BOX, planned
+from test_plan_order import BOX, job_text, planned
 
 from strapwright.drawing import Frame, Scene, bend_scene, off_scene
 from strapwright.drawing.surrounding import apart
 from strapwright.errors import InputError
 from strapwright.motion.off_places import moved, off_lines
 from strapwright.ordering.order_values import Piece
+from strapwright.planning import plan
 from strapwright.planning.plan_values import Plan
 from strapwright.scene.boxes import Box
 from strapwright.scene.hatching import clipped, hatch
 from strapwright.scene.primitives import Circle, Line, Path
+from strapwright.shop_files.reading_job import read_job
 from strapwright.wording.way_off_words import way_off_words
 
 RODS = '[[tooling.rod]]\nout = "90"\nalong = "40"\ndiameter = "20"\n'
@@ -39,6 +41,12 @@ def box() -> Plan:
 def held() -> Plan:
     """The same with a gap that the nose does not pass."""
     return planned("95", *BOX, "95", reach=260, web=3, draw=True)
+
+
+@pytest.fixture(scope="module")
+def riding() -> Plan:
+    """The box on a press that pushes up: it goes along with the nose."""
+    return planned("90", *BOX, "90", reach=260, web=3, axis='axis = "up"')
 
 
 def roles(scene: Scene) -> set[str]:
@@ -86,25 +94,66 @@ def test_what_nobody_stated_is_dashed_and_said_and_what_stands_aside_is_an_outli
     assert "around" in roles(scene)  # the post stands in the plane of the bar
 
 
-def test_the_part_goes_from_the_nose_to_below_it(box: Plan) -> None:
+OPEN = 6.0 + 9.0 + 200.0  # of the nose's centre over the shoulder tops: bar, nose, daylight [mm]
+
+
+def test_a_part_that_stays_lies_on_the_shoulders_below_the_nose_at_full_opening(box: Plan) -> None:
     step = box.steps[-1]
-    radius, half = 9.0, 3.0  # as the job states, half of 6 mm
-    first, *_, last = off_lines(step, radius, 5)
-    assert np.hypot(*first.T).min() == pytest.approx(radius + half, abs=0.2)
-    assert last[:, 1].max() < -radius
+    assert box.job.tooling is not None
+    shoulders = box.job.tooling.shoulders
+    (line,) = off_lines(step, 9.0, 5)
+    for side in (-1.0, 1.0):
+        centre = Point(0.5 * side * shoulders.opening, -shoulders.radius - OPEN)
+        assert LineString(line).distance(centre) == pytest.approx(shoulders.radius + 3.0, abs=0.2)
     scene = off_scene(box, step)
+    nose = next(one for one in scene.shapes if isinstance(one, Circle) and one.role == "nose")
+    assert nose.centre == (0.0, pytest.approx(OPEN))
+    assert "shoulders" in roles(scene)
+    assert not {"ghost", "hatch"} & roles(scene)
+    assert way_off_words(step) in scene.description
+
+
+def test_a_part_that_rides_is_drawn_on_the_nose_and_on_its_way_past_all_that_stands_there(
+    riding: Plan,
+) -> None:
+    step = riding.steps[-1]
+    first, *_, last = off_lines(step, 9.0, 5)
+    assert np.hypot(*first.T).min() == pytest.approx(9.0 + 3.0, abs=0.2)
+    assert abs(last[:, 0].mean() - first[:, 0].mean()) + abs(last[:, 1].mean()) > 50.0
+    scene = off_scene(riding, step)
     assert sum(shape.role == "ghost" for shape in scene.shapes) == 4
-    assert "hatch" not in roles(scene)
-    assert box.steps[-1].coming_off is not None
-    assert way_off_words(box.steps[-1]) in scene.description
-
-
-def test_every_place_on_the_way_keeps_clear_of_the_nose(box: Plan) -> None:
-    step = box.steps[-1]
     for line in off_lines(step, 9.0, 16)[1:]:
         # The search puts an even arc where the solver's bend stands, so a little is allowed.
-        assert np.hypot(*line.T).min() > 9.0 + 3.0 - 0.3
-        assert LineString(line).distance(LineString([(0.0, 9.0), (0.0, 242.0)])) > 1.5 + 3.0
+        bar = LineString(line).buffer(3.0, cap_style="flat")
+        assert bar.distance(Point(0.0, 0.0)) > 9.0 - 0.3
+
+
+def test_a_bed_that_nobody_stated_is_seen_dashed_below_the_shoulders() -> None:
+    text = job_text("120", "up 90", "120", reach=200).replace('height = "90"\n', "")
+    made = plan(read_job(text))
+    (bed,) = (max(y for _, y in one.polygon) for one in made.pieces if one.kind == "bed")
+    for scene in (bend_scene(made, made.steps[0], "rest"), off_scene(made, made.steps[0])):
+        level = [
+            one.start[1]
+            for one in scene.shapes
+            if isinstance(one, Line) and one.role == "assumed" and one.start[1] == one.end[1]
+        ]
+        assert any(y == pytest.approx(bed) for y in level)
+
+
+def test_how_far_out_a_shoulder_reaches_is_dashed_where_nobody_stated_it() -> None:
+    text = job_text("120", "up 90", "120", reach=200)
+    for edge, dashed in (('outer_edge = "45"\n', False), ("", True)):
+        made = plan(read_job(text.replace('outer_edge = "45"\n', edge)))
+        assert made.job.tooling is not None
+        out = 0.5 * made.job.tooling.shoulders.opening + made.job.tooling.shoulders.radius + 25.0
+        for scene in (bend_scene(made, made.steps[-1], "rest"), off_scene(made, made.steps[-1])):
+            edges = [
+                one.start[0]
+                for one in scene.shapes
+                if isinstance(one, Line) and one.role == "assumed" and one.start[0] == one.end[0]
+            ]
+            assert any(abs(x - out) < 0.1 for x in edges) == dashed
 
 
 def test_a_part_that_is_locked_on_lies_on_the_nose_which_is_hatched(held: Plan) -> None:

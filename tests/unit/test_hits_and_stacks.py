@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from typing import Any
 
 import pytest
 from attrs import evolve
@@ -13,6 +14,8 @@ from strapwright.ordering.order_values import PartGeometry, Piece, SearchSetting
 from strapwright.ordering.possible_bends import Steps
 from strapwright.ordering.refusal_values import Hits, InStack
 from strapwright.planning import Plan, plan
+from strapwright.planning.hits_and_stacks.ordered_bends import Ordered
+from strapwright.planning.hits_and_stacks.row_order import RowPart, rows_in_order
 from strapwright.planning.hits_and_stacks.stacked_steps import StackedSteps, thick_bar
 from strapwright.shop_files.reading_job import read_job
 
@@ -161,3 +164,68 @@ def test_bars_beneath_and_above_move_nothing_but_the_bar(bars: int) -> None:
     lifted = tuple((x, y + 400.0) for x, y in plate.polygon)
     high = evolve(section, pieces=(evolve(plate, polygon=lifted),))
     assert StackedSteps(high, one, SearchSettings(), bars).why_not(0, 0, 0) is None
+
+
+def test_a_stack_bent_both_ways_is_held_bar_by_bar_and_not_as_one_bar() -> None:
+    """A leg that hangs from the first bend, and a lamp within it on either side.
+
+    The bar at the shoulders lies round R + t in the second bend and round R in the first.  Laid in,
+    half the flat of the second, the straight of 150 - 2 (R + t) and R lie between the middle and
+    the inner face of its leg: 150 - R - 2 t + (R + 1.5 t) pi/4.  The other bar's is further out by
+    (1 - pi/4) t, and the stack as one bar would be nearer by t pi/8.
+    """
+    lamp = '[[tooling.obstacle]]\nname = "lamp"\nside = "shoulders"\nbox = [{}]\n'
+    lamps = (lamp.format(f'"{x}", "-90", "{x + 5}", "-60"') for x in (-140, 135))
+    shape = 'stacked = 2\nshape = ["120", "down 90", "150", "up 90", "150"]\norder = [1, 2]'
+    made = planned(shape, extra="".join(lamps))
+    assert refusals(made) == ""
+    t, radius = 6.0, made.steps[1].radii.wrap
+    least = 150.0 - radius - 2.0 * t + (radius + 1.5 * t) * math.pi / 4.0 - 140.0
+    assert least < 1.25 + t * math.pi / 8.0  # less than the stack as one bar would need
+    assert made.steps[1].clearance == pytest.approx(least, abs=0.1)
+
+
+def test_of_the_bars_of_a_stack_the_one_that_is_in_the_way_first_is_named() -> None:
+    """Bar 4 reaches the post as it is laid in; a plate over the nose is met by all later."""
+    _, each = stack(4, 338.0)
+    corners = ((-250.0, 120.0), (250.0, 120.0), (250.0, 140.0), (-250.0, 140.0))
+    plate = Piece(name="plate", side="nose", polygon=corners)
+    post = Piece(
+        name="post",
+        side="shoulders",
+        polygon=((338.0, -5.0), (358.0, -5.0), (358.0, 80.0), (338.0, 80.0)),
+    )
+    section = ToolSection(
+        opening=200.0, shoulder_radius=20.0, nose_radius=20.0, pieces=(plate, post), daylight=50.0
+    )
+    said = StackedSteps(section, each.part, SearchSettings(), 4).why_not(0, 0, 0)
+    assert said is not None
+    assert said.bar == 4
+    assert isinstance(said.reason, Hits)
+    assert said.reason.piece == post
+
+
+def test_a_row_is_laid_in_for_every_hit_as_bent_by_then(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Straight the bar slides in through a slot 30 mm high and 170 mm long on either side.
+
+    With a leg up it does not go through, and a wide plate above leaves no way in from over them.
+    """
+    held: list[RowPart] = []
+
+    def kept(part: RowPart, *rest: Any, **more: Any) -> Ordered:
+        held.append(part)
+        return rows_in_order(part, *rest, **more)
+
+    monkeypatch.setattr("strapwright.planning.job_order.rows_in_order", kept)
+    wall = '[[tooling.obstacle]]\nname = "wall"\nside = "shoulders"\nbox = [{}]\n'
+    walls = [
+        wall.format(f'"{x}", "{low}", "{x + 170}", "{high}"')
+        for x in (-335, 165)
+        for low, high in ((-380, -10), (20, 600))
+    ]
+    planned(by_hits(90, 150), plate=324, extra="".join(walls))
+    straight = held[0].opening.into(held[0].geometry, 1, (), 1)
+    assert straight.verdict == "FREE"
+    assert held[0].laid_in(0, 0, 0).verdict == "TRAPPED"
+    planned(by_hits(90, 150), plate=324)
+    assert held[1].laid_in(0, 0, 0).verdict == "FREE"

@@ -223,6 +223,24 @@ def test_slow_machine_is_said_and_not_outrun() -> None:
         setting(cut, metal="hardened shaft", depth=19.0, machine=free, where="w")
 
 
+def test_a_drill_that_the_motor_cannot_turn_even_at_its_slowest_is_said() -> None:
+    drill = Cutter(kind="drill", name="1 in drill", diameter=INCH)
+    cut = Cut(cutter=drill, role="drill", least=INCH, most=INCH + 0.2)
+    # At 0.007 in (0.1778 mm), the low end over 1/2 in, and 200 rpm:
+    # 2.22 x 645.16 x 200 x (0.647 + 17.29 x 0.1778) = 1066 W; of 750 W a drill gets 600.
+    weak = Machine(rpm_low=200.0, rpm_high=3000.0, power=750.0)
+    at = setting(cut, metal=MILD, depth=19.0, machine=weak, where="w")
+    assert at.rpm == 200.0
+    assert at.power == pytest.approx(1066, abs=1)
+    assert "asks for 1066 W and the motor gives 600 W: it stalls" in at.notes[-1]
+    strong = setting(cut, metal=MILD, depth=19.0, machine=evolve(weak, power=1350.0), where="w")
+    assert not any("stalls" in note for note in strong.notes)
+    # At 112.6 rpm it just turns: 1066 x 112.6/200 = 600 W.
+    slow = setting(cut, metal=MILD, depth=19.0, machine=evolve(weak, rpm_low=50.0), where="w")
+    assert slow.rpm == pytest.approx(112.6, abs=0.1)
+    assert slow.power == pytest.approx(600.0)
+
+
 def test_fits_in_words() -> None:
     assert iso_fit(25.0, "H7/p6", "w").words.startswith("press fit")
     assert "snug" in iso_fit(25.0, "H7/h6", "w").words

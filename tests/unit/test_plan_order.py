@@ -188,9 +188,19 @@ def test_without_a_search_nothing_is_said_to_be_proven() -> None:
     assert all(step.coming_off is None for step in quick.steps)
 
 
+COLUMNS = 'columns = { apart = "900", width = "50", length = "150" }'
+
+
+def test_columns_stand_as_far_along_the_nose_as_stated() -> None:
+    text = job_text("120", "up 90", "120", reach=200)
+    made = plan(read_job(text.replace('bore = "63"', f'bore = "63"\n{COLUMNS}')))
+    columns = [one for one in made.pieces if one.kind == "column"]
+    assert [(one.z, one.assumed) for one in columns] == [((-75.0, 75.0), False)] * 2
+
+
 def test_what_was_not_stated_is_said_to_be_assumed() -> None:
     stated = (
-        ('bore = "63"', 'bore = "63"\nrod = "40"\nbed_width = "400"'),
+        ('bore = "63"', 'bore = "63"\nrod = "40"\nbed_width = "400"\n' + COLUMNS),
         ('thick = "20" }', 'thick = "20", length = "150" }'),
         ('height = "90"', 'height = "90"\nlength = "150"'),
     )
@@ -200,16 +210,18 @@ def test_what_was_not_stated_is_said_to_be_assumed() -> None:
     assert "surroundings-assumed" not in codes(plan(read_job(text)))
     for left_out, said in (
         ('plate = { width = "100", thick = "20", length = "150" }\n', "the push plate is 112 mm"),
-        (', length = "150" }', "the push plate goes on along the nose"),
+        ('20", length = "150" }', "the push plate goes on along the nose"),
         ('\nlength = "150"', "the shoulders go on along the nose"),
         ('height = "90"\n', "the shoulders stand only 56 mm"),
         ('outer_edge = "45"\n', "each shoulder reaches 25 mm"),
         ('bed_width = "400"\n', "the bed goes on past the ends of the bar"),
+        (', width = "50"', "each column is 60 mm"),
+        ('50", length = "150" }', "each column is 200 mm"),
         ('\nrod = "40"', "what moves or holds the push plate is 25 mm"),
         ('daylight = "200"\n', "the nose stands 150 mm"),
     ):
         assert left_out in text
-        kept = " }" if left_out[0] == "," else ""
+        kept = f'{left_out[:2]}" }}' if left_out[-1] == "}" and left_out[0] != "p" else ""
         made = plan(read_job(text.replace(left_out, kept, 1)))
         assert said in why(made, "surroundings-assumed")
 

@@ -8,7 +8,7 @@ from pathlib import Path
 
 import numpy as np
 import pytest
-from shapely.geometry import LineString
+from shapely.geometry import LineString, Point
 from test_plan_order import BOX, planned
 
 from strapwright.bending.bend_values import Floats
@@ -64,6 +64,8 @@ def test_a_part_that_drops_lies_still_while_the_nose_leaves_it(box: Plan) -> Non
         assert np.hypot(*(let_go.line - (0.0, nose)).T).min() > RADIUS + HALF - 0.3
     assert noses[-1] - RADIUS > let_go.line[:, 1].max()
     assert off[-1].doing == "off the nose"
+    assert noses[-1] == pytest.approx(215.0)  # over the shoulder tops: bar, nose, daylight
+    assert off[0].doing == "the ram opens, the part stays on the shoulders"
 
 
 def test_under_a_press_that_pushes_up_the_part_rides_until_the_shoulders_are_away(
@@ -78,8 +80,13 @@ def test_under_a_press_that_pushes_up_the_part_rides_until_the_shoulders_are_awa
     for one in off[len(riding) - 1 :]:
         line = placed(let_go.line, one, let_go)
         assert line[:, 1].min() - HALF > -one.sunk  # tops of the shoulders, sunk by so much
-        assert np.hypot(*(line - (0.0, one.nose)).T).min() > RADIUS + HALF - 0.3
-    assert placed(let_go.line, off[-1], let_go)[:, 1].max() < off[-1].nose - RADIUS
+        bar = LineString(line).buffer(HALF, cap_style="flat")
+        assert bar.distance(Point(0.0, one.nose)) > RADIUS - 0.3
+    # Above the tops of the shoulders, which sink: bar, nose and 200 mm of daylight.
+    assert riding[-1].nose + riding[-1].sunk == pytest.approx(215.0, abs=0.1)
+    gone = LineString(placed(let_go.line, off[-1], let_go))
+    assert gone.distance(Point(0.0, off[-1].nose)) > RADIUS + 12.0
+    assert gone.bounds[1] - HALF > -off[-1].sunk - 90.0  # and above the bed
     assert stage_of(box, box.steps[-1]).data["view"] != stage_of(made, made.steps[-1]).data["view"]
 
 

@@ -19,17 +19,24 @@ from strapwright.planning.bend_setups import known_bar
 from strapwright.planning.member_loads import assess, bench_of
 from strapwright.proposing import candidate_sizes
 from strapwright.proposing.candidate_tooling import tooling_of
-from strapwright.proposing.cheap_tests import Miss, Passed, nose_miss, opening_limits, solve_all
+from strapwright.proposing.cheap_tests import Passed, nose_miss, opening_limits, solve_all
+from strapwright.proposing.found_values import Proposals
+from strapwright.proposing.miss_values import Miss, PressTooWeak
 from strapwright.proposing.part_plans import STOPPING
-from strapwright.proposing.proposal_values import Proposals
 from strapwright.proposing.search_rack import propose
 from strapwright.proposing.trade_offs import worst_ratio
+from strapwright.service.propose_tooling import (
+    proposals_to_data,
+    proposals_to_text,
+    warned_of,
+)
 from strapwright.shop.crib import Saw
 from strapwright.shop.job import Job
 from strapwright.shop.rack import Rack, Stock
 from strapwright.shop.tooling import Nose, Shoulders, Tooling
 from strapwright.shop_files.reading_job import read_job
 from strapwright.shop_files.reading_rack import read_rack
+from strapwright.wording.proposal_words import given_up, lack_clause, reason_clause
 
 EXAMPLES = Path(__file__).parents[2] / "docs" / "examples"
 
@@ -98,10 +105,15 @@ def test_a_cut_list_fits_what_lies_there_and_is_paid_once(found: Proposals) -> N
 
 def test_each_says_what_it_gives_up_and_why_others_fell_out(found: Proposals) -> None:
     cheapest, *dearer = found.best
-    assert not any("new material" in text for text in cheapest.gives_up)
-    assert any(one.gives_up for one in dearer)
+    assert "new material" not in {one.measure for one in cheapest.gives_up}
+    given = [less for one in dearer for less in one.gives_up]
+    assert given
+    assert all(less.here > less.best for less in given)
+    assert any("where another" in given_up(less, "inch") for less in given)
     assert sum(one.count for one in found.fell_out) > 100
-    reasons = [one.reason for one in found.fell_out]
+    reasons = [reason_clause(one.example) for one in found.fell_out]
+    assert len(set(reasons)) == len(reasons)
+    assert all(lack_clause(one.example, "inch") for one in found.fell_out)
     assert any("too weak" in reason for reason in reasons)
     assert found.nearest is None
 
@@ -158,7 +170,7 @@ def test_something_passes_the_cheap_tests_and_something_does_not() -> None:
     assert isinstance(solve_all(shaft, shaft, 90.0, [BRACKET], 1e6), Passed)
     weak = solve_all(shaft, shaft, 90.0, [BRACKET], 10.0)
     assert isinstance(weak, Miss)
-    assert weak.reason == "the press is too weak"
+    assert isinstance(weak.lack, PressTooWeak)
     assert weak.over is not None
     assert weak.over > 1
     assert isinstance(solve_all(shaft, shaft, 46.0, [BRACKET], 1e6), Miss)
@@ -180,7 +192,7 @@ def test_where_nothing_does_it_the_nearest_is_named() -> None:
     found = propose([BRACKET], rack_of("shaft 3/4 off-cut", "plate 3/8 off-cut"))
     assert found.best == ()
     assert found.nearest is not None
-    assert found.nearest.text
+    assert lack_clause(found.nearest.lack, "inch")
     assert found.nearest.over is None or found.nearest.over > 1
     assert found.fell_out
 
@@ -189,7 +201,7 @@ def test_progress_is_told() -> None:
     told: list[tuple[str, int, int]] = []
     propose(
         [BRACKET],
-        rack_of("shaft 1", "plate 1 bought"),
+        rack_of("shaft 1", "plate 1-1/4 bought"),
         lambda word, done, whole: told.append((word, done, whole)),
     )
     assert {word for word, _, _ in told} >= {"bending", "checking"}
@@ -225,15 +237,15 @@ def test_a_cut_takes_the_kerf_of_the_shops_widest_saw() -> None:
 
 
 def test_the_kerf_of_the_cribs_saw_is_paid_for() -> None:
-    # Both shoulders, 48.1 mm long, come out of 105 mm with a narrow kerf and facing only.
-    shaft = evolve(BY_NAME["shaft 3/4 off-cut"], length=105.0, count=2, price=1.0)
+    # Both shoulders, 38.1 mm long, come out of 85 mm with a narrow kerf and facing only.
+    shaft = evolve(BY_NAME["shaft 3/4 off-cut"], length=85.0, count=2, price=1.0)
     plates = rack_of("shaft 1", "plate 3/4", "plate 1 bought", "plate 1-1/4 bought").stock
     rack = Rack(stock=(shaft, *plates))
     narrow, wide = (
         propose([BRACKET], rack, saws=(Saw(name="saw", kerf=one),)).best[0] for one in (0.9, 9.0)
     )
     for cut in narrow.cuts:
-        assert "shoulder" not in cut.use or cut.length == pytest.approx(48.1)
+        assert "shoulder" not in cut.use or cut.length == pytest.approx(38.1)
     assert wide.choice == narrow.choice
     assert wide.material == narrow.material + 1.0
 
@@ -265,3 +277,20 @@ def test_what_the_press_states_of_itself_is_taken_over(found: Proposals) -> None
     assert made.rod == stated.rod
     assert made.circuit == stated.circuit
     assert made.held.count("push plate") == 1
+
+
+def test_a_proposal_says_which_weld_wants_preheat(found: Proposals) -> None:
+    one = found.best[0]
+    members = one.tooling.members
+    assert members is not None
+    assert members.body is not None
+    body = evolve(members.body, material="S355")
+    bench = bench_of(one.plans, evolve(one.tooling, members=evolve(members, body=body)), None)
+    hard = evolve(one, assessment=assess(bench, "inch"))
+    said = "guidance and not a procedure"
+    for units in ("inch", "metric"):
+        text = proposals_to_text(evolve(found, best=(hard,)), units)
+        assert said in " ".join(text.split())
+        assert any(said in each for each in warned_of(hard, units))
+        (data,) = proposals_to_data(evolve(found, best=(hard,)), units)["proposals"]
+        assert any(said in each for each in data["warnings"])

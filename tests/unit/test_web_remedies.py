@@ -12,20 +12,22 @@ from test_remedies import BRACKET, GRIPPED
 from test_web import PORT, Browser
 
 from strapwright.findings import Severity
+from strapwright.pages import workshop
 from strapwright.pages.workshop import Workshop
 from strapwright.store import open_store
 from strapwright.web import create_app
 
 
 @pytest.fixture
-def shop(tmp_path: Path) -> Iterator[Workshop]:
+def shop(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Iterator[Workshop]:
+    monkeypatch.setattr(workshop, "REMEDY_SECONDS", 600.0)  # what is found hangs on no clock
     with open_store(tmp_path / "store") as store:
         yield Workshop(store)
 
 
 def shown(client: Browser, root: str) -> str:
     """Return the page of the bends once the search beside it has ended."""
-    for _ in range(60):
+    for _ in range(1200):
         text = unescape(client.get(root).text)
         if "Looking for what would make it" not in text:
             return text

@@ -17,7 +17,7 @@ from test_web import HOME, HOSTILE, PORT, Browser
 from strapwright.errors import InputError
 from strapwright.making.tooling_plates import pieces_of
 from strapwright.pages import running_searches
-from strapwright.pages.apply_fix import mended
+from strapwright.pages.apply_fix import with_fix
 from strapwright.pages.fields.member_fields import member_fields
 from strapwright.pages.search_results import searched
 from strapwright.pages.shelf_forms import shelf_form
@@ -28,6 +28,7 @@ from strapwright.shop.members import MEMBER_KEYS, SEVERAL
 from strapwright.shop_files.reading_job import read_job
 from strapwright.store import open_store
 from strapwright.web import create_app
+from strapwright.wording.fix_words import fix_order
 
 EXAMPLES = Path(__file__).parents[2] / "docs" / "examples"
 DIE = (EXAMPLES / "mooring-hook-die.toml").read_text(encoding="utf-8")
@@ -52,24 +53,26 @@ def brought(client: Browser, text: str = DIE) -> str:
     return str(answer.headers["location"]).removesuffix("/part")
 
 
-def test_a_mend_changes_its_key_and_leaves_every_other_line(shop: Workshop) -> None:
-    (mend,) = check_text(shop, DIE).assessment.mends
-    text = mended(shop, DIE, mend.text)
+def test_a_fix_changes_its_key_and_leaves_every_other_line(shop: Workshop) -> None:
+    (fix,) = check_text(shop, DIE).assessment.fixes
+    text, order = with_fix(shop, DIE, fix.key)
+    assert order.startswith("Make the die body's cheek")
     lines = [(a, b) for a, b in zip(DIE.split("\n"), text.split("\n"), strict=True) if a != b]
     assert len(lines) == 1
     assert lines[0][0].startswith("body = ")
     assert check_text(shop, text).assessment.holds
     with pytest.raises(InputError, match="asks for another change"):
-        mended(shop, text, mend.text)
+        with_fix(shop, text, fix.key)
 
 
 @pytest.mark.parametrize("stated", ['shaft = "1"', 'radius = "1/2"'])
 def test_a_thicker_nose_replaces_what_stated_it(shop: Workshop, stated: str) -> None:
     weak = DIE.replace('shaft = "1"', stated).replace('between = "2-1/2"', 'between = "3-1/2"')
     weak = weak.replace('relief = "800 psi"', 'relief = "1200 psi"')
-    mends = check_text(shop, weak).assessment.mends
-    nose = next(one for one in mends if one.text.startswith("Make the nose 1."))
-    text = mended(shop, weak, nose.text)
+    fixes = check_text(shop, weak).assessment.fixes
+    nose = next(one for one in fixes if one.changes[0].table == "tooling.nose")
+    text, order = with_fix(shop, weak, nose.key)
+    assert order.startswith("Make the nose 1.")
     written = tomllib.loads(text)["tooling"]["nose"]
     assert set(written) == {"radius", "reach"}
     changed = shop.read(text).tooling
@@ -86,11 +89,12 @@ def test_every_key_of_the_members_has_its_field() -> None:
             assert path in names or path in MEMBER_KEYS, path
 
 
-def test_sizes_to_mend_with_come_from_the_shops_rack(shop: Workshop) -> None:
+def test_sizes_to_fix_it_with_come_from_the_shops_rack(shop: Workshop) -> None:
     keep(shop, "rack", RACK.replace("1 x 6", "1-1/8 x 6"), 0)
-    (mend,) = check_text(shop, DIE).assessment.mends
-    assert "1.1" in mend.text
-    assert "plate 1 bought" in mend.text
+    (fix,) = check_text(shop, DIE).assessment.fixes
+    order = fix_order(fix, "inch")
+    assert "1.1" in order
+    assert "plate 1 bought" in order
 
 
 def test_a_typed_rack_keeps_the_rest_of_its_file_and_tells_what_is_wrong(shop: Workshop) -> None:
@@ -118,7 +122,7 @@ def test_what_was_typed_into_rack_and_members_comes_back_escaped(client: Browser
     pages = ["/rack", "/crib", f"{root}/strength", f"{root}/propose", f"{root}/making"]
     texts = [client.get(page).text for page in pages]
     texts += [
-        client.post(f"{root}/strength", data={"do": f"mend:{HOSTILE}", "base": "1"}).text,
+        client.post(f"{root}/strength", data={"do": f"fix:{HOSTILE}", "base": "1"}).text,
         client.post(f"{root}/propose", data={"do": "begin", f"also.{HOSTILE}": "yes"}).text,
         client.get(f"{root}/making", params={"tip": HOSTILE}).text,
         client.post("/rack/bring", files={"file": (HOSTILE, HOSTILE.encode())}).text,
@@ -236,7 +240,7 @@ def test_a_tooling_in_a_shop_file_is_checked_and_changed_only_there(
     root = brought(client, text)
     page = client.get(f"{root}/strength").text
     assert "die body" in page
-    (order,) = re.findall(r'value="(mend:[^"]+)"', page)
+    (order,) = re.findall(r'value="(fix:[^"]+)"', page)
     answer = client.post(f"{root}/strength", data={"base": "1", "do": html.unescape(order)})
     assert answer.status_code == 422
     assert "takes its tooling from a shop file" in html.unescape(answer.text)

@@ -6,6 +6,7 @@ import ast
 from collections.abc import Iterator
 from functools import cache
 from pathlib import Path
+from typing import get_args
 
 import pytest
 from telling import told
@@ -26,8 +27,11 @@ from strapwright.findings import (
 )
 from strapwright.pages.page_statements import on_page, refused, said
 from strapwright.planning import plan
+from strapwright.shop.member_names import BOLTS, WELDS, MemberName
+from strapwright.shop.members import Holds
 from strapwright.shop_files.reading_job import read_job
 from strapwright.wording.finding_words import WORDS
+from strapwright.wording.member_words import MEMBER_NAMES
 from strapwright.wording.reader import at_command, in_units, on_paper
 from strapwright.wording.telling import tell, tell_all
 
@@ -64,6 +68,52 @@ def test_no_fact_is_a_sentence() -> None:
                 assert ast.unparse(node).startswith(("f'press.", "f'part.", "f'{_KEY}.")), codes
             if isinstance(node, ast.Constant) and isinstance(node.value, str):
                 assert len(node.value.split()) <= 3, (codes, node.value)
+
+
+# Rooms of the core that give back values; what they refuse with is an error, which is a sentence.
+VALUES = ("strength/fixing", "proposing")
+
+
+def sentences_in(source: str) -> Iterator[str]:
+    """Texts of more than a few words, and texts put together, but for docstrings and errors."""
+    tree = ast.parse(source)
+    told = {
+        id(node)
+        for call in ast.walk(tree)
+        if isinstance(call, ast.Raise)
+        or (isinstance(call, ast.Call) and ast.unparse(call.func).endswith("Error"))
+        for node in ast.walk(call)
+    }
+    told |= {id(one.value) for one in ast.walk(tree) if isinstance(one, ast.Expr)}
+    for node in ast.walk(tree):
+        if id(node) in told:
+            continue
+        if isinstance(node, ast.Constant) and isinstance(node.value, str):
+            if len(node.value.split()) > 3:
+                yield f"{node.lineno}: {node.value}"
+        elif isinstance(node, ast.JoinedStr) and any(
+            isinstance(one, ast.Constant) and len(str(one.value).split()) > 2 for one in node.values
+        ):
+            yield f"{node.lineno}: {ast.unparse(node)}"
+
+
+def test_fixes_and_proposals_are_values() -> None:
+    paths = [path for room in VALUES for path in sorted((SOURCE / room).glob("*.py"))]
+    assert len(paths) > 12
+    found = [
+        f"{path.relative_to(SOURCE)}:{place}"
+        for path in paths
+        for place in sentences_in(path.read_text(encoding="utf-8"))
+    ]
+    assert found == []
+
+
+@pytest.mark.parametrize(
+    "line",
+    ['yield "Back the shoulders all along"', 'text = f"{nose}: {radius:.1f} mm where it asks"'],
+)
+def test_the_walk_sees_a_sentence_that_is_built(line: str) -> None:
+    assert list(sentences_in(f"def made():\n    {line}"))
 
 
 @cache
@@ -180,20 +230,49 @@ READS = {
 TYPED = {"quantities", "shop_files", "store", "scene"}
 
 
+WORDING = "strapwright.wording"
+
+
+@cache
+def told_by_functions() -> frozenset[str]:
+    """Functions of the words that give a sentence or a clause."""
+    return frozenset(
+        one.name
+        for path in (SOURCE / "wording").glob("*_words.py")
+        for one in ast.parse(path.read_text(encoding="utf-8")).body
+        if isinstance(one, ast.FunctionDef)
+        and not one.name.startswith("_")
+        and one.returns is not None
+        and ast.unparse(one.returns) == "str"
+    )
+
+
 def read_sentences(source: str) -> Iterator[str]:
     """Places where the program looks into words that it made itself."""
     tree = ast.parse(source)
+    tellers = {
+        name.name
+        for node in ast.walk(tree)
+        if isinstance(node, ast.ImportFrom) and (node.module or "").startswith(WORDING)
+        for name in node.names
+        if name.name in told_by_functions()
+    }
     for function in (one for one in ast.walk(tree) if isinstance(one, ast.FunctionDef)):
-        words: set[str] = set()
+        words = set(tellers)
         for node in ast.walk(function):
             if isinstance(node, ast.Assign) and written(node.value, words):
                 words |= {one.id for one in node.targets if isinstance(one, ast.Name)}
         for node in ast.walk(function):
             if isinstance(node, ast.Compare) and any(
-                isinstance(op, ast.In | ast.NotIn) and written(right, words)
-                for op, right in zip(node.ops, node.comparators, strict=True)
+                isinstance(op, ast.In | ast.NotIn | ast.Eq | ast.NotEq)
+                and (written(left, words) or written(right, words))
+                for left, op, right in zip(
+                    [node.left, *node.comparators], node.ops, node.comparators, strict=False
+                )
             ):
                 yield f"{node.lineno}: {ast.unparse(node)}"
+            if isinstance(node, ast.Match) and written(node.subject, words):
+                yield f"{node.lineno}: match {ast.unparse(node.subject)}"
             if isinstance(node, ast.Call) and isinstance(node.func, ast.Attribute):
                 asked = [node.func.value, *node.args]
                 if node.func.attr in READS and any(written(one, words) for one in asked):
@@ -206,6 +285,8 @@ def written(node: ast.AST, words: set[str]) -> bool:
         return any(
             written(one.value, words) for one in node.values if isinstance(one, ast.FormattedValue)
         )
+    if isinstance(node, ast.Call):
+        return isinstance(node.func, ast.Name) and node.func.id in words
     if isinstance(node, ast.Attribute):
         return node.attr in WRITTEN
     return isinstance(node, ast.Name) and node.id in words
@@ -228,11 +309,23 @@ def test_nothing_reads_a_sentence() -> None:
         'late = finding.remedy.startswith("Push")',
         'number = re.search("[0-9]+", version.note)',
         'said = f"{one.text} {one.remedy}"\nlow = pattern.sub("", said)',
+        "same = [one for one in fixes if one.text == asked]",
+        "other = asked != finding.sentence",
+        "known = note.text in told",
+        'match lack.text:\n    case "the press is too weak":\n        pass',
     ],
 )
 def test_the_walk_sees_a_sentence_that_is_read(line: str) -> None:
     function = "def looks():\n    " + line.replace("\n", "\n    ")
     assert list(read_sentences(function))
+
+
+def test_the_walk_sees_words_that_are_compared() -> None:
+    read = "from strapwright.wording.fix_words import fix_order\n"
+    read += (
+        "def chosen(fixes):\n    return [one for one in fixes if fix_order(one, 'inch') == asked]"
+    )
+    assert list(read_sentences(read))
 
 
 def weak(bend: int) -> Finding:
@@ -314,6 +407,15 @@ def test_a_plan_is_told_in_both_systems() -> None:
     assert {one.code for one in told(made)} == {one.code for one in made.findings}
 
 
+def test_an_error_of_a_bend_leads_to_its_page() -> None:
+    error = InputError(BendAt(2), "a row of hits is made with one bar", "leave the radius out")
+    assert error.where == "bend 2"
+    assert (refused(error).place, refused(error).link) == ("Bend 2", "bends/2")
+    hole = InputError(HoleAt(3), "it breaks out of the bar", "move it")
+    assert str(hole).startswith("part.hole[3]: ")
+    assert (refused(hole).place, refused(hole).link) == ("Hole 3", "part#part.hole[3].distance")
+
+
 def test_an_error_names_its_keys_as_each_reader_calls_them() -> None:
     error = InputError(
         "press",
@@ -331,3 +433,9 @@ def test_an_error_names_its_keys_as_each_reader_calls_them() -> None:
     assert error.speaks_of_file
     assert not InputError("press", f"{key_of('press.bore')} is 0", "give a size").speaks_of_file
     assert InputError("press", "this is missing", in_file('write bore = "3"')).speaks_of_file
+
+
+def test_every_member_has_a_name() -> None:
+    assert set(MEMBER_NAMES) == set(get_args(MemberName))
+    assert set(WELDS) == set(BOLTS) == set(get_args(Holds))
+    assert len(set(MEMBER_NAMES.values())) == len(MEMBER_NAMES)

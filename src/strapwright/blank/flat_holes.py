@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 from strapwright.blank.blank_values import FlatHole, FlatWeld
 from strapwright.blank.leg_straights import Setback
-from strapwright.errors import InputError
+from strapwright.errors import HoleAt, InputError, KeyAt, Place
 from strapwright.quantities import show_both
 from strapwright.shop.part import Hole, Part, Weld
 
@@ -43,7 +43,7 @@ def flat_holes(
     """
     placed = []
     for number, hole in enumerate(part.holes, start=1):
-        where = f"part.hole[{number}]"
+        where = HoleAt(number)
         _check_names(part, hole, where)
         position = _position(part, hole, ends, zones, length)
         _check_on_bar(part, hole, position, length, where)
@@ -84,7 +84,7 @@ def flat_welds(
     """
     placed = []
     for number, weld in enumerate(part.welds, start=1):
-        where = f"part.weld[{number}]"
+        where = KeyAt(f"part.weld[{number}]")
         _check_names(part, weld, where)
         _check_on_leg(part, weld, where)
         position = _position(part, weld, ends, zones, length)
@@ -112,7 +112,7 @@ def _position(
     return end - setback + hole.distance
 
 
-def _check_names(part: Part, hole: Hole | Weld, where: str) -> None:
+def _check_names(part: Part, hole: Hole | Weld, where: Place) -> None:
     count = len(part.legs)
     if not 1 <= hole.leg <= count:
         raise InputError(
@@ -138,7 +138,7 @@ def _check_names(part: Part, hole: Hole | Weld, where: str) -> None:
         )
 
 
-def _check_on_leg(part: Part, hole: Hole | Weld, where: str) -> None:
+def _check_on_leg(part: Part, hole: Hole | Weld, where: Place) -> None:
     leg = part.legs[hole.leg - 1]
     if not 0 <= hole.distance <= leg:
         raise InputError(
@@ -148,7 +148,7 @@ def _check_on_leg(part: Part, hole: Hole | Weld, where: str) -> None:
         )
 
 
-def _check_on_bar(part: Part, hole: Hole, position: float, length: float, where: str) -> None:
+def _check_on_bar(part: Part, hole: Hole, position: float, length: float, where: Place) -> None:
     _check_on_leg(part, hole, where)
     radius = hole.diameter / 2
     if not radius < position < length - radius:

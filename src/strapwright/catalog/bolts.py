@@ -12,6 +12,12 @@ from strapwright.catalog.thread_sizes import Thread
 from strapwright.errors import InputError
 from strapwright.quantities.inside_units import INCH_MM, KSI_MPA
 
+Lubrication = Literal["dry", "oiled"]
+# Of the proof load, what usual torque tables clamp with; common practice.
+CLAMP_SHARE = 0.75
+# Torque over clamp and diameter: {torque-guide}, as received and with oiled threads.
+_NUT_FACTORS: dict[Lubrication, float] = {"dry": 0.20, "oiled": 0.15}
+
 System = Literal["SAE J429", "ISO 898-1"]
 
 
@@ -95,3 +101,21 @@ def find_grade(name: str, thread: Thread, where: str) -> BoltGrade:
         "give another grade or a thinner bolt",
         value=name,
     )
+
+
+def clamp_load(thread: Thread, grade: BoltGrade) -> float:
+    """Return 75 % of proof stress times stress area [N], the clamp of usual torque tables."""
+    return CLAMP_SHARE * grade.proof * thread.stress_area
+
+
+def tightening(thread: Thread, grade: BoltGrade, threads: Lubrication) -> float:
+    """Return the torque that clamps with 75 % of proof, T = K D F [N mm].
+
+    Parameters
+    ----------
+    thread, grade
+        The bolt's.
+    threads
+        ``dry`` as received or ``oiled``.
+    """
+    return _NUT_FACTORS[threads] * thread.major * clamp_load(thread, grade)

@@ -14,7 +14,7 @@ from strapwright.cli.options import ask_patience, job_argument, json_option
 @json_option
 def command(*, job: Path, as_json: bool) -> int:
     """Say only what a plan finds: what cannot be made as stated, warnings, notes."""
-    from strapwright.service.plan_files import is_refused, plan_job  # noqa: PLC0415
+    from strapwright.service.plan_files import falls_short, plan_job  # noqa: PLC0415
 
     ask_patience()
     plan = plan_job(job)
@@ -28,4 +28,4 @@ def command(*, job: Path, as_json: bool) -> int:
         from strapwright.report.plan_text import findings_to_text  # noqa: PLC0415
 
         click.echo(findings_to_text(plan), nl=False)
-    return 3 if is_refused(plan) else 0
+    return 3 if falls_short(plan) else 0

@@ -28,7 +28,7 @@ def command(*, out: Path, as_json: bool) -> int:
     from strapwright.report.plan_json import plan_to_data  # noqa: PLC0415
     from strapwright.report.plan_text import plan_to_text  # noqa: PLC0415
     from strapwright.service.demo import run_demo  # noqa: PLC0415
-    from strapwright.service.plan_files import is_refused  # noqa: PLC0415
+    from strapwright.service.plan_files import falls_short  # noqa: PLC0415
 
     ask_patience()
     plans = run_demo(out)
@@ -42,4 +42,4 @@ def command(*, out: Path, as_json: bool) -> int:
         click.echo(f"\nDrawings, sheet and job file of this part are in {out / name}")
         click.echo("To turn it over in a browser: python3 start.py serve")
         click.echo(f"The rest is in {' and '.join(str(out / other) for other in rest)}")
-    return 3 if any(is_refused(plan) for plan in plans.values()) else 0
+    return 3 if any(falls_short(plan) for plan in plans.values()) else 0

@@ -55,8 +55,8 @@ class Commands(LazyGroup):
     invoke_without_command=True,
     context_settings={"help_option_names": ["-h", "--help"]},
     epilog="Exit codes: 0 done; 2 the input cannot be used, one sentence on standard error says "
-    "why, and nothing was written; 3 done, but the plan holds a refusal: a bend that cannot be "
-    "made as stated.",
+    "why, and nothing was written; 3 done, but the plan holds a refusal, a bend that cannot be "
+    "made as stated, or leaves open whether the part comes off.",
 )
 @click.version_option(__version__, message="%(prog)s %(version)s")
 @click.pass_context
@@ -81,7 +81,8 @@ def main(arguments: Sequence[str] | None = None) -> int:
     Returns
     -------
     int
-        Exit code: 0 done, 2 bad input, 3 the plan holds a refusal.
+        Exit code: 0 done, 2 bad input, 3 the plan holds a refusal or leaves open whether the part
+        comes off.
     """
     note = prepare_cache()
     if note:

@@ -27,7 +27,7 @@ def command(*, job: Path, out: Path | None, as_json: bool) -> int:
     opens to.
     """
     from strapwright.service.file_access import check_folder  # noqa: PLC0415
-    from strapwright.service.plan_files import is_refused, plan_job, write_plan  # noqa: PLC0415
+    from strapwright.service.plan_files import falls_short, plan_job, write_plan  # noqa: PLC0415
 
     if out is not None:
         check_folder(out)
@@ -45,4 +45,4 @@ def command(*, job: Path, out: Path | None, as_json: bool) -> int:
         click.echo(plan_to_text(plan), nl=False)
         if written:
             click.echo(f"\nWrote {len(written)} files into {out}")
-    return 3 if is_refused(plan) else 0
+    return 3 if falls_short(plan) else 0

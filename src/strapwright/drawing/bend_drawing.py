@@ -10,7 +10,13 @@ from attrs import evolve
 from strapwright.bending.bend_values import Floats
 from strapwright.drawing import tooling_shapes
 from strapwright.drawing.bend_names import clear_of, line_of, name_ends, name_face
-from strapwright.drawing.surrounding import apart, hatched, nearest_pieces, surrounding_shapes
+from strapwright.drawing.surrounding import (
+    apart,
+    assumed_bed,
+    hatched,
+    nearest_pieces,
+    surrounding_shapes,
+)
 from strapwright.drawing.surrounding_names import View, name_clash, name_nearest, name_others
 from strapwright.drawing.words_beside_bend import Facts, fact_texts, facts_of, turn_rows
 from strapwright.errors import InputError
@@ -30,6 +36,7 @@ _OUTLINED = ("shoulders", "around")  # no word stands across their edges where i
 _PAD = 16.0  # px
 _SIDE = 1.95  # openings drawn to each side of the middle at most
 _DROP = 1.2  # openings drawn below them at most
+_UNDER_BED = 0.06  # openings drawn below an assumed bed
 _RISE = 2.1  # openings drawn above the shoulders at most
 _WHOLE = 1.7  # times these limits for a bar that is then drawn whole
 
@@ -76,7 +83,7 @@ def bend_scene(
         )
     facts = facts_of(plan, step, pose)
     thickness = plan.job.part.bar.thickness
-    window = _window(step, tooling, thickness)
+    window = _window(step, tooling, thickness, assumed_bed(plan))
     if clash:
         drawn = step.poses.of(pose)
         near = apart(line_of(drawn), thickness, clash, drawn.nose_y)
@@ -108,7 +115,7 @@ def bend_scene(
     return _framed(layout, plan, facts, view, beside)
 
 
-def _window(step: Step, tooling: Tooling, thickness: float) -> Box:
+def _window(step: Step, tooling: Tooling, thickness: float, bed: float | None = None) -> Box:
     opening = tooling.shoulders.opening
     lines = [line_of(pose) for pose in step.poses.all]
     noses = [pose.nose_y for pose in step.poses.all]
@@ -136,6 +143,8 @@ def _window(step: Step, tooling: Tooling, thickness: float) -> Box:
         lowest = min(lowest, max(-tooling.shoulders.depth - 0.1 * opening, -0.9 * opening))
     hanging = min(float(line[:, 1].min()) for line in lines) - 2 * thickness
     lowest = min(lowest, max(hanging, -_DROP * opening))
+    if bed is not None:  # one that nobody stated is seen, dashed
+        lowest = min(lowest, max(bed - _UNDER_BED * opening, -_DROP * opening))
     reach = max(
         1.15 * outer,
         min(side, widest),

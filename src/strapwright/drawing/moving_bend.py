@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+from typing import Literal
+
 from attrs import frozen
 
 from strapwright.drawing import tooling_shapes
 from strapwright.drawing.bend_drawing import _window as window_of
-from strapwright.drawing.surrounding import hatched, surrounding_shapes
+from strapwright.drawing.surrounding import assumed_bed, hatched, surrounding_shapes
 from strapwright.errors import InputError
 from strapwright.planning.bar_hold import nose_of
 from strapwright.planning.plan_values import Plan, Step
@@ -59,7 +61,7 @@ def moving_bend(plan: Plan, step: Step, view: Box | None = None) -> MovingBend:
         raise InputError(
             "tooling", "there is no tooling to draw a bend on", "give the nose and the shoulders"
         )
-    window = window_of(step, tooling, plan.job.part.bar.thickness)
+    window = window_of(step, tooling, plan.job.part.bar.thickness, assumed_bed(plan))
     margin = _MARGIN * (window.right - window.left)
     if view is None:
         view = Box(
@@ -71,6 +73,9 @@ def moving_bend(plan: Plan, step: Step, view: Box | None = None) -> MovingBend:
     touch = rest - tooling.nose.radius
     half = 0.5 * plan.job.part.at_once * plan.job.part.bar.width
     far = view.top - lowest + margin
+    off = step.coming_off
+    sinks = 0.0 if off is None else max(off.opened, 0.0)
+    tall = Box(view.left, view.bottom, view.right, far + sinks)
     stands = [one for one in plan.pieces if one.side == "shoulders"]
     rides = [one for one in plan.pieces if one.side == "nose"]
     plate = next((one for one in rides if one.kind == "push plate"), None)
@@ -80,7 +85,7 @@ def moving_bend(plan: Plan, step: Step, view: Box | None = None) -> MovingBend:
         view=view,
         still=(
             # Taller than the picture, for what stands still sinks while the ram opens.
-            *surrounding_shapes(stands, 0.0, Box(view.left, view.bottom, view.right, far), half),
+            *surrounding_shapes(stands, 0.0, tall, half),
             *tooling_shapes.shoulder_shapes(tooling.shoulders, view.bottom),
             Line(start=(view.left, touch), end=(view.right, touch), role="touch"),
         ),
@@ -99,10 +104,15 @@ def moving_bend(plan: Plan, step: Step, view: Box | None = None) -> MovingBend:
     )
 
 
-def held_shapes(plan: Plan, names: tuple[str, ...], view: Box) -> tuple[Shape, ...]:
-    """Hatch the bodies that hold a part, about the nose's centre and as large as ``view`` [mm]."""
+def held_shapes(
+    plan: Plan, names: tuple[str, ...], view: Box, side: Literal["nose", "shoulders"]
+) -> tuple[Shape, ...]:
+    """Hatch the bodies of one side that hold a part, as large as ``view`` [mm].
+
+    Those of the nose side stand about the nose's centre.
+    """
     far = view.top - view.bottom
-    rides = [one for one in plan.pieces if one.side == "nose"]
+    held = (one for one in plan.pieces if one.side == side and one.owner in names)
     px = (view.right - view.left) / _NOMINAL
     room = Box(view.left, -far, view.right, far)
-    return tuple(hatched((one for one in rides if one.owner in names), 0.0, room, px))
+    return tuple(hatched(held, 0.0, room, px))

@@ -1,4 +1,4 @@
-"""The part on its way off the nose, or what it is locked on."""
+"""Both halves at full opening and the part on its way off, or what it is locked on."""
 
 from __future__ import annotations
 
@@ -8,9 +8,10 @@ import numpy as np
 
 from strapwright.bending.bend_values import Floats
 from strapwright.drawing import tooling_shapes
-from strapwright.drawing.surrounding import hatched, surrounding_shapes
+from strapwright.drawing.surrounding import corners_of, hatched, others, surrounding_shapes
+from strapwright.drawing.surrounding_names import View, name_others
 from strapwright.errors import InputError
-from strapwright.motion.off_places import off_lines
+from strapwright.motion.off_places import nose_height, off_lines
 from strapwright.planning.bar_hold import nose_of
 from strapwright.planning.plan_values import ComingOff, Plan, Step
 from strapwright.scene.bar_outline import bar_outline, thinned
@@ -19,14 +20,22 @@ from strapwright.scene.face_edge import face_edge
 from strapwright.scene.frame import WIDE, Frame
 from strapwright.scene.lettering import wrap
 from strapwright.scene.placing import Layout, Row
-from strapwright.scene.primitives import Path, Scene, Shape
+from strapwright.scene.primitives import Line, Path, Scene, Shape
 from strapwright.shop.tooling import Tooling
 from strapwright.wording.way_off_words import way_off_words
 
 _PAD = 16.0  # px
 _FINE = 0.05  # mm a drawn mid-line may be off
+_MORE = 0.6  # of what part, nose and shoulders take, for what else stands there
+_BESIDE = ("guide rod", "column", "obstacle")
+_EDGES = ("assumed", "beside", "around-edge")
 _PLACES = 5  # of the part from the nose to off it
-_HEADS = {"free": "comes off", "locked on": "locked on", "too close to call": "not proven"}
+_HEADS = {
+    "free": "comes off",
+    "locked on": "locked on",
+    "too close to call": "not proven",
+    "not decided": "not proven",
+}
 
 
 def off_scene(plan: Plan, step: Step, frame: Frame = WIDE) -> Scene:
@@ -42,9 +51,9 @@ def off_scene(plan: Plan, step: Step, frame: Frame = WIDE) -> Scene:
     Returns
     -------
     Scene
-        To scale, the nose side alone: where the part was let go as an outline, places on its way
-        dashed, the last one solid.  A part that is locked on lies on the nose, and what holds it
-        is hatched.
+        To scale, with all that stands there, what nobody stated dashed: where the part is once the
+        halves are open and places on its way as outlines, the last one solid.  Of a part that is
+        locked on what holds it is hatched.
 
     Raises
     ------
@@ -62,8 +71,12 @@ def off_scene(plan: Plan, step: Step, frame: Frame = WIDE) -> Scene:
             "how the part comes off after it was not looked at",
             "plan the job with the search for its order",
         )
-    lines = [thinned(line, _FINE) for line in off_lines(step, tooling.nose.radius, _PLACES)]
-    window = _window(lines, tooling, plan.job.part.bar.thickness)
+    height = nose_height(step)
+    lines = [
+        thinned(line, _FINE) + np.array([0.0, height])
+        for line in off_lines(step, tooling.nose.radius, _PLACES)
+    ]
+    window = _window(plan, lines, tooling, height)
     beside = 16.5 * frame.body if not frame.narrow else 0.0
     scale = min(
         (frame.width - 2 * _PAD - beside) / (window.right - window.left),
@@ -71,43 +84,73 @@ def off_scene(plan: Plan, step: Step, frame: Frame = WIDE) -> Scene:
     )
     over = nose_of(plan.job) == "below"
     layout = Layout(scale=scale)
-    shapes = _picture(plan, off, tooling, lines, window, layout.px)
+    shapes = _picture(plan, off, tooling, lines, window, height, layout.px)
     layout.draw(*(tooling_shapes.turned_over(shape) if over else shape for shape in shapes))
+    flip = -1.0 if over else 1.0
+    for line in lines:
+        layout.keep_clear(line * (1.0, flip), 0.5 * plan.job.part.bar.thickness + 2 * layout.px)
+    r = tooling.nose.radius
+    layout.keep_clear([(0.0, flip * (height - 0.1 * r)), (0.0, flip * (height + 0.1 * r))], r)
+    for shape in shapes:  # no word stands across an edge where it can help it
+        if isinstance(shape, Line) and shape.role in _EDGES:
+            ends = [(x, flip * y) for x, y in (shape.start, shape.end)]
+            layout.keep_clear(ends, 1.5 * layout.px)
+    view = View(frame=frame, window=window, over=over)
+    name_others(layout, plan, step, height, view, nearest_named=False)
     return _framed(layout, plan, step, off, frame, window, beside=beside, over=over)
 
 
-def _window(lines: list[Floats], tooling: Tooling, thickness: float) -> Box:
+def _window(plan: Plan, lines: list[Floats], tooling: Tooling, height: float) -> Box:
+    """What is seen: part, nose and shoulders, and the bed and what stands near them."""
     every = np.vstack(lines)
-    r = tooling.nose.radius
+    thickness, r = plan.job.part.bar.thickness, tooling.nose.radius
+    shoulders = tooling.shoulders
     low = every.min(axis=0) - thickness
     high = every.max(axis=0) + thickness
-    top = max(float(high[1]), 3.0 * r)
-    plate = tooling_shapes.plate_height(tooling.nose, 0.0)
-    if plate is not None and plate + r <= 1.3 * top:
-        top = plate + r
-    return Box(
-        min(float(low[0]), -2.0 * r),
-        min(float(low[1]), -1.5 * r),
-        max(float(high[0]), 2.0 * r),
-        top,
-    )
+    edge = shoulders.outer_edge or 0.5 * shoulders.opening + shoulders.radius
+    across = max(float(high[0]), -float(low[0]), 1.15 * edge, 2.0 * r)
+    bottom = min(float(low[1]), -0.6 * shoulders.opening)
+    top = max(float(high[1]), height + 3.0 * r)
+    room = top - bottom
+    plate = tooling_shapes.plate_height(tooling.nose, height)
+    if plate is not None and plate + r <= top + _MORE * room:
+        top = max(top, plate + r)
+    for piece in others(plan.pieces):
+        corners = corners_of(piece, height)
+        near = float(np.abs(corners[:, 0]).min()) if abs(corners[:, 0].sum()) > 0.0 else 0.0
+        far = float(np.abs(corners[:, 0]).max())
+        if piece.kind == "bed" and corners[:, 1].max() > bottom - _MORE * room:
+            bottom = min(bottom, float(corners[:, 1].max()) - r)
+        elif piece.kind in _BESIDE and near < (1.0 + _MORE) * across:
+            across = max(across, min(far + r, (1.0 + _MORE) * across))
+    return Box(-across, bottom, across, top)
 
 
 def _picture(
-    plan: Plan, off: ComingOff, tooling: Tooling, lines: list[Floats], window: Box, px: float
+    plan: Plan,
+    off: ComingOff,
+    tooling: Tooling,
+    lines: list[Floats],
+    window: Box,
+    height: float,
+    px: float,
 ) -> list[Shape]:
     thickness = plan.job.part.bar.thickness
-    rides = [one for one in plan.pieces if one.side == "nose"]
-    plate = next((one for one in rides if one.kind == "push plate"), None)
+    plate = next((one for one in plan.pieces if one.kind == "push plate"), None)
     half_plate = tooling.shoulders.opening if plate is None else max(x for x, _ in plate.polygon)
     half = 0.5 * plan.job.part.at_once * plan.job.part.bar.width
-    # What stands beside the bar is seen when the part slides past it, not from here.
-    about = [one for one in rides if one.z is None or (one.z[0] < half and one.z[1] > -half)]
+    # What carries the nose beside the bar is seen when the part slides past it, not from here.
+    about = [
+        one
+        for one in plan.pieces
+        if one.side != "nose" or one.z is None or (one.z[0] < half and one.z[1] > -half)
+    ]
     shapes: list[Shape] = [
-        *surrounding_shapes(about, 0.0, window, half),
+        *surrounding_shapes(about, height, window, half),
+        *tooling_shapes.shoulder_shapes(tooling.shoulders, window.bottom),
         *tooling_shapes.nose_shapes(
             tooling.nose,
-            0.0,
+            height,
             window.top,
             min(half_plate, -window.left, window.right),
             plate_stated=plate is None or not plate.assumed,
@@ -115,7 +158,8 @@ def _picture(
     ]
     if off.verdict == "locked on":
         names = ("nose",) if tooling.nose.drawable or not off.held_by else off.held_by
-        shapes += hatched((one for one in rides if one.owner in names), 0.0, window, px)
+        holds = (one for one in plan.pieces if one.owner in names)
+        shapes += hatched(holds, height, window, px)
     *before, last = lines
     shapes += [
         Path(points=bar_outline(line, thickness), role="ghost", closed=True) for line in before

@@ -40,9 +40,19 @@ def others(pieces: Iterable[Piece]) -> list[Piece]:
     """Pieces that are not drawn with the tooling, each once however often along the nose."""
     seen: dict[tuple[str, object], Piece] = {}
     for piece in pieces:
-        if piece.kind not in _DRAWN_ELSEWHERE:
+        # How far out a shoulder reaches that nobody stated is not drawn with the tooling.
+        if piece.kind not in _DRAWN_ELSEWHERE or (piece.assumed and piece.kind == "shoulder"):
             seen.setdefault((piece.name, piece.polygon or piece.centre), piece)
     return list(seen.values())
+
+
+def assumed_bed(plan: Plan) -> float | None:
+    """Height of a bed that nobody stated how far below the shoulders it is; else none [mm]."""
+    tooling = plan.job.tooling
+    if tooling is None or tooling.shoulders.height is not None:
+        return None
+    beds = [max(y for _, y in one.polygon) for one in plan.pieces if one.kind == "bed"]
+    return max(beds, default=None)
 
 
 def nearest_pieces(plan: Plan, step: Step) -> list[Piece]:

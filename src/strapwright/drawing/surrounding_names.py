@@ -128,7 +128,7 @@ def name_others(
         assumed = assumed or piece.assumed
         if piece.name in named:
             continue
-        if piece.assumed and piece.kind in {"bed", "carrier"}:
+        if piece.assumed and piece.kind in {"bed", "carrier", "shoulder"}:
             continue
         named.add(piece.name)
         rows: list[Row] = [(piece.name, frame.body, "label")]

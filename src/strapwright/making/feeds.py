@@ -181,10 +181,10 @@ def setting(
     notes: list[str] = []
     feed = _feed(kind, across, pitch)
     power = thrust = 0.0
+    most = machine.power * EFFICIENCY
     rpm = min(wanted, machine.rpm_high)
     if kind == "drill":
         power = drilling_power(diameter=across, rpm=rpm, feed=feed, opened=opened)
-        most = machine.power * EFFICIENCY
         if power > most:
             rpm *= most / power
             power = most
@@ -199,6 +199,11 @@ def setting(
         rpm = machine.rpm_low
         if kind == "drill":
             power = drilling_power(diameter=across, rpm=rpm, feed=feed, opened=opened)
+            if power > most:
+                notes.append(
+                    f"at that speed this drill asks for {power:.0f} W and the motor gives "
+                    f"{most:.0f} W: it stalls; open the hole up in steps, or use a stronger machine"
+                )
     return Setting(
         rpm=rpm,
         feed=feed,

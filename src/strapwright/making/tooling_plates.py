@@ -12,6 +12,7 @@ from attrs import frozen
 
 from strapwright.errors import InputError, table_of
 from strapwright.making.bolt_layout import bolt_words, bolting, welded
+from strapwright.making.bolt_torque import torque_notes
 from strapwright.making.die_plates import die_pieces
 from strapwright.making.hole_table import checked
 from strapwright.making.nose_plates import (
@@ -112,6 +113,7 @@ def pieces_of(job: Job) -> Pieces:
     plates += die
     shafts += rounds
     shafts += guide_rods(members)
+    notes += torque_notes(members, units)
     return Pieces(
         plates=tuple(checked(one, f"plate {one.name!r}") for one in plates),
         shafts=tuple(shafts),

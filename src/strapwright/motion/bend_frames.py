@@ -11,7 +11,7 @@ from strapwright.bending.bar_shape import HalfShape, half_shape
 from strapwright.bending.bend_values import BendSetup, Floats
 from strapwright.bending.solver_model import build
 from strapwright.blank.hit_spacing import Row
-from strapwright.errors import InputError
+from strapwright.errors import BendAt, InputError
 from strapwright.midline.pose_values import DrawnPose
 from strapwright.planning.bend_setups import bend_setup, known_bar
 from strapwright.planning.hits_and_stacks.hit_rows import hit_pose, rows_of
@@ -127,7 +127,7 @@ def stop_of(frames: tuple[Frame, ...]) -> int:
 
 def _bend_frames(plan: Plan, step: Step, setup: BendSetup, pace: Pace) -> tuple[Frame, ...]:
     bars = plan.job.part.stacked
-    stack = stack_of(setup, bars, step.wanted, f"bend {step.bend}")
+    stack = stack_of(setup, bars, step.wanted, BendAt(step.bend))
     # The bar at the nose; those beneath it follow it one thickness farther out each.
     setup = setup if stack is None else stack.inner
     beneath = (bars - 1) * setup.thickness

@@ -13,6 +13,7 @@ from strapwright.bending.bar_shape import half_shape
 from strapwright.bending.solver_model import build
 from strapwright.blank.blank_values import Blank
 from strapwright.errors import InputError
+from strapwright.findings import BendAt
 from strapwright.midline.bar_poses import half_bent, pose
 from strapwright.midline.pose_values import DrawnPose, End
 from strapwright.motion.bend_frames import tooling_of
@@ -95,7 +96,7 @@ def _bend_pose(
 ) -> DrawnPose:
     part = plan.job.part
     setup = bend_setup(plan.job, known_bar(plan.job), tooling_of(plan))
-    stack = stack_of(setup, part.stacked, step.wanted, f"bend {step.bend}")
+    stack = stack_of(setup, part.stacked, step.wanted, BendAt(step.bend))
     setup = setup if stack is None else stack.inner
     shape = None
     curve = step.curve

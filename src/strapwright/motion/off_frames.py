@@ -10,14 +10,11 @@ from attrs import evolve, frozen
 
 from strapwright.bending.bend_values import Floats
 from strapwright.motion.bend_frames import Frame, tooling_of
-from strapwright.motion.off_places import Motion, moved, off_places
-from strapwright.planning.bar_hold import nose_of
+from strapwright.motion.off_places import Motion, off_places, parts
 from strapwright.planning.plan_values import ComingOff, Plan, Step
 
 _OPENING = 0.4  # of the pictures show the ram opening, where the part goes with it
 _LEAST = 4  # pictures of a part that stays on the nose
-_CLEAR = 0.12  # of the opening that the shoulders stay below the part
-_STILL = 1e-6  # mm or rad
 _FAINT = 0.12  # what is left of the bar once it was slid off towards the viewer
 
 
@@ -66,76 +63,71 @@ def off_frames(
     Returns
     -------
     tuple of OffFrame
-        None where nobody looked at coming off.  Under a nose that points down a part that drops
-        stays on the shoulders while the ram goes up; else the picture goes up with the ram and the
-        part, and the part then comes off the nose.  A part that is locked on stays on the nose.
+        None where nobody looked at coming off, or had no time to.  The ram opens as far as it goes:
+        a part that stays lies on the shoulders and the nose goes up out of the picture; with one
+        that rides the picture goes up, and the shoulders are left behind.  Then the part comes off,
+        if it does.  Where the halves do not open with the part between them nothing moves.
     """
     off, tooling = step.coming_off, tooling_of(plan)
-    if off is None:
+    if off is None or off.verdict == "not decided":
         return ()
-    motions = off_places(step, tooling.nose.radius, count) if off.verdict == "free" else ()
-    if _stays_below(plan, motions):
-        frames = [
+    if not parts(step):
+        stands = OffFrame(
+            shift=(0.0, 0.0), turn=0.0, nose=let_go.nose, sunk=0.0, seen=1.0, doing=_off_words(off)
+        )
+        return (stands,) * _LEAST
+    ways = off_places(step, tooling.nose.radius, count) if off.verdict == "free" else ()
+    places = _evenly(ways, count)[1:] if len(ways) > 1 else []
+    opening = _opening(plan, off, let_go, top, count if not places else round(_OPENING * count))
+    open_, up = opening[-1], opening[-1].nose - let_go.nose
+    frames = [
+        *opening,
+        *(
+            evolve(open_, shift=(x, y + up), turn=theta, doing="coming off")
+            for x, y, _, theta in places
+        ),
+    ]
+    if off.verdict == "free" and off.how == "slides" and not places:  # towards the viewer
+        fading = np.linspace(1.0, _FAINT, max(count - len(opening), _LEAST)).tolist()
+        frames += [evolve(open_, seen=seen, doing="sliding off endways") for seen in fading]
+    return (*frames[:-1], evolve(frames[-1], doing=_off_words(off)))
+
+
+def _opening(
+    plan: Plan, off: ComingOff, let_go: Frame, top: float, count: int
+) -> tuple[OffFrame, ...]:
+    """The ram opens: the nose leaves the part, or takes it along."""
+    count = max(count, _LEAST)
+    whole = max(off.opened - let_go.nose, 0.0)
+    eased = [0.5 - 0.5 * math.cos(math.pi * k / count) for k in range(1, count + 1)]
+    if not off.rides:
+        return tuple(
             OffFrame(
                 shift=(0.0, 0.0),
                 turn=0.0,
-                nose=let_go.nose - motion[1],
+                nose=let_go.nose + share * whole,
                 sunk=0.0,
                 seen=1.0,
-                doing="the ram opens",
+                doing="the ram opens, the part stays on the shoulders",
             )
-            for motion in _evenly(motions, count)[1:]
-        ]
-        return (*frames[:-1], evolve(frames[-1], doing=_off_words(off)))
-    return _riding(plan, off, let_go, top, motions, count)
-
-
-def _stays_below(plan: Plan, motions: tuple[Motion, ...]) -> bool:
-    """Whether the part just lies there while the ram goes up."""
-    straight = all(abs(x) < _STILL and abs(theta) < _STILL for x, _, _, theta in motions)
-    return len(motions) > 1 and straight and nose_of(plan.job) != "below"
-
-
-def _riding(
-    plan: Plan,
-    off: ComingOff,
-    let_go: Frame,
-    top: float,
-    motions: tuple[Motion, ...],
-    count: int,
-) -> tuple[OffFrame, ...]:
-    """The ram opens with the part on the nose; then the part comes off it, if it does."""
+            for share in eased
+        )
     thickness = plan.job.part.stacked * plan.job.part.bar.thickness
-    places = _evenly(motions, count)[1:] if len(motions) > 1 else []
-    about = let_go.line - np.array([0.0, let_go.nose])
-    rise = max(top - float(let_go.line[:, 1].max()) - thickness, 0.0)
-    lowest = min(float(moved(about, one)[:, 1].min()) for one in [(0.0, 0.0, 0.0, 0.0), *places])
-    clear = _CLEAR * tooling_of(plan).shoulders.opening
-    lowest += let_go.nose + rise - 0.5 * thickness - clear
-    sink = max(-lowest, 0.0)
-    stays = off.verdict != "free"
-    opening = max(count if stays else round(_OPENING * count), _LEAST)
-    opened = [0.5 - 0.5 * math.cos(math.pi * k / opening) for k in range(1, opening + 1)]
-    frames = [
+    # Until something of the nose side catches it the part lies still.
+    play = min(max(-off.spot[1], 0.0), whole)
+    highest = float(let_go.line[:, 1].max()) + thickness
+    seen_up = min(max(top - highest, 0.0) + play, whole)  # the rest of the way the picture goes up
+    return tuple(
         OffFrame(
-            shift=(0.0, share * rise),
+            shift=(0.0, max(share * whole - play, 0.0) - share * (whole - seen_up)),
             turn=0.0,
-            nose=let_go.nose + share * rise,
-            sunk=share * sink,
+            nose=let_go.nose + share * seen_up,
+            sunk=share * (whole - seen_up),
             seen=1.0,
             doing="the ram opens, the part goes with it",
         )
-        for share in opened
-    ]
-    open_ = frames[-1]
-    frames += [
-        evolve(open_, shift=(x, y + rise), turn=theta, doing="coming off")
-        for x, y, _, theta in places
-    ]
-    if not stays and not places:  # along the nose, towards the viewer
-        fading = np.linspace(1.0, _FAINT, max(count - opening, _LEAST)).tolist()
-        frames += [evolve(open_, seen=seen, doing="sliding off endways") for seen in fading]
-    return (*frames[:-1], evolve(frames[-1], doing=_off_words(off)))
+        for share in eased
+    )
 
 
 def _off_words(off: ComingOff) -> str:

@@ -1,4 +1,4 @@
-"""The part on its way off the nose as mid-lines, for pictures."""
+"""The part on its way off, with both halves fully open, as mid-lines for pictures."""
 
 from __future__ import annotations
 
@@ -13,11 +13,14 @@ from strapwright.planning.plan_values import Step
 _CLEAR_BY = 12.0  # mm below the nose the part is plainly off
 _FINELY = 12  # places on a stretch without a turn, of which some are shown
 
+_SHUT = ("overlap", "halves")  # the nose cannot rise from the part
+
 Motion = tuple[float, float, float, float]
+_STILL: Motion = (0.0, 0.0, 0.0, 0.0)
 
 
 def off_lines(step: Step, nose_radius: float, count: int) -> tuple[Floats, ...]:
-    """Mid-lines from where the part was let go to where it is off, in coordinates of the nose.
+    """Mid-lines from where the part is once the halves are open to where it is off.
 
     Parameters
     ----------
@@ -32,7 +35,8 @@ def off_lines(step: Step, nose_radius: float, count: int) -> tuple[Floats, ...]:
     -------
     tuple of array
         Shape (k, 2) each, the nose's centre at the origin, y away from the part [mm].  One alone
-        where the part does not come off or only slides along the nose.  What lies between two
+        where the part does not come off, lies on the shoulders with the nose gone up, or only
+        slides along the nose.  What lies between two
         drawn places runs straight where the angle stays; a turn is shown by the places that the
         way out itself passes.
     """
@@ -41,21 +45,54 @@ def off_lines(step: Step, nose_radius: float, count: int) -> tuple[Floats, ...]:
 
 
 def off_places(step: Step, nose_radius: float, count: int) -> tuple[Motion, ...]:
-    """Where the part is on its way off, as motions from where it was let go.
+    """Where the part is on its way off, as motions from where it was let go on the nose.
 
     Parameters are those of :func:`off_lines`.
 
     Returns
     -------
     tuple of (x, y, z, theta)
-        Shift [mm] and turn about the nose's centre [rad]; the first is none at all.
+        Shift [mm] and turn about the nose's centre [rad]; the first is where the part is with both
+        halves fully open.
     """
     off = step.coming_off
-    if off is None or len(off.motion) < 2:
-        return ((0.0, 0.0, 0.0, 0.0),)
+    if off is None:
+        return (_STILL,)
+    start = open_place(step)
+    lies = off.how == "drops" and not off.rides
+    # The way off begins on the nose; where the part is by then is its second place.
+    way = off.motion[2:] if off.spot != (0.0, 0.0) else off.motion[1:]
+    if lies or not way:
+        return (start,)
     line = _let_go(step)
-    shown = _shown(_finely(_cut_short(off.motion, line, nose_radius)), line, count)
-    return tuple(shown)
+    motion = _cut_short((start, *way), line, nose_radius)
+    return tuple(_shown(_finely(motion), line, count))
+
+
+def parts(step: Step) -> bool:
+    """Whether nose and shoulders open as far as they go; else they stay as the part was let go."""
+    off = step.coming_off
+    return off is not None and off.verdict != "not decided" and off.held not in _SHUT
+
+
+def nose_height(step: Step) -> float:
+    """Height of the nose's centre over the shoulder tops once the halves are open [mm]."""
+    off = step.coming_off
+    return off.opened if off is not None and parts(step) else float(step.poses.released.nose_y)
+
+
+def open_place(step: Step) -> Motion:
+    """Where the part is with both halves fully open.
+
+    One that stays lies as it was let go; one that rides is taken along, at once or once something
+    of the nose side has caught it from within.
+    """
+    off = step.coming_off
+    if off is None or not parts(step):
+        return _STILL
+    if off.rides:
+        return (*off.spot, 0.0, 0.0)
+    return (0.0, float(step.poses.released.nose_y) - off.opened, 0.0, 0.0)
 
 
 def _let_go(step: Step) -> Floats:

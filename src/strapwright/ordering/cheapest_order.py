@@ -13,15 +13,17 @@ from collections.abc import Callable, Iterable
 from attrs import frozen
 
 from strapwright.ordering.kernel_subsets import NEVER
-from strapwright.ordering.possible_bends import KeepGoing, Steps
+from strapwright.ordering.possible_bends import Steps
 from strapwright.ordering.refusal_values import End
+from strapwright.ordering.time_given import KeepGoing, always
 
 State = tuple[int, int, int]
 Refuses = Callable[[int, int, int], bool]
-CHECK_EVERY = 64  # states between two looks at the time
 PROOF_STATES = 100_000  # without tables the proof is given up here, in any case
 REASON_STATES = 300  # looked at to explain why a part cannot be made
-DIVE_STATES = 4000  # states looked at for some order once the time is up or the proof given up
+DIVE_STATES = 4000  # states looked at for some order once the proof is given up
+# Of those, times the bends, once the time is up: straight down takes one a bend.
+LATE_STATES = 2
 
 
 def numbers(made: int) -> tuple[int, ...]:
@@ -84,7 +86,7 @@ def search(
     proof = _run(steps, refuses, finals, keep_going, limit=PROOF_STATES, dive=False)
     if proof.proven:
         return proof
-    dive = _run(steps, refuses, finals, lambda: True, limit=DIVE_STATES, dive=True)
+    dive = _run(steps, refuses, finals, keep_going, limit=DIVE_STATES, dive=True)
     return Found(
         order=dive.order,
         cost=dive.cost,
@@ -94,11 +96,13 @@ def search(
     )
 
 
-def furthest_back(steps: Steps, refuses: Refuses, last_bend: int) -> State | None:
+def furthest_back(
+    steps: Steps, refuses: Refuses, last_bend: int, keep_going: KeepGoing
+) -> State | None:
     """Return the state with the fewest bends made that a short look back from one end reaches."""
     full = (1 << steps.part.bends) - 1
     finals = [(full ^ (1 << last_bend), last_bend, end) for end in (0, 1)]
-    return _run(steps, refuses, finals, lambda: True, limit=REASON_STATES, dive=True).deepest
+    return _run(steps, refuses, finals, keep_going, limit=REASON_STATES, dive=True).deepest
 
 
 class _Queue:
@@ -152,7 +156,10 @@ def _run(
     while (taken := queue.pop()) is not None:
         after, state = taken
         visited += 1
-        if visited > limit or (visited % CHECK_EVERY == 0 and not keep_going()):
+        if not keep_going():
+            limit = min(limit, visited + LATE_STATES * steps.part.bends if dive else 0)
+            keep_going = always
+        if visited > limit:
             return Found(order=(), cost=NEVER, proven=False, visited=visited, deepest=deepest)
         if refuses(*state):
             continue

@@ -52,7 +52,9 @@ def _least_into(
 
 @jit
 def costs_into(
-    n: int,
+    best: NDArray[np.int32],
+    first: int,
+    last: int,
     possible: Ints,
     sign: Ints,
     offset: Ints,
@@ -61,14 +63,16 @@ def costs_into(
     move: Ints,
     stop: int,
     stop_tolerance: float,
-) -> NDArray[np.int32]:
-    """Return best[made, bend, end left], the least cost up to and including that step.
+) -> None:
+    """Fill best[made, bend, end left], the least cost up to and including that step.
 
-    ``flags[place]`` are the wing tables for the left and the right place, ``move[flip, swap]``
-    the handling costs.  ``NEVER`` where no order leads to the step.
+    ``best`` is ``NEVER`` throughout at first; filled are the sets from ``first`` up to and without
+    ``last``, for which those below are filled already.  ``flags[place]`` are the wing tables for
+    the left and the right place, ``move[flip, swap]`` the handling costs.  ``NEVER`` stays where no
+    order leads to the step.
     """
-    best = np.full((1 << n, n, 2), NEVER, dtype=np.int32)
-    for made in range(1 << n):
+    n = best.shape[1]
+    for made in range(first, last):
         for i in range(n):
             if made & (1 << i) or not possible[i]:
                 continue
@@ -94,4 +98,3 @@ def costs_into(
                     stop=stop,
                     stop_tolerance=stop_tolerance,
                 )
-    return best

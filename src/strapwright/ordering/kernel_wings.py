@@ -57,6 +57,19 @@ def advance(x: float, y: float, theta: float, length: float, turn: float, rho: f
 
 
 @jit
+def wing_begun(
+    out: Outward, stroke: Stroke, tool: Tool, clearance: float, tolerance: float
+) -> Floats | None:
+    """Stack to begin a table with, shape (k, 7); ``None`` where no set of the wing is clear."""
+    row = empty_row()
+    set_arc(row, stroke)
+    if out.end < stroke.needed or not element_clear(row, stroke, tool, clearance, tolerance):
+        return None
+    m = out.near.size
+    return np.zeros((m * m + 2 * m + 2, 7))
+
+
+@jit
 def wing_table(
     out: Outward,
     stroke: Stroke,
@@ -65,24 +78,23 @@ def wing_table(
     tolerance: float,
     flags: Ints,
     reach: Floats,
+    stack: Floats,
+    top: int,
+    most: int,
 ) -> int:
-    """Fill ``flags`` and ``reach`` for every set of made bends of one wing; return nodes seen.
+    """Fill ``flags`` and ``reach`` for sets of made bends of one wing, at most ``most`` of them.
 
     ``flags[mask]`` is 1 where the wing keeps clear, ``reach[mask]`` how far the straights reach
     along the first run with the bar flat [mm]; both stay 0 where the wing hits something.
+    ``stack[:top]`` are the sets still to look at, at first one of zeros; returned is how many there
+    are then, 0 once the table is full.
     """
     m = out.near.size
     row = empty_row()
-    # One node: x, y, theta, developed start, reach, next bend, mask.
-    stack = np.empty((m * m + 2 * m + 2, 7))
     half = 0.5 * stroke.thickness
-    set_arc(row, stroke)
-    if out.end < stroke.needed or not element_clear(row, stroke, tool, clearance, tolerance):
-        return 0
-    stack[0] = 0.0
-    top = 1
     seen = 0
-    while top > 0:
+    # One node: x, y, theta, developed start, reach, next bend, mask.
+    while top > 0 and seen < most:
         top -= 1
         node = stack[top].copy()
         seen += 1
@@ -119,7 +131,7 @@ def wing_table(
             stack[top, 5] = j + 1
             stack[top, 6] = mask | out.bit[j]
             top += 1
-    return seen
+    return top
 
 
 @jit

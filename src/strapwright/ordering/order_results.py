@@ -107,7 +107,7 @@ class OrderResult:
     visited: int
 
 
-FreeingVerdict = Literal["FREE", "TRAPPED", "TOO CLOSE", "NO START"]
+FreeingVerdict = Literal["FREE", "TRAPPED", "TOO CLOSE", "NO START", "NO TIME"]
 
 
 @frozen(kw_only=True)
@@ -136,7 +136,8 @@ class FreeingResult:
     ----------
     verdict
         Holds for motion in the plane and sliding along the nose, without tilting.  ``NO START``:
-        the part overlaps the tooling on the nose, or keeps the halves from opening.
+        the part overlaps the tooling on the nose, or keeps the halves from opening.  ``TOO CLOSE``
+        and ``NO TIME``: not decided, within what can be resolved or in the time given.
     motion
         Poses on the way out; empty unless free.  Where the part stays on the shoulders the second
         pose is the one with both halves fully open.  Between two poses of one angle the part moves
@@ -158,6 +159,9 @@ class FreeingResult:
         How many slabs of angle were looked at.
     rides
         The nose takes the part along as the halves open.
+    spot
+        Where the part is with both halves fully open, or likeliest is where it does not come off:
+        displacement from where it was bent on the nose [mm].
     parts
         Nose and shoulders open with the part between them; where they do not, there is no start.
     drawn_frees
@@ -173,5 +177,6 @@ class FreeingResult:
     any_motion: bool
     slabs: int
     rides: bool = False
+    spot: tuple[float, float] = (0.0, 0.0)
     parts: bool = True
     drawn_frees: bool = False

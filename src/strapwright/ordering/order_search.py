@@ -11,16 +11,13 @@ from strapwright.ordering.nearest_piece import nearest_piece
 from strapwright.ordering.order_arrays import check_inputs
 from strapwright.ordering.order_results import Alternative, OrderResult, OrderStep
 from strapwright.ordering.order_values import PartGeometry, SearchSettings, ToolSection
-from strapwright.ordering.possible_bends import KeepGoing, Steps, TabledSteps
+from strapwright.ordering.possible_bends import Steps, TabledSteps
 from strapwright.ordering.refusal_reasons import Reasons
 from strapwright.ordering.refusal_values import End, Reason, Refusal
+from strapwright.ordering.time_given import KeepGoing, always
 
 TABLE_BENDS = 18  # twice the time and memory for each bend more: 2 s and 40 MB at 18
 Refuse = Callable[[int, End, tuple[int, ...]], Reason | None]
-
-
-def _always() -> bool:
-    return True
 
 
 def find_order(
@@ -29,7 +26,7 @@ def find_order(
     settings: SearchSettings,
     *,
     refuse: Refuse | None = None,
-    keep_going: KeepGoing = _always,
+    keep_going: KeepGoing = always,
     alternatives: bool = False,
     table_bends: int = TABLE_BENDS,
 ) -> OrderResult:
@@ -74,11 +71,11 @@ def find_order(
 
     last = [] if closed else range(n)
     found = search(steps, refuses, last, keep_going)
-    reasons = Reasons(steps, outside)
+    reasons = Reasons(steps, outside, keep_going)
     others = _alternatives(steps, refuses, reasons, found, keep_going) if alternatives else ()
     refusals: tuple[Refusal, ...] = ()
     if found.cost >= NEVER:
-        refusals = tuple(reasons.refused_at_last(bend) for bend in range(n))
+        refusals = reasons.refused_at_any(range(n))
     return OrderResult(
         feasible=found.cost < NEVER,
         proven=found.proven,
@@ -135,11 +132,15 @@ def _alternatives(
 ) -> tuple[Alternative, ...]:
     listed = []
     for bend in range(steps.part.bends):
-        best = (
-            found
-            if found.order and found.order[-1][1] == bend
-            else search(steps, refuses, [bend], keep_going)
-        )
+        best = found
+        if not (found.order and found.order[-1][1] == bend):
+            if not keep_going():
+                unknown = Alternative(
+                    last_bend=bend + 1, cost=None, order=(), proven=False, refusal=None
+                )
+                listed.append(unknown)
+                continue
+            best = search(steps, refuses, [bend], keep_going)
         possible = best.cost < NEVER
         listed.append(
             Alternative(

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
-
 import numpy as np
 from numpy.typing import NDArray
 
@@ -12,6 +10,7 @@ from strapwright.ordering.kernel_self import self_contact
 from strapwright.ordering.kernel_subsets import NEVER, costs_into
 from strapwright.ordering.kernel_wings import (
     wing_answer,
+    wing_begun,
     wing_outside,
     wing_rows,
     wing_table,
@@ -28,8 +27,11 @@ from strapwright.ordering.order_arrays import (
 )
 from strapwright.ordering.order_values import PartGeometry, SearchSettings, ToolSection
 from strapwright.ordering.refusal_values import Reason
+from strapwright.ordering.time_given import KeepGoing, OutOfTimeError, ask
 
-KeepGoing = Callable[[], bool]
+# Numerical: sets between two looks at the time, a few ms.
+SETS_AT_ONCE = 1024  # of a wing
+COSTS_AT_ONCE = 4096
 
 
 class Steps:
@@ -208,10 +210,16 @@ class TabledSteps(Steps):
         self._offset = starts[:-1].reshape(2, n)
         self._flags = np.zeros((2, int(starts[-1])), dtype=np.int64)
         self._reach = np.zeros((2, int(starts[-1])))
-        self.complete = self._fill(sizes, keep_going)
-        self.best: NDArray[np.int32] | None = self._costs() if self.complete else None
+        self.complete = False
+        self.best: NDArray[np.int32] | None = None
+        try:
+            self._fill(sizes, keep_going)
+            self.complete = True
+            self.best = self._costs(keep_going)
+        except OutOfTimeError:
+            return  # what was not tabled is answered one at a time
 
-    def _fill(self, sizes: NDArray[np.int64], keep_going: KeepGoing) -> bool:
+    def _fill(self, sizes: NDArray[np.int64], keep_going: KeepGoing) -> None:
         s = self.settings
         wings: tuple[Wing, Wing] = (0, 1)
         for i in range(self.part.bends):
@@ -220,35 +228,48 @@ class TabledSteps(Steps):
             for wing in wings:
                 cut = slice(int(self._offset[wing, i]), int(self._offset[wing, i] + sizes[wing, i]))
                 for place in (1,) if self.symmetric else (0, 1):
-                    if not keep_going():
-                        return False
-                    wing_table(
-                        self.outward[i][wing],
-                        self.strokes[i],
-                        self.tools[i][place],
-                        clearance=s.clearance,
-                        tolerance=s.tolerance,
-                        flags=self._flags[place, cut],
-                        reach=self._reach[place, cut],
-                    )
+                    wanted = self.outward[i][wing], self.strokes[i], self.tools[i][place]
+                    stack = wing_begun(*wanted, s.clearance, s.tolerance)
+                    top = 1
+                    while stack is not None and top:
+                        ask(keep_going)
+                        top = wing_table(
+                            *wanted,
+                            clearance=s.clearance,
+                            tolerance=s.tolerance,
+                            flags=self._flags[place, cut],
+                            reach=self._reach[place, cut],
+                            stack=stack,
+                            top=top,
+                            most=SETS_AT_ONCE,
+                        )
                 if self.symmetric:
                     self._flags[0, cut] = self._flags[1, cut]
                     self._reach[0, cut] = self._reach[1, cut]
-        return True
 
-    def _costs(self) -> NDArray[np.int32]:
+    def _costs(self, keep_going: KeepGoing) -> NDArray[np.int32]:
         c = self.settings.costs
-        best: NDArray[np.int32] = costs_into(
-            self.part.bends,
-            np.array([v is None for v in self.lacks], dtype=np.int64),
-            np.array([1 if a > 0.0 else -1 for a in self.part.angles], dtype=np.int64),
-            offset=self._offset,
-            flags=self._flags,
-            reach=self._reach.max(axis=0),
-            move=np.array([[c.move(flip=f, swap=s) for s in (False, True)] for f in (False, True)]),
-            stop=c.stop,
-            stop_tolerance=self.settings.stop_tolerance,
-        )
+        n = self.part.bends
+        best = np.full((1 << n, n, 2), NEVER, dtype=np.int32)
+        possible = np.array([v is None for v in self.lacks], dtype=np.int64)
+        sign = np.array([1 if a > 0.0 else -1 for a in self.part.angles], dtype=np.int64)
+        reach = self._reach.max(axis=0)
+        move = np.array([[c.move(flip=f, swap=s) for s in (False, True)] for f in (False, True)])
+        for first in range(0, 1 << n, COSTS_AT_ONCE):
+            ask(keep_going)
+            costs_into(
+                best,
+                first,
+                min(first + COSTS_AT_ONCE, 1 << n),
+                possible,
+                sign,
+                offset=self._offset,
+                flags=self._flags,
+                reach=reach,
+                move=move,
+                stop=c.stop,
+                stop_tolerance=self.settings.stop_tolerance,
+            )
         return best
 
     def answer(self, made: int, bend: int, end: int, wing: Wing) -> tuple[int, float]:

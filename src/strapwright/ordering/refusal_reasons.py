@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 
 from attrs import evolve
 
@@ -20,6 +20,7 @@ from strapwright.ordering.refusal_values import (
     Stage,
     TooNear,
 )
+from strapwright.ordering.time_given import KeepGoing
 
 Outside = Callable[[int, int, int], Reason | None]
 
@@ -85,11 +86,16 @@ def first_refusal(steps: Steps, outside: Outside, order: Sequence[int]) -> Refus
 class Reasons:
     """Explains refused steps of one part; answers are remembered between questions."""
 
-    def __init__(self, steps: Steps, outside: Outside) -> None:
+    def __init__(self, steps: Steps, outside: Outside, keep_going: KeepGoing) -> None:
         self.steps = steps
         self.outside = outside
+        self.keep_going = keep_going
         # The tables' exact bound would rule out every state of a part without an order.
         self.plain = steps.untabled()
+
+    def refused_at_any(self, bends: Iterable[int]) -> tuple[Refusal, ...]:
+        """Find why no order ends with each of some 0-based bends, as far as the time goes."""
+        return tuple(self.refused_at_last(bend) for bend in bends if self.keep_going())
 
     def refused_at_last(self, bend: int) -> Refusal:
         """Find why no order ends with the 0-based ``bend``.
@@ -113,13 +119,13 @@ class Reasons:
 
     def _blocked_before(self, made: int, bend: int) -> NoWayThere:
         furthest, last = made, bend
-        deepest = furthest_back(self.plain, self._refuses, bend)
+        deepest = furthest_back(self.plain, self._refuses, bend, self.keep_going)
         if deepest is not None:
             furthest, last, _ = deepest
         blocked = [
             self._of(furthest ^ (1 << j), j, 0) or self._of(furthest ^ (1 << j), j, 1)
             for j in range(self.steps.part.bends)
-            if furthest >> j & 1
+            if furthest >> j & 1 and self.keep_going()
         ]
         return NoWayThere(
             furthest=None if furthest == made else _stage(self.steps, furthest, last),

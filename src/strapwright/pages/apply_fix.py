@@ -1,4 +1,4 @@
-"""Put the change that mends a member into the job file, and leave the rest as it was typed."""
+"""Put the change that fixes a member into the job file, and leave the rest as it was typed."""
 
 from __future__ import annotations
 
@@ -20,6 +20,7 @@ from strapwright.shop.tooling import Tooling
 from strapwright.shop_files.opening import parse
 from strapwright.shop_files.updating import update_job
 from strapwright.shop_files.writing import write_job
+from strapwright.wording.fix_words import fix_order
 
 _ROOT = "tooling.members"
 _WEB = "tooling.nose.web"
@@ -27,8 +28,8 @@ Changes = dict[str, object]
 Plain = dict[str, object]
 
 
-def mended(shop: Workshop, text: str, order: str) -> str:
-    """Return a job file with a change that mends a member, and the changes it builds on.
+def with_fix(shop: Workshop, text: str, key: str) -> tuple[str, str]:
+    """Return a job file with a fix for a member and the fixes it builds on, and the fix in words.
 
     Parameters
     ----------
@@ -36,17 +37,18 @@ def mended(shop: Workshop, text: str, order: str) -> str:
         Where plans and the rack are kept.
     text
         The job file.
-    order
-        The change in the words of the check.
+    key
+        Which fix, as :attr:`strapwright.strength.fixing.fix_values.Fix.key` has it.
 
     Raises
     ------
     InputError
-        If no such change mends it any more, or the file cannot be changed.
+        If no such fix is found any more, or the file cannot be changed.
     """
-    for mend in check_text(shop, text).assessment.mends:
-        if mend.text == order:
-            return with_tooling(text, shop.read(text), mend.tooling)
+    job = shop.read(text)
+    for fix in check_text(shop, text).assessment.fixes:
+        if fix.key == key:
+            return with_tooling(text, job, fix.tooling), fix_order(fix, job.units)
     raise InputError(
         _ROOT, "what was typed since asks for another change", "look at what mends it now"
     )
@@ -107,8 +109,9 @@ def _flat(table: Plain, above: str = "") -> Plain:
 
 def _members(old: Any, new: Any, units: Units) -> Changes:
     changes: Changes = {}
-    if old.get("off_centre") != new.get("off_centre"):
-        changes[f"{_ROOT}.off_centre"] = new.get("off_centre")
+    for key in ("off_centre", "side_load"):
+        if old.get(key) != new.get(key):
+            changes[f"{_ROOT}.{key}"] = new.get(key)
     for key in SINGLE:
         changes |= _table(f"{_ROOT}.{key}", old.get(key, {}), new.get(key, {}), units)
     for key in SEVERAL:

@@ -116,8 +116,8 @@ def refused(error: InputError) -> Said:
         kind=Severity.REFUSAL.value,
         word=severity_label(Severity.REFUSAL, "page"),
         text=told(error),
-        place=place_of(error.where),
-        link=link_to(error.where),
+        place=place_name(error.place),
+        link=place_link(error.place),
     )
 
 
@@ -194,10 +194,7 @@ def place_of(where: str) -> str:
 
 def link_to(where: str) -> str:  # noqa: PLR0911  one place an answer
     """Return the page and field that a statement is about, relative to the job."""
-    bend = re.fullmatch(r"bend (\d+)", where)
-    if bend:
-        return f"bends/{bend[1]}"
-    if where.startswith("bends ") or where == "part.order":
+    if where == "part.order":
         return "bends"
     bare = re.sub(r"\[\d+\]", "", where)
     if bare.startswith(("lot", "part.bar", "part.material", "part.edges", "part.grain")):

@@ -272,9 +272,13 @@ def coming_off(step: Step) -> Said | None:
     off = step.coming_off
     if off is None:
         return None
-    kinds = {"free": "note", "too close to call": "warning", "locked on": "refusal"}
+    kinds = {"free": "note", "locked on": "refusal"}
     return Said(
-        kind=kinds[off.verdict], word=off.verdict, text=way_off_words(step), place="", link=""
+        kind=kinds.get(off.verdict, "warning"),
+        word=off.verdict,
+        text=way_off_words(step),
+        place="",
+        link="",
     )
 
 

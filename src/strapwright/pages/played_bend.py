@@ -61,9 +61,9 @@ class Stage:
 
     Attributes
     ----------
-    still, ram, held
+    still, ram, held, held_still
         Drawings in mm with y down: what stands still, the ram about the nose's centre, and what
-        holds a part that is locked on, hatched, about the same.
+        holds a part that is locked on, hatched: of the ram's side about the same, and what stands.
     data
         What the page's script takes, and what a page without one shows.
     """
@@ -71,6 +71,7 @@ class Stage:
     still: str
     ram: str
     held: str
+    held_still: str
     data: dict[str, Any]
 
 
@@ -114,7 +115,8 @@ def _staged(plan: Plan, steps: Sequence[Step], pace: Pace) -> Stage:
     return Stage(
         still=drawn(moving.still),
         ram=drawn(moving.ram),
-        held=drawn(held_shapes(plan, tuple(sorted(held)), view)) if held else "",
+        held=drawn(held_shapes(plan, tuple(sorted(held)), view, "nose")) if held else "",
+        held_still=drawn(held_shapes(plan, tuple(sorted(held)), view, "shoulders")) if held else "",
         data={
             "view": _view(view, flip),
             "thickness": round(thick * (1.0 if plan.job.part.stacked == 1 else _THIN), 3),

@@ -24,6 +24,7 @@ from strapwright.shop_files.reading_job import read_job
 from strapwright.shop_files.reading_rack import read_rack
 from strapwright.shop_files.updating import tables_text
 from strapwright.shop_files.writing import write_job
+from strapwright.wording.member_words import member_name
 
 Data = dict[str, Any]
 _LENGTH = re.compile(r'"(\d+(?:\.\d+)?) mm"')
@@ -77,7 +78,7 @@ def _more(one: Proposed, jobs: Sequence[Job], units: Units) -> Data:
     pictures = plan_page.bench_picture(one.plans[0])
     return {
         "tooling": _written(one, jobs[0]),
-        "weakest": "" if weakest is None else f"{weakest.member}, {weakest.what}",
+        "weakest": "" if weakest is None else f"{member_name(weakest.member)}, {weakest.what}",
         "worst_ratio": worst_ratio(one),
         "picture": "" if pictures is None else pictures[1],  # columns are as narrow as a phone
         "units": units,

@@ -34,13 +34,13 @@ def main() -> int:
         os.nice(_GENTLE)
     prepare_cache()  # before the compiler is imported
     from strapwright.errors import InputError, StrapwrightError  # noqa: PLC0415
-    from strapwright.pages.page_statements import place_of, told  # noqa: PLC0415
+    from strapwright.pages.page_statements import place_name, told  # noqa: PLC0415
     from strapwright.pages.search_results import searched  # noqa: PLC0415
 
     try:
         found = searched(asked, lambda word, done, whole: _tell(progress=[word, done, whole]))
     except InputError as error:
-        _tell(refused=f"{place_of(error.where)}: {told(error)}")
+        _tell(refused=f"{place_name(error.place)}: {told(error)}")
         return 0
     except StrapwrightError as error:
         _tell(refused=str(error))

@@ -1,4 +1,4 @@
-"""What the page about strength says: the weakest member first, what mends it, the plate."""
+"""What the page about strength says: the weakest member first, what fixes it, the plate."""
 
 from __future__ import annotations
 
@@ -16,10 +16,14 @@ from strapwright.planning.plan_values import Plan
 from strapwright.quantities import Units, show_force, show_pressure
 from strapwright.service.check_tooling import planning_on
 from strapwright.service.search_clock import within
+from strapwright.shop.member_names import MemberName
 from strapwright.shop_files.updating import update_job
-from strapwright.strength.check_values import Check, Mend, Unchecked
+from strapwright.strength.check_values import Check, Unchecked
+from strapwright.strength.fixing.fix_values import Fix
 from strapwright.strength.hand_figures import shown
 from strapwright.strength.rating import proof_steps, rating_plate
+from strapwright.wording.fix_words import fix_order
+from strapwright.wording.member_words import member_name
 from strapwright.wording.telling import tell_all
 
 _PATIENCE = 4.0  # s for planning on thicker noses; the page waits for it
@@ -60,16 +64,19 @@ class Sum:
 
 @frozen(kw_only=True)
 class Cure:
-    """What mends a member.
+    """What fixes a member.
 
     Attributes
     ----------
+    key
+        Which fix it is, as its button posts it.
     text
         An order.
     after
         What the member is loaded to afterwards, and what is changed with it.
     """
 
+    key: str
     text: str
     after: str
 
@@ -91,7 +98,7 @@ class Row:
     caution
         What to mind with this member, empty where nothing.
     cures
-        What mends it; empty where it holds or nothing was found.
+        What fixes it; empty where it holds or nothing was found.
     """
 
     member: str
@@ -132,7 +139,7 @@ def check_text(shop: Workshop, text: str) -> Checked:
     Parameters
     ----------
     shop
-        Where plans are kept; sizes to mend with come from its rack.
+        Where plans are kept; sizes to fix it with come from its rack.
     text
         The job file.
 
@@ -180,7 +187,7 @@ def strength(checked: Checked, made: Plan) -> Strength:
     relief = found.relief_to_set
     loads = (*bench.pushes, *(() if bench.retract is None else (bench.retract,)))
     return Strength(
-        rows=_rows(found.checks, found.mends, units),
+        rows=_rows(found.checks, found.fixes, units),
         missing=tuple(_missing(one) for one in found.unchecked),
         findings=tuple(
             said(one)
@@ -203,33 +210,34 @@ def strength(checked: Checked, made: Plan) -> Strength:
     )
 
 
-def _rows(checks: tuple[Check, ...], mends: tuple[Mend, ...], units: Units) -> tuple[Row, ...]:
-    by_member: dict[str, list[Check]] = {}
+def _rows(checks: tuple[Check, ...], fixes: tuple[Fix, ...], units: Units) -> tuple[Row, ...]:
+    by_member: dict[MemberName, list[Check]] = {}
     for check in checks:
         by_member.setdefault(check.member, []).append(check)
-    cures: dict[str, list[Cure]] = {}
+    cures: dict[MemberName, list[Cure]] = {}
     chained = 0
-    for mend in mends:
-        after = f"then loaded to {_percent(mend.ratio)}"
-        if mend.alternative:
+    for fix in fixes:
+        after = f"then loaded to {_percent(fix.ratio)}"
+        if fix.alternative:
             after += "; instead of the other changes, and everything that was checked holds"
         elif chained:
             after += "; with the changes told for weaker members"
-        chained += not mend.alternative
-        cures.setdefault(mend.member, []).append(Cure(text=mend.text, after=after))
+        chained += not fix.alternative
+        cure = Cure(key=fix.key, text=fix_order(fix, units), after=after)
+        cures.setdefault(fix.member, []).append(cure)
     return tuple(
         _row(member, several, tuple(cures.get(member, ())), units)
         for member, several in by_member.items()
     )
 
 
-def _row(member: str, checks: list[Check], cures: tuple[Cure, ...], units: Units) -> Row:
+def _row(member: MemberName, checks: list[Check], cures: tuple[Cure, ...], units: Units) -> Row:
     worst = checks[0]
     caution = ""
     if worst.off_centre:
         caution = "It is the push off centre that loads it: lay the bar in the middle every time."
     return Row(
-        member=member,
+        member=member_name(member),
         link=link_to(worst.where),
         share=min(worst.ratio, _WIDEST) if math.isfinite(worst.ratio) else _WIDEST,
         worst=_sum(worst, units),

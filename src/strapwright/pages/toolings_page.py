@@ -36,6 +36,8 @@ class Offer:
         Name and value, in the same order for every offer.
     gives_up
         Against the others, sentences.
+    warnings
+        Of the check, sentences: a weld that wants preheat.
     ways
         What there is no cutter for, with the way round that its hours count.
     cuts
@@ -49,6 +51,7 @@ class Offer:
     money: str
     figures: tuple[tuple[str, str], ...]
     gives_up: tuple[str, ...]
+    warnings: tuple[str, ...]
     ways: tuple[str, ...]
     cuts: tuple[tuple[str, str, str], ...]
     picture: str
@@ -215,6 +218,7 @@ def _offer(one: dict[str, Any], units: Units) -> Offer:
             ("height", length("height_mm")),
         ),
         gives_up=(*_made_as(one), *one["gives_up"]),
+        warnings=tuple(one.get("warnings", ())),  # older searches do not say
         ways=tuple(one.get("not_in_crib", ())),  # older searches do not say
         cuts=tuple((cut["use"], _cut(cut, units), cut["stock"]) for cut in one["cuts"]),
         picture=one["picture"],

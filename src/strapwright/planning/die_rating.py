@@ -19,6 +19,7 @@ from strapwright.findings import (
 from strapwright.planning.made_bend import MadeBend
 from strapwright.planning.member_loads import Pushed, bench_under
 from strapwright.shop.job import Job
+from strapwright.shop.member_names import Member, MemberName
 from strapwright.shop.tooling import Tooling
 from strapwright.strength.check_values import Bench, Check
 from strapwright.strength.member_checks import check_members
@@ -92,15 +93,15 @@ Facts = dict[str, Fact | tuple[Fact, ...]]
 
 def _weakest(check: Check, force: float) -> Facts:
     return {
-        "member": Name(check.member),
+        "member": Member(check.member),
         "what": Name(check.what),
         "load_case": Name(check.load_case),
         "good_to": Force(force),
     }
 
 
-def _rating(bench: Bench, check: Check, force: float, blind: Sequence[str]) -> Finding:
-    facts = {**_weakest(check, force), "not_checked": tuple(Name(one) for one in blind)}
+def _rating(bench: Bench, check: Check, force: float, blind: Sequence[MemberName]) -> Finding:
+    facts = {**_weakest(check, force), "not_checked": tuple(Member(one) for one in blind)}
     stated = bench.tooling.rating
     if stated is not None:
         facts["stated"] = Force(stated)
@@ -112,10 +113,10 @@ def _rating(bench: Bench, check: Check, force: float, blind: Sequence[str]) -> F
     )
 
 
-def _nothing_checked(blind: Sequence[str]) -> Finding:
+def _nothing_checked(blind: Sequence[MemberName]) -> Finding:
     return Finding(
         code="die-rating",
         severity=Severity.WARNING,
         about=(KeyAt("tooling.members"),),
-        facts={"not_checked": tuple(Name(one) for one in blind)},
+        facts={"not_checked": tuple(Member(one) for one in blind)},
     )

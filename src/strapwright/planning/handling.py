@@ -10,11 +10,11 @@ from strapwright.ordering.order_results import FreeingResult
 from strapwright.ordering.order_values import StepCosts
 from strapwright.planning.bar_hold import Hold, released, weight_of
 from strapwright.planning.hits_and_stacks.ordered_bends import Ordered
-from strapwright.planning.plan_values import ComingOff, Handling
+from strapwright.planning.plan_values import ComingOff, Handling, OffVerdict
 from strapwright.shop.job import Job
 
 
-def coming_off(off: FreeingResult, hold: Hold, let_go: DrawnPose) -> ComingOff:
+def coming_off(off: FreeingResult, hold: Hold, let_go: DrawnPose, opened: float = 0.0) -> ComingOff:
     """Return how a part leaves the nose.
 
     Parameters
@@ -23,14 +23,18 @@ def coming_off(off: FreeingResult, hold: Hold, let_go: DrawnPose) -> ComingOff:
         How the part is held for the bend: the nose is above, below or beside it.
     let_go
         The part after release.
+    opened
+        Height of the nose's centre above the shoulder tops with both halves fully open [mm].
     """
-    verdict: Literal["free", "locked on", "too close to call"] = "locked on"
+    verdict: OffVerdict = "locked on"
     held: Literal["overlap", "halves", "closed round", "no way out", ""] = ""
     match off.verdict:
         case "FREE":
             verdict = "free"
         case "TOO CLOSE":
             verdict = "too close to call"
+        case "NO TIME":
+            verdict = "not decided"
         case "NO START":
             held = "overlap" if off.parts else "halves"
         case "TRAPPED":
@@ -42,6 +46,8 @@ def coming_off(off: FreeingResult, hold: Hold, let_go: DrawnPose) -> ComingOff:
         weight=None if hold.weight is None else weight_of(let_go),
         drawable=off.drawn_frees,
         rides=off.rides,
+        spot=off.spot,
+        opened=opened,
         held=held,
         motion=tuple((p.x, p.y, p.z, p.theta) for p in off.motion),
         held_by=off.held_by,

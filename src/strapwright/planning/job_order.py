@@ -26,14 +26,16 @@ from strapwright.ordering.order_values import PartGeometry, SearchSettings, Step
 from strapwright.ordering.possible_bends import Steps
 from strapwright.ordering.refusal_reasons import first_refusal
 from strapwright.ordering.refusal_values import Reason, StaysOn
+from strapwright.ordering.time_given import OutOfTimeError
 from strapwright.planning.bar_hold import nose_of
 from strapwright.planning.hits_and_stacks.ordered_bends import Ordered, Placed
 from strapwright.planning.hits_and_stacks.row_order import RowPart, rows_in_order
-from strapwright.planning.hits_and_stacks.row_steps import OutOfTimeError, Rows
+from strapwright.planning.hits_and_stacks.row_steps import Rows
 from strapwright.planning.hits_and_stacks.stacked_steps import StackedSteps, thick_bar
 from strapwright.planning.order_findings import (
     assumed_findings,
     cannot_be_made,
+    into_findings,
     no_order,
     off_findings,
 )
@@ -89,7 +91,7 @@ def put_in_order(
     if order is not None:
         return _stated(asked, order, named=part.order is not None)
     found = find_order(
-        asked.around.section,
+        asked.section,
         asked.geometry,
         asked.settings,
         refuse=asked.forbids,
@@ -175,17 +177,19 @@ def _from(asked: Asked, found: OrderResult, findings: Sequence[Finding]) -> Orde
         Placed(
             bend=step.bend - 1,
             end_left=step.end_left,
-            clearance=step.clearance,
-            nearest=step.nearest,
+            clearance=clearance,
+            nearest=nearest,
             reach=step.reach,
         )
         for step in found.steps
+        for clearance, nearest in [asked.nearest(step)]
     )
     offs = tuple(
         asked.off(step.bend, step.end_left, step.made, what_holds=True) for step in found.steps
     )
     for step, off in zip(found.steps, offs, strict=True):
-        remarks += off_findings(step.bend, off)
+        into = asked.laid_in(step.bend, step.end_left, step.made)
+        remarks += off_findings(step.bend, off) + into_findings(step.bend, into)
     remarks += assumed_findings(asked.around)
     return Ordered(
         steps=steps,
@@ -207,7 +211,7 @@ def _stated(asked: Asked, order: Sequence[int], *, named: bool) -> Ordered:
         return StaysOn() if out_of_turn else asked.forbids(bend, end, made)
 
     settings = asked.settings
-    shared = (asked.around.section, asked.geometry, settings)
+    shared = (asked.section, asked.geometry, settings)
     held = find_order(*shared, refuse=strays, keep_going=asked.keep_going)
     best = find_order(*shared, refuse=asked.forbids, keep_going=asked.keep_going)
     if held.feasible:

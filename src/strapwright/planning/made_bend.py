@@ -24,7 +24,7 @@ from strapwright.bending.kernel_curve import FREE
 from strapwright.bending.model_error import ModelError, model_error
 from strapwright.bending.solver import curve_of, end_of, jams_at, state_of
 from strapwright.bending.solver_model import Model, build
-from strapwright.errors import InputError
+from strapwright.errors import BendAt, InputError
 from strapwright.planning.plan_values import Gauge, StagedPush, StepBands
 from strapwright.planning.settled_bend import settled
 from strapwright.shop.press import Press
@@ -84,7 +84,7 @@ class JamsError(InputError):
         The whole stroke.
     """
 
-    def __init__(self, where: str, angle: float, curve: StrokeCurve) -> None:
+    def __init__(self, where: BendAt, angle: float, curve: StrokeCurve) -> None:
         self.angle = angle
         self.jam = jams_at(curve)
         self.reaches = float(curve.free_angle[-1])
@@ -96,7 +96,7 @@ class JamsError(InputError):
 
 
 def make_bend(
-    setup: BendSetup, angle: float, spreads: Spreads, shoulders: Shoulders, where: str
+    setup: BendSetup, angle: float, spreads: Spreads, shoulders: Shoulders, where: BendAt
 ) -> MadeBend:
     """Solve one bend to a free angle [rad], with its band.
 

@@ -15,8 +15,8 @@ from strapwright.shop.press import Press
 from strapwright.shop.rack import Rack
 from strapwright.shop.tooling import Tooling
 from strapwright.strength.check_values import Assessment, Bench
-from strapwright.strength.fixing.fixes import Again, mends_of
-from strapwright.strength.load_cases import push_loads, retract_load
+from strapwright.strength.fixing.fixes import Again, fixes_of
+from strapwright.strength.load_cases import low_friction, push_loads, retract_load
 from strapwright.strength.member_checks import check_members, member_findings
 from strapwright.strength.rating import rating_of, relief_to_set
 
@@ -79,14 +79,15 @@ def bench_under(
     tooling, press
         As stated.
     """
-    friction = tooling.friction
+    friction, members = tooling.friction, tooling.members
+    # Of bars side by side one can be missing: the push then lies half a bar's width farther off.
+    missing = max((part.bar.width / 2 for part in bars if part.at_once > 1), default=0.0)
     peak = outward = steepest = None
     if bends:
         # The upper end of the band on the way: what a hard, thick bar asks for.
         peak = max(max(float(np.max(one.high)), one.peak) for one in bends)
         steepest = max(max(one.steepest, one.loaded, 0.0) / 2 for one in bends)
-        outward = max(_outward(one.high, one.angle, friction) for one in bends)
-    members = tooling.members
+        outward = max(_outward(one.high, one.angle, low_friction(friction)) for one in bends)
     return Bench(
         tooling=tooling,
         press=press,
@@ -100,7 +101,7 @@ def bench_under(
             steepest=steepest,
             press=press,
             friction=friction,
-            off_centre=0.0 if members is None else members.off_centre,
+            off_centre=missing + (0.0 if members is None else members.off_centre),
         ),
         retract=retract_load(press),
     )
@@ -115,7 +116,7 @@ def _outward(force: np.ndarray, angle: np.ndarray, friction: float) -> float:
 def assess(
     bench: Bench, units: Units, rack: Rack | None = None, again: Again | None = None
 ) -> Assessment:
-    """Check every member, say what mends the weak ones and what the tooling may be loaded to.
+    """Check every member, say what fixes the weak ones and what the tooling may be loaded to.
 
     Parameters
     ----------
@@ -129,13 +130,13 @@ def assess(
         Plans anew on a tooling with another nose, which then asks other forces.
     """
     checks, unchecked = check_members(bench)
-    mends, mended = mends_of(bench, units, rack, again)
+    fixes, fixed = fixes_of(bench, units, rack, again)
     return Assessment(
         checks=checks,
         unchecked=unchecked,
         findings=tuple(member_findings(bench, checks, unchecked)),
-        mends=mends,
-        mended=mended,
+        fixes=fixes,
+        fixed=fixed,
         rating=rating_of(bench, checks, unchecked),
         relief_to_set=relief_to_set(bench, checks),
     )

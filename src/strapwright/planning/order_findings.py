@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 
-from strapwright.findings import BendAt, Count, Finding, KeyAt, Severity, Yes
+from strapwright.findings import BendAt, Choice, Count, Finding, KeyAt, Severity, Yes
 from strapwright.ordering.order_results import FreeingResult
 from strapwright.ordering.refusal_values import Refusal
 from strapwright.planning.surroundings.surrounding_pieces import Surroundings
+
+UNDECIDED = frozenset({"coming-off-too-close", "coming-off-no-time", "laying-in-not-proven"})
+"""Of these the plan does not say yes or no, so that it must not pass for one that holds."""
 
 
 def off_findings(bend: int, off: FreeingResult) -> list[Finding]:
@@ -15,9 +18,34 @@ def off_findings(bend: int, off: FreeingResult) -> list[Finding]:
     about = (BendAt(bend),)
     if off.verdict == "TOO CLOSE":
         return [Finding(code="coming-off-too-close", severity=Severity.WARNING, about=about)]
+    if off.verdict == "NO TIME":
+        return [Finding(code="coming-off-no-time", severity=Severity.WARNING, about=about)]
     if off.drawn_frees:
         return [Finding(code="draw-the-nose", severity=Severity.WARNING, about=about)]
     return []
+
+
+def into_findings(bend: int, into: FreeingResult) -> list[Finding]:
+    """Warn where the bar cannot surely be laid in for a 1-based bend."""
+    if into.verdict not in ("TOO CLOSE", "NO TIME"):
+        return []
+    return [
+        Finding(
+            code="laying-in-not-proven",
+            severity=Severity.WARNING,
+            about=(BendAt(bend),),
+            facts={"why": Choice("too close" if into.verdict == "TOO CLOSE" else "no time")},
+        )
+    ]
+
+
+def undecided(findings: Iterable[Finding]) -> bool:
+    """Whether a plan leaves open that the part comes off, or that the bar goes in, after a look."""
+    return any(
+        one.code in UNDECIDED
+        or (one.code == "order-not-searched" and one.one(Choice, "why").value == "no time")
+        for one in findings
+    )
 
 
 def assumed_findings(around: Surroundings) -> list[Finding]:

@@ -14,6 +14,7 @@ from strapwright.blank.blank_values import Blank
 from strapwright.blank.flat_layout import lay_out
 from strapwright.blank.hit_spacing import Row
 from strapwright.blank.length_band import length_band
+from strapwright.errors import BendAt
 from strapwright.findings import Finding, by_severity
 from strapwright.midline.bar_poses import (
     arc_zone,
@@ -24,6 +25,7 @@ from strapwright.midline.bar_poses import (
 )
 from strapwright.midline.dimension_points import dimension_points
 from strapwright.midline.pose_values import End, Zone
+from strapwright.ordering.freeing.opened import open_height
 from strapwright.ordering.order_values import USUAL_WEIGHTS, StepCosts
 from strapwright.planning.bar_limits import bar_findings, refuse_mismatch, weld_findings
 from strapwright.planning.bar_rolls import roll_findings, turned
@@ -171,7 +173,7 @@ def plan(
     steps = []
     for place, bend in enumerate(order):
         step, remarks = step_of(bench, order, place)
-        steps.append(_with_order(step, ordered, place))
+        steps.append(_with_order(step, ordered, place, part.stacked * known.thickness))
         findings += remarks
         row = rows[bend] is not None
         findings += bend_findings(made[bend], known, bend + 1, grain=part.grain, row=row)
@@ -217,15 +219,17 @@ def _overlaps(ordered: Ordered, steps: Sequence[Step]) -> list[Finding]:
     return list(overlap_findings(section.pieces, low, high))
 
 
-def _with_order(step: Step, ordered: Ordered, place: int) -> Step:
-    """Add what the search found of a step."""
+def _with_order(step: Step, ordered: Ordered, place: int, thickness: float) -> Step:
+    """Add what the search found of a step; the thickness is that of all bars of a stack [mm]."""
     placed, off = ordered.steps[place], ordered.offs[place]
+    section = None if ordered.around is None else ordered.around.section
+    opened = 0.0 if section is None else open_height(section, thickness)
     return evolve(
         step,
         clearance=placed.clearance,
         nearest=placed.nearest,
         end_stop=placed.reach,
-        coming_off=None if off is None else coming_off(off, step.hold, step.poses.released),
+        coming_off=None if off is None else coming_off(off, step.hold, step.poses.released, opened),
     )
 
 
@@ -243,7 +247,7 @@ def _make_all(
     made = []
     for number, (bend, row) in enumerate(zip(job.part.bends, rows, strict=True), start=1):
         angle = bend.angle if row is None else row.angle
-        where = f"bend {number}"
+        where = BendAt(number)
         if angle not in solved:
             stack = stack_of(setup, job.part.stacked, angle, where)
             inner = setup if stack is None else stack.inner

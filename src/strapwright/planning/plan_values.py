@@ -13,6 +13,7 @@ from strapwright.findings import Finding
 from strapwright.midline.pose_values import Point, StepPoses, Zone
 from strapwright.ordering.order_values import Piece, StepCosts
 from strapwright.planning.bar_hold import Hold, Released
+from strapwright.planning.hits_and_stacks.stack_values import StackBar
 from strapwright.planning.remedy_values import Remedies
 from strapwright.quantities.inside_units import InsideUnit
 from strapwright.shop.job import Job
@@ -166,6 +167,9 @@ class CrossCheck:
     text: str
 
 
+OffVerdict = Literal["free", "locked on", "too close to call", "not decided"]
+
+
 @frozen(kw_only=True)
 class ComingOff:
     """How the part comes off the tooling after a bend.
@@ -173,8 +177,8 @@ class ComingOff:
     Attributes
     ----------
     verdict
-        ``free``, ``locked on`` or ``too close to call``; for motion in the plane with sliding along
-        the nose, no tilting.
+        ``free``, ``locked on``, ``too close to call`` or ``not decided`` in the time given; for
+        motion in the plane with sliding along the nose, no tilting.
     how
         ``drops``, ``slides``, ``turns`` or empty.
     released
@@ -195,9 +199,14 @@ class ComingOff:
         Bodies of the tooling of which any one, taken away, frees a part that is locked on.
     rides
         The nose takes it along as the halves open.
+    spot
+        Where it is with both halves fully open, or likeliest is where it does not come off:
+        displacement from where it was bent on the nose [mm].
+    opened
+        Height of the nose's centre above the shoulder tops by then [mm].
     """
 
-    verdict: Literal["free", "locked on", "too close to call"]
+    verdict: OffVerdict
     how: Literal["drops", "slides", "turns", ""]
     released: Released
     drawable: bool
@@ -206,6 +215,8 @@ class ComingOff:
     motion: tuple[tuple[float, float, float, float], ...] = ()
     held_by: tuple[str, ...] = ()
     rides: bool = False
+    spot: tuple[float, float] = (0.0, 0.0)
+    opened: float = 0.0
 
 
 @frozen(kw_only=True)
@@ -329,33 +340,6 @@ class Step:
     def bottoms_first(self) -> bool:
         """Whether bottoming starts before the stop: past it no angle is promised."""
         return self.bottoming_travel is not None and self.setting.travel > self.bottoming_travel
-
-
-@frozen(kw_only=True)
-class StackBar:
-    """One bar of a stack, with a blank of its own.
-
-    Attributes
-    ----------
-    bar
-        1-based number from the nose.
-    blank
-        Its length and marks.
-    free
-        Angle that each bend of it opens to, shape (bends,) [rad].
-    radii
-        That each bend of it is bent round, shape (bends,) [mm].
-    """
-
-    bar: int
-    blank: Blank
-    free: tuple[float, ...]
-    radii: tuple[float, ...]
-
-    @property
-    def name(self) -> str:
-        """What it is called on sheet and strip."""
-        return "bar 1 (at the nose)" if self.bar == 1 else f"bar {self.bar}"
 
 
 @frozen(kw_only=True)

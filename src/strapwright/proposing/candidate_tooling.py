@@ -15,10 +15,11 @@ from strapwright.proposing.candidate_sizes import (
     layout_of,
     side_bolt,
 )
-from strapwright.proposing.proposal_values import Choice
+from strapwright.proposing.proposal_values import BoltsReady, Choice
 from strapwright.shop.job import Job
 from strapwright.shop.members import (
     OFF_CENTRE,
+    SIDE_LOAD,
     Bolt,
     Carriers,
     DieBody,
@@ -50,6 +51,7 @@ def tooling_of(choice: Choice, need: Need, jobs: Sequence[Job]) -> Tooling:
     web = choice.carriers.thickness if choice.held == "web" else None
     members = Members(
         off_centre=OFF_CENTRE if stated is None else stated.off_centre,
+        side_load=SIDE_LOAD if stated is None else stated.side_load,
         nose=_nose(choice, layout),
         carriers=None if choice.held == "web" else _carriers(choice, need, layout),
         push_plate=PushPlate(
@@ -149,14 +151,14 @@ def _nose_welds(choice: Choice, layout: Layout) -> tuple[Weld, ...]:
                 size=min(carrier, least_leg(joint)),
                 length=2 * layout.span,
                 thinner=joint,
-                # Two runs as long as the web stand against tilting as two rows a third apart.
-                spacing=layout.span / 3,
+                spacing=carrier,
             ),
             Weld(
                 holds="nose",
                 size=min(carrier, least_leg(carrier)),
                 length=2 * layout.span,
                 thinner=carrier,
+                spacing=carrier,
             ),
         )
     alone = choice.held == "one end"
@@ -208,8 +210,8 @@ def _side_bolts(choice: Choice, layout: Layout, jobs: Sequence[Job]) -> tuple[Bo
     )
 
 
-def bolts_to_lay_ready(members: Members) -> tuple[str, ...]:
-    """Say the bolts of a proposed tooling, one clause each.
+def bolts_to_lay_ready(members: Members) -> tuple[BoltsReady, ...]:
+    """Return the bolts of a proposed tooling.
 
     Parameters
     ----------
@@ -217,7 +219,7 @@ def bolts_to_lay_ready(members: Members) -> tuple[str, ...]:
         Of it; what holds the push plate is the press's own.
     """
     return tuple(
-        f"{4 * bolt.count} bolts {bolt.size}, grade {bolt.grade}, for the side plates"
+        BoltsReady(count=4 * bolt.count, size=bolt.size, grade=bolt.grade)
         for bolt in members.bolt
         if bolt.holds == "side plates"
     )

@@ -10,7 +10,6 @@ from attrs import frozen
 from strapwright.bending.solver import state_for_free_angle
 from strapwright.catalog import smallest_radius
 from strapwright.errors import InputError
-from strapwright.findings import Finding
 from strapwright.planning.bend_setups import Known, bend_setup, known_bar
 from strapwright.planning.hits_and_stacks.hit_rows import rows_of
 from strapwright.proposing.candidate_sizes import (
@@ -19,6 +18,13 @@ from strapwright.proposing.candidate_sizes import (
     THICKEST_FLOOR,
     Need,
     widest_bars,
+)
+from strapwright.proposing.miss_values import (
+    BendJams,
+    Miss,
+    NoseOffRadius,
+    NoseTooSharp,
+    PressTooWeak,
 )
 from strapwright.shop.job import Job
 from strapwright.shop.rack import Stock
@@ -29,28 +35,6 @@ RADIUS_LOW, RADIUS_HIGH = 0.75, 1.05
 WIDEST = 16.0  # thicknesses
 CLOSING = math.radians(200.0)  # turned one way in all, past which a part reaches round the nose
 SPRUNG = 1.08  # a hard bar is pushed deeper than the typical one; the plan has the last word
-
-
-@frozen(kw_only=True)
-class Miss:
-    """Why something falls out, and by how much where that is a number.
-
-    Attributes
-    ----------
-    reason
-        One clause.
-    over
-        Asked over had, above 1 [-].
-    text
-        One sentence with its figures, or whose plan or check refuses it.
-    finding
-        What refuses it, where that is a finding.
-    """
-
-    reason: str
-    over: float | None
-    text: str
-    finding: Finding | None = None
 
 
 @frozen(kw_only=True)
@@ -81,17 +65,22 @@ def nose_miss(nose: Stock, jobs: Sequence[Job], known: Sequence[Known]) -> Miss 
         )
         if radius < least - 1e-9 and all(bend.radius is None for bend in job.part.bends):
             return Miss(
-                reason="the nose is under the smallest radius of the bar",
+                lack=NoseTooSharp(
+                    nose=nose.name,
+                    part=job.part.name,
+                    radius=radius,
+                    least=least,
+                    source=source,
+                ),
                 over=least / radius,
-                text=f"{nose.name}: {radius:.1f} mm against {least:.1f} mm for {job.part.name} "
-                f"({source})",
             )
         wanted = job.part.inside_radius
         if wanted is not None and not RADIUS_LOW * wanted <= radius <= RADIUS_HIGH * wanted:
             return Miss(
-                reason="the nose does not make the inside radius asked for",
+                lack=NoseOffRadius(
+                    nose=nose.name, part=job.part.name, radius=radius, wanted=wanted
+                ),
                 over=max(radius / (RADIUS_HIGH * wanted), RADIUS_LOW * wanted / radius),
-                text=f"{nose.name}: {radius:.1f} mm where {job.part.name} asks for {wanted:.1f} mm",
             )
     return None
 
@@ -159,16 +148,20 @@ def solve_all(
                 rise = max(rise, max(legs) * math.sin(state.loaded_angle / 2))
         except InputError as error:
             return Miss(
-                reason="a bend jams or the nose does not pass",
-                over=None,
-                text=f"{nose.name} on {shoulders.name}, {job.part.name}: {error.problem}",
+                lack=BendJams(
+                    nose=nose.name, shoulders=shoulders.name, part=job.part.name, error=error
+                )
             )
     if force > relief_force:
         return Miss(
-            reason="the press is too weak",
+            lack=PressTooWeak(
+                nose=nose.name,
+                shoulders=shoulders.name,
+                opening=opening,
+                force=force,
+                most=relief_force,
+            ),
             over=force / relief_force,
-            text=f"{nose.name} on {shoulders.name} at {opening:.0f} mm: {force / 1e3:.1f} kN "
-            f"against {relief_force / 1e3:.1f} kN",
         )
     return Passed(need=_need(nose, jobs, travel, slope, rise), force=force, slope=slope)
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from typing import get_args
 
 from attrs import frozen
 
@@ -11,23 +10,24 @@ from strapwright.findings import Severity
 from strapwright.planning.member_loads import assess, bench_of
 from strapwright.proposing.candidate_sizes import cuts_of, layout_of, widest_bars
 from strapwright.proposing.candidate_tooling import bolts_to_lay_ready, tooling_of
-from strapwright.proposing.cheap_tests import Miss, Passed
+from strapwright.proposing.cheap_tests import Passed
 from strapwright.proposing.making_time import MakingTime
-from strapwright.proposing.part_plans import Planner, named
+from strapwright.proposing.miss_values import CheckRefuses, MemberTooWeak, MemberUnchecked, Miss
+from strapwright.proposing.part_plans import Planner
 from strapwright.proposing.proposal_values import Choice, Proposed
 from strapwright.proposing.rejections import Rejections
 from strapwright.shop.job import Job
-from strapwright.shop.members import Holds
+from strapwright.shop.member_names import BOLTS, WELDS, MemberName
 from strapwright.shop.rack import Stock
 from strapwright.strength.check_values import Bench, Check, Unchecked
 from strapwright.strength.load_cases import push_loads, retract_load
 from strapwright.strength.member_checks import check_members
 
 # Members that a proposal makes; the press's own may be unstated, and are then listed.
-MADE = frozenset(
+MADE: frozenset[MemberName] = frozenset(
     {
-        "nose", "carriers", "push plate", "shoulders", "die body", "bolts of the side plates",
-        *(f"weld of the {one}" for one in get_args(Holds)),
+        "nose", "carriers", "push plate", "shoulders", "die body", BOLTS["side plates"],
+        *WELDS.values(),
     }
 )  # fmt: skip
 
@@ -84,12 +84,7 @@ class Judge:
         assessment = assess(bench, self.jobs[0].units)
         refused = [one for one in assessment.findings if one.severity == Severity.REFUSAL]
         if refused:
-            miss = Miss(
-                reason=f"the check finds {refused[0].code}",
-                over=None,
-                text=named(choice),
-                finding=refused[0],
-            )
+            miss = Miss(lack=CheckRefuses(choice=choice, finding=refused[0]))
             self.rejections.note(6, miss, choice)
             return None
         need = candidate.passed.need
@@ -154,23 +149,13 @@ class Judge:
         for check in weak:
             self.failed.add(groups[_group_of(check.member)])
         if blind:
-            self.rejections.note(
-                stage, Miss(reason="a member cannot be checked", over=None, text=blind[0].sentence)
-            )
+            self.rejections.note(stage, Miss(lack=MemberUnchecked(unchecked=blind[0])))
             return True
         if not weak:
             return False
         worst = weak[0]
-        self.rejections.note(
-            stage,
-            Miss(
-                reason=f"{worst.member}, {worst.what}, is too weak",
-                over=worst.ratio,
-                text=f"{named(choice)}: {worst.member}, {worst.what}, {worst.load_case} at "
-                f"{100 * worst.ratio:.0f} % of what is allowed",
-            ),
-            choice,
-        )
+        weakest = MemberTooWeak(choice=choice, check=worst)
+        self.rejections.note(stage, Miss(lack=weakest, over=worst.ratio), choice)
         return True
 
 
@@ -192,11 +177,11 @@ def _groups(choice: Choice) -> tuple[tuple[object, ...], ...]:
     )
 
 
-def _group_of(member: str) -> str:
+def _group_of(member: MemberName) -> str:
     """Group of choices that a member's checks follow from; the press's own fail with any choice."""
     if member in {"nose", "push plate"}:
         return member
-    if member in {"carriers", "weld of the carriers", "weld of the web", "weld of the nose"}:
+    if member in {"carriers", WELDS["carriers"], WELDS["web"], WELDS["nose"]}:
         return "carriers"
     return "die body" if member in MADE else "press"
 

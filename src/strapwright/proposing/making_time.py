@@ -12,9 +12,8 @@ from strapwright.making.hole_table import bolt_hole, fit_hole, tapped_hole
 from strapwright.making.plate_making import SQUARING, make_plate
 from strapwright.making.plate_metals import MILD, metal_of
 from strapwright.making.plate_values import Cutter, HoleSpec, PlateDrawing
-from strapwright.making.shop_lengths import size
 from strapwright.proposing.candidate_sizes import Layout, side_bolt
-from strapwright.proposing.proposal_values import Choice
+from strapwright.proposing.proposal_values import Choice, HoleUse, NotInCrib
 from strapwright.quantities import Units
 
 # Time of making, common practice, no source.
@@ -26,7 +25,7 @@ MINUTES_ROUND = 60.0  # the way round a cutter that is missing: another machine,
 MINUTES_A_WEB = 20.0  # to bed a shaft on the edge of its web
 WELD_A_MINUTE = 15.0  # mm
 
-Time = tuple[float, str]
+Time = tuple[float, NotInCrib | None]
 _SPOT = 1000.0  # mm, of a piece large enough for any hole; numerical
 
 
@@ -57,20 +56,20 @@ class MakingTime:
             minutes += MINUTES_A_CUT + area / CUT_AREA_A_MINUTE
         return minutes / 60
 
-    def ways(self, choice: Choice, layout: Layout) -> tuple[str, ...]:
+    def ways(self, choice: Choice, layout: Layout) -> tuple[NotInCrib, ...]:
         """Return what the crib has no cutter for, with the way round, each once."""
-        said = (text for _, text in self._holes(choice, layout) if text)
-        return tuple(dict.fromkeys(said))
+        found = (way for _, way in self._holes(choice, layout) if way is not None)
+        return tuple(dict.fromkeys(found))
 
     def _holes(self, choice: Choice, layout: Layout) -> list[Time]:
         thick, body = choice.carriers.thickness, choice.body
         times = [self._seats(choice.shoulders.thickness, layout.length, body.material)]
         if choice.held != "web":
             metal = choice.carriers.material
-            bore = self._bore("hole of the nose", choice.nose.thickness, thick, metal)
+            bore = self._bore(choice.nose.thickness, thick, metal)
             times += [bore] * (2 if choice.held == "both ends" else 1)
             if choice.held == "both ends":
-                times.append((MINUTES_A_CLAMPING, ""))
+                times.append((MINUTES_A_CLAMPING, None))
         name = side_bolt(body.thickness, self.units) if choice.tied else None
         if name is not None:
             times += [
@@ -79,60 +78,59 @@ class MakingTime:
             ]
         return times
 
-    def _bore(self, what: str, diameter: float, thickness: float, metal: str) -> Time:
+    def _bore(self, diameter: float, thickness: float, metal: str) -> Time:
         return self._hole(
-            (what, diameter, thickness, metal),
+            ("nose", "", diameter, thickness, metal),
             lambda x: fit_hole(x, x, diameter, "H7", "nose"),
             across=diameter,
         )
 
     def _seats(self, diameter: float, length: float, metal: str) -> Time:
         """Bore both seats as one hole on the joint of the two cheeks, clamped face to face."""
-        minutes, text = self._hole(
-            ("seats of the shoulders", diameter, length, metal),
+        minutes, way = self._hole(
+            ("shoulder seats", "", diameter, length, metal),
             lambda x: fit_hole(x, x, diameter, "H11", "shoulders"),
             across=diameter,
         )
-        return minutes + MINUTES_A_CLAMPING, text
+        return minutes + MINUTES_A_CLAMPING, way
 
     def _clearance(self, name: str, thickness: float, metal: str) -> Time:
         bolt = find_thread(name, "side plates").size
         return self._hole(
-            (f"hole for {bolt}", 0.0, thickness, metal),
+            ("clearance", bolt, 0.0, thickness, metal),
             lambda x: bolt_hole(x, x, bolt, "normal", "side plates"),
         )
 
     def _tapped(self, name: str, thickness: float, metal: str) -> Time:
         depth = TAPPED * find_thread(name, "side plates").major
         return self._hole(
-            (f"thread {name}", depth, thickness, metal),
+            ("thread", name, depth, thickness, metal),
             lambda x: tapped_hole(x, x, name, "side plates", depth=depth),
         )
 
     def _hole(
         self,
-        key: tuple[str, float, float, str],
+        key: tuple[HoleUse, str, float, float, str],
         made: Callable[[float], HoleSpec],
         *,
         across: float | None = None,
     ) -> Time:
         """Return minutes of a hole and the way round it; ``across`` where no name says its size."""
         if key not in self.known:
-            what, _, thickness, metal = key
+            use, size, _, thickness, metal = key
             plate = PlateDrawing(
-                name=what, metal=metal_of(metal, MILD), width=_SPOT, height=_SPOT,
+                name=use, metal=metal_of(metal, MILD), width=_SPOT, height=_SPOT,
                 thickness=thickness, holes=(made(_SPOT / 2),),
             )  # fmt: skip
             making = make_plate(plate, self.cutters, units=self.units)
-            minutes, text = making.minutes - SQUARING, ""
+            minutes, way = making.minutes - SQUARING, None
             (group,) = making.groups
             if any(one.cut.role == "bore" for one in group.cuts):
                 minutes += MINUTES_A_BORE
             if not group.cuts:
                 minutes += MINUTES_ROUND
-                sized = "" if across is None else f" of {size(across, self.units)}"
-                text = f"{what}{sized}: {group.making.ways[0].text}"
-            self.known[key] = (minutes, text)
+                way = NotInCrib(use=use, size=size, diameter=across, way=group.making.ways[0])
+            self.known[key] = (minutes, way)
         return self.known[key]
 
 

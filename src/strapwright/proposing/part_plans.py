@@ -8,13 +8,13 @@ from attrs import evolve
 
 from strapwright.errors import InputError
 from strapwright.findings import Severity
+from strapwright.planning.order_findings import UNDECIDED
 from strapwright.planning.plan import plan
 from strapwright.planning.plan_values import Plan
 from strapwright.proposing.candidate_sizes import WEB_LEAST, Need
 from strapwright.proposing.candidate_tooling import tooling_of
-from strapwright.proposing.cheap_tests import Miss
+from strapwright.proposing.miss_values import Miss, NotPlanned, PlanForbids
 from strapwright.proposing.proposal_values import Choice
-from strapwright.quantities.inside_units import INCH_MM
 from strapwright.shop.job import Job
 from strapwright.shop.rack import Stock
 from strapwright.shop.tooling import Tooling
@@ -29,7 +29,7 @@ STOPPING = frozenset(
         "near-jam",
         "bottoms-before-angle",
         "radius-too-small",
-        "coming-off-too-close",
+        *UNDECIDED,
         "draw-the-nose",
     }
 )
@@ -76,7 +76,7 @@ class Planner:
             fewer = all(one <= other for one, other in zip(smaller, sizes, strict=True))
             if self.prune and isinstance(said, Miss) and fewer:
                 return said
-        known[sizes] = self._plan_all(tooling_of(choice, need, self.jobs), named(choice))
+        known[sizes] = self._plan_all(tooling_of(choice, need, self.jobs), choice)
         missed = sum(isinstance(one, Miss) for one in known.values())
         if not self.prune or not isinstance(known[sizes], Miss) or missed < _MISSES:
             return known[sizes]
@@ -84,7 +84,7 @@ class Planner:
         least = self._thinnest(choice)
         if not self._fails_bare(choice, need) and _sizes(least) not in known:
             tooling = tooling_of(least, need, self.jobs)
-            known[_sizes(least)] = self._plan_all(tooling, named(choice))
+            known[_sizes(least)] = self._plan_all(tooling, choice)
         return known[sizes]
 
     def hopeless(self, choice: Choice) -> bool:
@@ -111,7 +111,7 @@ class Planner:
                 plate_thickness=None,
                 members=None,
             )
-            self.bare[three] = isinstance(self._plan_all(alone, named(choice)), Miss)
+            self.bare[three] = isinstance(self._plan_all(alone, choice), Miss)
         return self.bare[three]
 
     def _thinnest(self, choice: Choice) -> Choice:
@@ -122,25 +122,18 @@ class Planner:
             web = next(one for one in self.plates if one.thickness >= least)
         return evolve(choice, push_plate=thin, body=thin, carriers=web)
 
-    def _plan_all(self, tooling: Tooling, name: str) -> Plans:
+    def _plan_all(self, tooling: Tooling, choice: Choice) -> Plans:
         made = []
         for job in self.jobs:
             self.planned_parts += 1
-            part = f"{name}, {job.part.name}"
+            part = job.part.name
             try:
                 one = plan(evolve(job, tooling=tooling), rate=False)
             except InputError as error:
-                return Miss(
-                    reason="a part cannot be planned", over=None, text=f"{part}: {error.problem}"
-                )
+                return Miss(lack=NotPlanned(choice=choice, part=part, error=error))
             for finding in one.findings:
                 if finding.severity == Severity.REFUSAL or finding.code in STOPPING:
-                    return Miss(
-                        reason=f"the plan of a part says: {finding.code.replace('-', ' ')}",
-                        over=None,
-                        text=part,
-                        finding=finding,
-                    )
+                    return Miss(lack=PlanForbids(choice=choice, part=part, finding=finding))
             made.append(one)
         return tuple(made)
 
@@ -153,13 +146,3 @@ def _bends(choice: Choice) -> tuple[object, ...]:
 def _sizes(choice: Choice) -> tuple[float, float, float]:
     web = choice.carriers.thickness if choice.held == "web" else 0.0
     return choice.push_plate.thickness, choice.body.thickness, web
-
-
-def named(choice: Choice) -> str:
-    """Name a choice by what bends and how it is held."""
-    ways = {"both ends": "", "one end": " held at one end", "web": " on its web"}
-    tied = ", side plates" if choice.tied else ""
-    return (
-        f"nose {choice.nose.name}{ways[choice.held]}, shoulders {choice.shoulders.name}, opening "
-        f"{choice.opening:.0f} mm ({choice.opening / INCH_MM:.2f} in){tied}"
-    )

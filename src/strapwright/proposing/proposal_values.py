@@ -1,11 +1,13 @@
-"""What a search for a tooling gives back."""
+"""A tooling that a search proposes: what it is made from, its plans, and what it gives up."""
 
 from __future__ import annotations
+
+from typing import Literal
 
 from attrs import frozen
 
 from strapwright.cutting.cut_list import Cut
-from strapwright.findings import Finding
+from strapwright.making.plate_values import Way
 from strapwright.planning.plan_values import Plan
 from strapwright.shop.rack import Stock
 from strapwright.shop.tooling import Held, Tooling
@@ -40,6 +42,62 @@ class Choice:
     tied: bool = False
 
 
+Measure = Literal[
+    "new material", "hours", "weakest member", "most force", "opening", "inside radius"
+]
+
+
+@frozen(kw_only=True)
+class GivenUp:
+    """Where another proposal does better.
+
+    Attributes
+    ----------
+    measure
+        Of what.
+    here, best
+        Of this one and of the best of them: money, h, a ratio, N or mm, as the measure is.
+    """
+
+    measure: Measure
+    here: float
+    best: float
+
+
+@frozen(kw_only=True)
+class BoltsReady:
+    """Bolts of the side plates to lay ready."""
+
+    count: int
+    size: str
+    grade: str | None
+
+
+HoleUse = Literal["nose", "shoulder seats", "clearance", "thread"]
+
+
+@frozen(kw_only=True)
+class NotInCrib:
+    """A hole that the crib has no cutter for.
+
+    Attributes
+    ----------
+    use
+        Which hole.
+    size
+        Name of the bolt or of the thread, empty for a hole that its diameter tells.
+    diameter
+        Where no name tells it [mm].
+    way
+        The way round that the hours count.
+    """
+
+    use: HoleUse
+    size: str
+    diameter: float | None
+    way: Way
+
+
 @frozen(kw_only=True)
 class Proposed:
     """One tooling that does every part.
@@ -57,11 +115,11 @@ class Proposed:
     assessment
         Of its members under the worst of them.
     gives_up
-        What it gives up against the other two, sentences.
+        What it gives up against the other two.
     bolts
-        To lay ready, one clause each; from the drawer, not priced.
+        To lay ready; from the drawer, not priced.
     ways
-        What the crib has no cutter for, with the way round that the hours count, one clause each.
+        What the crib has no cutter for, with the way round that the hours count.
     """
 
     choice: Choice
@@ -72,73 +130,6 @@ class Proposed:
     cost: float
     plans: tuple[Plan, ...]
     assessment: Assessment
-    gives_up: tuple[str, ...] = ()
-    bolts: tuple[str, ...] = ()
-    ways: tuple[str, ...] = ()
-
-
-@frozen(kw_only=True)
-class FellOut:
-    """Why candidates fell out.
-
-    Attributes
-    ----------
-    reason
-        One clause.
-    count
-        How many fell out for it first.
-    example
-        One of them with its figures, or whose plan or check refuses it.
-    finding
-        What refuses it, where that is a finding.
-    """
-
-    reason: str
-    count: int
-    example: str
-    finding: Finding | None = None
-
-
-@frozen(kw_only=True)
-class NearMiss:
-    """The candidate that came nearest.
-
-    Attributes
-    ----------
-    choice
-        What it is made from; ``None`` where nothing could be put together.
-    text
-        What it lacks, one sentence.
-    over
-        How far it is over the limit, as a ratio; ``None`` where that is no number [-].
-    finding
-        What refuses it, where that is a finding.
-    """
-
-    choice: Choice | None
-    text: str
-    over: float | None
-    finding: Finding | None = None
-
-
-@frozen(kw_only=True)
-class Proposals:
-    """What the search found.
-
-    Attributes
-    ----------
-    best
-        At most three, each with a nose or shoulders of another size, the cheapest first.
-    fell_out
-        Why the others did, the commonest reason first.
-    nearest
-        Where none was found.
-    tried, planned
-        Candidates looked at, and plans made.
-    """
-
-    best: tuple[Proposed, ...]
-    fell_out: tuple[FellOut, ...]
-    nearest: NearMiss | None
-    tried: int
-    planned: int
+    gives_up: tuple[GivenUp, ...] = ()
+    bolts: tuple[BoltsReady, ...] = ()
+    ways: tuple[NotInCrib, ...] = ()

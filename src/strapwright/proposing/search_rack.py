@@ -32,15 +32,12 @@ from strapwright.proposing.candidate_sizes import (
     stock_of,
     widest_bars,
 )
-from strapwright.proposing.cheap_tests import Miss, Passed, nose_miss, opening_limits, solve_all
+from strapwright.proposing.cheap_tests import Passed, nose_miss, opening_limits, solve_all
+from strapwright.proposing.found_values import Proposals
 from strapwright.proposing.judging_candidates import Candidate, Judge
 from strapwright.proposing.making_time import MakingTime
-from strapwright.proposing.part_plans import named
-from strapwright.proposing.proposal_values import (
-    Choice,
-    Proposals,
-    Proposed,
-)
+from strapwright.proposing.miss_values import Miss, NoOpening, NoPlate, TooFewPieces
+from strapwright.proposing.proposal_values import Choice, Proposed
 from strapwright.proposing.rejections import Rejections
 from strapwright.proposing.trade_offs import with_trade_offs
 from strapwright.shop.crib import Saw
@@ -117,7 +114,7 @@ def propose(
     best = sorted(best[:BEST], key=lambda one: one.cost)
     near = judge.rejections.nearest
     return Proposals(
-        best=with_trade_offs(tuple(best), jobs[0].units),
+        best=with_trade_offs(tuple(best)),
         fell_out=judge.rejections.reasons(),
         nearest=None if best or near is None else near[2],
         tried=tried,
@@ -205,11 +202,8 @@ def _solved(
             least, most = opening_limits(nose, shoulders, jobs)
             round_ones = list(openings(least, most, inch=jobs[0].units == "inch"))
             if not round_ones:
-                text = f"{nose.name} on {shoulders.name}: {least:.0f} mm to pass and not jam, "
-                text += f"{most:.0f} mm by the shortest leg"
-                rejections.note(
-                    1, Miss(reason="no opening fits nose and legs", over=least / most, text=text)
-                )
+                none = NoOpening(nose=nose.name, shoulders=shoulders.name, least=least, most=most)
+                rejections.note(1, Miss(lack=none, over=least / most))
             for opening in round_ones:
                 passed = solve_all(nose, shoulders, opening, jobs, force)
                 if isinstance(passed, Miss):
@@ -248,9 +242,7 @@ def _candidates(
             body for body in fits[2] if judge.stands(evolve(sample, body=body), one.passed)
         )
         if not all(fits):
-            text = f"{named(sample)}: no plate is large enough for a member"
-            miss = Miss(reason="the stock is too small", over=None, text=text)
-            judge.rejections.note(3, miss, sample)
+            judge.rejections.note(3, Miss(lack=NoPlate(choice=sample)), sample)
         for trio in product(*fits[:2], bodies):
             choice = evolve(sample, carriers=trio[0], push_plate=trio[1], body=trio[2])
             number += 1
@@ -258,9 +250,7 @@ def _candidates(
             cuts = cuts_of(choice, one.passed.need, layout)
             pieces = pieces_needed(cuts, allowance)
             if pieces is None:
-                text = f"{one.nose.name}, {', '.join(plate.name for plate in trio)}"
-                short = Miss(reason="the stock is too small", over=None, text=text)
-                judge.rejections.note(3, short, choice)
+                judge.rejections.note(3, Miss(lack=TooFewPieces(choice=choice)), choice)
             else:
                 hours = judge.time.hours(choice, layout, cuts)
                 off = abs(one.opening - custom)

@@ -2,62 +2,30 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 
 from attrs import evolve
 
-from strapwright.proposing.proposal_values import Proposed
-from strapwright.quantities import Units
-from strapwright.strength.hand_figures import shown
+from strapwright.proposing.proposal_values import GivenUp, Measure, Proposed
 
 # How much worse than the best of them is worth saying (common practice, no source).
 WORTH_SAYING = 1.02
 
 
-def with_trade_offs(best: tuple[Proposed, ...], units: Units) -> tuple[Proposed, ...]:
+def with_trade_offs(best: tuple[Proposed, ...]) -> tuple[Proposed, ...]:
     """Say of each proposal where another does better, with both figures.
 
     Parameters
     ----------
     best
         Proposals to compare.
-    units
-        Unit system to print in.
     """
-
-    def length(value: float) -> str:
-        return shown(value, "mm", units)
-
-    measures: tuple[tuple[Callable[[Proposed], float], Callable[[float], str], str], ...] = (
-        (lambda one: one.material, "{:.2f}".format, "new material {}, where another takes {}"),
-        (lambda one: one.hours, "{:.2f} h".format, "{} of making, where another takes {}"),
-        (
-            worst_ratio,
-            "{:.0%}".format,
-            "its weakest member is at {} of what is allowed, another's at {}",
-        ),
-        (
-            most_force,
-            lambda value: shown(value, "N", units),
-            "pushes with up to {}, where another needs {}",
-        ),
-        (
-            lambda one: one.tooling.shoulders.opening,
-            length,
-            "opens to {}, so that legs must be longer, where another opens to {}",
-        ),
-        (
-            lambda one: one.tooling.nose.radius,
-            length,
-            "bends to {} inside, where another gives {}",
-        ),
-    )
     return tuple(
         evolve(
             one,
             gives_up=tuple(
-                text.format(show(value(one)), show(least))
-                for value, show, text in measures
+                GivenUp(measure=measure, here=value(one), best=least)
+                for measure, value in _MEASURES.items()
                 if value(one) > WORTH_SAYING * (least := min(value(other) for other in best)) + 1e-9
             ),
         )
@@ -74,3 +42,14 @@ def worst_ratio(one: Proposed) -> float:
 def most_force(one: Proposed) -> float:
     """Highest force on the nose over all parts [N]."""
     return max((step.peak_force for made in one.plans for step in made.steps), default=0.0)
+
+
+# What is better where it is less, in the order in which it is told.
+_MEASURES: Mapping[Measure, Callable[[Proposed], float]] = {
+    "new material": lambda one: one.material,
+    "hours": lambda one: one.hours,
+    "weakest member": worst_ratio,
+    "most force": most_force,
+    "opening": lambda one: one.tooling.shoulders.opening,
+    "inside radius": lambda one: one.tooling.nose.radius,
+}

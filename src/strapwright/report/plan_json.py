@@ -12,6 +12,7 @@ from typing import Any
 from strapwright.bending.bend_values import Band
 from strapwright.blank.blank_values import Blank
 from strapwright.motion.refused_bends import has_no_stop
+from strapwright.planning.hits_and_stacks.stack_values import StackBar
 from strapwright.planning.plan_values import (
     ComingOff,
     CrossCheck,
@@ -21,7 +22,6 @@ from strapwright.planning.plan_values import (
     ReliefSetting,
     Setting,
     Speed,
-    StackBar,
     StagedPush,
     Step,
     StepBands,

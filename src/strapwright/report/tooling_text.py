@@ -11,10 +11,13 @@ from strapwright.planning.checked_tooling import Checked
 from strapwright.quantities import Units, show_pressure
 from strapwright.report.plan_json import finding_data
 from strapwright.report.plan_text import WIDTH, section_text
-from strapwright.strength.check_values import ESTIMATE, Check, Mend
+from strapwright.strength.check_values import ESTIMATE, Check
+from strapwright.strength.fixing.fix_values import Fix
 from strapwright.strength.hand_figures import shown
 from strapwright.strength.rating import proof_steps, rating_plate
 from strapwright.wording.figures import figures_for
+from strapwright.wording.fix_words import fix_order
+from strapwright.wording.member_words import member_name
 from strapwright.wording.reader import at_command
 from strapwright.wording.telling import tell_all
 
@@ -49,9 +52,9 @@ def checked_to_text(checked: Checked, *, every: bool = False) -> str:
         told = tell_all(checked.findings, at_command(job))
         said = (f"{one.text} {one.remedy}" for one in told)
         blocks.append(["Findings", *(line for one in said for line in filled(one, "- "))])
-    mends = _mends(checked, units)
-    if mends:
-        blocks.append(["What mends it", *mends])
+    fixes = _fixes(checked, units)
+    if fixes:
+        blocks.append(["What mends it", *fixes])
     blocks.append(
         ["Rating plate", *(f"  {line}" for line in rating_plate(checked.bench, found, units))]
     )
@@ -85,21 +88,24 @@ def _checks(checks: tuple[Check, ...], units: Units, *, every: bool) -> list[str
     return lines
 
 
-def _mends(checked: Checked, units: Units) -> list[str]:
+def _fixes(checked: Checked, units: Units) -> list[str]:
     found = checked.assessment
     lines = [
-        line for mend in found.mends if not mend.alternative for line in filled(_mend(mend), "- ")
+        line
+        for fix in found.fixes
+        if not fix.alternative
+        for line in filled(_fix(fix, units), "- ")
     ]
     if lines:
         lines += filled(
             "With these changes every member that was checked holds."
-            if found.mended
+            if found.fixed
             else "Even with these changes not every member holds: no size was found for the rest.",
             "- ",
         )
-    for mend in found.mends:
-        if mend.alternative:
-            lines += filled(_mend(mend), "- ")
+    for fix in found.fixes:
+        if fix.alternative:
+            lines += filled(_fix(fix, units), "- ")
     if found.relief_to_set is not None:
         lines += filled(
             f"Or set the relief valve to at most {show_pressure(found.relief_to_set, units)}, "
@@ -109,13 +115,14 @@ def _mends(checked: Checked, units: Units) -> list[str]:
     return lines
 
 
-def _mend(mend: Mend) -> str:
-    text = mend.text
-    if mend.alternative:
+def _fix(fix: Fix, units: Units) -> str:
+    text = fix_order(fix, units)
+    if fix.alternative:
         text = f"Or {text[0].lower()}{text[1:]}"
-    rest = ", and everything else that was checked holds" if mend.alternative else ""
-    share = 100 * mend.ratio
-    return f"{text}; the {mend.member} is then loaded to {share:.0f} % of what is allowed{rest}."
+    rest = ", and everything else that was checked holds" if fix.alternative else ""
+    share = 100 * fix.ratio
+    member = member_name(fix.member)
+    return f"{text}; the {member} is then loaded to {share:.0f} % of what is allowed{rest}."
 
 
 def filled(text: str, head: str) -> list[str]:
@@ -165,13 +172,13 @@ def checked_to_data(checked: Checked) -> dict[str, Any]:
         "mends": [
             {
                 "member": one.member,
-                "text": one.text,
+                "text": fix_order(one, units),
                 "ratio": _finite(one.ratio),
                 "alternative": one.alternative,
             }
-            for one in found.mends
+            for one in found.fixes
         ],
-        "mended": found.mended,
+        "mended": found.fixed,
         "rating_N": found.rating,
         "relief_to_set_MPa": found.relief_to_set,
         "rating_plate": list(rating_plate(bench, found, units)),

@@ -9,6 +9,7 @@ from attrs import evolve
 
 from strapwright.motion.refused_bends import has_no_stop, is_refused
 from strapwright.planning import plan
+from strapwright.planning.order_findings import undecided
 from strapwright.planning.plan_values import Plan
 from strapwright.remedies.carrying import with_remedies
 from strapwright.remedies.search_figures import find_remedies
@@ -51,6 +52,11 @@ def plan_job(path: Path) -> Plan:
     job = load_job(path)
     made = plan(job, keep_going=within())
     return with_remedies(made, find_remedies(job, made, keep_going=within(REMEDY_SECONDS)))
+
+
+def falls_short(made: Plan) -> bool:
+    """Whether a plan holds a refusal, or leaves open whether the part comes off."""
+    return is_refused(made) or undecided(made.findings)
 
 
 def plan_files(made: Plan) -> dict[str, bytes]:

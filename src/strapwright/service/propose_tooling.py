@@ -6,9 +6,10 @@ from collections.abc import Sequence
 from pathlib import Path
 from typing import Any
 
-from strapwright.findings import Finding
+from strapwright.findings import Severity
 from strapwright.making.crib_cutters import cutters_of
-from strapwright.proposing.proposal_values import Choice, FellOut, NearMiss, Proposals, Proposed
+from strapwright.proposing.found_values import Proposals
+from strapwright.proposing.proposal_values import Choice, Proposed
 from strapwright.proposing.search_rack import Progress, propose
 from strapwright.proposing.trade_offs import most_force, worst_ratio
 from strapwright.quantities import Units
@@ -18,8 +19,17 @@ from strapwright.service.load_job import load_job
 from strapwright.service.tooling_files import load_crib
 from strapwright.strength.check_values import ESTIMATE
 from strapwright.strength.hand_figures import shown
+from strapwright.wording.member_words import member_name
+from strapwright.wording.proposal_words import (
+    bolts_ready,
+    given_up,
+    held_words,
+    lack_clause,
+    not_in_crib,
+    reason_clause,
+)
 from strapwright.wording.reader import in_units
-from strapwright.wording.telling import tell
+from strapwright.wording.telling import tell_all
 
 FORMAT = 1
 
@@ -97,7 +107,7 @@ def proposals_to_text(found: Proposals, units: Units) -> str:
         blocks.append(
             [
                 "None does it. The nearest",
-                *filled(f"{_lacks(found.nearest, units)}.", "- "),
+                *filled(f"{lack_clause(found.nearest.lack, units)}.", "- "),
             ]
         )
     if found.fell_out:
@@ -108,7 +118,8 @@ def proposals_to_text(found: Proposals, units: Units) -> str:
                     line
                     for one in found.fell_out
                     for line in filled(
-                        f"{one.count}: {one.reason}; e.g. {_example(one, units)}",
+                        f"{one.count}: {reason_clause(one.example)}; "
+                        f"e.g. {lack_clause(one.example, units)}",
                         "- ",
                     )
                 ),
@@ -136,7 +147,7 @@ def _proposed(number: int, one: Proposed, units: Units) -> list[str]:
         f"   cost {one.cost:.2f}: new material {one.material:.2f}, making {one.hours:.1f} h",
     ]
     lines += filled(
-        f"Weakest: {weakest.member}, {weakest.what}, {weakest.load_case}, at "
+        f"Weakest: {member_name(weakest.member)}, {weakest.what}, {weakest.load_case}, at "
         f"{100 * weakest.ratio:.0f} % of what is allowed",
         "   ",
     )
@@ -145,27 +156,44 @@ def _proposed(number: int, one: Proposed, units: Units) -> list[str]:
         lines += filled(
             f"cut {cut.use}: {shown(cut.length, 'mm', units)}{wide} from {cut.stock.name}", "   - "
         )
-    lines += [line for text in one.bolts for line in filled(f"lay ready {text}", "   - ")]
-    lines += [line for text in one.ways for line in filled(f"not in the crib: {text}", "   - ")]
-    lines += [line for text in one.gives_up for line in filled(f"Gives up: {text}", "   ")]
+    lines += [
+        line for bolts in one.bolts for line in filled(f"lay ready {bolts_ready(bolts)}", "   - ")
+    ]
+    lines += [
+        line
+        for way in one.ways
+        for line in filled(f"not in the crib: {not_in_crib(way, units)}", "   - ")
+    ]
+    lines += [
+        line
+        for less in one.gives_up
+        for line in filled(f"Gives up: {given_up(less, units)}", "   ")
+    ]
+    lines += [line for text in warned_of(one, units) for line in filled(f"Warning: {text}", "   ")]
     return lines
 
 
-def held_words(choice: Choice) -> str:
-    """Say how a choice holds its nose and its shoulders.
+def warned_of(one: Proposed, units: Units) -> tuple[str, ...]:
+    """Say what the check of a proposal warns of: a weld that wants preheat, a shaft that shatters.
+
+    What could not be checked is listed apart.
 
     Parameters
     ----------
-    choice
-        Of a proposal.
+    one
+        The proposal.
+    units
+        Unit system to print in.
     """
-    nose = {
-        "both ends": "nose in two carriers",
-        "one end": "nose out of one carrier",
-        "web": "nose on the edge of a web",
-    }[choice.held]
-    body = "cheeks tied by two bolted side plates" if choice.tied else "cheeks welded to a floor"
-    return f"{nose}, {body}"
+    told = tell_all(
+        (
+            finding
+            for finding in one.assessment.findings
+            if finding.severity is not Severity.NOTE and finding.code != "member-unchecked"
+        ),
+        in_units(units),
+    )
+    return tuple(dict.fromkeys(f"{each.text} {each.remedy}" for each in told))
 
 
 def proposals_to_data(found: Proposals, units: Units) -> dict[str, Any]:
@@ -185,9 +213,9 @@ def proposals_to_data(found: Proposals, units: Units) -> dict[str, Any]:
         "proposals": [_data(one, units) for one in found.best],
         "fell_out": [
             {
-                "reason": one.reason,
+                "reason": reason_clause(one.example),
                 "count": one.count,
-                "example": _example(one, units),
+                "example": lack_clause(one.example, units),
             }
             for one in found.fell_out
         ],
@@ -195,27 +223,13 @@ def proposals_to_data(found: Proposals, units: Units) -> dict[str, Any]:
         if near is None
         else {
             "choice": None if near.choice is None else _choice(near.choice),
-            "text": _lacks(near, units),
+            "text": lack_clause(near.lack, units),
             "over": near.over,
         },
         "tried": found.tried,
         "planned": found.planned,
         "estimate": ESTIMATE,
     }
-
-
-def _lacks(near: NearMiss, units: Units) -> str:
-    """What the candidate that came nearest lacks."""
-    return _with(near.text, near.finding, units)
-
-
-def _example(one: FellOut, units: Units) -> str:
-    """One that fell out for a reason, with its figures."""
-    return _with(one.example, one.finding, units)
-
-
-def _with(text: str, finding: Finding | None, units: Units) -> str:
-    return text if finding is None else f"{text}: {tell(finding, in_units(units)).text}"
 
 
 def _choice(choice: Choice) -> dict[str, Any]:
@@ -257,9 +271,10 @@ def _data(one: Proposed, units: Units) -> dict[str, Any]:
             }
             for cut in one.cuts
         ],
-        "gives_up": list(one.gives_up),
-        "bolts": list(one.bolts),
-        "not_in_crib": list(one.ways),
+        "gives_up": [given_up(less, units) for less in one.gives_up],
+        "warnings": list(warned_of(one, units)),
+        "bolts": [bolts_ready(bolts) for bolts in one.bolts],
+        "not_in_crib": [not_in_crib(way, units) for way in one.ways],
         "checks": [check_data(check, units) for check in one.assessment.checks],
         "unchecked": [missing.sentence for missing in one.assessment.unchecked],
     }

@@ -5,6 +5,8 @@ from __future__ import annotations
 import time
 from collections.abc import Callable
 
+from strapwright.service.compiler_cache import load_loops
+
 # A person waits this long for an order before they would rather have the best found so far.
 SEARCH_SECONDS = 30.0
 # What would make a refused part is looked for after its plan, which is told either way.
@@ -12,6 +14,10 @@ REMEDY_SECONDS = 10.0
 
 
 def within(seconds: float = SEARCH_SECONDS) -> Callable[[], bool]:
-    """Return a question that says no once ``seconds`` have passed from now [s]."""
+    """Return a question that says no once ``seconds`` have passed from now [s].
+
+    The compiler's work is done first: it is no part of the search.
+    """
+    load_loops()
     end = time.monotonic() + seconds
     return lambda: time.monotonic() < end

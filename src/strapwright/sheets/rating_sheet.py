@@ -7,8 +7,11 @@ from typing import Any, Literal
 from strapwright.planning.plan_values import Plan
 from strapwright.scene.lettering import as_fractions
 from strapwright.sheets.job_code import job_digest
+from strapwright.shop.member_names import MemberName
 from strapwright.strength.check_values import ESTIMATE, Assessment, Bench
 from strapwright.strength.rating import proof_steps, rating_plate
+from strapwright.wording.fix_words import fix_order
+from strapwright.wording.member_words import member_name
 
 FAR = 100.0  # a ratio that is no figure any more
 
@@ -46,7 +49,7 @@ def rating_sheet(
 
     units = made.job.units
     chosen = paper or ("letter" if units == "inch" else "a4")
-    worst: dict[str, float] = {}
+    worst: dict[MemberName, float] = {}
     for check in assessment.checks:
         worst.setdefault(check.member, check.ratio)
     data: dict[str, Any] = {
@@ -58,13 +61,13 @@ def rating_sheet(
         "members": [
             [
                 f"{100 * ratio:.0f} %" if ratio < FAR else "far over",
-                member,
+                member_name(member),
                 "" if ratio <= 1.0 else "does not hold",
             ]
             for member, ratio in worst.items()
         ],
         "missing": [one.sentence for one in assessment.unchecked],
-        "mends": [as_fractions(one.text) for one in assessment.mends],
+        "mends": [as_fractions(fix_order(one, units)) for one in assessment.fixes],
         "proof": [as_fractions(one) for one in proof_steps(bench, assessment, units)[:-1]],
     }
     return compile_pdf("rating.typ", data, {})

@@ -9,7 +9,8 @@ from strapwright.blank.blank_values import Blank
 from strapwright.drawing.clash_drawing import clash_scene
 from strapwright.drawing.drawn_figures import section
 from strapwright.motion.refused_bends import has_no_stop
-from strapwright.planning.plan_values import Plan, StackBar
+from strapwright.planning.hits_and_stacks.stack_values import StackBar
+from strapwright.planning.plan_values import Plan
 from strapwright.scene.frame import Frame
 from strapwright.sheets.bend_data import bend_data, bends_of, finding_data, refused_line, told
 from strapwright.sheets.job_code import code_svg, job_digest

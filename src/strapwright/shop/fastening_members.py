@@ -27,6 +27,8 @@ class Weld:
         ``base`` on the bed.
     size, length
         Leg, and effective length of all runs together [mm].
+    runs
+        In how many runs of one length; one along each of two sides where not stated.
     thinner
         Thickness of the thinner part [mm].
     spacing
@@ -48,6 +50,9 @@ class Weld:
         inch="8 in",
         metric="200 mm",
         hint="one side or one carrier",
+    )
+    runs: int = key(
+        "count", default=2, label="In how many runs", inch="2", hint="of one length each"
     )
     thinner: float | None = key(
         "length", label="Thinner part", inch="3/4 in", metric="20 mm", hint=""

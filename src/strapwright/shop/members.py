@@ -39,6 +39,7 @@ __all__ = [
     "MEMBER_KEYS",
     "OFF_CENTRE",
     "SEVERAL",
+    "SIDE_LOAD",
     "SINGLE",
     "UNKNOWN_STEEL",
     "Bolt",
@@ -59,6 +60,7 @@ __all__ = [
     "Weld",
 ]
 
+SIDE_LOAD = 0.05  # of every push, across the nose; common practice, no source
 OFF_CENTRE = 3.0  # mm; about 1/8 in, how far a bar is laid off by eye; common practice, no source
 _TABLE, _LIST = Key(kind="table"), Key(kind="list")
 
@@ -71,6 +73,8 @@ class Members:
     ----------
     off_centre
         How far the bar may lie off the ram's axis [mm].
+    side_load
+        Share of every push that is taken across the nose [-].
     """
 
     off_centre: float = key(
@@ -82,6 +86,15 @@ class Members:
         metric="3 mm",
         label="Bar may lie off the middle by",
         hint="along the nose",
+    )
+    side_load: float = key(
+        "share",
+        default=SIDE_LOAD,
+        zero=True,
+        help="share of every push that is taken sideways, across the nose",
+        inch="0.05",
+        label="Share of the push taken sideways",
+        hint="across the nose",
     )
     nose: NoseMember | None = keys(_TABLE, default=None)
     carriers: Carriers | None = keys(_TABLE, default=None)

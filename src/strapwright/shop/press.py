@@ -40,8 +40,9 @@ class Press:
         Which way the ram pushes.
     daylight
         How far the nose stands above the bar when it is laid in [mm].
-    columns_apart, column_width
-        Clear distance between the columns of the frame across the bar, and their width [mm].
+    columns_apart, column_width, column_length
+        Clear distance between the columns of the frame across the bar, their width and their
+        length along the nose [mm].
     bed_width
         Of the bed that the shoulders stand on, across the bar [mm].
     """
@@ -212,7 +213,7 @@ class Press:
         Key(
             kind="table",
             name="columns",
-            help="columns of the frame to both sides of the bar, clear distance and width",
+            help="columns of the frame to both sides of the bar: clear distance, width, length",
             left_out="none",
         ),
         Key(
@@ -227,7 +228,20 @@ class Press:
         own=False,
     )
     column_width: float | None = key(
-        "length", name="columns.width", help="of each", inch="2 in", metric="50 mm"
+        "length",
+        name="columns.width",
+        help="of each, across the bar",
+        left_out="60 mm, and said so",
+        inch="2 in",
+        metric="50 mm",
+    )
+    column_length: float | None = key(
+        "length",
+        name="columns.length",
+        help="of each, along the nose",
+        left_out="200 mm, and said so",
+        inch="6 in",
+        metric="150 mm",
     )
     bed_width: float | None = key(
         "length",

@@ -9,6 +9,7 @@ from attrs import frozen
 from strapwright.shop.keys import key
 from strapwright.shop.steel_names import UNKNOWN_STEEL
 
+RodsHeld = Literal["below", "both ends"]
 CouplingKind = Literal["rigid", "pinned", "floating"]
 
 GUIDE_FRICTION = 0.25  # static, the value behind the 2:1 rule
@@ -21,7 +22,9 @@ class Guides:
     Attributes
     ----------
     count, diameter, length
-        ``length`` is free between what holds each rod [mm].
+        ``length`` is free between what holds each rod, or from there to the push plate [mm].
+    held
+        ``below`` alone, or at ``both ends``.
     spacing
         Between the rods [mm].
     bush
@@ -37,6 +40,7 @@ class Guides:
     length: float | None = key(
         "length", label="Free length", inch="10 in", metric="250 mm", hint="between what holds it"
     )
+    held: RodsHeld = key("choice", default="below", label="Rods held", blank="below", hint="")
     spacing: float | None = key("length", label="Apart", inch="8 in", metric="200 mm", hint="")
     bush: float | None = key(
         "length", label="Length of a bush", inch="3 in", metric="75 mm", hint=""

@@ -7,6 +7,7 @@ from attrs import frozen
 from strapwright.catalog.materials import Grade
 from strapwright.catalog.steels import Steel, find_steel
 from strapwright.quantities.inside_units import InsideUnit
+from strapwright.shop.member_names import MemberName
 from strapwright.strength.check_values import Check, Input, Load
 
 # AISC 360 chapters D, F, G, J: allowable strength design, the factor on first yield and on bearing.
@@ -30,7 +31,7 @@ class Part:
         What it is made of.
     """
 
-    name: str
+    name: MemberName
     where: str
     steel: Steel
 
@@ -132,7 +133,7 @@ class Part:
         )
 
 
-def part(name: str, key: str, material: str) -> Part:
+def part(name: MemberName, key: str, material: str) -> Part:
     """Return a member by name, its key under ``tooling.members`` and its steel."""
     where = f"tooling.members.{key}"
     return Part(name=name, where=where, steel=find_steel(material, f"{where}.material"))

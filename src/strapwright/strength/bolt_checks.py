@@ -7,17 +7,24 @@ from collections.abc import Iterator
 
 from attrs import frozen
 
-from strapwright.catalog.bolts import BoltGrade, find_grade, lowest_grade
+from strapwright.catalog.bolts import (
+    CLAMP_SHARE,
+    BoltGrade,
+    clamp_load,
+    find_grade,
+    lowest_grade,
+)
 from strapwright.catalog.steels import Steel, find_steel
 from strapwright.catalog.thread_sizes import Thread, find_thread
+from strapwright.shop.member_names import BOLTS
 from strapwright.shop.members import Bolt
 from strapwright.strength.allowable_stress import Part, part
 from strapwright.strength.check_values import Bench, Input, Result, Unchecked
-from strapwright.strength.joint_forces import Held, held_loads, lacks_height
+from strapwright.strength.joint_forces import Held, held_loads, lacking
 from strapwright.strength.thread_stripping import low_areas
 
-# AISC 360 J3.6 for shear; the clamp and the factor on stripping are common practice.
-CLAMP_SHARE = 0.75  # of the proof load, as torque tables clamp; beyond it the joint opens
+# AISC 360 J3.6 for shear; the factor on stripping is common practice.  Beyond its clamp a joint
+# opens.
 ON_SHEAR = 2.00
 SHEAR_SHARE = 0.45  # of tensile strength on the nominal area, threads in the plane
 ON_STRIPPING = 2.00
@@ -29,11 +36,6 @@ class Strength:
 
     tension: float
     shear: float
-
-
-def clamp_load(thread: Thread, grade: BoltGrade) -> float:
-    """Return 75 % of proof stress times stress area [N], the clamp of usual torque tables."""
-    return CLAMP_SHARE * grade.proof * thread.stress_area
 
 
 def bolt_strength(thread: Thread, grade: BoltGrade) -> Strength:
@@ -49,15 +51,16 @@ def bolt_checks(bench: Bench) -> Iterator[Result]:
     members = bench.tooling.members
     for number, bolt in enumerate(() if members is None else members.bolt, start=1):
         key = f"bolt[{number}]"
-        who = part(f"bolts of the {bolt.holds}", key, "unknown steel")
+        who = part(BOLTS[bolt.holds], key, "unknown steel")
         thread = find_thread(bolt.size, f"{who.where}.size")
         name = bolt.grade or lowest_grade(thread)
         grade = find_grade(name, thread, f"{who.where}.grade")
-        if lacks_height(bench, bolt):
-            yield _missing(who, "strength", "state height, from the face to where the bar pushes")
+        lacks = lacking(bench, bolt, "face")
+        if lacks is not None:
+            yield _missing(who, "strength", lacks)
             continue
         for held in held_loads(bench, bolt):
-            if held.tilt > 0.0 and (rows_apart(bolt) is None or bolt.count < 2):
+            if held.couple > 0.0 and (rows_apart(bolt) is None or bolt.count < 2):
                 yield _missing(
                     who,
                     f"tilting, {held.load.name}",
@@ -82,7 +85,7 @@ def rows_apart(bolt: Bolt) -> float | None:
 def tension_per_bolt(bolt: Bolt, held: Held) -> float:
     """Tension of the most loaded bolt [N]: its share, and the couple on one of two rows."""
     row = max(1, bolt.count // 2)
-    tilt = held.tilt / (rows_apart(bolt) or 1.0) / row if held.tilt else 0.0
+    tilt = held.couple / (rows_apart(bolt) or 1.0) / row
     return held.along / bolt.count + tilt
 
 

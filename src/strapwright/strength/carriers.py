@@ -6,11 +6,13 @@ from collections.abc import Iterator
 
 from strapwright.catalog.steels import MODULUS
 from strapwright.errors import key_of
+from strapwright.shop.member_names import MemberName
 from strapwright.shop.members import Carriers
 from strapwright.strength import pins
 from strapwright.strength.allowable_stress import ON_YIELD, Part, part
 from strapwright.strength.check_values import Bench, Check, Input, Load, Result, Unchecked
 from strapwright.strength.columns import FIXED_FREE, critical_load
+from strapwright.strength.statics.side_loads import side_force, tip_lever
 
 _KEY = "tooling.members.carriers"
 
@@ -44,6 +46,8 @@ def _checked(bench: Bench, stated: Carriers) -> Iterator[Result]:
             )
             continue
         yield from _pushed(bench, who, stated, load, share)
+        if load.offset == 0.0 and side_force(bench, load) > 0.0:
+            yield _leaned_on(bench, who, stated, load, share)
         if bench.tooling.nose.held == "one end":
             yield _bent(bench, who, stated, load)
         if stated.pin is not None:
@@ -57,7 +61,11 @@ def _checked(bench: Bench, stated: Carriers) -> Iterator[Result]:
 
 
 def carrier_share(bench: Bench, load: Load) -> float | None:
-    """Force on the more loaded carrier [N]; ``None`` where its lever is not stated."""
+    """Force on the more loaded carrier [N]; ``None`` where its lever is not stated.
+
+    R = F (L/2 + x)/L from the moments about the other carrier (statics); past the carrier it is
+    more than all of the push.
+    """
     if bench.tooling.nose.held == "one end":
         return load.force
     members = bench.tooling.members
@@ -66,7 +74,7 @@ def carrier_share(bench: Bench, load: Load) -> float | None:
         return load.force / 2
     if nose is None or nose.between is None:
         return None
-    return load.force * min(1.0, 0.5 + load.offset / nose.between)
+    return load.force * (0.5 + load.offset / nose.between)
 
 
 def one_end_lever(bench: Bench, load: Load) -> float | None:
@@ -98,6 +106,28 @@ def _bent(bench: Bench, who: Part, stated: Carriers, load: Load) -> Result:
         load.force / (thick * wide) + load.force * lever / modulus,
         "F/(b t) + 6 F c/(b t^2)",
         ("c", lever, "mm"),
+        ("t", thick, "mm"),
+        ("b", wide, "mm"),
+    )
+
+
+def _leaned_on(bench: Bench, who: Part, stated: Carriers, load: Load, share: float) -> Result:
+    """A carrier pushed, and bent across its width by its share of what leans on the nose."""
+    lever = tip_lever(bench)
+    if lever is None:
+        return _missing(
+            f"push and side load, {load.name}", "state their free height, or the reach", ".height"
+        )
+    thick, wide = stated.thickness or 0.0, stated.width or 0.0
+    side = side_force(bench, load) * share / load.force
+    return who.direct(
+        "push and side load",
+        load,
+        share / (thick * wide) + 6 * side * lever / (thick * wide**2),
+        "R/(b t) + 6 S h/(t b^2)",
+        ("R", share, "N"),
+        ("S", side, "N"),
+        ("h", lever, "mm"),
         ("t", thick, "mm"),
         ("b", wide, "mm"),
     )
@@ -172,7 +202,7 @@ def _pin(stated: Carriers, load: Load, share: float) -> Iterator[Result]:
 
 
 def pin_checks(
-    name: str,
+    name: MemberName,
     key: str,
     material: str,
     load: Load,

@@ -11,8 +11,10 @@ from strapwright.errors import as_written
 from strapwright.findings import Finding
 from strapwright.quantities import Units
 from strapwright.quantities.inside_units import InsideUnit
+from strapwright.shop.member_names import MemberName
 from strapwright.shop.press import Press
 from strapwright.shop.tooling import Tooling
+from strapwright.strength.fixing.fix_values import Fix
 from strapwright.strength.hand_figures import shown
 
 ESTIMATE = (
@@ -124,7 +126,7 @@ class Check:
         Whether its MPa are pressures of oil, which are shown in psi or bar.
     """
 
-    member: str
+    member: MemberName
     what: str
     case: LoadCase | Literal["any"]
     off_centre: bool = False
@@ -202,7 +204,7 @@ class Unchecked:
         Key path of what is missing.
     """
 
-    member: str
+    member: MemberName
     what: str
     state: str
     where: str
@@ -222,31 +224,6 @@ Result = Check | Unchecked
 
 
 @frozen(kw_only=True)
-class Mend:
-    """A change that makes a member hold.
-
-    Attributes
-    ----------
-    member
-        Which failed.
-    text
-        What to change, as an order.
-    tooling
-        With the change made, and those told before it.
-    ratio
-        The worst of the member's checks after it [-].
-    alternative
-        Whether it does in place of the other changes, alone with what it says.
-    """
-
-    member: str
-    text: str
-    tooling: Tooling
-    ratio: float
-    alternative: bool = False
-
-
-@frozen(kw_only=True)
 class Assessment:
     """All checks of a tooling.
 
@@ -258,9 +235,9 @@ class Assessment:
         What could not be checked.
     findings
         What follows from both.
-    mends
+    fixes
         One for each member that does not hold, where one was found, each made on the last.
-    mended
+    fixed
         Whether every check holds once all of them are made.
     rating
         Force on the nose that every checked member stands, at most that at relief; ``None`` where
@@ -272,8 +249,8 @@ class Assessment:
     checks: tuple[Check, ...]
     unchecked: tuple[Unchecked, ...]
     findings: tuple[Finding, ...]
-    mends: tuple[Mend, ...] = ()
-    mended: bool = False
+    fixes: tuple[Fix, ...] = ()
+    fixed: bool = False
     rating: float | None = None
     relief_to_set: float | None = None
     estimate: str = field(default=ESTIMATE)

@@ -1,4 +1,4 @@
-"""The die body: cheeks that the wedge bends outwards, and the floor or plates that tie them."""
+"""The die body: cheeks that push and wedge bend, and the floor or plates that tie them."""
 
 from __future__ import annotations
 
@@ -8,13 +8,17 @@ from strapwright.errors import key_of
 from strapwright.strength.allowable_stress import part
 from strapwright.strength.beams import flat_section
 from strapwright.strength.check_values import Bench, Input, Result, Unchecked
+from strapwright.strength.statics.seat_loads import root_moment
 from strapwright.strength.tied_body import tied_checks
 
 _KEY = "tooling.members.body"
 
 
 def body_checks(bench: Bench) -> Iterator[Result]:
-    """Check cheeks and floor under the wedge; fastenings are checked beside them."""
+    """Check cheeks and floor under push and wedge; fastenings are checked beside them.
+
+    What bends the root of a cheek is in :mod:`strapwright.strength.statics.seat_loads`.
+    """
     members = bench.tooling.members
     stated = None if members is None else members.body
     if stated is None:
@@ -40,17 +44,22 @@ def body_checks(bench: Bench) -> Iterator[Result]:
     if stated.floor is None:
         yield _missing("tension and bending of the floor", "state its floor", ".floor")
     for load in bench.centred:
-        moment = load.outward * height
-        size: tuple[Input, ...] = (("H", load.outward, "N"), ("h", height, "mm"))
-        yield who.bending(
-            load, moment / section.modulus, "H h/W", *size, ("W", section.modulus, "mm3")
+        moment, formula, given = root_moment(bench.tooling, load, height, cheek / 2)
+        size: tuple[Input, ...] = (("H", load.outward, "N"), ("A", section.area, "mm2"))
+        yield who.direct(
+            "push and bending",
+            load,
+            load.force / 2 / section.area + moment / section.modulus,
+            f"(F/2)/A + {formula}/W",
+            *given,
+            size[1],
+            ("W", section.modulus, "mm3"),
         )
         yield who.shear(
             load,
             section.shear_peak * load.outward / section.area,
             "1.5 H/A",
-            size[0],
-            ("A", section.area, "mm2"),
+            *size,
         )
         if stated.floor is None:
             continue
@@ -61,8 +70,8 @@ def body_checks(bench: Bench) -> Iterator[Result]:
             "tension and bending of the floor",
             load,
             stress,
-            "H/A + H h/W",
-            *size,
+            f"H/A + {formula}/W",
+            *dict.fromkeys((size[0], *given)),
             ("A", floor.area, "mm2"),
             ("W", floor.modulus, "mm3"),
         )

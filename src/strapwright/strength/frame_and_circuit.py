@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
+from types import MappingProxyType
+from typing import Literal
 
 from strapwright.bending.hydraulics import annulus_area, piston_area
 from strapwright.errors import key_of
@@ -11,12 +13,26 @@ from strapwright.findings import (
     KeyAt,
     Severity,
 )
+from strapwright.shop.member_names import MemberName
 from strapwright.shop.members import Circuit, Members
 from strapwright.shop.press import Press
 from strapwright.strength.check_values import Bench, Check, Input, Result, Unchecked
 
 GAUGE_SHARE = 0.75  # of its range, which a steady pressure should not pass; common practice
 _KEY = "tooling.members.circuit"
+_Key = Literal["hose", "fitting", "valve", "cylinder", "rod_side", "gauge", "holds_load"]
+_MEMBERS: Mapping[_Key, MemberName] = MappingProxyType(
+    {
+        "hose": "hose",
+        "fitting": "fitting",
+        "valve": "valve",
+        "cylinder": "cylinder",
+        "rod_side": "rod side",
+        "gauge": "gauge",
+        "holds_load": "circuit",
+    }
+)
+_RATED: tuple[_Key, ...] = ("hose", "fitting", "valve", "cylinder")
 
 
 def blocked_pressure(relief: float, bore: float, rod: float) -> float:
@@ -73,7 +89,7 @@ def circuit_checks(bench: Bench) -> Iterator[Result]:
             where="press.relief",
         )
         return
-    for name in ("hose", "fitting", "valve", "cylinder"):
+    for name in _RATED:
         rating: float | None = getattr(circuit, name)
         if rating is None:
             yield _missing(name, "rating against relief", f"state the rated pressure of the {name}")
@@ -127,7 +143,7 @@ def circuit_findings(members: Members) -> list[Finding]:
 
 
 def _rated(
-    key: str,
+    key: _Key,
     what: str,
     demand: float,
     capacity: float,
@@ -136,7 +152,7 @@ def _rated(
     *inputs: Input,
 ) -> Check:
     return Check(
-        member=key.replace("_", " "),
+        member=_MEMBERS[key],
         what=what,
         case="relief",
         demand=demand,
@@ -152,6 +168,5 @@ def _rated(
     )
 
 
-def _missing(key: str, what: str, state: str) -> Unchecked:
-    member = "circuit" if key == "holds_load" else key.replace("_", " ")
-    return Unchecked(member=member, what=what, state=state, where=f"{_KEY}.{key}")
+def _missing(key: _Key, what: str, state: str) -> Unchecked:
+    return Unchecked(member=_MEMBERS[key], what=what, state=state, where=f"{_KEY}.{key}")

@@ -1,4 +1,12 @@
-"""Guide rods: side load of a push off centre, and binding of the bushes."""
+"""Guide rods: the couple of a push off centre, and binding of the bushes.
+
+Free body of the push plate: the push F lies x beside the ram's axis, so that its bushes must give
+the couple F x, each a pair of forces N a bush length L apart, N L = F x/n.  The rod takes that
+couple where the bush is: held below alone it carries all of it down to its foot; held at both ends,
+a couple at the distance a from one end bends it by C a/l and C (l - a)/l, half at least, and all of
+it with the bush at an end.  So all of it is taken, wherever the bush is on its way (statics; beam
+tables, a couple between the supports).
+"""
 
 from __future__ import annotations
 
@@ -6,8 +14,9 @@ from collections.abc import Iterator
 
 from strapwright.shop.members import Guides
 from strapwright.strength.allowable_stress import Part, part
-from strapwright.strength.beams import central_moment, round_section
+from strapwright.strength.beams import round_section
 from strapwright.strength.check_values import Bench, Check, Load, Result, Unchecked
+from strapwright.strength.statics.side_loads import side_force
 
 _KEY = "tooling.members.guides"
 
@@ -28,9 +37,9 @@ def most_offset(bush: float, friction: float, diameter: float = 0.0) -> float:
     return max(0.0, (bush - friction * diameter) / (2 * friction))
 
 
-def side_load(force: float, offset: float, bush: float, count: int) -> float:
-    """Side load N = F x/L on each of so many rods [N]; offset and bush [mm], force [N]."""
-    return force * offset / bush / count
+def couple_on_each(force: float, offset: float, count: int) -> float:
+    """Couple F x/n that bends each of so many rods [N mm]; offset [mm], force [N]."""
+    return force * offset / count
 
 
 def guide_checks(bench: Bench) -> Iterator[Result]:
@@ -42,7 +51,6 @@ def guide_checks(bench: Bench) -> Iterator[Result]:
     for key, value in (
         ("diameter", stated.diameter),
         ("bush", stated.bush),
-        ("length", stated.length),
     ):
         if value is None:
             yield Unchecked(
@@ -56,22 +64,46 @@ def guide_checks(bench: Bench) -> Iterator[Result]:
     for load in bench.pushes:
         if load.offset > 0.0:
             yield from _one(who, stated, load)
+        elif side_force(bench, load) > 0.0:
+            yield _leaned_on(bench, who, stated, load)
+
+
+def _leaned_on(bench: Bench, who: Part, stated: Guides, load: Load) -> Result:
+    """Each rod bent by its share of what leans on the nose, at the far end of its free length.
+
+    Held below it is a cantilever, S l/n at its foot; held at both ends the push plate is taken in
+    the middle, S l/(4 n).
+    """
+    length = stated.length
+    if length is None:
+        return Unchecked(
+            member="guide rods", what=f"side load, {load.name}", state="state their length",
+            where=f"{_KEY}.length",
+        )  # fmt: skip
+    section = round_section(stated.diameter or 0.0)
+    side = side_force(bench, load) / stated.count
+    ends = stated.held == "both ends"
+    return who.bending(
+        load,
+        side * length / (4 if ends else 1) / section.modulus,
+        "S l/(4 n W)" if ends else "S l/(n W)",
+        ("S", side * stated.count, "N"),
+        ("l", length, "mm"),
+        ("n", float(stated.count), ""),
+        ("W", section.modulus, "mm3"),
+    )
 
 
 def _one(who: Part, stated: Guides, load: Load) -> Iterator[Check]:
-    diameter, bush, length = stated.diameter or 0.0, stated.bush or 1.0, stated.length or 0.0
+    diameter, bush = stated.diameter or 0.0, stated.bush or 1.0
     section = round_section(diameter)
-    side = side_load(load.force, load.offset, bush, stated.count)
-    moment = central_moment(side, length, 0.0)
+    moment = couple_on_each(load.force, load.offset, stated.count)
     yield who.bending(
         load,
         moment / section.modulus,
-        "N l/(4 W), N = F x/(L n)",
-        ("N", side, "N"),
+        "F x/(n W)",
         ("x", load.offset, "mm"),
-        ("L", bush, "mm"),
         ("n", float(stated.count), ""),
-        ("l", length, "mm"),
         ("W", section.modulus, "mm3"),
     )
     most = most_offset(bush, stated.friction, diameter)

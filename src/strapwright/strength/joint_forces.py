@@ -7,8 +7,11 @@ from collections.abc import Iterator
 from attrs import frozen
 
 from strapwright.shop.members import Bolt, Weld
+from strapwright.shop.tooling import Tooling
 from strapwright.strength.carriers import carrier_share, one_end_lever
 from strapwright.strength.check_values import Bench, Load
+from strapwright.strength.statics.seat_loads import beside_of, end_couple, root_moment
+from strapwright.strength.statics.side_loads import ram_lever, side_force, tip_lever
 
 
 @frozen(kw_only=True)
@@ -25,12 +28,20 @@ class Held:
         Away from it [N].
     tilt
         Moment that would tip the member over [N mm].
+    lengthwise
+        Moment that would tip it along the runs of a weld, end to end, and not across them [N mm].
     """
 
     load: Load
     across: float = 0.0
     along: float = 0.0
     tilt: float = 0.0
+    lengthwise: float = 0.0
+
+    @property
+    def couple(self) -> float:
+        """Both moments, as bolts take them, whose rows stand either way [N mm]."""
+        return self.tilt + self.lengthwise
 
 
 def held_loads(bench: Bench, held: Weld | Bolt) -> Iterator[Held]:
@@ -61,41 +72,102 @@ def held_loads(bench: Bench, held: Weld | Bolt) -> Iterator[Held]:
 
 
 def _spread(bench: Bench, held: Weld | Bolt) -> Iterator[Held]:
-    """What the wedge asks of what keeps the shoulders from spreading."""
+    """What push and wedge ask of what holds the shoulders.
+
+    The push presses the joint shut beside its middle, and the couple is taken whole.
+    """
     height = held.height or bench.tooling.shoulders.height or 0.0
     for load in bench.centred:
         if held.holds == "side plates":
-            yield Held(load=load, across=side_plate_share(load, held))
+            yield Held(load=load, across=side_plate_share(bench.tooling, load, held))
         else:
-            yield Held(load=load, across=load.outward, tilt=load.outward * height)
+            beside = beside_of(bench.tooling, held)
+            tilt, _, _ = root_moment(bench.tooling, load, height, beside)
+            yield Held(load=load, across=load.outward, tilt=tilt)
 
 
 def _tilted(bench: Bench, held: Weld | Bolt) -> Iterator[Held]:
-    """What a push beside the middle of a joint asks of it."""
-    members = bench.tooling.members
-    guided = members is not None and members.guides is not None
+    """What a push beside the middle of a joint, and what leans on the nose, ask of it.
+
+    Runs along the nose are tipped end to end by a push off along it, and across their rows by what
+    leans on it; runs across the nose, of a carrier, the other way about.
+    """
+    carriers = held.holds == "carriers"
+    one_end = carriers and bench.tooling.nose.held == "one end"
+    off_tips = held.holds == "web" or (held.holds == "push plate" and not _guided(bench))
     for load in bench.pushes:
-        if held.holds == "carriers" and bench.tooling.nose.held == "one end":
-            yield Held(load=load, tilt=load.force * (one_end_lever(bench, load) or 0.0))
-        elif load.offset > 0.0 and (
-            held.holds == "web" or (held.holds == "push plate" and not guided)
-        ):
-            yield Held(load=load, tilt=load.force * load.offset)
+        off = load.force * load.offset if off_tips else 0.0
+        side, lever = _leaning(bench, held, load)
+        lean = side * (lever or 0.0)
+        if carriers:
+            out = one_end_lever(bench, load) or 0.0 if one_end else 0.0
+            tilt, along = load.force * out, lean
+        elif held.holds == "web":
+            tilt, along = lean, off
+        else:
+            tilt, along = lean + off, 0.0
+        # The edge of a web touches its round along a line at most, and need not touch it at all:
+        # its welds carry the whole push.
+        pressed = load.force if held.holds == "nose" else 0.0
+        if side or tilt or along or pressed:
+            yield Held(load=load, across=side, along=pressed, tilt=tilt, lengthwise=along)
 
 
-def side_plate_share(load: Load, held: Weld | Bolt) -> float:
+def _guided(bench: Bench) -> bool:
+    return bench.tooling.members is not None and bench.tooling.members.guides is not None
+
+
+def _leaning(bench: Bench, held: Weld | Bolt, load: Load) -> tuple[float, float | None]:
+    """Side force on a joint [N], and its lever [mm]."""
+    side, nose = side_force(bench, load), bench.tooling.nose
+    if held.holds == "web":
+        return side, tip_lever(bench)
+    if held.holds == "nose":
+        # The round lies on the web's edge, its tip a whole round away.
+        return side, 2 * nose.radius
+    if held.holds == "carriers":
+        share = carrier_share(bench, load)
+        return side * (1.0 if share is None else share / load.force), tip_lever(bench)
+    if held.holds == "push plate" and not _guided(bench):
+        return side, ram_lever(bench)
+    return 0.0, None
+
+
+def side_plate_share(tooling: Tooling, load: Load, held: Weld | Bolt) -> float:
     """Force along a side plate on the end of one cheek, as if all its fastenings shared it [N].
 
-    Two plates share the wedge; where it pushes above the middle of the rows, the upper row takes
-    H/2 (1/2 + e/s), which is set against half of the fastenings.
+    Two plates share the wedge; the couple on the end of the cheek falls to two rows, M/s each,
+    which is set against half of the fastenings.  Rows whose distance is not stated are refused by
+    :func:`lacks_height`.
     """
-    above = 0.0 if held.spacing is None else 2 * (held.height or 0.0) / held.spacing
-    return load.outward / 2 * (1 + above)
+    couple = end_couple(tooling, load, beside_of(tooling, held), held.height or 0.0)
+    return load.outward / 2 + (2 * couple / held.spacing if held.spacing else 0.0)
 
 
-def lacks_height(bench: Bench, held: Weld | Bolt) -> bool:
-    """Whether the lever of the wedge is stated nowhere."""
+def lacking(bench: Bench, held: Weld | Bolt, root: str) -> str | None:
+    """Return what to state before a fastening can be checked, or ``None``.
+
+    Parameters
+    ----------
+    bench
+        Tooling and loads.
+    held
+        The welds or bolts.
+    root
+        What a height is from, ``weld`` or ``face``.
+    """
     if held.holds == "side plates":
-        return held.height is None or (held.spacing is None and held.height > 0.0)
-    sideways = held.holds in {"shoulders", "cheeks"}
-    return sideways and held.height is None and bench.tooling.shoulders.height is None
+        if held.height is not None and held.spacing is not None:
+            return None
+        return "state height, from the middle of the rows to where the bar pushes, and spacing"
+    if held.holds in {"shoulders", "cheeks"}:
+        if held.height is not None or bench.tooling.shoulders.height is not None:
+            return None
+        return f"state height, from the {root} to where the bar pushes"
+    leaning = (_leaning(bench, held, load) for load in bench.pushes)
+    if any(side > 0.0 and lever is None for side, lever in leaning):
+        return (
+            "state the reach of the nose, from the push plate's face, and the push plate's "
+            "thickness, for what leans on the nose"
+        )
+    return None

@@ -8,6 +8,21 @@ from strapwright.bending.hydraulics import pull_force, push_force
 from strapwright.shop.press import Press
 from strapwright.strength.check_values import Load
 
+# Friction of a bar on a round shoulder: oiled or dry it is 0.05 to 0.2 (from memory).  What slides
+# more easily wedges harder; what sticks turns the shoulder inwards.
+LOW_FRICTION = 0.05
+HIGH_FRICTION = 0.2
+
+
+def low_friction(friction: float) -> float:
+    """Return the friction that the wedge is reckoned with [-]: the stated one, 0.05 at most."""
+    return min(friction, LOW_FRICTION)
+
+
+def high_friction(friction: float) -> float:
+    """Return the friction that draws a shoulder inwards [-]: the stated one, 0.2 at least."""
+    return max(friction, HIGH_FRICTION)
+
 
 def outward_force(force: float, leg_slope: float, friction: float) -> float:
     """Return how hard each shoulder is pushed outwards [N].
@@ -38,6 +53,9 @@ def push_loads(
 ) -> tuple[Load, ...]:
     """Return the load cases of the push.
 
+    The wedge at relief is never under that of the plan: a hard bar wedges on the way, where it is
+    flatter and pushed harder than at the end.
+
     Parameters
     ----------
     peak, outward
@@ -47,7 +65,7 @@ def push_loads(
     press
         Bore and relief give the most the ram can do, seals and guides taking nothing.
     friction
-        Between bar and shoulders [-].
+        Between bar and shoulders [-]; the wedge at relief takes the low end of it.
     off_centre
         How far off the ram's axis the bar may lie [mm].
     """
@@ -57,9 +75,8 @@ def push_loads(
     if press is not None and press.bore is not None and press.relief is not None:
         force = push_force(press.bore, press.relief)
         slope = 0.0 if steepest is None else steepest
-        loads.append(
-            Load(case="relief", force=force, outward=outward_force(force, slope, friction))
-        )
+        wedge = outward_force(force, slope, low_friction(friction))
+        loads.append(Load(case="relief", force=force, outward=max(wedge, outward or 0.0)))
     if off_centre > 0.0:
         loads += [
             Load(

@@ -14,6 +14,7 @@ from strapwright.findings import (
     Severity,
     Share,
 )
+from strapwright.shop.member_names import Member, MemberName
 from strapwright.strength.bolt_checks import bolt_checks
 from strapwright.strength.carriers import carrier_checks
 from strapwright.strength.check_values import Bench, Check, Result, Unchecked
@@ -104,7 +105,7 @@ def member_findings(
 ) -> list[Finding]:
     """What checks and gaps imply, one finding a member."""
     findings: list[Finding] = []
-    said: set[str] = set()
+    said: set[MemberName] = set()
     for check in checks:
         if check.holds or check.member in said:
             continue
@@ -115,7 +116,7 @@ def member_findings(
                 severity=Severity.REFUSAL,
                 about=(KeyAt(check.where),),
                 facts={
-                    "member": Name(check.member),
+                    "member": Member(check.member),
                     "what": Name(check.what),
                     "load_case": Name(check.load_case),
                     "ratio": Share(check.ratio),
@@ -129,7 +130,7 @@ def member_findings(
                 code="member-unchecked",
                 severity=Severity.WARNING,
                 about=(KeyAt("tooling.members"),),
-                facts={"members": tuple(Name(one) for one in names)},
+                facts={"members": tuple(Member(one) for one in names)},
             )
         )
     members = bench.tooling.members

@@ -17,6 +17,7 @@ from strapwright.strength.beams import (
 )
 from strapwright.strength.check_values import Bench, Check, Input, Load, Result, Unchecked
 from strapwright.strength.columns import FIXED_FREE, critical_load
+from strapwright.strength.statics.side_loads import side_force, tip_lever
 
 SAG_SHARE = 500.0  # of the span, so that a bend does not come out barrelled; common practice
 
@@ -117,7 +118,25 @@ def _sag(
     )
 
 
-def _web(bench: Bench, who: Part, thickness: float, height: float) -> Iterator[Check]:
+def _leaned_on(bench: Bench, who: Part, load: Load, length: float) -> Iterator[Result]:
+    """The foot of a web, squashed by a push and bent about its thickness by what leans on it."""
+    lever, thick = tip_lever(bench), bench.tooling.nose.web_thickness or 0.0
+    side = side_force(bench, load)
+    if lever is None or side <= 0.0:
+        return
+    yield who.direct(
+        "push and side load of the web",
+        load,
+        load.force / (thick * length) + 6 * side * lever / (length * thick**2),
+        "F/(t b) + 6 S h/(b t^2)",
+        ("S", side, "N"),
+        ("h", lever, "mm"),
+        ("t", thick, "mm"),
+        ("b", length, "mm"),
+    )
+
+
+def _web(bench: Bench, who: Part, thickness: float, height: float) -> Iterator[Result]:
     """A plate on edge over the bar's width, free at its foot: squashed and buckled."""
     length = bench.width
     area, inertia = thickness * length, length * thickness**3 / 12
@@ -130,6 +149,7 @@ def _web(bench: Bench, who: Part, thickness: float, height: float) -> Iterator[C
         yield who.direct("squashing of the web", load, stress, formula, *size, *off)
         if height <= 0.0 or load.offset:
             continue
+        yield from _leaned_on(bench, who, load, length)
         limit = critical_load(
             area,
             inertia,

@@ -10,13 +10,18 @@ from strapwright.strength.allowable_stress import part
 from strapwright.strength.beams import round_section
 from strapwright.strength.check_values import Bench, Input, Result, Unchecked
 from strapwright.strength.columns import FIXED_FREE, PINNED, critical_load, euler
+from strapwright.strength.statics.side_loads import ram_lever, side_force
 
 ON_BUCKLING = 4.0  # sources ask 3 to 5 of a cylinder's rod
 _KEY = "tooling.members.rod"
 
 
 def rod_checks(bench: Bench) -> Iterator[Result]:
-    """Check buckling and bending of the piston rod."""
+    """Check buckling and bending of the piston rod.
+
+    Where no guide rods stand it is a cantilever from its gland: what leans on the nose, h below its
+    end, bends it by S (L + h), and the push magnifies that as it nears Euler's (statics).
+    """
     members = bench.tooling.members
     stated = None if members is None else members.rod
     if members is None or stated is None or stated.free_length is None:
@@ -57,8 +62,32 @@ def rod_checks(bench: Bench) -> Iterator[Result]:
     if stated.guided and members.guides is not None:
         return
     slender = euler(section.inertia, stated.free_length, factor, MODULUS)
+    lever = ram_lever(bench)
     for load in bench.pushes:
         if load.offset == 0.0:
+            side = side_force(bench, load)
+            if side > 0.0 and lever is None:
+                yield Unchecked(
+                    member="piston rod",
+                    what=f"push and side load, {load.name}",
+                    state="state the reach of the nose and the push plate's thickness, or guides",
+                    where="tooling.nose.reach",
+                )
+            elif side > 0.0:
+                arm = stated.free_length + (lever or 0.0)
+                left = 1 - load.force / slender
+                yield who.direct(
+                    "push and side load",
+                    load,
+                    load.force / section.area + side * arm / section.modulus / left
+                    if left > 0.0
+                    else float("inf"),
+                    "F/A + S (L + h)/(W (1 - F/P_E))",
+                    *size,
+                    ("S", side, "N"),
+                    ("h", arm - stated.free_length, "mm"),
+                    ("P_E", slender, "N"),
+                )
             continue
         # Bending grows as the load nears Euler's; at or past it there is no standing still.
         left = 1 - load.force / slender

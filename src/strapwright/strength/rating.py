@@ -4,10 +4,14 @@ from __future__ import annotations
 
 import math
 
+from strapwright.bending.hydraulics import piston_area, push_force
 from strapwright.quantities import Units, show_force, show_pressure
-from strapwright.quantities.inside_units import INCH_MM
+from strapwright.quantities.inside_units import INCH_MM, PSI_MPA
+from strapwright.shop.member_names import MemberName
 from strapwright.strength.check_values import ESTIMATE, Assessment, Bench, Check, Unchecked
 
+_PLATE_STEP = {"inch": 10 * PSI_MPA, "metric": 0.1}  # MPa, as a gauge is read; common practice
+_SAME = 1e-9  # of a step, numerical
 # Members of the circuit limit the pressure, not what the tooling stands.
 _CIRCUIT = frozenset({"hose", "fitting", "valve", "cylinder", "rod side", "gauge", "circuit"})
 
@@ -53,7 +57,7 @@ def force_carried(bench: Bench, check: Check) -> float:
     return force * float(check.ratio ** (-1.0 / check.grows))
 
 
-def uncarried(unchecked: tuple[Unchecked, ...]) -> tuple[str, ...]:
+def uncarried(unchecked: tuple[Unchecked, ...]) -> tuple[MemberName, ...]:
     """Return the members of the load path that were not checked, each once."""
     return tuple(dict.fromkeys(one.member for one in unchecked if one.member not in _CIRCUIT))
 
@@ -110,6 +114,46 @@ def relief_to_set(bench: Bench, checks: tuple[Check, ...]) -> float | None:
     return bench.press.relief * min(shares) if shares and min(shares) > 0.0 else None
 
 
+def hopeless(checks: tuple[Check, ...]) -> Check | None:
+    """Return the weakest check that no lower relief mends, or ``None``.
+
+    The plan's own push does not hold, or what does not hold grows with no force or carries none.
+    """
+    failing = (one for one in checks if not one.holds)
+    return next(
+        (
+            one
+            for one in failing
+            if one.case == "plan" or one.grows == 0.0 or one.ratio == float("inf")
+        ),
+        None,
+    )
+
+
+def relief_to_print(bench: Bench, assessment: Assessment) -> float | None:
+    """Return the relief of plate and proof load [MPa], or ``None``.
+
+    The lowest of what is set, of what every member and the circuit hold at, and of what pushes
+    with the rating on the full bore; rounded down to what a gauge reads.
+
+    Parameters
+    ----------
+    bench
+        What was checked.
+    assessment
+        Of it.
+    """
+    press = bench.press
+    if press is None or press.bore is None or press.relief is None:
+        return None
+    limits = [press.relief]
+    if assessment.relief_to_set is not None:
+        limits.append(assessment.relief_to_set)
+    if assessment.rating is not None:
+        limits.append(assessment.rating / piston_area(press.bore))
+    return min(limits)
+
+
 def rating_plate(bench: Bench, assessment: Assessment, units: Units) -> tuple[str, ...]:
     """Return the lines of the plate to fix on the tooling.
 
@@ -122,16 +166,28 @@ def rating_plate(bench: Bench, assessment: Assessment, units: Units) -> tuple[st
     units
         Unit system of the plate.
     """
+    fails = hopeless(assessment.checks)
+    if fails is not None:
+        return (
+            "NOT RATED, DO NOT USE",
+            (
+                f"{fails.member}, {fails.what}, {fails.load_case}: does not hold, and no lower "
+                "relief mends it"
+            ),
+        )
     if assessment.rating is None:
         return ("NOT RATED", "not every member could be checked; see the list of what to state")
-    lines = [
-        f"MOST FORCE {show_force(assessment.rating, 'lbf' if units == 'inch' else 'kN')}",
-    ]
-    press = bench.press
-    relief = assessment.relief_to_set or (None if press is None else press.relief)
+    force, press = assessment.rating, bench.press
+    relief = relief_to_print(bench, assessment)
+    lines = []
     if press is not None and press.bore is not None and relief is not None:
+        # A plate may say less than what holds, never more.
+        step = _PLATE_STEP[units]
+        relief = math.floor(relief / step + _SAME) * step
+        force = min(force, push_force(press.bore, relief))
         bore = f"{press.bore / INCH_MM:.4g} in" if units == "inch" else f"{press.bore:.4g} mm"
         lines.append(f"RELIEF AT MOST {show_pressure(relief, units)} ON A {bore} BORE")
+    lines.insert(0, f"MOST FORCE {show_force(force, 'lbf' if units == 'inch' else 'kN')}")
     members = bench.tooling.members
     if members is not None:
         off = members.off_centre
@@ -157,12 +213,11 @@ def proof_steps(bench: Bench, assessment: Assessment, units: Units) -> tuple[str
     units
         Unit system to print in.
     """
-    press = bench.press
-    if assessment.rating is None or press is None or press.relief is None:
+    if assessment.rating is None:
         return ()
-    if not assessment.holds and assessment.relief_to_set is None:
+    relief = relief_to_print(bench, assessment)
+    if relief is None or hopeless(assessment.checks) is not None:
         return ()
-    relief = assessment.relief_to_set or press.relief
     steps = [
         "Mend or set the relief as told first; do not prove what is known to be too weak.",
         (

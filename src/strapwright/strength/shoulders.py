@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Iterator
 
 from strapwright.catalog.steels import MODULUS, POISSON, find_steel
@@ -12,6 +11,7 @@ from strapwright.strength.allowable_stress import Part, part
 from strapwright.strength.beams import central_moment, round_section
 from strapwright.strength.check_values import Bench, Check, Input, Load, Result, Unchecked
 from strapwright.strength.line_contact import FIRST_YIELD, line_contact
+from strapwright.strength.statics.seat_loads import resultant
 
 _KEY = "tooling.members.shoulders"
 
@@ -33,11 +33,6 @@ def shoulder_checks(bench: Bench) -> Iterator[Result]:
             yield _contact(bench, who, stated, load)
         elif stated.backed:
             yield _seated(bench, who, stated, load)
-
-
-def resultant(load: Load) -> float:
-    """Force on one shoulder [N]: half the push, and the wedge."""
-    return math.hypot(load.force / 2, load.outward)
 
 
 def _beam(bench: Bench, who: Part, span: float, load: Load) -> Iterator[Check]:
@@ -93,16 +88,23 @@ def _contact(bench: Bench, who: Part, stated: ShoulderMember, load: Load) -> Che
 
 
 def _seated(bench: Bench, who: Part, stated: ShoulderMember, load: Load) -> Check:
-    """A block on a face as wide as its own round and as long as the bar is wide."""
+    """A round in a seat half around it, or a block on a face that is wider.
+
+    The seat reaches from straight under the round's middle outwards and up.  Across the resultant,
+    which leans outwards by d, sin d = H/P, it is r (1 + sin d) wide: of a flat bar half the round.
+    """
     seat = find_steel(stated.seat_material, f"{_KEY}.seat_material")
-    width = 2 * bench.tooling.shoulders.radius
+    radius, force = bench.tooling.shoulders.radius, resultant(load)
+    lean = load.outward / force if force > 0.0 else 0.0
     weaker = part("shoulders", "shoulders", min(
         (who.steel, seat), key=lambda steel: steel.yield_strength).name)  # fmt: skip
     return weaker.bearing(
         load,
-        load.force / 2 / (width * bench.width),
-        "(F/2)/(d l)",
-        ("d", width, "mm"),
+        force / (radius * (1 + lean) * bench.width),
+        "P/(r (1 + H/P) l)",
+        ("P", force, "N"),
+        ("H", load.outward, "N"),
+        ("r", radius, "mm"),
         ("l", bench.width, "mm"),
     )
 

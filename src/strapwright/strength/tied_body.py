@@ -9,6 +9,8 @@ from strapwright.shop.members import Bolt, DieBody
 from strapwright.strength.allowable_stress import Part, part
 from strapwright.strength.beams import central_moment, flat_section
 from strapwright.strength.check_values import Bench, Check, Input, Load, Result, Unchecked
+from strapwright.strength.joint_forces import side_plate_share
+from strapwright.strength.statics.seat_loads import end_couple
 
 _KEY = "tooling.members.body"
 _TWIST = 0.208  # of a square bar, the least of any rectangle (Roark, torsion of solid sections)
@@ -44,7 +46,7 @@ def tied_checks(bench: Bench, stated: DieBody, side: float) -> Iterator[Result]:
         )
     for load in bench.centred:
         yield from _cheek(bench, who, stated, load)
-        yield from _plate(who, stated, side, bolt, load)
+        yield from _plate(bench, who, stated, side, bolt, load)
 
 
 def _cheek(bench: Bench, who: Part, stated: DieBody, load: Load) -> Iterator[Check]:
@@ -64,8 +66,8 @@ def _cheek(bench: Bench, who: Part, stated: DieBody, load: Load) -> Iterator[Che
         *size,
         ("W", section.modulus, "mm3"),
     )
-    # The plates hold it at their middle, the shoulder pushes beside that.
-    twist = load.outward / 2 * abs((stated.height or 0.0) - tall / 2)
+    # The plates hold it at their middle; the shoulder pushes out above that and down beside it.
+    twist = end_couple(bench.tooling, load, thick / 2, (stated.height or 0.0) - tall / 2)
     long, short = max(left, thick), min(left, thick)
     yield who.shear(
         load,
@@ -80,29 +82,29 @@ def _cheek(bench: Bench, who: Part, stated: DieBody, load: Load) -> Iterator[Che
 
 
 def _plate(
-    who: Part, stated: DieBody, side: float, bolt: Bolt | None, load: Load
+    bench: Bench, who: Part, stated: DieBody, side: float, bolt: Bolt | None, load: Load
 ) -> Iterator[Check]:
-    """Half of the wedge pulls a plate, above or below its middle, past its holes."""
+    """Half of the wedge pulls a plate past its holes, and the couple of a cheek's end bends it."""
     tall, height = stated.tall or 0.0, stated.height or 0.0
     holes, drilled = _holes(stated, bolt)
     net = max(tall - holes, 0.0) * side
     modulus = max(side * tall**3 / 12 - side * drilled, 0.0) / (tall / 2)
-    off = abs(height - tall / 2)
+    couple = end_couple(bench.tooling, load, (stated.cheek or 0.0) / 2, height - tall / 2)
     pull = load.outward / 2
-    stress = pull / net + pull * off / modulus if net > 0.0 < modulus else float("inf")
+    stress = pull / net + couple / modulus if net > 0.0 < modulus else float("inf")
     yield who.direct(
         "tension and bending of the side plates",
         load,
         stress,
-        "(H/2)/A + (H/2) e/W",
+        "(H/2)/A + M/W",
         ("H", load.outward, "N"),
         ("A", net, "mm2"),
-        ("e", off, "mm"),
+        ("M", couple, "N mm"),
         ("W", modulus, "mm3"),
     )
     if bolt is None:
         return
-    share = most_loaded(bolt, load)
+    share = side_plate_share(bench.tooling, load, bolt) / bolt.count
     diameter = find_thread(bolt.size, "size").major
     yield who.bearing(
         load,
@@ -127,12 +129,6 @@ def _holes(stated: DieBody, bolt: Bolt | None) -> tuple[float, float]:
     apart = bolt.spacing or 0.0
     rows = (middle - apart / 2, middle + apart / 2) if apart > 0.0 else (middle,)
     return len(rows) * wide, sum(wide * at**2 + wide**3 / 12 for at in rows)
-
-
-def most_loaded(bolt: Bolt, load: Load) -> float:
-    """Shear of the most loaded bolt of a side plate on one cheek [N]."""
-    above = 0.0 if bolt.spacing is None else 2 * (bolt.height or 0.0) / bolt.spacing
-    return load.outward / 2 * (1 + above) / bolt.count
 
 
 def _bolt(bench: Bench) -> Bolt | None:

@@ -6,10 +6,11 @@ import math
 from collections.abc import Iterator
 
 from strapwright.quantities.inside_units import INCH_MM
+from strapwright.shop.member_names import WELDS
 from strapwright.shop.members import Weld
 from strapwright.strength.allowable_stress import Part, part
 from strapwright.strength.check_values import Bench, Check, Result, Unchecked
-from strapwright.strength.joint_forces import held_loads, lacks_height
+from strapwright.strength.joint_forces import Held, held_loads, lacking
 
 # AISC 360 J2.2a and table J2.5: share of the electrode's strength, factor on it.
 THROAT = 0.7071  # of an equal-leg fillet
@@ -52,44 +53,76 @@ def weld_checks(bench: Bench) -> Iterator[Result]:
     members = bench.tooling.members
     for number, weld in enumerate(() if members is None else members.weld, start=1):
         key = f"weld[{number}]"
-        who = part(f"weld of the {weld.holds}", key, "unknown steel")
+        who = part(WELDS[weld.holds], key, "unknown steel")
         yield _size(who, weld)
-        if lacks_height(bench, weld):
-            yield _missing(who, "strength", "state height, from the weld to where the bar pushes")
+        lacks = lacking(bench, weld, "weld")
+        if lacks is not None:
+            yield _missing(who, "strength", lacks)
             continue
-        leg, length = effective(weld.size, weld.length)
-        strength = strength_per_length(leg, weld.electrode)
-        for held in held_loads(bench, weld):
-            if held.tilt > 0.0 and weld.spacing is None:
-                yield _missing(
-                    who,
-                    f"tilting, {held.load.name}",
-                    "state spacing, between the two rows that stand against tilting",
-                )
-                continue
-            tilt = 0.0 if not held.tilt else held.tilt / (weld.spacing or 1.0) / (length / 2)
-            demand = math.hypot(held.across / length, held.along / length + tilt)
-            yield who.checked(
-                "strength",
-                held.load,
-                demand=demand,
-                capacity=strength,
-                unit="N/mm",
-                formula="sqrt((V/l)^2 + (T/l + 2 M/(s l))^2)",
-                allowed="0.60 F_EXX 0.7071 w/2.00",
-                source="AISC 360 J2.4, along the run",
-                grade="standard",
-                inputs=(
-                    ("V", held.across, "N"),
-                    ("T", held.along, "N"),
-                    ("M", held.tilt, "N mm"),
-                    ("l", length, "mm"),
-                    ("s", weld.spacing or 0.0, "mm"),
-                    ("w", leg, "mm"),
-                    ("F_EXX", weld.electrode, "MPa"),
-                ),
-                factors=(("safety on weld", ON_WELD),),
+        yield from _strength(bench, who, weld)
+
+
+def tilt_line(weld: Weld, length: float, held: Held) -> tuple[float, str]:
+    """Return the line load of a tilting couple on the worst place [N/mm], and its formula.
+
+    Across two rows s apart, half of the length to each, 2 M/(s l).  End to end along n runs of l/n
+    each, whose section modulus as lines is n (l/n)^2/6: 6 M_l n/l^2 (statics, welds as lines).
+
+    Parameters
+    ----------
+    weld
+        With its rows and runs.
+    length
+        Of all runs, effective [mm].
+    held
+        With its couple.
+    """
+    line, formulas = 0.0, []
+    if held.tilt:
+        line += 2 * held.tilt / ((weld.spacing or 1.0) * length)
+        formulas.append("2 M/(s l)")
+    if held.lengthwise:
+        line += 6 * held.lengthwise * weld.runs / length**2
+        formulas.append("6 M_l n/l^2")
+    return line, " + ".join(formulas)
+
+
+def _strength(bench: Bench, who: Part, weld: Weld) -> Iterator[Result]:
+    leg, each = effective(weld.size, weld.length / weld.runs)
+    length = each * weld.runs
+    for held in held_loads(bench, weld):
+        if held.tilt > 0.0 and weld.spacing is None:
+            yield _missing(
+                who,
+                f"tilting, {held.load.name}",
+                "state spacing, between the two rows that stand against tilting",
             )
+            continue
+        tilt, formula = tilt_line(weld, length, held)
+        both = f"(T/l + {formula})" if formula else "(T/l)"
+        yield who.checked(
+            "strength",
+            held.load,
+            demand=math.hypot(held.across / length, held.along / length + tilt),
+            capacity=strength_per_length(leg, weld.electrode),
+            unit="N/mm",
+            formula=f"sqrt((V/l)^2 + {both}^2)",
+            allowed="0.60 F_EXX 0.7071 w/2.00",
+            source="AISC 360 J2.4, along the run; J2.2b for each run",
+            grade="standard",
+            inputs=(
+                ("V", held.across, "N"),
+                ("T", held.along, "N"),
+                ("M", held.tilt, "N mm"),
+                ("M_l", held.lengthwise, "N mm"),
+                ("l", length, "mm"),
+                ("n", float(weld.runs), ""),
+                ("s", weld.spacing or 0.0, "mm"),
+                ("w", leg, "mm"),
+                ("F_EXX", weld.electrode, "MPa"),
+            ),
+            factors=(("safety on weld", ON_WELD),),
+        )
 
 
 def _size(who: Part, weld: Weld) -> Result:

@@ -7,7 +7,7 @@ from fastapi import APIRouter, HTTPException, Request
 from starlette.responses import Response
 
 from strapwright.errors import InputError
-from strapwright.pages.apply_fix import mended
+from strapwright.pages.apply_fix import with_fix
 from strapwright.pages.edited_job import Desk, desk_of, plan_or_said
 from strapwright.pages.fields.member_fields import ROOT, count_of
 from strapwright.pages.form import raw_job
@@ -36,7 +36,7 @@ def strength_page(request: Request, opened: Opened, shop: Shop) -> Response:
 
 @router.post("/strength")
 def change_members(request: Request, opened: Opened, shop: Shop, typed: Typed) -> Response:
-    """Save the members as typed, or with the change that mends one."""
+    """Save the members as typed, or with the change that fixes one."""
     who = who_asks(request)
     action = typed.get("do", "save")
     here = f"/jobs/{opened.item.id}/strength"
@@ -50,8 +50,9 @@ def change_members(request: Request, opened: Opened, shop: Shop, typed: Typed) -
     try:
         if desk.trouble is not None and word not in ("drop-weld", "drop-bolt"):
             raise desk.trouble
-        if word == "mend":
-            save_over(shop, desk, mended(shop, desk.text, about), who, about[:200])
+        if word == "fix":
+            text, order = with_fix(shop, desk.text, about)
+            save_over(shop, desk, text, who, order[:200])
         else:
             save_over(shop, desk, apply_action(desk.text, action), who)
     except Conflict:
@@ -89,7 +90,7 @@ def download(kind: str, opened: Opened, shop: Shop) -> Response:
 def _anchor(shop: Workshop, opened: OpenJob, word: str) -> str:
     """Where on the page to go on: a field of what was added, which the browser opens."""
     if word not in ("add-weld", "add-bolt"):
-        return "#weakest" if word == "mend" else ""
+        return "#weakest" if word == "fix" else ""
     key = word.removeprefix("add-")
     raw = raw_job(shop.open(opened.item.id).text)
     return f"#{ROOT}.{key}[{count_of(raw, key)}].holds"

@@ -38,7 +38,7 @@ class Group:
 
 
 def strength_values(shop: Workshop, desk: Desk) -> dict[str, Any]:
-    """Numbers, findings and what mends, for what was typed."""
+    """Numbers, findings and what fixes, for what was typed."""
     found, refusal = None, None
     if desk.trouble is None:
         try:

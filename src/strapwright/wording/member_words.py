@@ -5,17 +5,53 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from strapwright.findings import Choice, Finding, Force, Name, Share, Temperature
+from strapwright.shop.member_names import BOLTS, WELDS, Member, MemberName
 from strapwright.strength.hand_figures import shown
 from strapwright.wording.reader import Reader
 from strapwright.wording.words import Teller, Words
 
+MEMBER_NAMES: Mapping[MemberName, str] = {
+    "every member": "every member",
+    "nose": "nose",
+    "carriers": "carriers",
+    "carrier pins": "carrier pins",
+    "push plate": "push plate",
+    "shoulders": "shoulders",
+    "die body": "die body",
+    "guide rods": "guide rods",
+    "coupling": "coupling",
+    "coupling pin": "coupling pin",
+    "piston rod": "piston rod",
+    "frame": "frame",
+    "hose": "hose",
+    "fitting": "fitting",
+    "valve": "valve",
+    "cylinder": "cylinder",
+    "rod side": "rod side",
+    "gauge": "gauge",
+    "circuit": "circuit",
+    **{WELDS[holds]: f"weld of the {holds}" for holds in WELDS},
+    **{BOLTS[holds]: f"bolts of the {holds}" for holds in BOLTS},
+}
 FAR = 100.0  # a ratio that is no figure any more
+
+
+def member_name(member: MemberName) -> str:
+    """Name a member in the middle of a sentence.
+
+    Parameters
+    ----------
+    member
+        By its code.
+    """
+    return MEMBER_NAMES[member]
 
 
 def _too_weak(finding: Finding, _: Reader) -> Words:
     ratio = finding.one(Share, "ratio").value
     share = f"{100 * ratio:.0f} %" if ratio < FAR else "many times"
-    member, what, case = (finding.one(Name, n).value for n in ("member", "what", "load_case"))
+    member = member_name(finding.one(Member, "member").name)
+    what, case = (finding.one(Name, n).value for n in ("what", "load_case"))
     return Words(
         f"{member.capitalize()}, {what}, {case}: it is loaded to {share} of what is allowed.",
         "Mend it as proposed, or set the relief valve lower.",
@@ -24,13 +60,13 @@ def _too_weak(finding: Finding, _: Reader) -> Words:
 
 def _unchecked(finding: Finding, _: Reader) -> Words:
     return Words(
-        f"Not everything could be checked and is not proven: {_names(finding, 'members')}.",
+        f"Not everything could be checked and is not proven: {_listed(finding, 'members')}.",
         "State what is listed as missing.",
     )
 
 
-def _names(finding: Finding, name: str) -> str:
-    return ", ".join(one.value for one in finding.several(Name, name))
+def _listed(finding: Finding, name: str) -> str:
+    return ", ".join(member_name(one.name) for one in finding.several(Member, name))
 
 
 def _shatters(_: Finding, __: Reader) -> Words:
@@ -50,7 +86,8 @@ def _not_held(_: Finding, __: Reader) -> Words:
 
 
 def _good_to(finding: Finding, reader: Reader) -> str:
-    member, what, case = (finding.one(Name, n).value for n in ("member", "what", "load_case"))
+    member = member_name(finding.one(Member, "member").name)
+    what, case = (finding.one(Name, n).value for n in ("what", "load_case"))
     force = shown(finding.one(Force, "good_to").value, "N", reader.figures.units)
     return f"good to {force} at its {member} ({what}, {case})"
 
@@ -75,7 +112,7 @@ _LISTED = "State what strapwright tooling check lists as missing."
 
 
 def _rating(finding: Finding, reader: Reader) -> Words:
-    blind = _names(finding, "not_checked")
+    blind = _listed(finding, "not_checked")
     if "good_to" not in finding.facts:
         return Words(
             "Members are stated but none could be checked under a push, so they limit nothing: "

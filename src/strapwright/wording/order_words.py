@@ -26,6 +26,12 @@ def _no_order(finding: Finding, reader: Reader) -> Words:
             "Check the legs and which way each bend turns.",
         )
     reasons = "; ".join(refusal_clause(one, reader.figures) for one in refusals)
+    if not reasons:
+        return Words(
+            "The time ran out before an order was found that makes this part on this tooling; "
+            "that there is none is not proven.",
+            f"Plan it again with more time, or state {reader.key('part.order')}.",
+        )
     text = f"No order makes this part on this tooling: {reasons}{unproven}."
     helps = helps_against(refusals)
     if "tried" in finding.facts:
@@ -98,6 +104,23 @@ def _too_close(_: Finding, __: Reader) -> Words:
     )
 
 
+def _no_time(_: Finding, __: Reader) -> Words:
+    return Words(
+        "Whether the part comes off the nose after this bend was not decided in the time given; it "
+        "is not proven.",
+        "Plan it again while the machine has less to do, or try it with a bare strip first.",
+    )
+
+
+def _laid_in(finding: Finding, _: Reader) -> Words:
+    close = finding.one(Choice, "why").value == "too close"
+    why = "is too close to call" if close else "was not decided in the time given"
+    return Words(
+        f"Whether the bar can be laid in for this bend {why}; it is not proven.",
+        "Lay a bar in that is bent so far, with the pump off, before you go on.",
+    )
+
+
 def _draw(_: Finding, __: Reader) -> Words:
     return Words(
         "The part is locked on the nose after this bend and comes off only when the nose is drawn "
@@ -129,6 +152,8 @@ _STATED: dict[Assumed, str] = {
     "outer edge": "tooling.shoulders.outer_edge",
     "shoulder length": "tooling.shoulders.length",
     "bed width": "press.bed_width",
+    "column width": "press.columns.width",
+    "column length": "press.columns.length",
     "daylight": "press.daylight",
 }
 
@@ -146,7 +171,8 @@ def _assumed(one: Assumption) -> str:
         "outer edge": f"each shoulder reaches {size} past its round",
         "shoulder length": "the shoulders go on along the nose",
         "bed width": "the bed goes on past the ends of the bar",
-        "column depth": f"the columns are {size} deep along the nose",
+        "column width": f"each column is {size} wide across the bar",
+        "column length": f"each column is {size} long along the nose",
         "daylight": f"the nose stands {size} above the bar when it is laid in",
     }[one.what]
 
@@ -158,6 +184,8 @@ ORDER_WORDS: Mapping[str, Teller] = {
     "order-not-proven": _not_proven,
     "order-not-searched": _not_searched,
     "coming-off-too-close": _too_close,
+    "coming-off-no-time": _no_time,
+    "laying-in-not-proven": _laid_in,
     "draw-the-nose": _draw,
     "surroundings-assumed": _surroundings,
 }

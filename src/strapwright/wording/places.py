@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 
-from strapwright.findings import BendAt, HoleAt, KeyAt, Place
+from strapwright.findings import BendAt, HoleAt, Place
 from strapwright.wording.reader import Medium
 
 
@@ -31,9 +31,6 @@ def listed(items: Iterable[object]) -> str:
 
 
 def _named(place: Place, medium: Medium) -> str:
-    match place:
-        case KeyAt(path=path):
-            return path
-        case HoleAt(number=number):
-            return f"hole {number}" if medium == "paper" else f"part.hole[{number}]"
-    raise TypeError(f"no name for {place!r}")
+    if isinstance(place, HoleAt) and medium == "paper":
+        return f"hole {place.number}"
+    return str(place)

@@ -23,13 +23,24 @@ def way_off_words(step: Step) -> str:
         return ""
     if off.verdict == "too close to call":
         return f"Whether it comes off is too close to call: not proven. {_after(step, off)}"
+    if off.verdict == "not decided":
+        left_open = "Whether it comes off was not decided in the time given: not proven."
+        return f"{left_open} {_after(step, off)}"
     if off.verdict == "locked on":
         if not off.drawable:
             return f"It is locked on the tooling: {_HELD[off.held]}."
         drops = " Hold the part: it drops as the nose comes out." if off.released == "hangs" else ""
         return f"It is locked on; draw the nose out endways with the pressure let off.{drops}"
-    rides = "The part rides up on the nose. " if off.rides else ""
-    return f"{rides}{_after(step, off)} {_taken(off)}".rstrip()
+    return f"{_rides(step, off)}{_after(step, off)} {_taken(off)}".rstrip()
+
+
+def _rides(step: Step, off: ComingOff) -> str:
+    """Say that the nose takes the part along; below the part that is said by where it then is."""
+    if not off.rides or step.hold.nose == "below":
+        return ""
+    if step.hold.nose == "above" and step.hold.ram_side == "nose":
+        return "The part rides up on the nose. "
+    return "The part stays on the nose as the halves open. "
 
 
 def not_looked_words(plan: Plan) -> str:

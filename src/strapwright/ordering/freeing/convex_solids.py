@@ -9,12 +9,12 @@ along a straight, so what lies between errs to the safe side.
 from __future__ import annotations
 
 import math
+from itertools import pairwise
 
 import numpy as np
-from attrs import evolve, frozen
+from attrs import frozen
 from numpy.typing import NDArray
 
-from strapwright.ordering.half_bent_profile import element_rows
 from strapwright.ordering.kernel_pieces import (
     ANGLE,
     HALF,
@@ -26,8 +26,6 @@ from strapwright.ordering.kernel_pieces import (
     X,
     Y,
 )
-from strapwright.ordering.order_values import PartGeometry
-from strapwright.ordering.refusal_values import End
 
 
 @frozen(kw_only=True)
@@ -51,82 +49,21 @@ class Slab:
         return 2.0 * math.sin(math.pi / (2.0 * self.count)) if self.count else 0.0
 
 
-def on_nose(
-    part: PartGeometry,
-    made: tuple[int, ...],
-    last_bend: int,
-    nose_radius: float,
-    end_left: End = 1,
-) -> Floats:
-    """Element rows of the half-bent part with ``last_bend`` (1-based) on the nose, wings up.
-
-    Nose coordinates: the origin is the nose's centre, y points away from the part [mm].
-    """
-    if part.angles[last_bend - 1] < 0.0:  # with the other face up every bend turns the other way
-        part = evolve(part, angles=tuple(-a for a in part.angles))
-    rows = element_rows(part, made)
-    at = 2 * sum(1 for b in made if b < last_bend) + 1
-    heading = rows[at, ANGLE] + 0.5 * math.pi
-    c, s = math.cos(-heading), math.sin(-heading)
-    x, y = rows[:, X] - rows[at, X], rows[:, Y] - rows[at, Y]
-    rows[:, X] = c * x - s * y
-    rows[:, Y] = s * x + c * y + part.radii[last_bend - 1] - nose_radius
-    rows[:, ANGLE] -= heading
-    return rows if end_left == 1 else _mirrored(rows)
-
-
-def laid_in(
-    part: PartGeometry, made: tuple[int, ...], bend: int, height: float, end_left: End = 1
-) -> Floats:
-    """Element rows of the bar laid on the shoulders for a 1-based ``bend`` not yet made.
-
-    Parameters
-    ----------
-    made
-        1-based bends made before.
-    height
-        Of the nose's centre above the shoulder tops [mm].
-
-    Returns
-    -------
-    array
-        In nose coordinates, the middle of the bend at x = 0 and its run level [mm].
-    """
-    if part.angles[bend - 1] < 0.0:
-        part = evolve(part, angles=tuple(-a for a in part.angles))
-    rows = element_rows(part, made)
-    before = [b for b in made if b < bend]
-    run = rows[2 * len(before)]
-    first = max(before, default=0)
-    along = sum(part.straights[first:bend]) + sum(part.allowances[first : bend - 1])
-    along += 0.5 * part.allowances[bend - 1] - run[HALF]
-    c, s = math.cos(-run[ANGLE]), math.sin(-run[ANGLE])
-    x = rows[:, X] - run[X] - along * math.cos(run[ANGLE])
-    y = rows[:, Y] - run[Y] - along * math.sin(run[ANGLE])
-    rows[:, ANGLE] -= run[ANGLE]
-    rows[:, X] = c * x - s * y
-    rows[:, Y] = s * x + c * y + 0.5 * part.thickness - height
-    return rows if end_left == 1 else _mirrored(rows)
-
-
-def _mirrored(rows: Floats) -> Floats:
-    """Seen from the other side: the end that pointed left points right, wings stay up."""
-    rows = rows.copy()
-    rows[:, X] *= -1.0
-    rows[:, ANGLE] = math.pi - rows[:, ANGLE]
-    return rows
-
-
 def convex_pieces(
     rows: Floats, reference: tuple[float, float], slab: Slab, *, grown: bool
 ) -> NDArray[np.float64]:
-    """Four-cornered pieces relative to the reference, anticlockwise, shape (n, 4, 2) [mm]."""
+    """Four-cornered pieces relative to the reference, anticlockwise, shape (n, 4, 2) [mm].
+
+    Rows of several bars follow each other; a bar begins and ends with a straight.
+    """
+    first = [True, *(a[KIND] != SECTOR and b[KIND] != SECTOR for a, b in pairwise(rows))]
+    last = [*first[1:], True]
     pieces: list[list[tuple[float, float]]] = []
     for k, row in enumerate(rows):
         if row[KIND] == SECTOR:
             pieces += _arc(row, reference, slab, grown=grown)
         else:
-            ends = (k == 0, k == len(rows) - 1)
+            ends = (first[k], last[k])
             pieces += _straight(row, reference, slab.travel, ends, grown=grown)
     return np.array(pieces).reshape(-1, 4, 2)
 

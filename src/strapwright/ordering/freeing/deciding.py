@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable
 from typing import Literal
 
 import shapely
@@ -14,13 +13,14 @@ from shapely.geometry.base import BaseGeometry
 from strapwright.ordering.freeing.convex_solids import Slab
 from strapwright.ordering.freeing.exit_poses import poses
 from strapwright.ordering.freeing.exit_routes import Graph, Route
-from strapwright.ordering.freeing.opened import Opened, Place
+from strapwright.ordering.freeing.opened import ON_NOSE, Opened, Place
 from strapwright.ordering.freeing.part_gap import Gap, caliper, gaps_of, whole, wound_and_held
 from strapwright.ordering.freeing.pieces_along_nose import Layer, layers_of
 from strapwright.ordering.freeing.possible_places import Bounds, Slices
 from strapwright.ordering.kernel_pieces import Floats
 from strapwright.ordering.order_results import FreeingPose, FreeingResult
 from strapwright.ordering.order_values import PartGeometry, Piece
+from strapwright.ordering.time_given import KeepGoing, OutOfTimeError, always, ask
 
 # Numerical: how finely is looked, and how long; too coarse or too short says too close to call.
 OVERLAP = 0.02  # of the pose on the nose with the tooling, deeper is no start [mm]
@@ -47,20 +47,40 @@ NEAR = 3.0  # displacements looked at to slide clear [mm]
 SHRINK = 0.45  # of the thickness at most, lest nothing be left of a shrunk part [-]
 COARSE_CHORD = 0.4  # chord error of the first proof [mm]
 APART = 2.0  # gaps no further apart are one [mm]
-KeepGoing = Callable[[], bool]
+
+NO_TIME = FreeingResult(
+    verdict="NO TIME",
+    motion=(),
+    how="",
+    gap=None,
+    must_pass=None,
+    held_by=(),
+    any_motion=False,
+    slabs=0,
+)
 
 
 @frozen(kw_only=True)
 class FreeingJob:
-    """One part in one place, and all that it must pass."""
+    """One part in one place, and all that it must pass.
+
+    Attributes
+    ----------
+    rows
+        Of the part, a stack as one bar.
+    bars
+        Of all bars of a stack, one after the other; else the same.
+    """
 
     rows: Floats
+    bars: Floats
     pieces: tuple[Piece, ...]
     layers: tuple[Layer, ...]
     starts: tuple[int, ...]  # layers that the part lies in on the nose
     part: PartGeometry
     opened: Opened
     bounds: Bounds = field(factory=Bounds)
+    keep_going: KeepGoing = always
 
 
 @frozen(kw_only=True)
@@ -72,41 +92,70 @@ class _Clear:
     outlines: tuple[Polygon, ...]
 
 
-def job_of(rows: Floats, opened: Opened, part: PartGeometry) -> FreeingJob:
+def job_of(
+    rows: Floats, bars: Floats, opened: Opened, part: PartGeometry, keep_going: KeepGoing = always
+) -> FreeingJob:
     """Cut what the part must pass into layers along the nose."""
     layers = layers_of(opened.pieces, part.z)
     return FreeingJob(
         rows=rows,
+        bars=bars,
         pieces=opened.pieces,
         layers=layers,
         starts=tuple(k for k, layer in enumerate(layers) if layer.low <= 0.0 <= layer.high),
         part=part,
         opened=opened,
         bounds=Bounds(ground=opened.ground, ceiling=opened.ceiling),
+        keep_going=keep_going,
     )
 
 
-def decide(
-    job: FreeingJob, keep_going: KeepGoing, finest: int = len(LOOKS)
-) -> tuple[FreeingResult, Polygon | None]:
+def decide(job: FreeingJob, finest: int = len(LOOKS)) -> tuple[FreeingResult, Polygon | None]:
     """The verdict, and for a trapped part where it can get to, at most."""
-    gaps = gaps_of(job.rows)
+    try:
+        ask(job.keep_going)
+        return _decide(job, gaps_of(job.rows), finest)
+    except OutOfTimeError:
+        return NO_TIME, None
+
+
+def _decide(
+    job: FreeingJob, gaps: tuple[Gap, ...], finest: int
+) -> tuple[FreeingResult, Polygon | None]:
     if not job.opened.places:
         return evolve(_result("NO START", job, gaps), parts=False), None
     clears = _clears(job)
     if clears is None:
         return _result("NO START", job, gaps), None
-    straight = _straight(job, gaps, clears, keep_going)
+    straight = _straight(job, gaps, clears)
     if isinstance(straight, FreeingResult):
         return straight, None
     nose_side = tuple(p for p in job.pieces if p.side == "nose")
     if wound_and_held(job.rows, nose_side, job.part.z):
         return _result("TRAPPED", job, gaps, any_motion=True), None
-    if keep_going():
-        reach, cut = _trapped_near(job, keep_going)
-        if reach is not None:
-            return evolve(_result("TRAPPED", job, gaps), slabs=cut), reach
-    return _by_slabs(job, gaps, straight, keep_going, finest), None
+    reach, cut = _trapped_near(job)
+    if reach is not None:
+        return evolve(_result("TRAPPED", job, gaps), slabs=cut), reach
+    return _by_slabs(job, gaps, straight, finest), None
+
+
+def _slices(
+    job: FreeingJob,
+    reference: tuple[float, float],
+    slab: Slab,
+    *,
+    certain: bool,
+    bounds: Bounds,
+) -> Slices:
+    return Slices(
+        job.pieces,
+        job.bars,
+        reference,
+        slab,
+        certain=certain,
+        bounds=bounds,
+        keep_going=job.keep_going,
+    )
 
 
 def _clears(job: FreeingJob) -> list[_Clear] | None:
@@ -117,12 +166,12 @@ def _clears(job: FreeingJob) -> list[_Clear] | None:
     for place in job.opened.places:
         x, y = place.spot
         near = evolve(job.bounds, window=(x - NEAR, y - NEAR, x + NEAR, y + NEAR))
-        inside = Slices(job.pieces, job.rows, ORIGIN, fine, certain=False, bounds=near)
+        inside = _slices(job, ORIGIN, fine, certain=False, bounds=near)
         around = _around(inside, job, place)
         if around is None:
             continue
         starts += 1
-        beside = Slices(job.pieces, job.rows, ORIGIN, fine, certain=True, bounds=near)
+        beside = _slices(job, ORIGIN, fine, certain=True, bounds=near)
         clear = _slid_clear(Graph(job.layers, beside, certain=True), job, place, around)
         if clear is not None:
             clears.append(clear)
@@ -130,7 +179,7 @@ def _clears(job: FreeingJob) -> list[_Clear] | None:
 
 
 def _straight(
-    job: FreeingJob, gaps: tuple[Gap, ...], clears: list[_Clear], keep_going: KeepGoing
+    job: FreeingJob, gaps: tuple[Gap, ...], clears: list[_Clear]
 ) -> FreeingResult | list[_Clear]:
     """A way off without a turn, by rough chords and then by the finest.
 
@@ -139,22 +188,20 @@ def _straight(
     reached = clears
     for chord in (ROUGH_CHORD, FINEST_CHORD):
         slab = Slab(count=0, chord_error=chord)
-        flat = Slices(job.pieces, job.rows, ORIGIN, slab, certain=True, bounds=job.bounds)
+        flat = _slices(job, ORIGIN, slab, certain=True, bounds=job.bounds)
         graph = Graph(job.layers, flat, certain=True)
         reached = []
         for clear in clears:
             inner = graph.overlapping(job.starts, clear.outlines)
-            route = graph.search(inner, FULL, keep_going)
+            route = graph.search(inner, FULL)
             if route.answer == "out":
                 return _free(job, gaps, graph, route, clear)
             wider = (graph.region(node).outline for node in inner)
             reached.append(evolve(clear, outlines=(*wider, *clear.outlines)))
-        if not keep_going():
-            break
     return reached
 
 
-def _trapped_near(job: FreeingJob, keep_going: KeepGoing) -> tuple[Polygon | None, int]:
+def _trapped_near(job: FreeingJob) -> tuple[Polygon | None, int]:
     """Try to show that the part cannot leave its own neighbourhood, by the coarsest slabs that do.
 
     Returns
@@ -164,7 +211,7 @@ def _trapped_near(job: FreeingJob, keep_going: KeepGoing) -> tuple[Polygon | Non
     int
         Slices cut.
     """
-    outline = whole(job.rows)
+    outline = whole(job.bars)
     circle = shapely.minimum_bounding_circle(outline)
     middle = circle.centroid
     reference = (float(middle.x), float(middle.y))
@@ -181,14 +228,14 @@ def _trapped_near(job: FreeingJob, keep_going: KeepGoing) -> tuple[Polygon | Non
     )
     slab = Slab(count=count, chord_error=COARSE_CHORD)
     bounds = evolve(job.bounds, window=window)
-    slices = Slices(job.pieces, job.rows, reference, slab, certain=False, bounds=bounds)
+    slices = _slices(job, reference, slab, certain=False, bounds=bounds)
     graph = Graph(job.layers, slices, certain=False)
     starts = [
         node
         for place in job.opened.places
         for node in graph.at(job.starts, place.spot, 2.0 * OVERLAP)
     ]
-    route = graph.search(starts, FULL, keep_going)
+    route = graph.search(starts, FULL)
     if route.answer != "none":
         return None, slices.cut
     boxes = [graph.region(node).outline.bounds for node in route.seen]
@@ -202,11 +249,10 @@ def _by_slabs(
     job: FreeingJob,
     gaps: tuple[Gap, ...],
     clears: list[_Clear],
-    keep_going: KeepGoing,
     finest: int,
 ) -> FreeingResult:
     references = _references(gaps)
-    reach = _reach(job.rows, references[0])
+    reach = _reach(job.bars, references[0])
     cut = 0
     # A certain way through the one gap may need the reference there, through the other gap there;
     # that there is none at all is shown from either.
@@ -216,12 +262,10 @@ def _by_slabs(
         for reference in (references if certain else references[:1])
     ]
     for count, chord, certain, limit, reference in looks:
-        if not keep_going():
-            break
         slab = Slab(count=count, chord_error=chord)
         if not certain and slab.travel * reach >= SHRINK * job.part.thickness:
             continue
-        slices = Slices(job.pieces, job.rows, reference, slab, certain=certain, bounds=job.bounds)
+        slices = _slices(job, reference, slab, certain=certain, bounds=job.bounds)
         graph = Graph(job.layers, slices, certain=certain)
         if not certain:
             starts = [
@@ -229,13 +273,13 @@ def _by_slabs(
                 for place in job.opened.places
                 for node in graph.at(job.starts, place.spot, 2.0 * OVERLAP)
             ]
-            route = graph.search(starts, limit, keep_going)
+            route = graph.search(starts, limit)
             cut += slices.cut
             if route.answer == "none":
                 return evolve(_result("TRAPPED", job, gaps), slabs=cut)
             continue
         for clear in clears:
-            route = graph.search(graph.overlapping(job.starts, clear.outlines), limit, keep_going)
+            route = graph.search(graph.overlapping(job.starts, clear.outlines), limit)
             if route.answer == "out":
                 return evolve(_free(job, gaps, graph, route, clear), slabs=cut + slices.cut)
         cut += slices.cut
@@ -298,7 +342,7 @@ def _free(
             job.layers, graph, route, clear.point, clear.outlines, opened=clear.place.spot
         ),
     )
-    return evolve(result, rides=clear.place.rides)
+    return evolve(result, rides=clear.place.rides, spot=clear.place.spot)
 
 
 def _leaves_straight(job: FreeingJob, graph: Graph, route: Route, clear: _Clear) -> bool:
@@ -310,7 +354,7 @@ def _leaves_straight(job: FreeingJob, graph: Graph, route: Route, clear: _Clear)
     low = region.bounds[1] - 1.0
     fall = float(shapely.intersection(LineString([(x, y), (x, low)]), region).length)
     # With the shoulders below it falls on them, and has left the nose by then.
-    enough = y - low - 1.0 if job.bounds.ground is None else whole(job.rows).bounds[3]
+    enough = y - low - 1.0 if job.bounds.ground is None else whole(job.bars).bounds[3]
     return fall >= enough - 1.0  # the rougher chords leave a little less room
 
 
@@ -324,6 +368,7 @@ def _result(
     any_motion: bool = False,
 ) -> FreeingResult:
     nose_side = [p for p in job.pieces if p.side == "nose"]
+    likeliest = job.opened.places[0] if job.opened.places else ON_NOSE
     return FreeingResult(
         verdict=verdict,
         motion=motion,
@@ -333,4 +378,6 @@ def _result(
         held_by=(),
         any_motion=any_motion,
         slabs=0,
+        rides=likeliest.rides,
+        spot=likeliest.spot,
     )

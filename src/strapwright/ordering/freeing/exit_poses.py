@@ -11,6 +11,7 @@ from strapwright.ordering.freeing.exit_routes import Graph, Route
 from strapwright.ordering.freeing.paths_round_corners import Spot, far_spots, path
 from strapwright.ordering.freeing.pieces_along_nose import Layer
 from strapwright.ordering.order_results import FreeingPose
+from strapwright.ordering.time_given import KeepGoing
 
 
 def poses(
@@ -32,7 +33,8 @@ def poses(
     z = layers[route.nodes[0].layer].shift(0.0)
     turned = 0
     count = graph.slices.slab.count
-    lead = _lead(graph.region(route.nodes[0]).outline, start, unturned)
+    asked = graph.slices.keep_going
+    lead = _lead(graph.region(route.nodes[0]).outline, start, unturned, asked)
     here = lead[-1]
 
     def move(way: list[Spot]) -> None:
@@ -43,10 +45,10 @@ def poses(
         outline = graph.region(node).outline
         if k + 1 == len(route.nodes):
             if graph.region(node).open and layers[node.layer].pieces:
-                move(path(outline, here, far_spots(outline, here, graph.slices.box))[1:])
+                move(path(outline, here, far_spots(outline, here, graph.slices.box), asked)[1:])
             return tuple(found)
         after = route.nodes[k + 1]
-        move(path(outline, here, [route.points[k]])[1:])
+        move(path(outline, here, [route.points[k]], asked)[1:])
         here = route.points[k]
         if after.layer != node.layer:
             z = layers[after.layer].shift(z)
@@ -57,7 +59,9 @@ def poses(
     return tuple(found)
 
 
-def _lead(first: Polygon, start: Spot, unturned: tuple[Polygon, ...]) -> list[Spot]:
+def _lead(
+    first: Polygon, start: Spot, unturned: tuple[Polygon, ...], keep_going: KeepGoing
+) -> list[Spot]:
     """Way from the start into the first region of the route."""
     if first.covers(Point(start)):
         return [start]
@@ -65,7 +69,7 @@ def _lead(first: Polygon, start: Spot, unturned: tuple[Polygon, ...]) -> list[Sp
         shared = outline.intersection(first)
         if shared.area > 0.0:
             inside = shared.representative_point()
-            return path(outline, start, [(float(inside.x), float(inside.y))])
+            return path(outline, start, [(float(inside.x), float(inside.y))], keep_going)
     raise SolverError("the route does not begin where the part lies clear of the nose")
 
 

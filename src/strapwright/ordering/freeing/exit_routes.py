@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import heapq
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Iterable, Iterator
 from itertools import pairwise
 from typing import Literal
 
@@ -12,6 +12,7 @@ from shapely.geometry import Point, Polygon
 
 from strapwright.ordering.freeing.pieces_along_nose import Layer
 from strapwright.ordering.freeing.possible_places import Region, Slices
+from strapwright.ordering.time_given import ask
 
 # Numerical.
 TOUCH = 1e-6  # regions and points no further apart count as touching [mm]
@@ -106,8 +107,14 @@ class Graph:
             if any(region.outline.intersection(o).area > TOUCH for o in outlines)
         ]
 
-    def search(self, starts: Iterable[Node], limit: int, keep_going: Callable[[], bool]) -> Route:
-        """Look for a way out, nearest first, over at most ``limit`` nodes."""
+    def search(self, starts: Iterable[Node], limit: int) -> Route:
+        """Look for a way out, nearest first, over at most ``limit`` nodes.
+
+        Raises
+        ------
+        OutOfTimeError
+            Where nobody waits for the answer any longer.
+        """
         came: dict[Node, Node | None] = dict.fromkeys(starts)
         queue = [(0, k, node) for k, node in enumerate(came)]
         order = len(queue)
@@ -117,7 +124,8 @@ class Graph:
             if self.is_out(node):
                 return self._route(node, came)
             seen += 1
-            if seen > limit or not keep_going():
+            ask(self.slices.keep_going)
+            if seen > limit:
                 return Route(answer="unknown")
             for other in self.neighbours(node):
                 if other not in came:

@@ -2,15 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
-
 from attrs import evolve, frozen
 
+from strapwright.ordering.freeing.bar_under_nose import on_nose
 from strapwright.ordering.freeing.coming_off import quickly_off
-from strapwright.ordering.freeing.convex_solids import on_nose
 from strapwright.ordering.freeing.part_gap import gaps_of
 from strapwright.ordering.order_values import PartGeometry, Piece
 from strapwright.ordering.refusal_values import End
+from strapwright.ordering.time_given import KeepGoing, always
 
 
 @frozen(kw_only=True)
@@ -40,7 +39,7 @@ def trim_to_free(
     end: End,
     *,
     resolution: float = 0.5,
-    keep_going: Callable[[], bool] = lambda: True,
+    keep_going: KeepGoing = always,
 ) -> Trim | None:
     """Bisect for the least length off one end leg with which the part is found to come off.
 
@@ -57,16 +56,17 @@ def trim_to_free(
         return evolve(part, straights=tuple(straights))
 
     def off(by: float) -> bool:
-        return quickly_off(pieces, shorter(by), last_bend, nose_radius)
+        return quickly_off(pieces, shorter(by), last_bend, nose_radius, keep_going)
 
     held, free = 0.0, leg
     if not off(free):
         return None
     while free - held > resolution:
-        if not keep_going():
-            return None
         middle = 0.5 * (held + free)
-        if off(middle):
+        found = off(middle)
+        if not keep_going():
+            return None  # a no for lack of time is no answer
+        if found:
             free = middle
         else:
             held = middle

@@ -99,19 +99,21 @@ def let_go_height(section: ToolSection, part: PartGeometry, last_bend: int) -> f
 
 
 def after_bend(
-    section: ToolSection, part: PartGeometry, rows: Floats, last_bend: int, *, stays: bool
+    section: ToolSection, part: PartGeometry, rows: Floats, let_go: float, *, stays: bool
 ) -> Opened:
     """Open both halves after a bend.
 
     Parameters
     ----------
     rows
-        The part on the nose, see :func:`~strapwright.ordering.freeing.convex_solids.on_nose`.
+        The part on the nose, see :func:`~strapwright.ordering.freeing.bar_under_nose.on_nose`.
+    let_go
+        Height of the nose's centre above the shoulder tops as it lets go [mm].
     stays
         The part rather stays on the shoulders than rides on the nose, where it can do both.
     """
     height = open_height(section, part.thickness)
-    rise = height - let_go_height(section, part, last_bend)
+    rise = height - let_go
     solid = whole(rows).buffer(-SKIN)
     nose = [p for p in section.pieces if p.side == "nose" and _beside(p, part.z)]
     die = [p for p in section.pieces if p.side == "shoulders" and _beside(p, part.z)]
@@ -146,7 +148,7 @@ def before_bend(section: ToolSection, part: PartGeometry, rows: Floats) -> Opene
     Parameters
     ----------
     rows
-        The bar where it lies, see :func:`~strapwright.ordering.freeing.convex_solids.laid_in`.
+        The bar where it lies, see :func:`~strapwright.ordering.freeing.bar_under_nose.laid_in`.
     """
     solid = whole(rows).buffer(-SKIN)
     place = Place(rides=False, tries=UP)

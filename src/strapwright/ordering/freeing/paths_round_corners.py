@@ -11,17 +11,25 @@ import shapely
 from shapely.geometry import LineString, Point, Polygon
 
 from strapwright.errors import SolverError
+from strapwright.ordering.time_given import KeepGoing, always, ask
 
 Spot = tuple[float, float]
 # Numerical.
 SKIN = 0.02  # the way may cut the region's edge by so much, as touching does on the nose [mm]
 
 
-def path(region: Polygon, start: Spot, targets: list[Spot]) -> list[Spot]:
+def path(
+    region: Polygon, start: Spot, targets: list[Spot], keep_going: KeepGoing = always
+) -> list[Spot]:
     """Shortest way from ``start`` to the nearest of ``targets`` along straight moves [mm].
 
     All lie in the region; the way may touch its edge.  It leads over corners of the edge, since
     a shortest way bends nowhere else.
+
+    Raises
+    ------
+    OutOfTimeError
+        Where nobody waits for the answer any longer.
     """
     room = region.buffer(SKIN)
     shapely.prepare(room)
@@ -39,6 +47,7 @@ def path(region: Polygon, start: Spot, targets: list[Spot]) -> list[Spot]:
     done: set[int] = set()
     queue = [(float(ahead[0]), 0)]
     while queue:
+        ask(keep_going)
         _, here = heapq.heappop(queue)
         if here in done:
             continue

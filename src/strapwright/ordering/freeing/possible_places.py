@@ -14,6 +14,7 @@ from shapely.geometry.base import BaseGeometry
 from strapwright.ordering.freeing.convex_solids import Slab, convex_pieces
 from strapwright.ordering.kernel_pieces import Floats
 from strapwright.ordering.order_values import Piece
+from strapwright.ordering.time_given import KeepGoing, always, ask
 
 # Numerical, to the safe side.
 CIRCLE_SEGMENTS = (4, 16)  # a quarter turn of a round piece, at least and at most
@@ -69,7 +70,9 @@ class Slices:
         *,
         certain: bool,
         bounds: Bounds = EVERYWHERE,
+        keep_going: KeepGoing = always,
     ) -> None:
+        self.keep_going = keep_going
         self.slab = slab
         self.reference = reference
         self._certain = certain
@@ -118,6 +121,7 @@ class Slices:
         if box is None:
             return ()
         blocked = shapely.union_all(self._obstacles(beside, turn, box.bounds))
+        ask(self.keep_going)
         free = box.difference(blocked)
         return tuple(
             Region(outline=part, open=bool(part.intersects(edge)))
@@ -157,6 +161,7 @@ class Slices:
         turned = -self._solid @ turn
         found: list[BaseGeometry] = []
         for k in sorted(beside):
+            ask(self.keep_going)
             if k in self._round:
                 x, y = self._pieces[k].centre or (0.0, 0.0)
                 found.append(
@@ -171,7 +176,9 @@ class Slices:
                 low, high = points.min(axis=1), points.max(axis=1)
                 near = (low < box[2:]).all(axis=1) & (high > box[:2]).all(axis=1)
                 if near.any():
-                    found += list(shapely.convex_hull(shapely.multipoints(points[near])))
+                    # Piece by piece, so that no single step takes long.
+                    hulls = shapely.convex_hull(shapely.multipoints(points[near]))
+                    found.append(shapely.union_all(hulls))
         return found
 
 

@@ -37,8 +37,8 @@ def member_fields(raw: Mapping[str, Any]) -> tuple[Field, ...]:
     raw
         The job file's plain values.
     """
-    off_centre = keys_of(Members)["off_centre"]
-    fields = [key_field(off_centre, ROOT, "Frame and load")]
+    stated = keys_of(Members)
+    fields = [key_field(stated[key], ROOT, "Frame and load") for key in ("off_centre", "side_load")]
     headings = {table: heading for heading, table in GROUPS.items()}
     for table, made in SINGLE.items():
         heading = headings.get(table, _plain(table))

@@ -43,14 +43,14 @@ def rows_of(job: Job, known: Known) -> tuple[Row | None, ...]:
             continue
         if job.part.stacked > 1:
             raise InputError(
-                f"bend {number}",
+                BendAt(number),
                 "a row of hits is made with one bar at a time, and bars are stacked here",
                 f"leave {key_of('part.stacked')} out, or the radius",
             )
         if job.tooling is not None and bend.radius <= job.tooling.nose.radius:
             nose = job.tooling.nose.radius
             raise InputError(
-                f"bend {number}",
+                BendAt(number),
                 f"its radius of {show_both(bend.radius)} is not larger than the nose's "
                 f"{show_both(nose)}, so no row of hits makes it",
                 "leave the radius out and take what the nose makes, or use a smaller nose",

@@ -2,15 +2,13 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Callable, Sequence
 
-from attrs import evolve, field, frozen
+from attrs import field, frozen
 
 from strapwright.blank.hit_spacing import Row
 from strapwright.findings import Finding
 from strapwright.ordering.cheapest_order import end_of, numbers, search
-from strapwright.ordering.freeing.coming_off import comes_off
 from strapwright.ordering.half_bent_profile import closes_on_itself
 from strapwright.ordering.kernel_subsets import NEVER
 from strapwright.ordering.nearest_piece import nearest_piece
@@ -19,17 +17,18 @@ from strapwright.ordering.order_values import PartGeometry, SearchSettings
 from strapwright.ordering.refusal_reasons import Reasons, first_refusal
 from strapwright.ordering.refusal_values import Reason
 from strapwright.planning.hits_and_stacks.hit_clearance import Kept
+from strapwright.planning.hits_and_stacks.lying_hit import hits_apart, lying_at
 from strapwright.planning.hits_and_stacks.ordered_bends import Ordered, Placed
 from strapwright.planning.hits_and_stacks.row_steps import Rows, RowSteps
-from strapwright.planning.hits_and_stacks.tilted_nose import tilt_of
 from strapwright.planning.order_findings import (
     assumed_findings,
     cannot_be_made,
+    into_findings,
     no_order,
     off_findings,
 )
 from strapwright.planning.surroundings.surrounding_pieces import Surroundings
-from strapwright.planning.surroundings.way_off import Opening, against
+from strapwright.planning.surroundings.way_off import Opening, against, holders_wanted
 
 KeepGoing = Callable[[], bool]
 State = tuple[int, int, int]
@@ -51,50 +50,66 @@ class RowPart:
     rows: Rows
     opening: Opening
     known: dict[State, FreeingResult] = field(factory=dict, eq=False)
+    laid: dict[State, FreeingResult] = field(factory=dict, eq=False)
 
     def off(self, made: int, bend: int, end: int, *, what_holds: bool = False) -> FreeingResult:
         """How the part comes off after a 0-based bend, of a row after its last hit."""
         key = (made, bend, end)
         known = self.known.get(key)
-        if known is None or (what_holds and known.verdict == "TRAPPED" and not known.held_by):
+        if known is None or holders_wanted(known, what_holds=what_holds):
             row = self.rows.rows[bend]
             done = numbers(made)
-            self.known[key] = (
+            found = (
                 self.opening.off(
                     self.geometry, bend + 1, (*done, bend + 1), end_of(end), what_holds=what_holds
                 )
                 if row is None
                 else self._off_last_hit(done, bend, end, row, what_holds=what_holds)
             )
+            self.known[key] = found if known is None or found.verdict != "NO TIME" else known
         return self.known[key]
 
     def _off_last_hit(
         self, made: tuple[int, ...], bend: int, end: int, row: Row, *, what_holds: bool
     ) -> FreeingResult:
-        """Level, with all that stands there, and tilted as the bar lies: the worse of the two."""
-        this, section = self.rows.made[bend], self.around.section
-        radius = max(min(this.radii.wrap, row.radius), section.nose_radius)
-        part = last_hit_apart(self.geometry, bend, row.angle, radius)
-        done = [j if j <= bend else j + 1 for j in made] + [bend + 1, bend + 2]
-        level = self.opening.off(part, bend + 2, done, end_of(end), what_holds=what_holds)
-        if level.verdict != "FREE":
-            return level
-        before = [j - 1 for j in made]
-        pose = self.rows.laid(before, bend, end, row.hits - 1, row.angle)
-        tilt = tilt_of(pose, section.nose_radius + 0.5 * this.setup.thickness)
-        tilted = comes_off(
-            tilt.tilted(section.pieces),
-            part,
-            bend + 2,
-            section.nose_radius,
-            made=tuple(sorted(done)),
-            end_left=end_of(end),
-            keep_going=self.keep_going,
+        last = row.hits - 1
+        pose = self.rows.laid([j - 1 for j in made], bend, end, last, row.angle)
+        return self.opening.off(
+            self.geometry,
+            bend + 1,
+            (*made, bend + 1),
+            end_of(end),
             what_holds=what_holds,
+            lies=lying_at(self.geometry, bend, row, last, pose),
         )
-        if tilted.verdict == "FREE":
-            return level
-        return evolve(tilted, motion=tilt.told_back(tilted.motion))
+
+    def laid_in(self, made: int, bend: int, end: int) -> FreeingResult:
+        """How the bar is laid in for a 0-based bend, of a row for the first hit that bars it."""
+        key = (made, bend, end)
+        if key not in self.laid:
+            row = self.rows.rows[bend]
+            self.laid[key] = (
+                self.opening.into(self.geometry, bend + 1, numbers(made), end_of(end))
+                if row is None
+                else self._into_hits(numbers(made), bend, end, row)
+            )
+        return self.laid[key]
+
+    def _into_hits(self, made: tuple[int, ...], bend: int, end: int, row: Row) -> FreeingResult:
+        into = None
+        for hit in range(row.hits):
+            pose = self.rows.laid([j - 1 for j in made], bend, end, hit, 0.0)
+            lies = lying_at(self.geometry, bend, row, hit, pose)
+            part, done = self.geometry, made
+            if hit:
+                part = hits_apart(part, bend, row, hit)
+                done = (*(j if j <= bend else j + 1 for j in made), bend + 1)
+            into = self.opening.into(part, bend + 1, done, end_of(end), lies=lies)
+            if into.verdict != "FREE":
+                break
+        if into is None:
+            raise ValueError(f"the row of bend {bend + 1} has no hits")
+        return into
 
     @property
     def keep_going(self) -> KeepGoing:
@@ -103,35 +118,7 @@ class RowPart:
 
     def locked(self, made: int, bend: int, end: int) -> Reason | None:
         """What speaks against a step: the part locked on the tooling, or the bar not laid in."""
-
-        def into() -> FreeingResult:
-            # Of a row in the middle of the bar that it takes up.
-            return self.opening.into(self.geometry, bend + 1, numbers(made), end_of(end))
-
-        return against(self.off(made, bend, end), into)
-
-
-def last_hit_apart(part: PartGeometry, bend: int, angle: float, radius: float) -> PartGeometry:
-    """Return the part with the last hit of a row as a bend of its own behind the rest of the row.
-
-    Parameters
-    ----------
-    bend
-        0-based, the row; its last hit turns ``angle`` [rad] about ``radius`` [mm].
-    """
-    whole, arc = part.angles[bend], part.radii[bend]
-    side = math.copysign(1.0, whole)
-    # The polygon of a row touches its arc in the middle of every flat.
-    flat = max((arc - radius) * math.tan(0.5 * angle), 0.0)
-    straights = list(part.straights)
-    straights[bend + 1] += flat
-    straights.insert(bend + 1, flat)
-    return evolve(
-        part,
-        straights=tuple(straights),
-        angles=(*part.angles[:bend], whole - side * angle, side * angle, *part.angles[bend + 1 :]),
-        radii=(*part.radii[:bend], arc, radius, *part.radii[bend + 1 :]),
-    )
+        return against(self.off(made, bend, end), lambda: self.laid_in(made, bend, end))
 
 
 def rows_in_order(
@@ -167,10 +154,8 @@ def rows_in_order(
     if found.cost < NEVER:
         return _found(part, steps, found.order, found.cost, proven=found.proven)
     if stated is None:
-        reasons = Reasons(steps, part.locked)
-        finding = no_order(
-            [reasons.refused_at_last(bend) for bend in last], closes=closed, proven=found.proven
-        )
+        reasons = Reasons(steps, part.locked, part.keep_going)
+        finding = no_order(reasons.refused_at_any(last), closes=closed, proven=found.proven)
     else:
         finding = cannot_be_made(first_refusal(steps, part.locked, stated), (), stated=named)
     order = natural if stated is None else stated
@@ -220,7 +205,7 @@ def _found(
             )
         )
         offs.append(off)
-        findings += off_findings(bend + 1, off)
+        findings += off_findings(bend + 1, off) + into_findings(bend + 1, part.laid_in(*state))
     stops = sum(row.hits - 1 for row in part.rows.rows if row is not None)
     return Ordered(
         steps=tuple(placed),

@@ -19,14 +19,11 @@ from strapwright.ordering.order_arrays import Wing, meets_along
 from strapwright.ordering.order_values import PartGeometry, SearchSettings, ToolSection
 from strapwright.ordering.possible_bends import Steps
 from strapwright.ordering.refusal_values import AtHit, End, Reason, ShortLeg
+from strapwright.ordering.time_given import ask
 from strapwright.planning.hits_and_stacks.hit_clearance import Kept, hold_hit
 from strapwright.planning.hits_and_stacks.hit_rows import hit_pose
 from strapwright.planning.made_bend import MadeBend
 from strapwright.planning.natural_order import Need, bare_bar
-
-
-class OutOfTimeError(Exception):
-    """The time ran out within a row, which so is neither possible nor impossible."""
 
 
 @frozen(kw_only=True)
@@ -153,11 +150,14 @@ class RowSteps(Steps):
                 short = ShortLeg(towards=towards, had=room, needed=needed)
                 return AtHit(hit=1 if towards == 1 else row.hits, hits=row.hits, reason=short)
         least = Kept(clearance=math.inf, nearest=None)
+
+        def posed(hit: int, angle: float) -> DrawnPose:
+            ask(self._keep_going)
+            return rows.laid(before, bend, end, hit, angle)
+
         for hit in range(row.hits):
-            if not self._keep_going():
-                raise OutOfTimeError
             found = hold_hit(
-                partial(rows.laid, before, bend, end, hit),
+                partial(posed, hit),
                 this.state.loaded_angle,
                 this.setup.thickness,
                 self.section,

@@ -30,8 +30,8 @@ from strapwright.findings import (
     Length,
     Severity,
 )
+from strapwright.planning.hits_and_stacks.stack_values import StackBar
 from strapwright.planning.made_bend import SHARES, MadeBend
-from strapwright.planning.plan_values import StackBar
 from strapwright.planning.settled_bend import settled
 from strapwright.shop.job import BlankSettings
 from strapwright.shop.part import Part
@@ -80,7 +80,7 @@ class Stack:
     outers: tuple[Outer, ...]
 
 
-def stack_of(setup: BendSetup, bars: int, angle: float, where: str) -> Stack | None:
+def stack_of(setup: BendSetup, bars: int, angle: float, where: BendAt) -> Stack | None:
     """Return the stack for a bend to a free angle of the inner bar, ``None`` for a single bar.
 
     Parameters
@@ -273,7 +273,7 @@ def stack_blanks(
     return tuple(bars)
 
 
-def _too_thick(where: str, bars: int) -> InputError:
+def _too_thick(where: BendAt, bars: int) -> InputError:
     return InputError(
         "part.stacked",
         f"{bars} bars on each other jam between nose and shoulders before {where} is made",

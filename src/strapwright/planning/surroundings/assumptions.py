@@ -19,7 +19,8 @@ Assumed = Literal[
     "outer edge",
     "shoulder length",
     "bed width",
-    "column depth",
+    "column width",
+    "column length",
     "daylight",
 ]
 
@@ -37,8 +38,8 @@ class Assumption(Fact):
         it goes on.  ``ram width``: of what moves or holds the push plate.  ``shoulder height``:
         above a bed.  ``outer edge``: how far a shoulder reaches past its round.  ``shoulder
         length``: along the nose, where they go on.  ``bed width``: it goes on past the bar.
-        ``column depth``: along the nose.  ``daylight``: of the nose above the bar when that is
-        laid in.
+        ``column width``: across the bar; ``column length``: along the nose.  ``daylight``: of the
+        nose above the bar when that is laid in.
     size
         [mm]; 0 for what is not there and for what goes on.
     """

@@ -165,7 +165,11 @@ def _bed(press: Press | None, height: float, assumed: list[Assumption], *, state
 def _columns(press: Press | None, assumed: list[Assumption]) -> list[Piece]:
     if press is None or press.columns_apart is None:
         return []
-    assumed.append(Assumption(what="column depth", size=COLUMN_ALONG))
+    if press.column_width is None:
+        assumed.append(Assumption(what="column width", size=COLUMN_WIDTH))
+    if press.column_length is None:
+        assumed.append(Assumption(what="column length", size=COLUMN_ALONG))
+    along = 0.5 * (press.column_length or COLUMN_ALONG)
     near = 0.5 * press.columns_apart
     far = near + (press.column_width or COLUMN_WIDTH)
     return [
@@ -179,8 +183,8 @@ def _columns(press: Press | None, assumed: list[Assumption]) -> list[Piece]:
                 max(sign * near, sign * far),
                 COLUMN_RUN,
             ),
-            z=(-0.5 * COLUMN_ALONG, 0.5 * COLUMN_ALONG),
-            assumed=press.column_width is None,
+            z=(-along, along),
+            assumed=press.column_width is None or press.column_length is None,
         )
         for sign, name in ((-1.0, "left"), (1.0, "right"))
     ]

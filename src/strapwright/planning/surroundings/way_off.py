@@ -11,9 +11,10 @@ from attrs import evolve, field, frozen
 
 from strapwright.midline.pose_values import End
 from strapwright.ordering.cheapest_order import end_of, numbers
+from strapwright.ordering.freeing.bar_under_nose import Lying, StackedBar
 from strapwright.ordering.freeing.coming_off import comes_off, goes_in
-from strapwright.ordering.order_results import FreeingResult
-from strapwright.ordering.order_values import PartGeometry, SearchSettings, ToolSection
+from strapwright.ordering.order_results import FreeingResult, OrderStep
+from strapwright.ordering.order_values import PartGeometry, Piece, SearchSettings, ToolSection
 from strapwright.ordering.refusal_values import NotLaidIn, Reason, StaysOn
 from strapwright.planning.hits_and_stacks.stacked_steps import StackedSteps
 from strapwright.planning.surroundings.surrounding_pieces import Surroundings
@@ -43,7 +44,15 @@ class Opening:
     keep_going: KeepGoing
 
     def off(
-        self, part: PartGeometry, last: int, made: Sequence[int], end: End, *, what_holds: bool
+        self,
+        part: PartGeometry,
+        last: int,
+        made: Sequence[int],
+        end: End,
+        *,
+        what_holds: bool,
+        lies: Lying | None = None,
+        stack: Sequence[StackedBar] = (),
     ) -> FreeingResult:
         """Coming off after a 1-based bend; ``made`` are all bends made by then, itself included."""
 
@@ -56,6 +65,8 @@ class Opening:
                 made=tuple(sorted(made)),
                 end_left=end,
                 section=section,
+                lies=lies,
+                stack=stack,
                 stays=self.stays,
                 keep_going=self.keep_going,
                 what_holds=holds,
@@ -70,7 +81,16 @@ class Opening:
             return evolve(off, held_by=("nose",), drawn_frees=True)
         return ask(self.section, holds=True) if what_holds else off
 
-    def into(self, part: PartGeometry, bend: int, made: Sequence[int], end: End) -> FreeingResult:
+    def into(
+        self,
+        part: PartGeometry,
+        bend: int,
+        made: Sequence[int],
+        end: End,
+        *,
+        lies: Lying | None = None,
+        stack: Sequence[StackedBar] = (),
+    ) -> FreeingResult:
         """Laying the bar in for a 1-based bend, as the way off backwards."""
         return goes_in(
             self.section,
@@ -78,14 +98,22 @@ class Opening:
             bend,
             made=tuple(sorted(made)),
             end_left=end,
+            lies=lies,
+            stack=stack,
             keep_going=self.keep_going,
         )
+
+
+def holders_wanted(known: FreeingResult, *, what_holds: bool) -> bool:
+    """Whether what holds a part is asked for and was not looked for yet."""
+    return what_holds and known.verdict == "TRAPPED" and not known.drawn_frees and not known.held_by
 
 
 def against(off: FreeingResult, into: Callable[[], FreeingResult]) -> Reason | None:
     """What speaks against a step: the part stays on, or the bar cannot be laid in.
 
-    A nose that is drawn frees the part where nothing else holds it.
+    What is not decided does not speak against it; the plan says so of the steps it uses.  A nose
+    that is drawn frees the part where nothing else holds it.
     """
     if off.verdict in ("TRAPPED", "NO START") and not off.drawn_frees:
         return StaysOn()
@@ -122,6 +150,20 @@ class Asked:
         """Asked now and then."""
         return self.opening.keep_going
 
+    @property
+    def section(self) -> ToolSection:
+        """What the search itself holds the part against: of a stack every bar is, by itself."""
+        section = self.around.section
+        return section if self.stack is None else evolve(section, pieces=())
+
+    def nearest(self, step: OrderStep) -> tuple[float, Piece | None]:
+        """Clearance that a step keeps at least, and the piece that is to [mm]."""
+        if self.stack is None:
+            return step.clearance, step.nearest
+        return self.stack.nearest(
+            sum(1 << b - 1 for b in step.made), step.bend - 1, step.end_left - 1
+        )
+
     def off(
         self, bend: int, end: End, made: tuple[int, ...], *, what_holds: bool = False
     ) -> FreeingResult:
@@ -131,17 +173,29 @@ class Asked:
         other = self.known.get((bend, 1 if end == 2 else 2, made))
         if known is None and other is not None and not other.motion and self.even:
             known = self.known[key] = other  # the same seen from the other side
-        if known is None or (what_holds and known.verdict == "TRAPPED" and not known.drawn_frees):
-            self.known[key] = self.opening.off(
-                self.geometry, bend, (*made, bend), end, what_holds=what_holds
+        if known is None or holders_wanted(known, what_holds=what_holds):
+            found = self.opening.off(
+                self.geometry,
+                bend,
+                (*made, bend),
+                end,
+                what_holds=what_holds,
+                stack=self._bars(bend),
             )
+            # What was decided stays so where there is no time left for what holds the part.
+            self.known[key] = found if known is None or found.verdict != "NO TIME" else known
         return self.known[key]
+
+    def _bars(self, bend: int) -> tuple[StackedBar, ...]:
+        return () if self.stack is None else self.stack.bars_at(bend - 1)
 
     def laid_in(self, bend: int, end: End, made: tuple[int, ...]) -> FreeingResult:
         """Laying the bar in for a 1-based bend, as the way off backwards."""
         key = (bend, end, made)
         if key not in self.laid:
-            self.laid[key] = self.opening.into(self.geometry, bend, made, end)
+            self.laid[key] = self.opening.into(
+                self.geometry, bend, made, end, stack=self._bars(bend)
+            )
         return self.laid[key]
 
     def forbids(self, bend: int, end: End, made: tuple[int, ...]) -> Reason | None:
@@ -150,9 +204,6 @@ class Asked:
             why = self.stack.why_not(sum(1 << one - 1 for one in made), bend - 1, end - 1)
             if why is not None:
                 return why
-        key = (bend, end, made)
-        if not (key in self.known and key in self.laid) and not self.keep_going():
-            return None  # not known to be; what is used in the end is looked at all the same
         return against(self.off(bend, end, made), lambda: self.laid_in(bend, end, made))
 
     def outside(self, made: int, bend: int, end: int) -> Reason | None:

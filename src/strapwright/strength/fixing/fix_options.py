@@ -1,4 +1,4 @@
-"""Changes that may mend a member, in the order in which a shop would try them."""
+"""Changes that may fix a member, in the order in which a shop would try them."""
 
 from __future__ import annotations
 
@@ -12,53 +12,66 @@ from strapwright.catalog.bolts import find_grade, lowest_grade
 from strapwright.catalog.steels import steels
 from strapwright.catalog.thread_sizes import find_thread
 from strapwright.errors import InputError
+from strapwright.findings import Choice, Count, Fact, Length, Name, Yes
 from strapwright.quantities import Units
 from strapwright.quantities.inside_units import INCH_MM
-from strapwright.shop.members import Members
+from strapwright.shop.member_names import BOLTS, WELDS, MemberName
+from strapwright.shop.members import Bolt, Holds, Members
+from strapwright.shop.rack import Stock
 from strapwright.shop.tooling import Tooling
 from strapwright.strength.check_values import Bench
+from strapwright.strength.fixing.fix_fits import BULGE
 from strapwright.strength.fixing.fix_sizes import Sizes
-from strapwright.strength.hand_figures import shown
+from strapwright.strength.fixing.fix_values import KeyChange
 
-Option = tuple[str, Members]
+Option = tuple[KeyChange, Members]
+
+_MEMBERS = "tooling.members"
 
 _GRADES = ("2", "5", "8", "5.8", "8.8", "10.9")
 
 
-def thicker_noses(tooling: Tooling, sizes: Sizes) -> Iterator[tuple[str, Tooling]]:
-    """Give the tooling with each thicker nose, and what to do for it."""
-    members, now = tooling.members, 2 * tooling.nose.radius
+def thicker_noses(tooling: Tooling, sizes: Sizes) -> Iterator[tuple[KeyChange, Tooling]]:
+    """Give the tooling with each thicker nose, and what is changed for it."""
+    members, now = tooling.members, tooling.nose.radius
     if members is None or members.nose is None:
         return
-    for size, name in sizes.shafts(now):
+    for size, piece in sizes.shafts(2 * now):
         if tooling.nose.reach is not None and tooling.nose.reach <= size:
             return
-        inside = shown(size / 2, "mm", sizes.units)
         nose = members.nose
-        steel = sizes.steel_of(name)
         yield (
-            (
-                f"Make the nose {shown(size, 'mm', sizes.units)}{name}, now "
-                f"{shown(now, 'mm', sizes.units)}; it then bends to {inside} inside"
+            KeyChange(
+                table="tooling.nose",
+                names=("radius",),
+                to=Length(size / 2),
+                now=(Length(now),),
+                stock=_name(piece),
             ),
             evolve(
                 tooling,
                 nose=evolve(tooling.nose, radius=size / 2),
                 members=evolve(
-                    members, nose=nose if steel is None else evolve(nose, material=steel)
+                    members,
+                    nose=nose if piece is None else evolve(nose, material=piece.material),
                 ),
             ),
         )
 
 
-def options(bench: Bench, stated: Members, member: str, sizes: Sizes) -> Iterator[Option]:
+def _name(piece: Stock | None) -> str | None:
+    return None if piece is None else piece.name
+
+
+def options(bench: Bench, stated: Members, member: MemberName, sizes: Sizes) -> Iterator[Option]:
     """Changes in the order in which a shop would try them."""
-    kind, _, holds = member.partition(" of the ")
-    if kind in {"weld", "bolts"}:
-        yield from (_weld if kind == "weld" else _bolt)(stated, holds, sizes)
-    elif member in _GROWN:
-        for key, names, shaft in _GROWN[member]:
-            yield from _grown(stated, key, names, sizes, shaft=shaft)
+    for holds in WELDS:
+        if member == WELDS[holds]:
+            yield from _weld(stated, holds)
+        elif member == BOLTS[holds]:
+            yield from _bolt(stated, holds)
+    for key, names, shaft in _GROWN.get(member, ()):
+        yield from _grown(stated, key, names, sizes, shaft=shaft)
     if member == "nose":
         yield from _nose(bench, stated, sizes)
     elif member == "shoulders":
@@ -70,7 +83,7 @@ def options(bench: Bench, stated: Members, member: str, sizes: Sizes) -> Iterato
 
 
 # Member -> table, sizes to grow together, and whether they are shafts.
-_GROWN: Mapping[str, tuple[tuple[str, tuple[str, ...], bool], ...]] = MappingProxyType(
+_GROWN: Mapping[MemberName, tuple[tuple[str, tuple[str, ...], bool], ...]] = MappingProxyType(
     {
         "carriers": (("carriers", ("thickness",), False), ("carriers", ("width",), False)),
         "carrier pins": (("carriers", ("pin",), True),),
@@ -86,19 +99,22 @@ _GROWN: Mapping[str, tuple[tuple[str, tuple[str, ...], bool], ...]] = MappingPro
 )
 
 
-def _set(stated: Members, key: str, **values: Any) -> Members:
-    return evolve(stated, **{key: evolve(getattr(stated, key), **values)})
+def _set(stated: Members, table: str, key: str, to: Fact, now: Fact | None = None) -> Option:
+    """KeyChange one key of a member to what a fact holds."""
+    changed = evolve(getattr(stated, table), **{key: _held(to)})
+    return (
+        KeyChange(
+            table=f"{_MEMBERS}.{table}", names=(key,), to=to, now=() if now is None else (now,)
+        ),
+        evolve(stated, **{table: changed}),
+    )
 
 
-_SPOKEN: Mapping[str, str] = MappingProxyType(
-    {
-        "carriers": "the carriers'",
-        "push_plate": "the push plate's",
-        "body": "the die body's",
-        "guides": "the guide rods'",
-        "coupling": "the coupling's",
-    }
-)
+def _held(fact: Fact) -> object:
+    """What a key holds for a fact."""
+    if isinstance(fact, Length | Count | Yes | Name | Choice):
+        return fact.value
+    raise TypeError(f"no key holds {fact!r}")
 
 
 def _grown(
@@ -111,13 +127,17 @@ def _grown(
         return
     wide = getattr(one, "width", None) or 0.0
     found = sizes.shafts(min(now)) if shaft else sizes.plates(min(now), wide)
-    for size, name in found:
-        words = " and ".join(names) + f" {shown(size, 'mm', sizes.units)}"
-        was = ", ".join(shown(value, "mm", sizes.units) for value in now)
+    for size, piece in found:
         values = {word: max(size, value) for word, value in zip(names, now, strict=True)}
         yield (
-            f"Make {_SPOKEN[key]} {words}{name}, now {was}",
-            _set(stated, key, **values),
+            KeyChange(
+                table=f"{_MEMBERS}.{key}",
+                names=names,
+                to=Length(size),
+                now=tuple(Length(value) for value in now),
+                stock=_name(piece),
+            ),
+            evolve(stated, **{key: evolve(one, **values)}),
         )
 
 
@@ -136,22 +156,16 @@ def _nose(bench: Bench, stated: Members, sizes: Sizes) -> Iterator[Option]:
     if nose.between is not None:
         plate = 0.0 if stated.carriers is None else stated.carriers.thickness or 0.0
         # Room for the bar and the bulge of its inside edges.
-        least = bench.widest + 0.21 * bench.thickness + plate
+        least = bench.widest + BULGE * bench.thickness + plate
         for size in _steps_down(nose.between, least, sizes.units):
-            yield (
-                (
-                    f"Bring the carriers to {shown(size, 'mm', sizes.units)} between their "
-                    f"middles, now {shown(nose.between, 'mm', sizes.units)}"
-                ),
-                _set(stated, "nose", between=size),
-            )
-    yield from _stronger(stated, "nose", "material", "Make the nose of")
+            yield _set(stated, "nose", "between", Length(size), Length(nose.between))
+    yield from _stronger(stated, "nose", "material")
 
 
-def _stronger(stated: Members, key: str, field: str, words: str) -> Iterator[Option]:
+def _stronger(stated: Members, table: str, key: str) -> Iterator[Option]:
     sound = [one for one in steels() if not one.brittle]
     for steel in sorted(sound, key=lambda one: one.yield_strength):
-        yield f"{words} {steel.name}", _set(stated, key, **{field: steel.name})
+        yield _set(stated, table, key, Name(steel.name))
 
 
 def _shoulders(bench: Bench, stated: Members, sizes: Sizes) -> Iterator[Option]:
@@ -161,16 +175,10 @@ def _shoulders(bench: Bench, stated: Members, sizes: Sizes) -> Iterator[Option]:
     if not shoulders.backed:
         if shoulders.between is not None:
             for size in _steps_down(shoulders.between, bench.widest, sizes.units):
-                yield (
-                    f"Bring the supports of the shoulders to {shown(size, 'mm', sizes.units)}",
-                    _set(stated, "shoulders", between=size),
-                )
-        yield "Back the shoulders all along", _set(stated, "shoulders", backed=True)
-    yield from _stronger(stated, "shoulders", "seat_material", "Make the seats of")
-    yield (
-        "Lay the shoulder shafts into a round seat, as blocks",
-        _set(stated, "shoulders", kind="block"),
-    )
+                yield _set(stated, "shoulders", "between", Length(size))
+        yield _set(stated, "shoulders", "backed", Yes(value=True))
+    yield from _stronger(stated, "shoulders", "seat_material")
+    yield _set(stated, "shoulders", "kind", Choice("block"))
 
 
 def _longer_bush(stated: Members, sizes: Sizes) -> Iterator[Option]:
@@ -179,13 +187,8 @@ def _longer_bush(stated: Members, sizes: Sizes) -> Iterator[Option]:
         return
     step = INCH_MM / 2 if sizes.units == "inch" else 10.0
     for count in range(1, 13):
-        size = guides.bush + count * step
-        yield (
-            (
-                f"Make the bushes {shown(size, 'mm', sizes.units)} long, now "
-                f"{shown(guides.bush, 'mm', sizes.units)}"
-            ),
-            _set(stated, "guides", bush=size),
+        yield _set(
+            stated, "guides", "bush", Length(guides.bush + count * step), Length(guides.bush)
         )
 
 
@@ -194,52 +197,53 @@ def _rod(stated: Members, sizes: Sizes) -> Iterator[Option]:
     if rod is None or rod.free_length is None:
         return
     if not rod.guided and stated.guides is not None:
-        yield "Let the guide rods hold the end of the ram", _set(stated, "rod", guided=True)
+        yield _set(stated, "rod", "guided", Yes(value=True))
     for size in _steps_down(rod.free_length, rod.free_length / 2, sizes.units):
-        yield (
-            f"Work with the ram out by at most {shown(size, 'mm', sizes.units)}",
-            _set(stated, "rod", free_length=size),
-        )
+        yield _set(stated, "rod", "free_length", Length(size))
 
 
 def _numbered(several: Iterable[Any], holds: str) -> Iterator[tuple[int, Any]]:
     return ((n, one) for n, one in enumerate(several) if one.holds == holds)
 
 
-def _replaced(several: tuple[Any, ...], number: int, **values: Any) -> tuple[Any, ...]:
-    return tuple(evolve(one, **values) if n == number else one for n, one in enumerate(several))
+def _fastened(stated: Members, table: str, number: int, key: str, to: Fact, now: Fact) -> Option:
+    """KeyChange one key of a weld or of bolts, by their place among those stated."""
+    several: Any = list(getattr(stated, table))
+    one = several[number]
+    several[number] = evolve(one, **{key: _held(to)})
+    changed: dict[str, Any] = {table: tuple(several)}
+    return (
+        KeyChange(
+            table=f"{_MEMBERS}.{table}",
+            names=(key,),
+            to=to,
+            now=(now,),
+            number=number + 1,
+            holds=one.holds,
+            thread=one.size if isinstance(one, Bolt) else None,
+        ),
+        evolve(stated, **changed),
+    )
 
 
-def _weld(stated: Members, holds: str, sizes: Sizes) -> Iterator[Option]:
+def _weld(stated: Members, holds: Holds) -> Iterator[Option]:
     for number, weld in _numbered(stated.weld, holds):
         for sixteenths in range(2, 11):
             size = INCH_MM * sixteenths / 16
             if size <= weld.size + 1e-6 or (weld.thinner is not None and size > weld.thinner):
                 continue
-            yield (
-                (
-                    f"Make the weld of the {holds} {shown(size, 'mm', sizes.units)} in its leg, "
-                    f"now {shown(weld.size, 'mm', sizes.units)}"
-                ),
-                evolve(stated, weld=_replaced(stated.weld, number, size=size)),
-            )
+            yield _fastened(stated, "weld", number, "size", Length(size), Length(weld.size))
         for share in (1.25, 1.5, 2.0, 3.0):
-            yield (
-                f"Make the weld of the {holds} {share:g} times as long",
-                evolve(stated, weld=_replaced(stated.weld, number, length=share * weld.length)),
-            )
+            to, now = Length(share * weld.length), Length(weld.length)
+            yield _fastened(stated, "weld", number, "length", to, now)
 
 
-def _bolt(stated: Members, holds: str, sizes: Sizes) -> Iterator[Option]:
-    del sizes
+def _bolt(stated: Members, holds: Holds) -> Iterator[Option]:
     for number, bolt in _numbered(stated.bolt, holds):
         # Bolts that stand against tilting come in pairs, one to a row.
         step = 2 if bolt.spacing is not None else 1
         for count in range(bolt.count + step, bolt.count + 6 * step, step):
-            yield (
-                f"Hold the {holds} with {count} bolts {bolt.size}, now {bolt.count}",
-                evolve(stated, bolt=_replaced(stated.bolt, number, count=count)),
-            )
+            yield _fastened(stated, "bolt", number, "count", Count(count), Count(bolt.count))
         thread = find_thread(bolt.size, "size")
         now = find_grade(bolt.grade or lowest_grade(thread), thread, "grade")
         for name in _GRADES:
@@ -248,7 +252,4 @@ def _bolt(stated: Members, holds: str, sizes: Sizes) -> Iterator[Option]:
             except InputError:
                 continue
             if better.proof > now.proof:
-                yield (
-                    f"Hold the {holds} with grade {name} bolts, now {now.name}",
-                    evolve(stated, bolt=_replaced(stated.bolt, number, grade=name)),
-                )
+                yield _fastened(stated, "bolt", number, "grade", Name(name), Name(now.name))

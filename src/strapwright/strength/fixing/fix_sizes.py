@@ -1,4 +1,4 @@
-"""Sizes that a mend may choose from: what lies on the rack, or what suppliers commonly keep."""
+"""Sizes that a fix may choose from: what lies on the rack, or what suppliers commonly keep."""
 
 from __future__ import annotations
 
@@ -20,30 +20,25 @@ _SHAFTS = {
 
 
 class Sizes:
-    """Sizes to choose from, with what they are called on the rack."""
+    """Sizes to choose from, with the piece of the rack, where they come from one."""
 
     def __init__(self, units: Units, rack: Rack | None) -> None:
         self.units = units
         self.rack = rack
 
-    def plates(self, above: float, width: float = 0.0) -> Iterator[tuple[float, str]]:
+    def plates(self, above: float, width: float = 0.0) -> Iterator[tuple[float, Stock | None]]:
         """Thicknesses above one, wide enough [mm]."""
         yield from self._from(("plate", "flat"), _PLATES[self.units], above, width)
 
-    def shafts(self, above: float) -> Iterator[tuple[float, str]]:
+    def shafts(self, above: float) -> Iterator[tuple[float, Stock | None]]:
         """Diameters above one [mm]."""
         yield from self._from(("shaft",), _SHAFTS[self.units], above, 0.0)
 
-    def steel_of(self, name: str) -> str | None:
-        """Steel of a piece of the rack by what it is called here, or ``None``."""
-        stock = () if self.rack is None else self.rack.stock
-        return next((one.material for one in stock if f" ({one.name})" == name), None)
-
     def _from(
         self, kinds: Sequence[str], usual: Sequence[float], above: float, width: float
-    ) -> Iterator[tuple[float, str]]:
+    ) -> Iterator[tuple[float, Stock | None]]:
         if self.rack is None:
-            yield from ((size, "") for size in usual if size > above + 1e-6)
+            yield from ((size, None) for size in usual if size > above + 1e-6)
             return
         fits: list[Stock] = [
             one
@@ -51,4 +46,4 @@ class Sizes:
             if one.kind in kinds and one.thickness > above + 1e-6 and one.width >= width - 1e-6
         ]
         for one in sorted(fits, key=lambda stock: (stock.thickness, stock.price)):
-            yield one.thickness, f" ({one.name})"
+            yield one.thickness, one

@@ -6,7 +6,8 @@ const stage = document.querySelector("[data-ram]");
 const slider = stage.querySelector("[data-slider]"), play = document.querySelector("[data-play]");
 const one = (name) => stage.querySelector(`[data-${name}]`);
 const bars = stage.querySelectorAll("[data-bar]"), ends = stage.querySelectorAll("[data-end]");
-const edge = one("edge"), still = one("still"), nose = one("nose"), part = one("part"), held = one("held");
+const edge = one("edge"), still = one("still"), nose = one("nose"), part = one("part");
+const held = stage.querySelectorAll("[data-held]");
 const turn = one("turn"), doing = one("doing"), travel = one("travel"), load = one("load"), said = one("said");
 const bend = one("bend");
 const markers = [...document.querySelectorAll("[data-curve]")].map((curve) => ({ name: curve.dataset.curve, dot: curve.querySelector(".marker") }));
@@ -33,7 +34,7 @@ function show() {
   part.setAttribute("opacity", act.seen[at]);
   still.setAttribute("transform", `translate(0 ${act.sunk[at]})`);
   nose.setAttribute("transform", `translate(0 ${act.nose[at]})`);
-  held?.setAttribute("visibility", act.locked && at > act.free ? "visible" : "hidden");
+  for (const piece of held) piece.setAttribute("visibility", act.locked && at > act.free ? "visible" : "hidden");
   for (const end of ends) {
     const side = Number(end.dataset.end);
     end.setAttribute("transform", `translate(${act.ends[at][2 * side]} ${act.ends[at][2 * side + 1]})`);

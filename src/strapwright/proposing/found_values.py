@@ -1,0 +1,66 @@
+"""What a search for a tooling gives back: proposals, and why other candidates fell out."""
+
+from __future__ import annotations
+
+from attrs import frozen
+
+from strapwright.proposing.miss_values import Lack
+from strapwright.proposing.proposal_values import Choice, Proposed
+
+
+@frozen(kw_only=True)
+class FellOut:
+    """Candidates that fell out for one reason.
+
+    Attributes
+    ----------
+    example
+        Why the first of them did.
+    count
+        How many fell out for it first.
+    """
+
+    example: Lack
+    count: int
+
+
+@frozen(kw_only=True)
+class NearMiss:
+    """The candidate that came nearest.
+
+    Attributes
+    ----------
+    choice
+        What it is made from; ``None`` where nothing could be put together.
+    lack
+        What it lacks.
+    over
+        How far it is over the limit, as a ratio; ``None`` where that is no number [-].
+    """
+
+    choice: Choice | None
+    lack: Lack
+    over: float | None
+
+
+@frozen(kw_only=True)
+class Proposals:
+    """What the search found.
+
+    Attributes
+    ----------
+    best
+        At most three, each with a nose or shoulders of another size, the cheapest first.
+    fell_out
+        Why the others did, the commonest reason first.
+    nearest
+        Where none was found.
+    tried, planned
+        Candidates looked at, and plans made.
+    """
+
+    best: tuple[Proposed, ...]
+    fell_out: tuple[FellOut, ...]
+    nearest: NearMiss | None
+    tried: int
+    planned: int

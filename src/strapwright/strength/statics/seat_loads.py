@@ -1,0 +1,102 @@
+"""What push and wedge of one shoulder ask of the cheek under it.
+
+Free body of a cheek with its shoulder round.  The bar presses where it leaves the round: down with
+V = F/2, outwards with H.  The round lies half in the cheek, its middle over the cheek's inner face,
+t/2 beside the cheek's own middle.  Friction turns what the bar presses off the round's middle by
+r sin(atan mu), inwards, for the bar is drawn in; the high end of friction is taken.  About the
+middle of the cheek's root, h below the push:
+
+    outwards  H h
+    inwards   V e + P r sin(atan mu),  e = t/2,  P = sqrt(V^2 + H^2)
+
+They turn against each other, yet the wedge is anything from nothing (a flat bar, a block) to H at
+the same push, and a round need not bed where it is drawn.  So neither is set against the other: the
+larger bends the root, and V squashes it (statics).
+"""
+
+from __future__ import annotations
+
+import math
+
+from strapwright.shop.members import Bolt, Weld
+from strapwright.shop.tooling import Tooling
+from strapwright.strength.check_values import Input, Load
+from strapwright.strength.load_cases import high_friction
+
+
+def resultant(load: Load) -> float:
+    """Force on one shoulder [N]: half the push, and the wedge."""
+    return math.hypot(load.force / 2, load.outward)
+
+
+def inward_moment(tooling: Tooling, load: Load, beside: float) -> float:
+    """Moment of half the push about the middle of a cheek's root [N mm].
+
+    Parameters
+    ----------
+    tooling
+        With its shoulders and friction.
+    load
+        The push.
+    beside
+        From the middle of the cheek in to the middle of the round [mm].
+    """
+    turned = tooling.shoulders.radius * math.sin(math.atan(high_friction(tooling.friction)))
+    return load.force / 2 * beside + resultant(load) * turned
+
+
+def root_moment(
+    tooling: Tooling, load: Load, height: float, beside: float
+) -> tuple[float, str, tuple[Input, ...]]:
+    """Return what bends the root of a cheek [N mm], its formula and what stands in it.
+
+    Parameters
+    ----------
+    tooling, load, beside
+        As of :func:`inward_moment`.
+    height
+        From the root up to where the shoulder pushes [mm].
+    """
+    outwards = load.outward * height
+    inwards = inward_moment(tooling, load, beside)
+    if outwards >= inwards:
+        return outwards, "H h", (("H", load.outward, "N"), ("h", height, "mm"))
+    return (
+        inwards,
+        "((F/2) e + P r sin(atan mu))",
+        (
+            ("e", beside, "mm"),
+            ("P", resultant(load), "N"),
+            ("r", tooling.shoulders.radius, "mm"),
+            ("mu", high_friction(tooling.friction), ""),
+        ),
+    )
+
+
+def end_couple(tooling: Tooling, load: Load, beside: float, above: float) -> float:
+    """Couple on each end of a cheek between two side plates [N mm].
+
+    Each takes half of the larger of the two moments, about the middle of what holds it.
+
+    Parameters
+    ----------
+    tooling, load, beside
+        As of :func:`inward_moment`.
+    above
+        From that middle up to where the shoulder pushes [mm].
+    """
+    return max(load.outward * abs(above), inward_moment(tooling, load, beside)) / 2
+
+
+def beside_of(tooling: Tooling, held: Weld | Bolt) -> float:
+    """How far in the round lies from the middle of what a weld or bolts hold [mm].
+
+    A round lies over the inner face of its cheek, which is as thick as stated, else as thick as the
+    rows are apart; the round of a block lies its radius behind the block's face.
+    """
+    body = None if tooling.members is None else tooling.members.body
+    cheek = None if body is None else body.cheek
+    apart = held.spacing or 0.0
+    if held.holds == "shoulders":
+        return max(apart / 2 - tooling.shoulders.radius, 0.0)
+    return (apart if cheek is None else cheek) / 2

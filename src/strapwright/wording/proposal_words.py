@@ -1,0 +1,252 @@
+"""A search for a tooling in words: what is proposed, and why other candidates fell out."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from functools import singledispatch
+from typing import assert_never
+
+from strapwright.findings import Finding
+from strapwright.making.shop_lengths import size
+from strapwright.proposing.miss_values import (
+    BendJams,
+    CheckRefuses,
+    Lack,
+    MemberTooWeak,
+    MemberUnchecked,
+    NoOpening,
+    NoPlate,
+    NoseOffRadius,
+    NoseTooSharp,
+    NotPlanned,
+    PlanForbids,
+    PressTooWeak,
+    TooFewPieces,
+)
+from strapwright.proposing.proposal_values import BoltsReady, Choice, GivenUp, NotInCrib
+from strapwright.quantities import Units
+from strapwright.quantities.inside_units import INCH_MM
+from strapwright.strength.hand_figures import shown
+from strapwright.wording.figures import KN
+from strapwright.wording.member_words import member_name
+from strapwright.wording.reader import in_units
+from strapwright.wording.telling import tell
+
+_REASONS: Mapping[type[Lack], str] = {
+    NoseTooSharp: "the nose is under the smallest radius of the bar",
+    NoseOffRadius: "the nose does not make the inside radius asked for",
+    NoOpening: "no opening fits nose and legs",
+    BendJams: "a bend jams or the nose does not pass",
+    PressTooWeak: "the press is too weak",
+    NoPlate: "the stock is too small",
+    TooFewPieces: "the stock is too small",
+    MemberUnchecked: "a member cannot be checked",
+    NotPlanned: "a part cannot be planned",
+}
+
+
+def reason_clause(lack: Lack) -> str:
+    """Say in one clause why candidates fell out.
+
+    Parameters
+    ----------
+    lack
+        Of one of them.
+    """
+    match lack:
+        case MemberTooWeak(check=check):
+            return f"{member_name(check.member)}, {check.what}, is too weak"
+        case CheckRefuses(finding=finding):
+            return f"the check finds {finding.code}"
+        case PlanForbids(finding=finding):
+            return f"the plan of a part says: {finding.code.replace('-', ' ')}"
+    return _REASONS[type(lack)]
+
+
+@singledispatch
+def lack_clause(lack: Lack, units: Units) -> str:
+    """Say what one candidate lacks, with its figures.
+
+    Parameters
+    ----------
+    lack
+        Of the candidate.
+    units
+        Unit system of what a plan or a check finds.
+    """
+    raise TypeError(f"no words for {lack!r} in {units}")
+
+
+@lack_clause.register
+def _(lack: NoseTooSharp, _: Units) -> str:
+    return (
+        f"{lack.nose}: {lack.radius:.1f} mm against {lack.least:.1f} mm for {lack.part} "
+        f"({lack.source})"
+    )
+
+
+@lack_clause.register
+def _(lack: NoseOffRadius, _: Units) -> str:
+    return f"{lack.nose}: {lack.radius:.1f} mm where {lack.part} asks for {lack.wanted:.1f} mm"
+
+
+@lack_clause.register
+def _(lack: NoOpening, _: Units) -> str:
+    return (
+        f"{lack.nose} on {lack.shoulders}: {lack.least:.0f} mm to pass and not jam, "
+        f"{lack.most:.0f} mm by the shortest leg"
+    )
+
+
+@lack_clause.register
+def _(lack: BendJams, _: Units) -> str:
+    return f"{lack.nose} on {lack.shoulders}, {lack.part}: {lack.error.problem}"
+
+
+@lack_clause.register
+def _(lack: PressTooWeak, _: Units) -> str:
+    return (
+        f"{lack.nose} on {lack.shoulders} at {lack.opening:.0f} mm: {lack.force / KN:.1f} kN "
+        f"against {lack.most / KN:.1f} kN"
+    )
+
+
+@lack_clause.register
+def _(lack: NoPlate, _: Units) -> str:
+    return f"{choice_name(lack.choice)}: no plate is large enough for a member"
+
+
+@lack_clause.register
+def _(lack: TooFewPieces, _: Units) -> str:
+    choice = lack.choice
+    pieces = (choice.nose, choice.carriers, choice.push_plate, choice.body)
+    return ", ".join(piece.name for piece in pieces)
+
+
+@lack_clause.register
+def _(lack: MemberUnchecked, _: Units) -> str:
+    return lack.unchecked.sentence
+
+
+@lack_clause.register
+def _(lack: MemberTooWeak, _: Units) -> str:
+    check = lack.check
+    return (
+        f"{choice_name(lack.choice)}: {member_name(check.member)}, {check.what}, "
+        f"{check.load_case} at {100 * check.ratio:.0f} % of what is allowed"
+    )
+
+
+@lack_clause.register
+def _(lack: CheckRefuses, units: Units) -> str:
+    return f"{choice_name(lack.choice)}: {_told(lack.finding, units)}"
+
+
+@lack_clause.register
+def _(lack: NotPlanned, _: Units) -> str:
+    return f"{choice_name(lack.choice)}, {lack.part}: {lack.error.problem}"
+
+
+@lack_clause.register
+def _(lack: PlanForbids, units: Units) -> str:
+    return f"{choice_name(lack.choice)}, {lack.part}: {_told(lack.finding, units)}"
+
+
+def _told(finding: Finding, units: Units) -> str:
+    return tell(finding, in_units(units)).text
+
+
+def choice_name(choice: Choice) -> str:
+    """Name a choice by what bends and how it is held.
+
+    Parameters
+    ----------
+    choice
+        Of a candidate.
+    """
+    ways = {"both ends": "", "one end": " held at one end", "web": " on its web"}
+    tied = ", side plates" if choice.tied else ""
+    return (
+        f"nose {choice.nose.name}{ways[choice.held]}, shoulders {choice.shoulders.name}, opening "
+        f"{choice.opening:.0f} mm ({choice.opening / INCH_MM:.2f} in){tied}"
+    )
+
+
+def held_words(choice: Choice) -> str:
+    """Say how a choice holds its nose and its shoulders.
+
+    Parameters
+    ----------
+    choice
+        Of a proposal.
+    """
+    nose = {
+        "both ends": "nose in two carriers",
+        "one end": "nose out of one carrier",
+        "web": "nose on the edge of a web",
+    }[choice.held]
+    body = "cheeks tied by two bolted side plates" if choice.tied else "cheeks welded to a floor"
+    return f"{nose}, {body}"
+
+
+def given_up(one: GivenUp, units: Units) -> str:
+    """Say in one clause what a proposal gives up against the others.
+
+    Parameters
+    ----------
+    one
+        Of a proposal.
+    units
+        Unit system to print in.
+    """
+    match one.measure:
+        case "new material":
+            return f"new material {one.here:.2f}, where another takes {one.best:.2f}"
+        case "hours":
+            return f"{one.here:.2f} h of making, where another takes {one.best:.2f} h"
+        case "weakest member":
+            return (
+                f"its weakest member is at {one.here:.0%} of what is allowed, another's at "
+                f"{one.best:.0%}"
+            )
+        case "most force":
+            here, best = (shown(each, "N", units) for each in (one.here, one.best))
+            return f"pushes with up to {here}, where another needs {best}"
+        case "opening":
+            here, best = (shown(each, "mm", units) for each in (one.here, one.best))
+            return f"opens to {here}, so that legs must be longer, where another opens to {best}"
+        case "inside radius":
+            here, best = (shown(each, "mm", units) for each in (one.here, one.best))
+            return f"bends to {here} inside, where another gives {best}"
+    assert_never(one.measure)
+
+
+def bolts_ready(bolts: BoltsReady) -> str:
+    """Name the bolts of the side plates.
+
+    Parameters
+    ----------
+    bolts
+        To lay ready.
+    """
+    return f"{bolts.count} bolts {bolts.size}, grade {bolts.grade}, for the side plates"
+
+
+def not_in_crib(one: NotInCrib, units: Units) -> str:
+    """Say what the crib has no cutter for, with the way round.
+
+    Parameters
+    ----------
+    one
+        Of a proposal.
+    units
+        Unit system to print in.
+    """
+    what = {
+        "nose": "hole of the nose",
+        "shoulder seats": "seats of the shoulders",
+        "clearance": f"hole for {one.size}",
+        "thread": f"thread {one.size}",
+    }[one.use]
+    sized = "" if one.diameter is None else f" of {size(one.diameter, units)}"
+    return f"{what}{sized}: {one.way.text}"

@@ -1,0 +1,219 @@
+"""Loads, guides, seats and cheeks against sums done by hand; statics, the numbers worked on paper.
+
+Pounds and inches, as the die is stated.
+"""
+
+from __future__ import annotations
+
+from math import radians
+
+import pytest
+from attrs import evolve
+
+from hand_bench import INCH, LBF, PSI, RELIEF, bench, found
+from strapwright.shop.members import (
+    Bolt,
+    Carriers,
+    DieBody,
+    Guides,
+    Members,
+    NoseMember,
+    PushPlate,
+    ShoulderMember,
+    Weld,
+)
+from strapwright.shop.press import Press
+from strapwright.shop.tooling import Nose
+from strapwright.strength.bolt_checks import bolt_checks
+from strapwright.strength.carriers import carrier_checks
+from strapwright.strength.check_values import Load, Unchecked
+from strapwright.strength.die_body import body_checks
+from strapwright.strength.guide_rods import guide_checks
+from strapwright.strength.load_cases import push_loads, retract_load
+from strapwright.strength.push_plate import push_plate_checks
+from strapwright.strength.shoulders import shoulder_checks
+from strapwright.strength.welds import weld_checks
+
+PRESS = Press(bore=3.75 * INCH, rod=2 * INCH, relief=2200 * PSI)
+
+
+def at_relief(outward: float, slope: float, friction: float) -> Load:
+    loads = push_loads(
+        peak=1000.0 * LBF, outward=outward * LBF, steepest=radians(slope), press=PRESS,
+        friction=friction, off_centre=0.0,
+    )  # fmt: skip
+    return loads[1]
+
+
+@pytest.mark.parametrize("friction", [0.05, 0.1, 0.2])
+def test_the_wedge_at_relief_takes_the_low_end_of_friction(friction: float) -> None:
+    # A leg at 45 deg; atan 0.05 = 2.8624 deg, tan 42.1376 deg = 0.90476; half of 24 298 lbf.
+    assert at_relief(0.0, 45.0, friction).outward / LBF == pytest.approx(10_992, abs=3)
+
+
+def test_the_wedge_of_a_shoulder_more_slippery_than_that_is_its_own() -> None:
+    # Without friction the tangent of 45 deg is 1.
+    assert at_relief(0.0, 45.0, 0.0).outward / LBF == pytest.approx(12_149, abs=2)
+
+
+def test_the_wedge_at_relief_is_never_under_that_of_the_plan() -> None:
+    # A flat leg wedges nothing at relief; on its way the plan wedged with 700 lbf.
+    assert at_relief(700.0, 0.0, 0.1).outward / LBF == pytest.approx(700)
+
+
+def test_the_ram_pulls_back_on_what_the_rod_leaves_of_the_bore() -> None:
+    # pi (3.75^2 - 2^2)/4 = 7.9031 in2 at 2200 psi; the full bore would pull with 24 298 lbf.
+    load = retract_load(PRESS)
+    assert load is not None
+    assert load.force / LBF == pytest.approx(17_387, abs=2)
+
+
+@pytest.mark.parametrize("count", [2, 4])
+def test_a_guide_rod_takes_its_share_of_the_couple(count: int) -> None:
+    # 24 298 lbf 1/4 in off: 6074.5 lbf in, of two rods 3037 each; W = pi/32 = 0.098175 in3.
+    rods = Guides(
+        material="1045 ground shaft", diameter=INCH, length=6 * INCH, bush=3 * INCH, count=count
+    )
+    load = Load(case="relief", force=RELIEF * LBF, offset=0.25 * INCH)
+    check = found(guide_checks(bench(Members(guides=rods), load=load)), "bending")
+    assert check.demand / PSI == pytest.approx({2: 30_937, 4: 15_468}[count], abs=5)
+
+
+SEATED = ShoulderMember(kind="block", material="1045 ground shaft", seat_material="A36")
+
+
+def test_a_half_round_seat_carries_a_flat_bar_on_half_the_round() -> None:
+    # No wedge: 12 149 lbf on 1/4 in x 2-1/2 in, and not on the whole 1/2 in of the round.
+    load = Load(case="relief", force=RELIEF * LBF)
+    check = found(shoulder_checks(bench(Members(shoulders=SEATED), load=load)), "bearing")
+    assert check.demand / PSI == pytest.approx(19_438, abs=3)
+    # 1.8 x 36 259 psi/2 by AISC 360 J7.
+    assert check.capacity / PSI == pytest.approx(32_633, abs=30)
+
+
+def test_a_half_round_seat_is_wider_across_what_leans_outwards() -> None:
+    # H 9112, V 12 149: P = 15 186 lbf leaning by sin d = 0.6; across it 1/4 (1 + 0.6) = 0.4 in.
+    load = Load(case="relief", force=RELIEF * LBF, outward=9_112 * LBF)
+    check = found(shoulder_checks(bench(Members(shoulders=SEATED), load=load)), "bearing")
+    assert check.demand / PSI == pytest.approx(15_186, abs=5)
+
+
+# Cheeks of 3/4 in, 3 in long, 1-1/2 in tall: A = 2.25 in2, W = 3 x 0.75^2/6 = 0.28125 in3.  The
+# round's middle is over the inner face, 3/8 in beside the cheek's: 12 149 x 0.375 = 4556 lbf in.
+# Friction of 0.2 turns P = 12 228 lbf off it by 1/4 sin(atan 0.2) = 0.04903 in: 600 lbf in more.
+# The wedge turns it outwards with 1385 x 1.5 = 2078 lbf in only.
+WELD = Weld(
+    holds="cheeks", size=0.3125 * INCH, length=6 * INCH, thinner=0.75 * INCH, spacing=0.75 * INCH,
+    height=1.5 * INCH,
+)  # fmt: skip
+CHEEKS = Members(
+    body=DieBody(
+        material="A36", cheek=0.75 * INCH, floor=0.75 * INCH, length=3 * INCH, height=1.5 * INCH
+    ),
+    weld=(WELD,),
+)
+
+
+def test_half_the_push_bends_a_cheek_inwards_more_than_the_wedge_bends_it_out() -> None:
+    check = found(body_checks(bench(CHEEKS)), "push and bending")
+    # 12 149/2.25 = 5400; 5156/0.28125 = 18 332; allowed 36 259/1.67 = 21 712 psi: 109 %.
+    assert check.demand / PSI == pytest.approx(23_732, abs=15)
+    assert check.ratio == pytest.approx(1.093, abs=0.002)
+
+
+def test_the_floor_is_bent_by_what_bends_the_cheek() -> None:
+    # 1385/2.25 = 616, and 18 332 as above.
+    check = found(body_checks(bench(CHEEKS)), "tension and bending of the floor")
+    assert check.demand / PSI == pytest.approx(18_948, abs=15)
+
+
+def test_a_wedge_that_outweighs_the_push_bends_the_cheek_outwards() -> None:
+    # 8000 x 1.5 = 12 000 lbf in; inwards 4556 + 0.04903 x 14 547 = 5269.
+    load = Load(case="relief", force=RELIEF * LBF, outward=8_000 * LBF)
+    check = found(body_checks(bench(CHEEKS, load=load)), "push and bending")
+    assert check.demand / PSI == pytest.approx(5_400 + 42_667, abs=15)
+
+
+def test_the_weld_of_a_cheek_takes_the_larger_of_the_two() -> None:
+    # 6 in of run, rows 3/4 in apart: 1385/6 = 231; 2 x 5156/(0.75 x 6) = 2292; 2303 lbf/in.
+    check = found(weld_checks(bench(CHEEKS)), "strength")
+    assert check.demand / LBF * INCH == pytest.approx(2_303, abs=3)
+
+
+def test_bolts_of_a_cheek_take_the_couple_on_one_row() -> None:
+    # Six in two rows 3 in apart: 5156/3/3 = 573 lbf on each of a row, 1385/6 = 231 lbf across.
+    bolt = Bolt(holds="cheeks", size="1/2-13", grade="8", count=6, spacing=3 * INCH,
+                height=1.5 * INCH)  # fmt: skip
+    members = evolve(CHEEKS, weld=(), bolt=(bolt,))
+    check = found(bolt_checks(bench(members)), "tension and shear")
+    given = {name: value for name, value, _ in check.inputs}
+    assert given["T"] / LBF == pytest.approx(573, abs=1)
+    assert given["V"] / LBF == pytest.approx(231, abs=1)
+
+
+def test_a_block_is_turned_by_what_its_round_lies_beside_its_middle() -> None:
+    # Rows 1 in apart, its round 1/4 in behind its face: 1/4 in beside: 3037 + 600 = 3637 lbf in,
+    # H h = 2078 is less; 2 x 3637/(1 x 6) = 1212 and 231 across: 1234 lbf/in.
+    weld = evolve(WELD, holds="shoulders", spacing=INCH)
+    check = found(weld_checks(bench(Members(weld=(weld,)))), "strength")
+    assert check.demand / LBF * INCH == pytest.approx(1_234, abs=2)
+
+
+HUNG = Members(
+    nose=NoseMember(material="4140", between=4 * INCH),
+    carriers=Carriers(
+        material="A36", thickness=0.75 * INCH, width=3.5 * INCH, height=3 * INCH
+    ),
+    push_plate=PushPlate(material="A36", thickness=1.5 * INCH, width=5 * INCH),
+)  # fmt: skip
+OFF = Load(case="relief", force=RELIEF * LBF, offset=0.25 * INCH)
+
+
+def test_the_nearer_carrier_takes_more_of_a_push_off_centre() -> None:
+    # Levers about the other carrier: 24 298 x (2 + 1/4)/4 = 13 668 lbf on 1-3/4 x 3/4 in.
+    check = found(carrier_checks(bench(HUNG, load=OFF)), "bearing")
+    assert check.demand / PSI == pytest.approx(10_414, abs=3)
+
+
+def test_a_push_past_the_carrier_loads_it_with_more_than_all_of_it() -> None:
+    # 24 298 x (2 + 3)/4 = 30 373 lbf; the other carrier is lifted with the rest.
+    far = evolve(OFF, offset=3 * INCH)
+    check = found(carrier_checks(bench(HUNG, load=far)), "bearing")
+    assert check.demand / PSI == pytest.approx(23_141, abs=5)
+
+
+def test_one_carrier_alone_is_bent_farther_by_a_push_off_away_from_it() -> None:
+    # From the middle of a bar of 2-1/2 in to that of the carrier 4 - 1-1/4 + 3/8 = 3-1/8 in, and
+    # 1/4 in more: 82 007 lbf in on W = 3.5 x 0.75^2/6 = 0.328125 in3; and 24 298/2.625 psi.
+    nose = Nose(radius=0.875 * INCH, held="one end")
+    one = bench(HUNG, nose=nose, load=OFF)
+    check = found(carrier_checks(one), "push and bending")
+    assert check.demand / PSI == pytest.approx(249_925 + 9_256, rel=1e-4)
+    # The push plate is bent by the same: W = 5 x 1.5^2/6 = 1.875 in3.
+    centred = bench(HUNG, nose=nose, load=evolve(OFF, offset=0.0))
+    plate = found(push_plate_checks(centred), "bending")
+    assert plate.demand / PSI == pytest.approx(24_298.26 * 3.125 / 1.875, rel=1e-4)
+
+
+def test_the_push_plate_is_bent_more_by_a_push_off_centre() -> None:
+    # Pad 2 in, 4 in between the carriers: 24 298 x 6/8 = 18 224; 24 298 x 1/8 = 3037 lbf in more;
+    # W = 1.875 in3: 11 339 psi.  Shear 1.5 x 24 298 x 0.5625/(5 x 1.5) = 2734 psi.
+    one = bench(HUNG, load=OFF)
+    assert found(push_plate_checks(one), "bending").demand / PSI == pytest.approx(11_339, abs=3)
+    assert found(push_plate_checks(one), "shear").demand / PSI == pytest.approx(2_734, abs=2)
+
+
+def test_two_bolts_of_the_ram_weaken_the_push_plate() -> None:
+    # Holes of 1.15 x 5/8 = 0.71875 in: 5 - 1.4375 = 3.5625 in; W = 3.5625 x 1.5^2/6 = 1.33594:
+    # 18 224/1.33594 = 13 641 psi; shear 1.5 x 12 149/(3.5625 x 1.5) = 3410 psi.
+    bolt = Bolt(holds="push plate", size="5/8-11", grade="5", count=4, circle=3.5 * INCH)
+    one = bench(evolve(HUNG, bolt=(bolt,)))
+    assert found(push_plate_checks(one), "bending").demand / PSI == pytest.approx(13_641, abs=3)
+    assert found(push_plate_checks(one), "shear").demand / PSI == pytest.approx(3_410, abs=2)
+
+
+def test_a_plate_narrower_than_its_holes_is_not_checked() -> None:
+    bolt = Bolt(holds="push plate", size="1-1/4-7", count=4)
+    thin = PushPlate(material="A36", thickness=INCH, width=2.5 * INCH)
+    (missing,) = push_plate_checks(bench(evolve(HUNG, bolt=(bolt,), push_plate=thin)))
+    assert isinstance(missing, Unchecked)

@@ -1,0 +1,117 @@
+"""What is proposed for a weak member has room on the tooling that is stated."""
+
+from __future__ import annotations
+
+from typing import Any
+
+import pytest
+from attrs import evolve
+
+from hand_bench import INCH, bench
+from strapwright.shop.members import (
+    Bolt,
+    Carriers,
+    DieBody,
+    Guides,
+    Members,
+    NoseMember,
+    PushPlate,
+    Weld,
+)
+from strapwright.strength.check_values import Bench
+from strapwright.strength.fixing.fix_fits import fits
+from strapwright.strength.fixing.fixes import mends_of
+
+# A bar of 2-1/2 in, its bulge of 0.21/4 in, carriers of 3/4 in: 3.3025 in between their middles.
+STATED = Members(
+    nose=NoseMember(material="4140", between=3.4 * INCH),
+    carriers=Carriers(
+        material="A36", thickness=0.75 * INCH, width=3 * INCH, height=3 * INCH, pin=INCH,
+        cheek=0.5 * INCH,
+    ),
+    push_plate=PushPlate(material="A36", thickness=INCH, width=4 * INCH),
+    body=DieBody(
+        material="A36", cheek=INCH, floor=INCH, length=3 * INCH, height=1.5 * INCH, tall=2 * INCH
+    ),
+    guides=Guides(diameter=INCH, length=6 * INCH, bush=3 * INCH),
+    weld=(
+        Weld(holds="cheeks", size=8.0, length=5 * INCH, thinner=12.0, spacing=INCH),
+        Weld(holds="carriers", size=8.0, length=7 * INCH),
+        Weld(holds="push plate", size=8.0, length=7 * INCH, thinner=12.0),
+    ),
+    bolt=(
+        Bolt(holds="cheeks", size="1/2-13", count=2, spacing=3 * INCH),
+        Bolt(holds="push plate", size="1/2-13", count=4, circle=2.5 * INCH),
+        Bolt(holds="carriers", size="1/2-13", count=1),
+        Bolt(holds="side plates", size="1/2-13", count=2, spacing=INCH),
+    ),
+)  # fmt: skip
+
+
+def changed(table: str, number: int | None, **sizes: Any) -> Bench:
+    one: Any = getattr(STATED, table)
+    if number is None:
+        return bench(evolve(STATED, **{table: evolve(one, **sizes)}))
+    several = list(one)
+    several[number] = evolve(several[number], **sizes)
+    changes: dict[str, Any] = {table: tuple(several)}
+    return bench(evolve(STATED, **changes))
+
+
+@pytest.mark.parametrize(
+    ("table", "number", "key", "last", "past"),
+    [
+        # 3.4 - 2.5 - 0.0525 = 0.8475 in of carrier.
+        ("carriers", None, "thickness", 0.84 * INCH, 0.86 * INCH),
+        ("carriers", None, "pin", 1.49 * INCH, 1.51 * INCH),
+        ("guides", None, "bush", 6 * INCH, 6.1 * INCH),
+        # Both long sides of a cheek of 3 in; a leg no thicker than the thinner part.
+        ("weld", 0, "length", 6 * INCH, 6.1 * INCH),
+        ("weld", 0, "size", 12.0, 12.1),
+        # All round a foot of 3 by 3/4 in; the thinner part is not stated.
+        ("weld", 1, "length", 7.5 * INCH, 7.6 * INCH),
+        ("weld", 1, "size", 8.0, 8.1),
+        # Where on the ram it could go on is not stated.
+        ("weld", 2, "length", 7 * INCH, 7.1 * INCH),
+        # Two rows of 3 in: two bolts of 1/2 in 1-1/2 in apart in each.
+        ("bolt", 0, "count", 4, 6),
+        # pi 2.5/1.5 = 5.2.
+        ("bolt", 1, "count", 5, 6),
+        # One row over 3 in of carrier; no more than one over the end of a cheek of 1 in.
+        ("bolt", 2, "count", 2, 3),
+    ],
+)
+def test_what_has_no_room_is_not_proposed(
+    table: str, number: int | None, key: str, last: float, past: float
+) -> None:
+    assert fits(bench(STATED), changed(table, number, **{key: last}))
+    assert not fits(bench(STATED), changed(table, number, **{key: past}))
+
+
+def test_what_did_not_fit_before_stands_in_no_ones_way() -> None:
+    tight = changed("guides", None, bush=7 * INCH)
+    thick = evolve(STATED.push_plate, thickness=2 * INCH)
+    assert tight.tooling.members is not None
+    other = bench(evolve(tight.tooling.members, push_plate=thick))
+    assert fits(tight, other)
+
+
+def test_a_weld_that_would_run_past_its_cheek_is_not_proposed() -> None:
+    """Of 5 in at 113 %: 1-1/4 times as long would hold, on a cheek of 3-1/2 in and not of 3."""
+    weld = Weld(
+        holds="cheeks", size=8.0, length=5 * INCH, thinner=8.0, spacing=INCH, height=1.5 * INCH,
+        electrode=245.0,
+    )  # fmt: skip
+    for length, proposed in ((3.5, True), (3.0, False)):
+        body = DieBody(material="4140", cheek=INCH, floor=INCH, length=length * INCH,
+                       height=1.5 * INCH)  # fmt: skip
+        mends, _ = mends_of(bench(Members(body=body, weld=(weld,))), "inch")
+        assert any("as long" in mend.text for mend in mends) is proposed
+
+
+def test_every_change_proposed_fits() -> None:
+    weak = bench(STATED)
+    mends, _ = mends_of(weak, "inch")
+    assert mends
+    for mend in mends:
+        assert fits(weak, evolve(weak, tooling=mend.tooling)), mend.text
