@@ -5,7 +5,8 @@ from __future__ import annotations
 from attrs import frozen
 
 from strapwright.blank.blank_values import Blank, FlatHole, Mark
-from strapwright.planning.plan_values import Plan, StackBar
+from strapwright.planning.hits_and_stacks.stack_values import StackBar
+from strapwright.planning.plan_values import Plan
 from strapwright.wording.reader import Reader
 
 
