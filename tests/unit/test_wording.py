@@ -9,6 +9,7 @@ from pathlib import Path
 from typing import get_args
 
 import pytest
+from attrs import evolve
 from telling import told
 
 from strapwright.errors import InputError, in_file, key_of, table_of
@@ -27,12 +28,17 @@ from strapwright.findings import (
 )
 from strapwright.pages.page_statements import on_page, refused, said
 from strapwright.planning import plan
+from strapwright.report.plan_text import plan_to_text
+from strapwright.sheets.bend_data import bend_data
 from strapwright.shop.member_names import BOLTS, WELDS, MemberName
 from strapwright.shop.members import Holds
 from strapwright.shop_files.reading_job import read_job
 from strapwright.wording.finding_words import WORDS
+from strapwright.wording.gauge_words import ease_off_figure
 from strapwright.wording.member_words import MEMBER_NAMES
 from strapwright.wording.reader import at_command, in_units, on_paper
+from strapwright.wording.steps.step_words import free_figure
+from strapwright.wording.steps.stop_words import block_figure, travel_figure
 from strapwright.wording.telling import tell, tell_all
 
 ROOT = Path(__file__).resolve().parents[2]
@@ -150,6 +156,74 @@ def test_every_fact_given_is_told() -> None:
             if isinstance(key, ast.Constant)
         }
         assert keys <= told_of, f"{codes}: {keys - told_of} is never told"
+
+
+# What sets words for a reader, and must not choose them.
+SETTING = ("report", "sheets", "pages", "web", "service", "cli", "drawing")
+VERDICT = "too close to call"  # a value of planning, with words of its own
+# Where a string begins with them, they are of a bend or its findings.
+SHORT = {"from touch", "Under ram", "Watch out", "Good to know", "Stop block", "met by the"}
+
+
+def written_out(source: str) -> Iterator[tuple[int, str]]:
+    """Every string of a module with its line, docstrings left out."""
+    tree = ast.parse(source)
+    documented = (ast.Module, ast.ClassDef, ast.FunctionDef)
+    docs = {
+        id(node.body[0].value)
+        for node in ast.walk(tree)
+        if isinstance(node, documented) and node.body and isinstance(node.body[0], ast.Expr)
+    }
+    for node in ast.walk(tree):
+        if isinstance(node, ast.Constant) and isinstance(node.value, str) and id(node) not in docs:
+            yield node.lineno, node.value
+
+
+@cache
+def words_of_a_bend() -> frozenset[str]:
+    """Pieces of the sentences that tell of a bend, as the modules that hold them write them."""
+    wording = SOURCE / "wording"
+    own = ("blank", "gauge", "relief", "hold", "way_off", "caution", "severity", "refused")
+    modules = [*(wording / "steps").glob("*.py"), *(wording / f"{one}_words.py" for one in own)]
+    pieces = {
+        piece.strip(" .,;:")
+        for path in modules
+        for _, piece in written_out(path.read_text(encoding="utf-8"))
+    }
+    return frozenset(one for one in pieces if len(one.split()) >= 4) - {VERDICT}
+
+
+def told_again(source: str) -> Iterator[str]:
+    """Places where a module has words of a bend for itself."""
+    for line, text in written_out(source):
+        begins = text.strip(" .,;:")
+        found = {one for one in words_of_a_bend() if one in text}
+        found |= {one for one in SHORT if begins.startswith(one)}
+        for piece in sorted(found):
+            yield f"{line}: {piece}"
+
+
+def test_nobody_else_tells_of_a_bend() -> None:
+    found = [
+        f"{path.relative_to(SOURCE)}:{place}"
+        for package in SETTING
+        for path in sorted((SOURCE / package).rglob("*.py"))
+        for place in told_again(path.read_text(encoding="utf-8"))
+    ]
+    assert found == []
+
+
+@pytest.mark.parametrize(
+    "line",
+    [
+        'row = f"{travel} from touch, {between}"',
+        'row = f"{height} high, on the {stands}, met by the {meets}"',
+        'said = f"Let off and look if the gauge passes {pressure}."',
+        'word = {"warning": "Watch out"}',
+    ],
+)
+def test_the_walk_sees_words_of_a_bend(line: str) -> None:
+    assert list(told_again(line))
 
 
 WRITTEN = {"text", "remedy", "problem", "sentence", "note"}
@@ -371,3 +445,32 @@ def test_every_member_has_a_name() -> None:
     assert set(MEMBER_NAMES) == set(get_args(MemberName))
     assert set(WELDS) == set(BOLTS) == set(get_args(Holds))
     assert len(set(MEMBER_NAMES.values())) == len(MEMBER_NAMES)
+
+
+def test_a_bend_has_the_same_figures_in_every_medium() -> None:
+    """Labels are each medium's own; where to stop and when to look are not."""
+    job = read_job(JOB)
+    made = plan(job)
+    text = " ".join(plan_to_text(made).split())
+    for index, step in enumerate(made.steps):
+        travel, height = travel_figure(step, on_page(job)), block_figure(step, on_page(job))
+        assert step.gauge is not None
+        stop = ease_off_figure(step.gauge, on_page(job))
+        paper = bend_data(made, index)
+        assert [one["main"] for one in paper["settings"]][::2] == [travel.value, height.value]
+        assert paper["gauge"]["ease_off"] == stop.value
+        assert f"Push {travel.value} from touch, {travel.between}" in text
+        assert f"Block {height.value} high, {height.how}" in text
+        assert f"let off and look if it passes {stop.value}" in text
+
+
+def test_no_angle_is_promised_past_bottoming() -> None:
+    job = read_job(JOB)
+    step = plan(job).steps[0]
+    late = evolve(step, bottoming_travel=0.9 * step.setting.travel)
+    for reader in (at_command(job), on_paper(job), on_page(job)):
+        shown = free_figure(step, reader).value
+        assert shown.endswith("°")
+        said = free_figure(late, reader)
+        assert shown not in said.banded
+        assert "promised" in said.banded

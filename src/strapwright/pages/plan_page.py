@@ -11,20 +11,18 @@ from strapwright.drawing import PHONE, WIDE, Frame, bend_scene, part_scene, to_s
 from strapwright.drawing.clash_drawing import clash_scene
 from strapwright.drawing.leg_lines import apex, find_legs
 from strapwright.errors import StrapwrightError
-from strapwright.findings import BendAt, Choice
+from strapwright.findings import BendAt
 from strapwright.motion.refused_bends import clash_of, has_no_stop
 from strapwright.pages.figure_reasons import Why, why_blank, why_gauge, why_travel, why_turn
 from strapwright.pages.page_statements import Said, on_page, said
 from strapwright.planning import plan
-from strapwright.planning.job_order import why_not_searched
 from strapwright.planning.plan_values import Plan, Step
 from strapwright.shop.job import Job
 from strapwright.wording import hold_words
+from strapwright.wording.blank_words import cut_words, mark_words, opens_to
 from strapwright.wording.caution_words import READ_LOADED
-from strapwright.wording.figures import figures_for
 from strapwright.wording.gauge_words import ease_off_figure, gauge_figure, no_gauge_words
 from strapwright.wording.handling_words import handling_words as handling_text
-from strapwright.wording.order_words import SHAPES_NOT_SEARCHED
 from strapwright.wording.relief_words import relief_words
 from strapwright.wording.steps.staged_words import staged_words
 from strapwright.wording.steps.step_words import (
@@ -36,7 +34,7 @@ from strapwright.wording.steps.step_words import (
 )
 from strapwright.wording.steps.stop_words import block_figure, distance_figure, travel_figure
 from strapwright.wording.telling import tell_all
-from strapwright.wording.way_off_words import way_off_words
+from strapwright.wording.way_off_words import not_looked_words, way_off_words
 
 Size = Literal["wide", "phone"]
 _PART = Frame(width=760.0, height=600.0, body=16.0)
@@ -178,44 +176,34 @@ def part_picture(
 
 def blank_number(made: Plan) -> Number | None:
     """How long to cut."""
-    blank = made.blank
-    if blank is None:
+    cut = cut_words(made, on_page(made.job))
+    if cut is None:
         return None
-    show = figures_for(made.job)
-    band = made.length_band
-    return Number(
-        name="Cut the blank of bar 1" if made.stack else "Cut the blank",
-        value=show.on_bar(blank.length),
-        beneath="" if band is None else show.between(band, "mm"),
-        why=why_blank(made),
-    )
+    return Number(name=cut.label, value=cut.length, beneath=cut.between, why=why_blank(made))
 
 
 def marks(made: Plan) -> tuple[tuple[str, str, str], ...]:
     """Name, middle of the nose and sight mark of each bend, from end 1."""
     if made.blank is None:
         return ()
-    show = figures_for(made.job)
-    return tuple(
-        (f"Bend {mark.label}", show.on_bar(mark.nose), show.on_bar(mark.sight))
-        for mark in made.blank.marks
-    )
+    said = mark_words(made.blank, on_page(made.job))
+    return tuple((f"Bend {mark.label}", mark.nose, mark.sight) for mark in said)
 
 
 def stack_rows(made: Plan) -> tuple[tuple[str, str, str, str, str, str], ...]:
     """Bar, what to cut it to, bend, middle of the nose, sight mark and angle, by bar of a stack."""
-    show = figures_for(made.job)
+    reader = on_page(made.job)
     return tuple(
         (
             f"{one.name[:1].upper()}{one.name[1:]}",
-            show.on_bar(one.blank.length),
+            reader.figures.on_bar(one.blank.length),
             mark.label,
-            show.on_bar(mark.nose),
-            show.on_bar(mark.sight) if one.blank.carries_sight(mark) else "",
-            show.angle(one.free[mark.bend - 1]),
+            mark.nose,
+            mark.sight if mark.on_bar else "",
+            free,
         )
         for one in made.stack
-        for mark in one.blank.marks
+        for mark, free in zip(mark_words(one.blank, reader), opens_to(one, reader), strict=True)
     )
 
 
@@ -296,14 +284,7 @@ def coming_off(step: Step) -> Said | None:
 
 def why_not_off(made: Plan) -> str:
     """Say why it is not known how the part comes off."""
-    if (why := why_not_searched(made.job)) is not None:
-        return f"How it comes off was not worked out for {SHAPES_NOT_SEARCHED[why]}."
-    if any(one.code in ("no-order", "order-cannot-be-made") for one in made.findings):
-        return "How it comes off was not worked out, since the order cannot be made as it stands."
-    left_out = [one for one in made.findings if one.code == "order-not-searched"]
-    if any(one.one(Choice, "why").value == "no time" for one in left_out):
-        return "How it comes off was not worked out in the time there was."
-    return "How it comes off was not worked out for legs as short as these."
+    return not_looked_words(made)
 
 
 def handling_words(made: Plan) -> str:

@@ -11,6 +11,7 @@ from strapwright.planning.plan_values import Plan, Step
 from strapwright.planning.push_further import push_on
 from strapwright.quantities import read_angle
 from strapwright.wording.refused_words import NO_STOP
+from strapwright.wording.relief_words import push_limits
 from strapwright.wording.steps.staged_words import further_words
 
 _LONGEST = 40  # characters of an angle
@@ -35,5 +36,7 @@ def push_answer(made: Plan, step: Step, stands: str) -> tuple[str, str]:
         push = push_on(step, now)
     except InputError as error:
         return "", told(error)
-    further = further_words(push, step, on_page(made.job))
-    return further, ""
+    reader = on_page(made.job)
+    said = further_words(push, reader)
+    limits = push_limits(step, reader.figures)
+    return f"{said.push} {said.stands} {said.again} {limits}", ""

@@ -9,6 +9,13 @@ from strapwright.motion.refused_bends import has_no_stop
 from strapwright.planning.plan_values import Plan, Step
 from strapwright.shop.bar import Bar
 from strapwright.wording import hold_words
+from strapwright.wording.blank_words import (
+    MarkWords,
+    cut_words,
+    hole_words,
+    mark_words,
+    opens_to,
+)
 from strapwright.wording.caution_words import READ_LOADED
 from strapwright.wording.figures import Figures, figures_for
 from strapwright.wording.gauge_words import ease_off_figure, gauge_figure, no_gauge_words
@@ -51,9 +58,9 @@ def plan_to_text(plan: Plan) -> str:
     str
         Lines of at most 88 columns where words allow it, ending in a newline.
     """
-    show = figures_for(plan.job)
-    blocks = [_refused(plan), _head(plan, show), _blank(plan, show)]
-    blocks.append(_stack(plan, show))
+    show, reader = figures_for(plan.job), at_command(plan.job)
+    blocks = [_refused(plan), _head(plan, show), _blank(plan, reader)]
+    blocks.append(_stack(plan, reader))
     blocks += [_step(step, plan, show) for step in plan.steps]
     blocks.append(_springback(plan))
     told = tell_all(plan.findings, at_command(plan.job))
@@ -107,50 +114,42 @@ def section_text(bar: Bar, show: Figures) -> str:
     return f"flat {thick} x {show.stated(bar.width)}"
 
 
-def _blank(plan: Plan, show: Figures) -> list[str]:
-    blank = plan.blank
-    if blank is None:
+def _blank(plan: Plan, reader: Reader) -> list[str]:
+    blank, cut = plan.blank, cut_words(plan, reader)
+    if blank is None or cut is None:
         return ["Blank: nothing can be said; see the findings."]
-    band = plan.length_band
-    spread = "" if band is None else f", {show.between(band, 'mm')}"
-    of = " of bar 1" if plan.stack else ""
-    lines = [f"Cut the blank{of} to {show.on_bar(blank.length)}{spread} (by {blank.method})."]
+    spread = f", {cut.between}" if cut.between else ""
+    lines = [f"{cut.label} to {cut.length}{spread} (by {blank.method})."]
     if blank.alternatives:
         others = ", ".join(
-            f"{other.method} {show.on_bar(other.length)}" for other in blank.alternatives
+            f"{other.method} {reader.figures.on_bar(other.length)}" for other in blank.alternatives
         )
         lines += textwrap.wrap(
             f"Other methods: {others}.", WIDTH, initial_indent="  ", subsequent_indent="  "
         )
     if blank.marks:
         lines.append("Mark it, all from end 1:")
-    for mark in blank.marks:
-        first, last = (show.on_bar(place) for place in mark.tangents)
-        zone = "" if mark.hit > 1 else f", zone {first} to {last}"  # hits of a row share theirs
-        sight = f", sight {show.on_bar(mark.sight)}" if blank.carries_sight(mark) else ""
-        lines.append(f"  bend {mark.label}: nose {show.on_bar(mark.nose)}{sight}{zone}")
-    lines += [
-        f"  hole {hole.hole}: {show.on_bar(hole.position)}, diameter {show.stated(hole.diameter)}"
-        + (f", {show.on_bar(abs(hole.across))} off the middle" if hole.across else "")
-        for hole in blank.holes
-    ]
-    return lines
+    for mark in mark_words(blank, reader):
+        zone = "" if mark.zone is None else f", zone {' to '.join(mark.zone)}"
+        lines.append(f"  {_marked(mark)}{zone}")
+    return lines + [f"  {hole_words(hole, reader)}" for hole in blank.holes]
 
 
-def _stack(plan: Plan, show: Figures) -> list[str]:
+def _marked(mark: MarkWords) -> str:
+    sight = f", sight {mark.sight}" if mark.on_bar else ""
+    return f"bend {mark.label}: nose {mark.nose}{sight}"
+
+
+def _stack(plan: Plan, reader: Reader) -> list[str]:
     """Blank, marks and angles of every bar of a stack."""
     if not plan.stack:
         return []
     lines = ["Each bar of the stack by itself; bar 1 lies at the nose at every bend:"]
     for one in plan.stack:
-        marks = "; ".join(
-            f"bend {mark.label}: nose {show.on_bar(mark.nose)}"
-            + (f", sight {show.on_bar(mark.sight)}" if one.blank.carries_sight(mark) else "")
-            + f", opens to {show.angle(one.free[mark.bend - 1])}"
-            for mark in one.blank.marks
-        )
+        both = zip(mark_words(one.blank, reader), opens_to(one, reader), strict=True)
+        marks = "; ".join(f"{_marked(mark)}, opens to {free}" for mark, free in both)
         lines += textwrap.wrap(
-            f"{one.name}: cut {show.on_bar(one.blank.length)}; {marks}",
+            f"{one.name}: cut {reader.figures.on_bar(one.blank.length)}; {marks}",
             WIDTH,
             initial_indent="  ",
             subsequent_indent="    ",

@@ -9,7 +9,6 @@ from typing import Any
 
 from attrs import frozen
 
-from strapwright.bending.bend_values import Band
 from strapwright.errors import InputError
 from strapwright.motion.refused_bends import has_no_stop
 from strapwright.planning.plan_values import Plan, Step
@@ -18,9 +17,10 @@ from strapwright.quantities import Units
 from strapwright.service.plan_files import plan_job
 from strapwright.shop_files.quantity_fields import ANGLE, LENGTH, PI, exact, quantity
 from strapwright.shop_files.toml_table import Table
-from strapwright.wording.caution_words import READ_LOADED
 from strapwright.wording.figures import Figures, figures_for
+from strapwright.wording.reader import Reader
 from strapwright.wording.relief_words import push_limits
+from strapwright.wording.steps.staged_words import further_words
 
 WIDTH = 88  # columns
 
@@ -145,18 +145,16 @@ def further_to_data(found: Further) -> dict[str, Any]:
 def further_to_text(found: Further) -> str:
     """Write the answer in a few sentences, the limits last."""
     show = Figures(units=found.units, reading="decimal" if found.units == "inch" else "mm")
-    push = found.push
-    band = Band(low=push.low, high=push.high)
+    said = further_words(found.push, Reader(figures=show))
     stands, wanted = show.angle(found.stands), show.angle(found.wanted)
     lines = [
         f"Bend {found.bend} stands at {stands} and should stand at {wanted}.",
-        f"Push {show.setting(push.extra)} further than before ({show.between(band, 'mm')}).",
+        said.push,
+        said.stands,
     ]
-    lines.append(f"It then stands at {show.angle(push.loaded)} under the ram; {READ_LOADED}.")
     if found.pushed is not None:
-        lines.append(
-            f"That is {show.setting(found.pushed + push.extra)} from the touch you counted from."
-        )
-    lines.append("Let off and read again before you push once more.")
+        reached = show.setting(found.pushed + found.push.extra)
+        lines.append(f"That is {reached} from the touch you counted from.")
+    lines.append(said.again)
     lines += textwrap.wrap(found.limits, WIDTH)
     return "\n".join(lines) + "\n"

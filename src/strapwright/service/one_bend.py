@@ -32,6 +32,9 @@ from strapwright.shop_files.reading_bar import read_bar
 from strapwright.shop_files.toml_table import Table
 from strapwright.wording.caution_words import ESTIMATE, NEVER_ABOVE, READ_LOADED
 from strapwright.wording.figures import Figures
+from strapwright.wording.gauge_words import READING
+from strapwright.wording.steps.step_words import FORCE, RELEASED, UNDER_LOAD
+from strapwright.wording.steps.stop_words import FROM_TOUCH, TRAVEL
 
 POINTS = 100
 WIDTH = 88  # columns
@@ -196,13 +199,13 @@ def one_bend_to_text(found: OneBend) -> str:
     if found.target is not None:
         target = found.target
         lines += [
-            f"Push        {show.setting(target.travel)} from touch",
-            f"Under ram   {show.angle(target.loaded_angle)}; {READ_LOADED}",
-            f"Let go      {show.angle(target.free_angle)}",
-            f"Force       {show.force(target.force)}",
+            f"{TRAVEL['command']:<12}{show.setting(target.travel)} {FROM_TOUCH}",
+            f"{UNDER_LOAD['command']:<12}{show.angle(target.loaded_angle)}; {READ_LOADED}",
+            f"{RELEASED['command']:<12}{show.angle(target.free_angle)}",
+            f"{FORCE['command']:<12}{show.force(target.force)}",
         ]
         if found.target_gauge is not None:
-            lines.append(f"Gauge       {show.pressure(found.target_gauge)}")
+            lines.append(f"{READING['command']:<12}{show.pressure(found.target_gauge)}")
         if found.beyond_relief:
             lines += textwrap.wrap(
                 f"The relief valve opens at {show.pressure_down(found.relief or 0.0)}, so this "

@@ -21,6 +21,7 @@ from strapwright.wording.caution_words import ESTIMATE
 from strapwright.wording.figures import figures_for
 from strapwright.wording.handling_words import handling_words
 from strapwright.wording.remedy_words import remedy_words, rest_words
+from strapwright.wording.steps.lay_words import side_by_side
 
 Data = dict[str, Any]
 
@@ -135,7 +136,7 @@ def _facts(plan: Plan, show: Figures) -> list[list[str]]:
         ["Tooling", _tooling(plan.job, show)],
     ]
     if part.at_once > 1:
-        facts.append(["At once", f"{part.at_once} bars side by side"])
+        facts.append(["At once", side_by_side(part)])
     if part.stacked > 1:
         facts.append(["Stacked", f"{part.stacked} bars on each other"])
     if len(plan.steps) > 1:

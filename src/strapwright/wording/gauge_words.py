@@ -19,7 +19,7 @@ _ON_PAGE: Mapping[NoGauge, str] = {
     "no bore": "gauge: state the bore",
 }
 
-_READING: Labels = {"command": "Gauge", "paper": "", "page": "Gauge at full stroke"}
+READING: Labels = {"command": "Gauge", "paper": "", "page": "Gauge at full stroke"}
 _EASE_OFF: Labels = {
     "command": "let off and look if it passes",
     "paper": "",
@@ -31,7 +31,7 @@ def gauge_figure(gauge: Gauge, reader: Reader) -> StepFigure:
     """Return what the gauge reads at full stroke."""
     band = Band(low=gauge.low, high=gauge.high)
     said = reader.figures.banded(gauge.value, band, "MPa")
-    return StepFigure(label=_READING[reader.medium], value=said.shown, between=said.between)
+    return StepFigure(label=READING[reader.medium], value=said.shown, between=said.between)
 
 
 def ease_off_figure(gauge: Gauge, reader: Reader) -> StepFigure:

@@ -2,8 +2,11 @@
 
 from __future__ import annotations
 
+from strapwright.findings import Choice
 from strapwright.planning.bar_hold import heavy_side
-from strapwright.planning.plan_values import ComingOff, Step
+from strapwright.planning.job_order import why_not_searched
+from strapwright.planning.plan_values import ComingOff, Plan, Step
+from strapwright.wording.order_words import SHAPES_NOT_SEARCHED
 
 _HELD = {
     "overlap": "the part overlaps the tooling on the nose",
@@ -38,6 +41,18 @@ def _rides(step: Step, off: ComingOff) -> str:
     if step.hold.nose == "above" and step.hold.ram_side == "nose":
         return "The part rides up on the nose. "
     return "The part stays on the nose as the halves open. "
+
+
+def not_looked_words(plan: Plan) -> str:
+    """Say why it is not known how the part comes off."""
+    if (why := why_not_searched(plan.job)) is not None:
+        return f"How it comes off was not worked out for {SHAPES_NOT_SEARCHED[why]}."
+    if any(one.code in ("no-order", "order-cannot-be-made") for one in plan.findings):
+        return "How it comes off was not worked out, since the order cannot be made as it stands."
+    left_out = [one for one in plan.findings if one.code == "order-not-searched"]
+    if any(one.one(Choice, "why").value == "no time" for one in left_out):
+        return "How it comes off was not worked out in the time there was."
+    return "How it comes off was not worked out for legs as short as these."
 
 
 def _after(step: Step, off: ComingOff) -> str:

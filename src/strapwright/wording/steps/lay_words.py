@@ -6,6 +6,7 @@ import math
 
 from strapwright.midline.pose_values import End
 from strapwright.planning.plan_values import Plan, Step
+from strapwright.shop.part import Part
 from strapwright.wording import hold_words
 from strapwright.wording.reader import Reader
 from strapwright.wording.steps.step_figure import StepFigure
@@ -67,7 +68,7 @@ def lay_figure(plan: Plan, index: int) -> StepFigure:
 def _verb(plan: Plan, index: int) -> str:
     hold, part = plan.steps[index].hold, plan.job.part
     if index == 0:
-        beside = f"{part.at_once} bars side by side" if part.at_once > 1 else ""
+        beside = side_by_side(part) if part.at_once > 1 else ""
         stacked = f"{part.stacked} on each other" if part.stacked > 1 else ""
         return f"Lay {', '.join(filter(None, (beside, stacked))) or 'the bar'} in"
     before = plan.steps[index - 1].hold
@@ -81,6 +82,11 @@ def _verb(plan: Plan, index: int) -> str:
         (False, True): "Swap it end for end",
         (True, True): "Flip it and swap it end for end",
     }[flip, swap]
+
+
+def side_by_side(part: Part) -> str:
+    """Say how many bars lie under the nose at one time."""
+    return f"{part.at_once} bars side by side"
 
 
 def mark_figures(plan: Plan, step: Step, reader: Reader) -> tuple[StepFigure, ...]:

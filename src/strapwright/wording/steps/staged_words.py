@@ -5,11 +5,10 @@ from __future__ import annotations
 from attrs import frozen
 
 from strapwright.bending.bend_values import Band
-from strapwright.planning.plan_values import StagedPush, Step
+from strapwright.planning.plan_values import StagedPush
 from strapwright.planning.push_further import Push
 from strapwright.wording.caution_words import READ_LOADED
 from strapwright.wording.reader import Reader
-from strapwright.wording.relief_words import push_limits
 
 
 @frozen(kw_only=True)
@@ -63,23 +62,36 @@ def staged_words(staged: StagedPush, reader: Reader) -> StagedWords:
     )
 
 
-def further_words(push: Push, step: Step, reader: Reader) -> str:
-    """Say how much more to push, what then shows, and how far no push may go.
+@frozen(kw_only=True)
+class FurtherWords:
+    """How much more to push, in sentences.
+
+    Attributes
+    ----------
+    push, stands, again
+        How far, what the bend then measures under load, and what to do before the next push.
+    """
+
+    push: str
+    stands: str
+    again: str
+
+
+def further_words(push: Push, reader: Reader) -> FurtherWords:
+    """Say how much more to push.
 
     Parameters
     ----------
     push
         Beyond where the ram stopped before.
-    step
-        The bend that is pushed.
     reader
         Who reads it.
     """
     show = reader.figures
-    band = Band(low=push.low, high=push.high)
-    return (
-        f"Push {show.setting(push.extra)} further than before, "
-        f"{show.between(band, 'mm')}. It then stands at {show.angle(push.loaded)} under the ram; "
-        f"{READ_LOADED}. Let off and read again before you push once more. "
-        f"{push_limits(step, show)}"
+    between = show.between(Band(low=push.low, high=push.high), "mm")
+    band = f" ({between})" if reader.medium == "command" else f", {between}"
+    return FurtherWords(
+        push=f"Push {show.setting(push.extra)} further than before{band}.",
+        stands=f"It then stands at {show.angle(push.loaded)} under the ram; {READ_LOADED}.",
+        again="Let off and read again before you push once more.",
     )

@@ -11,9 +11,9 @@ from strapwright.wording.figures import Figures
 from strapwright.wording.reader import Reader
 from strapwright.wording.steps.step_figure import Labels, StepFigure
 
-_UNDER_LOAD: Labels = {"command": "Under ram", "paper": "", "page": "under the ram"}
-_RELEASED: Labels = {"command": "Let go", "paper": "", "page": "Let go, it stands at"}
-_FORCE: Labels = {
+UNDER_LOAD: Labels = {"command": "Under ram", "paper": "", "page": "under the ram"}
+RELEASED: Labels = {"command": "Let go", "paper": "", "page": "Let go, it stands at"}
+FORCE: Labels = {
     "command": "Force",
     "paper": "Force on the nose at the end",
     "page": "Force at full stroke",
@@ -83,7 +83,7 @@ def _whole(step: Step) -> float:
 
 def loaded_figure(step: Step, reader: Reader) -> StepFigure:
     """Return the angle under load; a page shows it as found even where it bottoms first."""
-    label = _UNDER_LOAD[reader.medium]
+    label = UNDER_LOAD[reader.medium]
     if step.bottoms_first and reader.medium != "page":
         return _unpromised(label, step, reader)
     said = reader.figures.banded(step.loaded_angle, step.bands.loaded_angle, "rad")
@@ -93,10 +93,10 @@ def loaded_figure(step: Step, reader: Reader) -> StepFigure:
 def free_figure(step: Step, reader: Reader) -> StepFigure:
     """Return the angle after release, or that none is promised."""
     if step.bottoms_first:
-        label = "Let go" if reader.medium == "page" else _RELEASED[reader.medium]
+        label = "Let go" if reader.medium == "page" else RELEASED[reader.medium]
         return _unpromised(label, step, reader)
     said = reader.figures.banded(step.free_angle, step.bands.free_angle, "rad")
-    return StepFigure(label=_RELEASED[reader.medium], value=said.shown, between=said.between)
+    return StepFigure(label=RELEASED[reader.medium], value=said.shown, between=said.between)
 
 
 def _unpromised(label: str, step: Step, reader: Reader) -> StepFigure:
@@ -112,7 +112,7 @@ def _unpromised(label: str, step: Step, reader: Reader) -> StepFigure:
 
 def force_figure(step: Step, reader: Reader) -> StepFigure:
     """Return the force on the nose at full stroke; a terminal promises none past bottoming."""
-    label = _FORCE[reader.medium]
+    label = FORCE[reader.medium]
     if step.bottoms_first and reader.medium == "command":
         return StepFigure(label=label, value=NOT_PROMISED)
     said = reader.figures.banded(step.force, step.bands.force, "N")

@@ -7,18 +7,19 @@ from strapwright.planning.plan_values import Step
 from strapwright.wording.reader import Reader
 from strapwright.wording.steps.step_figure import Labels, StepFigure
 
-_TRAVEL: Labels = {"command": "Push", "paper": "Travel", "page": "Push from touch"}
+TRAVEL: Labels = {"command": "Push", "paper": "Travel", "page": "Push from touch"}
 _DISTANCE: Labels = {"command": "Measure", "paper": "Distance", "page": "or stop where"}
 _BLOCK: Labels = {"command": "Block", "paper": "Stop block", "page": "or on a block"}
+FROM_TOUCH = "from touch"
 
 
 def travel_figure(step: Step, reader: Reader) -> StepFigure:
     """Return how far the ram is pushed; the label of a page says from where."""
     return _figure(
-        _TRAVEL,
+        TRAVEL,
         step,
         step.setting.travel,
-        "" if reader.medium == "page" else "from touch",
+        "" if reader.medium == "page" else FROM_TOUCH,
         reader,
     )
 
@@ -50,7 +51,7 @@ def _figure(
     if value is None:
         return StepFigure(label=label, value="", how=how)
     band, travel = step.bands.travel, step.setting.travel
-    if labels is not _TRAVEL:
+    if labels is not TRAVEL:
         # Faces and block close as the travel grows, so their band is the travel's mirrored.
         middle = value + travel
         band = Band(low=middle - band.high, high=middle - band.low)

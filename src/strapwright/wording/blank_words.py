@@ -1,0 +1,102 @@
+"""The blank in words: how long to cut it, and where its marks and holes are from end 1."""
+
+from __future__ import annotations
+
+from attrs import frozen
+
+from strapwright.blank.blank_values import Blank, FlatHole, Mark
+from strapwright.planning.hits_and_stacks.stack_values import StackBar
+from strapwright.planning.plan_values import Plan
+from strapwright.wording.reader import Reader
+
+
+@frozen(kw_only=True)
+class CutWords:
+    """How long to cut.
+
+    Attributes
+    ----------
+    label
+        What is cut; of a stack its first bar.
+    length
+        By the rule it is read on.
+    between
+        Both ends of its band; empty where it has none.
+    """
+
+    label: str
+    length: str
+    between: str
+
+
+@frozen(kw_only=True)
+class MarkWords:
+    """The marks of one bend or hit, all from end 1.
+
+    Attributes
+    ----------
+    label
+        As written on the bar.
+    nose, sight
+        Middle of the nose and sight line.
+    on_bar
+        Whether the sight line lies on the bar.
+    zone
+        Where the bend zone begins and ends; hits of a row share theirs, which stands with the first
+        alone.
+    """
+
+    label: str
+    nose: str
+    sight: str
+    on_bar: bool
+    zone: tuple[str, str] | None
+
+
+def cut_words(plan: Plan, reader: Reader) -> CutWords | None:
+    """Say how long to cut the blank; ``None`` where nothing can be said.
+
+    Parameters
+    ----------
+    plan
+        As planned.
+    reader
+        Who reads it.
+    """
+    if plan.blank is None:
+        return None
+    show, band = reader.figures, plan.length_band
+    return CutWords(
+        label="Cut the blank of bar 1" if plan.stack else "Cut the blank",
+        length=show.on_bar(plan.blank.length),
+        between="" if band is None else show.between(band, "mm"),
+    )
+
+
+def mark_words(blank: Blank, reader: Reader) -> tuple[MarkWords, ...]:
+    """Say the marks of a blank, one entry a bend or hit."""
+    return tuple(_mark(blank, mark, reader) for mark in blank.marks)
+
+
+def _mark(blank: Blank, mark: Mark, reader: Reader) -> MarkWords:
+    show = reader.figures
+    first, last = mark.tangents
+    return MarkWords(
+        label=mark.label,
+        nose=show.on_bar(mark.nose),
+        sight=show.on_bar(mark.sight),
+        on_bar=blank.carries_sight(mark),
+        zone=None if mark.hit > 1 else (show.on_bar(first), show.on_bar(last)),
+    )
+
+
+def hole_words(hole: FlatHole, reader: Reader) -> str:
+    """Say where a hole is in the flat and how large."""
+    show = reader.figures
+    said = f"hole {hole.hole}: {show.on_bar(hole.position)}, diameter {show.stated(hole.diameter)}"
+    return f"{said}, {show.on_bar(abs(hole.across))} off the middle" if hole.across else said
+
+
+def opens_to(bar: StackBar, reader: Reader) -> tuple[str, ...]:
+    """Return for each mark of one bar of a stack the angle to which its bend opens."""
+    return tuple(reader.figures.angle(bar.free[mark.bend - 1]) for mark in bar.blank.marks)
