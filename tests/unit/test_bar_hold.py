@@ -21,9 +21,9 @@ from strapwright.scene.boxes import text_box
 from strapwright.scene.frame import Frame
 from strapwright.scene.primitives import Circle, Line, Path, Scene, Text
 from strapwright.shop_files.reading_job import read_job
-from strapwright.wording import hold_words
 from strapwright.wording.figures import figures_for
-from strapwright.wording.way_off_words import way_off_words
+from strapwright.wording.steps import hold_words
+from strapwright.wording.steps.way_off_words import way_off_words
 
 LOW = Frame(width=340.0, height=224.0, body=20.0)  # as a setup sheet has it
 THICK, RADIUS = 6.0, 9.0  # as the job states them

@@ -23,7 +23,7 @@ from strapwright.scene.boxes import Box
 from strapwright.scene.hatching import clipped, hatch
 from strapwright.scene.primitives import Circle, Line, Path
 from strapwright.shop_files.reading_job import read_job
-from strapwright.wording.way_off_words import way_off_words
+from strapwright.wording.steps.way_off_words import way_off_words
 
 RODS = '[[tooling.rod]]\nout = "90"\nalong = "40"\ndiameter = "20"\n'
 POST = (

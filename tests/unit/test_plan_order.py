@@ -16,8 +16,8 @@ from strapwright.findings import Severity
 from strapwright.planning import Plan, plan
 from strapwright.sheets.bend_data import bend_data
 from strapwright.shop_files.reading_job import read_job
-from strapwright.wording.handling_words import handling_words
-from strapwright.wording.way_off_words import way_off_words
+from strapwright.wording.steps.handling_words import handling_words
+from strapwright.wording.steps.way_off_words import way_off_words
 
 JOB = """\
 format = 1

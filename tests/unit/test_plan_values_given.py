@@ -22,7 +22,7 @@ from strapwright.planning.plan_values import StepBands
 from strapwright.planning.push_further import push_on
 from strapwright.shop.job import Job
 from strapwright.shop_files.reading_job import read_job
-from strapwright.wording.handling_words import handling_words
+from strapwright.wording.steps.handling_words import handling_words
 
 EXAMPLES = Path(__file__).parents[2] / "docs" / "examples"
 

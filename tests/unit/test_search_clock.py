@@ -18,7 +18,7 @@ from strapwright.service.load_job import load_job
 from strapwright.service.plan_files import falls_short
 from strapwright.service.search_clock import within
 from strapwright.shop_files.reading_job import read_job
-from strapwright.wording.way_off_words import way_off_words
+from strapwright.wording.steps.way_off_words import way_off_words
 
 EXAMPLES = Path(__file__).parents[2] / "docs" / "examples"
 # A ring that slides off through guide rods: many slices are cut before that is known.

@@ -240,9 +240,9 @@ def test_the_code_names_the_job_and_changes_with_it() -> None:
 def test_limits_are_rounded_to_the_safe_side() -> None:
     inch, metric = (Figures(job=make_plan(units).job) for units in ("inch", "metric"))
     psi = 0.006894757  # MPa
-    assert inch.pressure_limit(999.9 * psi) == "990 psi"
-    assert inch.pressure_reached(991.0 * psi) == "1000 psi"
-    assert metric.pressure_limit(9.69) == "96 bar"
+    assert inch.plain.pressure_down(999.9 * psi) == "990 psi"
+    assert inch.plain.pressure_up(991.0 * psi) == "1000 psi"
+    assert metric.plain.pressure_down(9.69) == "96 bar"
 
 
 @pytest.mark.parametrize(

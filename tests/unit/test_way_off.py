@@ -23,7 +23,7 @@ from strapwright.ordering.order_values import PartGeometry, Piece, ToolSection
 from strapwright.planning import Plan, plan
 from strapwright.planning.plan_values import Step
 from strapwright.shop_files.reading_job import read_job
-from strapwright.wording.way_off_words import way_off_words
+from strapwright.wording.steps.way_off_words import way_off_words
 
 HEAD = 'format = 1\nunits = "inch"\n[part]\nname = "case"\nbar = "flat 1/4 x 1-1/2"\n'
 HEAD += 'material = "A36 hot rolled"\nmeasured = "outside"\n'

@@ -13,7 +13,7 @@ from strapwright.planning.bar_hold import Hold
 from strapwright.planning.handling import coming_off
 from strapwright.shop.press import Axis
 from strapwright.shop.tooling import RamSide, nose_place
-from strapwright.wording.way_off_words import way_off_words
+from strapwright.wording.steps.way_off_words import way_off_words
 
 LOCKED = FreeingResult(
     verdict="TRAPPED",

@@ -34,9 +34,9 @@ from strapwright.shop.member_names import BOLTS, WELDS, MemberName
 from strapwright.shop.members import Holds
 from strapwright.shop_files.reading_job import read_job
 from strapwright.wording.finding_words import WORDS
-from strapwright.wording.gauge_words import ease_off_figure
 from strapwright.wording.member_words import MEMBER_NAMES
 from strapwright.wording.reader import at_command, in_units, on_paper
+from strapwright.wording.steps.gauge_words import ease_off_figure
 from strapwright.wording.steps.step_words import free_figure
 from strapwright.wording.steps.stop_words import block_figure, travel_figure
 from strapwright.wording.telling import tell, tell_all

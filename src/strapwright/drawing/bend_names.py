@@ -16,7 +16,7 @@ from strapwright.scene.bar_outline import thinned, within
 from strapwright.scene.boxes import Box
 from strapwright.scene.placing import Layout, Row
 from strapwright.shop.tooling import Tooling
-from strapwright.wording import hold_words
+from strapwright.wording.steps import hold_words
 
 _FINE = 0.02  # mm a drawn mid-line may be off
 

@@ -16,7 +16,7 @@ from strapwright.scene.frame import WIDE, Frame
 from strapwright.scene.lettering import text_width
 from strapwright.scene.placing import Candidate, Layout, Row, middle_baseline
 from strapwright.scene.primitives import Circle, Line, Path, Point, Scene, Text
-from strapwright.wording.gauge_words import no_gauge_words
+from strapwright.wording.steps.gauge_words import no_gauge_words
 
 _SCALE = 96 / INCH_MM  # px/mm, so that a mm of this sheet is a mm on paper
 _PAD = 16.0  # px

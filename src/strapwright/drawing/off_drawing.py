@@ -22,7 +22,7 @@ from strapwright.scene.lettering import wrap
 from strapwright.scene.placing import Layout, Row
 from strapwright.scene.primitives import Line, Path, Scene, Shape
 from strapwright.shop.tooling import Tooling
-from strapwright.wording.way_off_words import way_off_words
+from strapwright.wording.steps.way_off_words import way_off_words
 
 _PAD = 16.0  # px
 _FINE = 0.05  # mm a drawn mid-line may be off

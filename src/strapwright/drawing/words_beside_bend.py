@@ -10,9 +10,9 @@ from strapwright.scene.frame import Frame
 from strapwright.scene.lettering import shorten, text_width, wrap
 from strapwright.scene.placing import Row
 from strapwright.scene.primitives import Point, Role, Text
-from strapwright.wording import hold_words
 from strapwright.wording.figures import figures_for
-from strapwright.wording.gauge_words import no_gauge_words
+from strapwright.wording.steps import hold_words
+from strapwright.wording.steps.gauge_words import no_gauge_words
 from strapwright.wording.steps.step_words import NOT_PROMISED, nearest_words
 
 _STATES = {"rest": "at rest", "stroke": "at full stroke", "released": "let go"}

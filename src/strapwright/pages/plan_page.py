@@ -18,12 +18,12 @@ from strapwright.pages.page_statements import Said, on_page, said
 from strapwright.planning import plan
 from strapwright.planning.plan_values import Plan, Step
 from strapwright.shop.job import Job
-from strapwright.wording import hold_words
 from strapwright.wording.blank_words import cut_words, mark_words, opens_to
 from strapwright.wording.caution_words import READ_LOADED
-from strapwright.wording.gauge_words import ease_off_figure, gauge_figure, no_gauge_words
-from strapwright.wording.handling_words import handling_words as handling_text
 from strapwright.wording.relief_words import relief_words
+from strapwright.wording.steps import hold_words
+from strapwright.wording.steps.gauge_words import ease_off_figure, gauge_figure, no_gauge_words
+from strapwright.wording.steps.handling_words import handling_words as handling_text
 from strapwright.wording.steps.staged_words import staged_words
 from strapwright.wording.steps.step_words import (
     bend_name,
@@ -33,8 +33,8 @@ from strapwright.wording.steps.step_words import (
     loaded_figure,
 )
 from strapwright.wording.steps.stop_words import block_figure, distance_figure, travel_figure
+from strapwright.wording.steps.way_off_words import not_looked_words, way_off_words
 from strapwright.wording.telling import tell_all
-from strapwright.wording.way_off_words import not_looked_words, way_off_words
 
 Size = Literal["wide", "phone"]
 _PART = Frame(width=760.0, height=600.0, body=16.0)

@@ -28,13 +28,13 @@ from strapwright.planning.plan_values import (
 )
 from strapwright.report.json_text import to_text
 from strapwright.report.remedies_json import remedies_data
-from strapwright.wording import hold_words
-from strapwright.wording.gauge_words import no_gauge_words
-from strapwright.wording.handling_words import handling_words
 from strapwright.wording.reader import at_command
 from strapwright.wording.refused_words import clash_words, headline
+from strapwright.wording.steps import hold_words
+from strapwright.wording.steps.gauge_words import no_gauge_words
+from strapwright.wording.steps.handling_words import handling_words
+from strapwright.wording.steps.way_off_words import way_off_words
 from strapwright.wording.telling import Told, tell_all
-from strapwright.wording.way_off_words import way_off_words
 
 __all__ = ["FORMAT", "plan_to_data", "to_text"]
 

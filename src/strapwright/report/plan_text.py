@@ -8,7 +8,6 @@ from strapwright.findings import Severity
 from strapwright.motion.refused_bends import has_no_stop
 from strapwright.planning.plan_values import Plan, Step
 from strapwright.shop.bar import Bar
-from strapwright.wording import hold_words
 from strapwright.wording.blank_words import (
     MarkWords,
     cut_words,
@@ -18,13 +17,14 @@ from strapwright.wording.blank_words import (
 )
 from strapwright.wording.caution_words import READ_LOADED
 from strapwright.wording.figures import Figures, figures_for
-from strapwright.wording.gauge_words import ease_off_figure, gauge_figure, no_gauge_words
-from strapwright.wording.handling_words import handling_words
 from strapwright.wording.reader import Reader, at_command
 from strapwright.wording.refused_words import WORD, headline, no_stop_words
 from strapwright.wording.relief_words import relief_words
 from strapwright.wording.remedy_words import HEAD, remedy_words, rest_words
 from strapwright.wording.severity_words import WORST_FIRST, severity_label
+from strapwright.wording.steps import hold_words
+from strapwright.wording.steps.gauge_words import ease_off_figure, gauge_figure, no_gauge_words
+from strapwright.wording.steps.handling_words import handling_words
 from strapwright.wording.steps.lay_words import turned_and_laid
 from strapwright.wording.steps.staged_words import staged_words
 from strapwright.wording.steps.step_figure import StepFigure
@@ -39,8 +39,8 @@ from strapwright.wording.steps.step_words import (
     radius_words,
 )
 from strapwright.wording.steps.stop_words import block_figure, distance_figure, travel_figure
+from strapwright.wording.steps.way_off_words import way_off_words
 from strapwright.wording.telling import Told, tell_all
-from strapwright.wording.way_off_words import way_off_words
 
 WIDTH = 88  # columns
 

@@ -32,7 +32,7 @@ from strapwright.shop_files.reading_bar import read_bar
 from strapwright.shop_files.toml_table import Table
 from strapwright.wording.caution_words import ESTIMATE, NEVER_ABOVE, READ_LOADED
 from strapwright.wording.figures import Figures
-from strapwright.wording.gauge_words import READING
+from strapwright.wording.steps.gauge_words import READING
 from strapwright.wording.steps.step_words import FORCE, RELEASED, UNDER_LOAD
 from strapwright.wording.steps.stop_words import FROM_TOUCH, TRAVEL
 

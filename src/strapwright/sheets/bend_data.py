@@ -9,18 +9,18 @@ from strapwright.motion.refused_bends import has_no_stop
 from strapwright.planning.plan_values import Plan, Step
 from strapwright.scene.lettering import as_fractions
 from strapwright.sheets.paper_figures import Figures
-from strapwright.wording import hold_words
 from strapwright.wording.caution_words import READ_LOADED
-from strapwright.wording.gauge_words import (
+from strapwright.wording.reader import Reader, on_paper
+from strapwright.wording.refused_words import WORD, headline, no_stop_words
+from strapwright.wording.relief_words import relief_words
+from strapwright.wording.severity_words import severity_label
+from strapwright.wording.steps import hold_words
+from strapwright.wording.steps.gauge_words import (
     ease_off_figure,
     gauge_figure,
     no_gauge_words,
     peak_words,
 )
-from strapwright.wording.reader import Reader, on_paper
-from strapwright.wording.refused_words import WORD, headline, no_stop_words
-from strapwright.wording.relief_words import relief_words
-from strapwright.wording.severity_words import severity_label
 from strapwright.wording.steps.lay_words import lay_figure, mark_figures, roll_figure
 from strapwright.wording.steps.speed_words import speed_words
 from strapwright.wording.steps.staged_words import staged_words
@@ -38,8 +38,8 @@ from strapwright.wording.steps.step_words import (
     straight_left_words,
 )
 from strapwright.wording.steps.stop_words import block_figure, distance_figure, travel_figure
+from strapwright.wording.steps.way_off_words import way_off_words
 from strapwright.wording.telling import Told, tell_all
-from strapwright.wording.way_off_words import way_off_words
 
 Data = dict[str, Any]
 

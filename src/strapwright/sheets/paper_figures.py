@@ -75,10 +75,6 @@ class Figures:
         metric = Plain(units="metric", reading="mm").setting(mm)
         return f"{metric}, near {as_fractions(show_length(mm, '1/64'))}"
 
-    def by_difference(self, mm: float) -> str:
-        """Return a small push in decimals without its unit."""
-        return self.plain.bare_setting(mm)
-
     def length_between(self, band: Band) -> str:
         """Both ends of a band of lengths."""
         return self.plain.between(band, "mm")
@@ -87,22 +83,6 @@ class Figures:
         """Angle, as its band allows [rad]."""
         return self.plain.angle(rad, band)
 
-    def angle_between(self, band: Band) -> str:
-        """Both ends of a band of angles."""
-        return self.plain.between(band, "rad")
-
     def pressure(self, mpa: float, band: Band) -> str:
         """Pressure to the digits of its band."""
         return self.plain.pressure(mpa, band)
-
-    def pressure_between(self, band: Band) -> str:
-        """Both ends of a band of pressures."""
-        return self.plain.between(band, "MPa")
-
-    def pressure_limit(self, mpa: float) -> str:
-        """Pressure not to be passed: rounded down."""
-        return self.plain.pressure_down(mpa)
-
-    def pressure_reached(self, mpa: float) -> str:
-        """Pressure that may be met on the way: rounded up."""
-        return self.plain.pressure_up(mpa)

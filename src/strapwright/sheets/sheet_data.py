@@ -19,8 +19,8 @@ from strapwright.sheets.sheet_pictures import in_pieces
 from strapwright.shop.job import Job
 from strapwright.wording.caution_words import ESTIMATE
 from strapwright.wording.figures import figures_for
-from strapwright.wording.handling_words import handling_words
 from strapwright.wording.remedy_words import remedy_words, rest_words
+from strapwright.wording.steps.handling_words import handling_words
 from strapwright.wording.steps.lay_words import side_by_side
 
 Data = dict[str, Any]

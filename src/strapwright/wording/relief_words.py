@@ -7,7 +7,7 @@ from attrs import frozen
 from strapwright.planning.plan_values import ReliefSetting, Step
 from strapwright.wording.caution_words import ESTIMATE, NEVER_ABOVE
 from strapwright.wording.figures import Figures
-from strapwright.wording.gauge_words import ease_off_words
+from strapwright.wording.steps.gauge_words import ease_off_words
 
 _HEADS = {
     "set": "Set the relief valve to",

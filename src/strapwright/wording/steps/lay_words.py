@@ -7,8 +7,8 @@ import math
 from strapwright.midline.pose_values import End
 from strapwright.planning.plan_values import Plan, Step
 from strapwright.shop.part import Part
-from strapwright.wording import hold_words
 from strapwright.wording.reader import Reader
+from strapwright.wording.steps import hold_words
 from strapwright.wording.steps.step_figure import StepFigure
 
 
