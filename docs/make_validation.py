@@ -89,7 +89,7 @@ of the catalog. An unsolved point is one without an answer; the solver then says
 
 ```text
 """
-JOBS_ON_PAGE = 264
+JOBS_ON_PAGE = 367
 JOBS = f"""
 ## Random jobs
 

@@ -12,10 +12,10 @@ from strapwright.midline.pose_values import DrawnPose
 from strapwright.ordering.freeing.bar_under_nose import Lying
 from strapwright.ordering.order_values import PartGeometry
 
-# The bar as drawn and the part that its way off is looked for with differ by less: the one bends
-# over the flat length of a hit as solved, the other over that of an even arc [mm].
+# Numerical.  The bar as drawn and the part that its way off is looked for with differ by less: the
+# one bends over the flat length of a hit as solved, the other over that of an even arc [mm].
 DRAWN = 0.1
-# The nose is let off by so much when the bar starts to come off [mm].
+# Numerical: the nose is let off by so much when the bar starts to come off [mm].
 LET_OFF = 0.5
 
 
