@@ -153,7 +153,7 @@ WANTED: dict[str, dict[str, Callable[[Plan], bytes]]] = {
         **phone(SADDLE, "part"),
         **phone(SADDLE, "blank"),
         **both(SADDLE, "bend-2-stroke"),
-        f"{SADDLE}-sheet-bend.png": page(setup_sheet, 5),
+        f"{SADDLE}-sheet-bend.png": page(setup_sheet, 4),
     },
     **{bar: both(bar, "bend-1-curve") for bar in BARS},
 }
