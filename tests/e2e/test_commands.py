@@ -42,7 +42,6 @@ BAD_JOBS = {
     "negative thickness": (changed("1/4 x 2", "-1/4 x 2"), "thickness"),
     "zero thickness": (changed("1/4 x 2", "0 x 2"), "thickness"),
     "leg shorter than its setback": (changed('"up 90", "3-1/2"', '"up 90", "3/8"'), "leg"),
-    "bend past the jam": (changed("up 90", "up 178"), "deg"),
     "nose wider than the gap": (changed('shaft = "1"', 'shaft = "3"'), "nose"),
     "angle of 0": (changed("up 45", "up 0"), "angle"),
     "unknown material": (changed("A36 hot rolled", "B36 lukewarm"), "B36 lukewarm"),
@@ -427,7 +426,7 @@ def test_a_plan_that_ran_out_of_its_time_does_not_end_like_one_that_holds(
     """Whether the ring is locked on was not decided: exit code 3, in text and JSON."""
     job = str(EXAMPLES / "winch-drum-ring.toml")
     assert main(["check", job]) == 0
-    monkeypatch.setattr("strapwright.service.plan_files.within", lambda: lambda: False)
+    monkeypatch.setattr("strapwright.service.plan_files.within", lambda *_: lambda: False)
     capsys.readouterr()
     assert main(["plan", job]) == 3
     assert "not decided in the time given" in capsys.readouterr().out

@@ -187,7 +187,9 @@ def toolings(draw: st.DrawFn) -> Tooling:
             if narrow
             else None,
             channel_walls=draw(floats(0.1, 0.9)) * depth if narrow else None,
-            height=draw(maybe(lengths())),
+            height=draw(
+                maybe(lengths().map(lambda above: depth + above))
+            ),  # no floor below the bed
             outer_edge=draw(maybe(floats(0.51 * opening, 5 * opening))),
         ),
         ram_side=draw(st.sampled_from(["nose", "shoulders"])),

@@ -216,7 +216,7 @@ def test_an_order_avoids_the_step_that_would_lock_the_part_on_the_nose() -> None
 
 def test_given_no_time_it_says_it_does_not_know() -> None:
     tight = comes_off(bar_nose(62.0), box(8.05), 2, 4.0, keep_going=lambda: False)
-    assert tight.verdict == "TOO CLOSE"
+    assert tight.verdict == "NO TIME"
 
 
 @pytest.mark.parametrize("last_bend", [1, 2, 3, 4])

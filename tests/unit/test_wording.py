@@ -183,7 +183,7 @@ def written_out(source: str) -> Iterator[tuple[int, str]]:
 def words_of_a_bend() -> frozenset[str]:
     """Pieces of the sentences that tell of a bend, as the modules that hold them write them."""
     wording = SOURCE / "wording"
-    own = ("blank", "gauge", "relief", "hold", "way_off", "caution", "severity", "refused")
+    own = ("blank", "relief", "caution", "severity", "refused")
     modules = [*(wording / "steps").glob("*.py"), *(wording / f"{one}_words.py" for one in own)]
     pieces = {
         piece.strip(" .,;:")
@@ -244,7 +244,7 @@ def told_by_functions() -> frozenset[str]:
     """Functions of the words that give a sentence or a clause."""
     return frozenset(
         one.name
-        for path in (SOURCE / "wording").glob("*_words.py")
+        for path in (SOURCE / "wording").rglob("*_words.py")
         for one in ast.parse(path.read_text(encoding="utf-8")).body
         if isinstance(one, ast.FunctionDef)
         and not one.name.startswith("_")
