@@ -3,7 +3,7 @@
 import math
 from collections.abc import Callable, Mapping
 
-from hypothesis import assume, example, given
+from hypothesis import example, given
 from hypothesis import strategies as st
 
 from strapwright.catalog import materials
@@ -53,7 +53,7 @@ def bars(draw: st.DrawFn) -> Bar:
     section = draw(st.sampled_from(["flat", "square", "round"]))
     thickness = draw(lengths(1, 60))
     width = draw(lengths(1, 200)) if section == "flat" else thickness
-    assume(thickness <= width)
+    thickness, width = sorted((thickness, width))
     return Bar(section=section, thickness=thickness, width=width)
 
 
@@ -73,8 +73,7 @@ def holes(draw: st.DrawFn, bar: Bar, legs: list[float]) -> Hole:
 @st.composite
 def lots(draw: st.DrawFn, bar: Bar) -> Lot:
     yield_strength = draw(maybe(floats(10, 1500)))
-    tensile = draw(maybe(floats(10, 3000)))
-    assume(yield_strength is None or tensile is None or tensile > yield_strength)
+    tensile = draw(maybe(floats(10 if yield_strength is None else 1.01 * yield_strength, 3000)))
     return Lot(
         yield_strength=yield_strength,
         tensile_strength=tensile,
