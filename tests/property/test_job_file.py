@@ -187,7 +187,7 @@ def toolings(draw: st.DrawFn) -> Tooling:
             else None,
             channel_walls=draw(floats(0.1, 0.9)) * depth if narrow else None,
             height=draw(
-                maybe(lengths().map(lambda above: depth + above))
+                maybe(lengths().map(lambda above: min(depth + above, 99e3)))
             ),  # no floor below the bed
             outer_edge=draw(maybe(floats(0.51 * opening, 5 * opening))),
         ),
