@@ -13,7 +13,7 @@ from shapely.geometry.base import BaseGeometry
 from strapwright.ordering.freeing.convex_solids import Slab
 from strapwright.ordering.freeing.exit_poses import poses
 from strapwright.ordering.freeing.exit_routes import Graph, Route
-from strapwright.ordering.freeing.opened import ON_NOSE, Opened, Place
+from strapwright.ordering.freeing.opened import ON_NOSE, Opened, Place, by_ground
 from strapwright.ordering.freeing.part_gap import Gap, caliper, gaps_of, whole, wound_and_held
 from strapwright.ordering.freeing.pieces_along_nose import Layer, layers_of
 from strapwright.ordering.freeing.possible_places import Bounds, Slices
@@ -112,11 +112,19 @@ def job_of(
 
 def decide(job: FreeingJob, finest: int = len(LOOKS)) -> tuple[FreeingResult, Polygon | None]:
     """The verdict, and for a trapped part where it can get to, at most."""
+    found = []
     try:
         ask(job.keep_going)
-        return _decide(job, gaps_of(job.rows), finest)
+        for opened in by_ground(job.opened):
+            one = evolve(job, opened=opened, bounds=evolve(job.bounds, ground=opened.ground))
+            found.append(_decide(one, gaps_of(one.rows), finest))
+            if found[-1][0].verdict == "FREE":  # from any place is free
+                return found[-1]
     except OutOfTimeError:
         return NO_TIME, None
+    # What is not decided from one place is not decided; a place it overlaps in is no place.
+    rank = {"TOO CLOSE": 0, "TRAPPED": 1}
+    return min(found, key=lambda one: rank.get(one[0].verdict, 2))
 
 
 def _decide(

@@ -43,11 +43,14 @@ class Place:
         It went along with the nose.
     tries
         Ways to slide clear of what it touches there [deg].
+    ground
+        The way from there goes no lower [mm]; ``None`` where nothing is known of it.
     """
 
     spot: tuple[float, float] = (0.0, 0.0)
     rides: bool = True
     tries: tuple[float, ...] = DOWN
+    ground: float | None = None
 
 
 ON_NOSE = Place()
@@ -155,6 +158,17 @@ def before_bend(section: ToolSection, part: PartGeometry, rows: Floats) -> Opene
     return _opened(section, part.thickness, solid, [place])
 
 
+def by_ground(opened: Opened) -> tuple[Opened, ...]:
+    """Part the places by how low the way from them may go: a part that rides hangs higher."""
+    grounds = tuple(dict.fromkeys(place.ground for place in opened.places))
+    if len(grounds) < 2:
+        return (opened,)
+    return tuple(
+        evolve(opened, places=tuple(p for p in opened.places if p.ground == ground), ground=ground)
+        for ground in grounds
+    )
+
+
 def all_pieces(section: ToolSection, thickness: float) -> tuple[Piece, ...]:
     """Pieces of both halves at full opening, in coordinates of the nose [mm]."""
     height = open_height(section, thickness)
@@ -168,8 +182,9 @@ def _opened(
     ground = ceiling = None
     if section.bed is not None:
         # Legs that hang beside a narrow bed may stay as low as they are, and come no lower.
-        hangs = solid.bounds[1] + min(spots) - 1.0
-        ground = min(section.bed - open_height(section, thickness), hangs)
+        bed = section.bed - open_height(section, thickness)
+        places = [evolve(p, ground=min(bed, solid.bounds[1] + p.spot[1] - 1.0)) for p in places]
+        ground = min(bed, solid.bounds[1] + min(spots) - 1.0)
         tops = [y + p.radius for p in section.pieces if p.side == "nose" for _, y in _points(p)]
         ceiling = max([*tops, solid.bounds[3] + max(spots) + 1.0])
     return Opened(
