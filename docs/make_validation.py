@@ -89,7 +89,7 @@ of the catalog. An unsolved point is one without an answer; the solver then says
 
 ```text
 """
-JOBS_ON_PAGE = 367
+JOBS_ON_PAGE = 1000
 JOBS = f"""
 ## Random jobs
 
@@ -101,7 +101,7 @@ from where the nose lets go, past both halves as they open. The reasons of a ref
 where they are said to happen, and all orders are gone through for one that keeps well clear.
 *No job*: the file is turned down as read. *Not checked*: the plan itself says that its order was
 not searched. *Refused for other reasons*: not for its order, so nothing of it is looked at. The
-first {JOBS_ON_PAGE}; print a thousand with `python3 start.py validate --table jobs`.
+first {JOBS_ON_PAGE}; print them with `python3 start.py validate --table jobs`.
 
 ```text
 """
