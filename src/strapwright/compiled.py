@@ -16,5 +16,8 @@ F = TypeVar("F", bound=Callable[..., Any])
 
 
 def jit(function: F) -> F:
-    """Compile ``function`` without Python objects, cached on disk; guards divisions itself."""
-    return cast("F", numba.njit(cache=True, error_model="numpy")(function))
+    """Compile ``function`` without Python objects, cached on disk; it guards its divisions itself.
+
+    Other threads run while it does: it holds no Python object.
+    """
+    return cast("F", numba.njit(cache=True, nogil=True, error_model="numpy")(function))

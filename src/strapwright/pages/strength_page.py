@@ -7,6 +7,7 @@ import math
 from attrs import evolve, frozen
 
 from strapwright.errors import InputError, named
+from strapwright.pages.long_work.attendance import somebody_waits
 from strapwright.pages.page_statements import Said, key_name, link_to, on_page, said, table_name
 from strapwright.pages.shelves import rack_of
 from strapwright.pages.workshop import Workshop
@@ -157,7 +158,8 @@ def check_text(shop: Workshop, text: str) -> Checked:
         )
     made = evolve(shop.plan(_bare(text)), job=job)
     bench = bench_of([made], job.tooling, job.press)
-    again = planning_on(job, within(_PATIENCE))
+    in_time = within(_PATIENCE)
+    again = planning_on(job, lambda: somebody_waits() and in_time())
     return Checked(
         plan=made, bench=bench, assessment=assess(bench, job.units, rack_of(shop), again)
     )

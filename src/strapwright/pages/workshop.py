@@ -2,18 +2,19 @@
 
 from __future__ import annotations
 
-import threading
-from collections import OrderedDict
 from collections.abc import Container, Mapping
 from datetime import UTC, datetime
+from functools import partial
 
 from attrs import frozen
 
 from strapwright.errors import InputError
+from strapwright.ordering.time_given import KeepGoing
 from strapwright.pages.form import raw_job
-from strapwright.pages.looking_for_remedies import Looking
+from strapwright.pages.long_work.kept_plans import KeptPlans, Key
+from strapwright.pages.long_work.looking_for_remedies import Looking
+from strapwright.pages.long_work.running_searches import Searcher
 from strapwright.pages.played_bend import Stage, stage_of, whole_stage
-from strapwright.pages.running_searches import Searcher
 from strapwright.pages.taken_over import latest_shop, remember_source
 from strapwright.planning import plan
 from strapwright.planning.plan_values import Plan
@@ -26,7 +27,6 @@ from strapwright.shop_files.reading_job import read_job
 from strapwright.shop_files.updating import tables_text, update_job
 from strapwright.store import Draft, Item, Store, Version, new_id
 
-_KEPT_PLANS = 12
 _KEPT_STAGES = 24
 
 
@@ -59,11 +59,10 @@ class Workshop:
 
     def __init__(self, store: Store) -> None:
         self.store = store
-        self._plans: OrderedDict[str, Plan | InputError] = OrderedDict()
-        self._stages: dict[tuple[str, int | None], Stage] = {}
-        self._lock = threading.Lock()
+        self._plans = KeptPlans()
+        self._stages: dict[tuple[Key, int | None], Stage] = {}
         self.searcher = Searcher(store)
-        self._looking = Looking(self._keep_plan, lambda: within(REMEDY_SECONDS))
+        self._looking = Looking(lambda: within(REMEDY_SECONDS))
 
     def recent(self) -> tuple[Item, ...]:
         """Jobs last worked on."""
@@ -198,35 +197,32 @@ class Workshop:
         return read_job(text, beside=self.store.beside(text))
 
     def plan(self, text: str) -> Plan:
-        """Plan a job's text, once.
+        """Plan a job's text, once for all who ask at the same time.
 
         Raises
         ------
         InputError
             If it cannot be read or planned.
+        AbandonedError
+            If the one who asks has left.
         """
-        with self._lock:
-            made = self._plans.get(text)
-            if made is None:
-                try:
-                    made = plan(self.read(text), keep_going=within())
-                except InputError as error:
-                    made = error
-                self._plans[text] = made
-                while len(self._plans) > _KEPT_PLANS:
-                    self._plans.popitem(last=False)
-            self._plans.move_to_end(text)
-        if isinstance(made, InputError):
-            raise made
-        return made
+        beside = self.store.beside(text)
 
-    def looked(self, text: str, seconds: float) -> bool:
+        def make(somebody_waits: KeepGoing) -> Plan:
+            in_time = within()
+            return plan(
+                read_job(text, beside=beside), keep_going=lambda: somebody_waits() and in_time()
+            )
+
+        return self._plans.get(_key(text, beside), make)
+
+    def looked(self, opened: OpenJob, seconds: float) -> bool:
         """Look for what would make a refused part; what is found goes into its plan.
 
         Parameters
         ----------
-        text
-            The job file.
+        opened
+            The job.
         seconds
             To wait at most; the search goes on beside the pages [s].
 
@@ -240,12 +236,11 @@ class Workshop:
         InputError
             If it cannot be read or planned.
         """
-        return self._looking.look(text, self.read(text), self.plan(text), seconds)
-
-    def _keep_plan(self, text: str, made: Plan) -> None:
-        with self._lock:
-            if text in self._plans:
-                self._plans[text] = made
+        text = opened.text
+        key, made = _key(text, self.store.beside(text)), self.plan(text)
+        return self._looking.look(
+            opened.item.id, text, self.read(text), made, seconds, partial(self._plans.put, key)
+        )
 
     def stage(self, text: str, bend: int | None) -> Stage:
         """Return one bend of a job's text to be played, or all of them; made once.
@@ -255,7 +250,7 @@ class Workshop:
         InputError
             If it cannot be read or planned, or has no such bend.
         """
-        key = (text, bend)
+        key = (_key(text, self.store.beside(text)), bend)
         found = self._stages.get(key)
         if found is None:
             made = self.plan(text)
@@ -267,6 +262,11 @@ class Workshop:
             while len(self._stages) > _KEPT_STAGES:
                 self._stages.pop(next(iter(self._stages)), None)
         return found
+
+
+def _key(text: str, beside: Mapping[str, str]) -> Key:
+    """What a plan is made from: it changes with a shop file that the job names."""
+    return text, tuple(sorted(beside.items()))
 
 
 def _now() -> datetime:

@@ -99,7 +99,8 @@ def plan(
         Whether to search the order and to look at coming off; without it the natural order is
         used and said to be not proven.
     keep_going
-        Asked now and then by the search; once it says no, the best found so far is used.
+        Asked before each bend and now and then by the search; once it says no, the best order found
+        so far is used.  What it raises ends the plan.
     rate
         Whether the members of the tooling, where any are stated, limit what it may be loaded to;
         a search for a tooling holds every member to relief beside the plan and leaves it out.
@@ -118,7 +119,7 @@ def plan(
     if job.tooling is None:
         return plan_without_tooling(job, known, rows, findings, spreads.tooling.radius)
     tooling = job.tooling
-    solved, jams = _make_all(job, known, tooling, rows, spreads)
+    solved, jams = _make_all(job, known, tooling, rows, spreads, keep_going)
     made = [one for one, _ in solved]
     findings += jam_findings(jams, made, known, grain=job.part.grain)
     whole = [one for bend, one in enumerate(made) if bend not in jams]
@@ -234,7 +235,12 @@ def _with_order(step: Step, ordered: Ordered, place: int, thickness: float) -> S
 
 
 def _make_all(
-    job: Job, known: Known, tooling: Tooling, rows: Sequence[Row | None], spreads: ShopSpreads
+    job: Job,
+    known: Known,
+    tooling: Tooling,
+    rows: Sequence[Row | None],
+    spreads: ShopSpreads,
+    keep_going: KeepGoing,
 ) -> tuple[list[Solved], dict[int, JamsError]]:
     """Solve every bend, of a row one hit; bends of one angle are solved once.
 
@@ -249,6 +255,7 @@ def _make_all(
         angle = bend.angle if row is None else row.angle
         where = BendAt(number)
         if angle not in solved:
+            keep_going()  # a bend is needed either way; only what it raises ends this
             stack = stack_of(setup, job.part.stacked, angle, where)
             inner = setup if stack is None else stack.inner
             spread = spreads_of(_seen_by(job, inner), known, tooling, spreads)

@@ -10,6 +10,7 @@ from starlette.requests import Request
 from starlette.responses import Response
 
 from strapwright.errors import StrapwrightError
+from strapwright.pages.long_work.attendance import AbandonedError
 from strapwright.pages.workshop import Workshop
 from strapwright.web import (
     assets,
@@ -81,6 +82,11 @@ def create_app(workshop: Workshop, port: int) -> FastAPI:
     @app.exception_handler(StrapwrightError)
     def refused(request: Request, error: StrapwrightError) -> Response:
         return page(request, "trouble.html", {"said": str(error)}, 400)
+
+    @app.exception_handler(AbandonedError)
+    def unheard(request: Request, error: AbandonedError) -> Response:
+        del request, error
+        return Response(status_code=408)  # the browser left before its answer; nobody reads this
 
     app.add_middleware(GZipMiddleware, minimum_size=800, compresslevel=5)
     app.add_middleware(Guard, port=port)

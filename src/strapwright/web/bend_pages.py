@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Any
 from urllib.parse import urlencode
 
-from fastapi import APIRouter, HTTPException, Request
+from fastapi import APIRouter, Depends, HTTPException, Request
 from starlette.responses import Response
 
 from strapwright.errors import InputError
@@ -23,9 +23,9 @@ from strapwright.store import Conflict
 from strapwright.web.job_view import head
 from strapwright.web.played_bend_view import stills, telling, ticks
 from strapwright.web.rendering import go, page
-from strapwright.web.route_helpers import Opened, Shop, Typed, number_in
+from strapwright.web.route_helpers import Opened, Shop, Typed, attended, number_in
 
-router = APIRouter(prefix="/jobs/{job}")
+router = APIRouter(prefix="/jobs/{job}", dependencies=[Depends(attended)])
 _WAIT = 2.0  # s that a person would rather wait than look again
 _GONE = urlencode({"said": "What was found is no longer there: look at what makes it now."})
 _ELSEWHERE = urlencode(
@@ -42,7 +42,7 @@ def order_page(request: Request, opened: Opened, shop: Shop, said: str = "") -> 
     made, refusal = plan_or_said(shop, opened.text)
     looked = True
     if made is not None:
-        looked = shop.looked(opened.text, _WAIT)
+        looked = shop.looked(opened, _WAIT)
         made, refusal = plan_or_said(shop, opened.text)
     values: dict[str, Any] = {
         **head(shop, opened, "bends", made),

@@ -5,7 +5,7 @@ from __future__ import annotations
 import tempfile
 from pathlib import Path
 
-from fastapi import APIRouter, HTTPException, Request
+from fastapi import APIRouter, Depends, HTTPException, Request
 from starlette.responses import Response
 
 from strapwright.pages import plan_page
@@ -16,9 +16,9 @@ from strapwright.service.backups import take_backup
 from strapwright.store import export_one, export_zip
 from strapwright.web.job_view import head
 from strapwright.web.rendering import page
-from strapwright.web.route_helpers import Opened, Shop
+from strapwright.web.route_helpers import Opened, Shop, attended
 
-router = APIRouter()
+router = APIRouter(dependencies=[Depends(attended)])
 _KINDS = {
     "sheet.pdf": "application/pdf",
     "template.pdf": "application/pdf",

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import cast
 
 from attrs import evolve
-from fastapi import APIRouter, HTTPException, Request
+from fastapi import APIRouter, Depends, HTTPException, Request
 from starlette.responses import Response
 
 from strapwright.errors import InputError
@@ -19,9 +19,9 @@ from strapwright.pages.workshop import Workshop
 from strapwright.store import Conflict
 from strapwright.web.job_view import drawing, head, next_page, results
 from strapwright.web.rendering import go, page, remembered, who_asks
-from strapwright.web.route_helpers import Opened, Shop, Typed, number_in
+from strapwright.web.route_helpers import Opened, Shop, Typed, attended, number_in
 
-router = APIRouter()
+router = APIRouter(dependencies=[Depends(attended)])
 _PAGES = ("part", "bar", "press", "tooling")
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Any, cast
 
 from attrs import asdict
-from fastapi import APIRouter, HTTPException, Request
+from fastapi import APIRouter, Depends, HTTPException, Request
 
 from strapwright.errors import InputError
 from strapwright.pages.edited_job import Desk, desk_of
@@ -15,9 +15,9 @@ from strapwright.store import Conflict
 from strapwright.web.field_pages import save_over
 from strapwright.web.job_view import drawing, pieces
 from strapwright.web.rendering import who_asks
-from strapwright.web.route_helpers import Opened, Shop, Typed, number_in
+from strapwright.web.route_helpers import Opened, Shop, Typed, attended, number_in
 
-router = APIRouter(prefix="/live")
+router = APIRouter(prefix="/live", dependencies=[Depends(attended)])
 
 
 @router.post("/{job}/{name}/{stage}")

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Any
 from urllib.parse import urlencode
 
-from fastapi import APIRouter, HTTPException, Request
+from fastapi import APIRouter, Depends, HTTPException, Request
 from starlette.responses import Response
 
 from strapwright.errors import InputError
@@ -21,9 +21,9 @@ from strapwright.service.tooling_files import drawing_file
 from strapwright.web.downloads import given
 from strapwright.web.job_view import head
 from strapwright.web.rendering import page
-from strapwright.web.route_helpers import Opened, Shop
+from strapwright.web.route_helpers import Opened, Shop, attended
 
-router = APIRouter(prefix="/jobs/{job}/making")
+router = APIRouter(prefix="/jobs/{job}/making", dependencies=[Depends(attended)])
 _NAMES = tuple(field.name for field in SETTINGS)
 _LONGEST = 40  # characters of a setting
 

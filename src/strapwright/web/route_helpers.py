@@ -2,13 +2,16 @@
 
 from __future__ import annotations
 
+import asyncio
 import re
-from collections.abc import Mapping
+import threading
+from collections.abc import AsyncIterator, Mapping
 from typing import Annotated, cast
 
 from fastapi import Depends, HTTPException, Request
 from starlette.requests import ClientDisconnect
 
+from strapwright.pages.long_work.attendance import attended_by
 from strapwright.pages.workshop import OpenJob, Workshop
 from strapwright.store import Missing
 
@@ -50,3 +53,21 @@ def number_in(form: Mapping[str, str], name: str, otherwise: int) -> int:
 Shop = Annotated[Workshop, Depends(workshop_of)]
 Typed = Annotated[Mapping[str, str], Depends(form_of)]
 Opened = Annotated[OpenJob, Depends(job_of)]
+
+
+async def attended(request: Request, typed: Typed) -> AsyncIterator[None]:
+    """Let the work of a request end when its browser no longer waits for the answer."""
+    del typed  # has come in whole before anybody listens for what comes after it
+    left = threading.Event()
+
+    async def listen() -> None:
+        while (await request.receive())["type"] != "http.disconnect":
+            pass
+        left.set()
+
+    listening = asyncio.create_task(listen())
+    try:
+        with attended_by(left.is_set):
+            yield
+    finally:
+        listening.cancel()

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from attrs import evolve
-from fastapi import APIRouter, HTTPException, Request
+from fastapi import APIRouter, Depends, HTTPException, Request
 from starlette.responses import Response
 
 from strapwright.errors import InputError
@@ -22,10 +22,10 @@ from strapwright.web.downloads import given
 from strapwright.web.field_pages import save_over
 from strapwright.web.job_view import head
 from strapwright.web.rendering import go, page, remembered, who_asks
-from strapwright.web.route_helpers import Opened, Shop, Typed, number_in
+from strapwright.web.route_helpers import Opened, Shop, Typed, attended, number_in
 from strapwright.web.strength_view import groups, strength_values
 
-router = APIRouter(prefix="/jobs/{job}")
+router = APIRouter(prefix="/jobs/{job}", dependencies=[Depends(attended)])
 
 
 @router.get("/strength")

@@ -149,7 +149,7 @@ class Searcher:
 
 def _started() -> subprocess.Popen[str]:
     return subprocess.Popen(
-        [sys.executable, "-m", "strapwright.pages.search_worker"],
+        [sys.executable, "-m", "strapwright.pages.long_work.search_worker"],
         stdin=subprocess.PIPE,
         stdout=subprocess.PIPE,
         text=True,

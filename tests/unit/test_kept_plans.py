@@ -1,0 +1,153 @@
+"""Plans are made outside any lock, once for all who ask, and only while somebody waits."""
+
+from __future__ import annotations
+
+import asyncio
+import threading
+import time
+from collections.abc import Callable
+from concurrent.futures import Future, ThreadPoolExecutor
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+from strapwright.pages import workshop
+from strapwright.pages.long_work.attendance import AbandonedError, attended_by
+from strapwright.pages.long_work.kept_plans import KeptPlans
+from strapwright.planning.plan_values import Plan
+from strapwright.store import import_one, open_store
+from strapwright.web import create_app
+
+WAIT = 10.0  # s; a thread that hangs fails the test instead of the run
+EXAMPLES = Path(__file__).parents[2] / "docs" / "examples"
+
+
+class Maker:
+    """Makes a plan when it is let; asks meanwhile whether anybody waits."""
+
+    def __init__(self) -> None:
+        self.begun, self.allowed = threading.Event(), threading.Event()
+        self.times = 0
+
+    def __call__(self, keep_going: Callable[[], bool]) -> Plan:
+        self.times += 1
+        self.begun.set()
+        end = time.monotonic() + WAIT
+        while not self.allowed.wait(0.005):
+            keep_going()
+            assert time.monotonic() < end
+        return object()  # type: ignore[return-value]
+
+
+@pytest.fixture
+def threads() -> Any:
+    with ThreadPoolExecutor(4) as pool:
+        yield pool
+
+
+def ask(plans: KeptPlans, text: str, maker: Maker, left: threading.Event | None = None) -> Plan:
+    with attended_by((left or threading.Event()).is_set):
+        return plans.get((text, ()), maker)
+
+
+def joined(plans: KeptPlans, text: str, count: int) -> None:
+    """Wait until so many wait for one plan."""
+    end = time.monotonic() + WAIT
+    while len(plans._making[text, ()].waiting) < count:
+        assert time.monotonic() < end
+        time.sleep(0.002)
+
+
+def test_two_who_ask_for_the_same_are_given_one_plan(threads: ThreadPoolExecutor) -> None:
+    plans, maker = KeptPlans(), Maker()
+    asked = [threads.submit(ask, plans, "a", maker) for _ in range(2)]
+    assert maker.begun.wait(WAIT)
+    joined(plans, "a", 2)
+    maker.allowed.set()
+    first, second = (one.result(WAIT) for one in asked)
+    assert first is second
+    assert ask(plans, "a", maker) is first
+    assert maker.times == 1
+
+
+def test_another_plan_is_made_and_a_kept_one_given_while_one_is_made(
+    threads: ThreadPoolExecutor,
+) -> None:
+    plans, slow, quick = KeptPlans(), Maker(), Maker()
+    quick.allowed.set()
+    kept = ask(plans, "b", quick)
+    waiting = threads.submit(ask, plans, "a", slow)
+    assert slow.begun.wait(WAIT)
+    assert ask(plans, "b", quick) is kept
+    assert ask(plans, "c", quick) is not kept
+    assert not waiting.done()
+    slow.allowed.set()
+    waiting.result(WAIT)
+
+
+def test_work_nobody_waits_for_stops_and_is_begun_again(threads: ThreadPoolExecutor) -> None:
+    plans, maker, left = KeptPlans(), Maker(), threading.Event()
+    asked = threads.submit(ask, plans, "a", maker, left)
+    assert maker.begun.wait(WAIT)
+    left.set()
+    with pytest.raises(AbandonedError):
+        asked.result(WAIT)
+    maker.allowed.set()
+    ask(plans, "a", maker)
+    assert maker.times == 2
+
+
+@pytest.mark.parametrize("leaves", [0, 1])
+def test_work_goes_on_while_one_of_two_waits(threads: ThreadPoolExecutor, leaves: int) -> None:
+    plans, maker = KeptPlans(), Maker()
+    left = [threading.Event(), threading.Event()]
+    asked: list[Future[Plan]] = []
+    for count, one in enumerate(left, start=1):
+        asked.append(threads.submit(ask, plans, "a", maker, one))
+        assert maker.begun.wait(WAIT)
+        joined(plans, "a", count)
+    left[leaves].set()
+    if leaves == 1:  # the one that makes it cannot leave before it is made
+        with pytest.raises(AbandonedError):
+            asked[1].result(WAIT)
+    maker.allowed.set()
+    asked[1 - leaves].result(WAIT)
+    assert maker.times == 1
+
+
+def test_a_request_whose_browser_leaves_ends_its_plan(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    maker = Maker()
+    monkeypatch.setattr(workshop, "plan", lambda _, *, keep_going: maker(keep_going))
+    raw = (EXAMPLES / "rail-stay.toml").read_bytes()
+    with open_store(tmp_path / "store") as store:
+        item = import_one(store, "rail.toml", raw, workshop._now())
+        app = create_app(workshop.Workshop(store), 8117)
+        scope = {
+            "type": "http",
+            "asgi": {"version": "3.0"},
+            "http_version": "1.1",
+            "method": "GET",
+            "path": f"/jobs/{item.id}/bends",
+            "raw_path": b"",
+            "query_string": b"",
+            "headers": [(b"host", b"127.0.0.1:8117")],
+        }
+        body = iter(({"type": "http.request", "body": b"", "more_body": False},))
+
+        async def receive() -> dict[str, Any]:
+            for one in body:
+                return one
+            await asyncio.to_thread(maker.begun.wait, WAIT)
+            return {"type": "http.disconnect"}
+
+        sent: list[dict[str, Any]] = []
+
+        async def send(message: dict[str, Any]) -> None:
+            sent.append(message)
+
+        asyncio.run(app(scope, receive, send))  # type: ignore[arg-type]
+    assert maker.times == 1
+    assert sent[0]["status"] == 408
