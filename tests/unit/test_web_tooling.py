@@ -16,9 +16,9 @@ from test_web import HOME, HOSTILE, PORT, Browser
 
 from strapwright.errors import InputError
 from strapwright.making.tooling_plates import pieces_of
-from strapwright.pages import running_searches
 from strapwright.pages.apply_fix import with_fix
 from strapwright.pages.fields.member_fields import member_fields
+from strapwright.pages.long_work import running_searches
 from strapwright.pages.search_results import searched
 from strapwright.pages.shelf_forms import shelf_form
 from strapwright.pages.shelves import keep, kept
