@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import io
 import re
+from collections.abc import Mapping
 from typing import TYPE_CHECKING
 
 from strapwright.catalog.thread_sizes import find_thread
@@ -57,7 +58,7 @@ def plate_dxf(made: PlateMaking) -> bytes:
     """
     plate, units = made.plate, made.units
     per = INCH_MM if units == "inch" else 1.0
-    document = _document(units)
+    document = dxf_document(units, LAYERS)
     space = document.modelspace()
     x0 = plate.width if plate.corner.endswith("right") else 0.0
     y0 = plate.height if plate.corner.startswith("upper") else 0.0
@@ -132,7 +133,8 @@ def _text(document: Drawing, words: str, at: tuple[float, float], per: float) ->
     document.modelspace().add_text(plain, height=_TEXT / per, dxfattribs=attributes)
 
 
-def _document(units: Units) -> Drawing:
+def dxf_document(units: Units, layers: Mapping[str, tuple[int, str]]) -> Drawing:
+    """Return an empty file in a unit, with layers by colour index and line type."""
     # Takes long to load.  The library exports both without saying so to a type checker.
     from ezdxf import new, options  # type: ignore[attr-defined]  # noqa: PLC0415
 
@@ -142,7 +144,7 @@ def _document(units: Units) -> Drawing:
     document.header["$MEASUREMENT"] = 0 if units == "inch" else 1
     document.header["$LUNITS"] = 2  # decimal
     document.header["$LUPREC"] = 3 if units == "inch" else 2
-    for name, (colour, line_type) in LAYERS.items():
+    for name, (colour, line_type) in layers.items():
         document.layers.add(name, color=colour, linetype=line_type)
     document.styles.add(STYLE, font="txt")
     return document

@@ -28,7 +28,9 @@ def torque_notes(members: Members | None, units: Units) -> Iterator[str]:
         thread = find_thread(bolt.size, f"{where}.size")
         name = bolt.grade or lowest_grade(thread)
         grade = find_grade(name, thread, f"{where}.grade")
-        dry, oiled = (_shown(tightening(thread, grade, how), units) for how in ("dry", "oiled"))
+        dry, oiled = (
+            torque_words(tightening(thread, grade, how), units) for how in ("dry", "oiled")
+        )
         unmarked = "" if bolt.grade else ", the lowest, as no grade is stated"
         yield (
             f"Tighten the bolts of the {bolt.holds}, {thread.name} grade {name}{unmarked}, to 75 % "
@@ -37,8 +39,8 @@ def torque_notes(members: Members | None, units: Units) -> Iterator[str]:
         )
 
 
-def _shown(torque: float, units: Units) -> str:
-    """Torque [N mm] rounded down to two digits, so that no bolt is torn for a rounding."""
+def torque_words(torque: float, units: Units) -> str:
+    """Print a torque [N mm] rounded down to two digits, so that no bolt is torn for a rounding."""
     size, unit = (torque / _FOOT_POUND, "lbf ft") if units == "inch" else (torque / 1e3, "N m")
     step = 10 ** max(len(str(int(size))) - 2, 0)
     return f"{int(size / step) * step} {unit}"

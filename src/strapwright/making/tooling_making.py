@@ -6,6 +6,7 @@ from collections.abc import Sequence
 
 from attrs import frozen
 
+from strapwright.making.assembly.assembly_values import Assembly
 from strapwright.making.hole_table import TIP
 from strapwright.making.plate_making import PlateMaking, make_plate
 from strapwright.making.plate_values import (
@@ -38,6 +39,8 @@ class ToolingMaking:
         What was chosen, and what is left to add.
     minutes
         For all of it, roughly [min].
+    assembly
+        The pieces put together; ``None`` for a plate of its own.
     """
 
     name: str
@@ -46,6 +49,7 @@ class ToolingMaking:
     shafts: tuple[ShaftDrawing, ...]
     notes: tuple[str, ...]
     minutes: float
+    assembly: Assembly | None = None
 
 
 def make_tooling(
@@ -95,6 +99,7 @@ def make_tooling(
         shafts=pieces.shafts,
         notes=(*((NO_CRIB,) if usual else ()), *pieces.notes, ESTIMATE),
         minutes=minutes,
+        assembly=pieces.assembly,
     )
 
 

@@ -11,6 +11,8 @@ from __future__ import annotations
 from attrs import frozen
 
 from strapwright.errors import InputError, table_of
+from strapwright.making.assembly.assembly_values import Assembly
+from strapwright.making.assembly.put_together import put_together
 from strapwright.making.bolt_layout import bolt_words, bolting, welded
 from strapwright.making.bolt_torque import torque_notes
 from strapwright.making.die_plates import die_pieces
@@ -45,11 +47,14 @@ class Pieces:
         In the order of making.
     notes
         What was chosen because nothing was stated, and what is left to add.
+    assembly
+        The pieces put together; ``None`` for a plate of its own.
     """
 
     plates: tuple[PlateDrawing, ...]
     shafts: tuple[ShaftDrawing, ...]
     notes: tuple[str, ...]
+    assembly: Assembly | None = None
 
 
 def pieces_of(job: Job) -> Pieces:
@@ -114,10 +119,12 @@ def pieces_of(job: Job) -> Pieces:
     shafts += rounds
     shafts += guide_rods(members)
     notes += torque_notes(members, units)
+    made = tuple(checked(one, f"plate {one.name!r}") for one in plates)
     return Pieces(
-        plates=tuple(checked(one, f"plate {one.name!r}") for one in plates),
+        plates=made,
         shafts=tuple(shafts),
         notes=tuple(notes),
+        assembly=put_together(job, tooling, nose, made, shafts),
     )
 
 

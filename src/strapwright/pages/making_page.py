@@ -23,7 +23,8 @@ from strapwright.pages.shelves import crib_of
 from strapwright.pages.workshop import Workshop
 from strapwright.quantities import Units, read_length, read_ratio
 from strapwright.scene.frame import Frame
-from strapwright.service.tooling_files import by_name
+from strapwright.service.tooling_files import assembly_scenes, by_name
+from strapwright.wording.parts_list_words import list_notes, parts_list
 
 _WIDE, _TYPE = 680.0, 17.0  # px
 _LEAST, _MOST = 200.0, 470.0  # px, height of a drawing
@@ -102,8 +103,24 @@ class Piece:
 
 @frozen(kw_only=True)
 class Making:
-    """Everything the page says."""
+    """Everything the page says.
 
+    Attributes
+    ----------
+    pieces, time, unit, tip, corners, notes
+        Of the pieces to make.
+    together
+        The tooling put together, in three views; empty where nothing is put together.
+    apart
+        The same taken apart, with the numbers of the parts list.
+    parts, parts_notes
+        The list, a row for each number, and what belongs to it.
+    """
+
+    together: str = ""
+    apart: str = ""
+    parts: tuple[tuple[str, ...], ...] = ()
+    parts_notes: tuple[str, ...] = ()
     pieces: tuple[Piece, ...]
     time: str
     unit: str
@@ -186,7 +203,12 @@ def making(made: ToolingMaking) -> Making:
     """Put a making into words and drawings."""
     plates = [_plate(name, one) for name, one in by_name(made).items()]
     shafts = [_shaft(number, one, made.units) for number, one in enumerate(made.shafts, start=1)]
+    whole, scenes = made.assembly, assembly_scenes(made)
     return Making(
+        together=to_svg(scenes["together"], None) if whole else "",
+        apart=to_svg(scenes["apart"], None) if whole else "",
+        parts=parts_list(whole, made.units) if whole else (),
+        parts_notes=list_notes(whole, made.units) if whole else (),
         pieces=(*plates, *shafts),
         time=_time(made.minutes),
         unit=unit_name(made.units),

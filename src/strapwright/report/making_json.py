@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
+from strapwright.making.assembly.assembly_values import Item
 from strapwright.making.machining_steps import plate_steps, shaft_steps
 from strapwright.making.plate_making import HoleGroup, PlateMaking
 from strapwright.making.plate_values import HoleSpec, ShaftDrawing
@@ -21,7 +22,22 @@ def making_to_data(made: ToolingMaking) -> Data:
         "minutes": made.minutes,
         "plates": [_plate(one) for one in made.plates],
         "shafts": [_shaft(one, made) for one in made.shafts],
+        "parts": [_item(one) for one in made.assembly.items] if made.assembly else [],
         "notes": list(made.notes),
+    }
+
+
+def _item(item: Item) -> Data:
+    return {
+        "number": item.number,
+        "name": item.name,
+        "kind": item.kind,
+        "count": item.count,
+        "material": item.metal,
+        "sizes_mm": list(item.sizes),
+        "thread": item.thread or None,
+        "use": item.use or None,
+        "torque_nmm": None if item.torque is None else list(item.torque),
     }
 
 

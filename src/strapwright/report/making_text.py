@@ -8,6 +8,7 @@ from strapwright.making.machining_steps import plate_steps, shaft_steps
 from strapwright.making.plate_making import HoleGroup, PlateMaking
 from strapwright.making.shop_lengths import hole_words, place, size, unit_name
 from strapwright.making.tooling_making import ToolingMaking
+from strapwright.wording.parts_list_words import HEADS, list_notes, parts_list
 
 
 def making_to_text(made: ToolingMaking) -> str:
@@ -45,7 +46,21 @@ def holes_to_text(made: ToolingMaking) -> str:
 
 def _end(made: ToolingMaking) -> list[str]:
     hours = f"{made.minutes / 60:.1f} h" if made.minutes >= 90 else f"{made.minutes:.0f} min"
-    return [*made.notes, f"Making takes about {hours}."]
+    return [*_parts(made), *made.notes, f"Making takes about {hours}."]
+
+
+def _parts(made: ToolingMaking) -> Iterator[str]:
+    """The parts list, numbered as in the drawing."""
+    if made.assembly is None:
+        return
+    rows = [HEADS, *parts_list(made.assembly, made.units)]
+    wide = [max(len(row[n]) for row in rows) for n in range(len(HEADS))]
+    yield "parts list, numbered as in the drawing"
+    for row in rows:
+        cells = (cell.ljust(room) for cell, room in zip(row, wide, strict=True))
+        yield ("  " + "  ".join(cells)).rstrip()
+    yield from (f"  {one}" for one in list_notes(made.assembly, made.units))
+    yield ""
 
 
 def _plate(made: PlateMaking) -> Iterator[str]:

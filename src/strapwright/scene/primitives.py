@@ -22,6 +22,9 @@ Role = Literal[
     "around",  # what else stands about the bar: its face, its edges
     "around-edge",
     "assumed",  # nobody stated it
+    "edge",  # of a solid, where it is seen
+    "balloon",  # about the number of a part
+    "dot",  # where its leader ends
     "beside",  # it stands beside the bar along the nose
     "hatch",  # what is nearest, or holds the part
     "hatched",  # its outline

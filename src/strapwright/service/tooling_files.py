@@ -8,6 +8,8 @@ from pathlib import Path
 from attrs import evolve
 
 from strapwright.catalog.drills import Drill
+from strapwright.drawing.assembly_views.taken_apart import taken_apart
+from strapwright.drawing.assembly_views.three_views import three_views
 from strapwright.errors import InputError
 from strapwright.making.crib_cutters import cutters_of, drills_of, usual_cutters
 from strapwright.making.hole_table import TIP
@@ -19,6 +21,7 @@ from strapwright.quantities import read_length
 from strapwright.report.json_text import to_text
 from strapwright.report.making_json import making_to_data
 from strapwright.report.making_text import making_to_text
+from strapwright.scene.primitives import Scene
 from strapwright.service.file_access import read_text_file
 from strapwright.service.load_job import load_job
 from strapwright.shop.crib import Crib
@@ -127,10 +130,12 @@ def making_files(made: ToolingMaking) -> dict[str, bytes]:
     -------
     dict
         File name -> content: ``making.pdf``, ``making.txt``, ``making.json``, and for each plate
-        with its name ``.dxf``, ``.dark.svg``, ``.light.svg``.
+        with its name ``.dxf``, ``.dark.svg``, ``.light.svg``; likewise ``together`` and ``apart``
+        for the tooling put together and taken apart.
     """
     # Typesetting and drawing take a while to load and the terminal needs neither.
     from strapwright.drawing import to_svg  # noqa: PLC0415
+    from strapwright.drawing.assembly_views.scene_dxf import scene_dxf  # noqa: PLC0415
     from strapwright.drawing.plate_drawing import plate_scene  # noqa: PLC0415
     from strapwright.drawing.plate_dxf import plate_dxf  # noqa: PLC0415
     from strapwright.sheets.making_sheet import making_sheet  # noqa: PLC0415
@@ -140,6 +145,10 @@ def making_files(made: ToolingMaking) -> dict[str, bytes]:
         "making.txt": making_to_text(made).encode(),
         "making.json": to_text(making_to_data(made)).encode(),
     }
+    for name, scene in assembly_scenes(made).items():
+        files[f"{name}.dxf"] = scene_dxf(scene, made.units)
+        files[f"{name}.dark.svg"] = to_svg(scene, "dark").encode()
+        files[f"{name}.light.svg"] = to_svg(scene, "light").encode()
     for name, one in by_name(made).items():
         scene = plate_scene(one)
         files[f"{name}.dxf"] = plate_dxf(one)
@@ -149,11 +158,24 @@ def making_files(made: ToolingMaking) -> dict[str, bytes]:
 
 
 def drawing_file(made: ToolingMaking, name: str) -> bytes | None:
-    """Return the DXF of a plate by its file's name, or ``None`` where there is no such one."""
+    """Return the DXF of a plate or of the tooling by its file's name, or ``None`` where none is."""
+    from strapwright.drawing.assembly_views.scene_dxf import scene_dxf  # noqa: PLC0415  likewise
     from strapwright.drawing.plate_dxf import plate_dxf  # noqa: PLC0415  slow to load
 
+    if name in {"together.dxf", "apart.dxf"} and made.assembly is not None:
+        return scene_dxf(assembly_scenes(made)[name.removesuffix(".dxf")], made.units)
     plate = by_name(made).get(name.removesuffix(".dxf"))
     return plate_dxf(plate) if plate is not None and name.endswith(".dxf") else None
+
+
+def assembly_scenes(made: ToolingMaking) -> dict[str, Scene]:
+    """Return the drawings of the tooling by the names of their files; none for a plate alone."""
+    if made.assembly is None:
+        return {}
+    return {
+        "together": three_views(made.assembly, made.units, made.name),
+        "apart": taken_apart(made.assembly, made.name),
+    }
 
 
 def by_name(made: ToolingMaking) -> dict[str, PlateMaking]:

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from typing import Any, Literal
 
+from strapwright.drawing.assembly_views.taken_apart import taken_apart
+from strapwright.drawing.assembly_views.three_views import three_views
 from strapwright.drawing.plate_drawing import ABOVE, BESIDE, plate_scene
 from strapwright.making.machining_steps import plate_steps, shaft_steps
 from strapwright.making.plate_making import HoleGroup, PlateMaking
@@ -14,6 +16,7 @@ from strapwright.quantities import Units
 from strapwright.scene.frame import Frame
 from strapwright.scene.lettering import as_fractions
 from strapwright.scene.svg import to_svg
+from strapwright.wording.parts_list_words import HEADS, list_notes, parts_list
 
 Data = dict[str, Any]
 # 680 px over 180 mm; wide plates take less height.
@@ -49,7 +52,9 @@ def making_sheet(made: ToolingMaking, *, paper: Literal["letter", "a4"] | None =
     drawings = {
         f"plate-{number}.svg": to_svg(one, "paper") for number, one in enumerate(scenes, start=1)
     }
+    together = _together(made, drawings)
     data = {
+        "together": together,
         "paper": {"letter": "us-letter", "a4": "a4"}[chosen],
         "name": made.name,
         "unit": unit_name(made.units),
@@ -66,6 +71,20 @@ def making_sheet(made: ToolingMaking, *, paper: Literal["letter", "a4"] | None =
         "notes": [as_fractions(one) for one in made.notes],
     }
     return compile_pdf("making.typ", data, drawings)
+
+
+def _together(made: ToolingMaking, drawings: dict[str, str]) -> Data | None:
+    """Drawings and parts list of the whole; the drawings are added to the others."""
+    whole = made.assembly
+    if whole is None:
+        return None
+    drawings["together.svg"] = to_svg(three_views(whole, made.units, made.name), "paper")
+    drawings["apart.svg"] = to_svg(taken_apart(whole, made.name), "paper")
+    return {
+        "heads": HEADS,
+        "rows": [[as_fractions(cell) for cell in row] for row in parts_list(whole, made.units)],
+        "notes": [as_fractions(one) for one in list_notes(whole, made.units)],
+    }
 
 
 def _frame(made: PlateMaking) -> Frame:

@@ -1,0 +1,1 @@
+"""The tooling put together, drawn: three views with their sizes, and taken apart with numbers."""

@@ -1,0 +1,1 @@
+"""The tooling put together: where each piece is, what fastens it, and the list of parts."""
