@@ -34,6 +34,7 @@ from strapwright.strength.rating import rating_of, relief_to_set
 
 STATED = Members(
     off_centre=4.0,
+    bends_a_year=1000,
     nose=NoseMember(material="1045 ground shaft", between=90.0),
     carriers=Carriers(thickness=20.0, width=60.0, height=70.0, pin=16.0, cheek=10.0),
     push_plate=PushPlate(material="A36", thickness=25.0, width=100.0, pad=20.0),
@@ -46,6 +47,7 @@ STATED = Members(
             holds="carriers", size="1/2-13", grade="5", count=2, length=50.0, grip=25.0,
             spacing=30.0,
         ),
+        Bolt(holds="base", size="M12", count=4, length=50.0, grip=25.0, spacing=150.0),
     ),
     guides=Guides(diameter=25.0, length=200.0, spacing=200.0, bush=40.0, clearance=0.1),
     coupling=Coupling(kind="floating", play=1.0, length=30.0, pin=25.0),
@@ -61,7 +63,9 @@ PRESS = Press(bore=80.0, rod=40.0, relief=14.0)
 
 def bench(stated: Members = STATED, press: Press = PRESS, peak: float = 30e3) -> Bench:
     tooling = Tooling(
-        nose=Nose(radius=12.5), shoulders=Shoulders(radius=10.0, opening=70.0), members=stated
+        nose=Nose(radius=12.5),
+        shoulders=Shoulders(radius=10.0, opening=70.0, height=90.0),
+        members=stated,
     )
     return Bench(
         tooling=tooling,
@@ -82,9 +86,12 @@ def bench(stated: Members = STATED, press: Press = PRESS, peak: float = 30e3) ->
 
 
 def ratios(one: Bench) -> dict[tuple[str, str, str], float]:
-    checks, _ = check_members(one)
-    found = {(check.member, check.what, check.load_case): check.ratio for check in checks}
-    assert len(found) == len(checks)
+    found = {
+        (check.member, check.what, check.load_case): check.ratio
+        for check in check_members(one)[0]
+        if not check.what.startswith("life")  # not proven where it is too short
+    }
+    assert found
     return found
 
 
@@ -106,7 +113,8 @@ THICKER = [
     ("carriers", "width", {"carriers"}),
     ("carriers", "pin", {"carrier pins"}),
     ("push_plate", "thickness", {"push plate"}),
-    ("push_plate", "width", {"push plate"}),
+    # The bolts of a wider plate may lie farther out, which bends it across.
+    ("push_plate", "width", {"push plate: bending", "push plate: shear"}),
     ("body", "cheek", {"die body: push and bending", "die body: shear"}),
     ("body", "floor", {"die body"}),
     ("body", "length", {"die body"}),

@@ -18,7 +18,6 @@ from strapwright.shop.tooling import Tooling
 
 # Common practice, no source.
 PLATE = {"inch": 19.05, "metric": 20.0}  # mm, thickness of plates that are not stated
-WALL = 0.5  # nose diameters of metal below the nose's bore
 MARGIN = 12.0  # mm of push plate around what is bolted to it
 _WEB_BOLTS = {"inch": "1/4-20", "metric": "M6"}
 
@@ -33,11 +32,12 @@ class NoseLayout:
     width: float
     centre: float
     count: int
+    below: float
 
     @property
     def height(self) -> float:
         """Of a carrier, from the push plate's face to below the bore [mm]."""
-        return self.centre + self.shaft / 2 + WALL * self.shaft
+        return self.centre + self.shaft / 2 + self.below
 
 
 def nose_plates(
@@ -131,7 +131,7 @@ def _carriers(
         thickness=nose.carrier, holes=(bore,), quantity=nose.count, corner="upper left",
         notes=(
             "Bore both carriers clamped together, upper edges level: the nose lies true then.",
-            f"It reaches {size(nose.shaft * WALL, units)} below the nose, beside the shoulders.",
+            f"It reaches {size(nose.below, units)} below the nose, beside the shoulders.",
         ),
     )  # fmt: skip
     if bolts is None:

@@ -31,6 +31,7 @@ from strapwright.making.tied_plates import tied_pieces
 from strapwright.making.welded_plates import stands_on_welds, welded_pieces
 from strapwright.quantities import Units
 from strapwright.shop.job import Job
+from strapwright.shop.plate_members import metal_under_nose
 from strapwright.shop.tooling import Tooling
 
 # Common practice, no source.
@@ -170,4 +171,5 @@ def _nose(tooling: Tooling, bar_width: float, units: Units, notes: list[str]) ->
     return NoseLayout(
         shaft=shaft, span=span, carrier=carrier, width=width, centre=centre,
         count={"both ends": 2, "one end": 1, "web": 0}[nose.held],
+        below=metal_under_nose(stated, shaft),
     )  # fmt: skip

@@ -17,7 +17,7 @@ from strapwright.findings import (
     Severity,
 )
 from strapwright.planning.made_bend import MadeBend
-from strapwright.planning.member_loads import Pushed, bench_under
+from strapwright.planning.member_loads import Pushed, bench_under, rate_of
 from strapwright.shop.job import Job
 from strapwright.shop.member_names import Member, MemberName
 from strapwright.shop.tooling import Tooling
@@ -85,6 +85,7 @@ def _pushed(made: MadeBend) -> Pushed:
         peak=made.peak,
         loaded=made.state.loaded_angle,
         steepest=float(np.radians(band_of(np.degrees(made.sample.loaded)).high)),
+        rate=rate_of(made.curve.travel, made.curve.loaded_angle, made.state.loaded_angle),
     )
 
 

@@ -20,6 +20,8 @@ from strapwright.strength.load_cases import low_friction, push_loads, retract_lo
 from strapwright.strength.member_checks import check_members, member_findings
 from strapwright.strength.rating import rating_of, relief_to_set
 
+_STILL = 1e-9  # mm, numerical
+
 
 @frozen(kw_only=True)
 class Pushed:
@@ -32,6 +34,8 @@ class Pushed:
     peak, loaded, steepest
         Highest force expected, loaded angle at the setting, and the upper end of its band
         [N, rad, rad].
+    rate
+        How much more it bends a travel at the setting [rad/mm].
     """
 
     high: Floats
@@ -39,6 +43,23 @@ class Pushed:
     peak: float
     loaded: float
     steepest: float
+    rate: float = 0.0
+
+
+def rate_of(travel: Floats, angle: Floats, at: float) -> float:
+    """How much more a bend gets a travel at an angle [rad/mm].
+
+    Parameters
+    ----------
+    travel, angle
+        Along the stroke [mm, rad].
+    at
+        Angle [rad].
+    """
+    if len(travel) < 2:
+        return 0.0
+    slopes = np.diff(angle) / np.maximum(np.diff(travel), _STILL)
+    return float(slopes[min(int(np.searchsorted(angle[1:], at)), len(slopes) - 1)])
 
 
 def bench_of(plans: Sequence[Plan], tooling: Tooling, press: Press | None) -> Bench:
@@ -58,6 +79,7 @@ def bench_of(plans: Sequence[Plan], tooling: Tooling, press: Press | None) -> Be
             peak=step.peak_force,
             loaded=step.loaded_angle,
             steepest=step.bands.loaded_angle.high,
+            rate=rate_of(step.curve.travel, step.curve.loaded_angle, step.loaded_angle),
         )
         for plan in plans
         for step in plan.steps
@@ -81,7 +103,7 @@ def bench_under(
     """
     friction, members = tooling.friction, tooling.members
     # Of bars side by side one can be missing: the push then lies half a bar's width farther off.
-    missing = max((part.bar.width / 2 for part in bars if part.at_once > 1), default=0.0)
+    gone = max((part.bar.width / 2 for part in bars if part.at_once > 1), default=0.0)
     peak = outward = steepest = None
     if bends:
         # The upper end of the band on the way: what a hard, thick bar asks for.
@@ -101,9 +123,12 @@ def bench_under(
             steepest=steepest,
             press=press,
             friction=friction,
-            off_centre=missing + (0.0 if members is None else members.off_centre),
+            off_centre=gone + (0.0 if members is None else members.off_centre),
         ),
         retract=retract_load(press),
+        missing=min((part.bar.width * part.at_once for part in bars), default=0.0)
+        - min((part.bar.width * max(part.at_once - 1, 1) for part in bars), default=0.0),
+        steepness=max((one.rate for one in bends), default=None),
     )
 
 

@@ -12,12 +12,13 @@ from attrs import evolve, frozen
 from strapwright.catalog.thread_sizes import find_thread
 from strapwright.cutting.cut_list import Cut, laid_in_stock
 from strapwright.cutting.stock_pieces import pieces_needed
-from strapwright.making.nose_plates import MARGIN, WALL
+from strapwright.making.nose_plates import MARGIN
 from strapwright.making.welded_plates import floor_across, holds_seat, least_tall
 from strapwright.planning.bar_limits import BULGE as EDGE_BULGE
 from strapwright.proposing.proposal_values import Choice
 from strapwright.quantities import Units
 from strapwright.shop.job import Job
+from strapwright.shop.plate_members import UNDER_NOSE
 from strapwright.shop.rack import Rack, Stock
 from strapwright.strength.welds import least_leg
 
@@ -192,7 +193,7 @@ def _nose_cuts(choice: Choice, need: Need, layout: Layout) -> tuple[Listed, ...]
     thick, span = choice.carriers.thickness, layout.span
     # As the drawings have them: metal below the nose's bore, a margin around what is bolted on, and
     # the next size in which stock is cut.
-    below = max(STAND_OUT, WALL * choice.nose.thickness)
+    below = max(STAND_OUT, UNDER_NOSE * choice.nose.thickness)
     carrier = (choice.carriers, need.reach + below, layout.carrier)
     beside = 0.0 if choice.held == "web" else thick
     plate = (choice.push_plate, span + 2 * (beside + MARGIN) + CUT_STEP, need.plate_width)

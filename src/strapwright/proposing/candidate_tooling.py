@@ -52,6 +52,7 @@ def tooling_of(choice: Choice, need: Need, jobs: Sequence[Job]) -> Tooling:
     members = Members(
         off_centre=OFF_CENTRE if stated is None else stated.off_centre,
         side_load=SIDE_LOAD if stated is None else stated.side_load,
+        bends_a_year=None if stated is None else stated.bends_a_year,
         nose=_nose(choice, layout),
         carriers=None if choice.held == "web" else _carriers(choice, need, layout),
         push_plate=PushPlate(

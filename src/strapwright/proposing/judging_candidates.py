@@ -144,7 +144,7 @@ class Judge:
         checks, unchecked = check_members(bench, body=body)
         weak = [check for check in checks if not check.holds]
         # Nothing that the proposal itself makes may be left unchecked.
-        blind = [one for one in unchecked if _made(one)]
+        blind = [one for one in unchecked if one.carries and _made(one)]
         groups = dict(zip(_GROUPS, _groups(choice), strict=True))
         for check in weak:
             self.failed.add(groups[_group_of(check.member)])

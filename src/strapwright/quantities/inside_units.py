@@ -11,7 +11,7 @@ from typing import Literal
 from strapwright.quantities.units import CUBIC_INCH, FOOT, GALLON_US, INCH, POUND_FORCE, PSI, TON_US
 
 # What a figure inside is held in; empty for a plain number.
-InsideUnit = Literal["", "mm", "mm2", "mm3", "mm4", "rad", "N", "N/mm", "N mm", "MPa"]
+InsideUnit = Literal["", "mm", "mm2", "mm3", "mm4", "rad", "rad/mm", "N", "N/mm", "N mm", "MPa"]
 
 INCH_MM = float(INCH)
 FOOT_MM = float(FOOT)

@@ -62,6 +62,7 @@ __all__ = [
 
 SIDE_LOAD = 0.05  # of every push, across the nose; common practice, no source
 OFF_CENTRE = 3.0  # mm; about 1/8 in, how far a bar is laid off by eye; common practice, no source
+MOST_BENDS = 10_000_000  # a year, more than any hand can lay in
 _TABLE, _LIST = Key(kind="table"), Key(kind="list")
 
 
@@ -75,6 +76,8 @@ class Members:
         How far the bar may lie off the ram's axis [mm].
     side_load
         Share of every push that is taken across the nose [-].
+    bends_a_year
+        How many bends the tooling makes a year; ``None`` where not stated.
     """
 
     off_centre: float = key(
@@ -95,6 +98,15 @@ class Members:
         inch="0.05",
         label="Share of the push taken sideways",
         hint="across the nose",
+    )
+    bends_a_year: int | None = key(
+        "count",
+        most=MOST_BENDS,
+        help="how many bends the tooling makes a year, for its life",
+        lacking="how long the members last",
+        inch="5000",
+        label="Bends a year",
+        hint="of all parts together",
     )
     nose: NoseMember | None = keys(_TABLE, default=None)
     carriers: Carriers | None = keys(_TABLE, default=None)

@@ -11,6 +11,8 @@ from strapwright.shop.steel_names import UNKNOWN_STEEL
 
 ShoulderKind = Literal["shaft", "block"]
 
+UNDER_NOSE = 0.5  # nose diameters of metal below the nose's bore; common practice, no source
+
 
 @frozen(kw_only=True)
 class NoseMember:
@@ -59,6 +61,9 @@ class Carriers:
         Along the nose, and across it [mm].
     height
         Free height of a carrier between push plate and nose [mm].
+    below
+        Metal under the hole of the nose, from the hole down to the carrier's end [mm]; half a nose
+        diameter where not stated, which is what is drawn.
     pin, pin_material, cheek
         Pin through each carrier, and the thickness of each of the two cheeks beside it [mm].
     """
@@ -73,6 +78,13 @@ class Carriers:
     height: float | None = key(
         "length", label="Free height", inch="3 in", metric="75 mm", hint="push plate to nose"
     )
+    below: float | None = key(
+        "length",
+        label="Metal under the nose",
+        inch="1/2 in",
+        metric="12 mm",
+        hint="hole to lower end; half a nose, where left out",
+    )
     pin: float | None = key(
         "length", label="Pin, where it hangs on one", inch="1/2 in", metric="12 mm", hint=""
     )
@@ -86,14 +98,24 @@ class Carriers:
     )
 
 
+def metal_under_nose(stated: Carriers | None, diameter: float) -> float:
+    """Return the metal of a carrier under the hole of a nose [mm] of a diameter [mm].
+
+    As stated, else half the diameter, which is what is drawn.
+    """
+    if stated is None or stated.below is None:
+        return UNDER_NOSE * diameter
+    return stated.below
+
+
 @frozen(kw_only=True)
 class PushPlate:
     """The plate between ram and carriers.
 
     Attributes
     ----------
-    thickness, width
-        [mm]; ``width`` is across the nose.
+    thickness, width, length
+        [mm]; ``width`` is across the nose, ``length`` along it.
     pad
         How much of its length the ram's face backs [mm]; the piston rod's diameter if left out.
     """
@@ -104,6 +126,13 @@ class PushPlate:
     )
     width: float | None = key(
         "length", label="Width", inch="4 in", metric="100 mm", hint="across the nose"
+    )
+    length: float | None = key(
+        "length",
+        label="Length",
+        inch="6 in",
+        metric="150 mm",
+        hint="along the nose; no longer than what it carries, where left out",
     )
     pad: float | None = key(
         "length",

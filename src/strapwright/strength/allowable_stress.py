@@ -10,11 +10,13 @@ from strapwright.quantities.inside_units import InsideUnit
 from strapwright.shop.member_names import MemberName
 from strapwright.strength.check_values import Check, Input, Load
 
-# AISC 360 chapters D, F, G, J: allowable strength design, the factor on first yield and on bearing.
+# AISC 360 chapters D, F, G, J: allowable strength design, the factor on first yield, on bearing and
+# on breaking.
 ON_YIELD = 1.67
 SHEAR_SHARE = 0.6
 ON_BEARING = 2.0
 BEARING_SHARE = 1.8
+ON_BREAKING = 2.0
 
 
 @frozen(kw_only=True)
@@ -50,6 +52,7 @@ class Part:
         inputs: tuple[Input, ...],
         factors: tuple[tuple[str, float], ...] = (),
         grows: float = 1.0,
+        breaks: bool = True,
     ) -> Check:
         """Return a check of this member; arguments as the fields of :class:`Check`."""
         return Check(
@@ -68,17 +71,22 @@ class Part:
             inputs=(("F", load.force, "N"), *inputs),
             where=self.where,
             grows=grows,
+            breaks=breaks,
         )
 
-    def bending(self, load: Load, stress: float, formula: str, *inputs: Input) -> Check:
+    def bending(
+        self, load: Load, stress: float, formula: str, *inputs: Input, what: str = "bending"
+    ) -> Check:
         """Hold a bending stress [MPa] to the core's yield over 1.67."""
         source = "AISC 360 F1, first yield"
-        return self._on_yield("bending", load, stress, formula, inputs, source=source)
+        return self._on_yield(what, load, stress, formula, inputs, source=source)
 
-    def shear(self, load: Load, stress: float, formula: str, *inputs: Input) -> Check:
+    def shear(
+        self, load: Load, stress: float, formula: str, *inputs: Input, what: str = "shear"
+    ) -> Check:
         """Hold a peak shear stress [MPa] to 0.6 of the core's yield over 1.67."""
         return self._on_yield(
-            "shear", load, stress, formula, inputs, source="AISC 360 G1",
+            what, load, stress, formula, inputs, source="AISC 360 G1",
             share=SHEAR_SHARE, allowed="0.6 Re/1.67",
         )  # fmt: skip
 
@@ -115,11 +123,13 @@ class Part:
             factors=(("safety on yield", ON_YIELD),),
         )
 
-    def bearing(self, load: Load, stress: float, formula: str, *inputs: Input) -> Check:
+    def bearing(
+        self, load: Load, stress: float, formula: str, *inputs: Input, what: str = "bearing"
+    ) -> Check:
         """Hold a pressure in a hole [MPa] to 1.8 of the core's yield over 2."""
         strength = self.steel.yield_strength
         return self.checked(
-            "bearing",
+            what,
             load,
             demand=stress,
             capacity=BEARING_SHARE * strength / ON_BEARING,

@@ -89,9 +89,15 @@ def tension_per_bolt(bolt: Bolt, held: Held) -> float:
     return held.along / bolt.count + tilt
 
 
+def shear_per_bolt(bolt: Bolt, held: Held) -> float:
+    """Shear of the most loaded bolt [N]: its share, and what turns the joint on one of two rows."""
+    turn = held.twist / (rows_apart(bolt) or 1.0) / max(1, bolt.count // 2)
+    return held.across / bolt.count + turn
+
+
 def _one(who: Part, bolt: Bolt, thread: Thread, grade: BoltGrade, held: Held) -> Iterator[Result]:
     strength = bolt_strength(thread, grade)
-    tension, shear = tension_per_bolt(bolt, held), held.across / bolt.count
+    tension, shear = tension_per_bolt(bolt, held), shear_per_bolt(bolt, held)
     both = math.hypot(tension / strength.tension, shear / strength.shear)
     inputs: tuple[Input, ...] = (
         ("T", tension, "N"),

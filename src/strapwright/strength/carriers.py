@@ -8,8 +8,16 @@ from strapwright.catalog.steels import MODULUS
 from strapwright.errors import key_of
 from strapwright.shop.member_names import MemberName
 from strapwright.shop.members import Carriers
+from strapwright.shop.plate_members import metal_under_nose
 from strapwright.strength import pins
-from strapwright.strength.allowable_stress import ON_YIELD, Part, part
+from strapwright.strength.allowable_stress import (
+    ON_BREAKING,
+    ON_YIELD,
+    SHEAR_SHARE,
+    Part,
+    part,
+)
+from strapwright.strength.beams import twisting
 from strapwright.strength.check_values import Bench, Check, Input, Load, Result, Unchecked
 from strapwright.strength.columns import FIXED_FREE, critical_load
 from strapwright.strength.statics.side_loads import side_force, tip_lever
@@ -50,10 +58,12 @@ def _checked(bench: Bench, stated: Carriers) -> Iterator[Result]:
             yield _leaned_on(bench, who, stated, load, share)
         if bench.tooling.nose.held == "one end":
             yield _bent(bench, who, stated, load)
+            yield from _twisted(bench, who, stated, load)
         if stated.pin is not None:
             yield from _pin(stated, load, share)
     if bench.retract is not None:
         yield from _pulled(bench, who, stated, bench.retract)
+        yield _torn_out(bench, who, stated, bench.retract)
         if bench.tooling.nose.held == "one end":
             yield _bent(bench, who, stated, bench.retract)
     if stated.height is None:
@@ -111,6 +121,25 @@ def _bent(bench: Bench, who: Part, stated: Carriers, load: Load) -> Result:
     )
 
 
+def _twisted(bench: Bench, who: Part, stated: Carriers, load: Load) -> Iterator[Check]:
+    """The one carrier, twisted by what leans on the nose at the bar's middle."""
+    side, lever = side_force(bench, load), one_end_lever(bench, load)
+    if side <= 0.0 or lever is None:
+        return
+    thick, wide = stated.thickness or 0.0, stated.width or 0.0
+    stress = 1.5 * side / (thick * wide) + twisting(side * lever, wide, thick)
+    yield who.shear(
+        load,
+        stress,
+        "1.5 S/(b t) + S c/(0.208 b t^2)",
+        ("S", side, "N"),
+        ("c", lever, "mm"),
+        ("t", thick, "mm"),
+        ("b", wide, "mm"),
+        what="twist by the side load",
+    )
+
+
 def _leaned_on(bench: Bench, who: Part, stated: Carriers, load: Load, share: float) -> Result:
     """A carrier pushed, and bent across its width by its share of what leans on the nose."""
     lever = tip_lever(bench)
@@ -133,12 +162,19 @@ def _leaned_on(bench: Bench, who: Part, stated: Carriers, load: Load, share: flo
     )
 
 
+def _clamp(bench: Bench, load: Load, thick: float) -> tuple[float, float]:
+    """How much more the edge of a hole is pressed than its middle [-], and the lever [mm].
+
+    A nose out of one carrier is clamped in its hole: pressed up on one side, down on the other.
+    """
+    lever = one_end_lever(bench, load) if bench.tooling.nose.held == "one end" else 0.0
+    return 1 + 6 * (lever or 0.0) / thick, lever or 0.0
+
+
 def _pushed(bench: Bench, who: Part, stated: Carriers, load: Load, share: float) -> Iterator[Check]:
     thick, wide = stated.thickness or 0.0, stated.width or 0.0
     hole = 2 * bench.tooling.nose.radius
-    lever = one_end_lever(bench, load) if bench.tooling.nose.held == "one end" else 0.0
-    # A nose out of one carrier is clamped in its hole: pressed up on one side, down on the other.
-    clamp = 1 + 6 * (lever or 0.0) / thick
+    clamp, lever = _clamp(bench, load, thick)
     yield who.bearing(
         load,
         pins.bearing(share, hole, thick) * clamp,
@@ -189,6 +225,38 @@ def _pulled(bench: Bench, who: Part, stated: Carriers, load: Load) -> Iterator[C
         ("b", wide, "mm"),
         ("d", hole, "mm"),
         ("t", thick, "mm"),
+    )
+
+
+def _torn_out(bench: Bench, who: Part, stated: Carriers, load: Load) -> Check:
+    """What is under the nose, sheared out along two planes as the ram pulls back on a stuck part.
+
+    AISC 360 D5.1(b): 0.6 Fu on 2 t (a + d/2), a from the hole to the end.
+    """
+    share = carrier_share(bench, load) or load.force
+    thick, hole = stated.thickness or 0.0, 2 * bench.tooling.nose.radius
+    below = metal_under_nose(stated, hole)
+    clamp, lever = _clamp(bench, load, thick)
+    strength = who.steel.tensile_strength
+    return who.checked(
+        "tearing out under the nose",
+        load,
+        demand=share * clamp,
+        capacity=SHEAR_SHARE * strength * 2 * thick * (below + hole / 2) / ON_BREAKING,
+        unit="N",
+        formula="R (1 + 6 c/t)" if lever else "R",
+        allowed="0.6 Rm 2 t (a + d/2)/2",
+        source="AISC 360 D5.1(b), shear rupture of a pin plate",
+        grade="standard",
+        inputs=(
+            ("R", share, "N"),
+            ("a", below, "mm"),
+            ("d", hole, "mm"),
+            ("t", thick, "mm"),
+            *((("c", lever, "mm"),) if lever else ()),
+            ("Rm", strength, "MPa"),
+        ),
+        factors=(("safety on breaking", ON_BREAKING),),
     )
 
 

@@ -71,6 +71,10 @@ class Bench:
         Of the bar, ``width`` of all bars side by side, of several parts the narrowest [mm].
     widest
         Of several parts the widest [mm].
+    missing
+        What ``width`` loses where one of several bars side by side is not there [mm].
+    steepness
+        How much more a bend gets a travel, where that is most [rad/mm]; ``None`` without a plan.
     pushes
         Load cases of the push, centred and off centre.
     retract
@@ -84,6 +88,13 @@ class Bench:
     widest: float
     pushes: tuple[Load, ...]
     retract: Load | None
+    missing: float = 0.0
+    steepness: float | None = None
+
+    @property
+    def loaded(self) -> float:
+        """Width that takes the whole push with a bar missing, the narrowest of all [mm]."""
+        return self.width - self.missing
 
     @property
     def centred(self) -> tuple[Load, ...]:
@@ -124,6 +135,9 @@ class Check:
         Power with which the demand grows with the force; 0 where it does not.
     oil
         Whether its MPa are pressures of oil, which are shown in psi or bar.
+    breaks
+        Whether something breaks or stays bent where it does not hold; else the part comes out
+        worse, and no less push mends that.
     """
 
     member: MemberName
@@ -142,6 +156,7 @@ class Check:
     where: str
     grows: float = 1.0
     oil: bool = False
+    breaks: bool = True
 
     @property
     def load_case(self) -> str:
@@ -202,12 +217,15 @@ class Unchecked:
         What to state so that it can be, as an order; keys in it are marked as in an error.
     where
         Key path of what is missing.
+    carries
+        Whether a push can break what was not checked, so that there is no rating without it.
     """
 
     member: MemberName
     what: str
     state: str
     where: str
+    carries: bool = True
 
     @property
     def sentence(self) -> str:

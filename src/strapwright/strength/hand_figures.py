@@ -18,6 +18,10 @@ _UNITS: dict[InsideUnit, dict[Units, tuple[str, float]]] = {
     "N mm": {"inch": ("lbf in", 1 / (POUND_N * INCH_MM)), "metric": ("N m", 1e-3)},
     "MPa": {"inch": ("ksi", 1 / KSI_MPA), "metric": ("MPa", 1.0)},
     "rad": {"inch": ("deg", 180 / math.pi), "metric": ("deg", 180 / math.pi)},
+    "rad/mm": {
+        "inch": ("deg/in", 180 / math.pi * INCH_MM),
+        "metric": ("deg/mm", 180 / math.pi),
+    },
     "": {"inch": ("", 1.0), "metric": ("", 1.0)},
 }
 # A pressure of oil is held in MPa as a stress is, and read off a gauge; exact.

@@ -30,6 +30,8 @@ class Held:
         Moment that would tip the member over [N mm].
     lengthwise
         Moment that would tip it along the runs of a weld, end to end, and not across them [N mm].
+    twist
+        Moment that would turn it on the joint's face [N mm].
     """
 
     load: Load
@@ -37,6 +39,7 @@ class Held:
     along: float = 0.0
     tilt: float = 0.0
     lengthwise: float = 0.0
+    twist: float = 0.0
 
     @property
     def couple(self) -> float:
@@ -98,19 +101,32 @@ def _tilted(bench: Bench, held: Weld | Bolt) -> Iterator[Held]:
     for load in bench.pushes:
         off = load.force * load.offset if off_tips else 0.0
         side, lever = _leaning(bench, held, load)
-        lean = side * (lever or 0.0)
+        lean, twist = side * (lever or 0.0), 0.0
         if carriers:
             out = one_end_lever(bench, load) or 0.0 if one_end else 0.0
-            tilt, along = load.force * out, lean
+            tilt, along, twist = load.force * out, lean, side * out
         elif held.holds == "web":
             tilt, along = lean, off
+        elif held.holds == "base":
+            tilt, along = lean, load.force * _beyond(bench, load)
         else:
             tilt, along = lean + off, 0.0
         # The edge of a web touches its round along a line at most, and need not touch it at all:
         # its welds carry the whole push.
         pressed = load.force if held.holds == "nose" else 0.0
         if side or tilt or along or pressed:
-            yield Held(load=load, across=side, along=pressed, tilt=tilt, lengthwise=along)
+            yield Held(
+                load=load, across=side, along=pressed, tilt=tilt, lengthwise=along, twist=twist
+            )
+
+
+def _beyond(bench: Bench, load: Load) -> float:
+    """How far a push lies past the end of the die body, which it then tips [mm]."""
+    members = bench.tooling.members
+    body = None if members is None else members.body
+    if body is None or body.length is None:
+        return 0.0
+    return max(0.0, load.offset - body.length / 2)
 
 
 def _guided(bench: Bench) -> bool:
@@ -120,17 +136,26 @@ def _guided(bench: Bench) -> bool:
 def _leaning(bench: Bench, held: Weld | Bolt, load: Load) -> tuple[float, float | None]:
     """Side force on a joint [N], and its lever [mm]."""
     side, nose = side_force(bench, load), bench.tooling.nose
-    if held.holds == "web":
-        return side, tip_lever(bench)
-    if held.holds == "nose":
-        # The round lies on the web's edge, its tip a whole round away.
-        return side, 2 * nose.radius
-    if held.holds == "carriers":
-        share = carrier_share(bench, load)
-        return side * (1.0 if share is None else share / load.force), tip_lever(bench)
-    if held.holds == "push plate" and not _guided(bench):
-        return side, ram_lever(bench)
-    return 0.0, None
+    lever: float | None = None
+    match held.holds:
+        case "web":
+            lever = tip_lever(bench)
+        case "nose":
+            # The round lies on the web's edge, its tip a whole round away.
+            lever = 2 * nose.radius
+        case "carriers":
+            share = carrier_share(bench, load)
+            side *= 1.0 if share is None else share / load.force
+            lever = tip_lever(bench)
+        case "push plate" if not _guided(bench):
+            lever = ram_lever(bench)
+        case "base":
+            # What leans on the nose leans on the bar, and that on the shoulders' tops.
+            height = bench.tooling.shoulders.height
+            lever = None if height is None else height + bench.thickness
+        case _:
+            side = 0.0
+    return side, lever
 
 
 def side_plate_share(tooling: Tooling, load: Load, held: Weld | Bolt) -> float:
@@ -167,7 +192,9 @@ def lacking(bench: Bench, held: Weld | Bolt, root: str) -> str | None:
     leaning = (_leaning(bench, held, load) for load in bench.pushes)
     if any(side > 0.0 and lever is None for side, lever in leaning):
         return (
-            "state the reach of the nose, from the push plate's face, and the push plate's "
+            "state the height of the shoulders above the bed, for what leans on them"
+            if held.holds == "base"
+            else "state the reach of the nose, from the push plate's face, and the push plate's "
             "thickness, for what leans on the nose"
         )
     return None

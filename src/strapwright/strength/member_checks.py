@@ -8,6 +8,7 @@ from itertools import chain
 from strapwright.catalog.steels import find_steel
 from strapwright.errors import key_of
 from strapwright.findings import (
+    Angle,
     Finding,
     KeyAt,
     Name,
@@ -22,6 +23,7 @@ from strapwright.strength.coupling import coupling_checks
 from strapwright.strength.die_body import body_checks
 from strapwright.strength.frame_and_circuit import circuit_checks, circuit_findings, frame_checks
 from strapwright.strength.guide_rods import guide_checks
+from strapwright.strength.lasting.life import life_checks
 from strapwright.strength.nose import nose_checks
 from strapwright.strength.piston_rod import rod_checks
 from strapwright.strength.push_plate import push_plate_checks
@@ -68,9 +70,13 @@ def check_members(
         path, each once.
     """
     results = list(chain.from_iterable(check(bench) for check in (_BODY if body else _PARTS)))
+    if not body:
+        results += life_checks(bench, results)
     checks = sorted((one for one in results if isinstance(one, Check)), key=lambda one: -one.ratio)
     missing = [one for one in results if isinstance(one, Unchecked)]
     missing = [*_loads_missing(bench), *missing]
+    if not body:
+        missing += _loose(bench)
     return tuple(checks), tuple(dict.fromkeys(missing))
 
 
@@ -100,6 +106,19 @@ def _loads_missing(bench: Bench) -> Iterator[Unchecked]:
         )
 
 
+def _loose(bench: Bench) -> Iterator[Unchecked]:
+    """A die that nothing is said to hold down: a part that sticks lifts it off the bed."""
+    members = bench.tooling.members
+    if members is None or "base" not in members.held:
+        yield Unchecked(
+            member="bolts of the base",
+            what="hold-down to the bed",
+            state="enter the bolts or the weld that hold the base to the bed",
+            where="tooling.members.bolt",
+            carries=False,
+        )
+
+
 def member_findings(
     bench: Bench, checks: tuple[Check, ...], unchecked: tuple[Unchecked, ...]
 ) -> list[Finding]:
@@ -107,7 +126,7 @@ def member_findings(
     findings: list[Finding] = []
     said: set[MemberName] = set()
     for check in checks:
-        if check.holds or check.member in said:
+        if check.holds or not check.breaks or check.member in said:
             continue
         said.add(check.member)
         findings.append(
@@ -123,6 +142,16 @@ def member_findings(
                 },
             )
         )
+    findings += [
+        Finding(
+            code="bend-differs-along-bar",
+            severity=Severity.WARNING,
+            about=(KeyAt(check.where),),
+            facts={"angle": Angle(check.demand)},
+        )
+        for check in checks
+        if not check.breaks and not check.holds
+    ]
     if unchecked:
         names = dict.fromkeys(one.member for one in unchecked)
         findings.append(

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
 
-from strapwright.catalog.steels import MODULUS
+from strapwright.catalog.steels import MODULUS, POISSON
 from strapwright.errors import key_of
 from strapwright.shop.members import NoseMember
 from strapwright.strength.allowable_stress import ON_YIELD, Part, part
@@ -14,12 +15,18 @@ from strapwright.strength.beams import (
     central_moment,
     central_sag,
     round_section,
+    sag_over_end,
+    sag_over_middle,
 )
 from strapwright.strength.check_values import Bench, Check, Input, Load, Result, Unchecked
 from strapwright.strength.columns import FIXED_FREE, critical_load
+from strapwright.strength.line_contact import FIRST_YIELD, line_contact
 from strapwright.strength.statics.side_loads import side_force, tip_lever
 
 SAG_SHARE = 500.0  # of the span, so that a bend does not come out barrelled; common practice
+# What a bend may differ from one edge of the bar to the middle or to the other [rad]: half a
+# degree, which a protractor tells apart; common practice, no source.
+ALONG = math.radians(0.5)
 
 
 def nose_checks(bench: Bench) -> Iterator[Result]:
@@ -38,6 +45,7 @@ def nose_checks(bench: Bench) -> Iterator[Result]:
     if nose.web_thickness is not None:
         web = part("nose", "nose", stated.web_material or stated.material)
         yield from _web(bench, web, nose.web_thickness, nose.web_height or 0.0)
+        yield from _on_web(bench, who, web, nose.web_thickness)
         return
     if stated.between is None:
         yield Unchecked(
@@ -62,14 +70,14 @@ def nose_checks(bench: Bench) -> Iterator[Result]:
         if nose.held == "both ends":
             yield from _between_two(bench, who, stated, section, load)
         else:
-            yield from _out_of_one(who, stated, section, load)
+            yield from _out_of_one(bench, who, stated, section, load)
 
 
 def _between_two(
     bench: Bench, who: Part, stated: NoseMember, section: Section, load: Load
 ) -> Iterator[Check]:
     span = stated.between or 0.0
-    spread = min(bench.width, span)
+    spread = min(bench.loaded, span)
     moment = central_moment(load.force, span, spread)
     size: tuple[Input, ...] = (
         ("L", span, "mm"),
@@ -82,9 +90,15 @@ def _between_two(
     sag = central_sag(load.force, span, spread, MODULUS * section.inertia)
     formula = "F (8 L^3 - 4 L a^2 + a^3)/(384 E I)"
     yield _sag(who, stated, load, sag=sag, formula=formula, span=span, section=section)
+    wide = min(bench.width, span)
+    differs = sag_over_middle(load.force, span, wide, MODULUS * section.inertia)
+    formula = "k F a^2 (12 L - 7 a)/(384 E I)"
+    yield from _along(bench, who, load, differs, formula, (span, wide, section))
 
 
-def _out_of_one(who: Part, stated: NoseMember, section: Section, load: Load) -> Iterator[Check]:
+def _out_of_one(
+    bench: Bench, who: Part, stated: NoseMember, section: Section, load: Load
+) -> Iterator[Check]:
     reach = stated.between or 0.0
     size: tuple[Input, ...] = (("L", reach, "mm"), ("W", section.modulus, "mm3"))
     yield who.bending(load, load.force * reach / section.modulus, "F L/W", *size)
@@ -92,6 +106,46 @@ def _out_of_one(who: Part, stated: NoseMember, section: Section, load: Load) -> 
     yield who.shear(load, shear, "(4/3) F/A", ("A", section.area, "mm2"))
     sag = cantilever_sag(load.force, reach, MODULUS * section.inertia)
     yield _sag(who, stated, load, sag=sag, formula="F L^3/(3 E I)", span=reach, section=section)
+    wide = min(bench.width, reach)
+    differs = sag_over_end(load.force, reach, wide, MODULUS * section.inertia)
+    formula = "k F a (3 L^2 - a^2)/(6 E I)"
+    yield from _along(bench, who, load, differs, formula, (reach, wide, section))
+
+
+def _along(
+    bench: Bench,
+    who: Part,
+    load: Load,
+    differs: float,
+    formula: str,
+    beam: tuple[float, float, Section],
+) -> Iterator[Check]:
+    """What a sagging nose leaves of the bend along a bar: a travel [mm] times angle a travel.
+
+    Under the plan's own push alone; at relief no bend is to come out right.
+    """
+    if bench.steepness is None or load.case != "plan":
+        return
+    span, wide, section = beam
+    yield who.checked(
+        "angle along the bar",
+        load,
+        demand=differs * bench.steepness,
+        capacity=ALONG,
+        unit="rad",
+        formula=formula,
+        allowed="0.5 deg",
+        source="elastic line of the beam; limit by common practice",
+        grade="common practice",
+        inputs=(
+            ("k", bench.steepness, "rad/mm"),
+            ("L", span, "mm"),
+            ("a", wide, "mm"),
+            ("I", section.inertia, "mm4"),
+            ("E", MODULUS, "MPa"),
+        ),
+        breaks=False,
+    )
 
 
 def _sag(
@@ -137,11 +191,14 @@ def _leaned_on(bench: Bench, who: Part, load: Load, length: float) -> Iterator[R
 
 
 def _web(bench: Bench, who: Part, thickness: float, height: float) -> Iterator[Result]:
-    """A plate on edge over the bar's width, free at its foot: squashed and buckled."""
-    length = bench.width
-    area, inertia = thickness * length, length * thickness**3 / 12
-    size: tuple[Input, ...] = (("t", thickness, "mm"), ("b", length, "mm"))
+    """A plate on edge over the bar's width, free at its foot: squashed and buckled.
+
+    Over the bars that are there, and off the middle over all, of which the missing one is empty.
+    """
     for load in bench.pushes:
+        length = bench.width if load.offset else bench.loaded
+        area, inertia = thickness * length, length * thickness**3 / 12
+        size: tuple[Input, ...] = (("t", thickness, "mm"), ("b", length, "mm"))
         # Off the middle one end of the web takes more.
         stress = load.force / area * (1 + 6 * load.offset / length)
         formula = "F/(t b) (1 + 6 e/b)" if load.offset else "F/(t b)"
@@ -170,4 +227,49 @@ def _web(bench: Bench, who: Part, thickness: float, height: float) -> Iterator[R
             grade="standard",
             inputs=(*size, ("h", height, "mm")),
             factors=(("safety on buckling", ON_YIELD),),
+        )
+
+
+def _on_web(bench: Bench, who: Part, web: Part, thickness: float) -> Iterator[Check]:
+    """The edge of a web on its round.
+
+    Welds that hold the round carry the push, and its edge is taken as pressed all over; without
+    welds the flat of the edge touches the round along a line.
+    """
+    members, width, round_ = bench.tooling.members, bench.loaded, 2 * bench.tooling.nose.radius
+    welded = members is not None and any(one.holds == "nose" for one in members.weld)
+    softer = min((who, web), key=lambda one: one.steel.yield_strength)
+    for load in bench.centred:
+        if welded:
+            yield softer.bearing(
+                load,
+                load.force / (thickness * width),
+                "F/(t b)",
+                ("t", thickness, "mm"),
+                ("b", width, "mm"),
+                what="edge of the web on the round",
+            )
+            continue
+        half, pressure = line_contact(
+            load.force, width, round_, None,
+            moduli=(MODULUS, MODULUS), poissons=(POISSON, POISSON),
+        )  # fmt: skip
+        skin = min(who.steel.skin_yield, web.steel.skin_yield)
+        yield who.checked(
+            "edge of the web on the round",
+            load,
+            demand=pressure,
+            capacity=FIRST_YIELD * skin,
+            unit="MPa",
+            formula="2 F/(pi w b)",
+            allowed="1.6 Re of the softer skin",
+            source="Hertz line contact; first yield below the skin",
+            grade="from memory",
+            inputs=(
+                ("b", width, "mm"),
+                ("d", round_, "mm"),
+                ("w", half, "mm"),
+                ("Re", skin, "MPa"),
+            ),
+            grows=0.5,
         )

@@ -4,12 +4,16 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from attrs import frozen
+
 from strapwright.catalog.thread_sizes import find_thread
 from strapwright.errors import key_of
-from strapwright.strength.allowable_stress import part
-from strapwright.strength.beams import central_moment, flat_section
+from strapwright.shop.members import Bolt, PushPlate
+from strapwright.strength.allowable_stress import Part, part
+from strapwright.strength.beams import Section, central_moment, flat_section, twisting
 from strapwright.strength.carriers import one_end_lever
-from strapwright.strength.check_values import Bench, Input, Result, Unchecked
+from strapwright.strength.check_values import Bench, Input, Load, Result, Unchecked
+from strapwright.strength.statics.side_loads import side_force, tip_lever
 
 _KEY = "tooling.members.push_plate"
 
@@ -19,7 +23,8 @@ def push_plate_checks(bench: Bench) -> Iterator[Result]:
 
     Free body of the half beside the ram's axis: the nearer carrier presses up with F (1/2 + x/L) at
     L/2, half of the pad down at a/4.  M = F (2 L - a)/8 + F x/2; the couple F x goes on to the ram
-    or the guides (statics).  Two bolts of the ram are taken to lie on the section.
+    or the guides (statics).  Two bolts of the ram are taken to lie on the section, along the nose
+    and across it.
     """
     members, nose = bench.tooling.members, bench.tooling.nose
     stated = None if members is None else members.push_plate
@@ -32,72 +37,188 @@ def push_plate_checks(bench: Bench) -> Iterator[Result]:
         key = "thickness" if stated.thickness is None else "width"
         yield _missing(f"state its {key}", f".{key}")
         return
-    pad = stated.pad
-    if pad is None:
-        pad = 0.0 if bench.press is None or bench.press.rod is None else bench.press.rod
     who = part("push plate", "push_plate", stated.material)
     net = stated.width - _holes(bench)
     if net <= 0.0:
         yield _missing("state a plate wider than the holes of the bolts that pass it", ".width")
         return
     section = flat_section(net, stated.thickness)
+    pad = _pad(bench, stated)
     size: tuple[Input, ...] = (("a", pad, "mm"), ("W", section.modulus, "mm3"))
-    span = None if members is None or members.nose is None else members.nose.between
-    spread_out = nose.web_thickness is None and nose.held == "both ends"
-    pushes = bench.pushes if spread_out else bench.centred
-    loads = pushes if bench.retract is None else (*pushes, bench.retract)
-    for load in loads:
-        if nose.web_thickness is not None:
-            # The web loads the plate over the bar's width; what stands out past the pad is bent.
-            out = max(0.0, (bench.width - pad) / 2)
-            moment = load.force / bench.width * out**2 / 2
-            formula = "F ((b - a)/2)^2/(2 b W)"
-            lever: Input = ("b", bench.width, "mm")
-            shear = load.force * out / bench.width
-        elif nose.held == "one end":
-            # From the ram's axis out to the one carrier, which hands its bending on to the plate.
-            far = one_end_lever(bench, load)
-            if far is None:
-                yield _missing(f"state {key_of('tooling.members.nose.between')}", "")
-                return
-            moment = load.force * far
-            formula = "F c/W"
-            lever = ("c", far, "mm")
-            shear = load.force
-        elif span is None:
+    retracts = () if bench.retract is None else (bench.retract,)
+    for load in (*(bench.centred if nose.held == "one end" else bench.pushes), *retracts):
+        bent = _bent_by(bench, pad, load)
+        if bent is None:
             yield _missing(f"state {key_of('tooling.members.nose.between')}", "")
             return
-        else:
-            # Pulling back, the pad does not spread the load.
-            spread = min(pad, span) if load is not bench.retract else 0.0
-            moment = central_moment(load.force, span, spread) + load.force * load.offset / 2
-            formula = "(F (2 L - a)/8 + F x/2)/W" if load.offset else "F (2 L - a)/(8 W)"
-            lever = ("L", span, "mm")
-            shear = load.force * (0.5 + load.offset / span)
-        off: tuple[Input, ...] = (("x", load.offset, "mm"),) if load.offset else ()
-        yield who.bending(load, moment / section.modulus, formula, lever, *size, *off)
-        yield who.shear(
-            load,
-            section.shear_peak * shear / section.area,
-            "1.5 V/A",
-            ("V", shear, "N"),
-            ("A", section.area, "mm2"),
-            *off,
+        yield who.bending(load, bent.moment / section.modulus, bent.formula, bent.lever, *size,
+                          *bent.off)  # fmt: skip
+        yield from _sheared(bench, who, section, bent, load)
+    for load in (*bench.centred, *retracts):
+        yield from _across(bench, who, stated, load)
+
+
+@frozen(kw_only=True)
+class _Bent:
+    """What bends the plate along the nose [N mm], and what shears it [N]."""
+
+    moment: float
+    shear: float
+    formula: str
+    lever: Input
+    off: tuple[Input, ...] = ()
+
+
+def _bent_by(bench: Bench, pad: float, load: Load) -> _Bent | None:
+    """Return what a load asks along the nose; ``None`` where the carriers' places are missing."""
+    members, nose = bench.tooling.members, bench.tooling.nose
+    off: tuple[Input, ...] = (("x", load.offset, "mm"),) if load.offset else ()
+    if nose.web_thickness is not None:
+        # The web loads the plate over the bars' width; what stands out past the pad is bent.
+        wide = bench.widest
+        out = max(0.0, (wide - pad) / 2 + load.offset)
+        return _Bent(
+            moment=load.force / wide * out**2 / 2,
+            shear=load.force / wide * out,
+            formula="F ((b - a)/2 + x)^2/(2 b W)" if off else "F ((b - a)/2)^2/(2 b W)",
+            lever=("b", wide, "mm"),
+            off=off,
         )
+    if nose.held == "one end":
+        # From the ram's axis out to the one carrier, which hands its bending on to the plate.
+        far = one_end_lever(bench, load)
+        if far is None:
+            return None
+        return _Bent(
+            moment=load.force * far, shear=load.force, formula="F c/W", lever=("c", far, "mm")
+        )
+    span = None if members is None or members.nose is None else members.nose.between
+    if span is None:
+        return None
+    # Pulling back, the pad does not spread the load.
+    spread = min(pad, span) if load is not bench.retract else 0.0
+    return _Bent(
+        moment=central_moment(load.force, span, spread) + load.force * load.offset / 2,
+        shear=load.force * (0.5 + load.offset / span),
+        formula="(F (2 L - a)/8 + F x/2)/W" if load.offset else "F (2 L - a)/(8 W)",
+        lever=("L", span, "mm"),
+        off=off,
+    )
+
+
+def _sheared(
+    bench: Bench, who: Part, section: Section, bent: _Bent, load: Load
+) -> Iterator[Result]:
+    """Shear, and twist by what leans on the nose: half of it comes in beside each side of the ram.
+
+    One carrier brings in all of it.
+    """
+    shear = section.shear_peak * bent.shear / section.area
+    cut: tuple[Input, ...] = (("V", bent.shear, "N"), ("A", section.area, "mm2"), *bent.off)
+    yield who.shear(load, shear, "1.5 V/A", *cut)
+    side, lever = side_force(bench, load), tip_lever(bench)
+    if side <= 0.0 or load.offset:
+        return
+    if lever is None:
+        yield _missing("state the reach of the nose, for what leans on it", "")
+        return
+    depth = 6 * section.modulus / section.area
+    couple = side * lever / (1 if bench.tooling.nose.held == "one end" else 2)
+    yield who.shear(
+        load,
+        shear + twisting(couple, section.area / depth, depth),
+        "1.5 V/A + T/(0.208 b t^2)",
+        *cut,
+        ("T", couple, "N mm"),
+        ("b", section.area / depth, "mm"),
+        ("t", depth, "mm"),
+        what="shear and twist by the side load",
+    )
+
+
+def _across(bench: Bench, who: Part, stated: PushPlate, load: Load) -> Iterator[Result]:
+    """Bending the other way, of carriers or a web that stand out past what holds the plate.
+
+    Half of the push comes in at a quarter of their width w.  A pad a takes it at a/4, bolts s from
+    the middle, a pin or a weld in the middle.  The pad's own length and one thickness to each side
+    take part, less the holes of two bolts (common practice).
+    """
+    wide, thick = _stands_across(bench), stated.thickness or 0.0
+    if wide is None:
+        return
+    pad = _pad(bench, stated)
+    if load is not bench.retract:
+        lever, formula = (wide - pad) / 4, "(F/2) (w - a)/4/W"
+        held: Input = ("a", pad, "mm")
+    else:
+        # Where the bolts of half a plate lie is not stated, so the worse of the ends is taken.
+        ends = _bolts_out(bench, stated)
+        out = max(ends, key=lambda end: abs(end - wide / 4))
+        lever = abs(out - wide / 4)
+        formula, held = "(F/2) |s - w/4|/W", ("s", out, "mm")
+    if lever <= 0.0:
+        return
+    taking = pad + 2 * thick
+    if stated.length is not None:
+        taking = min(taking, stated.length)
+    net = taking - _holes(bench)
+    if net <= 0.0:
+        yield _missing("state a plate longer than the holes of the bolts that pass it", ".length")
+        return
+    section = flat_section(net, thick)
+    yield who.bending(
+        load,
+        load.force / 2 * lever / section.modulus,
+        formula,
+        ("w", wide, "mm"),
+        held,
+        ("W", section.modulus, "mm3"),
+        what="bending across",
+    )
+
+
+def _bolts_out(bench: Bench, stated: PushPlate) -> tuple[float, float]:
+    """Between what distances from the middle the bolts of half a plate lie, across the nose [mm].
+
+    On a circle of radius r in the mean r/2 (two on the middle line) to r (two beside it); in rows
+    along the nose from the middle to one and a half bolts from the plate's edge (AISC 360 table
+    J3.4).
+    """
+    bolt = next(_bolts(bench), None)
+    if bolt is None:
+        return 0.0, 0.0
+    if bolt.circle is not None:
+        return bolt.circle / 4, bolt.circle / 2
+    major = find_thread(bolt.size, "tooling.members.bolt").major
+    return 0.0, max(0.0, (stated.width or 0.0) / 2 - 1.5 * major)
+
+
+def _stands_across(bench: Bench) -> float | None:
+    """How wide what brings the push into the plate is, across the nose [mm]."""
+    members = bench.tooling.members
+    if bench.tooling.nose.web_thickness is not None:
+        return bench.tooling.nose.web_thickness
+    return None if members is None or members.carriers is None else members.carriers.width
+
+
+def _pad(bench: Bench, stated: PushPlate) -> float:
+    """How far the ram's face backs the plate [mm]: as stated, else the piston rod."""
+    if stated.pad is not None:
+        return stated.pad
+    return 0.0 if bench.press is None or bench.press.rod is None else bench.press.rod
+
+
+def _bolts(bench: Bench) -> Iterator[Bolt]:
+    members = bench.tooling.members
+    return (one for one in (() if members is None else members.bolt) if one.holds == "push plate")
 
 
 def _holes(bench: Bench) -> float:
-    """What two bolts that hold the plate to the ram take out of its width [mm].
+    """What two bolts that hold the plate to the ram take out of it [mm].
 
     A clearance hole is 1.15 bolts wide (common practice).
     """
-    members = bench.tooling.members
-    bolts = () if members is None else members.bolt
-    across = [
-        find_thread(one.size, "tooling.members.bolt").major
-        for one in bolts
-        if one.holds == "push plate"
-    ]
+    across = [find_thread(one.size, "tooling.members.bolt").major for one in _bolts(bench)]
     return 2 * 1.15 * max(across, default=0.0)
 
 

@@ -52,14 +52,24 @@ def force_carried(bench: Bench, check: Check) -> float:
     Infinite for the circuit, for pulling back, and where no force changes what is checked.
     """
     force = next((load.force for load in bench.pushes if load.name == check.load_case), None)
-    if check.member in _CIRCUIT or force is None or not (check.grows > 0.0 and check.ratio > 0.0):
+    if (
+        check.member in _CIRCUIT
+        or not check.breaks
+        or force is None
+        or not (check.grows > 0.0 and check.ratio > 0.0)
+    ):
         return math.inf
     return force * float(check.ratio ** (-1.0 / check.grows))
 
 
 def uncarried(unchecked: tuple[Unchecked, ...]) -> tuple[MemberName, ...]:
     """Return the members of the load path that were not checked, each once."""
-    return tuple(dict.fromkeys(one.member for one in unchecked if one.member not in _CIRCUIT))
+    return tuple(dict.fromkeys(one.member for one in unchecked if _limits(one)))
+
+
+def _limits(one: Unchecked) -> bool:
+    """Whether there is no rating while it is not checked."""
+    return one.carries and one.member not in _CIRCUIT
 
 
 def rating_of(
@@ -77,11 +87,11 @@ def rating_of(
     relief = next(
         (load.force for load in bench.pushes if load.case == "relief" and not load.offset), None
     )
-    if relief is None or any(one.member not in _CIRCUIT for one in unchecked):
+    if relief is None or any(map(_limits, unchecked)):
         return None
     share = 1.0
     for check in checks:
-        if check.member in _CIRCUIT or check.case == "retract":
+        if check.member in _CIRCUIT or check.case == "retract" or not check.breaks:
             continue
         one = share_of_load(check)
         if one is None:
@@ -105,7 +115,7 @@ def relief_to_set(bench: Bench, checks: tuple[Check, ...]) -> float | None:
         return None
     shares = []
     for check in checks:
-        if check.holds:
+        if check.holds or not check.breaks:
             continue
         share = share_of_load(check)
         if share is None or check.case == "plan":
@@ -119,7 +129,7 @@ def hopeless(checks: tuple[Check, ...]) -> Check | None:
 
     The plan's own push does not hold, or what does not hold grows with no force or carries none.
     """
-    failing = (one for one in checks if not one.holds)
+    failing = (one for one in checks if one.breaks and not one.holds)
     return next(
         (
             one

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from strapwright.catalog.steels import MODULUS, POISSON, find_steel
 from strapwright.errors import key_of
 from strapwright.shop.members import ShoulderMember
-from strapwright.strength.allowable_stress import Part, part
+from strapwright.strength.allowable_stress import ON_YIELD, Part, part
 from strapwright.strength.beams import central_moment, round_section
 from strapwright.strength.check_values import Bench, Check, Input, Load, Result, Unchecked
 from strapwright.strength.line_contact import FIRST_YIELD, line_contact
@@ -33,11 +33,12 @@ def shoulder_checks(bench: Bench) -> Iterator[Result]:
             yield _contact(bench, who, stated, load)
         elif stated.backed:
             yield _seated(bench, who, stated, load)
+            yield _corner(bench, stated, load)
 
 
 def _beam(bench: Bench, who: Part, span: float, load: Load) -> Iterator[Check]:
     section = round_section(2 * bench.tooling.shoulders.radius)
-    spread = min(bench.width, span)
+    spread = min(bench.loaded, span)
     force = resultant(load)
     size: tuple[Input, ...] = (
         ("P", force, "N"),
@@ -59,7 +60,7 @@ def _contact(bench: Bench, who: Part, stated: ShoulderMember, load: Load) -> Che
     force = resultant(load)
     half, pressure = line_contact(
         force,
-        bench.width,
+        bench.loaded,
         diameter,
         None,
         moduli=(MODULUS, MODULUS),
@@ -78,7 +79,7 @@ def _contact(bench: Bench, who: Part, stated: ShoulderMember, load: Load) -> Che
         grade="from memory",
         inputs=(
             ("P", force, "N"),
-            ("l", bench.width, "mm"),
+            ("l", bench.loaded, "mm"),
             ("d", diameter, "mm"),
             ("w", half, "mm"),
             ("Re", softer, "MPa"),
@@ -100,12 +101,37 @@ def _seated(bench: Bench, who: Part, stated: ShoulderMember, load: Load) -> Chec
         (who.steel, seat), key=lambda steel: steel.yield_strength).name)  # fmt: skip
     return weaker.bearing(
         load,
-        force / (radius * (1 + lean) * bench.width),
+        force / (radius * (1 + lean) * bench.loaded),
         "P/(r (1 + H/P) l)",
         ("P", force, "N"),
         ("H", load.outward, "N"),
         ("r", radius, "mm"),
-        ("l", bench.width, "mm"),
+        ("l", bench.loaded, "mm"),
+    )
+
+
+def _corner(bench: Bench, stated: ShoulderMember, load: Load) -> Check:
+    """The edge of the seat at the inner face of its cheek, under half of a push straight down.
+
+    A flat bar wedges nothing, so the round bears beside the free face, on half its own width at
+    most.  No steel stands before that face, so the seat is held to what a short strut stands and
+    not to what a hole does.
+    """
+    seat = part("shoulders", "shoulders", stated.seat_material)
+    radius, half = bench.tooling.shoulders.radius, load.force / 2
+    strength = seat.steel.yield_strength
+    return seat.checked(
+        "corner of the seat",
+        load,
+        demand=half / (radius * bench.loaded),
+        capacity=strength / ON_YIELD,
+        unit="MPa",
+        formula="(F/2)/(r l)",
+        allowed="Re/1.67",
+        source="AISC 360 E3, a strut of no length",
+        grade="standard",
+        inputs=(("r", radius, "mm"), ("l", bench.loaded, "mm"), ("Re", strength, "MPa")),
+        factors=(("safety on yield", ON_YIELD),),
     )
 
 

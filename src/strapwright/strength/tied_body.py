@@ -7,13 +7,12 @@ from collections.abc import Iterator
 from strapwright.catalog.thread_sizes import find_thread
 from strapwright.shop.members import Bolt, DieBody
 from strapwright.strength.allowable_stress import Part, part
-from strapwright.strength.beams import central_moment, flat_section
+from strapwright.strength.beams import central_moment, flat_section, twisting
 from strapwright.strength.check_values import Bench, Check, Input, Load, Result, Unchecked
 from strapwright.strength.joint_forces import side_plate_share
 from strapwright.strength.statics.seat_loads import end_couple
 
 _KEY = "tooling.members.body"
-_TWIST = 0.208  # of a square bar, the least of any rectangle (Roark, torsion of solid sections)
 _LEAST = 1.0  # mm, where a seat takes all of a cheek; numerical
 
 
@@ -57,7 +56,7 @@ def _cheek(bench: Bench, who: Part, stated: DieBody, load: Load) -> Iterator[Che
     span, thick, tall = stated.between or 0.0, stated.cheek or 0.0, stated.tall or 0.0
     left = max(tall - bench.tooling.shoulders.radius, _LEAST)
     section = flat_section(left, thick)
-    spread = min(bench.width, span)
+    spread = min(bench.loaded, span)
     size: tuple[Input, ...] = (("H", load.outward, "N"), ("L", span, "mm"), ("a", spread, "mm"))
     yield who.bending(
         load,
@@ -71,7 +70,7 @@ def _cheek(bench: Bench, who: Part, stated: DieBody, load: Load) -> Iterator[Che
     long, short = max(left, thick), min(left, thick)
     yield who.shear(
         load,
-        section.shear_peak * load.outward / 2 / section.area + twist / (_TWIST * long * short**2),
+        section.shear_peak * load.outward / 2 / section.area + twisting(twist, left, thick),
         "1.5 (H/2)/A + T/(0.208 b t^2)",
         size[0],
         ("A", section.area, "mm2"),

@@ -100,13 +100,16 @@ def _strength(bench: Bench, who: Part, weld: Weld) -> Iterator[Result]:
             continue
         tilt, formula = tilt_line(weld, length, held)
         both = f"(T/l + {formula})" if formula else "(T/l)"
+        # Turned on its face the two rows of a weld slide past each other.
+        turn = 2 * held.twist / ((weld.spacing or 1.0) * length)
+        slide = "(V/l + 2 M_t/(s l))" if held.twist else "(V/l)"
         yield who.checked(
             "strength",
             held.load,
-            demand=math.hypot(held.across / length, held.along / length + tilt),
+            demand=math.hypot(held.across / length + turn, held.along / length + tilt),
             capacity=strength_per_length(leg, weld.electrode),
             unit="N/mm",
-            formula=f"sqrt((V/l)^2 + {both}^2)",
+            formula=f"sqrt({slide}^2 + {both}^2)",
             allowed="0.60 F_EXX 0.7071 w/2.00",
             source="AISC 360 J2.4, along the run; J2.2b for each run",
             grade="standard",
@@ -115,6 +118,7 @@ def _strength(bench: Bench, who: Part, weld: Weld) -> Iterator[Result]:
                 ("T", held.along, "N"),
                 ("M", held.tilt, "N mm"),
                 ("M_l", held.lengthwise, "N mm"),
+                *((("M_t", held.twist, "N mm"),) if held.twist else ()),
                 ("l", length, "mm"),
                 ("n", float(weld.runs), ""),
                 ("s", weld.spacing or 0.0, "mm"),

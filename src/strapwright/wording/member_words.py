@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from strapwright.findings import Choice, Finding, Force, Name, Share, Temperature
+from strapwright.findings import Angle, Choice, Finding, Force, Name, Share, Temperature
 from strapwright.shop.member_names import BOLTS, WELDS, Member, MemberName
 from strapwright.strength.hand_figures import shown
 from strapwright.wording.reader import Reader
@@ -55,6 +55,14 @@ def _too_weak(finding: Finding, _: Reader) -> Words:
     return Words(
         f"{member.capitalize()}, {what}, {case}: it is loaded to {share} of what is allowed.",
         "Mend it as proposed, or set the relief valve lower.",
+    )
+
+
+def _differs(finding: Finding, reader: Reader) -> Words:
+    angle = reader.figures.angle(finding.one(Angle, "angle").value)
+    return Words(
+        f"The nose sags under the bar: the bend differs by {angle} along it.",
+        "Bring the carriers closer together, or use a thicker nose.",
     )
 
 
@@ -185,6 +193,7 @@ def _preheat(finding: Finding) -> str:
 
 MEMBER_WORDS: Mapping[str, Teller] = {
     "member-too-weak": _too_weak,
+    "bend-differs-along-bar": _differs,
     "member-unchecked": _unchecked,
     "brittle-shaft": _shatters,
     "load-not-held": _not_held,

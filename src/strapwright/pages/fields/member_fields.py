@@ -26,6 +26,7 @@ GROUPS = {
     "Frame and load": "frame",
     "Hoses, valve and gauge": "circuit",
 }
+_LOADS = ("off_centre", "side_load", "bends_a_year")
 MOST_FASTENINGS = 20  # welds or bolts a page shows; more is no small tooling
 
 
@@ -38,7 +39,7 @@ def member_fields(raw: Mapping[str, Any]) -> tuple[Field, ...]:
         The job file's plain values.
     """
     stated = keys_of(Members)
-    fields = [key_field(stated[key], ROOT, "Frame and load") for key in ("off_centre", "side_load")]
+    fields = [key_field(stated[key], ROOT, "Frame and load") for key in _LOADS]
     headings = {table: heading for heading, table in GROUPS.items()}
     for table, made in SINGLE.items():
         heading = headings.get(table, _plain(table))
