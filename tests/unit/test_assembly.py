@@ -243,7 +243,7 @@ def test_the_list_says_material_size_count_and_torque_in_the_units_of_the_job() 
 
 def test_the_file_has_the_drawing_in_the_unit_of_the_job(views: Scene) -> None:
     scene = views
-    document = ezdxf.read(io.StringIO(scene_dxf(scene, "inch").decode()))
+    document = ezdxf.read(io.StringIO(scene_dxf(scene, "inch").decode()))  # type: ignore[attr-defined]
     assert not document.audit().errors
     assert document.header["$INSUNITS"] == 1
     edges = [

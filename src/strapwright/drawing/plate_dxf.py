@@ -4,15 +4,17 @@ from __future__ import annotations
 
 import io
 import re
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from typing import TYPE_CHECKING
 
 from strapwright.catalog.thread_sizes import find_thread
 from strapwright.making.plate_making import HoleGroup, PlateMaking
 from strapwright.making.plate_outline import outlines
-from strapwright.making.shop_lengths import hole_words, place, size, unit_name
+from strapwright.making.shop_lengths import hole_words, size, unit_name
+from strapwright.making.tolerances import general_words
 from strapwright.quantities import Units
 from strapwright.quantities.inside_units import INCH_MM
+from strapwright.quantities.printing import fixed
 
 if TYPE_CHECKING:
     from ezdxf.document import Drawing
@@ -54,7 +56,7 @@ def plate_dxf(made: PlateMaking) -> bytes:
     bytes
         DXF R2010 text in inches or mm as the job, which header and text say.  Origin at the datum
         corner, x to the right and y up as the face is seen, so that from a right or an upper corner
-        places are negative.  The same plate gives the same bytes.
+        places are negative, in the text as in the geometry.  The same plate gives the same bytes.
     """
     plate, units = made.plate, made.units
     per = INCH_MM if units == "inch" else 1.0
@@ -95,7 +97,7 @@ def plate_dxf(made: PlateMaking) -> bytes:
             _text(
                 document, row.label, at(row.hole.x + hole.diameter / 2 + 1.0, row.hole.y + 1.0), per
             )
-    for number, line in enumerate(_words(made)):
+    for number, line in enumerate(_words(made, at)):
         _text(document, line, at(0.0, -4.0 - 1.8 * _TEXT * (number + 1)), per)
     out = io.StringIO()
     document.write(out)
@@ -111,18 +113,19 @@ def _drilled(group: HoleGroup) -> float:
     return drills[0] if drills else find_thread(hole.thread, "thread").hole(75)
 
 
-def _words(made: PlateMaking) -> list[str]:
+def _words(made: PlateMaking, at: Callable[[float, float], tuple[float, float]]) -> list[str]:
     plate, units = made.plate, made.units
     lines = [
-        f"{plate.name}, {plate.quantity} off, {size(plate.thickness, units)} thick, {plate.metal}",
+        f"{plate.name}, qty {plate.quantity}, {size(plate.thickness, units)} thick, {plate.metal}",
         f"Units: {'inches' if units == 'inch' else 'millimetres'}. Origin: {plate.corner} corner.",
         "An estimate for planning. Measure the stock and the shaft before cutting.",
     ]
-    lines += [
-        f"{row.label}: X {place(row.x, units)} Y {place(row.y, units)} {unit_name(units)}, "
-        f"{hole_words(row.hole, units)}"
-        for row in made.rows
-    ]
+    lines.append(general_words(max(plate.width, plate.height, plate.thickness), units))
+    decimals = 3 if units == "inch" else 2
+    for row in made.rows:
+        # As they are in the file: negative to the left of the origin and below it.
+        x, y = (fixed(one, decimals) for one in at(row.hole.x, row.hole.y))
+        lines.append(f"{row.label}: X {x} Y {y} {unit_name(units)}, {hole_words(row.hole, units)}")
     return lines
 
 

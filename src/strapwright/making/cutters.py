@@ -12,6 +12,8 @@ from strapwright.catalog.thread_sizes import Thread, chart_drill, find_thread
 from strapwright.errors import InputError
 from strapwright.making.missing_cutters import ways_round
 from strapwright.making.plate_values import Cut, Cutter, HoleMaking, HoleSpec
+from strapwright.making.shop_lengths import either
+from strapwright.quantities import Units
 
 # How much over its size a drill cuts: a trade school says 0.05 mm; larger ones more, about the
 # means of handbook lists (from memory).
@@ -52,6 +54,7 @@ def make_hole(
     *,
     thickness: float,
     where: str,
+    units: Units | None = None,
     hardened: bool = False,
 ) -> HoleMaking:
     """Choose the cutters for a hole.
@@ -66,6 +69,8 @@ def make_hole(
         Of the plate [mm].
     where
         Key path of the hole, for the message.
+    units
+        In which sizes are told; in both where not given.
     hardened
         Whether the piece is hard already.
 
@@ -87,20 +92,22 @@ def make_hole(
     if hardened:
         return HoleMaking(
             cuts=(),
-            ways=ways_round(hole, cutters, hardened=True),
+            ways=ways_round(hole, cutters, units=units, hardened=True),
             notes=(HARDENED,),
         )
     depth = thickness if hole.depth is None else hole.depth
     if hole.kind == "tapped":
-        return _with_seat(hole, cutters, _tapped(hole, cutters, depth, thickness, where))
+        return _with_seat(
+            hole, cutters, _tapped(hole, cutters, depth, thickness, where, units), units
+        )
     for make in (_by_drill, _by_reamer, _by_mill, _by_bar, _by_saw):
         cuts = make(hole, cutters, depth)
         if cuts:
             detour = cuts[-1].role == "bore" and hole.kind != "fit"
             notes = _notes(hole, cuts, depth, through=hole.depth is None)
-            ways = ways_round(hole, cutters) if detour else ()
-            return _with_seat(hole, cutters, HoleMaking(cuts=cuts, ways=ways, notes=notes))
-    return HoleMaking(cuts=(), ways=ways_round(hole, cutters))
+            ways = ways_round(hole, cutters, units=units) if detour else ()
+            return _with_seat(hole, cutters, HoleMaking(cuts=cuts, ways=ways, notes=notes), units)
+    return HoleMaking(cuts=(), ways=ways_round(hole, cutters, units=units))
 
 
 def best_tap_drill(thread: Thread, drills: Iterable[Cutter], *, aim: float = AIM) -> Cutter | None:
@@ -261,7 +268,12 @@ def _sawn(saw: Cutter) -> Cut:
 
 
 def _tapped(
-    hole: HoleSpec, cutters: Sequence[Cutter], depth: float, thickness: float, where: str
+    hole: HoleSpec,
+    cutters: Sequence[Cutter],
+    depth: float,
+    thickness: float,
+    where: str,
+    units: Units | None,
 ) -> HoleMaking:
     thread = find_thread(hole.thread, where)
     deep = depth > DEEP * thread.major + 1e-6
@@ -269,7 +281,7 @@ def _tapped(
     drill = best_tap_drill(thread, drills, aim=AIM_DEEP if deep else AIM)
     tap = next((one for one in of_kind(cutters, "tap", depth) if one.thread == thread.name), None)
     if drill is None or tap is None:
-        return HoleMaking(cuts=(), ways=ways_round(hole, cutters))
+        return HoleMaking(cuts=(), ways=ways_round(hole, cutters, units=units))
     notes = []
     if deep:
         notes.append(
@@ -318,7 +330,9 @@ def _notes(hole: HoleSpec, cuts: Sequence[Cut], depth: float, *, through: bool) 
     return tuple(notes)
 
 
-def _with_seat(hole: HoleSpec, cutters: Sequence[Cutter], made: HoleMaking) -> HoleMaking:
+def _with_seat(
+    hole: HoleSpec, cutters: Sequence[Cutter], made: HoleMaking, units: Units | None
+) -> HoleMaking:
     """Add the seat of a bolt head."""
     if hole.counterbore is None or not made.cuts:
         return made
@@ -327,7 +341,9 @@ def _with_seat(hole: HoleSpec, cutters: Sequence[Cutter], made: HoleMaking) -> H
         one for one in of_kind(cutters, "end mill", deep) if 0 <= one.diameter - wide <= 0.15 * wide
     ]
     if not mills:
-        note = f"No end mill for a seat of {wide:.4g} mm: let the bolt head stand on the face."
+        note = (
+            f"No end mill for a seat of {either(wide, units)}: let the bolt head stand on the face."
+        )
         return evolve(made, notes=(*made.notes, note))
     size = mills[0].diameter
     seat = Cut(cutter=mills[0], role="counterbore", least=size, most=size + _MILL_OVER)

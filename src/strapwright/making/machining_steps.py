@@ -11,6 +11,7 @@ from strapwright.making.cutters import HARDENED, drill_deeper
 from strapwright.making.plate_making import HoleGroup, PlateMaking, SetCut
 from strapwright.making.plate_values import PlateDrawing, ShaftDrawing
 from strapwright.making.shop_lengths import fine, listed, place, size
+from strapwright.making.tolerances import shaft_limits
 from strapwright.quantities import Units
 from strapwright.quantities.inside_units import INCH_MM
 from strapwright.quantities.printing import fixed
@@ -19,6 +20,7 @@ from strapwright.quantities.printing import fixed
 SAW_EACH_WAY = {"inch": 3.175, "metric": 3.0}  # mm on length and on width of a sawn plate
 FACING = 0.5  # mm taken from a face that must be flat
 SHAFT_ENDS = {"inch": 3.175, "metric": 2.0}  # mm on the length of a shaft, to face both ends
+CHAMFER = {"inch": INCH_MM / 32, "metric": 1.0}  # mm on the ends of a shaft
 SMALL = 100.0  # mm; a plate with a side below this is caught and spun by a drill
 
 SMALL_PLATE = (
@@ -99,20 +101,18 @@ def shaft_steps(shaft: ShaftDrawing, units: Units) -> Steps:
         steps = [
             f"Cut the shaft to {rough} with a cooled abrasive wheel: no saw cuts its skin.",
             f"Grind both ends square to {size(shaft.length, units)}.",
-            f"Grind a chamfer of {size(shaft.chamfer, units)} on both ends.",
+            f"Grind a chamfer of {size(CHAMFER[units], units)} on both ends.",
         ]
         cautions = [HARDENED, "A hardened shaft can shatter: no blow of a hammer, no weld on it."]
     else:
         steps = [
             f"Saw the shaft to {rough}.",
             f"Face both ends to {size(shaft.length, units)}.",
-            f"Turn or file a chamfer of {size(shaft.chamfer, units)} on both ends.",
+            f"Turn or file a chamfer of {size(CHAMFER[units], units)} on both ends.",
         ]
         cautions = []
-    steps.append(
-        f"Measure its diameter at three places, twice across, against {fine(shaft.diameter, units)}"
-        + (f" ({shaft.fit})." if shaft.fit else ".")
-    )
+    limits = shaft_limits(shaft, units) or f" {fine(shaft.diameter, units)}"
+    steps.append(f"Measure its diameter at three places, twice across, against{limits}.")
     return Steps(steps=tuple(steps), cautions=(*cautions, EYES))
 
 
@@ -232,7 +232,7 @@ def rpm_words(rpm: float) -> str:
 
 
 def feed_words(feed: float, units: Units) -> str:
-    """Say a feed a turn [mm]."""
+    """Say a feed per revolution [mm]."""
     if units == "metric":
-        return f"{fixed(feed, 2)} mm a turn"
-    return f"{fixed(feed / INCH_MM, 3)} in a turn"
+        return f"{fixed(feed, 2)} mm/rev"
+    return f"{fixed(feed / INCH_MM, 3)} in/rev"

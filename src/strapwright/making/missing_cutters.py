@@ -7,14 +7,15 @@ from collections.abc import Sequence
 from strapwright.catalog.cutting_speeds import reaming_stock
 from strapwright.catalog.thread_sizes import chart_drill, find_thread
 from strapwright.making.plate_values import Cutter, HoleSpec, Way
-from strapwright.making.shop_lengths import both
+from strapwright.making.shop_lengths import either
+from strapwright.quantities import Units
 
 LEAST_SLEEVE = 2.0  # mm, wall of a sleeve that is pressed in; common practice, no source
 _NEAR = 0.15  # a next size is within this share of what is wanted; likewise
 
 
 def ways_round(
-    hole: HoleSpec, cutters: Sequence[Cutter], *, hardened: bool = False
+    hole: HoleSpec, cutters: Sequence[Cutter], *, units: Units | None = None, hardened: bool = False
 ) -> tuple[Way, ...]:
     """List the nearest ways to a hole that the crib does not make.
 
@@ -24,6 +25,8 @@ def ways_round(
         Wanted.
     cutters
         What the crib holds.
+    units
+        In which sizes are told; in both where not given.
     hardened
         Whether the piece is hard: then only grinding or carbide is left.
 
@@ -35,38 +38,43 @@ def ways_round(
     if hardened:
         return (Way(kind="buy", text="buy a carbide drill, or have the hole ground"),)
     if hole.kind == "tapped":
-        return _tapped(hole, cutters)
-    ways = [_bore(hole, cutters)]
+        return _tapped(hole, cutters, units)
+    ways = [_bore(hole, cutters, units)]
     if hole.kind == "fit":
         ways.append(
             Way(
                 kind="sleeve",
-                text=f"bore it out to {both(hole.diameter + 2 * LEAST_SLEEVE)} or more, press in "
-                f"a bought sleeve of {both(hole.diameter)} bore",
+                text=f"bore it out to {either(hole.diameter + 2 * LEAST_SLEEVE, units)} or more, "
+                "press in "
+                f"a bought sleeve of {either(hole.diameter, units)} bore",
             )
         )
-    near = _next_size(hole, cutters)
+    near = _next_size(hole, cutters, units)
     if near is not None:
         ways.append(near)
-    ways.append(Way(kind="buy", text=_what_to_buy(hole)))
+    ways.append(Way(kind="buy", text=_what_to_buy(hole, units)))
     return tuple(one for one in ways if one.text)
 
 
-def _bore(hole: HoleSpec, cutters: Sequence[Cutter]) -> Way:
+def _bore(hole: HoleSpec, cutters: Sequence[Cutter], units: Units | None) -> Way:
     bars = [one for one in cutters if one.kind == "boring bar"]
     smallest = min((one.diameter for one in bars), default=None)
     if smallest is None:
         text = "bore it: there is no boring bar in the crib, a lathe's will do in a faceplate"
     elif smallest >= hole.diameter:
-        text = f"bore it: the boring bar enters only from {both(smallest)} up, a smaller bar would"
+        text = (
+            f"bore it: the boring bar enters only from {either(smallest, units)} up, a smaller bar "
+            "would"
+        )
     else:
         text = (
-            f"bore it: rough it out to at least {both(smallest)}, from which the boring bar enters"
+            f"bore it: rough it out to at least {either(smallest, units)}, from which the boring "
+            "bar enters"
         )
     return Way(kind="bore", text=text)
 
 
-def _next_size(hole: HoleSpec, cutters: Sequence[Cutter]) -> Way | None:
+def _next_size(hole: HoleSpec, cutters: Sequence[Cutter], units: Units | None) -> Way | None:
     kinds = ("reamer",) if hole.kind == "fit" else ("drill", "reamer")
     near = [
         one
@@ -83,21 +91,24 @@ def _next_size(hole: HoleSpec, cutters: Sequence[Cutter]) -> Way | None:
     follow = "the shaft to suit" if hole.kind == "fit" else "if that much play will do"
     if change < 0 and hole.kind != "fit":
         follow = "with a smaller bolt"
-    return Way(kind="next size", text=f"take the {best.name}, {both(abs(change))} {word}, {follow}")
+    return Way(
+        kind="next size",
+        text=f"take the {best.name}, {either(abs(change), units)} {word}, {follow}",
+    )
 
 
-def _what_to_buy(hole: HoleSpec) -> str:
+def _what_to_buy(hole: HoleSpec, units: Units | None) -> str:
     if hole.kind == "fit":
         stock = reaming_stock(hole.diameter, "machine")
         low, high = hole.diameter - stock.high, hole.diameter - stock.low
         return (
-            f"buy a reamer of {both(hole.diameter)} {hole.fit}, "
-            f"and a drill between {both(low)} and {both(high)}"
+            f"buy a reamer of {either(hole.diameter, units)} {hole.fit}, "
+            f"and a drill between {either(low, units)} and {either(high, units)}"
         )
-    return f"buy a drill or hole saw of {both(hole.diameter)}"
+    return f"buy a drill or hole saw of {either(hole.diameter, units)}"
 
 
-def _tapped(hole: HoleSpec, cutters: Sequence[Cutter]) -> tuple[Way, ...]:
+def _tapped(hole: HoleSpec, cutters: Sequence[Cutter], units: Units | None) -> tuple[Way, ...]:
     thread = find_thread(hole.thread, "thread")
     ways = []
     owned = [one for one in cutters if one.kind == "tap"]
@@ -108,7 +119,7 @@ def _tapped(hole: HoleSpec, cutters: Sequence[Cutter]) -> tuple[Way, ...]:
             ways.append(Way(kind="next size", text=f"tap {near.thread} instead, bolts to suit"))
         ways.append(Way(kind="buy", text=f"buy a {thread.name} tap"))
     chart = chart_drill(thread)
-    size = both(thread.hole(75)) if chart is None else chart.name
+    size = either(thread.hole(75), units) if chart is None else chart.name
     if not any(55 <= thread.percent(one.diameter) <= 85 for one in cutters if one.kind == "drill"):
         ways.append(Way(kind="buy", text=f"buy a tap drill {size}"))
     return tuple(ways) or (Way(kind="buy", text=f"buy a longer {thread.name} tap or drill"),)

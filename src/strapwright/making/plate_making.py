@@ -136,7 +136,8 @@ def make_plate(
     for row in rows:
         kinds.setdefault(alike(row.hole), []).append(row)
     groups = tuple(
-        _group(tuple(alike_rows), plate, cutters, spindle, where) for alike_rows in kinds.values()
+        _group(tuple(alike_rows), plate, cutters, spindle, where, units)
+        for alike_rows in kinds.values()
     )
     minutes = 0.0 if plate.piece else SQUARING
     for group in groups:
@@ -156,9 +157,12 @@ def _group(
     cutters: Sequence[Cutter],
     machine: Machine,
     where: str,
+    units: Units,
 ) -> HoleGroup:
     hole = rows[0].hole
-    made = make_hole(hole, cutters, thickness=plate.thickness, where=where, hardened=plate.hardened)
+    made = make_hole(
+        hole, cutters, thickness=plate.thickness, where=where, units=units, hardened=plate.hardened
+    )
     depth = plate.thickness if hole.depth is None else hole.depth
     pitch = find_thread(hole.thread, where).pitch if hole.kind == "tapped" else 0.0
     cuts = made.cuts if made.seat is None else (*made.cuts, made.seat)

@@ -172,7 +172,7 @@ class ShaftDrawing:
 
     Attributes
     ----------
-    diameter, length, chamfer
+    diameter, length
         [mm]
     fit
         Class it runs in, e.g. ``g6``; empty where its size is as bought.
@@ -183,7 +183,6 @@ class ShaftDrawing:
     diameter: float
     length: float
     quantity: int = 1
-    chamfer: float = 1.0
     fit: str = ""
     hardened: bool = False
     notes: tuple[str, ...] = ()

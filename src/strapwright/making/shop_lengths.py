@@ -41,6 +41,11 @@ def place(mm: float, units: Units) -> str:
     return fixed(mm, 2) if units == "metric" else fixed(mm / INCH_MM, 3)
 
 
+def either(mm: float, units: Units | None) -> str:
+    """Print a length in the units of the person, in both where these are not known."""
+    return both(mm) if units is None else size(mm, units)
+
+
 def both(mm: float) -> str:
     """Print a length in both units: ``12.70 mm (0.500 in)``."""
     return f"{fixed(mm, 2)} mm ({fixed(mm / INCH_MM, 3)} in)"
@@ -86,7 +91,8 @@ def hole_words(hole: HoleSpec, units: Units) -> str:
         return f"tap {hole.thread}, {deep}"
     across = f"dia {size(hole.diameter, units)}"
     if hole.kind == "fit":
-        return f"{across} {hole.fit}, {deep}"
+        limits = f"{fine(hole.least, units)} to {fine(hole.most, units)}"
+        return f"{across} {hole.fit} ({limits}), {deep}"
     if hole.kind == "clearance":
         return f"{across}, {deep}, {hole.fit} for a {hole.thread} bolt"
     return f"{across}, {deep}"

@@ -15,6 +15,7 @@ from strapwright.making.machining_steps import feed_words, plate_steps, rpm_word
 from strapwright.making.plate_making import HoleGroup, PlateMaking
 from strapwright.making.plate_values import Machine, ShaftDrawing
 from strapwright.making.shop_lengths import hole_words, listed, place, size, unit_name
+from strapwright.making.tolerances import general_words, place_words, shaft_words
 from strapwright.making.tooling_making import ToolingMaking, make_tooling
 from strapwright.making.tooling_plates import pieces_of
 from strapwright.pages.fields.form_fields import Field
@@ -77,7 +78,7 @@ class Piece:
     wide, narrow
         Drawings; empty for a shaft.
     rows
-        Label, X, Y, the same from the touch, and what the hole is.
+        Label, X, Y, the same from the touch, what X and Y may be out by, and what the hole is.
     cuttings, lacking
         Cutters in order, and holes without one.
     steps, notes, cautions
@@ -92,7 +93,7 @@ class Piece:
     time: str
     wide: str = ""
     narrow: str = ""
-    rows: tuple[tuple[str, str, str, str, str, str], ...] = ()
+    rows: tuple[tuple[str, ...], ...] = ()
     cuttings: tuple[Cutting, ...] = ()
     lacking: tuple[Lacking, ...] = ()
     steps: tuple[str, ...]
@@ -222,7 +223,7 @@ def _plate(name: str, made: PlateMaking) -> Piece:
     plate, units = made.plate, made.units
     said = plate_steps(made)
     sizes = f"{size(plate.width, units)} x {size(plate.height, units)}"
-    facts = f"{plate.quantity} off, {sizes}, {size(plate.thickness, units)} "
+    facts = f"qty {plate.quantity}, {sizes}, {size(plate.thickness, units)} "
     facts += f"{'deep' if plate.piece else 'thick'}, {plate.metal}"
     return Piece(
         name=plate.name,
@@ -238,6 +239,7 @@ def _plate(name: str, made: PlateMaking) -> Piece:
                 place(row.y, units),
                 place(row.touch_x, units),
                 place(row.touch_y, units),
+                place_words(row.hole, plate, units),
                 hole_words(row.hole, units) + (f", {row.hole.purpose}" if row.hole.purpose else ""),
             )
             for row in made.rows
@@ -253,7 +255,7 @@ def _plate(name: str, made: PlateMaking) -> Piece:
             if not group.cuts
         ),
         steps=said.steps,
-        notes=plate.notes,
+        notes=(general_words(max(plate.width, plate.height, plate.thickness), units), *plate.notes),
         cautions=said.cautions,
         file=f"{name}.dxf",
     )
@@ -280,13 +282,10 @@ def _frame(made: PlateMaking, wide: float) -> Frame:
 
 def _shaft(number: int, shaft: ShaftDrawing, units: Units) -> Piece:
     said = shaft_steps(shaft, units)
-    fit = f" {shaft.fit}" if shaft.fit else ""
-    hard = ", hardened" if shaft.hardened else ""
     return Piece(
         name=shaft.name,
         anchor=f"shaft-{number}",
-        facts=f"{shaft.quantity} off, {size(shaft.diameter, units)} round{fit}, "
-        f"{size(shaft.length, units)} long, {shaft.metal}{hard}",
+        facts=shaft_words(shaft, units),
         time="",
         steps=said.steps,
         notes=shaft.notes,

@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from strapwright.making.machining_steps import plate_steps, shaft_steps
 from strapwright.making.plate_making import HoleGroup, PlateMaking
 from strapwright.making.shop_lengths import hole_words, place, size, unit_name
+from strapwright.making.tolerances import general_words, place_words, shaft_words
 from strapwright.making.tooling_making import ToolingMaking
 from strapwright.wording.parts_list_words import HEADS, list_notes, parts_list
 
@@ -22,11 +23,7 @@ def making_to_text(made: ToolingMaking) -> str:
         lines += [f"  ! {caution}" for caution in said.cautions]
         lines.append("")
     for shaft in made.shafts:
-        hard = ", hardened" if shaft.hardened else ""
-        lines.append(
-            f"{shaft.name}, {shaft.quantity} off: {size(shaft.diameter, made.units)} round x "
-            f"{size(shaft.length, made.units)}, {shaft.metal}{hard}"
-        )
+        lines.append(f"{shaft.name}, {shaft_words(shaft, made.units)}")
         steps = shaft_steps(shaft, made.units)
         lines += [f"{number:>3} {step}" for number, step in enumerate(steps.steps, start=1)]
         lines += [f"    {note}" for note in shaft.notes]
@@ -66,21 +63,24 @@ def _parts(made: ToolingMaking) -> Iterator[str]:
 def _plate(made: PlateMaking) -> Iterator[str]:
     plate, units = made.plate, made.units
     yield (
-        f"{plate.name}, {plate.quantity} off: {size(plate.width, units)} x "
+        f"{plate.name}, qty {plate.quantity}: {size(plate.width, units)} x "
         f"{size(plate.height, units)}, {size(plate.thickness, units)} "
         f"{'deep' if plate.piece else 'thick'}, {plate.metal}"
     )
+    largest = max(plate.width, plate.height, plate.thickness)
+    yield f"  {general_words(largest, units)}"
     if not made.rows:
         return
     yield (
         f"  From the {plate.corner} corner [{unit_name(units)}]; the second pair from where a tip "
         f"of {size(made.tip, units)} touches."
     )
-    yield f"  {'hole':<5}{'X':>9}{'Y':>9}{'X touch':>10}{'Y touch':>10}  what it is"
+    yield f"  {'hole':<5}{'X':>9}{'Y':>9}{'X touch':>10}{'Y touch':>10}{'within':>11}  what it is"
     for row in made.rows:
         yield (
             f"  {row.label:<5}{place(row.x, units):>9}{place(row.y, units):>9}"
-            f"{place(row.touch_x, units):>10}{place(row.touch_y, units):>10}  "
+            f"{place(row.touch_x, units):>10}{place(row.touch_y, units):>10}"
+            f"{place_words(row.hole, plate, units):>11}  "
             f"{hole_words(row.hole, units)}"
         )
     for group in made.groups:

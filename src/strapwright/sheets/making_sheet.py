@@ -11,6 +11,7 @@ from strapwright.making.machining_steps import plate_steps, shaft_steps
 from strapwright.making.plate_making import HoleGroup, PlateMaking
 from strapwright.making.plate_values import ESTIMATE, ShaftDrawing
 from strapwright.making.shop_lengths import hole_words, place, size, unit_name
+from strapwright.making.tolerances import general_words, place_words, shaft_words
 from strapwright.making.tooling_making import ToolingMaking
 from strapwright.quantities import Units
 from strapwright.scene.frame import Frame
@@ -108,6 +109,7 @@ def _plate(made: PlateMaking, units: Units) -> Data:
         facts.insert(0, ["Face of", f"the {plate.piece}"])
     return {
         "name": plate.name,
+        "limits": general_words(max(plate.width, plate.height, plate.thickness), units),
         "facts": [[name, as_fractions(value)] for name, value in facts],
         "tip": as_fractions(size(made.tip, units)),
         "rows": [
@@ -117,6 +119,7 @@ def _plate(made: PlateMaking, units: Units) -> Data:
                 place(row.y, units),
                 place(row.touch_x, units),
                 place(row.touch_y, units),
+                place_words(row.hole, plate, units),
                 as_fractions(hole_words(row.hole, units)),
             ]
             for row in made.rows
@@ -140,14 +143,9 @@ def _cutters(group: HoleGroup) -> tuple[str, str]:
 
 def _shaft(shaft: ShaftDrawing, units: Units) -> Data:
     said = shaft_steps(shaft, units)
-    fit = f" {shaft.fit}" if shaft.fit else ""
     return {
         "name": shaft.name,
-        "size": as_fractions(
-            f"{shaft.quantity} off, {size(shaft.diameter, units)} round{fit}, "
-            f"{size(shaft.length, units)} long, {shaft.metal}"
-            + (", hardened" if shaft.hardened else "")
-        ),
+        "size": as_fractions(shaft_words(shaft, units)),
         "steps": [as_fractions(one) for one in (*said.steps, *shaft.notes)],
         "cautions": [as_fractions(one) for one in said.cautions],
     }

@@ -1,0 +1,78 @@
+"""General tolerances and places of holes for bolts, against tables and hand calculations.
+
+ISO 2768-1:1989, table 1, class m; ASME Y14.5, appendix B, fixed fasteners (both from memory).
+"""
+
+from __future__ import annotations
+
+import math
+
+import pytest
+
+from strapwright.catalog.general_tolerances import general_tolerance
+from strapwright.making.hole_table import bolt_hole, fit_hole, tapped_hole
+from strapwright.making.plate_values import PlateDrawing, ShaftDrawing
+from strapwright.making.tolerances import general_words, place_within, place_words, shaft_limits
+
+INCH = 25.4
+
+
+@pytest.mark.parametrize(
+    ("size", "out"),
+    [(0.5, 0.1), (6, 0.1), (6.01, 0.2), (30, 0.2), (31, 0.3), (120, 0.3), (121, 0.5), (400, 0.5),
+     (401, 0.8), (1000, 0.8), (1001, 1.2)],
+)  # fmt: skip
+def test_medium_class_of_the_standard(size: float, out: float) -> None:
+    assert general_tolerance(size) == out
+
+
+def plate(*holes: object) -> PlateDrawing:
+    return PlateDrawing(
+        name="foot", metal="low carbon steel", width=150.0, height=90.0, thickness=12.0,
+        holes=holes,  # type: ignore[arg-type]
+    )  # fmt: skip
+
+
+def test_a_bolt_hole_may_be_out_by_its_share_of_the_play() -> None:
+    # M10 in 11 mm: each of the two places may be off by (11 - 10)/2 = 0.5 mm across a circle, so
+    # X and Y by 0.5/(2 x 1.41421) = 0.1768 to either side.
+    hole = bolt_hole(20, 20, "M10", "normal", "w")
+    assert hole.diameter == 11
+    assert place_within(hole, plate(hole)) == pytest.approx(0.17678, abs=1e-4)
+    assert place_words(hole, plate(hole), "metric") == "0.17"
+    # Its thread has the same place to keep, in whatever plate.
+    thread = tapped_hole(20, 20, "M10", "w")
+    assert place_within(thread, plate(thread)) == pytest.approx(0.17678, abs=1e-4)
+    # 3/8 in 13/32: (0.40625 - 0.375)/2/(2 sqrt 2) = 0.0055 in, rounded down.
+    inch = bolt_hole(20, 20, "3/8", "normal", "w")
+    assert place_words(inch, plate(inch), "inch") == "0.005"
+
+
+def test_two_bolts_at_their_worst_still_go_in() -> None:
+    # Hole and thread both out by the most, away from each other, in X and in Y.
+    hole = bolt_hole(0, 0, "1/2", "normal", "w")
+    out = place_within(hole, plate(hole))
+    assert out is not None
+    assert 2 * out * math.sqrt(2) <= (hole.least - 0.5 * INCH) / 2 + 1e-9
+
+
+def test_bores_for_one_shaft_are_made_with_their_mate() -> None:
+    bore = fit_hole(40, 40, 25.0, "H7", "w", purpose="nose")
+    assert place_words(bore, plate(bore), "metric") == "with mate"
+    alone = fit_hole(40, 40, 25.0, "H7", "w", purpose="bush")
+    assert place_within(alone, plate(alone)) == 0.3
+
+
+def test_limits_are_said_in_the_unit_of_the_job() -> None:
+    said = general_words(11 * INCH, "inch")
+    assert said == (
+        "Sizes without limits, ISO 2768-m: ±0.004 in up to 0.24 in, ±0.008 in up to 1.18 in, "
+        "±0.012 in up to 4.72 in, ±0.020 in above that."
+    )
+    assert general_words(25.0, "metric") == (
+        "Sizes without limits, ISO 2768-m: ±0.1 mm up to 6 mm, ±0.2 mm above that."
+    )
+    # h6 of 1 in: IT6 from 18 to 30 mm is 13 micrometres, 0.0005 in.
+    shaft = ShaftDrawing(name="nose", metal="", diameter=INCH, length=80.0, fit="h6")
+    assert shaft_limits(shaft, "inch") == " h6 (0.9995 in to 1.0000 in)"
+    assert shaft_limits(shaft, "metric") == " h6 (25.387 mm to 25.400 mm)"
