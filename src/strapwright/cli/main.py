@@ -37,6 +37,7 @@ _COMMANDS = {
     "new": "Write a job file with comments to start from.",
     "demo": "Plan three parts of a harbour workshop.",
     "tooling": "Check a tooling, propose one from the rack, make it.",
+    "cut": "Say which bar every blank is sawn from, with the fewest bars bought.",
     "serve": "Open the pages in a browser on this machine.",
     "backup": "Copy every job with all its versions into one file.",
     "restore": "Put a backup into an empty store.",

@@ -18,8 +18,11 @@ from strapwright.cli.options import json_option
     show_default=True,
     help="Unit system of the new job.",
 )
+@click.option(
+    "--rates", is_flag=True, help="Write the file of your saw, times, prices and hours instead."
+)
 @json_option
-def command(*, file: Path, units: str, as_json: bool) -> int:
+def command(*, file: Path, units: str, rates: bool, as_json: bool) -> int:
     """Write a job file with comments to start from (job.toml if no name is given).
 
     A file that is already there is left alone.
@@ -27,9 +30,16 @@ def command(*, file: Path, units: str, as_json: bool) -> int:
     from strapwright.report.json_text import to_text  # noqa: PLC0415
     from strapwright.service.new_job import write_new_job  # noqa: PLC0415
 
-    write_new_job(file, "metric" if units == "metric" else "inch")
+    if rates and file == Path("job.toml"):
+        file = Path("rates.toml")
+    write_new_job(file, "metric" if units == "metric" else "inch", rates=rates)
     if as_json:
         click.echo(to_text({"format": 1, "file": str(file)}), nl=False)
         return 0
-    click.echo(f"Wrote {file}; edit it, then run: strapwright plan {file}")
+    then = (
+        f"add --rates {file} to cut, quote, payback or week"
+        if rates
+        else (f"run: strapwright plan {file}")
+    )
+    click.echo(f"Wrote {file}; edit it, then {then}")
     return 0

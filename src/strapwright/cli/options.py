@@ -31,6 +31,12 @@ crib_option = click.option(
     type=click.Path(path_type=Path),
     help="Your tool crib; without it a usual set of cutters is taken, and said so.",
 )
+rates_option = click.option(
+    "--rates",
+    metavar="RATES.toml",
+    type=click.Path(path_type=Path),
+    help="Your saw, times, prices and hours; the usual ones without it.",
+)
 rpm_option = click.option(
     "--rpm",
     metavar="LOW HIGH",

@@ -11,7 +11,10 @@ from strapwright.shop_files.known_keys import one_of
 from strapwright.shop_files.quantity_fields import KINDS
 
 _EITHER = re.compile(r"\{([^{}|]*)\|([^{}|]*)\}")
-_BARE = ("share", "friction", "exponent", "per minute", "count", "angle")
+_BARE = (
+    "share", "friction", "exponent", "per minute", "minutes", "hours", "area rate", "money",
+    "count", "angle",
+)  # fmt: skip
 _UNITS: dict[Units, str] = {"inch": " in", "metric": " mm"}
 
 

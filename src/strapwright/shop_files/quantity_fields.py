@@ -132,6 +132,10 @@ SHARE = Kind(read=_ratio, low=Fraction(1, 1000), high=Fraction(1), unit="")
 FRICTION = Kind(read=_ratio, low=Fraction(1, 1000), high=Fraction(6, 10), unit="")
 EXPONENT = Kind(read=_ratio, low=Fraction(1, 1000), high=Fraction(6, 10), unit="")
 PER_MINUTE = Kind(read=_plain, low=Fraction(1, 10), high=Fraction(600), unit="")
+MINUTES = Kind(read=_plain, low=Fraction(1, 100), high=Fraction(10_000), unit="min")
+HOURS = Kind(read=_plain, low=Fraction(1, 10), high=Fraction(24), unit="h")
+AREA_RATE = Kind(read=_plain, low=Fraction(1), high=Fraction(10**6), unit="mm2 a minute")
+MONEY = Kind(read=_plain, low=Fraction(1, 10_000), high=Fraction(10**7), unit="")
 
 # By the name that a key states.
 KINDS: Mapping[str, Kind] = MappingProxyType(
@@ -148,6 +152,10 @@ KINDS: Mapping[str, Kind] = MappingProxyType(
         "friction": FRICTION,
         "exponent": EXPONENT,
         "per minute": PER_MINUTE,
+        "minutes": MINUTES,
+        "hours": HOURS,
+        "area rate": AREA_RATE,
+        "money": MONEY,
     }
 )
 

@@ -38,7 +38,7 @@ _TEXTS: Mapping[str, Callable[[float, Units], str]] = MappingProxyType(
     }
 )
 MOST = 100  # of bolts, guide rods, pieces; common practice, no source
-_BARE = ("per minute", "count")  # written without quotes
+_BARE = ("per minute", "minutes", "hours", "area rate", "money", "count")  # written without quotes
 
 
 def read_value(table: Table, made: type[Made], **own: Any) -> Made:

@@ -1,0 +1,1 @@
+"""Pictures of the work around the press: bars to saw, the week, what pays."""

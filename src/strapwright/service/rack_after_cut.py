@@ -1,0 +1,193 @@
+"""The rack after a cut plan was sawn: bars gone, off-cuts laid back with their labels."""
+
+from __future__ import annotations
+
+from collections import Counter
+from pathlib import Path
+
+from attrs import frozen
+
+from strapwright.catalog.steels import find_steel
+from strapwright.errors import InputError
+from strapwright.making.shop_lengths import round_down, size
+from strapwright.quantities import Units
+from strapwright.service.cut_jobs import CutOrder
+from strapwright.service.file_access import read_text_file, write_files
+from strapwright.shop.rack import Rack
+from strapwright.shop_files.exact_text import length_text
+from strapwright.shop_files.reading_rack import read_rack
+from strapwright.shop_files.updating_shelf import SHELF_HEADS, update_shelf, without_piece
+
+_LABEL = "off-cut"
+
+
+@frozen(kw_only=True)
+class KeptOffcut:
+    """An off-cut that goes back onto the rack.
+
+    Attributes
+    ----------
+    section, bar
+        Number of its bar size in the plan, and of the bar in it, from 0.
+    label
+        What to write on it.
+    length
+        [mm]
+    """
+
+    section: int
+    bar: int
+    label: str
+    length: float
+
+
+def kept_offcuts(order: CutOrder, rack: Rack | None) -> tuple[KeptOffcut, ...]:
+    """Return the off-cuts worth keeping, each with a label that no piece of the rack has.
+
+    Parameters
+    ----------
+    order
+        The cut plan.
+    rack
+        As it is before.
+    """
+    taken = {stock.name for stock in rack.stock} if rack is not None else set()
+    found, number = [], 0
+    for section, cuts in enumerate(order.sections):
+        for at, bar in enumerate(cuts.bars):
+            if not cuts.keeps(bar) or not _is_steel(cuts.material):
+                continue
+            number += 1
+            while f"{_LABEL} {number}" in taken:
+                number += 1
+            found.append(
+                KeptOffcut(
+                    section=section,
+                    bar=at,
+                    label=f"{_LABEL} {number}",
+                    length=round_down(bar.offcut, order.units),
+                )
+            )
+    return tuple(found)
+
+
+def rack_text_after(text: str, order: CutOrder) -> str:
+    """Return the rack's file once the plan was sawn; comments and layout stay.
+
+    Parameters
+    ----------
+    text
+        The file as the plan was made from; empty where there is no rack.
+    order
+        The cut plan.
+
+    Raises
+    ------
+    InputError
+        If the rack no longer has the bars that the plan takes.
+    """
+    text = text if text.strip() else SHELF_HEADS["rack"]
+    rack = read_rack(text, "rack") if "[[stock]]" in text else None
+    used: Counter[int] = Counter()
+    for cuts in order.sections:
+        for bar in cuts.bars:
+            source = cuts.sources[bar.kind]
+            if source.place is not None and not source.bought:
+                _same_piece(rack, source.place, source.name, source.length)
+                used[source.place] += 1
+    offcuts = kept_offcuts(order, rack)
+    changes: dict[str, object] = {}
+    units: Units = "metric" if 'units = "metric"' in text else "inch"
+    stock = rack.stock if rack is not None else ()
+    for place, count in used.items():
+        if stock[place].count < count:
+            raise _changed(stock[place].name)
+        changes[f"stock[{place + 1}].count"] = stock[place].count - count
+    for number, one in enumerate(offcuts, start=len(stock) + 1):
+        cuts = order.sections[one.section]
+        cut, at = cuts.bar, f"stock[{number}]"
+        sides = [cut.thickness] if cut.section == "round" else [cut.thickness, cut.width]
+        changes |= {
+            f"{at}.name": one.label,
+            f"{at}.kind": "shaft" if cut.section == "round" else "flat",
+            f"{at}.size": " x ".join(size(side, units) for side in sides),
+            f"{at}.length": length_text(one.length, units),
+            f"{at}.material": cuts.material,
+            f"{at}.origin": "off-cut",
+        }
+    text = update_shelf(text, "rack", changes)
+    gone = [place for place, count in used.items() if stock[place].count == count]
+    for place in sorted(gone, reverse=True):
+        text = without_piece(text, place + 1)
+    return text
+
+
+def _is_steel(material: str) -> bool:
+    """Whether a rack can hold it: a rack names the steels that tooling is made of."""
+    try:
+        find_steel(material, "part.material")
+    except InputError:
+        return False
+    return True
+
+
+def _same_piece(rack: Rack | None, place: int, name: str, length: float) -> None:
+    stock = rack.stock if rack is not None else ()
+    if place >= len(stock) or stock[place].name != name or stock[place].length != length:
+        raise _changed(name)
+
+
+def _changed(name: str) -> InputError:
+    return InputError(
+        "rack", "the rack has changed since this plan was made", "make the cut plan again",
+        value=name,
+    )  # fmt: skip
+
+
+def confirm_cut(path: Path, order: CutOrder) -> Path:
+    """Write the rack file as it is after the cut, and keep the one before beside it.
+
+    Parameters
+    ----------
+    path
+        Of the rack file.
+    order
+        The cut plan, made from this file.
+
+    Returns
+    -------
+    Path
+        Where the rack before the cut is kept.
+
+    Raises
+    ------
+    InputError
+        If it cannot be read or written.
+    """
+    before = read_text_file(path, "rack file")
+    after = rack_text_after(before, order)
+    kept = _before(path)
+    write_files(path.parent, {kept.name: before.encode(), path.name: after.encode()})
+    return kept
+
+
+def undo_cut(path: Path) -> None:
+    """Put the rack file back as it was before the last confirmed cut.
+
+    Raises
+    ------
+    InputError
+        If no cut was confirmed, or the file cannot be written.
+    """
+    kept = _before(path)
+    if not kept.is_file():
+        raise InputError(
+            "--undo", "no confirmed cut of this rack is kept beside it",
+            "nothing needs to be undone", value=path.name,
+        )  # fmt: skip
+    write_files(path.parent, {path.name: read_text_file(kept, "rack file").encode()})
+    kept.unlink()
+
+
+def _before(path: Path) -> Path:
+    return path.with_name(f"{path.stem}.before-cut.toml")

@@ -1,0 +1,125 @@
+"""Cut plans as a person runs them: what is printed, written, put on the rack and refused."""
+
+from __future__ import annotations
+
+import csv
+import json
+from pathlib import Path
+
+import pytest
+
+from strapwright.cli.main import main
+from strapwright.service.demo import JOBS
+
+RACK = """\
+# the rack by the door
+format = 1
+units = "inch"
+
+[[stock]]
+name = "flat by the door"  # bent at one end
+kind = "flat"
+size = "1/4 x 2"
+length = "61-1/2"
+material = "A36"
+origin = "off-cut"
+
+[[stock]]
+name = "flat top shelf"
+kind = "flat"
+size = "1/4 x 2"
+length = "144"
+material = "A36"
+count = 2
+"""
+
+
+@pytest.fixture
+def shop(tmp_path: Path) -> Path:
+    for name in ("fender-hanger", "hat-stand-off"):
+        (tmp_path / f"{name}.toml").write_text((JOBS / f"{name}.toml").read_text("utf-8"), "utf-8")
+    (tmp_path / "rack.toml").write_text(RACK, "utf-8")
+    return tmp_path
+
+
+def answer(capsys: pytest.CaptureFixture[str], *words: str, code: int = 0) -> str:
+    assert main(list(words)) == code
+    said = capsys.readouterr()
+    if code == 2:
+        assert said.out == ""
+        assert said.err.count("\n") == 1
+        return said.err
+    return said.out
+
+
+def test_blanks_are_cut_from_the_rack_and_it_is_kept_up_to_date(
+    shop: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    rack, job, out = shop / "rack.toml", shop / "fender-hanger.toml", shop / "out"
+    words = ("cut", str(job), str(shop / "hat-stand-off.toml"), "--rack", str(rack))
+    said = answer(capsys, *words, "--out", str(out))
+    assert "12 pieces from 2 bars: 2 from the rack. Nothing has to be bought." in said
+    assert "40 pieces from 3 bars: 3 to buy. No plan buys fewer." in said
+    assert "The rack names no supplier's bar of this size; 240 in is assumed." in said
+    with (out / "cuts.csv").open(encoding="utf-8") as stream:
+        rows = list(csv.DictReader(stream))
+    assert len(rows) == 52
+    assert {path.name for path in out.iterdir()} == {
+        "cuts.csv",
+        *(f"bars-{number}.{look}.svg" for number in (1, 2) for look in ("dark", "light")),
+    }  # fmt: skip
+    # Positions on the tape: four blanks of 13-27/64 and kerfs of 0.055 behind the squared end.
+    assert rows[3]["length"] == "13-27/64 in"
+    assert float(rows[3]["ends at mm"]) == pytest.approx((4 * (13 + 27 / 64) + 3 * 0.055) * 25.4)
+
+    data = json.loads(answer(capsys, *words, "--json", "--confirm"))
+    kept = [bar for one in data["sections"] for bar in one["bars"] if bar["kept"]]
+    assert [bar["label"] for bar in kept] == ["off-cut 1", "off-cut 2"]
+    after = rack.read_text("utf-8")
+    assert "# the rack by the door" in after
+    assert "flat by the door" not in after
+    assert "count = 1" in after
+    assert after.count("off-cut ") == 2
+    assert '"36 in"' in after  # 36-1/16 in left, put back in whole eighths
+    # What is on the rack now is used next time; then it is put back as it was.
+    again = json.loads(answer(capsys, "cut", str(job), "--rack", str(rack), "--json"))
+    assert {bar["from"] for bar in again["sections"][0]["bars"]} == {"off-cut 1", "flat top shelf"}
+    assert "as it was before" in answer(capsys, "cut", "--rack", str(rack), "--undo")
+    assert rack.read_text("utf-8") == RACK
+    assert "no confirmed cut" in answer(capsys, "cut", "--rack", str(rack), "--undo", code=2)
+
+
+def test_tooling_is_cut_with_the_blanks(shop: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    data = json.loads(
+        answer(capsys, "cut", str(shop / "fender-hanger.toml"), "--tooling", "--json")
+    )
+    names = {piece["name"] for one in data["sections"] for piece in one["pieces"]}
+    assert "fender hanger" in names
+    assert "fender hanger: push plate" in names
+    assert any("shaft" in name or "shoulder" in name for name in names)
+    assert all(one["proven"] for one in data["sections"])
+
+
+def test_what_cannot_be_cut_is_refused_in_one_sentence(
+    shop: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    job = shop / "fender-hanger.toml"
+    rates, rack = shop / "rates.toml", shop / "rack.toml"
+    said = answer(capsys, "cut", str(job), str(job), code=2)
+    assert "two jobs have this name" in said
+    long = shop / "long.toml"
+    long.write_text(
+        job.read_text("utf-8").replace('shape = ["5",', 'shape = ["300",').replace(
+            "fender hanger", "long one"
+        ),
+        "utf-8",
+    )  # fmt: skip
+    said = answer(capsys, "cut", str(long), code=2)
+    assert said.startswith("long one: the piece is ")
+    assert "more than any bar gives" in said
+    rates.write_text('format = 1\nunits = "inch"\n[cutting]\nkerf = "-0.1"\n', "utf-8")
+    assert "the kerf is negative" in answer(capsys, "cut", str(job), "--rates", str(rates), code=2)
+    assert "--rack" in answer(capsys, "cut", str(job), "--confirm", code=2)
+    assert "no job is named" in answer(capsys, "cut", code=2)
+    assert "--seconds" in answer(capsys, "cut", str(job), "--seconds", "0", code=2)
+    assert rack.read_text("utf-8") == RACK
