@@ -14,8 +14,10 @@ from strapwright.shop.keys import Key, keys_of
 from strapwright.shop_files.key_help import help_of, left_out
 from strapwright.shop_files.known_keys import TABLES, below
 from strapwright.shop_files.quantity_fields import KINDS
+from strapwright.shop_files.rates.reading_rates import RATE_LISTS, RATE_TABLES
 
-PAGES = tuple(Path(__file__).resolve().parent / f"{name}.md" for name in ("job-file",))
+PAGES = tuple(Path(__file__).resolve().parent / f"{name}.md" for name in ("job-file", "money"))
+_ALL = {**TABLES, **RATE_TABLES, **RATE_LISTS}
 _HEAD = r"<!-- (?:keys of (?P<table>[a-z_.]+)|kinds of quantity) -->\n"
 _PART = re.compile(f"(?P<head>{_HEAD}).*?(?P<end><!-- end -->)", re.DOTALL)
 _QUOTED = re.compile(r'"([^"]+)"')
@@ -50,7 +52,7 @@ def fresh(page: str) -> str:
 
 def key_table(table: str) -> str:
     """Return the keys of a table of the job file, a row each."""
-    made = TABLES[table]
+    made = _ALL[table]
     rows = [_row(key, made) for key in keys_of(made).values() if key.last == key.name]
     head = ["| key | written as | meaning | if left out |", "|---|---|---|---|"]
     return "\n".join([*head, *rows, ""])

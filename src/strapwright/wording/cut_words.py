@@ -10,6 +10,8 @@ from strapwright.cutting.laid_bars import LaidBar
 from strapwright.cutting.shop_cuts import BarSource, SectionCuts
 from strapwright.making.shop_lengths import size
 from strapwright.quantities import Reading, Units, show_length
+from strapwright.quantities.inside_units import INCH_MM
+from strapwright.quantities.printing import fixed
 from strapwright.shop.bar import Bar
 
 _ORIGINS = {
@@ -97,9 +99,9 @@ class CutWords:
             if cuts.squaring > 0
             else "no end is squared"
         )
-        kerf = f"{cuts.kerf / 25.4:.3f} in" if self.units == "inch" else f"{cuts.kerf:.1f} mm"
+        kerf = fixed(cuts.kerf / INCH_MM, 3) if self.units == "inch" else fixed(cuts.kerf, 1)
         return (
-            f"Kerf {kerf}; {squared}. {counted(cuts.cuts, 'cut')}, "
+            f"Kerf {kerf} {'in' if self.units == 'inch' else 'mm'}; {squared}. {counted(cuts.cuts, 'cut')}, "
             f"{counted(cuts.settings, 'stop setting')}."
         )
 

@@ -69,8 +69,8 @@ def cut_scene(
     scale = (frame.width - 2 * _EDGE) / longest
     pen = _Pen(words=words, body=frame.body, scale=scale)
     top = 0.0
-    for number, bar in enumerate(cuts.bars):
-        top = _bar(pen, cuts, number, bar, labels.get(number), top, longest)
+    for number in range(len(cuts.bars)):
+        top = _bar(pen, cuts, number, labels.get(number), top)
     edge = _EDGE * pen.px
     shown = words.bar_name(cuts.bar)
     return Scene(
@@ -86,13 +86,13 @@ def _bar(
     pen: _Pen,
     cuts: SectionCuts,
     number: int,
-    bar: LaidBar,
     label: str | None,
     top: float,
-    longest: float,
 ) -> float:
     """Draw one bar below ``top`` and return where the next begins."""
+    bar, longest = cuts.bars[number], max(one.length for one in cuts.bars)
     words, px, body = pen.words, pen.px, pen.body
+    longest = max(one.length for one in cuts.bars)
     line = 1.35 * body * px
     top -= line
     head = f"Bar {number + 1}, {words.length(bar.length)}: {words.origin(cuts.sources[bar.kind])}"
@@ -116,7 +116,7 @@ def _bar(
         pen.text(x, top + (0.25 + row) * line, said, "label", "middle")
     high = _THICK * body * px
     _metal(pen, cuts, bar, top, high)
-    return _positions(pen, cuts, bar, label, top - high, longest)
+    return _positions(pen, cuts, bar, label, top - high)
 
 
 def _metal(pen: _Pen, cuts: SectionCuts, bar: LaidBar, top: float, high: float) -> None:
@@ -134,11 +134,10 @@ def _metal(pen: _Pen, cuts: SectionCuts, bar: LaidBar, top: float, high: float) 
         pen.box(begin, bar.length, top, high, "ghost" if cuts.keeps(bar) else "veil")
 
 
-def _positions(
-    pen: _Pen, cuts: SectionCuts, bar: LaidBar, label: str | None, low: float, longest: float
-) -> float:
+def _positions(pen: _Pen, cuts: SectionCuts, bar: LaidBar, label: str | None, low: float) -> float:
     """Write where each piece ends, as many as there is room for, and what is left."""
     words, px, body = pen.words, pen.px, pen.body
+    longest = max(one.length for one in cuts.bars)
     line = 1.3 * body * px
     ends = [-1e9] * _ROWS
     used = 0
