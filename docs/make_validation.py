@@ -127,8 +127,8 @@ HEADS = {
     "cut": (
         "Cut plans",
         (
-            "Fewest bars for all pieces, and what proves it; *longest first* is the count when each "
-            "piece goes into the first bar that holds it. Times are of two cores."
+            "Fewest bars for all pieces, and what proves it; *longest first* is the count when "
+            "each piece goes into the first bar that holds it. Times are of two cores."
         ),
         ("answer", "truth"),
     ),

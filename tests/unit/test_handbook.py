@@ -13,6 +13,7 @@ import pytest
 
 from strapwright.bending.solver_model import FITTED
 from strapwright.shop_files.known_keys import KNOWN, TABLES
+from strapwright.shop_files.rates.reading_rates import RATE_LISTS, RATE_TABLES
 
 ROOT = Path(__file__).resolve().parent.parent.parent
 sys.path += [str(ROOT / "validation"), str(ROOT / "docs")]

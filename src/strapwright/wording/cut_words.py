@@ -99,9 +99,10 @@ class CutWords:
             if cuts.squaring > 0
             else "no end is squared"
         )
-        kerf = fixed(cuts.kerf / INCH_MM, 3) if self.units == "inch" else fixed(cuts.kerf, 1)
+        inch = self.units == "inch"
+        kerf = f"{fixed(cuts.kerf / INCH_MM, 3)} in" if inch else f"{fixed(cuts.kerf, 1)} mm"
         return (
-            f"Kerf {kerf} {'in' if self.units == 'inch' else 'mm'}; {squared}. {counted(cuts.cuts, 'cut')}, "
+            f"Kerf {kerf}; {squared}. {counted(cuts.cuts, 'cut')}, "
             f"{counted(cuts.settings, 'stop setting')}."
         )
 
