@@ -136,11 +136,11 @@ def test_wrong_field_is_told_beneath_it_and_the_last_drawing_stays_marked(server
         page.until(lambda: "write one value" in page.find(wrong).text)
         assert page.field("part.shape[1]").get_attribute("aria-invalid") == "true"
         assert drawn(page)
-        assert page.says("The drawing shows the part as it was last right.")
+        assert page.says("The drawing shows the last valid version of the part.")
         field = page.field("part.shape[1]")
         field.send_keys("1/2")
         page.until(lambda: page.find(wrong).text == "")
-        page.until(lambda: not page.says("as it was last right"))
+        page.until(lambda: not page.says("last valid version of the part"))
 
 
 def test_handle_moves_its_field_by_pointer_and_by_arrow_keys(server: Server) -> None:

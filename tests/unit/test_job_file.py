@@ -297,3 +297,26 @@ NAMED = 'format = 1\npress = "press.toml"\n'
 def test_a_change_that_fits_nowhere_is_refused(text: str, path: str, said: str) -> None:
     with pytest.raises(InputError, match=rf"^{re.escape(path)}.*: {re.escape(said)}"):
         update_job(text, {path: "1"})
+
+
+@pytest.mark.parametrize(
+    ("written", "bar"),
+    [
+        ("3/8 x 3", Bar(section="flat", thickness=9.525, width=76.2)),
+        ("3/8 x 3 flat", Bar(section="flat", thickness=9.525, width=76.2)),
+        ("Flat 6 x 40 mm", Bar(section="flat", thickness=6.0, width=40.0)),
+        ("sq 1/2", Bar(section="square", thickness=12.7, width=12.7)),
+        ("1/2 square", Bar(section="square", thickness=12.7, width=12.7)),
+        ("rd. 5/8", Bar(section="round", thickness=15.875, width=15.875)),
+        ("16 mm round", Bar(section="round", thickness=16.0, width=16.0)),
+    ],
+)
+def test_a_bar_is_read_as_people_write_it(written: str, bar: Bar) -> None:
+    assert (
+        read_job(changed(BAR, f'bar = "{written}"').partition("[[part.hole]]")[0]).part.bar == bar
+    )
+
+
+def test_one_size_alone_is_no_bar() -> None:
+    with pytest.raises(InputError, match="'3/8': this is not a bar section; write"):
+        read_job(changed(BAR, 'bar = "3/8"'))

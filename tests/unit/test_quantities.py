@@ -247,3 +247,36 @@ def test_a_band_has_the_digits_of_its_value() -> None:
 def test_no_band_no_number(bad: tuple[float, float, float]) -> None:
     with pytest.raises(ValueError, match="no band from"):
         round_to_band(*bad)
+
+
+def test_a_decimal_comma_is_read_in_metric_where_it_can_be_nothing_else() -> None:
+    assert read_length("1,5", "w", "metric") == Fraction(3, 2)
+    assert read_length("-0,125 mm", "w", "metric") == Fraction(-1, 8)
+    with pytest.raises(InputError, match=r"write 1500, or 1\.500 if it was a decimal"):
+        read_length("1,500", "w", "metric")
+    with pytest.raises(InputError, match=r"there is a comma at character 2; write 1\.5"):
+        read_length("1,5", "w", "inch")
+
+
+@pytest.mark.parametrize(
+    ("text", "words"),
+    [
+        ("1.500,00", "this reads as 1500, with a point for thousands; write 1500 without it."),
+        ("1,500.25", "this reads as 1500.25, with a comma for thousands"),
+        ("2.500.000 mm", "this reads as 2500000, with a point for thousands"),
+        ("1'000", "this reads as 1000, with an apostrophe for thousands; write 1000, or 1 ft."),
+        ("1'000'000", "this reads as 1000000"),
+    ],
+)
+def test_a_sign_for_thousands_is_refused_with_what_it_reads_as(text: str, words: str) -> None:
+    with pytest.raises(InputError) as refused:
+        read_length(text, "w", "metric")
+    assert words in str(refused.value)
+
+
+def test_a_press_of_a_few_psi_is_asked_about() -> None:
+    for text, units in (("2.500 psi", None), ("2.500", "inch"), ("12.500 PSI", "metric")):
+        with pytest.raises(InputError, match=r"this reads as 1?2\.5 psi, less than a press has"):
+            read_pressure(text, "w", units)  # type: ignore[arg-type]
+    assert read_pressure("2.5 psi", "w") == read_pressure("2500 psi", "w") / 1000
+    assert read_pressure("2.500 MPa", "w") == Fraction(5, 2)

@@ -273,7 +273,7 @@ def test_wrong_field_is_kept_as_typed_with_a_sentence_and_the_last_good_drawing(
     text = client.get(f"{root}/part").text
     assert 'value="four"' in text
     assert 'aria-invalid="true"' in text
-    assert "as it was last right" in text
+    assert "last valid version of the part" in text
     assert text.count('class="bar"') > 0
 
 

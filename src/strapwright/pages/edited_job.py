@@ -7,7 +7,7 @@ from collections.abc import Mapping
 from attrs import frozen
 
 from strapwright.errors import InputError, StrapwrightError
-from strapwright.pages.fields.form_fields import Page
+from strapwright.pages.fields.form_fields import Field, Page
 from strapwright.pages.form import (
     Form,
     field_at,
@@ -80,7 +80,7 @@ class Desk:
 
 
 def desk_of(
-    shop: Workshop, opened: OpenJob, page: Page, typed: Mapping[str, str], base: int
+    shop: Workshop, opened: OpenJob, page: Page, typed: Mapping[str, str], base: int, who: str
 ) -> Desk:
     """Lay a job on the desk.
 
@@ -96,6 +96,9 @@ def desk_of(
         Field name -> text, of this page or of others too.
     base
         Version that it was typed over.
+    who
+        The browser.  What it saved itself since, in another tab, is no other's: what was typed here
+        goes on top.
     """
     mine = _typed_over(shop, opened, page, typed, base)
     form = open_form(opened.text, page, mine)
@@ -107,6 +110,11 @@ def desk_of(
     except InputError as error:
         trouble = error
     saved = open_form(opened.text, page)
+    if not mine or (
+        shop.browsers.saved_all(opened.item.id, base, opened.version, who)
+        and mine.get(COUNT) in (None, str(len(saved.shape)))
+    ):
+        base = opened.version
     return Desk(
         opened=opened,
         form=form,
@@ -137,16 +145,20 @@ def _typed_over(
         field.name: typed[field.name]
         for field in before.fields
         if field.name in typed
-        and not _says(before, field.name, typed[field.name])
-        and not (same_shape and _says(now, field.name, typed[field.name]))
+        and not says(before, field, typed[field.name])
+        and not (same_shape and says(now, field, typed[field.name]))
     }
     if changed and page == "part":
         changed[COUNT] = str(len(before.shape))
     return changed
 
 
-def _says(form: Form, name: str, text: str) -> bool:
-    return text.strip() == form.values.get(name, "").strip()
+def says(form: Form, field: Field, text: str) -> bool:
+    """Tell whether a field of a form says this; one that says nothing shows its first choice."""
+    there = form.values.get(field.name, "").strip()
+    if not there and field.choices:
+        there = field.choices[0][0]
+    return text.strip() == there
 
 
 def _notes(form: Form, trouble: InputError | None) -> dict[str, Note]:

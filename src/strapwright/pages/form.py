@@ -18,9 +18,9 @@ from strapwright.pages.fields.tooling_fields import tooling_fields
 from strapwright.quantities import Units, read_length, read_ratio
 from strapwright.quantities.inside_units import GALLON_MM3
 from strapwright.shop_files.opening import parse
+from strapwright.shop_files.reading_bar import split_bar
 from strapwright.shop_files.updating import update_job
 
-_SIZES = re.compile(r"\s*(flat|square|round)\b\s*(.*)", re.IGNORECASE | re.DOTALL)
 _BY = re.compile("\\s+x\\s+|\\s*\N{MULTIPLICATION SIGN}\\s*", re.IGNORECASE)
 _MOST_HOLES = 60
 Raw = Mapping[str, Any]
@@ -159,7 +159,7 @@ def form_text(text: str, form: Form) -> str:
         for number in range(1, form.holes + 1):
             changes.update(parts.hole_changes(number, form.values))
     if form.page == "bar":
-        changes["part.bar"] = _bar_text(form.values)
+        changes["part.bar"] = bar_text(form.values)
     if form.page == "press":
         changes.update(_timed(form, raw))
     return update_job(text, _different(raw, changes))
@@ -170,6 +170,9 @@ def notes_of(form: Form) -> dict[str, tuple[str, str]]:
     notes = {}
     for field in form.fields:
         text = form.values.get(field.name, "")
+        if field.name == "bar.thickness" and _is_whole_bar(form.values):
+            notes[field.name] = ("", "")
+            continue
         try:
             notes[field.name] = (other_unit(field, text, form.units), "")
         except InputError as error:
@@ -253,24 +256,33 @@ def _count(draft: Mapping[str, str], name: str, otherwise: int) -> int:
 
 
 def _bar_values(raw: Raw) -> dict[str, str]:
-    found = _SIZES.fullmatch(_at(raw, "part.bar"))
+    found = split_bar(_at(raw, "part.bar"))
     if found is None:
         return {"bar.section": "flat", "bar.thickness": _at(raw, "part.bar"), "bar.width": ""}
-    thickness, *width = _BY.split(found[2].strip(), maxsplit=1)
+    thickness, *width = _BY.split(found[1].strip(), maxsplit=1)
     return {
-        "bar.section": found[1].lower(),
+        "bar.section": found[0],
         "bar.thickness": thickness,
         "bar.width": width[0] if width else "",
     }
 
 
-def _bar_text(values: Mapping[str, str]) -> str | None:
+def bar_text(values: Mapping[str, str]) -> str | None:
+    """Return the bar of the fields as a job file has it; ``None`` where they are empty."""
     section = values.get("bar.section", "flat")
     thickness = values.get("bar.thickness", "").strip()
     width = values.get("bar.width", "").strip()
     if not thickness and not width:
         return None
+    if _is_whole_bar(values):
+        return thickness
     return f"{section} {thickness} x {width}" if section == "flat" else f"{section} {thickness}"
+
+
+def _is_whole_bar(values: Mapping[str, str]) -> bool:
+    """Whether the whole bar was typed into its first field."""
+    thickness, width = (values.get(f"bar.{name}", "").strip() for name in ("thickness", "width"))
+    return not width and split_bar(thickness) is not None
 
 
 def _timed(form: Form, raw: Raw) -> dict[str, object]:

@@ -10,6 +10,7 @@ from attrs import frozen
 
 from strapwright.errors import InputError
 from strapwright.ordering.time_given import KeepGoing
+from strapwright.pages.browsers import Browsers
 from strapwright.pages.form import raw_job
 from strapwright.pages.long_work.kept_plans import KeptPlans, Key
 from strapwright.pages.long_work.looking_for_remedies import Looking
@@ -55,6 +56,8 @@ class Workshop:
     ----------
     searcher
         Long work beside the pages.
+    browsers
+        What each browser did lately.
     """
 
     def __init__(self, store: Store) -> None:
@@ -62,6 +65,7 @@ class Workshop:
         self._plans = KeptPlans()
         self._stages: dict[tuple[Key, int | None], Stage] = {}
         self.searcher = Searcher(store)
+        self.browsers = Browsers()
         self._looking = Looking(lambda: within(REMEDY_SECONDS))
 
     def recent(self) -> tuple[Item, ...]:
@@ -123,24 +127,40 @@ class Workshop:
         text = update_job(there.text, {"part.name": name})
         return self.store.create("job", name, text, _now(), f"copy of {there.item.name}")
 
-    def save(self, job: str, text: str, base: int, note: str, who: str) -> Version:
+    def save(
+        self, job: str, text: str, base: int, note: str, who: str, *, typed: bool = True
+    ) -> Version:
         """Save a job's text as its next version.
+
+        Parameters
+        ----------
+        job, text, base, note
+            Which job, its file, the version that this began from, and why.
+        who
+            The browser.
+        typed
+            Whether this is what it typed, so that its draft is done with.
 
         Raises
         ------
         Conflict
             If it was saved elsewhere in the meantime.
         """
-        saved = self.store.save(job, text, base, _now(), note, who=who)
+        saved = self.store.save(job, text, base, _now(), note, who=who if typed else None)
+        if saved.number > base:
+            self.browsers.saved(job, saved.number, who)
         name = raw_job(text).get("part", {}).get("name", "")
         if isinstance(name, str) and name.strip() and name.strip() != self.store.item(job).name:
             self.store.rename(job, name, _now())
         return saved
 
-    def restore(self, job: str, number: int, base: int) -> Version:
+    def restore(self, job: str, number: int, base: int, who: str) -> Version:
         """Make an old version current again."""
         note = f"back to version {number}"
-        return self.store.restore_version(job, number, base, _now(), note)
+        restored = self.store.restore_version(job, number, base, _now(), note)
+        if restored.number > base:
+            self.browsers.saved(job, restored.number, who)
+        return restored
 
     def before(self, job: str) -> int | None:
         """Return the version that undo goes back to, ``None`` where there is none."""
@@ -165,6 +185,8 @@ class Workshop:
     ) -> None:
         """Keep what a browser typed on one page beside what it typed on others.
 
+        What comes late, typed over an older version than the draft that is kept, changes nothing.
+
         Parameters
         ----------
         job, who, base
@@ -175,6 +197,8 @@ class Workshop:
             Names of all fields of the page.
         """
         there = self.draft(job, who)
+        if there is not None and there.base is not None and there.base > base:
+            return
         older = {} if there is None or there.base != base else there.fields
         kept = {name: text for name, text in older.items() if name not in own} | dict(fields)
         if kept:

@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
+import re
 from fractions import Fraction
+
+from attrs import evolve
 
 from strapwright.errors import InputError
 from strapwright.quantities.chains import scan_chain
@@ -20,6 +23,10 @@ from strapwright.quantities.units import (
     Units,
 )
 
+_TOKEN = re.compile(r"\s*[+-]?\s*(?P<number>[0-9][0-9.,']*)")
+_GROUPED = re.compile(r"[0-9]{1,3}(?P<sign>[.,'])[0-9]{3}(?:(?P=sign)[0-9]{3})*(?:[.,][0-9]*)?")
+_DECIMAL_COMMA = re.compile(r"(?:0+,[0-9]+|[0-9]+,(?:[0-9]{1,2}|[0-9]{4,}))")
+_FEW_PSI = re.compile(r"\s*[1-9][0-9]?\.[0-9]{3}\s*(?:psi)?\s*", re.IGNORECASE)
 _LONGEST = 40  # characters; nobody writes a longer dimension, and a slip can paste a page
 
 
@@ -193,7 +200,8 @@ def _read(text: object, where: str, kind: Kind, units: Units | None) -> Fraction
             f"this has {len(text)} characters, more than {_LONGEST}",
             f"write {kind.article} only, for example {kind.example}",
         )
-    if "," in text:
+    src = _separated(src, kind, units)
+    if "," in src.text:
         raise _comma(src)
     sign, at = scan_sign(src.text)
     value, end = scan_number(src, at, kind.example)
@@ -215,6 +223,41 @@ def _plain_number(number: float, where: str, kind: Kind, units: Units | None) ->
     # The shortest decimal form is what the person wrote; the binary value is not.
     value = Fraction(repr(number))
     return value * _bare(source(repr(number), where), len(repr(number)), kind, units)
+
+
+def _separated(src: Source, kind: Kind, units: Units | None) -> Source:
+    """Return the text with a decimal comma made a point, where it can be nothing else.
+
+    In a metric text ``1,5`` is one and a half; ``1,500`` may be fifteen hundred, and is refused.
+    """
+    token = _TOKEN.match(src.text)
+    number = "" if token is None else token["number"]
+    if units == "metric" and _DECIMAL_COMMA.fullmatch(number):
+        return evolve(src, text=src.text.replace(",", ".", 1))
+    grouped = _GROUPED.fullmatch(number)
+    marks = {one for one in number if not one.isdigit()}
+    if grouped is not None and ("'" in marks or len(marks) > 1 or number.count(".") > 1):
+        raise _thousands(src, number, grouped["sign"], kind)
+    in_psi = units == "inch" or "psi" in src.text.lower()
+    if kind is PRESSURE and in_psi and _FEW_PSI.fullmatch(src.text):
+        joined, plain = number.replace(".", ""), f"{float(number):g}"
+        raise src.refuse(
+            f"this reads as {plain} psi, less than a press has",
+            f"write {joined} psi, or {plain} psi if you mean so little",
+        )
+    return src
+
+
+def _thousands(src: Source, number: str, sign: str, kind: Kind) -> InputError:
+    """Refuse a number with a sign for thousands, and name what it reads as."""
+    whole = number.replace(sign, "").replace(",", ".")
+    reading = whole.rstrip("0").rstrip(".") if "." in whole else whole
+    names = {".": "a point", ",": "a comma", "'": "an apostrophe"}
+    feet = f", or {number.partition(sign)[0]} ft" if sign == "'" and kind is LENGTH else ""
+    return src.refuse(
+        f"this reads as {reading}, with {names[sign]} for thousands",
+        f"write {reading}{feet or ' without it'}",
+    )
 
 
 def _comma(src: Source) -> InputError:

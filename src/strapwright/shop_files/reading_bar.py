@@ -1,8 +1,9 @@
-"""Read the bar: ``flat 1/4 x 2``, ``square 1/2``, ``round 3/8``."""
+"""Read the bar: ``flat 1/4 x 2``, ``square 1/2``, ``round 3/8``, or as people also write it."""
 
 from __future__ import annotations
 
 import re
+from collections.abc import Mapping
 from fractions import Fraction
 from typing import get_args
 
@@ -14,7 +15,16 @@ from strapwright.shop_files.quantity_fields import LENGTH, exact
 from strapwright.shop_files.toml_table import Table
 
 _EXAMPLE = 'write "flat 1/4 x 2" (thickness x width), "square 1/2" or "round 3/8"'
-_HEAD = re.compile(r"\s*(?P<word>[A-Za-z]+)\b\s*(?P<sizes>.*?)\s*", re.DOTALL)
+_HEAD = re.compile(r"\s*(?P<word>[A-Za-z]+)\b\.?\s*(?P<sizes>.*?)\s*", re.DOTALL)
+_TAIL = re.compile(r"\s*(?P<sizes>.*?)\s*(?P<word>[A-Za-z]+)\.?\s*", re.DOTALL)
+_WORDS: Mapping[str, SectionKind] = {
+    "flat": "flat",
+    "square": "square",
+    "sq": "square",
+    "round": "round",
+    "rd": "round",
+    "rod": "round",
+}
 _LARGEST_CARRIED = Fraction(254, 10)  # mm
 _EDGE = re.compile(r"\bon\s+(?:its\s+)?edge\b", re.IGNORECASE)
 _BY = re.compile(r"\s*[xX\N{MULTIPLICATION SIGN}]\s*|\s+by\s+")
@@ -40,18 +50,44 @@ def read_bar(table: Table) -> Bar:
         Where it names no section known here, lacks a size, or is a flat standing on edge.
     """
     value = table.need("bar", _EXAMPLE)
+    found = split_bar(value) if isinstance(value, str) else None
+    if found is not None:
+        return _read_sizes(table, found[0], found[1])
     head = _HEAD.fullmatch(value) if isinstance(value, str) else None
     if head is None:
         raise table.refuse("bar", "this is not a bar section", _EXAMPLE, value=value)
     word = head["word"].lower()
-    for section in get_args(SectionKind):
-        if section == word:
-            return _read_sizes(table, section, head["sizes"])
     near = nearest(word, get_args(SectionKind))
     hint = "" if near is None else f'; did you mean "{near}"'
     raise table.refuse(
         "bar", f"there is no section {word[:20]!r} here", f"{_EXAMPLE}{hint}", value=value
     )
+
+
+def split_bar(text: str) -> tuple[SectionKind, str] | None:
+    """Take what a person wrote for a bar apart.
+
+    The section stands before the sizes or behind them, in full or short; two sizes without it are a
+    flat.
+
+    Parameters
+    ----------
+    text
+        Such as ``flat 1/4 x 2``, ``3/8 x 3``, ``3/8 x 3 flat``, ``sq 1/2``, ``5/8 round``.
+
+    Returns
+    -------
+    tuple or None
+        Section, and its sizes as written; ``None`` where it names none and is not two sizes.
+    """
+    for form in (_HEAD, _TAIL):
+        found = form.fullmatch(text)
+        word = "" if found is None else found["word"].lower()
+        if found is not None and word in _WORDS:
+            return _WORDS[word], found["sizes"]
+    if not text[:1].isalpha() and len(_BY.split(text.strip())) == 2:
+        return "flat", text.strip()
+    return None
 
 
 def _read_sizes(table: Table, section: SectionKind, text: str) -> Bar:

@@ -22,7 +22,7 @@ from strapwright.planning.plan_values import Plan, Step
 from strapwright.store import Conflict
 from strapwright.web.job_view import head
 from strapwright.web.played_bend_view import stills, telling, ticks
-from strapwright.web.rendering import go, page
+from strapwright.web.rendering import go, page, who_asks
 from strapwright.web.route_helpers import Opened, Shop, Typed, attended, number_in
 
 router = APIRouter(prefix="/jobs/{job}", dependencies=[Depends(attended)])
@@ -77,16 +77,18 @@ def order_page(request: Request, opened: Opened, shop: Shop, said: str = "") -> 
 
 
 @router.post("/bends")
-def change_order(opened: Opened, shop: Shop, typed: Typed) -> Response:
+def change_order(request: Request, opened: Opened, shop: Shop, typed: Typed) -> Response:
     """Move a bend in the order, or go back to the natural order."""
     here = f"/jobs/{opened.item.id}/bends"
+    who = who_asks(request)
     made, _ = plan_or_said(shop, opened.text)
     if made is None:
         return go(here)
     order = tuple(step.bend for step in made.steps)
     word, _, bend = typed.get("do", "").partition(":")
     if word == "remedy":
-        return _take(opened, shop, made, bend, number_in(typed, "base", opened.version))
+        base = number_in(typed, "base", opened.version)
+        return _take(opened, shop, made, bend, base, who)
     order_wanted: tuple[int, ...] | None = None
     if len(order) < len(made.job.part.bends):
         return go(here)  # one that jams has no place in it
@@ -97,13 +99,15 @@ def change_order(opened: Opened, shop: Shop, typed: Typed) -> Response:
     text = with_order(opened.text, order_wanted)
     base = number_in(typed, "base", opened.version)
     try:
-        shop.save(opened.item.id, text, base, "order of the bends", "")
+        shop.save(opened.item.id, text, base, "order of the bends", who, typed=False)
     except Conflict:
         return go(f"{here}?{_ELSEWHERE}")
     return go(f"{here}#bend-{bend}" if bend else here)
 
 
-def _take(opened: OpenJob, shop: Workshop, made: Plan, number: str, base: int) -> Response:
+def _take(
+    opened: OpenJob, shop: Workshop, made: Plan, number: str, base: int, who: str
+) -> Response:
     """Put what makes a refused part into its job."""
     here = f"/jobs/{opened.item.id}/bends"
     found = () if made.remedies is None else made.remedies.found
@@ -112,7 +116,8 @@ def _take(opened: OpenJob, shop: Workshop, made: Plan, number: str, base: int) -
     remedy = found[int(number)]
     try:
         text = taken(opened.text, shop.read(opened.text), remedy)
-        shop.save(opened.item.id, text, base, offered_text(made, remedy)[:200], "")
+        note = offered_text(made, remedy)[:200]
+        shop.save(opened.item.id, text, base, note, who, typed=False)
     except Conflict:
         return go(f"{here}?{_ELSEWHERE}")
     except InputError as error:

@@ -38,9 +38,7 @@ def fields_page(request: Request, name: str, opened: Opened, shop: Shop) -> Resp
     draft = shop.draft(opened.item.id, who_asks(request))
     typed = {} if draft is None else draft.fields
     base = opened.version if draft is None or draft.base is None else draft.base
-    desk = desk_of(shop, opened, chosen, typed, base)
-    if not desk.mine:
-        desk = desk_of(shop, opened, chosen, {}, opened.version)
+    desk = desk_of(shop, opened, chosen, typed, base, who_asks(request))
     made, values = results(shop, desk)
     values.update(head(shop, opened, name, made))
     values["desk"] = desk
@@ -64,7 +62,7 @@ def save_page(request: Request, name: str, opened: Opened, shop: Shop, typed: Ty
     if action == "drop":
         shop.drop_draft(opened.item.id, who)
         return go(here)
-    desk = desk_of(shop, opened, chosen, typed, number_in(typed, "base", opened.version))
+    desk = desk_of(shop, opened, chosen, typed, number_in(typed, "base", opened.version), who)
     if action == "over":  # the person has seen what was saved, and lays this on top of it
         desk = evolve(desk, base=opened.version)
     taken = take(shop, desk, action, who)

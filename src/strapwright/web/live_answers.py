@@ -8,7 +8,7 @@ from attrs import asdict
 from fastapi import APIRouter, Depends, HTTPException, Request
 
 from strapwright.errors import InputError
-from strapwright.pages.edited_job import Desk, desk_of
+from strapwright.pages.edited_job import Desk, desk_of, says
 from strapwright.pages.fields.form_fields import Page
 from strapwright.pages.workshop import Workshop
 from strapwright.store import Conflict
@@ -18,6 +18,13 @@ from strapwright.web.rendering import who_asks
 from strapwright.web.route_helpers import Opened, Shop, Typed, attended, number_in
 
 router = APIRouter(prefix="/live", dependencies=[Depends(attended)])
+_TURN = 15  # digits of what grows with each thing a tab sends: milliseconds since 1970
+
+
+@router.get("/{job}/now")
+def now(opened: Opened) -> dict[str, int]:
+    """Say which version of a job is current, and by answering that the server is there."""
+    return {"version": opened.version}
 
 
 @router.post("/{job}/{name}/{stage}")
@@ -27,16 +34,41 @@ def live(
     """Answer one stage: ``drawing``, ``rest``, ``careful`` (words at their best) or ``save``."""
     if name not in ("part", "bar", "press", "tooling", "strength"):
         raise HTTPException(404)
-    base = number_in(typed, "base", opened.version)
-    desk = desk_of(shop, opened, cast("Page", name), typed, base)
-    if stage in ("drawing", "careful"):
-        return _drawing(shop, desk, typed.get("size", "wide"), hurried=stage == "drawing")
-    if stage == "rest":
-        shop.keep_draft(opened.item.id, who_asks(request), base, desk.mine, desk.own)
-        return {"pieces": pieces(shop, desk), "sound": desk.trouble is None}
     if stage == "save":
-        return _save(shop, desk, who_asks(request))
+        return _save(shop, opened.item.id, cast("Page", name), typed, who_asks(request))
+    base = number_in(typed, "base", opened.version)
+    who = who_asks(request)
+    desk = desk_of(shop, opened, cast("Page", name), typed, base, who)
+    if stage in ("drawing", "careful"):
+        return {
+            **_drawing(shop, desk, typed.get("size", "wide"), hurried=stage == "drawing"),
+            "follows": _follows(desk, typed),
+        }
+    if stage == "rest":
+        if not _late(shop, opened.item.id, who, typed, to_save=False):
+            shop.keep_draft(opened.item.id, who, desk.base, desk.mine, desk.own)
+        return {"pieces": pieces(shop, desk), "sound": desk.trouble is None}
     raise HTTPException(404)
+
+
+def _late(shop: Workshop, job: str, who: str, typed: Typed, *, to_save: bool) -> bool:
+    turn = number_in(typed, "turn", 0, digits=_TURN)
+    tab = typed.get("tab", "")[:40]
+    return shop.browsers.is_late(job, who, tab, turn, to_save=to_save)
+
+
+def _follows(desk: Desk, typed: Typed) -> dict[str, Any]:
+    """Say what was saved in another tab since: fields that nobody touched here follow it."""
+    if desk.differences or typed.get("shape.count") not in (None, str(len(desk.form.shape))):
+        return {"version": desk.opened.version, "again": not desk.mine}
+    values = {
+        field.name: desk.form.values.get(field.name, "")
+        for field in desk.form.fields
+        if field.name in typed
+        and field.name not in desk.mine
+        and not says(desk.form, field, typed[field.name])
+    }
+    return {"version": desk.opened.version, "base": desk.base, "values": values}
 
 
 def _drawing(shop: Workshop, desk: Desk, size: str, *, hurried: bool) -> dict[str, Any]:
@@ -58,18 +90,20 @@ def _drawing(shop: Workshop, desk: Desk, size: str, *, hurried: bool) -> dict[st
     return answer
 
 
-def _save(shop: Workshop, desk: Desk, who: str) -> dict[str, Any]:
-    job = desk.opened.item.id
-    if desk.trouble is None:
+def _save(shop: Workshop, job: str, page: Page, typed: Typed, who: str) -> dict[str, Any]:
+    if _late(shop, job, who, typed, to_save=True):
+        return {"saved": 0}
+    for again in (True, False):
+        opened = shop.open(job)
+        desk = desk_of(shop, opened, page, typed, number_in(typed, "base", opened.version), who)
         try:
-            number = save_over(shop, desk, desk.text, who)
-        except (Conflict, InputError) as error:
-            shop.keep_draft(job, who, desk.base, desk.mine, desk.own)
-            return {
-                "saved": 0,
-                "pieces": {"elsewhere": pieces(shop, desk)["elsewhere"]},
-                "said": str(error),
-            }
-        return {"saved": number}
+            if desk.trouble is None:
+                return {"saved": save_over(shop, desk, desk.text, who)}
+        except Conflict:
+            if again:  # another tab of this browser may have been quicker
+                continue
+        except InputError:
+            pass
+        break
     shop.keep_draft(job, who, desk.base, desk.mine, desk.own)
-    return {"saved": 0}
+    return {"saved": 0, "pieces": {"elsewhere": pieces(shop, desk)["elsewhere"]}}

@@ -44,10 +44,10 @@ def job_of(request: Request, job: str) -> OpenJob:
         raise HTTPException(404) from error
 
 
-def number_in(form: Mapping[str, str], name: str, otherwise: int) -> int:
-    """Return a whole number of a form."""
+def number_in(form: Mapping[str, str], name: str, otherwise: int, digits: int = 8) -> int:
+    """Return a whole number of a form with so many digits at most."""
     text = form.get(name, "")
-    return int(text) if text.isdecimal() and len(text) < 9 else otherwise
+    return int(text) if text.isdecimal() and len(text) <= digits else otherwise
 
 
 Shop = Annotated[Workshop, Depends(workshop_of)]

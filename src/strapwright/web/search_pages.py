@@ -19,7 +19,7 @@ from strapwright.pages.workshop import OpenJob, Workshop
 from strapwright.store import Conflict, Missing, Search
 from strapwright.strength.check_values import ESTIMATE
 from strapwright.web.job_view import head
-from strapwright.web.rendering import go, page
+from strapwright.web.rendering import go, page, who_asks
 from strapwright.web.route_helpers import Opened, Shop, Typed, number_in
 
 router = APIRouter(prefix="/jobs/{job}/propose")
@@ -45,7 +45,8 @@ def act(request: Request, opened: Opened, shop: Shop, typed: Typed) -> Response:
         elif word == "take" and latest is not None and number.isdecimal() and len(number) < 3:
             text, name = with_offer(opened.text, latest, int(number))
             base = number_in(typed, "base", opened.version)
-            shop.save(opened.item.id, text, base, f"tooling from the rack: {name}"[:200], "")
+            note = f"tooling from the rack: {name}"[:200]
+            shop.save(opened.item.id, text, base, note, who_asks(request), typed=False)
             return go(f"/jobs/{opened.item.id}/strength")
         elif word == "begin":
             also = tuple(name.removeprefix("also.") for name in typed if name.startswith("also."))

@@ -10,6 +10,7 @@ from starlette.responses import Response
 
 from strapwright.errors import InputError
 from strapwright.pages.fields.shop_fields import bar_fields
+from strapwright.pages.form import bar_text
 from strapwright.pages.new_part import bar_wrong
 from strapwright.pages.taken_over import latest_shop
 from strapwright.pages.workshop import Workshop
@@ -42,13 +43,10 @@ def begin(request: Request, shop: Shop, typed: Typed) -> Response:
     wrong = bar_wrong(typed, units)
     if wrong:
         return page(request, "new.html", _new_values(shop, typed, wrong), 422)
-    section = typed.get("bar.section", "flat")
-    sizes = [typed.get("bar.thickness", "").strip()]
-    sizes += [typed.get("bar.width", "").strip()] if section == "flat" else []
     item = shop.start(
         name=typed.get("part.name", ""),
         units="metric" if units == "metric" else "inch",
-        bar=f"{section} {' x '.join(sizes)}",
+        bar=bar_text(typed) or "",
         material=typed.get("part.material", ""),
         take_over=typed.get("shop", "latest") == "latest",
     )

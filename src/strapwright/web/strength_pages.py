@@ -43,7 +43,7 @@ def change_members(request: Request, opened: Opened, shop: Shop, typed: Typed) -
     if action == "drop":
         shop.drop_draft(opened.item.id, who)
         return go(here)
-    desk = desk_of(shop, opened, "strength", typed, number_in(typed, "base", opened.version))
+    desk = desk_of(shop, opened, "strength", typed, number_in(typed, "base", opened.version), who)
     if action == "over":
         desk = evolve(desk, base=opened.version)
     word, _, about = action.partition(":")
@@ -114,5 +114,4 @@ def _desk(request: Request, opened: OpenJob, shop: Workshop) -> Desk:
     draft = shop.draft(opened.item.id, who_asks(request))
     typed = {} if draft is None else draft.fields
     base = opened.version if draft is None or draft.base is None else draft.base
-    desk = desk_of(shop, opened, "strength", typed, base)
-    return desk if desk.mine else desk_of(shop, opened, "strength", {}, opened.version)
+    return desk_of(shop, opened, "strength", typed, base, who_asks(request))

@@ -25,7 +25,7 @@ def undo(request: Request, opened: Opened, shop: Shop, typed: Typed) -> Response
     shop.drop_draft(job, who_asks(request))
     if back is not None:
         try:
-            shop.restore(job, back, number_in(typed, "version", opened.version))
+            shop.restore(job, back, number_in(typed, "version", opened.version), who_asks(request))
         except Conflict:
             return go(f"/jobs/{job}/history")
     return go(here)
@@ -43,12 +43,13 @@ def history(request: Request, opened: Opened, shop: Shop) -> Response:
 
 
 @router.post("/restore")
-def restore(opened: Opened, shop: Shop, typed: Typed) -> Response:
+def restore(request: Request, opened: Opened, shop: Shop, typed: Typed) -> Response:
     """Make an old version current again, as a new one."""
     number = number_in(typed, "number", 0)
     if 0 < number <= opened.version:
         try:
-            shop.restore(opened.item.id, number, number_in(typed, "version", opened.version))
+            base = number_in(typed, "version", opened.version)
+            shop.restore(opened.item.id, number, base, who_asks(request))
         except Conflict:
             return go(f"/jobs/{opened.item.id}/history")
     return go(f"/jobs/{opened.item.id}/part")

@@ -40,7 +40,7 @@ def bar_fields(raw: Raw) -> tuple[Field, ...]:
             kind="length",
             inch="1/4 in",
             metric="6 mm",
-            hint="side of a square, diameter of a round",
+            hint="side of a square, diameter of a round; or the whole bar, 3/8 x 3 flat",
             needed=True,
             group=bar,
         ),

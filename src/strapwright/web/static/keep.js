@@ -1,10 +1,12 @@
 // Keeps what is typed: in this browser at once, as a version of the job when a field is left.
-import { pieces } from "./set.js";
+import { tell } from "./follow.js";
+import { pieces, version } from "./set.js";
 
 const form = document.getElementById("fields");
 const place = `typed ${location.pathname}`;
 const LONGEST = 3000; // ms that leaving the page waits for a saving under way
-let saving = Promise.resolve(), busy = 0;
+const AGAIN = 2000; // ms after a saving that nobody answered
+let saving = null, wanted = false;
 
 // Kept until it is saved, though the server has it as a draft: a page asked for while the server was
 // starting may have been made before that draft came in.
@@ -26,32 +28,43 @@ export function restore() {
   return true;
 }
 
-export function saveOnLeavingField(post) {
-  async function save() {
-    try {
-      const answer = await post("save");
-      if (!answer.saved) { pieces(answer.pieces); return; }
-      form.elements.base.value = answer.saved;
-      document.querySelector("[data-version]").value = answer.saved;
-      document.querySelector("[data-version-word]").textContent = answer.saved;
-      document.querySelector("[data-undo]").disabled = answer.saved < 2;
-      forget();
-    } catch { /* nobody answered: the drawing says so and asks again */ } finally { busy -= 1; }
+// One saving at a time; what could not be saved is tried again when the server answers.
+async function save(post) {
+  while (wanted) {
+    wanted = false;
+    const asked = new URLSearchParams(new FormData(form)).toString();
+    let answer;
+    try { answer = await post("save"); } catch { wanted = true; setTimeout(saveWhatIsLeft, AGAIN, post); return; }
+    if (!answer.saved) { pieces(answer.pieces); continue; }
+    form.elements.base.value = answer.saved;
+    version(answer.saved);
+    tell({ version: answer.saved });
+    if (new URLSearchParams(new FormData(form)).toString().replace(/^base=\d+/, "") === asked.replace(/^base=\d+/, "")) forget();
   }
-  form.addEventListener("change", () => { busy += 1; saving = saving.then(save); });
+}
+
+export function saveWhatIsLeft(post) {
+  if (wanted && !saving) saving = save(post).finally(() => { saving = null; });
+}
+
+export function saveOnLeavingField(post) {
+  form.addEventListener("change", () => { wanted = true; saveWhatIsLeft(post); });
+  // A quick hand has typed before this was loaded.
+  wanted = [...form.querySelectorAll("input")].some((one) => one.value !== one.defaultValue);
+  return wanted;
 }
 
 // A button or link pressed while a saving is under way waits for it, or it would meet itself.
 const waited = () => Promise.race([saving, new Promise((done) => { setTimeout(done, LONGEST); })]);
 document.addEventListener("submit", (event) => {
-  if (busy) {
+  if (saving) {
     event.preventDefault();
-    waited().then(() => { busy = 0; event.target.requestSubmit(event.submitter); });
+    waited().then(() => { saving = null; event.target.requestSubmit(event.submitter); });
   } else if (event.target === form) forget();
 });
 document.addEventListener("click", (event) => {
   const link = event.target.closest("a[href]");
-  if (!busy || !link || link.target) return;
+  if (!saving || !link || link.target) return;
   event.preventDefault();
   waited().then(() => { location.href = link.href; });
 });

@@ -1,8 +1,9 @@
-// Sets what the server answered into the page; never touches what stands in a field.
+// Sets what the server answered into the page; never touches what a person has typed.
 const bench = document.querySelector("[data-live]");
 const form = document.getElementById("fields");
 
 export const narrow = matchMedia("(max-width: 760px)");
+export const size = () => (narrow.matches ? "phone" : "wide");
 
 export function pieces(found = {}) {
   for (const [name, html] of Object.entries(found)) {
@@ -25,10 +26,28 @@ export function fields(notes) {
   }
 }
 
-export function drawing(found) {
+export function drawing(found, of) {
   if (!found) return;
-  const size = narrow.matches ? "phone" : "wide";
-  bench.querySelector(`.picture[data-size="${size}"]`).innerHTML = found.svg;
+  bench.querySelector(`.picture[data-size="${of}"]`).innerHTML = found.svg;
   bench.querySelector("[data-empty]")?.remove();
   document.dispatchEvent(new CustomEvent("handles", { detail: found }));
+}
+
+export function version(number) {
+  document.querySelector("[data-version]").value = number;
+  document.querySelector("[data-version-word]").textContent = number;
+  document.querySelector("[data-undo]").disabled = number < 2;
+}
+
+// Fields that nobody touched here follow what another tab saved; those typed in since it was asked stay.
+export function follow({ base, values = {}, version: current }, asked) {
+  for (const [name, text] of Object.entries(values)) {
+    const input = form.elements[name];
+    if (!input || input.value !== asked.get(name)) continue;
+    input.value = text;
+    if (input.matches("select") && input.selectedIndex < 0) input.selectedIndex = 0;
+    asked.set(name, input.value);
+  }
+  if (base) form.elements.base.value = base;
+  version(current);
 }

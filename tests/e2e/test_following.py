@@ -1,0 +1,150 @@
+"""A page that is never older than what is typed without a word; tabs that follow one another."""
+
+from __future__ import annotations
+
+import signal
+import sys
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+from selenium.webdriver.common.keys import Keys
+
+sys.path.append(str(Path(__file__).parent))
+
+from browsing import PHONE, WIDE, Page, browser, served
+
+pytestmark = pytest.mark.browser
+LEG = "part.shape[1]"
+# The next draft that is sent comes in after all the rest, as through a slow line.
+HELD = """
+const ours = window.fetch;
+window.fetch = (where, how) => {
+  if (!String(where).endsWith("/rest")) return ours(where, how);
+  window.fetch = ours;
+  return new Promise(() => { window.release = async () => {
+    window.released = (await ours(where, { ...how, signal: undefined })).status;
+  }; });
+};
+"""
+
+
+@pytest.fixture(scope="module")
+def page(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Page]:
+    """One server and one browser for all of these."""
+    with served(tmp_path_factory.mktemp("following") / "store") as server, browser(server) as made:
+        yield made
+
+
+def job(page: Page) -> str:
+    """Begin a part of its own and open it; return its address."""
+    page.open("/new")
+    for name, text in {"part.name": "cleat", "bar.thickness": "1/4", "bar.width": "1"}.items():
+        page.type(name, text)
+    page.press("Next")
+    for name, text in {LEG: "5", "part.shape[2]": "90", "part.shape[3]": "4" + Keys.TAB}.items():
+        page.type(name, text)
+    page.until(lambda: version(page) > 1 and bench(page, "words") == "careful")
+    return page.path
+
+
+def bench(page: Page, what: str) -> str:
+    return page.find("[data-live]").get_attribute(f"data-{what}") or ""
+
+
+def version(page: Page) -> int:
+    return int(page.find("[data-version-word]").text)
+
+
+def screen(page: Page, size: tuple[int, int]) -> None:
+    metrics = {"width": size[0], "height": size[1], "deviceScaleFactor": 1, "mobile": False}
+    page.driver.execute_cdp_cmd("Emulation.setDeviceMetricsOverride", metrics)
+
+
+def test_the_drawing_of_another_width_is_asked_for_anew(page: Page) -> None:
+    job(page)
+    page.type(LEG, "7-1/8")
+    page.until(lambda: bench(page, "words") == "careful")
+    screen(page, PHONE)
+    try:
+        phone = "return document.querySelector('[data-size=phone]').textContent"
+        page.until(lambda: "7 1\u20448" in page.driver.execute_script(phone).replace("\u2009", " "))
+        assert bench(page, "age") == ""
+        assert page.find(".handle[aria-label^='Leg 1']").is_displayed()
+    finally:
+        screen(page, WIDE)
+
+
+def test_a_server_that_stands_still_is_told_with_the_values_that_are_shown(page: Page) -> None:
+    job(page)
+    before = version(page)
+    assert page.server.process is not None
+    page.server.process.send_signal(signal.SIGSTOP)
+    try:
+        page.type(LEG, "6" + Keys.TAB)
+        page.until(lambda: page.says("This still shows Leg 1: 5."))
+        assert bench(page, "age") == "old"
+        page.until(lambda: page.says("No answer from the server"))  # after five seconds
+        page.type("part.shape[3]", "4-1/2" + Keys.TAB)
+    finally:
+        page.server.process.send_signal(signal.SIGCONT)
+    page.until(lambda: bench(page, "state") == "fresh" and page.says("114.3 mm"))
+    assert bench(page, "age") == ""
+    page.until(lambda: version(page) > before)  # saving goes on, though one was lost
+    page.driver.refresh()
+    assert page.field(LEG).get_attribute("value") == "6"
+    assert page.field("part.shape[3]").get_attribute("value") == "4-1/2"
+    assert not page.says("Saved elsewhere")
+
+
+def test_a_draft_that_comes_late_neither_stands_against_its_own_browser_nor_undoes_it(
+    page: Page,
+) -> None:
+    where, before = job(page), version(page)
+    page.driver.execute_script(HELD)
+    page.type(LEG, "6")
+    page.until(lambda: page.driver.execute_script("return typeof window.release") == "function")
+    page.type(LEG, "8")
+    page.type("part.shape[3]", "5")  # leaves the field, which saves it
+    page.until(lambda: version(page) == before + 1)
+    page.until(lambda: page.says("127 mm"))
+    page.driver.execute_script("window.release()")
+    page.until(lambda: page.driver.execute_script("return window.released") == 200)
+    page.open("/")
+    page.open(where)
+    assert page.field(LEG).get_attribute("value") == "8"
+    assert page.field("part.shape[3]").get_attribute("value") == "5"
+    assert not page.says("Saved elsewhere")
+
+
+def test_two_tabs_of_one_job_follow_each_other_and_never_stand_against_each_other(
+    page: Page,
+) -> None:
+    where, before = job(page), version(page)
+    first = page.driver.current_window_handle
+    page.driver.switch_to.new_window("tab")
+    second = page.driver.current_window_handle
+    page.open(where)
+    page.type(LEG, "6")
+    page.driver.switch_to.window(first)
+    page.until(lambda: page.field(LEG).get_attribute("value") == "6")
+    page.until(lambda: page.says("152.4 mm"))
+    page.driver.switch_to.window(second)
+    page.type("part.shape[3]", "3-1/2" + Keys.TAB)
+    saved = before + 2  # a version for each field that was left
+    page.until(lambda: version(page) == saved)
+    page.driver.switch_to.window(first)
+    page.until(lambda: version(page) == saved)
+    page.type("part.shape[2]", "60" + Keys.TAB)  # on top of what the other tab saved
+    page.until(lambda: version(page) == saved + 1)
+    assert not page.says("Saved elsewhere")
+    page.driver.switch_to.window(second)
+    page.until(lambda: page.field("part.shape[2]").get_attribute("value") == "60")
+    page.press("Add a bend and a leg")
+    page.driver.switch_to.window(first)
+    page.until(lambda: page.driver.find_elements("id", "part.shape[5]"))
+    assert page.field("part.shape[3]").get_attribute("value") == "3-1/2"
+    page.driver.switch_to.window(second)
+    page.driver.close()
+    page.driver.switch_to.window(first)
+    assert page.complaints() == []
