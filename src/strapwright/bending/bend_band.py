@@ -23,6 +23,16 @@ from strapwright.bending.kernel_sample import (
     UNLOADING,
     push_draws,
 )
+from strapwright.bending.learned_spread import (
+    ANGLE,
+    BACK,
+    FIGURES,
+    FORCE,
+    SCALE,
+    TOUCH,
+    ZERO,
+    LearnedSpread,
+)
 from strapwright.bending.model_error import ModelError
 from strapwright.bending.solver_model import FITTED, Effects, kernel_inputs, rule_for
 
@@ -30,10 +40,10 @@ DRAWS = 512
 _SEED = 20_240_519
 # A nine-in-ten band of a normal variable reaches this many standard deviations to each side; exact.
 NINETY = 1.6448536269514722
-_TOUCH, _FORCE_MODEL, _ANGLE_MODEL, _BACK_MODEL, _READING, _PROTRACTOR = range(
-    DRAW_COLUMNS, DRAW_COLUMNS + 6
-)
-_DIMENSIONS = DRAW_COLUMNS + 6
+# The draws are those of a learned spread but its last, and then the protractor.
+_PROTRACTOR = SCALE + 1
+_DIMENSIONS = _PROTRACTOR + 1
+_FACTORS = (STRENGTH, THICKNESS, UNLOADING)
 
 
 @frozen(kw_only=True)
@@ -52,6 +62,8 @@ class Spreads:
         [mm/N]
     protractor
         Reading of the free angle in the step card [rad].
+    learned
+        What readings say of all of them but the protractor; ``None`` before any.
     """
 
     strength: float
@@ -64,6 +76,7 @@ class Spreads:
     give: float
     reading: float
     protractor: float
+    learned: LearnedSpread | None = None
 
 
 @frozen(kw_only=True)
@@ -84,6 +97,8 @@ class BendSample:
         Free angle after the push-let off-push on card, shape (n,) [rad].
     thickness
         Factor on the thickness, shape (n,) [-].
+    zero
+        What the gauge shows with no pressure on it, shape (n,) [MPa].
     """
 
     travel: Floats
@@ -93,6 +108,7 @@ class BendSample:
     reading: Floats
     staged: Floats
     thickness: Floats
+    zero: Floats
 
 
 @lru_cache(maxsize=4)
@@ -129,7 +145,7 @@ def sample_bend(
     Parameters
     ----------
     travel
-        Setting, from touch as found [mm].
+        Setting, from touch as found, which readings may have shown to be off [mm].
     wanted
         Free angle [rad].
     loaded
@@ -142,20 +158,12 @@ def sample_bend(
     effects
         Effects beyond the thin bar that the solver takes.
     """
-    z = standard_normals()
-    draws = np.empty((z.shape[0], DRAW_COLUMNS))
+    z, figures = _figures(spreads, error)
+    draws = figures[:, :DRAW_COLUMNS].copy()
     # Log-normal where a factor must stay positive.
-    draws[:, STRENGTH] = np.exp(spreads.strength * z[:, STRENGTH])
-    draws[:, EXPONENT] = spreads.exponent * z[:, EXPONENT]
-    draws[:, THICKNESS] = np.exp(spreads.thickness * z[:, THICKNESS])
-    draws[:, FRICTION] = spreads.friction * z[:, FRICTION]
-    draws[:, UNLOADING] = np.exp(spreads.unloading * z[:, UNLOADING])
-    draws[:, OPENING] = spreads.opening * z[:, OPENING]
-    draws[:, GIVE] = spreads.give * z[:, GIVE]
-    touch = spreads.touch * z[:, _TOUCH]
-    angle_error = error.angle / NINETY * z[:, _ANGLE_MODEL]
-    back_error = error.springback / NINETY * z[:, _BACK_MODEL]
-    force_factor = 1.0 + error.force / NINETY * z[:, _FORCE_MODEL]
+    draws[:, _FACTORS] = np.exp(draws[:, _FACTORS])
+    touch, angle_error, back_error = (figures[:, i] for i in (TOUCH, ANGLE, BACK))
+    force_factor = 1.0 + figures[:, FORCE]
     inputs, rule = kernel_inputs(setup), rule_for(setup.flow, effects)
     switches = effects.switches
     travels = np.maximum(travel * shares[None, :] + touch[:, None], 0.0)
@@ -189,10 +197,36 @@ def sample_bend(
         loaded=loaded_angle,
         free=free,
         force=force,
-        reading=spreads.reading * z[:, _READING],
+        reading=figures[:, SCALE],
         staged=np.maximum(after[:, 0, FREE_OUT] + bias, 0.0),
         thickness=draws[:, THICKNESS],
+        zero=figures[:, ZERO],
     )
+
+
+def _figures(spreads: Spreads, error: ModelError) -> tuple[Floats, Floats]:
+    """Return the normal draws and the figures of every draw, shape (n, 13)."""
+    if spreads.learned is not None:
+        z = standard_normals(DRAWS, _DIMENSIONS + 1)
+        return z, spreads.learned.drawn(z[:, [*range(_PROTRACTOR), _DIMENSIONS]])
+    z = standard_normals()
+    each = np.zeros(FIGURES)
+    each[STRENGTH], each[EXPONENT], each[THICKNESS] = (
+        spreads.strength,
+        spreads.exponent,
+        spreads.thickness,
+    )
+    each[FRICTION], each[UNLOADING] = spreads.friction, spreads.unloading
+    each[OPENING], each[GIVE], each[TOUCH] = spreads.opening, spreads.give, spreads.touch
+    each[FORCE], each[ANGLE], each[BACK] = (
+        error.force / NINETY,
+        error.angle / NINETY,
+        error.springback / NINETY,
+    )
+    each[SCALE] = spreads.reading
+    figures = np.zeros((z.shape[0], FIGURES))
+    figures[:, :_PROTRACTOR] = each[:_PROTRACTOR] * z[:, :_PROTRACTOR]
+    return z, figures
 
 
 def band_of(values: Floats) -> Band:

@@ -10,7 +10,6 @@ import numpy as np
 from attrs import frozen
 
 from strapwright.bending.bend_values import Band, Floats
-from strapwright.bending.hydraulics import pressure_for
 from strapwright.drawing import PHONE, curve_scene, marker_places, moving_bend, to_svg
 from strapwright.drawing import Frame as Sheet
 from strapwright.drawing.moving_bend import held_shapes
@@ -306,6 +305,7 @@ def _load(plan: Plan, step: Step, show: Figures, force: float) -> str:
     if press is None or press.bore is None or step.gauge is None:
         band = step.bands.force
         return show.force(force, Band(low=band.low * share, high=band.high * share))
-    reading = pressure_for(force, press.bore, press.efficiency, press.no_load)
+    # In proportion to the plan's own figure at the setting, which knows what the log taught.
+    reading = press.no_load + share * (step.gauge.value - press.no_load)
     half = 0.5 * (step.gauge.high - step.gauge.low)
     return show.pressure(reading, Band(low=reading - half, high=reading + half))

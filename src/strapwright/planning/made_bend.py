@@ -20,12 +20,13 @@ from strapwright.bending.bend_values import (
 )
 from strapwright.bending.bottoming import channel_onset, floor_onset, vee_onset
 from strapwright.bending.hydraulics import pressure_for
-from strapwright.bending.kernel_curve import FREE
+from strapwright.bending.learned_spread import SCALE, ZERO, LearnedSpread
 from strapwright.bending.model_error import ModelError, model_error
-from strapwright.bending.solver import curve_of, end_of, jams_at, state_of
+from strapwright.bending.solver import curve_of, end_of, jams_at
 from strapwright.bending.solver_model import Model, build
 from strapwright.errors import BendAt, InputError
 from strapwright.planning.plan_values import Gauge, StagedPush, StepBands
+from strapwright.planning.seen_bend import model_state, seen_curve, seen_state, seen_travel
 from strapwright.planning.settled_bend import settled
 from strapwright.shop.press import Press
 from strapwright.shop.tooling import Shoulders
@@ -51,6 +52,9 @@ class MadeBend:
         All the way to the shoulder contact.
     force_low, force_high
         Band of the force on ``curve.travel``, shape (k,) [N].
+    learned
+        What readings taught of it, ``None`` before any; state, curve and bottoming are as read at
+        the press, see :mod:`strapwright.planning.seen_bend`.
     """
 
     setup: BendSetup
@@ -69,6 +73,7 @@ class MadeBend:
     jammed_share: float
     bottoming: float | None
     jam: float
+    learned: LearnedSpread | None = None
 
 
 class JamsError(InputError):
@@ -130,21 +135,23 @@ def _solved(
 
     Remembered, since a leg or a hole that changes leaves every bend as it was.
     """
+    learned = spreads.learned
     model = build(setup)
-    state = state_of(model, FREE, 0.5 * angle)
+    own = model_state(model, angle, learned)
     full = curve_of(model)
-    if state is None:
+    if own is None:
         return full
-    most = min(0.5 * state.loaded_angle * _SHOWN_PAST, model.top)
-    curve = curve_of(model, 100, most)
-    error = model_error(setup, state.loaded_angle)
+    most = min(0.5 * own.loaded_angle * _SHOWN_PAST, model.top)
+    curve = seen_curve(curve_of(model, 100, most), angle, learned)
+    error = model_error(setup, own.loaded_angle)
+    state = seen_state(own, angle, learned)
     sample = sample_bend(
         setup,
         spreads,
         error,
         travel=state.travel,
         wanted=angle,
-        loaded=state.loaded_angle,
+        loaded=own.loaded_angle,
         shares=SHARES,
         curve_travel=curve.travel,
         curve_free=curve.free_angle,
@@ -161,15 +168,16 @@ def _solved(
         released=bend,
         shape=shape,
         settled=short,
-        radii=bend_radii(setup, state),
+        radii=bend_radii(setup, own),
         error=error,
         sample=sample,
         peak=max(state.force, float(np.max(curve.force[pushed], initial=0.0))),
         force_low=low,
         force_high=high,
         jammed_share=float(np.mean(np.isnan(sample.travel))),
-        bottoming=_bottoming(model, full, shoulders),
+        bottoming=seen_travel(_bottoming(model, full, shoulders), learned),
         jam=full.jam_angle,
+        learned=learned,
     )
 
 
@@ -223,7 +231,9 @@ def _readings(made: MadeBend, press: Press) -> Floats:
     step = 0.0 if press.gauge_step is None else 0.5 * press.gauge_step
     # Half a division of the gauge widens the band at both ends; it is not random but it is small.
     spread = np.where(made.sample.reading >= 0.0, step, -step)
-    readings: Floats = made.sample.force * factor[:, None] + press.no_load + spread[:, None]
+    readings: Floats = (
+        made.sample.force * factor[:, None] + press.no_load + (made.sample.zero + spread)[:, None]
+    )
     # However coarse the gauge, a ram that pushes cannot show less than one that pushes nothing.
     return np.maximum(readings, press.no_load)
 
@@ -249,8 +259,12 @@ def pressures(made: MadeBend, press: Press) -> Pressures:
     """Return what the gauge reads through this press, which has a bore."""
     bore = press.bore or 0.0
 
+    scale = 0.0 if made.learned is None else made.learned.mean[SCALE]
+    zero = 0.0 if made.learned is None else made.learned.mean[ZERO]
+
     def reading(force: float) -> float:
-        return pressure_for(force, bore, press.efficiency, press.no_load)
+        own = pressure_for(force, bore, press.efficiency) * (1.0 + scale) + press.no_load + zero
+        return max(own, press.no_load)
 
     readings = _readings(made, press)
     low, high = np.nanquantile(readings[:, -1], [0.05, 0.95])

@@ -58,6 +58,7 @@ from strapwright.planning.job_findings import (
     tooling_findings,
 )
 from strapwright.planning.job_order import KeepGoing, put_in_order, unsearched
+from strapwright.planning.learned_job import LearnedJob
 from strapwright.planning.made_bend import JamsError, MadeBend, make_bend
 from strapwright.planning.natural_order import Need, natural_order, need_of, order_findings
 from strapwright.planning.overlap_and_tipping import overlap_findings, tipping_findings
@@ -84,6 +85,7 @@ def plan(
     search: bool = True,
     keep_going: KeepGoing = _always,
     rate: bool = True,
+    learned: LearnedJob | None = None,
 ) -> Plan:
     """Plan a job: blank, marks and every bend, as far as what is stated allows.
 
@@ -104,6 +106,8 @@ def plan(
     rate
         Whether the members of the tooling, where any are stated, limit what it may be loaded to;
         a search for a tooling holds every member to relief beside the plan and leaves it out.
+    learned
+        What the shop's log taught of the lot, the press and the tooling; ``None`` without a log.
 
     Raises
     ------
@@ -119,7 +123,7 @@ def plan(
     if job.tooling is None:
         return plan_without_tooling(job, known, rows, findings, spreads.tooling.radius)
     tooling = job.tooling
-    solved, jams = _make_all(job, known, tooling, rows, spreads, keep_going)
+    solved, jams = _make_all(job, known, tooling, rows, spreads, keep_going, learned)
     made = [one for one, _ in solved]
     findings += jam_findings(jams, made, known, grain=job.part.grain)
     whole = [one for bend, one in enumerate(made) if bend not in jams]
@@ -201,6 +205,7 @@ def plan(
         pieces=pieces,
         zones=tuple(bench.zones),
         stack=() if jams else stack_blanks(part, job.blank, blank, solved, _sight_offset(tooling)),
+        learned_from=0 if learned is None else learned.readings,
     )
 
 
@@ -241,6 +246,7 @@ def _make_all(
     rows: Sequence[Row | None],
     spreads: ShopSpreads,
     keep_going: KeepGoing,
+    learned: LearnedJob | None,
 ) -> tuple[list[Solved], dict[int, JamsError]]:
     """Solve every bend, of a row one hit; bends of one angle are solved once.
 
@@ -259,6 +265,8 @@ def _make_all(
             stack = stack_of(setup, job.part.stacked, angle, where)
             inner = setup if stack is None else stack.inner
             spread = spreads_of(_seen_by(job, inner), known, tooling, spreads)
+            if learned is not None:
+                inner, spread = learned.bend(job, inner, spread, angle)
             make = partial(
                 make_bend, inner, spreads=spread, shoulders=tooling.shoulders, where=where
             )

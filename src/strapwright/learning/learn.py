@@ -1,0 +1,224 @@
+"""Regularised least squares on the stroke solver: what a log says of bar, press and tooling."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+import numpy as np
+from attrs import field, frozen
+
+from strapwright.bending.bend_values import Floats
+from strapwright.bending.learned_spread import SCALE, LearnedSpread
+from strapwright.bending.solver_model import FITTED, Effects
+from strapwright.errors import SolverError
+from strapwright.learning.latent_values import Latent, matrix, weights
+from strapwright.learning.log_readings import Push, Reading
+from strapwright.learning.log_spreads import USUAL_LOG, LogSpreads
+from strapwright.learning.reading_model import ReadingModel
+
+# Numerical: steps of Gauss and Newton, halvings of one that does not help, when they end.
+_MOST_STEPS, _HALVINGS, _SETTLED = 12, 6, 1e-3
+# A reading further out than this many of its own spreads, foretold by all the others, is shown as
+# one that the rest cannot explain: one in 1000 by chance; exact for a normal variable.
+OUTLYING = 3.29
+
+
+@frozen(kw_only=True)
+class Outlier:
+    """A figure that the other readings do not explain.
+
+    Attributes
+    ----------
+    entry, kind
+        Of which line of the log, and which figure of it.
+    value, foretold, spread
+        As read; as the others foretell it, with one standard deviation [rad] or [MPa].
+    """
+
+    entry: str
+    kind: str
+    value: float
+    foretold: float
+    spread: float
+
+
+@frozen(kw_only=True, eq=False)
+class Learned:
+    """What the readings say.
+
+    Attributes
+    ----------
+    latents
+        What is learned, shape (p,).
+    mean, covariance
+        In spreads of the prior, shape (p,) and (p, p).
+    moves
+        How far each line of the log moved each of them, shape (p, lines); their sum is ``mean``.
+    entries
+        Lines of the log, in the order of ``moves``.
+    not_reached
+        Lines that the solver does not reach: it jams before; they teach nothing.
+    outliers
+        Figures that the others do not explain; they are counted until a person leaves them out.
+    """
+
+    latents: tuple[Latent, ...]
+    mean: Floats
+    covariance: Floats
+    moves: Floats
+    entries: tuple[str, ...]
+    log: LogSpreads
+    not_reached: tuple[str, ...] = ()
+    outliers: tuple[Outlier, ...] = field(default=())
+
+    def spread(self, push: Push, loaded: float) -> LearnedSpread:
+        """Return what is known now of a push.
+
+        Parameters
+        ----------
+        loaded
+            About how far it is bent under load [rad].
+        """
+        known, other = matrix(self.latents, weights(push, loaded, self.log))
+        other[SCALE, SCALE] += self.log.piece**2
+        covariance = known @ self.covariance @ known.T + other
+        values, vectors = np.linalg.eigh(covariance)
+        root = vectors * np.sqrt(np.maximum(values, 0.0))
+        return LearnedSpread(
+            mean=tuple(float(v) for v in known @ self.mean),
+            root=tuple(tuple(float(v) for v in row) for row in root),
+            readings=len(self.entries),
+        )
+
+
+def learn(
+    readings: Sequence[Reading], log: LogSpreads = USUAL_LOG, effects: Effects = FITTED
+) -> Learned:
+    """Learn from readings by regularised least squares.
+
+    With standard normal values z, readings y, what they would be f(z) and their noise R, the z that
+    makes |z|^2 + (y - f(z))' R^-1 (y - f(z)) least is found by Gauss and Newton, and the covariance
+    is (1 + J' R^-1 J)^-1 there (textbook: Bayesian linear regression about the best point).
+    Pushes on one piece share its first contact, so it is their differences that teach.
+
+    Parameters
+    ----------
+    readings
+        Those that count.
+    log
+        How well a person reads.
+    effects
+        Effects beyond the thin bar that the solver takes.
+
+    Raises
+    ------
+    SolverError
+        Where no step makes the sum of squares less, which means a fault of ours.
+    """
+    used, not_reached = reachable(readings, log, effects)
+    if not used:
+        return Learned(
+            latents=(),
+            mean=np.zeros(0),
+            covariance=np.zeros((0, 0)),
+            moves=np.zeros((0, 0)),
+            entries=(),
+            log=log,
+            not_reached=not_reached,
+        )
+    model = ReadingModel(used, log, effects)
+    y, noise = model.observed.value, model.observed.noise
+    z, read, slopes = _best(model)
+    scaled = slopes / noise[:, None]
+    covariance = np.asarray(np.linalg.inv(np.eye(len(z)) + scaled.T @ scaled), dtype=np.float64)
+    # What the readings said beyond the prior, had the model been straight there.
+    beyond = y - read + slopes @ z
+    gain = covariance @ (slopes / noise[:, None] ** 2).T
+    entries = tuple(dict.fromkeys(one.entry for one in used))
+    moves = np.zeros((len(z), len(entries)))
+    for row, i in enumerate(model.observed.reading):
+        moves[:, entries.index(used[i].entry)] += gain[:, row] * beyond[row]
+    return Learned(
+        latents=model.latents,
+        mean=z,
+        covariance=covariance,
+        moves=moves,
+        entries=entries,
+        log=log,
+        not_reached=not_reached,
+        outliers=_outliers(model, beyond, slopes),
+    )
+
+
+def reachable(
+    readings: Sequence[Reading], log: LogSpreads, effects: Effects
+) -> tuple[tuple[Reading, ...], tuple[str, ...]]:
+    """Part the readings that the solver reaches from the lines that it does not."""
+    if not readings:
+        return (), ()
+    reached = ReadingModel(readings, log, effects).reached
+    return (
+        tuple(one for one, ok in zip(readings, reached, strict=True) if ok),
+        tuple(one.entry for one, ok in zip(readings, reached, strict=True) if not ok),
+    )
+
+
+def _best(model: ReadingModel) -> tuple[Floats, Floats, Floats]:
+    """Return the best point, what would be read there, and the slopes there."""
+    y, noise = model.observed.value, model.observed.noise
+
+    def misfit(z: Floats, read: Floats) -> float:
+        sum_of_squares = float(z @ z + np.sum(((y - read) / noise) ** 2))
+        return sum_of_squares if np.isfinite(sum_of_squares) else np.inf
+
+    z = np.zeros(len(model.latents))
+    read, slopes = model.at(z)
+    now = misfit(z, read)
+    for _ in range(_MOST_STEPS):
+        scaled = slopes / noise[:, None]
+        right = scaled.T @ ((y - read + slopes @ z) / noise)
+        step = np.linalg.solve(np.eye(len(z)) + scaled.T @ scaled, right) - z
+        if np.max(np.abs(step), initial=0.0) < _SETTLED:
+            return z, read, slopes
+        for _ in range(_HALVINGS):
+            there, along = model.at(z + step)
+            then = misfit(z + step, there)
+            if then <= now:
+                break
+            step = 0.5 * step
+        else:
+            # Nothing along the way is better: as good as the slopes can tell.
+            return z, read, slopes
+        z, read, slopes, now = z + step, there, along, then
+    if not np.isfinite(now):
+        raise SolverError("learning from the log found no answer")
+    return z, read, slopes
+
+
+def _outliers(model: ReadingModel, beyond: Floats, slopes: Floats) -> tuple[Outlier, ...]:
+    """Figures that all the others foretell otherwise, each left out once (leave-one-out).
+
+    The worst is set aside before the rest are judged again: one slip makes sound ones look wrong.
+    """
+    noise, seen = model.observed.noise, model.observed
+    whole = slopes @ slopes.T + np.diag(noise**2)
+    left = list(range(len(beyond)))
+    found = []
+    while len(left) > 1:
+        inverse = np.linalg.inv(whole[np.ix_(left, left)])
+        spread = 1.0 / np.sqrt(np.diag(inverse))
+        off = (inverse @ beyond[left]) * spread**2
+        worst = int(np.argmax(np.abs(off) / spread))
+        if abs(off[worst]) <= OUTLYING * spread[worst]:
+            break
+        i = left.pop(worst)
+        found.append(
+            Outlier(
+                entry=model.readings[seen.reading[i]].entry,
+                kind=seen.kind[i],
+                value=float(seen.value[i]),
+                foretold=float(seen.value[i] - off[worst]),
+                spread=float(spread[worst]),
+            )
+        )
+    return tuple(found)

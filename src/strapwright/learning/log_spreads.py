@@ -1,0 +1,51 @@
+"""How well a person reads at the press, and how what is learned hangs together, before any log."""
+
+from __future__ import annotations
+
+import math
+
+from attrs import field, frozen, validators
+
+_SPREAD = validators.ge(0.0)
+
+
+@frozen(kw_only=True)
+class LogSpreads:
+    """One standard deviation each, unless it says otherwise.
+
+    Attributes
+    ----------
+    gauge
+        Pressure read by eye on a moving ram, relative [-] (common practice, no source).
+    gauge_zero
+        What a gauge shows with no pressure on it [MPa]; about half a needle's width on a small
+        Bourdon gauge (common practice, no source).
+    protractor
+        Free angle read on a bar with mill scale [rad] (common practice, no source).
+    loaded
+        Loaded angle, read from outside with a paper angle gauge [rad] (common practice, no
+        source).
+    stop
+        How well the ram comes back to one stop, from one part to the next [mm] (common practice,
+        no source).
+    piece
+        Force from one piece of a lot to the next, relative [-] (common practice, no source).
+    kept
+        Share of the variance of the first contact that the tooling keeps when it is taken out
+        and put in again [-]; the rest is new each time (common practice, no source).
+    reach
+        Turn of the bar over which the solver's own error stays much the same [rad] (from how it
+        runs along the reference cases, by eye).
+    """
+
+    gauge: float = field(default=0.03, validator=_SPREAD)
+    gauge_zero: float = field(default=0.15, validator=_SPREAD)
+    protractor: float = field(default=0.004, validator=_SPREAD)
+    loaded: float = field(default=0.008, validator=_SPREAD)
+    stop: float = field(default=0.02, validator=_SPREAD)
+    piece: float = field(default=0.01, validator=_SPREAD)
+    kept: float = field(default=0.5, validator=[_SPREAD, validators.le(1.0)])
+    reach: float = field(default=math.radians(60.0), validator=validators.gt(0.0))
+
+
+USUAL_LOG = LogSpreads()

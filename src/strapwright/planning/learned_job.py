@@ -1,0 +1,123 @@
+"""From a job and the shop's log to what is known of its bends."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from attrs import evolve, frozen
+
+from strapwright.bending.bend_band import Spreads
+from strapwright.bending.bend_values import BendSetup
+from strapwright.bending.hydraulics import pressure_for
+from strapwright.bending.shop_spreads import USUAL_SPREADS, ShopSpreads
+from strapwright.learning.learn import Learned
+from strapwright.learning.log_readings import Places, Push, Reading
+from strapwright.planning.bend_setups import bend_setup, known_bar, spreads_of
+from strapwright.shop.job import Job
+from strapwright.shop.press import Press
+
+# A bend is bent about this much further under load than it keeps; only says how well the solver
+# does there (numerical).
+_UNDER_LOAD = 1.04
+
+
+@frozen(kw_only=True, eq=False)
+class LearnedJob:
+    """What the log says of the things that a job is made with.
+
+    Attributes
+    ----------
+    learned
+        From every line of the log that shares the lot, the press or the tooling.
+    places
+        What the job is made with.
+    """
+
+    learned: Learned
+    places: Places
+
+    @property
+    def readings(self) -> int:
+        """How many lines of the log went into it."""
+        return len(self.learned.entries)
+
+    def bend(
+        self, job: Job, setup: BendSetup, spreads: Spreads, angle: float
+    ) -> tuple[BendSetup, Spreads]:
+        """Return a bend and how well it is known, both by what was learned.
+
+        Parameters
+        ----------
+        setup, spreads
+            As the shop states them.
+        angle
+            Free angle wanted [rad].
+        """
+        push = push_of(setup, spreads, self.places, job.press)
+        known = self.learned.spread(push, _UNDER_LOAD * angle)
+        return known.middle(setup), evolve(spreads, learned=known)
+
+
+def push_of(setup: BendSetup, spreads: Spreads, places: Places, press: Press | None) -> Push:
+    """Return a bend as it is learned from and foretold."""
+    if press is None or press.bore is None:
+        return Push(setup=setup, spreads=spreads, places=places)
+    return Push(
+        setup=setup,
+        spreads=spreads,
+        places=places,
+        per_force=pressure_for(1.0, press.bore, press.efficiency),
+        no_load=press.no_load,
+    )
+
+
+@frozen(kw_only=True)
+class LogLine:
+    """One push as the log has it, with the job it was of; mm, MPa, rad.
+
+    Attributes
+    ----------
+    entry
+        Its name.
+    job
+        As it is known now: with the lot, press and tooling that it was made with.
+    """
+
+    entry: str
+    job: Job
+    places: Places
+    travel: float
+    free: float | None
+    loaded: float | None
+    gauge: float | None
+
+
+def readings_of(lines: Iterable[LogLine], shop: ShopSpreads = USUAL_SPREADS) -> list[Reading]:
+    """Turn lines of the log into what is learned from.
+
+    Raises
+    ------
+    InputError
+        If a job has no tooling, or something in it contradicts itself.
+    """
+    found = []
+    for line in lines:
+        job, tooling = line.job, line.job.tooling
+        if tooling is None:
+            continue  # nothing is foretold without one, so there is nothing to compare
+        known = known_bar(job, shop.bar)
+        setup = bend_setup(job, known, tooling)
+        spreads = spreads_of(job, known, tooling, shop)
+        press = job.press
+        found.append(
+            Reading(
+                entry=line.entry,
+                push=push_of(setup, spreads, line.places, press),
+                travel=line.travel,
+                free=line.free,
+                loaded=line.loaded,
+                gauge=line.gauge,
+                gauge_step=0.0 if press is None or press.gauge_step is None else press.gauge_step,
+            )
+        )
+    return found
