@@ -2,7 +2,8 @@
 
     python benchmarks/store_kills.py [--kills 200] [--backups 10] [--seed 1]
 
-Each round a fresh process opens the store and saves as fast as it can: versions, drafts, new items.
+Each round a fresh process opens the store and saves as fast as it can: versions, drafts, new items,
+lines of the shop log.
 It says on a pipe what was acknowledged to it and is ended by SIGKILL at a random moment, some of
 them while it still opens the store.  Then the store is opened again, and all that was acknowledged
 must be there.  Every text follows from its item and number alone, so one that is half written is
@@ -28,6 +29,7 @@ from datetime import UTC, datetime, timedelta
 from pathlib import Path
 
 from strapwright.store import (
+    LogEntry,
     Store,
     StoreError,
     backup_store,
@@ -71,12 +73,34 @@ def draft_for(number: int) -> dict[str, str]:
     return {"number": str(number), "leg": f"{number} 1/2 in" * (number % 40)}
 
 
+def line_for(item: str, number: int) -> LogEntry:
+    """Return the one right line of the log of this number."""
+    return LogEntry(
+        line=number,
+        revision=1,
+        item=item,
+        version=1,
+        part=number,
+        bend=1,
+        lot="lot",
+        press="press",
+        tooling="tooling",
+        mounting=1,
+        typed={"angle": f"{number} deg", "note": "x" * (number % 400)},
+        figures={"free": number / 1000.0},
+        counted=True,
+        why="",
+        kept_at=BEGIN,
+    )
+
+
 class Known:
     """What was acknowledged: item -> last version, and for each draft its last content."""
 
     def __init__(self) -> None:
         self.versions: dict[str, int] = {}
         self.drafts: dict[str, int] = {}
+        self.lines = 0
         self.saved = 0
         self.unheard = 0  # savings that a kill let through, but not their acknowledgement
 
@@ -88,6 +112,8 @@ class Known:
         self.saved += 1
         if what == "version":
             self.versions[item] = int(number)
+        elif what == "log":
+            self.lines = int(number)
         elif what == "draft":
             self.drafts[item] = int(number)
         elif what == "new":
@@ -104,6 +130,7 @@ def worker(folder: Path, pipe: int, seed: str) -> None:
 
     with open_store(folder) as store:
         current = {item.id: item.current for item in store.list()}
+        lines = len(store.log.lines())
         say("opened")
         while True:
             kind = chance.random()
@@ -117,6 +144,10 @@ def worker(folder: Path, pipe: int, seed: str) -> None:
                 say("new", fresh)
                 continue
             item = chance.choice(sorted(current))
+            if kind > 0.8:
+                lines = store.log.add(line_for(item, lines + 1)).line
+                say("log", item, lines)
+                continue
             if kind < 0.3:
                 number = chance.randrange(10_000)
                 store.drafts.put(item, BROWSER, "job", current[item], draft_for(number), BEGIN)
@@ -140,6 +171,7 @@ def faults(folder: Path, known: Known) -> list[str]:
             found = {item.id: item.current for item in store.list()}
             wrong += _wrong_versions(store, found, known)
             wrong += _wrong_drafts(store, found, known)
+            wrong += _wrong_lines(store, known)
             known.versions = found
             known.drafts = {
                 draft.item: int(draft.fields["number"]) for draft in store.drafts.of(BROWSER)
@@ -164,6 +196,23 @@ def _wrong_versions(store: Store, found: dict[str, int], known: Known) -> list[s
     if more > 1:
         wrong.append(NOBODY)
     known.unheard += more == 1
+    return wrong
+
+
+def _wrong_lines(store: Store, known: Known) -> list[str]:
+    found = store.log.lines()
+    wrong = [
+        f"line {number} of the log is lost" for number in range(len(found) + 1, known.lines + 1)
+    ]
+    wrong += [
+        f"line {one.line} of the log is half written"
+        for number, one in enumerate(found, start=1)
+        if one != line_for(one.item, number)
+    ]
+    if len(found) > known.lines + 1:
+        wrong.append("there are lines of the log that nobody kept")
+    known.unheard += len(found) == known.lines + 1
+    known.lines = len(found)
     return wrong
 
 

@@ -32,26 +32,12 @@ import band_coverage as bands
 import stroke_cases
 from case_files import Floats, Reader, read_case
 from strapwright.bending import BendSetup, state_at_travel, state_for_free_angle
-from strapwright.bending.bend_band import NINETY, band_of, standard_normals
-from strapwright.bending.kernel_sample import (
-    DRAW_COLUMNS,
-    FORCE_OUT,
-    FREE_OUT,
-    STRENGTH,
-    THICKNESS,
-    UNLOADING,
-    push_draws,
-)
-from strapwright.bending.learned_spread import ANGLE, BACK, FIGURES, FORCE, SCALE, TOUCH, ZERO
+from strapwright.bending.bend_band import NINETY
 from strapwright.bending.model_error import model_error
-from strapwright.bending.solver_model import (
-    FITTED,
-    THIN,
-    Effects,
-    kernel_inputs,
-    rule_for,
-)
+from strapwright.bending.solver_model import FITTED, THIN, Effects
 from strapwright.errors import InputError
+from strapwright.learning import foretelling
+from strapwright.learning.foretelling import Figure
 from strapwright.learning.learn import Learned, learn
 from strapwright.learning.log_readings import Places, Push, Reading
 from strapwright.learning.log_spreads import LogSpreads
@@ -66,9 +52,6 @@ READ_AT = (0.55, 1.05)
 NEXT = (1.0, 0.7)
 CASES = ("A", "B", "C", "D", "O2", "O3", "O5", "O8", "thin_bt4", "bt8", "rodfine", "sq9")
 RULES = ("learned", "by the difference", "by the ratio")
-
-NORMALS = standard_normals(128, FIGURES)  # fewer than the plan's, since there are thousands
-FACTORS = (STRENGTH, THICKNESS, UNLOADING)
 
 Curve = Callable[[Floats], Floats]
 
@@ -122,40 +105,15 @@ def noisy(value: float, spread: float, rng: np.random.Generator) -> float:
 
 def foretell(
     push: Push, learned: Learned, travels: Sequence[float], effects: Effects
-) -> list[tuple[float, float, tuple[float, float], tuple[float, float]]]:
-    """Free angle and gauge of pushes with their bands, by what was learned."""
+) -> list[tuple[Figure, Figure]]:
+    """Free angle and gauge of pushes, by what was learned."""
     found = []
     for travel in travels:
         about = state_at_travel(push.setup, travel, effects=effects).loaded_angle
-        known = learned.spread(push, about)
-        setup, m = known.middle(push.setup), known.mean
-        state = state_at_travel(setup, max(travel + m[TOUCH], 0.01), effects=effects)
-        free = state.free_angle + m[ANGLE] - m[BACK]
-        factor = (push.per_force or 0.0) * (1.0 + m[FORCE]) * (1.0 + m[SCALE])
-        figures = known.drawn(NORMALS)
-        bars = figures[:, :DRAW_COLUMNS].copy()
-        bars[:, FACTORS] = np.exp(bars[:, FACTORS])
-        pushed, _ = push_draws(
-            kernel_inputs(setup),
-            effects.switches,
-            rule_for(setup.flow, effects),
-            draws=bars,
-            travels=np.maximum(travel + figures[:, [TOUCH]], 0.0),
-            angle=0.0,
-            guess=0.5 * state.loaded_angle,
-        )
-        force = pushed[:, 0, FORCE_OUT] * (1.0 + figures[:, FORCE]) * (push.per_force or 0.0)
-        gauge = force * (1.0 + figures[:, SCALE]) + figures[:, ZERO]
-        band = band_of(pushed[:, 0, FREE_OUT] + figures[:, ANGLE] - figures[:, BACK])
-        pressed = band_of(gauge)
-        found.append(
-            (
-                free,
-                factor * state.force + m[ZERO],
-                (band.low, band.high),
-                (pressed.low, pressed.high),
-            )
-        )
+        one = foretelling.foretell(push, learned.spread(push, about), travel, effects)
+        if one is None or one.gauge is None:
+            raise InputError("travel", "the tooling jams before", "draw another")
+        found.append((one.free, one.gauge))
     return found
 
 
@@ -218,9 +176,9 @@ def judged(
                 ("free angle", 0, math.degrees(1.0)),
                 ("gauge", 1, 1 / FULL),
             ):
-                was = np.array([one[place] for one in before]) * measure
+                was = np.array([one[place].value for one in before]) * measure
                 seen = np.array([one.free if place == 0 else one.gauge for one in readings[:count]])
-                own = np.array([one[place] for one in by_reading[:count]]) * measure
+                own = np.array([one[place].value for one in by_reading[:count]]) * measure
                 more = float(np.mean(seen * measure - own)) if count else 0.0
                 times = float(np.mean(seen * measure / own)) if count else 1.0
                 rows += [
@@ -230,9 +188,9 @@ def judged(
                         figure=figure,
                         readings=count,
                         truth=float(truths[place][i]),
-                        by=(now[i][place] * measure, was[i] + more, was[i] * times),
-                        low=now[i][2 + place][0] * measure,
-                        high=now[i][2 + place][1] * measure,
+                        by=(now[i][place].value * measure, was[i] + more, was[i] * times),
+                        low=now[i][place].band.low * measure,
+                        high=now[i][place].band.high * measure,
                     )
                     for i in range(len(task.travels))
                 ]

@@ -2,7 +2,8 @@
 
 ``python3 start.py validate [--cases DIR] [--json FILE]``; exit code 0 only where none fails.
 With ``--table NAME`` one of the longer tables instead: the solver against the referee, what the
-bands hold, the constants left out, random bars, random jobs.
+bands hold, the constants left out, random bars, random jobs, the
+shop log.
 """
 
 from __future__ import annotations
@@ -29,6 +30,7 @@ TABLES = {
     "left-out": "leave_one_out",
     "sweep": "sweep",
     "jobs": "job_sweep",
+    "learning": "learning_study",
 }
 KINDS = tuple(sorted(p.stem.removesuffix("_cases") for p in HERE.glob("*_cases.py")))
 

@@ -60,6 +60,8 @@ def test_kills_and_backups_lose_nothing() -> None:
         ("UPDATE versions SET text = substr(text, 1, 90)", "version 2 of {item} is half written"),
         ("UPDATE drafts SET base = NULL", "{item} is half made: its first draft is still there"),
         ('UPDATE drafts SET fields = \'{"number": "7"}\'', "the draft of {item} is half"),
+        ("DELETE FROM log", "line 1 of the log is lost"),
+        ("UPDATE log SET figures = '{}'", "line 1 of the log is half written"),
         ("UPDATE versions SET sha256 = ''", "a text is not what was saved"),
     ],
 )
@@ -72,7 +74,8 @@ def test_the_trial_sees_what_is_wrong(
         store.create("job", "hook", trial.text_for(item, 1), AT, item_id=item)
         store.save(item, trial.text_for(item, 2), 1, AT)
         store.drafts.put(item, trial.BROWSER, "job", 2, trial.draft_for(7), AT)
-    for line in (f"new {item} 0", f"version {item} 2", f"draft {item} 7"):
+        store.log.add(trial.line_for(item, 1))
+    for line in (f"new {item} 0", f"version {item} 2", f"draft {item} 7", f"log {item} 1"):
         known.take(line)
     assert trial.faults(tmp_path, known) == []
     with closing(sqlite3.connect(tmp_path / FILE)) as file, file:

@@ -27,6 +27,7 @@ from strapwright.planning.plan_values import Plan
 from strapwright.report.plan_json import plan_to_data
 from strapwright.report.plan_text import plan_to_text
 from strapwright.service.further_push import push_further
+from strapwright.service.plan_files import plan_job
 from strapwright.sheets.setup_sheet import setup_sheet
 from strapwright.sheets.template_sheet import template_pdf
 from strapwright.shop_files.reading_job import read_job
@@ -146,7 +147,7 @@ def test_a_refused_bend_is_not_pushed_further(tmp_path: Path) -> None:
     file = tmp_path / "job.toml"
     file.write_text(JOB, encoding="utf-8")
     with pytest.raises(InputError, match="cannot be made as stated"):
-        push_further(file, 1, stands="80", wanted=None, pushed=None)
+        push_further(plan_job(file), 1, stands="80", wanted=None, pushed=None)
 
 
 def gap(found: Plan, refusal: Refusal) -> float:

@@ -127,7 +127,7 @@ def told_facts(code: str) -> frozenset[str]:
     """Names of the facts that the words of a code ask for."""
     words = WORDS[code]
     module = ast.parse(
-        (SOURCE / "wording" / f"{words.__module__.rpartition('.')[2]}.py").read_text("utf-8")
+        (SOURCE.parent / f"{words.__module__.replace('.', '/')}.py").read_text("utf-8")
     )
     functions = {one.name: one for one in module.body if isinstance(one, ast.FunctionDef)}
     found: set[str] = set()

@@ -27,6 +27,8 @@ _COMMANDS = {
     "check": "Say only what a plan finds: refusals, warnings, notes.",
     "stroke": "Work out the stroke of one bend from figures alone.",
     "more": "A bend stands short: how much more to push.",
+    "log": "Keep what you read at the press; hear how to go on.",
+    "learned": "Say what the log taught of bar, press and tooling.",
     "force": "Turn pressure into force and back for a cylinder.",
     "materials": "List the metals of the catalog.",
     "holes": "List the holes of a plate or a tooling from one corner, with cutters.",

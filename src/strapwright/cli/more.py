@@ -6,7 +6,13 @@ from pathlib import Path
 
 import click
 
-from strapwright.cli.options import ask_patience, job_argument, json_option
+from strapwright.cli.options import (
+    ask_patience,
+    job_argument,
+    json_option,
+    learned_option,
+    store_option,
+)
 
 
 @click.command("more")
@@ -15,9 +21,19 @@ from strapwright.cli.options import ask_patience, job_argument, json_option
 @click.option("--stands", required=True, metavar="DEGREES", help="What it stands at, let go.")
 @click.option("--wanted", metavar="DEGREES", help="What it should stand at; the job's angle.")
 @click.option("--pushed", metavar="TRAVEL", help="How far it was pushed, from your own touch.")
+@learned_option
+@store_option
 @json_option
 def command(
-    *, job: Path, bend: int, stands: str, wanted: str | None, pushed: str | None, as_json: bool
+    *,
+    job: Path,
+    bend: int,
+    stands: str,
+    wanted: str | None,
+    pushed: str | None,
+    learned: bool,
+    folder: Path | None,
+    as_json: bool,
 ) -> int:
     """Say how much more to push a bend that stands short.
 
@@ -30,8 +46,10 @@ def command(
         further_to_text,
         push_further,
     )
+    from strapwright.service.plan_files import plan_job, plan_learned  # noqa: PLC0415
 
     ask_patience()
-    found = push_further(job, bend, stands=stands, wanted=wanted, pushed=pushed)
+    made = plan_learned(job, folder) if learned else plan_job(job)
+    found = push_further(made, bend, stands=stands, wanted=wanted, pushed=pushed)
     click.echo(to_text(further_to_data(found)) if as_json else further_to_text(found), nl=False)
     return 0

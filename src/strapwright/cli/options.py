@@ -24,6 +24,9 @@ store_option = click.option(
     type=click.Path(path_type=Path),
     help="Where jobs are kept; by default in your own data folder.",
 )
+learned_option = click.option(
+    "--learned", is_flag=True, help="Use what the log in the store taught; see strapwright learned."
+)
 job_argument = click.argument("job", metavar="JOB.toml", type=click.Path(path_type=Path))
 crib_option = click.option(
     "--crib",

@@ -6,7 +6,13 @@ from pathlib import Path
 
 import click
 
-from strapwright.cli.options import ask_patience, job_argument, json_option
+from strapwright.cli.options import (
+    ask_patience,
+    job_argument,
+    json_option,
+    learned_option,
+    store_option,
+)
 
 
 @click.command("plan")
@@ -18,8 +24,12 @@ from strapwright.cli.options import ask_patience, job_argument, json_option
     help="Also write plan.json, drawings, the setup sheet, the 1:1 template and the blank as DXF "
     "into this folder.",
 )
+@learned_option
+@store_option
 @json_option
-def command(*, job: Path, out: Path | None, as_json: bool) -> int:
+def command(
+    *, job: Path, out: Path | None, learned: bool, folder: Path | None, as_json: bool
+) -> int:
     """Plan the part in a job file.
 
     Says how long the blank is, where its marks come, and for each bend how to lay the bar in, how
@@ -27,12 +37,17 @@ def command(*, job: Path, out: Path | None, as_json: bool) -> int:
     opens to.
     """
     from strapwright.service.file_access import check_folder  # noqa: PLC0415
-    from strapwright.service.plan_files import falls_short, plan_job, write_plan  # noqa: PLC0415
+    from strapwright.service.plan_files import (  # noqa: PLC0415
+        falls_short,
+        plan_job,
+        plan_learned,
+        write_plan,
+    )
 
     if out is not None:
         check_folder(out)
     ask_patience()
-    plan = plan_job(job)
+    plan = plan_learned(job, folder) if learned else plan_job(job)
     written = () if out is None else write_plan(plan, out)
     if as_json:
         from strapwright.report.json_text import to_text  # noqa: PLC0415

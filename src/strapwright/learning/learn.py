@@ -18,6 +18,9 @@ from strapwright.learning.reading_model import ReadingModel
 
 # Numerical: steps of Gauss and Newton, halvings of one that does not help, when they end.
 _MOST_STEPS, _HALVINGS, _SETTLED = 12, 6, 1e-3
+# Nothing is believed further from what the shop states than this many of its spreads, however far a
+# reading lies off: one wrong figure must not carry a setting away (common practice, no source).
+_FURTHEST = 4.0
 # A reading further out than this many of its own spreads, foretold by all the others, is shown as
 # one that the rest cannot explain: one in 1000 by chance; exact for a normal variable.
 OUTLYING = 3.29
@@ -59,7 +62,8 @@ class Learned:
     not_reached
         Lines that the solver does not reach: it jams before; they teach nothing.
     outliers
-        Figures that the others do not explain; they are counted until a person leaves them out.
+        Figures that neither the others nor the prior explain; they are counted until a person
+        leaves them out.
     """
 
     latents: tuple[Latent, ...]
@@ -177,7 +181,8 @@ def _best(model: ReadingModel) -> tuple[Floats, Floats, Floats]:
     for _ in range(_MOST_STEPS):
         scaled = slopes / noise[:, None]
         right = scaled.T @ ((y - read + slopes @ z) / noise)
-        step = np.linalg.solve(np.eye(len(z)) + scaled.T @ scaled, right) - z
+        full = np.linalg.solve(np.eye(len(z)) + scaled.T @ scaled, right)
+        step = np.clip(full, -_FURTHEST, _FURTHEST) - z
         if np.max(np.abs(step), initial=0.0) < _SETTLED:
             return z, read, slopes
         for _ in range(_HALVINGS):
@@ -196,7 +201,7 @@ def _best(model: ReadingModel) -> tuple[Floats, Floats, Floats]:
 
 
 def _outliers(model: ReadingModel, beyond: Floats, slopes: Floats) -> tuple[Outlier, ...]:
-    """Figures that all the others foretell otherwise, each left out once (leave-one-out).
+    """Figures that the prior and all the others foretell otherwise, each left out once.
 
     The worst is set aside before the rest are judged again: one slip makes sound ones look wrong.
     """
@@ -204,7 +209,7 @@ def _outliers(model: ReadingModel, beyond: Floats, slopes: Floats) -> tuple[Outl
     whole = slopes @ slopes.T + np.diag(noise**2)
     left = list(range(len(beyond)))
     found = []
-    while len(left) > 1:
+    while left:
         inverse = np.linalg.inv(whole[np.ix_(left, left)])
         spread = 1.0 / np.sqrt(np.diag(inverse))
         off = (inverse @ beyond[left]) * spread**2

@@ -11,11 +11,11 @@ from strapwright.errors import InputError
 from strapwright.pages.form import raw_job
 from strapwright.quantities import Units
 from strapwright.service.stated_units import with_units
-from strapwright.shop_files.known_keys import SHOP_TABLES
 from strapwright.shop_files.updating import update_job
 from strapwright.store import Missing, Store
 
 DROP = "drop-taken-over"  # what the button posts
+_TAKEN = ("press", "tooling")  # a new part has a bar of its own
 
 
 @frozen(kw_only=True)
@@ -100,7 +100,7 @@ def without_taken_over(text: str, taken: TakenOver | None) -> str:
 
 
 def _shop(raw: Mapping[str, Any]) -> dict[str, Any]:
-    return {name: raw[name] for name in SHOP_TABLES if name in raw}
+    return {name: raw[name] for name in _TAKEN if name in raw}
 
 
 def _units(raw: Mapping[str, Any]) -> Units | None:

@@ -25,8 +25,13 @@ from strapwright.bending.model_error import ModelError, model_error
 from strapwright.bending.solver import curve_of, end_of, jams_at
 from strapwright.bending.solver_model import Model, build
 from strapwright.errors import BendAt, InputError
+from strapwright.planning.from_the_log.seen_bend import (
+    model_state,
+    seen_curve,
+    seen_state,
+    seen_travel,
+)
 from strapwright.planning.plan_values import Gauge, StagedPush, StepBands
-from strapwright.planning.seen_bend import model_state, seen_curve, seen_state, seen_travel
 from strapwright.planning.settled_bend import settled
 from strapwright.shop.press import Press
 from strapwright.shop.tooling import Shoulders
@@ -54,7 +59,7 @@ class MadeBend:
         Band of the force on ``curve.travel``, shape (k,) [N].
     learned
         What readings taught of it, ``None`` before any; state, curve and bottoming are as read at
-        the press, see :mod:`strapwright.planning.seen_bend`.
+        the press, see :mod:`strapwright.planning.from_the_log.seen_bend`.
     """
 
     setup: BendSetup

@@ -32,6 +32,7 @@ from strapwright.planning.bar_rolls import roll_findings, turned
 from strapwright.planning.bend_setups import Known, bend_setup, known_bar, spreads_of
 from strapwright.planning.closed_shapes import closed_job, last_bend_finding
 from strapwright.planning.die_rating import rated
+from strapwright.planning.from_the_log.learned_job import LearnedJob
 from strapwright.planning.handling import coming_off, handling
 from strapwright.planning.hits_and_stacks.hit_rows import row_zone, rows_of
 from strapwright.planning.hits_and_stacks.ordered_bends import Ordered
@@ -58,7 +59,6 @@ from strapwright.planning.job_findings import (
     tooling_findings,
 )
 from strapwright.planning.job_order import KeepGoing, put_in_order, unsearched
-from strapwright.planning.learned_job import LearnedJob
 from strapwright.planning.made_bend import JamsError, MadeBend, make_bend
 from strapwright.planning.natural_order import Need, natural_order, need_of, order_findings
 from strapwright.planning.overlap_and_tipping import overlap_findings, tipping_findings
@@ -124,6 +124,7 @@ def plan(
         return plan_without_tooling(job, known, rows, findings, spreads.tooling.radius)
     tooling = job.tooling
     solved, jams = _make_all(job, known, tooling, rows, spreads, keep_going, learned)
+    findings += [] if learned is None else learned.findings()
     made = [one for one, _ in solved]
     findings += jam_findings(jams, made, known, grain=job.part.grain)
     whole = [one for bend, one in enumerate(made) if bend not in jams]
@@ -205,7 +206,6 @@ def plan(
         pieces=pieces,
         zones=tuple(bench.zones),
         stack=() if jams else stack_blanks(part, job.blank, blank, solved, _sight_offset(tooling)),
-        learned_from=0 if learned is None else learned.readings,
     )
 
 

@@ -374,8 +374,6 @@ class Plan:
         Every bar of a stack, from the nose outwards; empty where no bars lie on each other.
     remedies
         What would make a refused part; ``None`` where nobody looked.
-    learned_from
-        How many logged bends of this lot, press or tooling went into it.
     """
 
     job: Job
@@ -392,4 +390,3 @@ class Plan:
     zones: tuple[Zone, ...] = ()
     stack: tuple[StackBar, ...] = ()
     remedies: Remedies | None = None
-    learned_from: int = 0

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import math
 import textwrap
-from pathlib import Path
 from typing import Any
 
 from attrs import frozen
@@ -14,7 +13,6 @@ from strapwright.motion.refused_bends import has_no_stop
 from strapwright.planning.plan_values import Plan, Step
 from strapwright.planning.push_further import Push, push_on
 from strapwright.quantities import Units
-from strapwright.service.plan_files import plan_job
 from strapwright.shop_files.quantity_fields import ANGLE, LENGTH, PI, exact, quantity
 from strapwright.shop_files.toml_table import Table
 from strapwright.wording.figures import Figures, figures_for
@@ -51,14 +49,14 @@ class Further:
 
 
 def push_further(
-    path: Path, bend: int, *, stands: str, wanted: str | None, pushed: str | None
+    made: Plan, bend: int, *, stands: str, wanted: str | None, pushed: str | None
 ) -> Further:
     """Work out the further push for a bend of a job.
 
     Parameters
     ----------
-    path
-        Of the job file.
+    made
+        The job, planned.
     bend
         Its number along the bar, from 1.
     stands, wanted, pushed
@@ -77,7 +75,6 @@ def push_further(
     """
     typed = {"--stands": stands, "--wanted": wanted, "--pushed": pushed}
     given = {name: text for name, text in typed.items() if text is not None}
-    made = plan_job(path)
     step = _step(made, bend)
     if has_no_stop(made, step):
         raise InputError(

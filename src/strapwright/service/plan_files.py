@@ -16,7 +16,9 @@ from strapwright.remedies.search_figures import find_remedies
 from strapwright.report.json_text import to_text
 from strapwright.report.plan_json import plan_to_data
 from strapwright.service.file_access import write_files
+from strapwright.service.learned_jobs import learned_from
 from strapwright.service.load_job import load_job
+from strapwright.service.log_files import shop_as_it_is
 from strapwright.service.search_clock import REMEDY_SECONDS, within
 
 if TYPE_CHECKING:
@@ -51,6 +53,36 @@ def plan_job(path: Path) -> Plan:
     """
     job = load_job(path)
     made = plan(job, keep_going=within())
+    return with_remedies(made, find_remedies(job, made, keep_going=within(REMEDY_SECONDS)))
+
+
+def plan_learned(path: Path, folder: Path | None) -> Plan:
+    """Plan the job in a file by what the log in the store taught.
+
+    Parameters
+    ----------
+    path
+        Of the job file.
+    folder
+        Of the store; the user's own where not given.
+
+    Returns
+    -------
+    Plan
+        As without a log where it says nothing of the job's lot, press or tooling.
+
+    Raises
+    ------
+    InputError
+        If a file cannot be read, or something in it cannot be used.
+    StoreError
+        If the store cannot be opened.
+    """
+    job = load_job(path)
+    with shop_as_it_is(path, folder) as shop:
+        known = learned_from(shop.store, shop.job.named, job)
+    learned = known if known.learned.entries else None
+    made = plan(job, keep_going=within(), learned=learned)
     return with_remedies(made, find_remedies(job, made, keep_going=within(REMEDY_SECONDS)))
 
 

@@ -54,7 +54,7 @@ def below(made: type[Any], head: str) -> tuple[Key, ...]:
 KNOWN: Mapping[str, tuple[str, ...]] = MappingProxyType(_known())
 
 # A file beside the job carries whole tables, so that one can be moved over as it is.
-SHOP_TABLES = ("press", "tooling")
+SHOP_TABLES = ("press", "tooling", "lot")
 SHOP_KEYS = ("format", "units", *SHOP_TABLES)
 
 # Tables that are written one under another, each with its head.

@@ -93,7 +93,7 @@ def open_table(head: Table, key: str, beside: Mapping[str, str]) -> Table | None
     head
         From :func:`open_job`.
     key
-        ``press`` or ``tooling``.
+        ``press``, ``tooling`` or ``lot``.
     beside
         File name -> text of the shop files beside the job.
 

@@ -49,7 +49,7 @@ def read_job(text: str, *, beside: Mapping[str, str] = _NOTHING) -> Job:
     return Job(
         # Without a stated unit system every figure carries its unit, and sheets read in inches.
         units=head.units or "inch",
-        part=read_part(part, head.child("lot")),
+        part=read_part(part, open_table(head, "lot", beside)),
         press=None if press is None else read_press(press),
         tooling=None if tooling is None else read_tooling(tooling),
         blank=_read_blank(head.child("blank")),

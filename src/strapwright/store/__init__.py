@@ -1,4 +1,4 @@
-"""What the shop keeps: jobs and shop files with every version, drafts, searches.
+"""What the shop keeps: jobs and shop files with every version, drafts, searches, the log.
 
 One SQLite file in one folder.  Times come from the caller; what is kept is the text as saved.
 """
@@ -17,7 +17,17 @@ from strapwright.store.exchange import (
 )
 from strapwright.store.store import Store, open_store
 from strapwright.store.store_errors import Conflict, Missing, StoreError
-from strapwright.store.store_values import KINDS, Draft, Item, Kind, Search, State, Version, new_id
+from strapwright.store.store_values import (
+    KINDS,
+    Draft,
+    Item,
+    Kind,
+    LogEntry,
+    Search,
+    State,
+    Version,
+    new_id,
+)
 
 __all__ = [
     "KINDS",
@@ -26,6 +36,7 @@ __all__ = [
     "Imported",
     "Item",
     "Kind",
+    "LogEntry",
     "Missing",
     "Search",
     "State",

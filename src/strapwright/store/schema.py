@@ -16,7 +16,12 @@ if TYPE_CHECKING:
     from alembic.runtime.migration import MigrationContext, RevisionStep
     from alembic.script import ScriptDirectory
 
-REVISIONS = ("0001", "0002", "0003")  # of every schema, oldest first, as the migrations have them
+REVISIONS = (
+    "0001",
+    "0002",
+    "0003",
+    "0004",
+)  # of every schema, oldest first, as the migrations have them
 APPLICATION = 0x53747270  # "Strp" in ASCII; stands in the head of the file
 _MIGRATIONS = Path(__file__).parent / "migrations"
 
@@ -147,6 +152,12 @@ def _check_rows(path: Path, file: sqlite3.Connection) -> None:
     )
     if file.execute(gaps).fetchone() is not None:
         trouble = "an item lacks one of its versions"
+    lost = (
+        "SELECT line FROM log GROUP BY line "
+        "HAVING count(revision) != max(revision) OR min(revision) != 1"
+    )
+    if (_revision(file) or "") >= "0004" and file.execute(lost).fetchone() is not None:
+        trouble = "a line of the log lacks one of its states"
     file.text_factory = bytes  # the digest is of the bytes, and damaged ones may be no UTF-8
     for text, digest in file.execute("SELECT text, sha256 FROM versions"):
         if hashlib.sha256(text).hexdigest().encode() != digest:

@@ -11,6 +11,7 @@ from sqlalchemy import select
 from strapwright.store.database import Database
 from strapwright.store.drafts import Drafts, drop_draft
 from strapwright.store.item_names import fold, place, read_name
+from strapwright.store.log_lines import Log
 from strapwright.store.saving import add_item, add_version, set_sought, texts_beside
 from strapwright.store.searches import Searches
 from strapwright.store.store_errors import Conflict
@@ -55,12 +56,15 @@ class Store:
         Half-typed edits.
     searches
         Long work and what it found.
+    log
+        What was read at the press.
     """
 
     def __init__(self, database: Database) -> None:
         self.database = database
         self.drafts = Drafts(database)
         self.searches = Searches(database)
+        self.log = Log(database)
 
     def __enter__(self) -> Self:
         return self

@@ -141,6 +141,53 @@ class Search:
     result: str
 
 
+@frozen(kw_only=True)
+class LogEntry:
+    """One line of the shop log as it is now, or as it once was.
+
+    Attributes
+    ----------
+    line
+        Its number, from 1.
+    revision
+        From 1; a correction, a line left out and a lot that was merged each add one.
+    item, version
+        Which job, as which version.
+    part, bend
+        Which piece, and which bend along the bar, from 1.
+    lot, press, tooling
+        What it was made with, by name.
+    mounting
+        Which time the tooling was in the press, from 1.
+    typed
+        What was read, as typed, by name.
+    figures
+        The same in mm, MPa and rad.
+    counted
+        Whether it is learned from.
+    why
+        Of this state: why it was corrected or left out; of the first, a note.
+    kept_at
+        When this state was kept.
+    """
+
+    line: int
+    revision: int
+    item: str
+    version: int
+    part: int
+    bend: int
+    lot: str
+    press: str
+    tooling: str
+    mounting: int
+    typed: Mapping[str, str]
+    figures: Mapping[str, float]
+    counted: bool
+    why: str
+    kept_at: datetime
+
+
 def new_id() -> str:
     """Return an id that no item has."""
     return uuid.uuid4().hex

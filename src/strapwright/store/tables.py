@@ -10,6 +10,7 @@ from sqlalchemy import (
     CheckConstraint,
     Dialect,
     ForeignKey,
+    ForeignKeyConstraint,
     Index,
     MetaData,
     String,
@@ -139,6 +140,36 @@ class SearchRow(Base):
     begun: Mapped[datetime]
     said: Mapped[str] = mapped_column(Text)
     result: Mapped[str] = mapped_column(Text)
+
+
+class LogRow(Base):
+    """One state of one line of the shop log; never changed, never deleted."""
+
+    __tablename__ = "log"
+    __table_args__ = (
+        CheckConstraint("line >= 1", name="line"),
+        CheckConstraint("revision >= 1", name="revision"),
+        CheckConstraint("part >= 1", name="part"),
+        CheckConstraint("bend >= 1", name="bend"),
+        ForeignKeyConstraint(["item", "version"], ["versions.item", "versions.number"]),
+        Index("ix_log_item", "item", "part", "bend"),
+    )
+
+    line: Mapped[int] = mapped_column(primary_key=True, autoincrement=False)
+    revision: Mapped[int] = mapped_column(primary_key=True, autoincrement=False)
+    item: Mapped[str] = mapped_column(String(32))
+    version: Mapped[int]
+    part: Mapped[int]
+    bend: Mapped[int]
+    lot: Mapped[str] = mapped_column(String(200))
+    press: Mapped[str] = mapped_column(String(200))
+    tooling: Mapped[str] = mapped_column(String(200))
+    mounting: Mapped[int]
+    typed: Mapped[dict[str, str]] = mapped_column(JSON)
+    figures: Mapped[dict[str, float]] = mapped_column(JSON)
+    counted: Mapped[bool]
+    why: Mapped[str] = mapped_column(Text)
+    kept_at: Mapped[datetime]
 
 
 class MetaRow(Base):

@@ -11,6 +11,8 @@ from strapwright.wording.member_words import MEMBER_WORDS
 from strapwright.wording.order_words import ORDER_WORDS
 from strapwright.wording.part_words import PART_WORDS
 from strapwright.wording.press_words import PRESS_WORDS
+from strapwright.wording.shop_log.doubt_words import DOUBT_WORDS
+from strapwright.wording.shop_log.learned_note import LEARNED_WORDS
 from strapwright.wording.slip_words import SLIP_WORDS
 from strapwright.wording.words import Teller
 
@@ -23,4 +25,6 @@ WORDS: Mapping[str, Teller] = {
     **MEMBER_WORDS,
     **ORDER_WORDS,
     **SLIP_WORDS,
+    **DOUBT_WORDS,
+    **LEARNED_WORDS,
 }

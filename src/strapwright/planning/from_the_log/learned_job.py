@@ -10,11 +10,16 @@ from strapwright.bending.bend_band import Spreads
 from strapwright.bending.bend_values import BendSetup
 from strapwright.bending.hydraulics import pressure_for
 from strapwright.bending.shop_spreads import USUAL_SPREADS, ShopSpreads
+from strapwright.errors import InputError
+from strapwright.findings import Count, Finding, Severity, Yes
+from strapwright.learning.foretelling import Foretold, foretell
 from strapwright.learning.learn import Learned
+from strapwright.learning.learned_figures import LearnedFigure, learned_figures
 from strapwright.learning.log_readings import Places, Push, Reading
 from strapwright.planning.bend_setups import bend_setup, known_bar, spreads_of
 from strapwright.shop.job import Job
 from strapwright.shop.press import Press
+from strapwright.shop.tooling import Tooling
 
 # A bend is bent about this much further under load than it keeps; only says how well the solver
 # does there (numerical).
@@ -36,10 +41,83 @@ class LearnedJob:
     learned: Learned
     places: Places
 
-    @property
-    def readings(self) -> int:
-        """How many lines of the log went into it."""
-        return len(self.learned.entries)
+    def findings(self) -> list[Finding]:
+        """Say that the log was used, and which of its lines do not fit the others."""
+        owners = {(latent.owner, latent.key) for latent in self.learned.latents}
+        at = self.places
+        shared = {
+            "lot": ("lot", at.lot) in owners,
+            "press": ("press", at.press) in owners,
+            "tooling": ("tooling", at.tooling) in owners,
+        }
+        if not any(shared.values()):
+            return []
+        found = [
+            Finding(
+                code="learned-from-log",
+                severity=Severity.NOTE,
+                about=(),
+                facts={
+                    "readings": Count(len(self.learned.entries)),
+                    **{name: Yes(there) for name, there in shared.items()},
+                },
+            )
+        ]
+        found += [
+            Finding(
+                code="log-line-does-not-fit",
+                severity=Severity.WARNING,
+                about=(),
+                facts={"line": Count(int(line))},
+            )
+            for line in dict.fromkeys(one.entry for one in self.learned.outliers)
+        ]
+        return found
+
+    def foretold(self, job: Job, angle: float, travel: float) -> Foretold | None:
+        """Foretell a push of a bend of the job to a travel; ``None`` where it jams before.
+
+        Parameters
+        ----------
+        job
+            With its tooling.
+        angle
+            Of the bend, wanted [rad].
+        travel
+            From first contact as found [mm].
+
+        Raises
+        ------
+        InputError
+            If the job has no tooling.
+        """
+        push = self.push(job)
+        known = self.learned.spread(push, _UNDER_LOAD * angle)
+        return foretell(push, known, travel)
+
+    def figures(self, job: Job, angle: float) -> tuple[LearnedFigure, ...]:
+        """Return what was learned of the job's lot, press and tooling, figure by figure.
+
+        Raises
+        ------
+        InputError
+            If the job has no tooling.
+        """
+        return learned_figures(self.learned, self.push(job), _UNDER_LOAD * angle)
+
+    def push(self, job: Job) -> Push:
+        """Return a bend of the job as the shop states it.
+
+        Raises
+        ------
+        InputError
+            If the job has no tooling.
+        """
+        tooling = with_tooling(job)
+        known = known_bar(job, USUAL_SPREADS.bar)
+        setup = bend_setup(job, known, tooling)
+        spreads = spreads_of(job, known, tooling, USUAL_SPREADS)
+        return push_of(setup, spreads, self.places, job.press)
 
     def bend(
         self, job: Job, setup: BendSetup, spreads: Spreads, angle: float
@@ -56,6 +134,23 @@ class LearnedJob:
         push = push_of(setup, spreads, self.places, job.press)
         known = self.learned.spread(push, _UNDER_LOAD * angle)
         return known.middle(setup), evolve(spreads, learned=known)
+
+
+def with_tooling(job: Job) -> Tooling:
+    """Return the tooling of a job.
+
+    Raises
+    ------
+    InputError
+        If it has none: nothing is foretold then.
+    """
+    if job.tooling is None:
+        raise InputError(
+            "tooling",
+            "this job has no tooling, so no reading can be compared with anything",
+            "write [tooling] with nose and shoulders into the job",
+        )
+    return job.tooling
 
 
 def push_of(setup: BendSetup, spreads: Spreads, places: Places, press: Press | None) -> Push:

@@ -1,0 +1,1 @@
+"""A job by what the log of the shop taught of its lot, its press and its tooling."""

@@ -1,0 +1,191 @@
+"""From the store to what is known of a job: the log lines that share lot, press or tooling."""
+
+from __future__ import annotations
+
+from attrs import evolve, frozen
+
+from strapwright.errors import InputError
+from strapwright.learning.learn import learn
+from strapwright.learning.log_readings import Places
+from strapwright.planning.from_the_log.learned_job import LearnedJob, LogLine, readings_of
+from strapwright.shop.job import Job
+from strapwright.shop_files.opening import open_job, shop_file
+from strapwright.shop_files.reading_job import read_job
+from strapwright.store import LogEntry, Store
+
+# Lines that a job learns from at most, the newest: the time of an update stays short (a choice of
+# ours), and a shop's newest lines say most of its press.
+MOST_LINES = 40
+# The next part, which nobody has logged yet.
+NEXT = "next"
+
+
+@frozen(kw_only=True)
+class Things:
+    """What a job is made with, by name: the file where it names one, else what tells it apart."""
+
+    lot: str
+    press: str
+    tooling: str
+
+
+def things_of(item: str, text: str, job: Job) -> Things:
+    """Name the lot, the press and the tooling of a job.
+
+    Parameters
+    ----------
+    item
+        Id of the job in the store.
+    text, job
+        The job file and what it says.
+    """
+    head = open_job(text)
+    press, tooling = job.press, job.tooling
+    lot = f"bar of job {item[:8]}, {job.part.material}"
+    bore = "no press" if press is None or press.bore is None else f"bore {press.bore:.2f} mm"
+    sizes = "no tooling"
+    if tooling is not None:
+        shoulders = tooling.shoulders
+        sizes = (
+            f"nose {tooling.nose.radius:.2f} mm, shoulders {shoulders.radius:.2f} mm, "
+            f"opening {shoulders.opening:.2f} mm"
+        )
+    return Things(
+        lot=shop_file(head, "lot") or lot,
+        press=shop_file(head, "press") or bore,
+        tooling=shop_file(head, "tooling") or sizes,
+    )
+
+
+@frozen(kw_only=True)
+class Gathered:
+    """Lines of the log that a job can learn from.
+
+    Attributes
+    ----------
+    entries
+        Those that count, oldest first.
+    lines
+        The same with the jobs they were of.
+    left_out
+        Numbers of lines that teach nothing, each with the reason.
+    """
+
+    entries: tuple[LogEntry, ...]
+    lines: tuple[LogLine, ...]
+    left_out: tuple[tuple[int, str], ...]
+
+
+def gather(store: Store, job: Job, things: Things) -> Gathered:
+    """Gather the lines that share a job's lot, press or tooling.
+
+    Parameters
+    ----------
+    store
+        Opened.
+    job
+        As it is now; lot, press and tooling that a line shares are taken as this job states them.
+    things
+        Its lot, press and tooling by name.
+    """
+    shared = [one for one in store.log.lines() if _shares(one, things)]
+    counted = [one for one in shared if one.counted]
+    left_out = [(one.line, "left out by hand") for one in shared if not one.counted]
+    entries, lines = [], []
+    for entry in counted[-MOST_LINES:]:
+        try:
+            line = _line(store, entry, job, things)
+        except InputError as error:
+            left_out.append((entry.line, error.sentence))
+            continue
+        if line is None:
+            left_out.append((entry.line, "a row of hits, or a stack of bars"))
+            continue
+        entries.append(entry)
+        lines.append(line)
+    return Gathered(entries=tuple(entries), lines=tuple(lines), left_out=tuple(left_out))
+
+
+def learned_from(
+    store: Store,
+    opened: tuple[str, str],
+    job: Job,
+    *,
+    part: str = NEXT,
+    new_mounting: bool = False,
+) -> LearnedJob:
+    """Learn what the log says of a job's lot, press and tooling.
+
+    Parameters
+    ----------
+    store
+        Opened.
+    opened
+        Id of the job in the store, and its text.
+    job
+        What it says.
+    part
+        Which piece is to be bent: one that was pushed already is known better.
+    new_mounting
+        Whether the tooling is put in again for it.
+
+    """
+    things = things_of(*opened, job)
+    found = gather(store, job, things)
+    mounting = last_mounting(store, things.tooling) + (1 if new_mounting else 0)
+    return LearnedJob(
+        learned=learn(readings_of(found.lines)),
+        places=Places(
+            lot=things.lot,
+            press=things.press,
+            tooling=things.tooling,
+            mounting=str(mounting),
+            part=part,
+        ),
+    )
+
+
+def last_mounting(store: Store, tooling: str) -> int:
+    """Return which time a tooling is in the press, by the log; 1 before any line."""
+    return max((one.mounting for one in store.log.lines() if one.tooling == tooling), default=1)
+
+
+def part_name(item: str, part: int) -> str:
+    """Name one piece among all pieces of all jobs."""
+    return f"{item[:8]} part {part}"
+
+
+def _shares(entry: LogEntry, things: Things) -> bool:
+    return entry.lot == things.lot or entry.press == things.press or entry.tooling == things.tooling
+
+
+def _line(store: Store, entry: LogEntry, target: Job, things: Things) -> LogLine | None:
+    text = store.text_of(entry.item, entry.version)
+    job = read_job(text, beside=store.beside(text))
+    # A statement about a lot, a press or a tooling that was mended since holds for its lines too.
+    if entry.lot == things.lot:
+        part = evolve(job.part, lot=target.part.lot, material=target.part.material)
+        job = evolve(job, part=part)
+    if entry.press == things.press:
+        job = evolve(job, press=target.press)
+    if entry.tooling == things.tooling:
+        job = evolve(job, tooling=target.tooling)
+    bend = job.part.bends[entry.bend - 1]
+    if job.part.stacked > 1 or bend.radius is not None:
+        return None
+    figures = entry.figures
+    return LogLine(
+        entry=str(entry.line),
+        job=job,
+        places=Places(
+            lot=entry.lot,
+            press=entry.press,
+            tooling=entry.tooling,
+            mounting=str(entry.mounting),
+            part=part_name(entry.item, entry.part),
+        ),
+        travel=figures["travel"],
+        free=figures.get("free"),
+        loaded=figures.get("loaded"),
+        gauge=figures.get("gauge"),
+    )

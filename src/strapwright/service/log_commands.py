@@ -1,0 +1,155 @@
+"""The log as commands use it: by the path of a job file."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from datetime import UTC, datetime
+from pathlib import Path
+
+from attrs import frozen
+
+from strapwright.bending.bend_values import Band
+from strapwright.errors import InputError
+from strapwright.planning import plan
+from strapwright.planning.from_the_log.learned_job import LearnedJob
+from strapwright.service.learned_jobs import gather, learned_from, things_of
+from strapwright.service.load_job import load_job
+from strapwright.service.log_files import shop_as_it_is, shop_of
+from strapwright.service.shop_log import Aim, Logged, log_push, read_typed
+from strapwright.shop.job import Job
+from strapwright.shop_files.reading_job import read_job
+from strapwright.store import LogEntry
+
+
+def add_line(
+    path: Path,
+    folder: Path | None,
+    typed: Mapping[str, str],
+    *,
+    bend: int,
+    part: int | None,
+    sure: bool,
+    new_mounting: bool,
+) -> Logged:
+    """Keep one push of a job; see :func:`strapwright.service.shop_log.log_push`."""
+    with shop_of(path, folder) as shop:
+        return log_push(
+            shop.store,
+            shop.job,
+            typed,
+            bend=bend,
+            at=datetime.now(UTC),
+            part=part,
+            sure=sure,
+            new_mounting=new_mounting,
+        )
+
+
+def lines_of(path: Path, folder: Path | None) -> tuple[LogEntry, ...]:
+    """Return the log of a job as it is now, oldest first."""
+    with shop_as_it_is(path, folder) as shop:
+        return shop.store.log.lines(shop.job.item)
+
+
+def correct_line(
+    path: Path,
+    folder: Path | None,
+    line: int,
+    typed: Mapping[str, str],
+    *,
+    counted: bool | None,
+    why: str,
+) -> tuple[LogEntry, ...]:
+    """Correct a line of a job, or leave it out; return its states, the newest first.
+
+    Raises
+    ------
+    InputError
+        If nothing is to be changed, something cannot be read, or the line is of another job.
+    Missing
+        If there is no such line.
+    """
+    if not typed and counted is None:
+        raise InputError(
+            "log", "nothing is to be changed", "give the figure as it should be, or --leave-out"
+        )
+    with shop_as_it_is(path, folder) as shop:
+        log, opened = shop.store.log, shop.job
+        now = log.states(line)[0]
+        if now.item != opened.item:
+            raise InputError("line", "this line is of another job", "see log list", value=str(line))
+        if typed:
+            job = read_job(opened.text, beside=shop.store.beside(opened.text))
+            both = {**now.typed, **typed}
+            figures = {**now.figures, **read_typed(both, job)}
+            log.change(line, why, datetime.now(UTC), typed=both, figures=figures, counted=counted)
+        else:
+            log.change(line, why, datetime.now(UTC), counted=counted)
+        return log.states(line)
+
+
+@frozen(kw_only=True)
+class Settled:
+    """Where one bend stops [mm], and between which values its angle comes out [rad]."""
+
+    bend: int
+    before: Aim
+    now: Aim
+    free_before: Band
+    free_now: Band
+
+
+@frozen(kw_only=True)
+class Known:
+    """What the log says of a job.
+
+    Attributes
+    ----------
+    job
+        As it is now.
+    learned
+        From the log.
+    left_out
+        Lines that teach nothing, each with the reason.
+    settings
+        Where each bend stops, before any reading and now; none where nothing was learned.
+    """
+
+    job: Job
+    learned: LearnedJob
+    left_out: tuple[tuple[int, str], ...]
+    settings: tuple[Settled, ...]
+
+
+def known_of(path: Path, folder: Path | None) -> Known:
+    """Learn what the log says of a job.
+
+    Raises
+    ------
+    InputError
+        If the job cannot be read.
+    StoreError
+        If the store cannot be opened.
+    """
+    job = load_job(path)
+    with shop_as_it_is(path, folder) as shop:
+        found = gather(shop.store, job, things_of(*shop.job.named, job))
+        learned = learned_from(shop.store, shop.job.named, job)
+    return Known(job=job, learned=learned, left_out=found.left_out, settings=_settled(job, learned))
+
+
+def _settled(job: Job, learned: LearnedJob) -> tuple[Settled, ...]:
+    if not learned.learned.entries:
+        return ()
+    before = {step.bend: step for step in plan(job, search=False).steps}
+    now = {step.bend: step for step in plan(job, search=False, learned=learned).steps}
+    return tuple(
+        Settled(
+            bend=bend,
+            before=Aim(travel=before[bend].setting.travel, band=before[bend].bands.travel),
+            now=Aim(travel=now[bend].setting.travel, band=now[bend].bands.travel),
+            free_before=before[bend].bands.free_angle,
+            free_now=now[bend].bands.free_angle,
+        )
+        for bend in sorted(before.keys() & now.keys())
+    )

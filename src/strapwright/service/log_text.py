@@ -1,0 +1,257 @@
+"""A kept reading, and the log, as text and as plain data."""
+
+from __future__ import annotations
+
+import csv
+import io
+import math
+import textwrap
+from collections.abc import Sequence
+from pathlib import Path
+from typing import Any
+
+from strapwright.bending.bend_values import Band
+from strapwright.learning.foretelling import Figure
+from strapwright.service.file_access import write_new_file
+from strapwright.service.log_commands import Known, lines_of
+from strapwright.service.shop_log import Aim, Logged
+from strapwright.store import LogEntry
+from strapwright.wording.figures import figures_for
+from strapwright.wording.reader import at_command
+from strapwright.wording.shop_log.learned_words import LearnedWords, learned_words
+from strapwright.wording.shop_log.log_words import (
+    expected_words,
+    further_words,
+    measured_words,
+    next_words,
+    no_push_words,
+    setting_words,
+)
+from strapwright.wording.telling import tell_all
+
+WIDTH = 88  # columns
+_ANGLES = ("free", "loaded")
+
+
+def logged_sentences(found: Logged) -> list[str]:
+    """Say what came of a reading, one sentence or two a line."""
+    show = figures_for(found.job)
+    head = f"part {found.part}, bend {found.bend}"
+    if found.entry is None:
+        asked = [one.sentence for one in tell_all(found.asked, at_command(found.job))]
+        return [f"Not kept yet: {head}.", *asked]
+    said = [f"Line {found.entry.line}: {head} kept.", expected_words(found.expected, show)]
+    said.append(measured_words(found.free, found.wanted, show))
+    if found.further is not None:
+        aim = found.further
+        said.append(further_words(aim.travel, aim.band, found.travel, show))
+    else:
+        said.append(no_push_words(found.free, found.wanted))
+    if found.next_part is not None:
+        said.append(next_words(found.next_part.travel, found.next_part.band, show))
+    return [one for one in said if one]
+
+
+def logged_to_text(found: Logged) -> str:
+    """Write what came of a reading."""
+    lines = [line for one in logged_sentences(found) for line in textwrap.wrap(one, WIDTH)]
+    return "\n".join(lines) + "\n"
+
+
+def logged_to_data(found: Logged) -> dict[str, Any]:
+    """Turn what came of a reading into plain data: mm, degrees, MPa."""
+    expected = found.expected
+    return {
+        "format": 1,
+        "kept": None if found.entry is None else entry_to_data(found.entry),
+        "part": found.part,
+        "bend": found.bend,
+        "asked": [
+            {"code": one.code, "text": one.text, "remedy": one.remedy}
+            for one in tell_all(found.asked, at_command(found.job))
+        ],
+        "travel_mm": found.travel,
+        "free_angle_deg": None if found.free is None else math.degrees(found.free),
+        "wanted_deg": math.degrees(found.wanted),
+        "expected": None
+        if expected is None
+        else {
+            "free_angle_deg": _figure(expected.free, math.degrees(1.0)),
+            "loaded_angle_deg": _figure(expected.loaded, math.degrees(1.0)),
+            "gauge_MPa": None if expected.gauge is None else _figure(expected.gauge, 1.0),
+        },
+        "further_mm": _aim(found.further),
+        "next_part_mm": _aim(found.next_part),
+    }
+
+
+def entry_to_data(entry: LogEntry) -> dict[str, Any]:
+    """Turn a line of the log into plain data: figures in mm, degrees and MPa, and as typed."""
+    return {
+        "line": entry.line,
+        "revision": entry.revision,
+        "part": entry.part,
+        "bend": entry.bend,
+        "lot": entry.lot,
+        "press": entry.press,
+        "tooling": entry.tooling,
+        "mounting": entry.mounting,
+        "typed": dict(entry.typed),
+        **_figures(entry),
+        "counted": entry.counted,
+        "why": entry.why,
+        "kept_at": entry.kept_at.isoformat(timespec="seconds"),
+    }
+
+
+def known_to_text(known: Known) -> str:
+    """Write what the log says of a job: each figure, then each bend before and now."""
+    show = figures_for(known.job)
+    blocks: list[list[str]] = []
+    for words in known_words(known):
+        if not blocks or blocks[-1][0] != f"The {words.thing}":
+            blocks.append([f"The {words.thing}"])
+        blocks[-1] += textwrap.wrap(
+            words.sentence, WIDTH, initial_indent="  ", subsequent_indent="    "
+        )
+    if not blocks:
+        blocks = [["The log says nothing yet of this bar lot, this press or this tooling."]]
+    settings = ["Where to stop"]
+    settings += [
+        line
+        for one in known.settings
+        for line in textwrap.wrap(
+            setting_words(
+                one.bend,
+                one.before.travel,
+                one.now.travel,
+                (one.free_before, one.free_now),
+                show,
+            ),
+            WIDTH,
+            initial_indent="  ",
+            subsequent_indent="    ",
+        )
+    ]
+    if known.settings:
+        blocks.append(settings)
+    if known.left_out:
+        left = [f"  Line {line}: {why}" for line, why in known.left_out]
+        blocks.append(["Not learned from", *left])
+    return "\n\n".join("\n".join(block) for block in blocks) + "\n"
+
+
+def known_words(known: Known) -> list[LearnedWords]:
+    """Put each learned figure of a job into words."""
+    show, setup = figures_for(known.job), known.learned.push(known.job).setup
+    angle = known.job.part.bends[0].angle
+    return [learned_words(one, setup, show) for one in known.learned.figures(known.job, angle)]
+
+
+def known_to_data(known: Known) -> dict[str, Any]:
+    """Turn what the log says of a job into plain data: mm, MPa, degrees, and words."""
+    return {
+        "format": 1,
+        "lines": list(known.learned.learned.entries),
+        "figures": [
+            {
+                "thing": one.thing,
+                "name": one.name,
+                "before": one.before,
+                "now": one.now,
+                "moved": one.moved,
+            }
+            for one in known_words(known)
+        ],
+        "settings": [
+            {
+                "bend": one.bend,
+                "travel_mm": {"before": one.before.travel, "now": one.now.travel},
+                "free_angle_deg": {
+                    "before": _degrees(one.free_before),
+                    "now": _degrees(one.free_now),
+                },
+            }
+            for one in known.settings
+        ],
+        "outliers": [
+            {"line": one.entry, "figure": one.kind} for one in known.learned.learned.outliers
+        ],
+        "not_learned_from": [{"line": line, "why": why} for line, why in known.left_out],
+    }
+
+
+def _degrees(band: Band) -> dict[str, float]:
+    return {"low": math.degrees(band.low), "high": math.degrees(band.high)}
+
+
+def log_to_text(entries: Sequence[LogEntry]) -> str:
+    """Write lines of the log, one a line, as typed."""
+    if not entries:
+        return "The log has no line of this job yet.\n"
+    lines = []
+    for one in entries:
+        typed = ", ".join(f"{name} {text}" for name, text in one.typed.items())
+        left = "" if one.counted else "; not counted"
+        why = f" ({one.why})" if one.why else ""
+        lines += textwrap.wrap(
+            f"{one.line}  part {one.part}, bend {one.bend}: {typed}{left}{why}",
+            WIDTH,
+            subsequent_indent="   ",
+        )
+    return "\n".join(lines) + "\n"
+
+
+def log_to_csv(entries: Sequence[LogEntry]) -> str:
+    """Write lines of the log as a table, figures in mm, degrees and MPa."""
+    columns = ["line", "kept_at", "part", "bend", "lot", "press", "tooling", "mounting"]
+    figures = list(dict.fromkeys(name for one in entries for name in _figures(one)))
+    out = io.StringIO(newline="")
+    table = csv.DictWriter(out, [*columns, *figures, "counted", "note", "why"])
+    table.writeheader()
+    for one in entries:
+        data = entry_to_data(one)
+        row = {name: data.get(name, "") for name in (*columns, *figures, "counted", "why")}
+        table.writerow({**row, "note": _plain(one.typed.get("note", ""))})
+    return out.getvalue()
+
+
+def _plain(text: str) -> str:
+    """A note that a spreadsheet would take for a formula is told from one by a quote."""
+    return f"'{text}" if text[:1] in ("=", "+", "-", "@") else text
+
+
+def _figures(entry: LogEntry) -> dict[str, float]:
+    return {
+        f"{name.replace(' ', '_')}_deg" if name in _ANGLES else _unit(name): math.degrees(value)
+        if name in _ANGLES
+        else value
+        for name, value in entry.figures.items()
+    }
+
+
+def _unit(name: str) -> str:
+    return f"{name}_MPa" if name == "gauge" else f"{name.replace(' ', '_')}_mm"
+
+
+def _figure(figure: Figure, size: float) -> dict[str, float]:
+    return {
+        "value": figure.value * size,
+        "low": figure.band.low * size,
+        "high": figure.band.high * size,
+    }
+
+
+def _aim(aim: Aim | None) -> dict[str, float] | None:
+    return None if aim is None else {"value": aim.travel, **_band(aim.band)}
+
+
+def _band(band: Band) -> dict[str, float]:
+    return {"low": band.low, "high": band.high}
+
+
+def write_csv(path: Path, folder: Path | None, target: Path) -> int:
+    """Write the log of a job as a table into a new file; return how many lines it has."""
+    found = lines_of(path, folder)
+    write_new_file(target, log_to_csv(found).encode())
+    return len(found)

@@ -1,0 +1,335 @@
+"""What a person reads at the press: asked about where it cannot be, kept, and answered."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Mapping
+from datetime import datetime
+
+from attrs import frozen
+
+from strapwright.bending.bend_values import Band
+from strapwright.errors import InputError
+from strapwright.findings import Finding
+from strapwright.learning.doubts import Limits, Typed, doubts
+from strapwright.learning.foretelling import Foretold
+from strapwright.planning import plan
+from strapwright.planning.from_the_log.learned_job import LearnedJob, with_tooling
+from strapwright.planning.plan_values import Plan, Step
+from strapwright.service.learned_jobs import (
+    last_mounting,
+    learned_from,
+    part_name,
+    things_of,
+)
+from strapwright.shop.job import Job
+from strapwright.shop_files.quantity_fields import ANGLE, LENGTH, PRESSURE, Kind, quantity
+from strapwright.shop_files.reading_job import read_job
+from strapwright.shop_files.toml_table import Table
+from strapwright.store import LogEntry, Store
+
+# What may be typed -> its kind and the name of its figure.
+FIELDS: Mapping[str, tuple[Kind, str]] = {
+    "travel": (LENGTH, "travel"),
+    "angle": (ANGLE, "free"),
+    "loaded": (ANGLE, "loaded"),
+    "gauge": (PRESSURE, "gauge"),
+    "radius": (LENGTH, "radius"),
+    "blank": (LENGTH, "blank"),
+}
+_COMPARED = ("angle", "loaded", "gauge")
+LEGS = "legs"
+# A bend that is short by less than this is within what a protractor tells; common practice, no
+# source.
+SHORT = math.radians(0.25)
+
+
+@frozen(kw_only=True)
+class Aim:
+    """Where the next push of a bend goes [mm].
+
+    Attributes
+    ----------
+    travel
+        From first contact as found.
+    band
+        That meets the wanted angle, nine times in ten.
+    """
+
+    travel: float
+    band: Band
+
+
+@frozen(kw_only=True)
+class Logged:
+    """What came of a reading.
+
+    Attributes
+    ----------
+    job
+        Of the reading.
+    part, bend
+        Which piece and which bend.
+    entry
+        As kept; ``None`` where it is asked about first.
+    asked
+        What is asked about.
+    travel
+        Of the push [mm].
+    free, wanted
+        Angle read and wanted [rad]; ``None`` where it was not read.
+    expected
+        What the push was foretold to show; ``None`` where the tooling jams before.
+    further
+        How much further to push this part; ``None`` where it is there, or no angle was read.
+    next_part
+        Setting for this bend of the next part, by what is known now; ``None`` where it cannot be
+        made.
+    """
+
+    job: Job
+    part: int
+    bend: int
+    entry: LogEntry | None
+    asked: tuple[Finding, ...]
+    travel: float
+    free: float | None
+    wanted: float
+    expected: Foretold | None
+    further: Aim | None
+    next_part: Aim | None
+
+
+@frozen(kw_only=True)
+class JobText:
+    """A job of the store as it is now."""
+
+    item: str
+    version: int
+    text: str
+
+    @property
+    def named(self) -> tuple[str, str]:
+        """Its id and its text, which name what it is made with."""
+        return self.item, self.text
+
+
+def log_push(
+    store: Store,
+    opened: JobText,
+    typed: Mapping[str, str],
+    *,
+    bend: int,
+    at: datetime,
+    part: int | None = None,
+    sure: bool = False,
+    new_mounting: bool = False,
+) -> Logged:
+    """Keep one reading, or ask about it.
+
+    Parameters
+    ----------
+    store
+        Opened.
+    opened
+        The job.
+    typed
+        Names of ``FIELDS``, ``legs`` and ``note`` -> as typed.
+    bend
+        Its number along the bar, from 1.
+    at
+        Now, with its time zone.
+    part
+        Which piece; ``None`` is the one that has not had this bend yet.
+    sure
+        Whether the person was asked already.
+    new_mounting
+        Whether the tooling was put in again since the last line.
+
+    Raises
+    ------
+    InputError
+        If something typed cannot be read, there is no such bend, or the job cannot be planned.
+    """
+    job = read_job(opened.text, beside=store.beside(opened.text))
+    with_tooling(job)
+    lines = store.log.lines(opened.item)
+    piece = next_part(lines, bend) if part is None else part
+    if piece < 1:
+        raise InputError("part", "parts count from 1", "enter the number of the part")
+    figures = read_typed(typed, job)
+    known = _known(store, opened, job, piece, new_mounting=new_mounting)
+    before = planned_step(job, known, bend)
+    figures.setdefault("travel", before.setting.travel)
+    push = _typed(piece, bend, figures)
+    expected = known.foretold(job, before.wanted, figures["travel"])
+    press = job.press
+    limits = Limits(
+        relief=None if press is None else press.relief,
+        no_load=0.0 if press is None else press.no_load,
+        stroke=None if press is None else press.stroke,
+        jam=before.jam_angle,
+        planned=before.setting.travel,
+    )
+    earlier = [_typed(one.part, one.bend, one.figures) for one in lines]
+    asked = () if sure else doubts(push, expected, limits, earlier, _others(job, known, bend))
+    entry = None
+    further = onto = None
+    if not asked:
+        things = things_of(opened.item, opened.text, job)
+        mounting = last_mounting(store, things.tooling) + (1 if new_mounting else 0)
+        entry = store.log.add(
+            LogEntry(
+                line=1,
+                revision=1,
+                item=opened.item,
+                version=opened.version,
+                part=piece,
+                bend=bend,
+                lot=things.lot,
+                press=things.press,
+                tooling=things.tooling,
+                mounting=mounting,
+                typed={name: text for name, text in typed.items() if text.strip()},
+                figures=figures,
+                counted=any(FIELDS[name][1] in figures for name in _COMPARED),
+                why="",
+                kept_at=at,
+            )
+        )
+        further = _further(store, opened, job, push, before.wanted)
+        onto = _aim(job, learned_from(store, opened.named, job), bend)
+    return Logged(
+        job=job,
+        part=piece,
+        bend=bend,
+        entry=entry,
+        asked=asked,
+        travel=figures["travel"],
+        free=push.free,
+        wanted=before.wanted,
+        expected=expected,
+        further=further,
+        next_part=onto,
+    )
+
+
+def next_part(lines: tuple[LogEntry, ...], bend: int) -> int:
+    """Return the piece that comes next: the first that has not had this bend in the log."""
+    done = [one.part for one in lines if one.bend == bend]
+    return max(done, default=0) + 1
+
+
+def read_typed(typed: Mapping[str, str], job: Job) -> dict[str, float]:
+    """Read what was typed into mm, MPa and rad.
+
+    Raises
+    ------
+    InputError
+        If something cannot be read, or nothing was read at the press at all.
+    """
+    given = {name: text for name, text in typed.items() if text.strip()}
+    table = Table(data=given, path="", units=job.units, lines={})
+    figures: dict[str, float] = {}
+    for name, (kind, figure) in FIELDS.items():
+        value = quantity(table, name, kind, zero=name in ("travel", "gauge"))
+        if value is not None:
+            figures[figure] = math.radians(value) if kind is ANGLE else value
+    for place, text in enumerate(given.get(LEGS, "").replace(";", ",").split(","), start=1):
+        if text.strip():
+            leg = Table(data={LEGS: text.strip()}, path="", units=job.units, lines={})
+            figures[f"leg {place}"] = quantity(leg, LEGS, LENGTH) or 0.0
+    if not any(name in given for name in (*_COMPARED, LEGS, "radius")):
+        raise InputError(
+            "angle",
+            "nothing was read: neither an angle nor a pressure nor a leg is entered",
+            "measure the angle after release, or read the pressure gauge at the end of the push",
+        )
+    return figures
+
+
+def planned_step(job: Job, known: LearnedJob, bend: int) -> Step:
+    """Return the plan's own step for a bend, by what is known now.
+
+    Raises
+    ------
+    InputError
+        If there is no such bend, or it cannot be made on this tooling.
+    """
+    count = len(job.part.bends)
+    if not 1 <= bend <= count:
+        raise InputError(
+            "bend", "there is no such bend", f"give a number from 1 to {count}", value=str(bend)
+        )
+    step = _step(_planned(job, known), bend)
+    if step is None:
+        raise InputError(
+            f"bend {bend}",
+            "this bend cannot be made as stated, so there is nothing to compare a reading with",
+            "plan the job again and mend what it refuses first",
+        )
+    return step
+
+
+def _planned(job: Job, known: LearnedJob) -> Plan:
+    return plan(job, search=False, learned=known if known.learned.entries else None)
+
+
+def _step(made: Plan, bend: int) -> Step | None:
+    return next((one for one in made.steps if one.bend == bend), None)
+
+
+def _known(
+    store: Store, opened: JobText, job: Job, piece: int, *, new_mounting: bool
+) -> LearnedJob:
+    return learned_from(
+        store,
+        opened.named,
+        job,
+        part=part_name(opened.item, piece),
+        new_mounting=new_mounting,
+    )
+
+
+def _typed(part: int, bend: int, figures: Mapping[str, float]) -> Typed:
+    return Typed(
+        part=part,
+        bend=bend,
+        travel=figures.get("travel"),
+        free=figures.get("free"),
+        loaded=figures.get("loaded"),
+        gauge=figures.get("gauge"),
+    )
+
+
+def _others(job: Job, known: LearnedJob, bend: int) -> list[tuple[int, Foretold]]:
+    """What the other bends of the job are foretold to show at their own settings."""
+    made = _planned(job, known)
+    found = []
+    for step in made.steps:
+        if step.bend != bend:
+            expected = known.foretold(job, step.wanted, step.setting.travel)
+            if expected is not None:
+                found.append((step.bend, expected))
+    return found
+
+
+def _further(store: Store, opened: JobText, job: Job, push: Typed, wanted: float) -> Aim | None:
+    """How much further to push the part that is on the press, by all that is known of it."""
+    if push.free is None or push.travel is None or push.free > wanted - SHORT:
+        return None
+    known = _known(store, opened, job, push.part, new_mounting=False)
+    aim = _aim(job, known, push.bend)
+    if aim is None or aim.travel <= push.travel:
+        return None
+    return Aim(
+        travel=aim.travel - push.travel,
+        band=Band(
+            low=max(aim.band.low - push.travel, 0.0), high=max(aim.band.high - push.travel, 0.0)
+        ),
+    )
+
+
+def _aim(job: Job, known: LearnedJob, bend: int) -> Aim | None:
+    step = _step(_planned(job, known), bend)
+    return None if step is None else Aim(travel=step.setting.travel, band=step.bands.travel)

@@ -1,0 +1,75 @@
+"""Words for a reading that was kept: what was expected, how much further, the next part."""
+
+from __future__ import annotations
+
+import math
+
+from strapwright.bending.bend_values import Band
+from strapwright.learning.foretelling import Foretold
+from strapwright.wording.caution_words import NEVER_ABOVE
+from strapwright.wording.figures import Banded, Figures
+
+# A bend this close to what is wanted is finished: a protractor tells no more (common practice, no
+# source).
+_FINISHED = math.radians(0.25)
+RELEASE = "Release all pressure before you measure again."
+
+
+def expected_words(expected: Foretold | None, show: Figures) -> str:
+    """Say what a push was expected to show."""
+    if expected is None:
+        return "The tooling was expected to jam before that travel."
+    said = f"Expected: {_figure(show.banded(expected.free.value, expected.free.band, 'rad'))}"
+    said += " after release"
+    if expected.gauge is not None:
+        gauge = show.banded(expected.gauge.value, expected.gauge.band, "MPa")
+        said += f", pressure gauge {_figure(gauge)}"
+    return f"{said}."
+
+
+def measured_words(free: float | None, wanted: float, show: Figures) -> str:
+    """Say what it measures and what is wanted; nothing where no angle was read."""
+    if free is None:
+        return ""
+    return f"It measures {show.angle(free)}; {show.angle(wanted)} is wanted."
+
+
+def further_words(extra: float, band: Band, pushed: float, show: Figures) -> str:
+    """Say how much further to push the part that is on the press."""
+    return (
+        f"Push {show.setting(extra)} further ({_ends(band, show)}), to "
+        f"{show.setting(pushed + extra)} from first contact. {RELEASE} {NEVER_ABOVE}"
+    )
+
+
+def no_push_words(free: float | None, wanted: float) -> str:
+    """Say why this part is not pushed further."""
+    if free is None:
+        return "No angle was entered, so nothing is said of a further push."
+    if free > wanted + _FINISHED:
+        return "It is past that: do not push it further."
+    return "This bend is finished."
+
+
+def setting_words(
+    bend: int, before: float, now: float, free: tuple[Band, Band], show: Figures
+) -> str:
+    """Say where a bend stops before and after learning, and how sure the angle is [mm], [rad]."""
+    first, last = (show.between(band, "rad") for band in free)
+    return (
+        f"Bend {bend}: {show.setting(now)} from first contact, {show.setting(before)} before the "
+        f"log. The angle then comes out {last}, {first} before."
+    )
+
+
+def next_words(travel: float, band: Band, show: Figures) -> str:
+    """Say where to stop with the next part."""
+    return f"Next part: stop at {show.setting(travel)} ({_ends(band, show)}) from first contact."
+
+
+def _ends(band: Band, show: Figures) -> str:
+    return f"{show.bare_setting(band.low)} to {show.setting(band.high)}"
+
+
+def _figure(shown: Banded) -> str:
+    return f"{shown.shown} ({shown.low} to {shown.high})"

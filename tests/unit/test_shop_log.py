@@ -1,0 +1,289 @@
+"""Readings at the press: asked about, kept, corrected, and answered."""
+
+from __future__ import annotations
+
+import csv
+import io
+import math
+import re
+from datetime import UTC, datetime
+from pathlib import Path
+
+import pytest
+from attrs import evolve
+
+from strapwright.bending import state_at_travel
+from strapwright.bending.bend_values import BendSetup
+from strapwright.errors import InputError
+from strapwright.planning import plan
+from strapwright.planning.bend_setups import bend_setup, known_bar
+from strapwright.planning.from_the_log.learned_job import with_tooling
+from strapwright.service.learned_jobs import gather, learned_from, things_of
+from strapwright.service.log_text import log_to_csv, logged_to_text
+from strapwright.service.shop_log import JobText, Logged, log_push
+from strapwright.shop_files.reading_job import read_job
+from strapwright.store import Missing, Store, backup_store, open_store, restore_store
+from strapwright.wording.reader import at_command
+from strapwright.wording.telling import tell_all
+
+AT = datetime(2031, 5, 4, 6, 0, tzinfo=UTC)
+JOB = """format = 1
+units = "inch"
+[part]
+name = "cleat strap"
+bar = "flat 1/4 x 2"
+material = "A36 hot rolled"
+shape = ["5", "up 90", "4", "down 45", "3"]
+[press]
+bore = "3-1/2"
+relief = "1500 psi"
+no_load = "60 psi"
+stroke = "8"
+[tooling]
+nose = { shaft = "1" }
+shoulders = { radius = "3/8", opening = "2-1/2", floor = "open" }
+"""
+PSI = 0.006894757293168361
+
+
+@pytest.fixture
+def store(tmp_path: Path) -> Store:
+    opened = open_store(tmp_path / "store")
+    yield opened
+    opened.close()
+
+
+def keep(store: Store, text: str = JOB, name: str = "cleat strap") -> JobText:
+    item = store.create("job", name, text, AT)
+    return JobText(item=item.id, version=1, text=text)
+
+
+def harder(text: str, share: float = 1.15) -> BendSetup:
+    """The bar as it is: stronger than the catalog has it."""
+    job = read_job(text)
+    setup = bend_setup(job, known_bar(job), with_tooling(job))
+    return evolve(setup, flow=evolve(setup.flow, strength=share * setup.flow.strength))
+
+
+def log(store: Store, opened: JobText, bend: int = 2, **typed: object) -> Logged:
+    given = {name: str(text) for name, text in typed.items() if isinstance(text, str)}
+    flags = {name: value for name, value in typed.items() if not isinstance(value, str)}
+    return log_push(store, opened, given, bend=bend, at=AT, **flags)  # type: ignore[arg-type]
+
+
+def codes(found: Logged) -> set[str]:
+    assert (found.entry is None) == bool(found.asked)
+    return {one.code for one in found.asked}
+
+
+def shown(text: str, travel: float, late: float = 0.15) -> dict[str, str]:
+    """What the true bar shows at a travel counted from a contact found late [mm]."""
+    bar = harder(text)
+    state = state_at_travel(bar, travel + late)
+    gauge = state.force / (math.pi / 4 * (3.5 * 25.4) ** 2 * 0.95) + 60 * PSI
+    return {
+        "travel": f"{travel / 25.4:.4f}",
+        "angle": f"{math.degrees(state.free_angle):.2f}",
+        "gauge": f"{gauge / PSI:.0f}",
+    }
+
+
+def test_a_short_bend_is_pushed_on_to_its_angle_and_the_next_one_is_right(store: Store) -> None:
+    opened = keep(store)
+    first = log(store, opened, **shown(JOB, 10.0))
+    assert first.further is not None
+    true = state_at_travel(harder(JOB), 10.0 + first.further.travel + 0.15)
+    assert math.degrees(true.free_angle) == pytest.approx(45.0, abs=0.4)
+    assert first.next_part is not None
+    again = state_at_travel(harder(JOB), first.next_part.travel + 0.15)
+    assert math.degrees(again.free_angle) == pytest.approx(45.0, abs=0.5)
+    # Before the reading the plan would have missed by more.
+    job = read_job(JOB)
+    blind = {one.bend: one for one in plan(job, search=False).steps}[2]
+    missed = math.degrees(state_at_travel(harder(JOB), blind.setting.travel + 0.15).free_angle)
+    assert abs(missed - 45.0) > abs(math.degrees(again.free_angle) - 45.0)
+    half = 0.5 * (blind.bands.travel.high - blind.bands.travel.low)
+    assert first.next_part.band.high - first.next_part.band.low < half
+
+
+def test_what_is_said_has_the_push_the_caution_and_the_next_stop(store: Store) -> None:
+    said = logged_to_text(log(store, keep(store), **shown(JOB, 10.0)))
+    plain = " ".join(said.split())
+    assert re.search(r"Push 0\.\d{3} in further \(0\.\d{3} to 0\.\d{3} in\), to 0\.\d{3} in", plain)
+    assert "Release all pressure before you measure again. Never go above the relief" in plain
+    assert re.search(r"Next part: stop at 0\.\d{3} in \(0\.\d{3} to 0\.\d{3} in\)", plain)
+
+
+def test_another_job_on_the_same_press_and_tooling_learns_and_says_so(store: Store) -> None:
+    opened = keep(store)
+    log(store, opened, **shown(JOB, 10.9))
+    other = JOB.replace('"up 90", "4", "down 45", "3"', '"up 60", "4"').replace(
+        "A36 hot rolled", "S235"
+    )
+    there = keep(store, other, "fairlead")
+    job = read_job(other)
+    known = learned_from(store, there.named, job)
+    made = plan(job, search=False, learned=known)
+    (note,) = [one for one in made.findings if one.code == "learned-from-log"]
+    (told,) = tell_all([note], at_command(job))
+    assert told.text == (
+        "Settings, angles and pressures use what 1 logged push with this press and tooling taught."
+    )
+    blind = plan(job, search=False)
+    now, then = (one.steps[0].bands.free_angle for one in (made, blind))
+    assert now.high - now.low < 0.95 * (then.high - then.low)
+    # A press and a tooling of another size, and another bar: nothing to learn from.
+    far = other.replace('bore = "3-1/2"', 'bore = "4"').replace(
+        'opening = "2-1/2"', 'opening = "3"'
+    )
+    nothing = learned_from(store, keep(store, far, "far").named, read_job(far))
+    assert nothing.learned.entries == ()
+    assert [one.code for one in plan(read_job(far), search=False, learned=nothing).findings] == [
+        one.code for one in plan(read_job(far), search=False).findings
+    ]
+
+
+def test_a_named_lot_is_shared_and_its_certificate_may_be_mended_later(store: Store) -> None:
+    store.create("lot", "rack 2", "format = 1\n[lot]\n", AT)
+    text = 'format = 1\nlot = "rack 2.toml"\n' + JOB.removeprefix("format = 1\n")
+    opened = keep(store, text)
+    job = read_job(text, beside=store.beside(text))
+    assert things_of(*opened.named, job).lot == "rack 2.toml"
+    log(store, opened, **shown(JOB, 10.9))
+    wider = text.replace('opening = "2-1/2"', 'opening = "3"').replace("3-1/2", "4")
+    there = keep(store, wider, "other")
+    lot = store.list("lot")[0]
+    store.save(lot.id, 'format = 1\nunits = "inch"\n[lot]\nyield = "48 ksi"\n', 1, AT)
+    found = gather(
+        store,
+        read_job(wider, beside=store.beside(wider)),
+        things_of(*there.named, read_job(wider, beside=store.beside(wider))),
+    )
+    (line,) = found.lines
+    assert line.job.part.lot.yield_strength == pytest.approx(48.0 * 1000 * PSI)
+
+
+BAD = {
+    "bar for psi": ({"gauge": "47", "angle": "45"}, "reading-gauge-unit"),
+    "psi for bar": ({"gauge": "9500", "angle": "45"}, "reading-gauge-unit"),
+    "above relief": ({"gauge": "1600"}, "reading-above-relief"),
+    "less than running free": ({"gauge": "20"}, "reading-below-no-load"),
+    "another bar": ({"gauge": "1300"}, "reading-another-bar"),
+    "mm for in": ({"travel": "10.9", "angle": "45"}, "reading-travel-unit"),
+    "past the jam": ({"travel": "3.5", "angle": "45"}, "reading-past-jam"),
+    "opens the wrong way": ({"angle": "47", "loaded": "45.5"}, "reading-opens-wrong"),
+    "the angle between the legs": ({"angle": "135"}, "reading-included"),
+    "another bend": ({"angle": "90"}, "reading-another-bend"),
+    "far off": ({"angle": "64"}, "reading-angle-off"),
+}
+
+
+@pytest.mark.parametrize("name", BAD)
+def test_a_bad_reading_is_named_and_not_kept_before_it_is_confirmed(
+    name: str, store: Store
+) -> None:
+    typed, code = BAD[name]
+    opened = keep(store)
+    found = log(store, opened, **typed)
+    assert codes(found) == {code}
+    assert store.log.lines() == ()
+    for told in tell_all(found.asked, at_command(found.job)):
+        assert told.text.endswith((".", "?"))
+        assert told.remedy.endswith(".")
+    kept = log(store, opened, sure=True, **typed)
+    assert kept.entry is not None
+    assert dict(store.log.lines()[0].typed) == typed
+
+
+def test_readings_that_go_against_earlier_ones_are_named(store: Store) -> None:
+    opened = keep(store)
+    assert codes(log(store, opened, travel="0.43", angle="44.0", gauge="650")) == set()
+    same = {"part": 1}
+    assert "reading-travel-back" in codes(log(store, opened, travel="0.41", angle="44", **same))
+    assert "reading-angle-back" in codes(log(store, opened, travel="0.44", angle="42", **same))
+    twice = {"travel": "0.43", "angle": "44.0", "gauge": "650"}
+    assert codes(log(store, opened, **twice, **same)) == {"reading-twice"}
+    assert codes(log(store, opened, **twice)) == set()  # the next part may read alike
+
+
+def test_the_loaded_angle_typed_for_the_free_one_is_named_where_they_can_be_told_apart(
+    store: Store,
+) -> None:
+    # Springback of a hard wide bend is more than what the eye adds.
+    text = JOB.replace("A36 hot rolled", "304 annealed").replace("1/4 x 2", "1/8 x 2")
+    opened = keep(store, text)
+    for part in range(1, 4):
+        log(store, opened, 1, part=part, angle="90")
+    found = log(store, opened, 1, angle="97")
+    assert codes(found) <= {"reading-loaded", "reading-angle-off"}
+    assert found.asked
+
+
+@pytest.mark.parametrize("angle", ["45", "44", "46.5", "43.6"])
+def test_an_ordinary_reading_is_asked_nothing(angle: str, store: Store) -> None:
+    assert codes(log(store, keep(store), angle=angle, gauge="640")) == set()
+
+
+def test_a_correction_keeps_the_old_value_and_a_line_is_left_out_by_hand_alone(
+    store: Store, tmp_path: Path
+) -> None:
+    opened = keep(store)
+    log(store, opened, angle="44", gauge="640")
+    store.log.change(1, "misread", AT, typed={"angle": "44.5"}, figures={"free": 0.77})
+    store.log.change(1, "", AT, counted=False)
+    now, corrected, first = store.log.states(1)
+    assert [one.revision for one in (now, corrected, first)] == [3, 2, 1]
+    assert first.typed["angle"] == "44"
+    assert (corrected.typed["angle"], corrected.why, corrected.counted) == ("44.5", "misread", True)
+    assert not now.counted
+    assert store.log.lines() == (now,)
+    job = read_job(JOB)
+    found = gather(store, job, things_of(*opened.named, job))
+    assert (found.lines, found.left_out) == ((), ((1, "left out by hand"),))
+    with pytest.raises(Missing):
+        store.log.change(2, "", AT)
+    # All of it comes back from a backup.
+    backup_store(store.folder, tmp_path / "b.db")
+    restore_store(tmp_path / "b.db", tmp_path / "again", AT)
+    with open_store(tmp_path / "again") as again:
+        assert again.log.states(1) == (now, corrected, first)
+
+
+def test_the_table_of_the_log_reads_back_and_starts_no_formula(store: Store) -> None:
+    opened = keep(store)
+    log(store, opened, angle="44", gauge="640", note='=1+1, a "bar"', legs="5.02, 4.01")
+    (row,) = csv.DictReader(io.StringIO(log_to_csv(store.log.lines())))
+    assert float(row["free_deg"]) == pytest.approx(44.0)
+    assert float(row["gauge_MPa"]) == pytest.approx(640 * PSI)
+    assert float(row["leg_2_mm"]) == pytest.approx(4.01 * 25.4)
+    assert row["note"] == '\'=1+1, a "bar"'
+
+
+@pytest.mark.parametrize(
+    ("typed", "says"),
+    [
+        ({}, "nothing was read"),
+        ({"angle": "steep"}, "steep"),
+        ({"angle": "45", "bend": 7}, "there is no such bend"),
+        ({"angle": "45", "part": 0}, "parts count from 1"),
+    ],
+)
+def test_what_cannot_be_read_is_refused_in_a_sentence(
+    typed: dict[str, object], says: str, store: Store
+) -> None:
+    with pytest.raises(InputError, match=says):
+        log(store, keep(store), **typed)
+    assert store.log.lines() == ()
+
+
+def test_bends_by_hits_and_stacks_are_logged_and_not_learned_from(store: Store) -> None:
+    text = (
+        JOB.replace('"up 90"', '"up 90 radius 8"').replace('"5",', '"12",').replace('"4",', '"12",')
+    )
+    opened = keep(store, text)
+    log(store, opened, 2, angle="45")
+    log(store, opened, 1, angle="9", sure=True)
+    job = read_job(text)
+    found = gather(store, job, things_of(*opened.named, job))
+    assert [line.entry for line in found.lines] == ["1"]
+    assert found.left_out == ((2, "a row of hits, or a stack of bars"),)
