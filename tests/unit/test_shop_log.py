@@ -18,9 +18,9 @@ from strapwright.errors import InputError
 from strapwright.planning import plan
 from strapwright.planning.bend_setups import bend_setup, known_bar
 from strapwright.planning.from_the_log.learned_job import with_tooling
-from strapwright.service.learned_jobs import gather, learned_from, things_of
-from strapwright.service.log_text import log_to_csv, logged_to_text
-from strapwright.service.shop_log import JobText, Logged, log_push
+from strapwright.service.shop_log.learned_jobs import gather, learned_from, things_of
+from strapwright.service.shop_log.log_text import log_to_csv, logged_to_text
+from strapwright.service.shop_log.logged_push import JobText, Logged, log_push
 from strapwright.shop_files.reading_job import read_job
 from strapwright.store import Missing, Store, backup_store, open_store, restore_store
 from strapwright.wording.reader import at_command

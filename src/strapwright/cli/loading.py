@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from types import MappingProxyType
 
 import click
 
@@ -10,12 +11,13 @@ import click
 class LazyGroup(click.Group):
     """Commands by name, each in a module of its own with an object ``command``.
 
-    Subclasses state ``summaries``, name -> one line, in the order of use, and ``prefix``, the
-    dotted start of the modules' names.
+    Subclasses state ``summaries``, name -> one line, in the order of use, ``prefix``, the dotted
+    start of the modules' names, and in ``modules`` those that have another name than the command.
     """
 
     summaries: Mapping[str, str]
     prefix: str
+    modules: Mapping[str, str] = MappingProxyType({})
 
     def list_commands(self, ctx: click.Context) -> list[str]:
         """Name the commands in the order of use."""
@@ -29,7 +31,8 @@ class LazyGroup(click.Group):
             return None
         from importlib import import_module  # noqa: PLC0415  a command is loaded when called
 
-        command: click.Command = import_module(f"{self.prefix}{cmd_name}").command
+        module = self.modules.get(cmd_name, cmd_name)
+        command: click.Command = import_module(self.prefix + module).command
         return command
 
     def format_commands(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:

@@ -46,11 +46,15 @@ _COMMANDS = {
 }
 
 
+_IN_A_FOLDER = {"log": "shop_log.log", "learned": "shop_log.learned"}
+
+
 class Commands(LazyGroup):
     """Commands that are loaded when they are called."""
 
     summaries = _COMMANDS
     prefix = "strapwright.cli."
+    modules = _IN_A_FOLDER
 
 
 @click.group(

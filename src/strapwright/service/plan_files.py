@@ -16,10 +16,10 @@ from strapwright.remedies.search_figures import find_remedies
 from strapwright.report.json_text import to_text
 from strapwright.report.plan_json import plan_to_data
 from strapwright.service.file_access import write_files
-from strapwright.service.learned_jobs import learned_from
 from strapwright.service.load_job import load_job
-from strapwright.service.log_files import shop_as_it_is
 from strapwright.service.search_clock import REMEDY_SECONDS, within
+from strapwright.service.shop_log.learned_jobs import learned_from
+from strapwright.service.shop_log.log_files import shop_as_it_is
 
 if TYPE_CHECKING:
     from strapwright.scene.primitives import Scene

@@ -20,8 +20,8 @@ def command(*, job: Path, folder: Path | None, as_json: bool) -> int:
     log moved it. Then where each bend stops, before and now.
     """
     from strapwright.report.json_text import to_text  # noqa: PLC0415
-    from strapwright.service.log_commands import known_of  # noqa: PLC0415
-    from strapwright.service.log_text import known_to_data, known_to_text  # noqa: PLC0415
+    from strapwright.service.shop_log.log_commands import known_of  # noqa: PLC0415
+    from strapwright.service.shop_log.log_text import known_to_data, known_to_text  # noqa: PLC0415
 
     ask_patience()
     found = known_of(job, folder)

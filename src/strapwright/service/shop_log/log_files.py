@@ -10,7 +10,7 @@ from pathlib import Path
 from attrs import frozen
 
 from strapwright.service.file_access import read_text_file
-from strapwright.service.shop_log import JobText
+from strapwright.service.shop_log.logged_push import JobText
 from strapwright.service.user_folders import default_store
 from strapwright.shop_files.reading_job import files_named
 from strapwright.store import Store, import_files, open_store

@@ -13,8 +13,8 @@ from typing import Any
 from strapwright.bending.bend_values import Band
 from strapwright.learning.foretelling import Figure
 from strapwright.service.file_access import write_new_file
-from strapwright.service.log_commands import Known, lines_of
-from strapwright.service.shop_log import Aim, Logged
+from strapwright.service.shop_log.log_commands import Known, lines_of
+from strapwright.service.shop_log.logged_push import Aim, Logged
 from strapwright.store import LogEntry
 from strapwright.wording.figures import figures_for
 from strapwright.wording.reader import at_command

@@ -50,8 +50,8 @@ def add(
     much further to push this part, and where to stop with the next one.
     """
     from strapwright.report.json_text import to_text  # noqa: PLC0415
-    from strapwright.service.log_commands import add_line  # noqa: PLC0415
-    from strapwright.service.log_text import logged_to_data, logged_to_text  # noqa: PLC0415
+    from strapwright.service.shop_log.log_commands import add_line  # noqa: PLC0415
+    from strapwright.service.shop_log.log_text import logged_to_data, logged_to_text  # noqa: PLC0415
 
     ask_patience()
     given = {name: text for name, text in typed.items() if text is not None}
@@ -67,8 +67,8 @@ def add(
 def show(*, job: Path, folder: Path | None, as_json: bool) -> int:
     """List what was logged of a job."""
     from strapwright.report.json_text import to_text  # noqa: PLC0415
-    from strapwright.service.log_commands import lines_of  # noqa: PLC0415
-    from strapwright.service.log_text import entry_to_data, log_to_text  # noqa: PLC0415
+    from strapwright.service.shop_log.log_commands import lines_of  # noqa: PLC0415
+    from strapwright.service.shop_log.log_text import entry_to_data, log_to_text  # noqa: PLC0415
 
     found = lines_of(job, folder)
     if as_json:
@@ -101,8 +101,8 @@ def correct(
     **typed: str | None,
 ) -> int:
     """Correct a line, or leave it out; the old values stay in the log."""
-    from strapwright.service.log_commands import correct_line  # noqa: PLC0415
-    from strapwright.service.log_text import log_to_text  # noqa: PLC0415
+    from strapwright.service.shop_log.log_commands import correct_line  # noqa: PLC0415
+    from strapwright.service.shop_log.log_text import log_to_text  # noqa: PLC0415
 
     counted = False if leave_out else True if count_again else None
     given = {name: text for name, text in typed.items() if text is not None}
@@ -118,7 +118,7 @@ def correct(
 @store_option
 def export(*, job: Path, target: Path, folder: Path | None) -> int:
     """Write the log of a job as a table: mm, degrees, MPa."""
-    from strapwright.service.log_text import write_csv  # noqa: PLC0415
+    from strapwright.service.shop_log.log_text import write_csv  # noqa: PLC0415
 
     count = write_csv(job, folder, target)
     click.echo(f"Wrote {count} lines into {target}")

@@ -12,10 +12,10 @@ from strapwright.bending.bend_values import Band
 from strapwright.errors import InputError
 from strapwright.planning import plan
 from strapwright.planning.from_the_log.learned_job import LearnedJob
-from strapwright.service.learned_jobs import gather, learned_from, things_of
 from strapwright.service.load_job import load_job
-from strapwright.service.log_files import shop_as_it_is, shop_of
-from strapwright.service.shop_log import Aim, Logged, log_push, read_typed
+from strapwright.service.shop_log.learned_jobs import gather, learned_from, things_of
+from strapwright.service.shop_log.log_files import shop_as_it_is, shop_of
+from strapwright.service.shop_log.logged_push import Aim, Logged, log_push, read_typed
 from strapwright.shop.job import Job
 from strapwright.shop_files.reading_job import read_job
 from strapwright.store import LogEntry
@@ -31,7 +31,7 @@ def add_line(
     sure: bool,
     new_mounting: bool,
 ) -> Logged:
-    """Keep one push of a job; see :func:`strapwright.service.shop_log.log_push`."""
+    """Keep one push of a job; see :func:`strapwright.service.shop_log.logged_push.log_push`."""
     with shop_of(path, folder) as shop:
         return log_push(
             shop.store,

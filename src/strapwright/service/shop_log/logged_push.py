@@ -16,7 +16,7 @@ from strapwright.learning.foretelling import Foretold
 from strapwright.planning import plan
 from strapwright.planning.from_the_log.learned_job import LearnedJob, with_tooling
 from strapwright.planning.plan_values import Plan, Step
-from strapwright.service.learned_jobs import (
+from strapwright.service.shop_log.learned_jobs import (
     last_mounting,
     learned_from,
     part_name,
