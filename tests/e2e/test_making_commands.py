@@ -40,13 +40,13 @@ def answer(capsys: pytest.CaptureFixture[str], *words: str, code: int = 0) -> st
 def test_tooling_is_made_into_a_folder(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
     out = tmp_path / "making"
     said = answer(capsys, "tooling", "make", str(FENDER), "--out", str(out))
-    assert "push plate, 1 off: 5 in x 3-1/2 in, 3/4 in thick" in said
+    assert "push plate, qty 1: 5 in x 3-1/2 in, 3/4 in thick" in said
     data = json.loads((out / "making.json").read_text("utf-8"))
     names = [one["name"] for one in data["plates"]]
     assert names[:2] == ["push plate", "nose carrier"]
     files = {one.name for one in out.iterdir()}
     assert {"making.pdf", "making.txt", "making.json"} <= files
-    assert len(files) == 3 + 3 * len(names)
+    assert len(files) == 3 + 3 * (len(names) + len(("together", "apart")))
     # The DXF holds the places that table and JSON say, in inches from the datum corner.
     for number, one in enumerate(data["plates"], start=1):
         path = next(out.glob(f"{number}-*.dxf"))

@@ -18,7 +18,7 @@ from browsing import PHONE, WIDE, Page, Server, browser, served, wait_for_file
 
 pytestmark = pytest.mark.browser
 EXAMPLES = Path(__file__).parents[2] / "docs" / "examples"
-DIE = EXAMPLES / "mooring-hook-die.toml"
+DIE = Path(__file__).parents[1] / "unit" / "data" / "thin-cheek-die.toml"
 BRACKET = EXAMPLES / "cleat-bracket.toml"
 RACK = EXAMPLES / "dock-rack.toml"
 # A rack of one steel in many sizes, so that a search takes long enough to be looked at.

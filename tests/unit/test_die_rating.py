@@ -18,8 +18,8 @@ from strapwright.shop.members import DieBody, Members
 from strapwright.shop_files.reading_job import read_job
 from strapwright.wording.telling import Told
 
-EXAMPLES = Path(__file__).parents[2] / "docs" / "examples"
-DIE = read_job((EXAMPLES / "mooring-hook-die.toml").read_text(encoding="utf-8"))
+DATA = Path(__file__).parent / "data"
+DIE = read_job((DATA / "thin-cheek-die.toml").read_text(encoding="utf-8"))
 
 
 def with_body(**sizes: Any) -> Job:

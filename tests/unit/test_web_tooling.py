@@ -31,7 +31,7 @@ from strapwright.web import create_app
 from strapwright.wording.fix_words import fix_order
 
 EXAMPLES = Path(__file__).parents[2] / "docs" / "examples"
-DIE = (EXAMPLES / "mooring-hook-die.toml").read_text(encoding="utf-8")
+DIE = (Path(__file__).parent / "data" / "thin-cheek-die.toml").read_text(encoding="utf-8")
 RACK = (EXAMPLES / "dock-rack.toml").read_text(encoding="utf-8")
 
 

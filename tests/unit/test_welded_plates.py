@@ -14,9 +14,9 @@ from attrs import evolve
 from ezdxf.math import bulge_to_arc
 from hypothesis import given
 from hypothesis import strategies as st
+from laid_out import lacking
 
 from strapwright.drawing.plate_dxf import plate_dxf
-from strapwright.errors import InputError
 from strapwright.making.crib_cutters import usual_cutters
 from strapwright.making.plate_making import make_plate
 from strapwright.making.plate_outline import Corner, outlines
@@ -173,11 +173,11 @@ def test_the_wall_behind_a_seat_bends_less_than_the_root_of_its_cheek(
 @pytest.mark.parametrize(
     ("changes", "said"),
     [
-        ({"member": {"kind": "shaft"}}, "state shoulders of kind block"),
-        ({"body": {"cheek": None}}, "state cheek in tooling.members.body"),
-        ({"body": {"length": None}}, "state length in tooling.members.body"),
-        ({"body": {"floor": None}}, "state floor in tooling.members.body"),
-        ({"body": {"tall": None}}, "how tall the cheeks are is not stated"),
+        ({"member": {"kind": "shaft"}}, "State shoulders of kind block"),
+        ({"body": {"cheek": None}}, "cheek is not stated. State tooling.members.body.cheek"),
+        ({"body": {"length": None}}, "length is not stated. State tooling.members.body.length"),
+        ({"body": {"floor": None}}, "floor is not stated. State tooling.members.body.floor"),
+        ({"body": {"tall": None, "height": None}}, "how tall the cheeks are is not stated"),
         ({"body": {"height": 20.0}}, "does not meet the round"),
         ({"shoulders": {"height": 60.0}}, "floor and cheeks are"),
         ({"body": {"cheek": 14.0}}, "leaves too little of a cheek"),
@@ -188,12 +188,16 @@ def test_what_is_not_said_is_one_sentence_and_nothing_wrong_is_drawn(
     changes: dict[str, Any], said: str
 ) -> None:
     pieces = pieces_of(job(**changes))
-    notes = [one for one in pieces.notes if "not drawn" in one]
-    assert len(notes) == 1
-    assert notes[0].startswith("Cheeks and floor are not drawn: ")
-    assert said in notes[0]
+    (why,) = lacking(pieces).values()
+    assert said in why
     names = {one.name for one in pieces.plates}
     assert names == {"push plate", "nose carrier", "nose carrier, upper edge"}
+
+
+def test_cheeks_are_as_tall_as_the_push_where_nothing_else_is_said() -> None:
+    pieces = pieces_of(job(body={"tall": None, "height": 44.0}))
+    assert plate(pieces, "cheek").height == 44.0
+    assert any("1.732 in tall, which is not stated" in one for one in pieces.notes)
 
 
 def test_depth_says_how_tall_the_cheeks_are_where_nothing_else_does() -> None:
@@ -209,14 +213,19 @@ def test_depth_says_how_tall_the_cheeks_are_where_nothing_else_does() -> None:
     ],
 )
 def test_what_cannot_be_put_together_is_refused(changes: dict[str, Any], said: str) -> None:
-    with pytest.raises(InputError, match=said) as refused:
-        pieces_of(job(**changes))
-    assert "\n" not in str(refused.value)
+    pieces = pieces_of(job(**changes))
+    assert said in lacking(pieces)["die body"]
+    assert "push plate" in {one.name for one in pieces.plates}
 
 
-def test_cheeks_that_bolts_hold_or_shoulders_of_their_own_stay_as_they_were() -> None:
-    for held in ("cheeks", "shoulders"):
-        bolt = Bolt(holds=held, size="1/4-20", count=2)
-        pieces = pieces_of(job(bolt, shoulders={"height": 90.0}))
-        assert plate(pieces, "shoulder block").quantity == 2
-        assert not [one for one in pieces.plates if one.name == "cheek"]
+def test_shoulders_held_themselves_are_blocks_and_cheeks_beside_them_are_named() -> None:
+    bolt = Bolt(holds="shoulders", size="1/4-20", count=2)
+    pieces = pieces_of(job(bolt, shoulders={"height": 90.0}))
+    assert plate(pieces, "shoulder block").quantity == 2
+    assert "cheeks beside shoulders" in lacking(pieces)["die body"]
+
+
+def test_cheeks_that_nothing_holds_are_drawn_and_said() -> None:
+    pieces = pieces_of(job(weld=evolve(WELD, holds="carriers")))
+    assert "what holds the cheeks" in lacking(pieces)["die body"]
+    assert plate(pieces, "cheek").quantity == 2

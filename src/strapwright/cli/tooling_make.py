@@ -34,7 +34,8 @@ def command(
 
     Push plate, nose carriers, web, shoulder blocks and base or cheeks and floor, rounds: drawings
     from one datum corner, hole tables, the cutters of the crib with speed and feed, numbered steps.
-    Strength is not part of it: check the tooling first.
+    What cannot be laid out is named, and the rest still comes. The members are checked again with
+    the sizes drawn.
     """
     from strapwright.report.json_text import to_text  # noqa: PLC0415
     from strapwright.report.making_json import making_to_data  # noqa: PLC0415
@@ -49,4 +50,4 @@ def command(
     click.echo(to_text(making_to_data(made)) if as_json else making_to_text(made), nl=False)
     if written and not as_json:
         click.echo(f"\nWrote {len(written)} files into {out}")
-    return 0
+    return 3 if made.lacking else 0

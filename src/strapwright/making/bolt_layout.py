@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+from types import MappingProxyType
+
 from attrs import frozen
 
 from strapwright.catalog.thread_sizes import Thread, find_thread
@@ -12,6 +15,8 @@ from strapwright.shop.members import Bolt, Holds, Members
 
 # Largest first; what a shop of this size has in its drawers.  Common practice, no source.
 USUAL = {"inch": ("3/8-16", "5/16-18", "1/4-20"), "metric": ("M10", "M8", "M6")}
+# Grade of bolts that are chosen; likewise.
+GRADE: Mapping[Units, str] = MappingProxyType({"inch": "8", "metric": "8.8"})
 # Thread in steel that holds a bolt: one diameter; the tapped hole has half a diameter more
 # (common practice, no source).
 ENGAGEMENT, TAPPED = 1.0, 1.5
@@ -88,7 +93,7 @@ def bolting(
         thread = find_thread(name, where)
         try:
             _room(thread, count, along, edge, where, units)
-            reach = _reach(thread, length, clamped, tapped, where, units)
+            reach = reach_of(thread, length, clamped, tapped, where, units)
         except InputError:
             if last == 0:
                 raise
@@ -113,10 +118,29 @@ def _room(thread: Thread, count: int, along: float, edge: float, where: str, uni
         )
 
 
-def _reach(
+def reach_of(
     thread: Thread, length: float | None, clamped: float, tapped: float, where: str, units: Units
 ) -> float:
-    """Return the length of a bolt [mm], stated or the shortest that holds."""
+    """Return the length of a bolt [mm], stated or the shortest that holds.
+
+    Parameters
+    ----------
+    thread
+        Of the bolt.
+    length
+        As stated [mm], or ``None``.
+    clamped, tapped
+        What it passes before its thread takes hold, and how deep its hole is at most [mm].
+    where
+        Key path of the bolt, for the message.
+    units
+        Of the job.
+
+    Raises
+    ------
+    InputError
+        Where it cannot reach, or bottoms.
+    """
     least = clamped + ENGAGEMENT * thread.major
     if length is None:
         length = round_up(least, units)
@@ -139,7 +163,8 @@ def _reach(
 
 def bolt_words(bolts: Bolting, pieces: int, units: Units) -> str:
     """Say bolts to lay ready; ``pieces`` is how many carriers or shoulders there are [-]."""
-    proof = "" if bolts.stated else " Chosen by room, not proven: state them and check the tooling."
+    grade = GRADE["metric" if bolts.thread.name.startswith("M") else "inch"]
+    proof = "" if bolts.stated else f" Chosen by room, grade {grade}; state your own where you can."
     return f"{bolts.count * pieces} of {bolts.thread.name} x {size(bolts.length, units)}.{proof}"
 
 

@@ -4,13 +4,22 @@ from __future__ import annotations
 
 from strapwright.catalog.steels import find_steel
 from strapwright.errors import InputError
-from strapwright.making.bolt_layout import TAPPED, Bolting, bolt_row, bolt_words, bolting
+from strapwright.making.bolt_layout import (
+    TAPPED,
+    Bolting,
+    bolt_row,
+    bolt_words,
+    bolting,
+    welded,
+)
+from strapwright.making.drawn_members.laying_out import LaidOut, Reach
 from strapwright.making.hole_table import bolt_hole, tapped_hole
 from strapwright.making.plate_metals import MILD, metal_of
 from strapwright.making.plate_values import HoleSpec, PlateDrawing, ShaftDrawing
 from strapwright.making.press_bolts import bed_bolts, bed_holes
 from strapwright.making.shop_lengths import round_down, round_up, size
 from strapwright.quantities import Units
+from strapwright.shop.member_names import BOLTS
 from strapwright.shop.tooling import Tooling
 
 CLEAR = 3.0  # mm between the end of a shoulder and a carrier; common practice, no source
@@ -18,8 +27,8 @@ EDGE = 12.0  # mm of base beyond the shoulders, likewise
 
 
 def die_pieces(
-    tooling: Tooling, *, span: float, bar_width: float, plate: float, units: Units
-) -> tuple[list[PlateDrawing], list[ShaftDrawing], list[str]]:
+    tooling: Tooling, *, span: float, bar_width: float, plate: float, units: Units, out: LaidOut
+) -> tuple[list[PlateDrawing], list[ShaftDrawing]]:
     """Lay out shoulders and base.
 
     Parameters
@@ -34,21 +43,23 @@ def die_pieces(
         Thickness of plates that are not stated [mm].
     units
         Of the job.
+    out
+        Takes what was not stated, and what is found.
 
     Returns
     -------
-    plates, shafts, notes
-        What was not stated is in the notes.
+    plates, shafts
+        What could be laid out.
 
     Raises
     ------
     InputError
-        Where a bolt cannot reach, or the shoulders do not carry the whole bar.
+        Where the shoulders do not carry the whole bar.
     """
     shoulders, members = tooling.shoulders, tooling.members
     body = None if members is None else members.body
     stated = None if members is None else members.shoulders
-    notes: list[str] = []
+    notes = out.notes
     floor = plate if body is None or body.floor is None else body.floor
     length = round_down(span - 2 * CLEAR, units)
     if length < bar_width - 1e-6:
@@ -76,23 +87,22 @@ def die_pieces(
                     diameter=2 * shoulders.radius, length=length, quantity=2, hardened=hardened,
                 )
             ],
-            notes,
         )  # fmt: skip
     block = max(plate, round_up(2 * shoulders.radius, units))
-    bolts = bolting(
-        members,
-        "shoulders",
-        clamped=floor,
-        tapped=height / 2,
-        along=length,
-        edge=block,
-        units=units,
-    )
+    welds = welded(members, "shoulders")
+    tapped = height / 2
+    bolts = None
+    if not welds:
+        bolts = out.lay(
+            BOLTS["shoulders"],
+            lambda: bolting(
+                members, "shoulders", clamped=floor, tapped=tapped, along=length, edge=block,
+                units=units,
+            ),
+        )  # fmt: skip
     if body is not None and body.cheek is not None:
-        notes.append("Cheeks are stated and not laid out: fit them to the shoulders as they stand.")
+        out.lay("die body", _cheeks_besides)
     metal = metal_of(None if stated is None else stated.material, MILD)
-    depth = max(TAPPED * bolts.thread.major, bolts.length - floor)
-    row = bolt_row(length, bolts)
     face = PlateDrawing(
         name="shoulder block", metal=metal, width=length, height=height, thickness=block,
         holes=(), quantity=2, edges_rounded=shoulders.radius,
@@ -101,52 +111,73 @@ def die_pieces(
             "Polish that edge, on which the bar slides, and check it with a radius gauge.",
         ),
     )  # fmt: skip
-    edge = PlateDrawing(
-        name="shoulder block, lower edge", piece="shoulder block", metal=metal, width=length,
-        height=block, thickness=height, quantity=2,
+    edge: tuple[PlateDrawing, ...] = ()
+    if bolts is not None:
+        edge = (_lower_edge(face, bolts, floor),)
+        out.reaches["shoulders"] = Reach(length=bolts.length, grip=floor)
+        notes.append(
+            f"Bolts of the shoulders, from below, their heads clear of the bed: "
+            f"{bolt_words(bolts, 2, units)}"
+        )
+    elif welds:
+        notes.append("The shoulders are stated as welded: no bolt holes are laid out for them.")
+    base_metal = metal_of(None if body is None else body.material, MILD)
+    base = _base(
+        tooling, bolts, block, length=length, floor=floor, metal=base_metal, units=units, out=out
+    )
+    return [face, *edge, base], []
+
+
+def _cheeks_besides() -> None:
+    raise InputError(
+        "tooling.members.body.cheek",
+        "cheeks beside shoulders that are held themselves are not laid out",
+        "fit them to the shoulders as they stand, or let the cheeks hold the shoulders",
+    )
+
+
+def _lower_edge(face: PlateDrawing, bolts: Bolting, floor: float) -> PlateDrawing:
+    """Return the lower edge of a block with the threads of its bolts."""
+    block = face.thickness
+    depth = max(TAPPED * bolts.thread.major, bolts.length - floor)
+    return PlateDrawing(
+        name="shoulder block, lower edge", piece="shoulder block", metal=face.metal,
+        width=face.width, height=block, thickness=face.height, quantity=2,
         holes=tuple(
             tapped_hole(x, block / 2, bolts.thread.name, "shoulder block", depth=depth,
                         purpose="bolt of the base")
-            for x in row
+            for x in bolt_row(face.width, bolts)
         ),
     )  # fmt: skip
-    notes.append(
-        f"Bolts of the shoulders, from below, their heads clear of the bed: "
-        f"{bolt_words(bolts, 2, units)}"
-    )
-    base_metal = metal_of(None if body is None else body.material, MILD)
-    base = _base(
-        tooling, bolts, block, length=length, floor=floor, metal=base_metal, units=units, said=notes
-    )
-    return [face, edge, base], [], notes
 
 
 def _base(
     tooling: Tooling,
-    bolts: Bolting,
+    bolts: Bolting | None,
     block: float,
     length: float,
     floor: float,
     metal: str,
     units: Units,
-    said: list[str],
+    out: LaidOut,
 ) -> PlateDrawing:
     shoulders = tooling.shoulders
     # The round's middle stands half the opening out; the block's inner face one radius before it.
     middle = shoulders.opening / 2 - shoulders.radius + block / 2
-    bed = bed_bolts(tooling.members, middle + block / 2, units)
+    bed = out.lay(BOLTS["base"], lambda: bed_bolts(tooling.members, middle + block / 2, units))
     half = round_up(max(middle + block / 2 + EDGE, 0.0 if bed is None else bed.half), units)
     wide = round_up(length + 2 * EDGE, units)
-    size_of_bolt = bolts.thread.size
-    holes: list[HoleSpec] = [
-        bolt_hole(half + sign * middle, (wide - length) / 2 + y, size_of_bolt, "normal", "base",
-                  purpose="shoulder bolt")
-        for sign in (-1, 1)
-        for y in bolt_row(length, bolts)
-    ]  # fmt: skip
+    holes: list[HoleSpec] = []
+    if bolts is not None:
+        holes = [
+            bolt_hole(half + sign * middle, (wide - length) / 2 + y, bolts.thread.size, "normal",
+                      "base", purpose="shoulder bolt")
+            for sign in (-1, 1)
+            for y in bolt_row(length, bolts)
+        ]  # fmt: skip
     if bed is not None:
         holes += bed_holes(bed, half, wide)
-        said.append(
+        out.notes.append(
             f"Bolts of the bed: {bed.bolt.count} of {bed.thread.name}, two rows "
             f"{size(2 * bed.out, units)} apart; lay the base on the bed before you drill."
         )

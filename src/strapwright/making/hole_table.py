@@ -6,6 +6,8 @@ import itertools
 import math
 from collections.abc import Iterator
 
+from attrs import frozen
+
 from strapwright.catalog.clearance import CLEARANCE_FITS, GRADES, ClearanceFit, clearance_hole
 from strapwright.catalog.iso286_limits import grade_width, limits
 from strapwright.catalog.thread_sizes import find_thread
@@ -13,13 +15,31 @@ from strapwright.errors import InputError
 from strapwright.making.plate_values import HoleRow, HoleSpec, PlateDrawing
 from strapwright.making.shop_lengths import both
 
-# Least wall between a hole and an edge or another hole, in parts of its diameter, and at all [mm];
-# the layout keeps more.  Common practice, no source.
+# Wall between a hole and an edge or another hole, in parts of its diameter, under which a warning
+# stands, for what it carries is checked elsewhere; and the least at all [mm].  Common practice, no
+# source.
 LEAST_WALL = 0.5
 LEAST_WALL_MM = 1.5
 TIP = 5.08  # mm, the usual 0.200 in tip of an edge finder
 # A drilled hole is held to this ISO 286 grade above its size, as ISO 273 holds medium holes.
 DRILLED = 13
+
+
+@frozen(kw_only=True)
+class ThinWall:
+    """A hole with a thin wall beside it.
+
+    Attributes
+    ----------
+    hole
+        Which.
+    wall, least
+        What is left, and what no one is warned of [mm].
+    """
+
+    hole: HoleSpec
+    wall: float
+    least: float
 
 
 def plain_hole(
@@ -131,8 +151,8 @@ def checked(plate: PlateDrawing, where: str) -> PlateDrawing:
     Raises
     ------
     InputError
-        Where a hole is larger than the plate, too near an edge or another hole, or deeper than the
-        plate is thick.
+        Where a hole is larger than the plate, leaves no wall of 1.5 mm to an edge or another hole,
+        or is deeper than the plate is thick.
     """
     for number, hole in enumerate(plate.holes, start=1):
         place = f"{where}.hole[{number}]"
@@ -143,17 +163,14 @@ def checked(plate: PlateDrawing, where: str) -> PlateDrawing:
                 f"{both(plate.width)} x {both(plate.height)}",
                 "make the plate larger or the hole smaller",
             )
-        wall = min(
-            hole.x, plate.width - hole.x, hole.y, plate.height - hole.y
-        ) - hole.diameter / 2  # fmt: skip
+        wall = _rim(hole, plate)
         # Half of a bore on a joint is a seat, which may run level with an edge.
-        least = 0.0 if plate.joint else least_wall(hole.diameter)
-        if wall < least - 1e-6:
+        if wall < (0.0 if plate.joint else LEAST_WALL_MM) - 1e-6:
             side = "outside the plate" if wall < 0 else f"{both(wall)} from it"
             raise InputError(
                 place,
                 f"the hole comes too near an edge: its rim is {side}",
-                f"leave at least {both(least)}, half a diameter",
+                f"leave at least {both(least_wall(hole.diameter))}, half a diameter",
             )
         if hole.depth is not None and hole.depth >= plate.thickness:
             raise InputError(
@@ -164,12 +181,12 @@ def checked(plate: PlateDrawing, where: str) -> PlateDrawing:
         if hole.counterbore is not None:
             _check_seat(hole, hole.counterbore, plate, place)
     for (first, one), (second, other) in itertools.combinations(enumerate(plate.holes, start=1), 2):
-        apart = math.hypot(one.x - other.x, one.y - other.y) - (one.diameter + other.diameter) / 2
-        if apart < min(least_wall(one.diameter), least_wall(other.diameter)) - 1e-6:
+        if _between(one, other) < LEAST_WALL_MM - 1e-6:
             raise InputError(
                 f"{where}.hole[{second}]",
                 f"the hole comes too near hole[{first}]",
-                "leave at least half a diameter between them",
+                f"leave at least {both(min(map(least_wall, (one.diameter, other.diameter))))} "
+                "between them, half a diameter",
             )
     return plate
 
@@ -192,8 +209,43 @@ def _check_seat(hole: HoleSpec, seat: tuple[float, float], plate: PlateDrawing, 
 
 
 def least_wall(diameter: float) -> float:
-    """Return the least wall beside a hole [mm]; ``diameter`` [mm]."""
+    """Return the least wall beside a hole [mm] that no one is warned of; ``diameter`` [mm]."""
     return max(LEAST_WALL * diameter, LEAST_WALL_MM)
+
+
+def thin_walls(plate: PlateDrawing) -> tuple[ThinWall, ...]:
+    """Return the holes with less metal beside them than half their diameter, the thinnest of each.
+
+    Parameters
+    ----------
+    plate
+        With holes that can be where they are, see :func:`checked`.
+
+    Returns
+    -------
+    tuple of ThinWall
+        Of holes alike the one with the thinnest wall.
+    """
+    if plate.joint:
+        return ()
+    found: dict[tuple[object, ...], ThinWall] = {}
+    for hole in plate.holes:
+        beside = [_between(hole, other) for other in plate.holes if other is not hole]
+        wall = min([_rim(hole, plate), *beside])
+        known = found.get(alike(hole))
+        if wall < least_wall(hole.diameter) - 1e-6 and (known is None or wall < known.wall):
+            found[alike(hole)] = ThinWall(hole=hole, wall=wall, least=least_wall(hole.diameter))
+    return tuple(found.values())
+
+
+def _rim(hole: HoleSpec, plate: PlateDrawing) -> float:
+    """From the rim of a hole to the nearest edge [mm], negative past it."""
+    return min(hole.x, plate.width - hole.x, hole.y, plate.height - hole.y) - hole.diameter / 2
+
+
+def _between(one: HoleSpec, other: HoleSpec) -> float:
+    """From rim to rim [mm]."""
+    return math.hypot(one.x - other.x, one.y - other.y) - (one.diameter + other.diameter) / 2
 
 
 def hole_table(plate: PlateDrawing, *, tip: float = TIP) -> tuple[HoleRow, ...]:

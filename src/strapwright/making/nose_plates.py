@@ -1,4 +1,4 @@
-"""The nose side as pieces to make: push plate, carriers, web, nose shaft, guide rods."""
+"""The nose side as pieces to make: push plate, carriers, web, nose shaft."""
 
 from __future__ import annotations
 
@@ -7,12 +7,15 @@ from attrs import frozen
 from strapwright.catalog.steels import find_steel
 from strapwright.catalog.thread_sizes import find_thread
 from strapwright.making.bolt_layout import ENGAGEMENT, TAPPED, Bolting, bolt_row, welded
+from strapwright.making.drawn_members.guide_places import guide_places
+from strapwright.making.drawn_members.laying_out import LaidOut, Reach
 from strapwright.making.hole_table import bolt_hole, fit_hole, tapped_hole
 from strapwright.making.plate_metals import MILD, metal_of
 from strapwright.making.plate_values import HoleSpec, PlateDrawing, ShaftDrawing
 from strapwright.making.press_bolts import flange_holes
 from strapwright.making.shop_lengths import round_up, size
 from strapwright.quantities import Units
+from strapwright.shop.member_names import BOLTS
 from strapwright.shop.members import Members
 from strapwright.shop.tooling import Tooling
 
@@ -41,13 +44,13 @@ class NoseLayout:
 
 
 def nose_plates(
-    tooling: Tooling, nose: NoseLayout, bolts: Bolting | None, units: Units, notes: list[str]
+    tooling: Tooling, nose: NoseLayout, bolts: Bolting | None, units: Units, out: LaidOut
 ) -> tuple[PlateDrawing, ...]:
     """Return push plate, carriers and web; what was not stated is added to the notes."""
     return (
-        _push_plate(tooling, nose, bolts, units, notes),
+        _push_plate(tooling, nose, bolts, units, out),
         *_carriers(tooling, nose, bolts, units),
-        *_web(tooling, nose, units, notes),
+        *_web(tooling, nose, units, out),
     )
 
 
@@ -58,11 +61,10 @@ def plate_thickness(members: Members | None, units: Units) -> float:
 
 
 def _push_plate(
-    tooling: Tooling, nose: NoseLayout, bolts: Bolting | None, units: Units, notes: list[str]
+    tooling: Tooling, nose: NoseLayout, bolts: Bolting | None, units: Units, out: LaidOut
 ) -> PlateDrawing:
     members = tooling.members
     stated = None if members is None else members.push_plate
-    guides = None if members is None else members.guides
     thickness = plate_thickness(members, units)
     beside = nose.carrier if nose.count else 0.0
     length = round_up(nose.span + 2 * beside + 2 * MARGIN, units)
@@ -70,13 +72,11 @@ def _push_plate(
     if stated is not None and stated.width is not None:
         width = stated.width
     holes: list[HoleSpec] = []
-    if guides is not None and guides.diameter is not None and guides.spacing is not None:
+    rods = guide_places(members)
+    if rods is not None:
         # Beside the carriers, on the middle line.
-        length = max(length, round_up(guides.spacing + 3 * guides.diameter, units))
-        holes += [
-            fit_hole(x, width / 2, guides.diameter, "H8", "guides", purpose="guide rod")
-            for x in ((length - guides.spacing) / 2, (length + guides.spacing) / 2)
-        ]
+        length = max(length, round_up(2 * rods.out + 3 * rods.diameter, units))
+        holes += rods.holes_along_x(length, width, "H8")
     # The plate's middle is over the bar's; a nose held at one end has its carrier at the right.
     off = (nose.span + nose.carrier) / 2
     middles = (length / 2 - off, length / 2 + off)[2 - nose.count :]
@@ -94,15 +94,15 @@ def _push_plate(
             holes.append(
                 bolt_hole(x, width / 2, web.thread.size, "normal", "push plate", purpose="web bolt")
             )
-    ram = flange_holes(members, length, width, units)
-    holes += ram
+    ram = out.lay(BOLTS["push plate"], lambda: flange_holes(members, length, width, units))
+    holes += ram or ()
     if ram:
-        notes.append(
+        out.notes.append(
             "Holes of the ram's flange are in the push plate, about its middle: lay the flange on "
             "it before you drill, and see that heads and spanner clear carriers and web."
         )
-    else:
-        notes.append(
+    elif ram is not None:
+        out.notes.append(
             "Holes for the ram's own flange or pin are not stated: take them from the ram, about "
             "the middle of the push plate, before the carriers are bolted on; or state the bolt "
             "that holds the push plate with its circle or spacing."
@@ -166,7 +166,7 @@ def _web_bolts(tooling: Tooling, nose: NoseLayout, units: Units) -> Bolting | No
 
 
 def _web(
-    tooling: Tooling, nose: NoseLayout, units: Units, notes: list[str]
+    tooling: Tooling, nose: NoseLayout, units: Units, out: LaidOut
 ) -> tuple[PlateDrawing, ...]:
     thickness = tooling.nose.web_thickness
     if thickness is None:
@@ -186,12 +186,15 @@ def _web(
     )  # fmt: skip
     bolts = _web_bolts(tooling, nose, units)
     if bolts is None:
-        notes.append(
+        out.notes.append(
             "The web is stated as welded to the push plate."
             if welded(tooling.members, "web")
             else "The web is too thin for bolts in its edge: weld it to the push plate."
         )
         return (face,)
+    out.reaches["web"] = Reach(
+        length=bolts.length, grip=plate_thickness(tooling.members, units)
+    )  # fmt: skip
     edge = PlateDrawing(
         name="nose web, upper edge", piece="nose web", metal=MILD, width=nose.span,
         height=thickness, thickness=height,
@@ -218,20 +221,3 @@ def nose_shaft(tooling: Tooling, nose: NoseLayout) -> ShaftDrawing:
         fit="h6" if not tooling.nose.drawable else "g6",
         notes=("Measure it before the carriers are reamed or bored: the hole is made to it.",),
     )  # fmt: skip
-
-
-def guide_rods(members: Members | None) -> list[ShaftDrawing]:
-    """Return the guide rods, where the job states their sizes."""
-    guides = None if members is None else members.guides
-    if guides is None or guides.diameter is None or guides.length is None:
-        return []
-    rod = ShaftDrawing(
-        name="guide rod",
-        metal=metal_of(guides.material, MILD),
-        diameter=guides.diameter,
-        length=guides.length,
-        quantity=guides.count,
-        fit="f7",
-        hardened=find_steel(guides.material, "guides.material").hardened,
-    )
-    return [rod]

@@ -3,14 +3,16 @@
 from __future__ import annotations
 
 from strapwright.catalog.steels import find_steel
-from strapwright.catalog.thread_sizes import find_thread
+from strapwright.catalog.thread_sizes import Thread, find_thread
 from strapwright.errors import InputError, in_file
+from strapwright.making.drawn_members.laying_out import LaidOut, Reach
 from strapwright.making.hole_table import bolt_hole, tapped_hole
 from strapwright.making.plate_metals import MILD, metal_of
 from strapwright.making.plate_values import PlateDrawing, ShaftDrawing
 from strapwright.making.press_bolts import stated_bolt
 from strapwright.making.shop_lengths import size
 from strapwright.quantities import Units
+from strapwright.shop.member_names import BOLTS
 from strapwright.shop.members import Bolt, DieBody
 from strapwright.shop.tooling import Tooling
 
@@ -18,8 +20,8 @@ _BODY = "tooling.members.body"
 
 
 def tied_pieces(
-    tooling: Tooling, body: DieBody, side: float, units: Units
-) -> tuple[list[PlateDrawing], list[ShaftDrawing], list[str]]:
+    tooling: Tooling, body: DieBody, side: float, units: Units, out: LaidOut
+) -> tuple[list[PlateDrawing], list[ShaftDrawing]]:
     """Lay out shoulder rounds, cheeks and side plates.
 
     Parameters
@@ -32,42 +34,45 @@ def tied_pieces(
         Thickness of a side plate [mm].
     units
         Of the job.
+    out
+        Takes the bolts to lay ready, and what is found.
 
     Returns
     -------
-    plates, shafts, notes
-        The bolts to lay ready are in the notes.
+    plates, shafts
+        Cheeks alone where their bolts cannot be laid out.
 
     Raises
     ------
     InputError
-        Where a size or the bolt is not stated, or the bolt is too thick or cannot reach.
+        Where a size is not stated.
     """
     cheek, length, tall = (_stated(body, key) for key in ("cheek", "length", "tall"))
     shoulders, members = tooling.shoulders, tooling.members
-    bolt = stated_bolt(members, "side plates")
-    if bolt is None:
-        raise InputError(
-            "tooling.members.bolt",
-            "nothing holds the side plates to the cheeks",
-            in_file('state a bolt with holds = "side plates", its size and its length'),
-        )
-    reach = _reach(bolt, cheek, side, units)
     metal = metal_of(body.material, MILD)
     # The rounds lie half in the cheeks, whose inner sides stand the opening apart.
     across = shoulders.opening + 2 * cheek
-    rows = _rows(bolt, tall, body.height)
-    name = find_thread(bolt.size, "side plates")
     stated = None if members is None else members.shoulders
     material = None if stated is None else stated.material
-    plates = [
-        PlateDrawing(
-            name="cheek", metal=metal, width=length, height=tall, thickness=cheek, holes=(),
-            quantity=2,
-            notes=(
-                "Bore both seats as one hole on the joint of the two cheeks, clamped face to face.",
-            ),
+    face = PlateDrawing(
+        name="cheek", metal=metal, width=length, height=tall, thickness=cheek, holes=(),
+        quantity=2,
+        notes=(
+            "Bore both seats as one hole on the joint of the two cheeks, clamped face to face.",
         ),
+    )  # fmt: skip
+    shaft = ShaftDrawing(
+        name="shoulder round", metal=metal_of(material, MILD), diameter=2 * shoulders.radius,
+        length=length, quantity=2,
+        hardened=material is not None and find_steel(material, "shoulders").hardened,
+    )  # fmt: skip
+    found = out.lay(BOLTS["side plates"], lambda: _bolted(tooling, cheek, side, units))
+    if found is None:
+        return [face], [shaft]
+    bolt, reach, name = found
+    rows = _rows(bolt, tall, body.height)
+    plates = [
+        face,
         PlateDrawing(
             name="cheek, each end", piece="cheek", metal=metal, width=cheek, height=tall,
             thickness=length, quantity=4,
@@ -87,19 +92,29 @@ def tied_pieces(
             notes=("Drill both side plates clamped together: the cheeks stand parallel then.",),
         ),
     ]  # fmt: skip
-    shaft = ShaftDrawing(
-        name="shoulder round", metal=metal_of(material, MILD), diameter=2 * shoulders.radius,
-        length=length, quantity=2,
-        hardened=material is not None and find_steel(material, "shoulders").hardened,
-    )  # fmt: skip
-    notes = [
+    out.reaches["side plates"] = Reach(length=side + reach, grip=side)
+    out.notes += [
         (
             f"Bolts of the side plates: {4 * bolt.count} of {name.name} x "
             f"{size(side + reach, units)}, grade {bolt.grade or 'not stated'}."
         ),
         "The cheeks stand on the bed or a riser; keep them from walking with a stop at each side.",
     ]
-    return plates, [shaft], notes
+    return plates, [shaft]
+
+
+def _bolted(
+    tooling: Tooling, cheek: float, side: float, units: Units
+) -> tuple[Bolt, float, Thread]:
+    """Bolts of the side plates, how deep each goes into its cheek [mm], and its thread."""
+    bolt = stated_bolt(tooling.members, "side plates")
+    if bolt is None:
+        raise InputError(
+            "tooling.members.bolt",
+            "nothing holds the side plates to the cheeks",
+            in_file('state a bolt with holds = "side plates", its size and its length'),
+        )
+    return bolt, _reach(bolt, cheek, side, units), find_thread(bolt.size, "side plates")
 
 
 def _stated(body: DieBody, key: str) -> float:

@@ -6,7 +6,10 @@ from collections.abc import Sequence
 
 from attrs import frozen
 
+from strapwright.errors import InputError
+from strapwright.findings import Finding
 from strapwright.making.assembly.assembly_values import Assembly
+from strapwright.making.drawn_members.laying_out import Pieces, member_of, not_laid_out
 from strapwright.making.hole_table import TIP
 from strapwright.making.plate_making import PlateMaking, make_plate
 from strapwright.making.plate_values import (
@@ -16,7 +19,6 @@ from strapwright.making.plate_values import (
     PlateDrawing,
     ShaftDrawing,
 )
-from strapwright.making.tooling_plates import Pieces
 from strapwright.quantities import Units
 
 NO_CRIB = "No crib is stated: cutters are taken from a usual set, check that you have them."
@@ -41,6 +43,9 @@ class ToolingMaking:
         For all of it, roughly [min].
     assembly
         The pieces put together; ``None`` for a plate of its own.
+    findings
+        What cannot be laid out or made, what stands close to an edge, and what does not hold as
+        drawn.
     """
 
     name: str
@@ -50,6 +55,12 @@ class ToolingMaking:
     notes: tuple[str, ...]
     minutes: float
     assembly: Assembly | None = None
+    findings: tuple[Finding, ...] = ()
+
+    @property
+    def lacking(self) -> bool:
+        """Whether something cannot be laid out."""
+        return any(one.code == "not-laid-out" for one in self.findings)
 
 
 def make_tooling(
@@ -84,22 +95,30 @@ def make_tooling(
     Raises
     ------
     InputError
-        Where a hole cannot be where it is, or the crib is empty.
+        Where the crib is empty, or the one plate that is laid out cannot be made.
     """
-    made = tuple(
-        make_plate(one, cutters, units=units, machine=machine, tip=tip, where=_where(one))
-        for one in pieces.plates
-    )
+    made: list[PlateMaking] = []
+    findings = list(pieces.findings)
+    for one in pieces.plates:
+        try:
+            made.append(
+                make_plate(one, cutters, units=units, machine=machine, tip=tip, where=_where(one))
+            )
+        except InputError as error:
+            if pieces.tooling is None or not cutters:
+                raise
+            findings.append(not_laid_out(member_of(one), error))
     minutes = sum(one.plate.quantity * one.minutes for one in made)
     minutes += sum(SHAFT_MINUTES * one.quantity for one in pieces.shafts)
     return ToolingMaking(
         name=name,
         units=units,
-        plates=made,
+        plates=tuple(made),
         shafts=pieces.shafts,
         notes=(*((NO_CRIB,) if usual else ()), *pieces.notes, ESTIMATE),
         minutes=minutes,
         assembly=pieces.assembly,
+        findings=tuple(findings),
     )
 
 

@@ -8,19 +8,17 @@ for those reach below the nose's tip.  What the job states goes before every rul
 
 from __future__ import annotations
 
-from attrs import frozen
-
 from strapwright.errors import InputError, table_of
-from strapwright.making.assembly.assembly_values import Assembly
 from strapwright.making.assembly.put_together import put_together
 from strapwright.making.bolt_layout import bolt_words, bolting, welded
 from strapwright.making.bolt_torque import torque_notes
 from strapwright.making.die_plates import die_pieces
-from strapwright.making.hole_table import checked
+from strapwright.making.drawn_members.guide_places import check_count, guide_places, guide_rods
+from strapwright.making.drawn_members.laying_out import LaidOut, Pieces, Reach
+from strapwright.making.drawn_members.read_back import differences, read_back
 from strapwright.making.nose_plates import (
     PLATE,
     NoseLayout,
-    guide_rods,
     nose_plates,
     nose_shaft,
     plate_thickness,
@@ -28,34 +26,16 @@ from strapwright.making.nose_plates import (
 from strapwright.making.plate_values import PlateDrawing, ShaftDrawing
 from strapwright.making.shop_lengths import round_up, size
 from strapwright.making.tied_plates import tied_pieces
-from strapwright.making.welded_plates import stands_on_welds, welded_pieces
+from strapwright.making.welded_plates import cheek_pieces
 from strapwright.quantities import Units
 from strapwright.shop.job import Job
+from strapwright.shop.member_names import BOLTS
+from strapwright.shop.members import Members
 from strapwright.shop.plate_members import metal_under_nose
 from strapwright.shop.tooling import Tooling
 
 # Common practice, no source.
 SIDE_PLAY = 6.0  # mm between the bar and a carrier on each side, where no span is stated
-
-
-@frozen(kw_only=True)
-class Pieces:
-    """Everything to make for a tooling.
-
-    Attributes
-    ----------
-    plates, shafts
-        In the order of making.
-    notes
-        What was chosen because nothing was stated, and what is left to add.
-    assembly
-        The pieces put together; ``None`` for a plate of its own.
-    """
-
-    plates: tuple[PlateDrawing, ...]
-    shafts: tuple[ShaftDrawing, ...]
-    notes: tuple[str, ...]
-    assembly: Assembly | None = None
 
 
 def pieces_of(job: Job) -> Pieces:
@@ -74,8 +54,7 @@ def pieces_of(job: Job) -> Pieces:
     Raises
     ------
     InputError
-        Where the job has no tooling, a bolt cannot reach, a thread is unknown, or a hole does not
-        fit its plate.
+        Where the job has no tooling.
     """
     tooling = job.tooling
     if tooling is None:
@@ -84,49 +63,92 @@ def pieces_of(job: Job) -> Pieces:
             "there is no tooling to make",
             f"write {table_of('tooling')} with nose and shoulders into the job",
         )
-    notes: list[str] = []
+    out = LaidOut()
     units, members = job.units, tooling.members
     bar_width = job.part.bar.width * job.part.at_once
-    nose = _nose(tooling, bar_width, units, notes)
-    bolts = None
-    if not nose.count:
-        notes.append("The nose is held by its web alone: no carriers are laid out.")
-    elif welded(members, "carriers"):
-        notes.append("The carriers are stated as welded: no bolt holes are laid out for them.")
-    else:
-        bolts = bolting(
-            members,
-            "carriers",
-            clamped=plate_thickness(members, units),
-            tapped=nose.centre - nose.shaft,
-            along=nose.width,
-            edge=nose.carrier,
-            units=units,
-        )
-        notes.append(f"Bolts of the carriers: {bolt_words(bolts, nose.count, units)}")
-    plates = [*nose_plates(tooling, nose, bolts, units, notes)]
-    shafts = [nose_shaft(tooling, nose)]
-    body = None if members is None else members.body
-    if body is not None and body.side_plate is not None:
-        die, rounds, more = tied_pieces(tooling, body, body.side_plate, units)
-    elif body is not None and stands_on_welds(members):
-        die, rounds, more = welded_pieces(tooling, body, nose, bar_width=bar_width, units=units)
-    else:
-        die, rounds, more = die_pieces(
-            tooling, span=nose.span, bar_width=bar_width, plate=PLATE[units], units=units
-        )
-    notes += more
+    plates: list[PlateDrawing] = []
+    shafts: list[ShaftDrawing] = []
+    nose = out.lay("carriers", lambda: _nose(tooling, bar_width, units, out.notes))
+    if nose is not None:
+        plates += _nose_side(tooling, nose, units, out)
+        shafts.append(nose_shaft(tooling, nose))
+    drawn = out.lay("die body", lambda: _die_side(tooling, nose, bar_width, units, out))
+    die, rounds = drawn or ([], [])
+    rods = guide_places(members)
+    if rods is not None:
+        here = rods
+        die = [
+            (out.lay("guide rods", lambda one=one: here.passed(one, units)) or one)  # type: ignore[misc]
+            if one.name in {"die base", "floor"}
+            else one
+            for one in die
+        ]
+    out.lay("guide rods", lambda: check_count(members))
     plates += die
     shafts += rounds
     shafts += guide_rods(members)
-    notes += torque_notes(members, units)
-    made = tuple(checked(one, f"plate {one.name!r}") for one in plates)
+    out.notes += torque_notes(members, units)
+    good = tuple(seen for one in plates for seen in out.seen(one))
+    as_drawn = read_back(tooling, nose, good, out.reaches)
+    out.findings += differences(tooling, as_drawn)
     return Pieces(
-        plates=made,
+        plates=good,
         shafts=tuple(shafts),
-        notes=tuple(notes),
-        assembly=put_together(job, tooling, nose, made, shafts),
+        notes=tuple(out.notes),
+        findings=tuple(out.findings),
+        tooling=as_drawn,
+        assembly=None if nose is None else put_together(job, as_drawn, nose, good, shafts),
     )
+
+
+def _nose_side(
+    tooling: Tooling, nose: NoseLayout, units: Units, out: LaidOut
+) -> tuple[PlateDrawing, ...]:
+    """Push plate, carriers and web."""
+    members = tooling.members
+    bolts = None
+    if not nose.count:
+        out.notes.append("The nose is held by its web alone: no carriers are laid out.")
+    elif welded(members, "carriers"):
+        out.notes.append("The carriers are stated as welded: no bolt holes are laid out for them.")
+    else:
+        clamped = plate_thickness(members, units)
+        bolts = out.lay(
+            BOLTS["carriers"],
+            lambda: bolting(
+                members, "carriers", clamped=clamped, tapped=nose.centre - nose.shaft,
+                along=nose.width, edge=nose.carrier, units=units,
+            ),
+        )  # fmt: skip
+        if bolts is not None:
+            out.reaches["carriers"] = Reach(length=bolts.length, grip=clamped)
+            out.notes.append(f"Bolts of the carriers: {bolt_words(bolts, nose.count, units)}")
+    rods = guide_places(members)
+    if rods is not None and nose.count:
+        here = rods
+        out.lay("guide rods", lambda: here.check_carriers(nose.span, nose.carrier, units))
+    return nose_plates(tooling, nose, bolts, units, out)
+
+
+def _die_side(
+    tooling: Tooling, nose: NoseLayout | None, bar_width: float, units: Units, out: LaidOut
+) -> tuple[list[PlateDrawing], list[ShaftDrawing]]:
+    """Shoulders and what they stand on: side plates, cheeks on a floor, or blocks on a base."""
+    members = tooling.members
+    body = None if members is None else members.body
+    if body is not None and body.side_plate is not None:
+        return tied_pieces(tooling, body, body.side_plate, units, out)
+    own = members is not None and "shoulders" in members.held
+    if body is not None and not own and (body.cheek is not None or _cheeks_held(members)):
+        return cheek_pieces(tooling, body, nose, bar_width=bar_width, units=units, out=out)
+    span = bar_width + 2 * SIDE_PLAY if nose is None else nose.span
+    return die_pieces(
+        tooling, span=span, bar_width=bar_width, plate=PLATE[units], units=units, out=out
+    )
+
+
+def _cheeks_held(members: Members | None) -> bool:
+    return members is not None and "cheeks" in members.held
 
 
 def _nose(tooling: Tooling, bar_width: float, units: Units, notes: list[str]) -> NoseLayout:

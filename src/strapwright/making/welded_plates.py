@@ -1,21 +1,31 @@
-"""A die body of cheeks welded to a floor, each with a half-round seat for its shoulder round."""
+"""A die body of cheeks on a floor, welded or bolted, each with a half-round seat for its round."""
 
 from __future__ import annotations
 
 import math
 from collections.abc import Iterator
 
+from attrs import frozen
+
 from strapwright.catalog.steels import find_steel
-from strapwright.errors import InputError
-from strapwright.making.bolt_layout import welded
+from strapwright.errors import InputError, in_file, key_of
+from strapwright.making.drawn_members.bolted_cheeks import (
+    CheekBolts,
+    bolted_notes,
+    cheek_bolts,
+    cheek_edge,
+    floor_holes,
+)
+from strapwright.making.drawn_members.laying_out import LaidOut
 from strapwright.making.hole_table import fit_hole
 from strapwright.making.nose_plates import NoseLayout
 from strapwright.making.plate_metals import MILD, metal_of
 from strapwright.making.plate_values import PlateDrawing, ShaftDrawing
-from strapwright.making.press_bolts import bed_bolts, bed_holes
+from strapwright.making.press_bolts import bed_bolts, bed_holes, stated_bolt
 from strapwright.making.shop_lengths import place, round_up, size
 from strapwright.quantities import Units
-from strapwright.shop.members import DieBody, Members, Weld
+from strapwright.shop.member_names import BOLTS
+from strapwright.shop.members import DieBody, Weld
 from strapwright.shop.tooling import Tooling
 
 CLEAR = 3.0  # mm between a carrier and what it passes; common practice, no source
@@ -24,19 +34,10 @@ TOE = 3.0  # mm of floor beyond the toe of a weld, so that its edge does not mel
 # by H 2 R/(3 pi), of a pressure as the cosine; the cheek's root, which is checked, is then weaker:
 # taken for that, without another source.
 SEAT_WALL = 0.5
+_BODY = "tooling.members.body"
 _SAME = 0.1  # mm, numerical; sizes are stated to a thousandth of an inch, and add up
 
-Drawn = tuple[list[PlateDrawing], list[ShaftDrawing], list[str]]
-
-
-def stands_on_welds(members: Members | None) -> bool:
-    """Whether cheeks are stated as welded and nothing holds shoulders of their own."""
-    return (
-        members is not None
-        and members.body is not None
-        and welded(members, "cheeks")
-        and "shoulders" not in members.held
-    )
+Drawn = tuple[list[PlateDrawing], list[ShaftDrawing]]
 
 
 def floor_across(opening: float, cheek: float, leg: float) -> float:
@@ -61,8 +62,14 @@ def holds_seat(cheek: float, radius: float) -> bool:
     return cheek >= (1 + SEAT_WALL) * radius - _SAME
 
 
-def welded_pieces(
-    tooling: Tooling, body: DieBody, nose: NoseLayout, *, bar_width: float, units: Units
+def cheek_pieces(
+    tooling: Tooling,
+    body: DieBody,
+    nose: NoseLayout | None,
+    *,
+    bar_width: float,
+    units: Units,
+    out: LaidOut,
 ) -> Drawn:
     """Lay out shoulder rounds, cheeks and floor.
 
@@ -73,33 +80,105 @@ def welded_pieces(
     body
         Of it.
     nose
-        Whose carriers pass the cheeks.
+        Whose carriers pass the cheeks; ``None`` where they are not laid out.
     bar_width
         Of all bars side by side [mm].
     units
         Of the job.
+    out
+        Takes notes, and a finding where the members do not say enough or say it against each other;
+        then cheeks and floor are not drawn.
 
     Returns
     -------
-    plates, shafts, notes
-        Without plates where the members do not say enough; then a note says what to state.
+    plates, shafts
+        What could be laid out.
+    """
+    members = tooling.members
+    weld = next(
+        (one for one in (() if members is None else members.weld) if one.holds == "cheeks"), None
+    )
+    bolt = stated_bolt(members, "cheeks")
+    leg = 0.0 if weld is None or bolt is not None else weld.size
+    length = body.length
+    rounds = [] if length is None else [_round(tooling, length)]
+    sizes = out.lay("die body", lambda: _sizes(tooling, body, leg, units))
+    if sizes is None:
+        return [], rounds
+    if out.lay("die body", lambda: _check_passing(tooling, sizes, nose, bar_width, units)) is None:
+        return [], rounds
+    bolts = None
+    if bolt is not None:
+        stated = bolt
+        deep = sizes.tall - 2 * tooling.shoulders.radius
+        bolts = out.lay(
+            BOLTS["cheeks"],
+            lambda: cheek_bolts(
+                stated, cheek=sizes.cheek, length=sizes.length, deep=deep, floor=sizes.floor,
+                units=units,
+            ),
+        )  # fmt: skip
+    elif weld is None:
+        out.lay("die body", _nothing_holds)
+    if body.tall is None:
+        out.notes.append(f"The cheeks are {size(sizes.tall, units)} tall, which is not stated.")
+    face, pair = _cheeks(tooling, body, sizes)
+    edge = () if bolts is None else (cheek_edge(face, bolts),)
+    base = _floor(tooling, body, sizes, leg=leg, bolts=bolts, units=units, out=out)
+    if bolts is not None:
+        opening = tooling.shoulders.opening
+        out.reaches["cheeks"] = bolts.reach
+        gap = opening - 2 * tooling.shoulders.radius
+        out.notes += bolted_notes(bolts, opening, gap, units)
+    elif weld is not None and bolt is None:
+        out.notes += _welded(tooling, weld, sizes.length, units)
+    out.notes += _told(tooling, sizes, units)
+    return [face, *edge, pair, base], rounds
+
+
+@frozen(kw_only=True)
+class _Sizes:
+    """Of cheeks and floor [mm]."""
+
+    cheek: float
+    length: float
+    floor: float
+    tall: float
+
+
+def _sizes(tooling: Tooling, body: DieBody, leg: float, units: Units) -> _Sizes:
+    """Return the sizes of cheeks and floor.
 
     Raises
     ------
     InputError
-        Where the cheeks do not carry the whole bar, or the carriers do not pass them.
+        Where one is not stated, or they do not go together.
     """
-    members = tooling.members
-    weld = next(one for one in (() if members is None else members.weld) if one.holds == "cheeks")
-    unsaid = next(_reasons(tooling, body, weld, units), "")
-    cheek, length, floor = body.cheek, body.length, body.floor
-    tall = body.tall or tooling.shoulders.depth
-    if unsaid or cheek is None or length is None or floor is None or tall is None:
-        rounds = [] if length is None else [_round(tooling, length)]
-        return [], rounds, [f"Cheeks and floor are not drawn: {unsaid}."]
-    _check_passing(tooling, length, nose, bar_width, units)
-    radius = tooling.shoulders.radius
-    metal = metal_of(body.material, MILD)
+    for problem, remedy in _reasons(tooling, body, leg, units):
+        raise InputError(_BODY, problem, remedy)
+    tall = _tall(tooling, body) or 0.0
+    return _Sizes(
+        cheek=body.cheek or 0.0, length=body.length or 0.0, floor=body.floor or 0.0, tall=tall
+    )
+
+
+def _tall(tooling: Tooling, body: DieBody) -> float | None:
+    """How tall the cheeks are [mm]: as stated, else as the shoulders are deep or as the push."""
+    return body.tall or tooling.shoulders.depth or body.height
+
+
+def _nothing_holds() -> None:
+    raise InputError(
+        _BODY,
+        "what holds the cheeks to the floor is not stated",
+        in_file('state a weld or a bolt with holds = "cheeks"'),
+    )
+
+
+def _cheeks(tooling: Tooling, body: DieBody, sizes: _Sizes) -> tuple[PlateDrawing, PlateDrawing]:
+    """Return a cheek from its side, and the pair that is bored on its joint."""
+    radius, metal = tooling.shoulders.radius, metal_of(body.material, MILD)
+    cheek, length, tall = sizes.cheek, sizes.length, sizes.tall
     face = PlateDrawing(
         name="cheek", metal=metal, width=length, height=tall, thickness=cheek, holes=(),
         quantity=2, seat=radius, marks=(((0.0, tall - 2 * radius), (length, tall - 2 * radius)),),
@@ -115,64 +194,79 @@ def welded_pieces(
             "The bore comes out level with the upper edges: file the thin lip off each.",
         ),
     )  # fmt: skip
-    base, notes = _floor(
-        tooling, cheek, length, floor=floor, leg=weld.size, metal=metal, units=units
-    )
-    notes += _told(tooling, weld, tall, floor, length, units)
-    return [face, pair, base], [_round(tooling, length)], notes
+    return face, pair
 
 
-def _reasons(tooling: Tooling, body: DieBody, weld: Weld, units: Units) -> Iterator[str]:
-    """What the members do not say, or say against each other, with what to state; the first."""
+def _reasons(
+    tooling: Tooling, body: DieBody, leg: float, units: Units
+) -> Iterator[tuple[str, str]]:
+    """What the members do not say, or say against each other, and what to do."""
     shoulders, members = tooling.shoulders, tooling.members
     member = None if members is None else members.shoulders
+    say_tall = f"state {key_of(f'{_BODY}.tall')}"
     if member is None or member.kind == "shaft":
         yield (
-            "what seat holds the shoulder rounds is not stated; state shoulders of kind block for "
-            "rounds in half-round seats"
+            "what seat holds the shoulder rounds is not stated",
+            "state shoulders of kind block for rounds in half-round seats",
         )
     for key in ("cheek", "length", "floor"):
         if getattr(body, key) is None:
-            yield f"state {key} in tooling.members.body"
+            yield f"its {key} is not stated", f"state {key_of(f'{_BODY}.{key}')}"
     cheek, floor, radius = body.cheek or 0.0, body.floor or 0.0, shoulders.radius
-    tall = body.tall or shoulders.depth
+    tall = _tall(tooling, body)
     if tall is None:
-        yield "how tall the cheeks are is not stated; state tall in tooling.members.body"
+        yield "how tall the cheeks are is not stated", say_tall
         return
     if body.height is not None and not tall - 2 * radius - _SAME <= body.height <= tall + _SAME:
         yield (
-            f"the push at {size(body.height, units)} does not meet the round at the top of cheeks "
-            f"{size(tall, units)} tall; state tall in tooling.members.body"
+            (
+                f"the push at {size(body.height, units)} does not meet the round on top of cheeks "
+                f"{size(tall, units)} tall"
+            ),
+            say_tall,
         )
     if shoulders.height is not None and shoulders.height < tall + floor - _SAME:
         yield (
-            f"the shoulders stand {size(shoulders.height, units)} high, and floor and cheeks are "
-            f"{size(tall + floor, units)}; state tall in tooling.members.body"
+            (
+                f"shoulders stand {size(shoulders.height, units)} high, and floor and cheeks are "
+                f"{size(tall + floor, units)}"
+            ),
+            say_tall,
         )
     if not holds_seat(cheek, radius):
         wall = (1 + SEAT_WALL) * radius
         yield (
-            f"a seat of radius {size(radius, units)} leaves too little of a cheek of "
-            f"{size(cheek, units)}; state one of {size(round_up(wall, units), units)} or more"
+            (
+                f"a seat of radius {size(radius, units)} leaves too little of a cheek of "
+                f"{size(cheek, units)}"
+            ),
+            f"state one of {size(round_up(wall, units), units)} or more",
         )
-    least = least_tall(radius, weld.size)
+    least = least_tall(radius, leg) if leg else 2 * radius
     if tall < least - _SAME:
+        what = (
+            f"the weld of {size(leg, units)} inside runs into the shoulder round"
+            if leg
+            else "the seats run into the floor"
+        )
         yield (
-            f"the weld of {size(weld.size, units)} inside runs into the shoulder round; the cheeks "
-            f"must be {size(round_up(least, units), units)} tall or more, not {size(tall, units)}"
+            f"{what}, for the cheeks are {size(tall, units)} tall",
+            f"make them {size(round_up(least, units), units)} tall or more",
         )
 
 
 def _check_passing(
-    tooling: Tooling, length: float, nose: NoseLayout, bar_width: float, units: Units
-) -> None:
-    where = "tooling.members.body.length"
+    tooling: Tooling, sizes: _Sizes, nose: NoseLayout | None, bar_width: float, units: Units
+) -> bool:
+    where, length = f"{_BODY}.length", sizes.length
     if length < bar_width - _SAME:
         raise InputError(
             where,
             f"shoulders of {size(length, units)} do not carry the bar of {size(bar_width, units)}",
             f"give {size(round_up(bar_width, units), units)} or more",
         )
+    if nose is None:
+        return True
     shoulders = tooling.shoulders
     gap = shoulders.opening - 2 * shoulders.radius
     beside = length <= nose.span - 2 * CLEAR + _SAME
@@ -185,24 +279,25 @@ def _check_passing(
             f"leave {size(CLEAR, units)} on each side: a longer span, shorter cheeks or narrower "
             "carriers",
         )
+    return True
 
 
 def _floor(
     tooling: Tooling,
-    cheek: float,
-    length: float,
-    floor: float,
+    body: DieBody,
+    sizes: _Sizes,
+    *,
     leg: float,
-    metal: str,
+    bolts: CheekBolts | None,
     units: Units,
-) -> tuple[PlateDrawing, list[str]]:
-    opening = tooling.shoulders.opening
+    out: LaidOut,
+) -> PlateDrawing:
+    opening, cheek, length = tooling.shoulders.opening, sizes.cheek, sizes.length
     across = floor_across(opening, cheek, leg)
-    bed = bed_bolts(tooling.members, across / 2 - TOE, units)
+    bed = out.lay(BOLTS["base"], lambda: bed_bolts(tooling.members, across / 2 - TOE, units))
     half = max(across / 2, 0.0 if bed is None else bed.half)
-    said: list[str] = []
     if bed is not None:
-        said.append(
+        out.notes.append(
             f"Bolts of the bed: {bed.bolt.count} of {bed.thread.name}, two rows "
             f"{size(2 * bed.out, units)} apart; lay the floor on the bed before you drill."
         )
@@ -211,28 +306,29 @@ def _floor(
         half - opening / 2 - cheek, half - opening / 2, half + opening / 2,
         half + opening / 2 + cheek,
     )  # fmt: skip
-    plate = PlateDrawing(
-        name="floor", metal=metal, width=2 * half, height=length, thickness=floor,
-        holes=() if bed is None else bed_holes(bed, half, length),
+    held = () if bolts is None else floor_holes(bolts, half, opening)
+    return PlateDrawing(
+        name="floor", metal=metal_of(body.material, MILD), width=2 * half, height=length,
+        thickness=sizes.floor,
+        holes=(*held, *(() if bed is None else bed_holes(bed, half, length))),
         marks=tuple(((x, 0.0), (x, length)) for x in lines),
         notes=(
             f"Scribe across it at X {', '.join(place(x, units) for x in lines)}.",
             "One cheek stands between the first two lines, the other between the last two.",
             "Clamps hold the floor to the bed." if bed is None
             else "Bolts hold the floor to the bed, one row to each side of the cheeks.",
+            *(("The seats of the bolts are in its lower side.",)
+              if bolts is not None and bolts.sunk else ()),
         ),
     )  # fmt: skip
-    return plate, said
 
 
-def _told(
-    tooling: Tooling, weld: Weld, tall: float, floor: float, length: float, units: Units
-) -> list[str]:
+def _welded(tooling: Tooling, weld: Weld, length: float, units: Units) -> list[str]:
     shoulders = tooling.shoulders
     gap = shoulders.opening - 2 * shoulders.radius
     leg = size(weld.size, units)
     both_sides = weld.spacing is not None and weld.length <= 2 * length + _SAME
-    notes = [
+    return [
         f"Weld each cheek to the floor along its inner and its outer side: leg {leg}, "
         f"{size(weld.length / 2, units)} a side."
         if both_sides
@@ -241,13 +337,18 @@ def _told(
             f"Bore the seats, then weld with a block of {size(shoulders.opening, units)} clamped "
             f"between the cheeks, and measure {size(gap, units)} between the rounds."
         ),
-        "What keeps the rounds in their seats while no bar presses is not stated: see to it.",
     ]
-    riser = 0.0 if shoulders.height is None else shoulders.height - tall - floor
+
+
+def _told(tooling: Tooling, sizes: _Sizes, units: Units) -> list[str]:
+    shoulders = tooling.shoulders
+    notes = ["What keeps the rounds in their seats while no bar presses is not stated: see to it."]
+    height = shoulders.height or 0.0
+    riser = height - sizes.tall - sizes.floor if height else 0.0
     if riser > _SAME:
         notes.append(
             f"The floor stands on a riser of {size(riser, units)}, which is not drawn: the tops of "
-            f"the shoulders are {size(shoulders.height or 0.0, units)} above the bed."
+            f"the shoulders are {size(height, units)} above the bed."
         )
     return notes
 

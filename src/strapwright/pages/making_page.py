@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import contextlib
 from collections.abc import Mapping
 
 from attrs import frozen
@@ -9,6 +10,7 @@ from attrs import frozen
 from strapwright.drawing import PHONE, to_svg
 from strapwright.drawing.plate_drawing import ABOVE, BESIDE, plate_scene
 from strapwright.errors import InputError
+from strapwright.findings import by_severity
 from strapwright.making.crib_cutters import cutters_of, usual_cutters
 from strapwright.making.hole_table import TIP
 from strapwright.making.machining_steps import feed_words, plate_steps, rpm_words, shaft_steps
@@ -20,12 +22,16 @@ from strapwright.making.tooling_making import ToolingMaking, make_tooling
 from strapwright.making.tooling_plates import pieces_of
 from strapwright.pages.fields.form_fields import Field
 from strapwright.pages.form import sentence_for
+from strapwright.pages.page_statements import Said, said
 from strapwright.pages.shelves import crib_of
 from strapwright.pages.workshop import Workshop
+from strapwright.planning.plan_values import Plan
 from strapwright.quantities import Units, read_length, read_ratio
 from strapwright.scene.frame import Frame
-from strapwright.service.tooling_files import assembly_scenes, by_name
+from strapwright.service.tooling_files import assembly_scenes, by_name, checked_again
 from strapwright.wording.parts_list_words import list_notes, parts_list
+from strapwright.wording.reader import Reader, in_units
+from strapwright.wording.telling import tell_all
 
 _WIDE, _TYPE = 680.0, 17.0  # px
 _LEAST, _MOST = 200.0, 470.0  # px, height of a drawing
@@ -128,6 +134,7 @@ class Making:
     tip: str
     corners: Mapping[str, str]
     notes: tuple[str, ...]
+    found: tuple[Said, ...] = ()
 
     @property
     def lacking(self) -> tuple[tuple[Piece, Lacking], ...]:
@@ -181,7 +188,7 @@ def made_of(shop: Workshop, text: str, typed: Mapping[str, str]) -> ToolingMakin
     Raises
     ------
     InputError
-        If job or crib cannot be used, there is no tooling, or a piece cannot be laid out.
+        If job or crib cannot be used, or there is no tooling.
     """
     job = shop.read(text)
     crib = crib_of(shop)
@@ -189,8 +196,11 @@ def made_of(shop: Workshop, text: str, typed: Mapping[str, str]) -> ToolingMakin
         typed = {}
     tip, slow, fast = (_setting(field.name, typed, job.units) for field in SETTINGS)
     usual = Machine()
+    plans: tuple[Plan, ...] = ()
+    with contextlib.suppress(InputError):
+        plans = (shop.plan(text),)
     return make_tooling(
-        pieces_of(job),
+        checked_again(pieces_of(job), job, plans),
         usual_cutters() if crib is None else cutters_of(crib),
         name=job.part.name,
         units=job.units,
@@ -200,8 +210,8 @@ def made_of(shop: Workshop, text: str, typed: Mapping[str, str]) -> ToolingMakin
     )
 
 
-def making(made: ToolingMaking) -> Making:
-    """Put a making into words and drawings."""
+def making(made: ToolingMaking, reader: Reader | None = None) -> Making:
+    """Put a making into words and drawings; ``reader`` of what is found."""
     plates = [_plate(name, one) for name, one in by_name(made).items()]
     shafts = [_shaft(number, one, made.units) for number, one in enumerate(made.shafts, start=1)]
     whole, scenes = made.assembly, assembly_scenes(made)
@@ -216,6 +226,10 @@ def making(made: ToolingMaking) -> Making:
         tip=size(made.plates[0].tip if made.plates else TIP, made.units),
         corners={name: one.plate.corner for name, one in by_name(made).items()},
         notes=made.notes,
+        found=tuple(
+            said(one)
+            for one in tell_all(by_severity(made.findings), reader or in_units(made.units))
+        ),
     )
 
 

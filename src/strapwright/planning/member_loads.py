@@ -5,11 +5,14 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 import numpy as np
-from attrs import frozen
+from attrs import evolve, frozen
 
 from strapwright.bending.bend_values import Floats
+from strapwright.findings import Finding, Yes
+from strapwright.making.drawn_members.laying_out import Pieces
 from strapwright.planning.plan_values import Plan
 from strapwright.quantities import Units
+from strapwright.shop.job import Job
 from strapwright.shop.part import Part
 from strapwright.shop.press import Press
 from strapwright.shop.rack import Rack
@@ -164,4 +167,47 @@ def assess(
         fixed=fixed,
         rating=rating_of(bench, checks, unchecked),
         relief_to_set=relief_to_set(bench, checks),
+    )
+
+
+# Members that a drawing has no part in: the press's own, and how it stands on its bed.
+_UNDRAWN = frozenset(
+    {
+        "every member", "coupling", "coupling pin", "piston rod", "frame", "hose", "fitting",
+        "valve", "cylinder", "rod side", "gauge", "circuit", "guide rods", "bolts of the base",
+        "weld of the base", "bolts of the push plate", "weld of the push plate",
+    }
+)  # fmt: skip
+
+
+def drawn_findings(pieces: Pieces, plans: Sequence[Plan], job: Job) -> tuple[Finding, ...]:
+    """Return what is found of the members as they are drawn.
+
+    Parameters
+    ----------
+    pieces
+        Everything laid out.
+    plans
+        Of the parts made on it; without one only relief and pulling back load it.
+    job
+        Whose press it is, and whose bar where there is no plan.
+
+    Returns
+    -------
+    tuple of Finding
+        Members that do not hold as drawn, and what stays not proven of what is drawn.
+    """
+    tooling = pieces.tooling
+    if tooling is None:
+        return ()
+    bench = bench_of(plans, tooling, job.press)
+    if not plans:
+        bench = bench_under((), [job.part], tooling, job.press)
+    checks, unchecked = check_members(bench)
+    blind = tuple(one for one in unchecked if one.member not in _UNDRAWN)
+    drawn = Yes(value=True)
+    return tuple(
+        evolve(one, facts={**one.facts, "drawn": drawn})
+        for one in member_findings(bench, checks, blind)
+        if one.code in {"member-too-weak", "member-unchecked"}
     )

@@ -4,11 +4,15 @@ from __future__ import annotations
 
 from typing import Any
 
+from strapwright.findings import by_severity
 from strapwright.making.assembly.assembly_values import Item
 from strapwright.making.machining_steps import plate_steps, shaft_steps
 from strapwright.making.plate_making import HoleGroup, PlateMaking
 from strapwright.making.plate_values import HoleSpec, ShaftDrawing
 from strapwright.making.tooling_making import ToolingMaking
+from strapwright.report.plan_json import finding_data
+from strapwright.wording.reader import in_units
+from strapwright.wording.telling import tell_all
 
 Data = dict[str, Any]
 
@@ -24,6 +28,9 @@ def making_to_data(made: ToolingMaking) -> Data:
         "shafts": [_shaft(one, made) for one in made.shafts],
         "parts": [_item(one) for one in made.assembly.items] if made.assembly else [],
         "notes": list(made.notes),
+        "findings": [
+            finding_data(one) for one in tell_all(by_severity(made.findings), in_units(made.units))
+        ],
     }
 
 

@@ -4,17 +4,22 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from strapwright.findings import by_severity
 from strapwright.making.machining_steps import plate_steps, shaft_steps
 from strapwright.making.plate_making import HoleGroup, PlateMaking
 from strapwright.making.shop_lengths import hole_words, place, size, unit_name
 from strapwright.making.tolerances import general_words, place_words, shaft_words
 from strapwright.making.tooling_making import ToolingMaking
+from strapwright.report.tooling_text import filled
 from strapwright.wording.parts_list_words import HEADS, list_notes, parts_list
+from strapwright.wording.reader import in_units
+from strapwright.wording.severity_words import WORST_FIRST, severity_label
+from strapwright.wording.telling import tell_all
 
 
 def making_to_text(made: ToolingMaking) -> str:
     """Write everything: each plate with its holes and steps, shafts, notes."""
-    lines: list[str] = []
+    lines = [*_found(made)]
     for one in made.plates:
         lines += [*_plate(one), ""]
         said = plate_steps(one)
@@ -39,6 +44,18 @@ def holes_to_text(made: ToolingMaking) -> str:
         if one.rows:
             lines += [*_plate(one), ""]
     return "\n".join([*lines, *_end(made)]) + "\n"
+
+
+def _found(made: ToolingMaking) -> Iterator[str]:
+    """What is found, the worst first, before the first drawing."""
+    told = tell_all(by_severity(made.findings), in_units(made.units))
+    for severity in WORST_FIRST:
+        found = [one for one in told if one.severity == severity]
+        if found:
+            yield severity_label(severity, "command")
+            for one in found:
+                yield from filled(one.sentence, "- ")
+            yield ""
 
 
 def _end(made: ToolingMaking) -> list[str]:

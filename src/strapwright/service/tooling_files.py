@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+import contextlib
 import re
+from collections.abc import Sequence
 from pathlib import Path
 
 from attrs import evolve
@@ -12,11 +14,15 @@ from strapwright.drawing.assembly_views.taken_apart import taken_apart
 from strapwright.drawing.assembly_views.three_views import three_views
 from strapwright.errors import InputError
 from strapwright.making.crib_cutters import cutters_of, drills_of, usual_cutters
+from strapwright.making.drawn_members.laying_out import Pieces, wall_findings
 from strapwright.making.hole_table import TIP
 from strapwright.making.plate_making import PlateMaking
 from strapwright.making.plate_values import CORNERS, Cutter, Machine
 from strapwright.making.tooling_making import ToolingMaking, make_tooling
-from strapwright.making.tooling_plates import Pieces, pieces_of
+from strapwright.making.tooling_plates import pieces_of
+from strapwright.planning import plan
+from strapwright.planning.member_loads import drawn_findings
+from strapwright.planning.plan_values import Plan
 from strapwright.quantities import read_length
 from strapwright.report.json_text import to_text
 from strapwright.report.making_json import making_to_data
@@ -24,7 +30,9 @@ from strapwright.report.making_text import making_to_text
 from strapwright.scene.primitives import Scene
 from strapwright.service.file_access import read_text_file
 from strapwright.service.load_job import load_job
+from strapwright.service.search_clock import within
 from strapwright.shop.crib import Crib
+from strapwright.shop.job import Job
 from strapwright.shop_files.opening import parse
 from strapwright.shop_files.reading_crib import read_crib
 from strapwright.shop_files.reading_plate import read_plate
@@ -105,17 +113,40 @@ def load_making(
     if "plate" in parse(text, path.name):
         plate, units = read_plate(text, path.name)
         name = plate.name
-        pieces = Pieces(plates=(plate,), shafts=(), notes=())
+        pieces = Pieces(plates=(plate,), shafts=(), notes=(), findings=tuple(wall_findings(plate)))
     else:
         job = load_job(path)
         units, name = job.units, job.part.name
-        pieces = pieces_of(job)
+        pieces = checked_again(pieces_of(job), job, _planned(job))
     if corner is not None:
         chosen = next(one for one in CORNERS if one == corner)
         pieces = evolve(pieces, plates=tuple(evolve(one, corner=chosen) for one in pieces.plates))
     return make_tooling(
         pieces, cutters, name=name, units=units, machine=machine, tip=across, usual=crib is None
     )
+
+
+def _planned(job: Job) -> tuple[Plan, ...]:
+    """The plan of a job, or none where it cannot be planned; that a plan says, and no drawing."""
+    with contextlib.suppress(InputError):
+        return (plan(job, keep_going=within(), rate=False),)
+    return ()
+
+
+def checked_again(pieces: Pieces, job: Job, plans: Sequence[Plan]) -> Pieces:
+    """Return pieces with what is found of them as drawn.
+
+    Parameters
+    ----------
+    pieces
+        As laid out.
+    job
+        Whose tooling it is.
+    plans
+        Of its part; without one only relief and pulling back load it.
+    """
+    found = drawn_findings(pieces, plans, job)
+    return evolve(pieces, findings=(*pieces.findings, *found))
 
 
 def making_files(made: ToolingMaking) -> dict[str, bytes]:

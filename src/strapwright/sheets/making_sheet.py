@@ -7,6 +7,7 @@ from typing import Any, Literal
 from strapwright.drawing.assembly_views.taken_apart import taken_apart
 from strapwright.drawing.assembly_views.three_views import three_views
 from strapwright.drawing.plate_drawing import ABOVE, BESIDE, plate_scene
+from strapwright.findings import by_severity
 from strapwright.making.machining_steps import plate_steps, shaft_steps
 from strapwright.making.plate_making import HoleGroup, PlateMaking
 from strapwright.making.plate_values import ESTIMATE, ShaftDrawing
@@ -18,6 +19,9 @@ from strapwright.scene.frame import Frame
 from strapwright.scene.lettering import as_fractions
 from strapwright.scene.svg import to_svg
 from strapwright.wording.parts_list_words import HEADS, list_notes, parts_list
+from strapwright.wording.reader import in_units
+from strapwright.wording.severity_words import severity_label
+from strapwright.wording.telling import Told, tell_all
 
 Data = dict[str, Any]
 # 680 px over 180 mm; wide plates take less height.
@@ -60,6 +64,9 @@ def making_sheet(made: ToolingMaking, *, paper: Literal["letter", "a4"] | None =
         "name": made.name,
         "unit": unit_name(made.units),
         "estimate": ESTIMATE,
+        "found": [
+            _found(one) for one in tell_all(by_severity(made.findings), in_units(made.units))
+        ],
         "plates": [
             {
                 **_plate(one, made.units),
@@ -86,6 +93,10 @@ def _together(made: ToolingMaking, drawings: dict[str, str]) -> Data | None:
         "rows": [[as_fractions(cell) for cell in row] for row in parts_list(whole, made.units)],
         "notes": [as_fractions(one) for one in list_notes(whole, made.units)],
     }
+
+
+def _found(one: Told) -> list[str]:
+    return [severity_label(one.severity, "paper"), as_fractions(one.sentence)]
 
 
 def _frame(made: PlateMaking) -> Frame:

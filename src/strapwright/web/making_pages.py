@@ -13,7 +13,7 @@ from strapwright.making.plate_values import ESTIMATE
 from strapwright.pages.edited_job import Note, plan_or_said
 from strapwright.pages.fields.form_fields import other_unit
 from strapwright.pages.making_page import SETTINGS, made_of, making, settings_wrong
-from strapwright.pages.page_statements import refused
+from strapwright.pages.page_statements import on_page, refused
 from strapwright.report.json_text import to_text
 from strapwright.report.making_json import making_to_data
 from strapwright.report.making_text import making_to_text
@@ -57,7 +57,7 @@ def making_page(request: Request, opened: Opened, shop: Shop) -> Response:
             )
             for field in SETTINGS
         }
-        values["making"] = making(made_of(shop, opened.text, typed))
+        values["making"] = making(made_of(shop, opened.text, typed), on_page(job))
     except InputError as error:
         values["refusal"] = refused(error)
     return page(request, "making.html", values)

@@ -52,6 +52,12 @@ def _too_weak(finding: Finding, _: Reader) -> Words:
     share = f"{100 * ratio:.0f} %" if ratio < FAR else "many times"
     member = member_name(finding.one(Member, "member").name)
     what, case = (finding.one(Name, n).value for n in ("what", "load_case"))
+    if "drawn" in finding.facts:
+        return Words(
+            f"{member.capitalize()}, {what}, {case}: as drawn it is loaded to {share} of what is "
+            "allowed.",
+            "Mend it as the check of the tooling says, or set the relief valve lower.",
+        )
     return Words(
         f"{member.capitalize()}, {what}, {case}: it is loaded to {share} of what is allowed.",
         "Mend it as proposed, or set the relief valve lower.",
@@ -67,6 +73,11 @@ def _differs(finding: Finding, reader: Reader) -> Words:
 
 
 def _unchecked(finding: Finding, _: Reader) -> Words:
+    if "drawn" in finding.facts:
+        return Words(
+            f"As drawn, these are not checked and not proven: {_listed(finding, 'members')}.",
+            "State what the check of the tooling lists as missing.",
+        )
     return Words(
         f"Not everything could be checked and is not proven: {_listed(finding, 'members')}.",
         "State what is listed as missing.",

@@ -1,0 +1,1 @@
+"""Words for drawings: what cannot be laid out, and what is drawn otherwise than stated."""
