@@ -16,8 +16,11 @@ from telling import told
 from strapwright.bending import state_at_travel, state_for_free_angle
 from strapwright.bending.solver_model import build
 from strapwright.blank.blank_values import Blank, Mark
+from strapwright.drawing.words_beside_bend import facts_of
 from strapwright.errors import InputError
 from strapwright.findings import Angle, BendAt, Severity
+from strapwright.pages.plan_page import loaded_angle
+from strapwright.pages.played_bend import stage_of
 from strapwright.planning import Plan, Step, plan
 from strapwright.planning.bend_setups import bend_setup, known_bar
 from strapwright.planning.natural_order import Need, natural_order
@@ -395,6 +398,13 @@ def test_what_bottoms_is_refused_and_promises_no_angle() -> None:
     assert (found.where, found.severity) == ("bend 1", Severity.REFUSAL)
     said = plan_to_text(vee)
     assert said.count("not promised: it bottoms first") == 3
+    # Nor on a page: not in a table, not at the slider, not in the picture.
+    assert loaded_angle(vee, square) == "no angle promised"
+    (act,) = stage_of(vee, square).data["acts"]
+    assert act["turn"][act["stop"] :] == ["\N{EN DASH}"] * (act["count"] - act["stop"])
+    assert act["turn"][0] == "0.0°"
+    assert facts_of(vee, square, "stroke").turn == "\N{EN DASH}"
+    assert facts_of(vee, slack, "stroke").turn.endswith("°")
     # The same faces far below are never met.
     low = planned(JOB.replace('height = "90"', steep.replace("23.06", "60")))
     assert step_of(low, 1).bottoming_travel is None

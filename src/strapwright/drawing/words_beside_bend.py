@@ -56,6 +56,8 @@ def facts_of(plan: Plan, step: Step, pose: str) -> Facts:
             f"bend {step.bend}, let go",
         ),
     }[pose]
+    if step.bottoms_first and pose != "rest":  # neither angle is promised
+        turn = "\N{EN DASH}"
     lines = [("travel", drawn_figures.setting(job, step.setting.travel))]
     load = drawn_figures.banded_load(job, step)
     lines += [
@@ -65,11 +67,12 @@ def facts_of(plan: Plan, step: Step, pose: str) -> Facts:
     if step.gauge is None:
         lines.append((f"gauge: {no_gauge_words(step.no_gauge)}", ""))
     if pose == "stroke":
-        lines.append(("opens to", wanted))
+        if not step.bottoms_first:
+            lines.append(("opens to", wanted))
         clear = nearest_words(step, figures_for(job))
         if clear:
             lines.append((clear, ""))
-    if pose == "released":
+    if pose == "released" and not step.bottoms_first:
         lines.append(("loaded", loaded))
     if step.bottoms_first and pose != "rest":
         lines.append((NOT_PROMISED, ""))

@@ -160,6 +160,10 @@ def _act_data(
     noses = [frame.nose for frame in frames] + [one.nose for one in off]
     loads = [_load(plan, step, show, frame.force) for frame in frames]
     turns = [_turn(step, frame.angle) for frame in frames]
+    start = step.bottoming_travel
+    past = [start is not None and frame.travel > start for frame in frames]
+    if any(past):  # no angle is promised from there on, nor after it
+        turns[past.index(True) :] = [NO_ANGLE] * (len(turns) - past.index(True))
     data: dict[str, Any] = {
         "bend": act.bend,
         "stop": act.stop,
@@ -290,6 +294,9 @@ def _away(line: Floats, side: tuple[float, float], end: int, room: float) -> flo
     share = ((spot - starts) * ways).sum(axis=1) / np.maximum((ways**2).sum(axis=1), 1e-12)
     foot = starts + np.clip(share, 0.0, 1.0)[:, None] * ways
     return min(float(np.hypot(*(spot - foot).T).min()), 0.99 * room)
+
+
+NO_ANGLE = "\N{EN DASH}"
 
 
 def _turn(step: Step, angle: float) -> str:

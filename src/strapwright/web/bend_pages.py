@@ -195,7 +195,6 @@ def bend_page(
         "stands": stands[:20],
         "further": further,
         "wrong": wrong,
-        "loaded": plan_page.loaded_angle(made, step),
         "stage": stage,
         "ticks": ticks(stage),
         "stills": stills(stage),

@@ -82,9 +82,9 @@ def _whole(step: Step) -> float:
 
 
 def loaded_figure(step: Step, reader: Reader) -> StepFigure:
-    """Return the angle under load; a page shows it as found even where it bottoms first."""
+    """Return the angle under load, or that none is promised."""
     label = UNDER_LOAD[reader.medium]
-    if step.bottoms_first and reader.medium != "page":
+    if step.bottoms_first:
         return _unpromised(label, step, reader)
     said = reader.figures.banded(step.loaded_angle, step.bands.loaded_angle, "rad")
     return StepFigure(label=label, value=said.shown, between=said.between)
