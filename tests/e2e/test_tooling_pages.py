@@ -187,7 +187,7 @@ def test_hole_table_of_the_page_is_that_of_the_drawing(server: Server, tmp_path:
             for axis in "xy"
         ]
         table = sorted(zip(*cells, strict=True))
-        assert len(table) == 4
+        assert len(table) == 8
         piece.find_element(By.CSS_SELECTOR, "a[href$='.dxf']").click()
         drawing = wait_for_file(saves, "die-base.dxf")
         points = ezdxf.readfile(drawing).modelspace().query("POINT")  # type: ignore[attr-defined]

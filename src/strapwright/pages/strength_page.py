@@ -22,7 +22,8 @@ from strapwright.shop_files.updating import update_job
 from strapwright.strength.check_values import Check, Unchecked
 from strapwright.strength.fixing.fix_values import Fix
 from strapwright.strength.hand_figures import shown
-from strapwright.strength.rating import proof_steps, rating_plate
+from strapwright.strength.lasting.proof_load import proof_steps
+from strapwright.strength.rating import rating_plate
 from strapwright.wording.fix_words import fix_order
 from strapwright.wording.member_words import member_name
 from strapwright.wording.telling import tell_all

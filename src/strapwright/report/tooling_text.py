@@ -14,7 +14,8 @@ from strapwright.report.plan_text import WIDTH, section_text
 from strapwright.strength.check_values import ESTIMATE, Check
 from strapwright.strength.fixing.fix_values import Fix
 from strapwright.strength.hand_figures import shown
-from strapwright.strength.rating import proof_steps, rating_plate
+from strapwright.strength.lasting.proof_load import proof_steps
+from strapwright.strength.rating import rating_plate
 from strapwright.wording.figures import figures_for
 from strapwright.wording.fix_words import fix_order
 from strapwright.wording.member_words import member_name

@@ -9,7 +9,8 @@ from strapwright.scene.lettering import as_fractions
 from strapwright.sheets.job_code import job_digest
 from strapwright.shop.member_names import MemberName
 from strapwright.strength.check_values import ESTIMATE, Assessment, Bench
-from strapwright.strength.rating import proof_steps, rating_plate
+from strapwright.strength.lasting.proof_load import proof_steps
+from strapwright.strength.rating import rating_plate
 from strapwright.wording.fix_words import fix_order
 from strapwright.wording.member_words import member_name
 

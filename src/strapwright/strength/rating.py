@@ -1,4 +1,4 @@
-"""What a tooling may be loaded to, the plate to fix on it, and how to prove it."""
+"""What a tooling may be loaded to, and the plate to fix on it."""
 
 from __future__ import annotations
 
@@ -12,8 +12,15 @@ from strapwright.strength.check_values import ESTIMATE, Assessment, Bench, Check
 
 _PLATE_STEP = {"inch": 10 * PSI_MPA, "metric": 0.1}  # MPa, as a gauge is read; common practice
 _SAME = 1e-9  # of a step, numerical
+# How far over the plate a proof load goes: 125 %, as of lifting tackle; common practice, no source.
+OVER = 1.25
 # Members of the circuit limit the pressure, not what the tooling stands.
 _CIRCUIT = frozenset({"hose", "fitting", "valve", "cylinder", "rod side", "gauge", "circuit"})
+
+# Whose ratings a proof may not pass.
+_PROVED: frozenset[MemberName] = frozenset(
+    {"hose", "fitting", "valve", "cylinder", "rod side", "gauge", "frame"}
+)
 
 
 def share_of_load(check: Check) -> float | None:
@@ -140,11 +147,36 @@ def hopeless(checks: tuple[Check, ...]) -> Check | None:
     )
 
 
-def relief_to_print(bench: Bench, assessment: Assessment) -> float | None:
-    """Return the relief of plate and proof load [MPa], or ``None``.
+def provable_relief(bench: Bench, checks: tuple[Check, ...]) -> float | None:
+    """Return the highest pressure that press and circuit may be set to for a proof [MPa].
 
-    The lowest of what is set, of what every member and the circuit hold at, and of what pushes
-    with the rating on the full bore; rounded down to what a gauge reads.
+    Every rating of the circuit and of the frame is held there.  Where one of them is not stated
+    nothing is known above the relief as it is set.
+
+    Parameters
+    ----------
+    bench
+        With its press.
+    checks
+        Of its members.
+    """
+    if bench.press is None or bench.press.relief is None:
+        return None
+    relief = bench.press.relief
+    limits: dict[MemberName, float] = {
+        check.member: relief / check.ratio
+        for check in checks
+        if check.member in _PROVED and check.case == "relief" and check.ratio > 0.0
+    }
+    known = [*limits.values(), *([] if limits.keys() >= _PROVED else [relief])]
+    return min(known)
+
+
+def plate_relief(bench: Bench, assessment: Assessment, units: Units) -> float | None:
+    """Return the relief that the plate says [MPa], as a gauge is read, or ``None``.
+
+    The lowest of what is set, of what every member and the circuit hold at, of what pushes with the
+    rating on the full bore, and of 0.8 of what it can be proved at.
 
     Parameters
     ----------
@@ -152,6 +184,8 @@ def relief_to_print(bench: Bench, assessment: Assessment) -> float | None:
         What was checked.
     assessment
         Of it.
+    units
+        Unit system of the plate.
     """
     press = bench.press
     if press is None or press.bore is None or press.relief is None:
@@ -161,7 +195,12 @@ def relief_to_print(bench: Bench, assessment: Assessment) -> float | None:
         limits.append(assessment.relief_to_set)
     if assessment.rating is not None:
         limits.append(assessment.rating / piston_area(press.bore))
-    return min(limits)
+    proved = provable_relief(bench, assessment.checks)
+    if proved is not None:
+        limits.append(proved / OVER)
+    # A plate may say less than what holds, never more.
+    step = _PLATE_STEP[units]
+    return math.floor(min(limits) / step + _SAME) * step
 
 
 def rating_plate(bench: Bench, assessment: Assessment, units: Units) -> tuple[str, ...]:
@@ -188,12 +227,9 @@ def rating_plate(bench: Bench, assessment: Assessment, units: Units) -> tuple[st
     if assessment.rating is None:
         return ("NOT RATED", "not every member could be checked; see the list of what to state")
     force, press = assessment.rating, bench.press
-    relief = relief_to_print(bench, assessment)
+    relief = plate_relief(bench, assessment, units)
     lines = []
     if press is not None and press.bore is not None and relief is not None:
-        # A plate may say less than what holds, never more.
-        step = _PLATE_STEP[units]
-        relief = math.floor(relief / step + _SAME) * step
         force = min(force, push_force(press.bore, relief))
         bore = f"{press.bore / INCH_MM:.4g} in" if units == "inch" else f"{press.bore:.4g} mm"
         lines.append(f"RELIEF AT MOST {show_pressure(relief, units)} ON A {bore} BORE")
@@ -209,57 +245,3 @@ def rating_plate(bench: Bench, assessment: Assessment, units: Units) -> tuple[st
     if assessment.checks:
         lines.append(f"WEAKEST MEMBER: {assessment.checks[0].member.upper()}")
     return (*lines, "HANDS OUT OF THE PINCH. EYE PROTECTION. NEVER ABOVE RELIEF.", ESTIMATE)
-
-
-def proof_steps(bench: Bench, assessment: Assessment, units: Units) -> tuple[str, ...]:
-    """Return the steps of a proof load behind a shield; empty where there is no rating.
-
-    Parameters
-    ----------
-    bench
-        What was checked.
-    assessment
-        Of it.
-    units
-        Unit system to print in.
-    """
-    if assessment.rating is None:
-        return ()
-    relief = relief_to_print(bench, assessment)
-    if relief is None or hopeless(assessment.checks) is not None:
-        return ()
-    steps = [
-        "Mend or set the relief as told first; do not prove what is known to be too weak.",
-        (
-            "Stand a shield between you and the tooling, clear the room, wear eye protection; work "
-            "the valve from behind the shield."
-        ),
-        (
-            f"Set the relief valve to {show_pressure(relief, units)} against a closed cylinder "
-            "with no tooling in the press, and read it on the gauge."
-        ),
-        (
-            "Mark the tooling: scribe a line across each joint, measure the nose between its "
-            "carriers with a dial or a straight edge, note it."
-        ),
-        "Lay a solid block of mild steel, wider than the bar, in the middle of the shoulders.",
-    ]
-    steps += [
-        f"Push to {show_pressure(share * relief, units)} ({100 * share:.0f} %), hold for "
-        f"{'five minutes' if share == 1.0 else 'one minute'}, let the pressure off fully, and only "
-        "then go and look."
-        for share in (0.25, 0.5, 0.75, 1.0)
-    ]
-    return (
-        *steps,
-        (
-            "A block pushes straight down and does not wedge the shoulders apart: bend a trial bar "
-            "of the heaviest part to its full angle as well, from behind the shield."
-        ),
-        (
-            "Stop and scrap or mend it if a scribed line has shifted, a weld shows a crack, a bolt "
-            "has turned or the nose stays bent by more than 0.1 mm (0.004 in)."
-        ),
-        "Fix the rating plate, write date and relief on it, and prove it again after any change.",
-        ESTIMATE,
-    )
