@@ -18,9 +18,22 @@ from strapwright.errors import InputError
 from strapwright.planning import plan
 from strapwright.planning.bend_setups import bend_setup, known_bar
 from strapwright.planning.from_the_log.learned_job import with_tooling
-from strapwright.service.shop_log.learned_jobs import gather, learned_from, things_of
+from strapwright.service.shop_log.learned_jobs import (
+    gather,
+    learned_from,
+    things_in,
+    things_of,
+)
 from strapwright.service.shop_log.log_text import log_to_csv, logged_to_text
 from strapwright.service.shop_log.logged_push import JobText, Logged, log_push
+from strapwright.service.shop_log.things import (
+    list_things,
+    merge_lots,
+    new_lot,
+    retire,
+    split_lot,
+)
+from strapwright.service.shop_log.things_text import things_to_text
 from strapwright.shop_files.reading_job import read_job
 from strapwright.store import Missing, Store, backup_store, open_store, restore_store
 from strapwright.wording.reader import at_command
@@ -287,3 +300,46 @@ def test_bends_by_hits_and_stacks_are_logged_and_not_learned_from(store: Store) 
     found = gather(store, job, things_of(*opened.named, job))
     assert [line.entry for line in found.lines] == ["1"]
     assert found.left_out == ((2, "a row of hits, or a stack of bars"),)
+
+
+def test_lots_are_merged_and_split_and_their_lines_go_with_them(tmp_path: Path) -> None:
+    texts = [
+        f'format = 1\nlot = "{name}.toml"\n' + JOB.removeprefix("format = 1\n")
+        for name in ("rack 1", "rack 2")
+    ]
+    folder = tmp_path / "store"
+    for name in ("rack 1", "rack 2"):
+        new_lot(folder, name)
+    with open_store(folder) as store:
+        opened = [keep(store, text, f"strap {i}") for i, text in enumerate(texts)]
+        for one in opened:
+            log(store, one, angle="44.5", gauge="640")
+    assert merge_lots(folder, "rack 1.toml", "rack 2.toml") == 1
+    found = {one.name: one for one in list_things(folder) if one.kind == "lot"}
+    assert found["rack 2.toml"].lines == (1, 2)
+    assert found["rack 2.toml"].jobs == ("strap 0", "strap 1")
+    assert (found["rack 1.toml"].retired, found["rack 1.toml"].jobs) == (True, ())
+    assert found["rack 1.toml"].merged_into == "rack 2.toml"
+    with open_store(folder) as store:
+        job = read_job(texts[0], beside=store.beside(texts[0]))
+        log(store, opened[0], angle="44.5")  # the next line goes where the lot has gone
+        assert store.log.lines()[-1].lot == "rack 2.toml"
+        assert things_in(store, opened[0].named, job).lot == "rack 2.toml"
+    new = split_lot(folder, "rack 2.toml", [2], "odd bar")
+    with open_store(folder) as store:
+        assert [one.lot for one in store.log.lines()] == ["rack 2.toml", new, "rack 2.toml"]
+        assert store.log.states(2)[-1].lot == "rack 2.toml"
+    for wrong in (
+        lambda: split_lot(folder, "rack 2.toml", [2], "again"),
+        lambda: split_lot(folder, "rack 2.toml", [], "again"),
+        lambda: merge_lots(folder, "rack 2.toml", "rack 1.toml"),
+        lambda: merge_lots(folder, "rack 2.toml", "rack 2.toml"),
+        lambda: merge_lots(folder, "nowhere.toml", "rack 2.toml"),
+        lambda: retire(folder, "nowhere.toml"),
+    ):
+        with pytest.raises(InputError):
+            wrong()
+    assert retire(folder, new) == "lot"
+    text = " ".join(things_to_text(list_things(folder)).split())
+    assert "odd bar.toml: in no job; log lines 2 (retired)" in text
+    assert "rack 1.toml: in no job; nothing logged yet (merged into rack 2.toml)" in text

@@ -29,6 +29,7 @@ _COMMANDS = {
     "more": "A bend stands short: how much more to push.",
     "log": "Keep what you read at the press; hear how to go on.",
     "learned": "Say what the log taught of bar, press and tooling.",
+    "lot": "Bar lots, presses and toolings: where used, merge, split, retire.",
     "force": "Turn pressure into force and back for a cylinder.",
     "materials": "List the metals of the catalog.",
     "holes": "List the holes of a plate or a tooling from one corner, with cutters.",
@@ -46,7 +47,7 @@ _COMMANDS = {
 }
 
 
-_IN_A_FOLDER = {"log": "shop_log.log", "learned": "shop_log.learned"}
+_IN_A_FOLDER = {"log": "shop_log.log", "learned": "shop_log.learned", "lot": "shop_log.lot"}
 
 
 class Commands(LazyGroup):

@@ -16,6 +16,8 @@ from strapwright.store import LogEntry, Store
 # Lines that a job learns from at most, the newest: the time of an update stays short (a choice of
 # ours), and a shop's newest lines say most of its press.
 MOST_LINES = 40
+# Key of the store for a lot that was merged, before its name.
+MERGED = "lot merged: "
 # The next part, which nobody has logged yet.
 NEXT = "next"
 
@@ -55,6 +57,24 @@ def things_of(item: str, text: str, job: Job) -> Things:
         press=shop_file(head, "press") or bore,
         tooling=shop_file(head, "tooling") or sizes,
     )
+
+
+def things_in(store: Store, opened: tuple[str, str], job: Job) -> Things:
+    """Name the lot, the press and the tooling of a job; a lot that was merged by its new name.
+
+    Parameters
+    ----------
+    store
+        Opened.
+    opened
+        Id of the job in the store, and its text.
+    job
+        What it says.
+    """
+    things = things_of(*opened, job)
+    while (into := store.setting(MERGED + things.lot)) is not None:
+        things = evolve(things, lot=into)
+    return things
 
 
 @frozen(kw_only=True)
@@ -130,7 +150,7 @@ def learned_from(
         Whether the tooling is put in again for it.
 
     """
-    things = things_of(*opened, job)
+    things = things_in(store, opened, job)
     found = gather(store, job, things)
     mounting = last_mounting(store, things.tooling) + (1 if new_mounting else 0)
     return LearnedJob(

@@ -13,7 +13,7 @@ from strapwright.errors import InputError
 from strapwright.planning import plan
 from strapwright.planning.from_the_log.learned_job import LearnedJob
 from strapwright.service.load_job import load_job
-from strapwright.service.shop_log.learned_jobs import gather, learned_from, things_of
+from strapwright.service.shop_log.learned_jobs import gather, learned_from, things_in
 from strapwright.service.shop_log.log_files import shop_as_it_is, shop_of
 from strapwright.service.shop_log.logged_push import Aim, Logged, log_push, read_typed
 from strapwright.shop.job import Job
@@ -133,7 +133,7 @@ def known_of(path: Path, folder: Path | None) -> Known:
     """
     job = load_job(path)
     with shop_as_it_is(path, folder) as shop:
-        found = gather(shop.store, job, things_of(*shop.job.named, job))
+        found = gather(shop.store, job, things_in(shop.store, shop.job.named, job))
         learned = learned_from(shop.store, shop.job.named, job)
     return Known(job=job, learned=learned, left_out=found.left_out, settings=_settled(job, learned))
 

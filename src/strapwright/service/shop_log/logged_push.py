@@ -20,7 +20,7 @@ from strapwright.service.shop_log.learned_jobs import (
     last_mounting,
     learned_from,
     part_name,
-    things_of,
+    things_in,
 )
 from strapwright.shop.job import Job
 from strapwright.shop_files.quantity_fields import ANGLE, LENGTH, PRESSURE, Kind, quantity
@@ -176,7 +176,7 @@ def log_push(
     entry = None
     further = onto = None
     if not asked:
-        things = things_of(opened.item, opened.text, job)
+        things = things_in(store, opened.named, job)
         mounting = last_mounting(store, things.tooling) + (1 if new_mounting else 0)
         entry = store.log.add(
             LogEntry(

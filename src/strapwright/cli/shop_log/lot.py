@@ -1,0 +1,84 @@
+"""``strapwright lot``: bar lots, presses and toolings as the log knows them."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import click
+
+from strapwright.cli.options import json_option, store_option
+
+
+@click.group("lot", context_settings={"help_option_names": ["-h", "--help"]})
+def command() -> None:
+    """Bar lots, presses and toolings, which several jobs share.
+
+    A job takes a lot by the name of its file: lot = "rack 2.toml" at its head.
+    """
+
+
+@command.command("list")
+@store_option
+@json_option
+def show(*, folder: Path | None, as_json: bool) -> int:
+    """List bar lots, presses and toolings with the jobs and the lines of the log of each."""
+    from strapwright.report.json_text import to_text  # noqa: PLC0415
+    from strapwright.service.shop_log.things import list_things  # noqa: PLC0415
+    from strapwright.service.shop_log.things_text import (  # noqa: PLC0415
+        things_to_data,
+        things_to_text,
+    )
+
+    found = list_things(folder)
+    click.echo(to_text(things_to_data(found)) if as_json else things_to_text(found), nl=False)
+    return 0
+
+
+@command.command("new")
+@click.argument("name")
+@store_option
+def new(*, name: str, folder: Path | None) -> int:
+    """Keep a new bar lot, without a certificate."""
+    from strapwright.service.shop_log.things import new_lot  # noqa: PLC0415
+
+    click.echo(f'Kept. Write this at the head of a job: lot = "{new_lot(folder, name)}"')
+    return 0
+
+
+@command.command("merge")
+@click.argument("lot", metavar="LOT.toml")
+@click.argument("into", metavar="INTO.toml")
+@store_option
+def merge(*, lot: str, into: str, folder: Path | None) -> int:
+    """Make one lot of two; jobs and log lines of the first count as the second."""
+    from strapwright.service.shop_log.things import merge_lots  # noqa: PLC0415
+
+    count = merge_lots(folder, lot, into)
+    click.echo(f"{lot} is one with {into} now; {count} lines of the log went over.")
+    return 0
+
+
+@command.command("split")
+@click.argument("lot", metavar="LOT.toml")
+@click.argument("name", metavar="NAME")
+@click.option("--lines", required=True, metavar="N,N,..", help="Lines of the log that go over.")
+@store_option
+def split(*, lot: str, name: str, lines: str, folder: Path | None) -> int:
+    """Make a new lot of some lines of another: it turned out to be another bar."""
+    from strapwright.service.shop_log.things import split_lot  # noqa: PLC0415
+
+    numbers = [int(one) for one in lines.replace(",", " ").split() if one.isdecimal()]
+    file = split_lot(folder, lot, numbers, name)
+    click.echo(f'{len(numbers)} lines are of a lot of their own now: lot = "{file}"')
+    return 0
+
+
+@command.command("retire")
+@click.argument("name", metavar="FILE.toml")
+@store_option
+def put_away(*, name: str, folder: Path | None) -> int:
+    """Put a lot, a press or a tooling away; it is kept with its log."""
+    from strapwright.service.shop_log.things import retire  # noqa: PLC0415
+
+    click.echo(f"The {retire(folder, name)} is put away; its log is kept.")
+    return 0

@@ -1,0 +1,209 @@
+"""Bar lots, presses and toolings as things with memory: where used, merged, split, retired."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from datetime import UTC, datetime
+from pathlib import Path
+
+from attrs import frozen
+
+from strapwright.errors import InputError
+from strapwright.service.shop_log.learned_jobs import MERGED, Things, things_in
+from strapwright.service.user_folders import default_store
+from strapwright.shop_files.reading_job import read_job
+from strapwright.store import Item, Kind, Store, open_store
+
+_EMPTY = "format = 1\n\n[lot]\n"
+
+
+@frozen(kw_only=True)
+class Thing:
+    """One bar lot, press or tooling.
+
+    Attributes
+    ----------
+    kind
+        ``lot``, ``press`` or ``tooling``.
+    name
+        Its file, or what tells it apart where no file names it.
+    retired
+        Whether it is put away: kept, and no longer offered.
+    jobs
+        Names of the jobs that are made with it.
+    lines
+        Numbers of the lines of the log.
+    merged_into
+        Another lot that it is one with, or empty.
+    """
+
+    kind: Kind
+    name: str
+    retired: bool
+    jobs: tuple[str, ...]
+    lines: tuple[int, ...]
+    merged_into: str = ""
+
+
+def list_things(folder: Path | None) -> tuple[Thing, ...]:
+    """List every bar lot, press and tooling with where it is used."""
+    with open_store(folder or default_store()) as store:
+        return things_of_store(store)
+
+
+def things_of_store(store: Store) -> tuple[Thing, ...]:
+    """List every bar lot, press and tooling of an opened store with where it is used."""
+    jobs: dict[tuple[Kind, str], list[str]] = {}
+    for item in store.list("job"):
+        named = _named(store, item)
+        if named is None:
+            continue  # a job that cannot be read is made with nothing yet
+        for kind, name in _pairs(named):
+            jobs.setdefault((kind, name), []).append(item.name)
+    lines: dict[tuple[Kind, str], list[int]] = {}
+    for one in store.log.lines():
+        for kind, name in _pairs(Things(lot=one.lot, press=one.press, tooling=one.tooling)):
+            lines.setdefault((kind, name), []).append(one.line)
+    kinds: tuple[Kind, ...] = ("lot", "press", "tooling")
+    kept = {
+        (kind, item.file): item
+        for kind in kinds
+        for item in (*store.list(kind), *store.list(kind, archived=True))
+    }
+    return tuple(
+        Thing(
+            kind=kind,
+            name=name,
+            retired=(kind, name) in kept and kept[kind, name].archived,
+            jobs=tuple(jobs.get((kind, name), ())),
+            lines=tuple(lines.get((kind, name), ())),
+            merged_into=store.setting(MERGED + name) or "" if kind == "lot" else "",
+        )
+        for kind in kinds
+        for name in sorted(
+            {name for of, name in (*jobs, *lines, *kept) if of == kind}, key=str.casefold
+        )
+    )
+
+
+def new_lot(folder: Path | None, name: str, text: str = _EMPTY) -> str:
+    """Keep a new bar lot; return the file name that jobs take it by.
+
+    Raises
+    ------
+    InputError
+        If the name cannot be kept.
+    """
+    with open_store(folder or default_store()) as store:
+        return store.create("lot", name, text, datetime.now(UTC)).file
+
+
+def merge_lots(folder: Path | None, lot: str, into: str) -> int:
+    """Make one lot of two: the lines of the first go to the second, which states both.
+
+    Returns
+    -------
+    int
+        How many lines went over.
+
+    Raises
+    ------
+    InputError
+        If one of them is not known, or both are the same.
+    """
+    with open_store(folder or default_store()) as store:
+        if lot == into:
+            raise InputError("lot", "a lot cannot be merged with itself", "name two lots")
+        known = {one.name: one for one in things_of_store(store) if one.kind == "lot"}
+        lines = _thing(known, lot).lines
+        target = _thing(known, into)
+        if target.merged_into:
+            raise InputError(
+                "lot",
+                f"{into} is one with {target.merged_into} already",
+                f"merge into {target.merged_into}",
+            )
+        store.log.move(lines, into, f"{lot} merged into {into}", datetime.now(UTC))
+        store.set_setting(MERGED + lot, into)
+        item = _item(store, "lot", lot)
+        if item is not None:
+            store.archive(item.id)
+        return len(lines)
+
+
+def split_lot(folder: Path | None, lot: str, lines: Sequence[int], name: str) -> str:
+    """Make a new lot of some lines of another; it states what the other states.
+
+    Returns
+    -------
+    str
+        The file name that jobs take it by.
+
+    Raises
+    ------
+    InputError
+        If the lot is not known, or a line is not of it.
+    """
+    with open_store(folder or default_store()) as store:
+        known = {one.name: one for one in things_of_store(store) if one.kind == "lot"}
+        others = sorted(set(lines) - set(_thing(known, lot).lines))
+        if others or not lines:
+            said = ", ".join(map(str, others))
+            raise InputError(
+                "lines",
+                f"line {said} is not of {lot}" if others else "no line is named",
+                "see strapwright lot list for the lines of each lot",
+            )
+        item = _item(store, "lot", lot)
+        text = _EMPTY if item is None else store.text_of(item.id)
+        now = datetime.now(UTC)
+        made = store.create("lot", name, text, now, f"split from {lot}").file
+        store.log.move(lines, made, f"split from {lot}", now)
+        return made
+
+
+def retire(folder: Path | None, name: str) -> Kind:
+    """Put a lot, press or tooling away: kept with its log, no longer offered; return its kind.
+
+    Raises
+    ------
+    InputError
+        If no file of the store has that name.
+    """
+    with open_store(folder or default_store()) as store:
+        for kind in ("lot", "press", "tooling"):
+            item = _item(store, kind, name)
+            if item is not None:
+                store.archive(item.id)
+                return item.kind
+    raise _unknown(name)
+
+
+def _pairs(things: Things) -> tuple[tuple[Kind, str], ...]:
+    return (("lot", things.lot), ("press", things.press), ("tooling", things.tooling))
+
+
+def _named(store: Store, item: Item) -> Things | None:
+    text = store.text_of(item.id)
+    try:
+        job = read_job(text, beside=store.beside(text))
+        return things_in(store, (item.id, text), job)
+    except InputError:
+        return None
+
+
+def _item(store: Store, kind: Kind, file: str) -> Item | None:
+    both = (*store.list(kind), *store.list(kind, archived=True))
+    return next((one for one in both if one.file == file), None)
+
+
+def _thing(known: dict[str, Thing], name: str) -> Thing:
+    if name not in known:
+        raise _unknown(name)
+    return known[name]
+
+
+def _unknown(name: str) -> InputError:
+    return InputError(
+        "lot", "there is no such lot, press or tooling", "see strapwright lot list", value=name
+    )
