@@ -9,6 +9,7 @@ import re
 from datetime import UTC, datetime
 from pathlib import Path
 
+import numpy as np
 import pytest
 from attrs import evolve
 
@@ -18,6 +19,8 @@ from strapwright.errors import InputError
 from strapwright.planning import plan
 from strapwright.planning.bend_setups import bend_setup, known_bar
 from strapwright.planning.from_the_log.learned_job import with_tooling
+from strapwright.service.shop_log.batch import Batch, batch_of
+from strapwright.service.shop_log.batch_text import batch_to_data, batch_to_text
 from strapwright.service.shop_log.learned_jobs import (
     gather,
     learned_from,
@@ -343,3 +346,41 @@ def test_lots_are_merged_and_split_and_their_lines_go_with_them(tmp_path: Path) 
     text = " ".join(things_to_text(list_things(folder)).split())
     assert "odd bar.toml: in no job; log lines 2 (retired)" in text
     assert "rack 1.toml: in no job; nothing logged yet (merged into rack 2.toml)" in text
+
+
+def batch(store: Store, opened: JobText, angles: list[float], gauges: list[int]) -> Batch:
+    for angle, gauge in zip(angles, gauges, strict=True):
+        log(store, opened, travel="0.43", angle=f"{angle}", gauge=f"{gauge}", sure=True)
+    return batch_of(store, opened, read_job(opened.text), 2)
+
+
+STEADY = [45.0, 45.2, 44.9, 45.1, 44.8, 45.1, 45.0]
+
+
+def test_a_set_up_that_moved_is_told_from_another_bar(store: Store) -> None:
+    moved = [*STEADY, 46.3, 46.1, 46.4]
+    found = batch(store, keep(store), moved, [640] * 10)
+    assert found.first == "approved"
+    assert (found.moved is not None, found.cause) == (True, "set-up")
+    said = " ".join(batch_to_text(found).split())
+    assert "The set-up has moved: parts come out 1.3° more than wanted since part 8." in said
+    assert "part 8 46.3° out of tolerance" in said
+    softer = batch(store, keep(store, name="b"), moved, [640] * 7 + [590] * 3)
+    assert softer.cause == "softer bar"
+    assert "another lot" in batch_to_text(softer)
+    steady = batch(store, keep(store, name="c"), STEADY, [640] * 7)
+    assert steady.moved is None
+    assert [one.inside for one in steady.pieces] == [True] * 7
+    assert batch_to_data(steady)["chart"]["enough"] is False
+
+
+def test_a_stop_changed_on_purpose_is_no_shift(store: Store) -> None:
+    opened = keep(store)
+    job = read_job(JOB)
+    setup = harder(JOB, 1.0)
+    for travel in (10.6, 10.6, 10.8, 10.8, 10.7):
+        free = math.degrees(state_at_travel(setup, travel).free_angle)
+        log(store, opened, travel=f"{travel / 25.4:.4f}", angle=f"{free:.2f}")
+    found = batch_of(store, opened, job, 2)
+    assert np.ptp([math.degrees(one.free) for one in found.pieces]) > 0.8
+    assert np.ptp([math.degrees(one.at_one_stop) for one in found.pieces]) < 0.1

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from typing import Literal
 
 from attrs import frozen
@@ -29,6 +30,8 @@ Measured = Literal["outside", "inside", "centre"]
 Grain = Literal["across", "along", "unknown"]
 Edges = Literal["mill", "sheared", "flame cut"]
 
+# To either side, where the job states none; common practice, no source.
+ANGLE_TOLERANCE = math.radians(1.0)
 MOST_PARTS = 10_000
 MOST_AT_ONCE = 20
 MOST_STACKED = 5
@@ -75,6 +78,8 @@ class Part:
     rolls
         Turn of the bar about itself before each bend, one a bend; empty where none is rolled [rad].
         Positive turns the top of the bar, as drawn with end 1 on the left, towards the viewer.
+    angle_tolerance
+        How far off a bend angle may be, to either side [rad].
     close
         How the ends meet, or ``None`` where the shape is open.
     grain
@@ -209,6 +214,16 @@ class Part:
         most=MOST_STACKED,
         help="bars on each other under the nose",
         inch="2",
+    )
+    angle_tolerance: float = keys(
+        Key(
+            kind="angle",
+            name="angle_tolerance",
+            help="how far off a bend angle may be, to either side",
+            left_out="1°",
+            inch="0.5",
+        ),
+        default=ANGLE_TOLERANCE,
     )
     close: Closing | None = keys(
         Key(

@@ -123,3 +123,23 @@ def export(*, job: Path, target: Path, folder: Path | None) -> int:
     count = write_csv(job, folder, target)
     click.echo(f"Wrote {count} lines into {target}")
     return 0
+
+
+@command.command("chart")
+@job_argument
+@click.option("--bend", required=True, type=int, metavar="N", help="Number of the bend.")
+@store_option
+@json_option
+def chart(*, job: Path, bend: int, folder: Path | None, as_json: bool) -> int:
+    """Chart a bend over the parts of a batch, and say whether the set-up has moved."""
+    from strapwright.report.json_text import to_text  # noqa: PLC0415
+    from strapwright.service.shop_log.batch import batch_of_file  # noqa: PLC0415
+    from strapwright.service.shop_log.batch_text import (  # noqa: PLC0415
+        batch_to_data,
+        batch_to_text,
+    )
+
+    ask_patience()
+    found = batch_of_file(job, folder, bend)
+    click.echo(to_text(batch_to_data(found)) if as_json else batch_to_text(found), nl=False)
+    return 0

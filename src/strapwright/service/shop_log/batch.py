@@ -1,0 +1,163 @@
+"""One bend over the pieces of a batch: chart, tolerance, first piece, and a set-up that moved."""
+
+from __future__ import annotations
+
+import math
+from pathlib import Path
+from typing import Literal
+
+import numpy as np
+from attrs import frozen
+
+from strapwright.bending.bend_band import NINETY
+from strapwright.learning.control_chart import Chart, Shift, Verdict, chart, first_off, shift
+from strapwright.learning.log_spreads import USUAL_LOG
+from strapwright.planning.plan_values import Step
+from strapwright.service.load_job import load_job
+from strapwright.service.shop_log.learned_jobs import learned_from
+from strapwright.service.shop_log.log_files import shop_as_it_is
+from strapwright.service.shop_log.logged_push import JobText, planned_step
+from strapwright.shop.job import Job
+from strapwright.store import LogEntry, Store
+
+# A pressure that has gone with the angle by more than this says that the bar has changed and not
+# the set-up; common practice, no source.
+_BAR = 0.05
+
+Cause = Literal["harder bar", "softer bar", "set-up"]
+
+
+@frozen(kw_only=True)
+class Piece:
+    """One piece of a batch.
+
+    Attributes
+    ----------
+    part, line
+        Its number, and the line of the log with its last reading.
+    free
+        Angle after release [rad].
+    at_one_stop
+        The same as if every piece had been pushed to the first one's stop [rad].
+    gauge
+        Pressure, or ``None`` [MPa].
+    inside
+        Whether it is in tolerance as read.
+    """
+
+    part: int
+    line: int
+    free: float
+    at_one_stop: float
+    gauge: float | None
+    inside: bool
+
+
+@frozen(kw_only=True)
+class Batch:
+    """One bend over the pieces.
+
+    Attributes
+    ----------
+    wanted, tolerance
+        Angle, and how far off it may be [rad].
+    chart
+        Of the angles at one stop; ``None`` of fewer than two pieces.
+    moved
+        A lasting shift from the wanted angle, or ``None``.
+    cause
+        What it looks like; ``None`` where nothing moved.
+    first
+        Verdict on the first piece; ``None`` where none was read.
+    """
+
+    job: Job
+    bend: int
+    wanted: float
+    tolerance: float
+    pieces: tuple[Piece, ...]
+    chart: Chart | None
+    moved: Shift | None
+    cause: Cause | None
+    first: Verdict | None
+
+
+def batch_of_file(path: Path, folder: Path | None, bend: int) -> Batch:
+    """Return one bend of a job over its pieces; see :func:`batch_of`."""
+    job = load_job(path)
+    with shop_as_it_is(path, folder) as shop:
+        return batch_of(shop.store, shop.job, job, bend)
+
+
+def batch_of(store: Store, opened: JobText, job: Job, bend: int) -> Batch:
+    """Return one bend of a job over the pieces that were logged.
+
+    Parameters
+    ----------
+    store, opened, job
+        The job in its store, and what it says.
+    bend
+        Its number along the bar, from 1.
+
+    Raises
+    ------
+    InputError
+        If there is no such bend, or it cannot be made.
+    """
+    step = planned_step(job, learned_from(store, opened.named, job), bend)
+    last: dict[int, LogEntry] = {}
+    for one in store.log.lines(opened.item):
+        if one.bend == bend and one.counted and "free" in one.figures:
+            last[one.part] = one
+    tolerance = job.part.angle_tolerance
+    entries = [last[part] for part in sorted(last)]
+    stop = entries[0].figures["travel"] if entries else 0.0
+    slope = _slope(step)
+    pieces = tuple(
+        Piece(
+            part=one.part,
+            line=one.line,
+            free=one.figures["free"],
+            at_one_stop=one.figures["free"] - slope * (one.figures["travel"] - stop),
+            gauge=one.figures.get("gauge"),
+            inside=abs(one.figures["free"] - step.wanted) <= tolerance,
+        )
+        for one in entries
+    )
+    angles = [one.at_one_stop for one in pieces]
+    found = chart(angles)
+    # Single pieces differ at least by what a protractor and a stop leave open.
+    least = math.hypot(USUAL_LOG.protractor, slope * USUAL_LOG.stop)
+    deviation = max(least, found.deviation if found is not None and found.enough else 0.0)
+    moved = shift(angles, step.wanted, deviation)
+    reading = NINETY * USUAL_LOG.protractor
+    return Batch(
+        job=job,
+        bend=bend,
+        wanted=step.wanted,
+        tolerance=tolerance,
+        pieces=pieces,
+        chart=found,
+        moved=moved,
+        cause=None if moved is None else _cause(pieces, moved),
+        first=first_off(pieces[0].free, step.wanted, tolerance, reading) if pieces else None,
+    )
+
+
+def _slope(step: Step) -> float:
+    """Turning of the free angle with the travel about the setting [rad/mm]."""
+    curve, at = step.curve, step.setting.travel
+    ends = np.interp([0.95 * at, 1.05 * at], curve.travel, curve.free_angle)
+    return float(ends[1] - ends[0]) / (0.1 * at)
+
+
+def _cause(pieces: tuple[Piece, ...], moved: Shift) -> Cause:
+    """Say what a shift looks like: a pressure that went with it means another bar."""
+    before = [one.gauge for one in pieces[: moved.since] if one.gauge is not None]
+    after = [one.gauge for one in pieces[moved.since :] if one.gauge is not None]
+    if not before or not after:
+        return "set-up"
+    change = float(np.mean(after)) / float(np.mean(before)) - 1.0
+    if abs(change) < _BAR:
+        return "set-up"
+    return "harder bar" if change > 0.0 else "softer bar"
