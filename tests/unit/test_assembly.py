@@ -17,7 +17,8 @@ from strapwright.drawing.assembly_views.three_views import three_views
 from strapwright.errors import InputError
 from strapwright.making.assembly.assembly_values import Assembly
 from strapwright.making.assembly.solid_values import Solid
-from strapwright.making.tooling_plates import Pieces, pieces_of
+from strapwright.making.drawn_members.laying_out import Pieces
+from strapwright.making.tooling_plates import pieces_of
 from strapwright.scene.hidden_lines import CORNER, FRONT, RIGHT, TOP, Picture
 from strapwright.scene.primitives import Circle, Line, Scene, Text
 from strapwright.scene.primitives import Path as Drawn
@@ -231,8 +232,8 @@ def test_the_list_says_material_size_count_and_torque_in_the_units_of_the_job() 
     made = together(welded())
     rows = {row[2]: row for row in parts_list(made, "inch")}
     assert rows["floor"][4].endswith("x 1-1/2 in x 1 in")
-    assert rows["bolt of the push plate"][1:] == (
-        "4", "bolt of the push plate", "grade 5", "1/2-13 x 1-3/4 in",
+    assert rows["bolt, push plate to ram"][1:] == (
+        "4", "bolt, push plate to ram", "grade 5", "1/2-13 x 1-3/4 in",
     )  # fmt: skip
     said = " ".join(list_notes(made, "inch"))
     # 1/2-13 grade 5: 0.75 x 85 ksi x 0.1419 in2 x 0.2 x 0.5 in = 905 lbf in, rounded down.

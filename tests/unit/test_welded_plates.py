@@ -191,7 +191,7 @@ def test_what_is_not_said_is_one_sentence_and_nothing_wrong_is_drawn(
     (why,) = lacking(pieces).values()
     assert said in why
     names = {one.name for one in pieces.plates}
-    assert names == {"push plate", "nose carrier", "nose carrier, upper edge"}
+    assert names == {"push plate", "nose carrier", "nose carrier, upper edge", "nose keeper"}
 
 
 def test_cheeks_are_as_tall_as_the_push_where_nothing_else_is_said() -> None:

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from attrs import frozen
 
-from strapwright.catalog.thread_sizes import find_thread
+from strapwright.catalog.thread_sizes import chart_drill, find_thread
 from strapwright.making.cutters import HARDENED, drill_deeper
 from strapwright.making.plate_making import HoleGroup, PlateMaking, SetCut
 from strapwright.making.plate_values import PlateDrawing, ShaftDrawing
@@ -113,7 +113,29 @@ def shaft_steps(shaft: ShaftDrawing, units: Units) -> Steps:
         cautions = []
     limits = shaft_limits(shaft, units) or f" {fine(shaft.diameter, units)}"
     steps.append(f"Measure its diameter at three places, twice across, against{limits}.")
+    steps += _threads(shaft, units)
     return Steps(steps=tuple(steps), cautions=(*cautions, EYES))
+
+
+def _threads(shaft: ShaftDrawing, units: Units) -> Iterator[str]:
+    """Threads across a round for the screws that hold it in its seat."""
+    if not shaft.threads:
+        return
+    first = shaft.threads[0]
+    places = listed([size(one.place, units) for one in shaft.threads])
+    if shaft.hardened:
+        yield (
+            f"Grind through the hard skin where the screws go, at {places} from one end, on one "
+            "line: the core under it is soft."
+        )
+    thread = find_thread(first.thread, shaft.name)
+    drill = chart_drill(thread)
+    name = fine(thread.hole(75), units) if drill is None else f"{drill.name} drill"
+    yield (
+        f"Drill with the {name} at {places} from one end, on one line, square to it, "
+        f"{size(first.depth + drill_deeper(thread) / 2, units)} deep."
+    )
+    yield f"Tap {first.thread}, {size(first.depth, units)} of full thread."
 
 
 def _squared(plate: PlateDrawing, units: Units) -> Iterator[str]:

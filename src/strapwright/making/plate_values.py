@@ -147,6 +147,8 @@ class PlateDrawing:
         Sentences that belong to it.
     piece
         Name of the piece where this is another face of it; else empty.
+    steel
+        Of the catalog; empty where not stated.
     """
 
     name: str
@@ -164,6 +166,16 @@ class PlateDrawing:
     hardened: bool = False
     notes: tuple[str, ...] = ()
     piece: str = ""
+    steel: str = ""
+
+
+@frozen(kw_only=True)
+class Threaded:
+    """A thread across a shaft: its place from one end and its depth [mm]."""
+
+    place: float
+    thread: str
+    depth: float
 
 
 @frozen(kw_only=True)
@@ -176,6 +188,10 @@ class ShaftDrawing:
         [mm]
     fit
         Class it runs in, e.g. ``g6``; empty where its size is as bought.
+    threads
+        Across it, all on one line.
+    steel
+        Of the catalog; empty where not stated.
     """
 
     name: str
@@ -186,6 +202,8 @@ class ShaftDrawing:
     fit: str = ""
     hardened: bool = False
     notes: tuple[str, ...] = ()
+    threads: tuple[Threaded, ...] = ()
+    steel: str = ""
 
 
 @frozen(kw_only=True)

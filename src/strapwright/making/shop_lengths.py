@@ -67,6 +67,12 @@ def round_up(mm: float, units: Units) -> float:
     return step * -int(-(mm - 1e-6) // step)
 
 
+def sixteenth(mm: float, units: Units) -> float:
+    """Return the next sixteenth of an inch or whole mm [mm], as a saw or a drill is set."""
+    step = 1.0 if units == "metric" else INCH_MM / 16
+    return step * -int(-(mm - 1e-6) // step)
+
+
 def round_down(mm: float, units: Units) -> float:
     """Return the eighth of an inch or 5 mm below [mm]."""
     step = 5.0 if units == "metric" else INCH_MM / 8

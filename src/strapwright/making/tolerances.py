@@ -8,6 +8,7 @@ from strapwright.catalog.clearance import clearance_hole
 from strapwright.catalog.general_tolerances import CLASS, STEPS, general_tolerance
 from strapwright.catalog.iso286_limits import limits
 from strapwright.catalog.thread_sizes import find_thread
+from strapwright.making.assembly.piece_steels import metal_words
 from strapwright.making.plate_values import HoleSpec, PlateDrawing, ShaftDrawing
 from strapwright.making.shop_lengths import fine, size
 from strapwright.quantities import Units
@@ -72,7 +73,7 @@ def shaft_words(shaft: ShaftDrawing, units: Units) -> str:
     """Say a shaft in one line: how many, diameter with its limits, length, metal."""
     return (
         f"qty {shaft.quantity}, {size(shaft.diameter, units)} round{shaft_limits(shaft, units)}, "
-        f"{size(shaft.length, units)} long, {shaft.metal}"
+        f"{size(shaft.length, units)} long, {metal_words(shaft, units)}"
         + (", hardened" if shaft.hardened else "")
     )
 

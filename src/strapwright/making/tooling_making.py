@@ -9,6 +9,7 @@ from attrs import frozen
 from strapwright.errors import InputError
 from strapwright.findings import Finding
 from strapwright.making.assembly.assembly_values import Assembly
+from strapwright.making.assembly.weld_values import Welding
 from strapwright.making.drawn_members.laying_out import Pieces, member_of, not_laid_out
 from strapwright.making.hole_table import TIP
 from strapwright.making.plate_making import PlateMaking, make_plate
@@ -41,6 +42,8 @@ class ToolingMaking:
         What was chosen, and what is left to add.
     minutes
         For all of it, roughly [min].
+    welding
+        How what is welded is welded, in order.
     assembly
         The pieces put together; ``None`` for a plate of its own.
     findings
@@ -54,6 +57,7 @@ class ToolingMaking:
     shafts: tuple[ShaftDrawing, ...]
     notes: tuple[str, ...]
     minutes: float
+    welding: tuple[Welding, ...] = ()
     assembly: Assembly | None = None
     findings: tuple[Finding, ...] = ()
 
@@ -117,6 +121,7 @@ def make_tooling(
         shafts=pieces.shafts,
         notes=(*((NO_CRIB,) if usual else ()), *pieces.notes, ESTIMATE),
         minutes=minutes,
+        welding=pieces.welding,
         assembly=pieces.assembly,
         findings=tuple(findings),
     )

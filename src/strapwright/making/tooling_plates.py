@@ -9,6 +9,7 @@ for those reach below the nose's tip.  What the job states goes before every rul
 from __future__ import annotations
 
 from strapwright.errors import InputError, table_of
+from strapwright.making.assembly.completing import Completed, completed
 from strapwright.making.assembly.put_together import put_together
 from strapwright.making.bolt_layout import bolt_words, bolting, welded
 from strapwright.making.bolt_torque import torque_notes
@@ -88,16 +89,22 @@ def pieces_of(job: Job) -> Pieces:
     shafts += rounds
     shafts += guide_rods(members)
     out.notes += torque_notes(members, units)
-    good = tuple(seen for one in plates for seen in out.seen(one))
-    as_drawn = read_back(tooling, nose, good, out.reaches)
+    laid = tuple(seen for one in plates for seen in out.seen(one))
+    as_drawn = read_back(tooling, nose, laid, out.reaches)
     out.findings += differences(tooling, as_drawn)
+    whole = (
+        Completed(plates=laid, shafts=tuple(shafts))
+        if nose is None
+        else completed(as_drawn, nose, laid, shafts, units)
+    )
     return Pieces(
-        plates=good,
-        shafts=tuple(shafts),
-        notes=tuple(out.notes),
+        plates=whole.plates,
+        shafts=whole.shafts,
+        notes=(*out.notes, *whole.notes),
         findings=tuple(out.findings),
         tooling=as_drawn,
-        assembly=None if nose is None else put_together(job, as_drawn, nose, good, shafts),
+        welding=whole.welding,
+        assembly=None if nose is None else put_together(job, as_drawn, nose, whole),
     )
 
 

@@ -342,7 +342,7 @@ def _welded(tooling: Tooling, weld: Weld, length: float, units: Units) -> list[s
 
 def _told(tooling: Tooling, sizes: _Sizes, units: Units) -> list[str]:
     shoulders = tooling.shoulders
-    notes = ["What keeps the rounds in their seats while no bar presses is not stated: see to it."]
+    notes: list[str] = []
     height = shoulders.height or 0.0
     riser = height - sizes.tall - sizes.floor if height else 0.0
     if riser > _SAME:

@@ -11,6 +11,8 @@ from strapwright.drawing import PHONE, to_svg
 from strapwright.drawing.plate_drawing import ABOVE, BESIDE, plate_scene
 from strapwright.errors import InputError
 from strapwright.findings import by_severity
+from strapwright.making.assembly.piece_steels import metal_words
+from strapwright.making.assembly.weld_values import Welding
 from strapwright.making.crib_cutters import cutters_of, usual_cutters
 from strapwright.making.hole_table import TIP
 from strapwright.making.machining_steps import feed_words, plate_steps, rpm_words, shaft_steps
@@ -116,6 +118,8 @@ class Making:
     ----------
     pieces, time, unit, tip, corners, notes
         Of the pieces to make.
+    welds
+        How what is welded is welded, in order.
     together
         The tooling put together, in three views; empty where nothing is put together.
     apart
@@ -124,6 +128,7 @@ class Making:
         The list, a row for each number, and what belongs to it.
     """
 
+    welds: tuple[Welding, ...] = ()
     together: str = ""
     apart: str = ""
     parts: tuple[tuple[str, ...], ...] = ()
@@ -216,6 +221,7 @@ def making(made: ToolingMaking, reader: Reader | None = None) -> Making:
     shafts = [_shaft(number, one, made.units) for number, one in enumerate(made.shafts, start=1)]
     whole, scenes = made.assembly, assembly_scenes(made)
     return Making(
+        welds=made.welding,
         together=to_svg(scenes["together"], None) if whole else "",
         apart=to_svg(scenes["apart"], None) if whole else "",
         parts=parts_list(whole, made.units) if whole else (),
@@ -238,7 +244,7 @@ def _plate(name: str, made: PlateMaking) -> Piece:
     said = plate_steps(made)
     sizes = f"{size(plate.width, units)} x {size(plate.height, units)}"
     facts = f"qty {plate.quantity}, {sizes}, {size(plate.thickness, units)} "
-    facts += f"{'deep' if plate.piece else 'thick'}, {plate.metal}"
+    facts += f"{'deep' if plate.piece else 'thick'}, {metal_words(plate, units)}"
     return Piece(
         name=plate.name,
         anchor=name,

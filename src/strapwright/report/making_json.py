@@ -26,6 +26,15 @@ def making_to_data(made: ToolingMaking) -> Data:
         "minutes": made.minutes,
         "plates": [_plate(one) for one in made.plates],
         "shafts": [_shaft(one, made) for one in made.shafts],
+        "welds": [
+            {
+                "name": one.name,
+                "facts": dict(one.facts),
+                "steps": list(one.steps),
+                "cautions": list(one.cautions),
+            }
+            for one in made.welding
+        ],
         "parts": [_item(one) for one in made.assembly.items] if made.assembly else [],
         "notes": list(made.notes),
         "findings": [
@@ -56,6 +65,7 @@ def _plate(made: PlateMaking) -> Data:
         "piece": plate.piece or plate.name,
         "quantity": plate.quantity,
         "metal": plate.metal,
+        "steel": plate.steel or None,
         "width_mm": plate.width,
         "height_mm": plate.height,
         "thickness_mm": plate.thickness,

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from strapwright.findings import by_severity
+from strapwright.making.assembly.piece_steels import metal_words
 from strapwright.making.machining_steps import plate_steps, shaft_steps
 from strapwright.making.plate_making import HoleGroup, PlateMaking
 from strapwright.making.shop_lengths import hole_words, place, size, unit_name
@@ -18,7 +19,7 @@ from strapwright.wording.telling import tell_all
 
 
 def making_to_text(made: ToolingMaking) -> str:
-    """Write everything: each plate with its holes and steps, shafts, notes."""
+    """Write everything: findings, each plate with holes and steps, shafts, welds, notes."""
     lines = [*_found(made)]
     for one in made.plates:
         lines += [*_plate(one), ""]
@@ -33,6 +34,12 @@ def making_to_text(made: ToolingMaking) -> str:
         lines += [f"{number:>3} {step}" for number, step in enumerate(steps.steps, start=1)]
         lines += [f"    {note}" for note in shaft.notes]
         lines += [f"  ! {caution}" for caution in steps.cautions]
+        lines.append("")
+    for weld in made.welding:
+        facts = "; ".join(f"{name.lower()} {value}" for name, value in weld.facts)
+        lines.append(f"weld {weld.name}: {facts}")
+        lines += [f"{number:>3} {step}" for number, step in enumerate(weld.steps, start=1)]
+        lines += [f"  ! {caution}" for caution in weld.cautions]
         lines.append("")
     return "\n".join([*lines, *_end(made)]) + "\n"
 
@@ -82,7 +89,7 @@ def _plate(made: PlateMaking) -> Iterator[str]:
     yield (
         f"{plate.name}, qty {plate.quantity}: {size(plate.width, units)} x "
         f"{size(plate.height, units)}, {size(plate.thickness, units)} "
-        f"{'deep' if plate.piece else 'thick'}, {plate.metal}"
+        f"{'deep' if plate.piece else 'thick'}, {metal_words(plate, units)}"
     )
     largest = max(plate.width, plate.height, plate.thickness)
     yield f"  {general_words(largest, units)}"

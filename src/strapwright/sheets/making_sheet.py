@@ -8,6 +8,7 @@ from strapwright.drawing.assembly_views.taken_apart import taken_apart
 from strapwright.drawing.assembly_views.three_views import three_views
 from strapwright.drawing.plate_drawing import ABOVE, BESIDE, plate_scene
 from strapwright.findings import by_severity
+from strapwright.making.assembly.piece_steels import metal_words
 from strapwright.making.machining_steps import plate_steps, shaft_steps
 from strapwright.making.plate_making import HoleGroup, PlateMaking
 from strapwright.making.plate_values import ESTIMATE, ShaftDrawing
@@ -26,6 +27,7 @@ from strapwright.wording.telling import Told, tell_all
 Data = dict[str, Any]
 # 680 px over 180 mm; wide plates take less height.
 _WIDE, _HIGH, _TYPE = 680.0, 262.0, 17.0
+_LINES = 22  # of text beside a drawing of full height
 _MM = 180 / 680  # of paper in a px
 
 
@@ -75,6 +77,15 @@ def making_sheet(made: ToolingMaking, *, paper: Literal["letter", "a4"] | None =
             }
             for number, (one, scene) in enumerate(zip(made.plates, scenes, strict=True), start=1)
         ],
+        "welds": [
+            {
+                "name": one.name,
+                "facts": [[name, as_fractions(value)] for name, value in one.facts],
+                "steps": [as_fractions(step) for step in one.steps],
+                "cautions": list(one.cautions),
+            }
+            for one in made.welding
+        ],
         "shafts": [_shaft(one, made.units) for one in made.shafts],
         "notes": [as_fractions(one) for one in made.notes],
     }
@@ -103,7 +114,11 @@ def _frame(made: PlateMaking) -> Frame:
     plate = made.plate
     inside = _WIDE - 2 * BESIDE * _TYPE
     high = inside * plate.height / plate.width + 2 * ABOVE * _TYPE
-    return Frame(width=_WIDE, height=max(200.0, min(_HIGH, high)), body=_TYPE)
+    # A plate a page: where much is to be said, the drawing is smaller.
+    said = plate_steps(made)
+    lines = len(said.steps) + len(said.cautions) + len(plate.notes) + len(made.rows)
+    most = _HIGH if lines <= _LINES else 200.0
+    return Frame(width=_WIDE, height=max(200.0, min(most, high)), body=_TYPE)
 
 
 def _plate(made: PlateMaking, units: Units) -> Data:
@@ -113,7 +128,7 @@ def _plate(made: PlateMaking, units: Units) -> Data:
     facts = [
         ["Quantity", str(plate.quantity)],
         ["Size", f"{sizes}, {size(plate.thickness, units)} {'deep' if plate.piece else 'thick'}"],
-        ["Metal", plate.metal],
+        ["Material", metal_words(plate, units)],
         ["Time", f"about {_minutes(made.minutes)} each"],
     ]
     if plate.piece:
@@ -131,7 +146,10 @@ def _plate(made: PlateMaking, units: Units) -> Data:
                 place(row.touch_x, units),
                 place(row.touch_y, units),
                 place_words(row.hole, plate, units),
-                as_fractions(hole_words(row.hole, units)),
+                as_fractions(
+                    hole_words(row.hole, units)
+                    + (f": {row.hole.purpose}" if row.hole.purpose else "")
+                ),
             ]
             for row in made.rows
         ],

@@ -3,10 +3,23 @@
 from __future__ import annotations
 
 from strapwright.making.assembly.assembly_values import Assembly, Item
+from strapwright.making.assembly.keepers import BY_HAND, COLLAR
 from strapwright.making.bolt_torque import torque_words
 from strapwright.making.shop_lengths import size
 from strapwright.quantities import Units
 
+# What a bolt fastens -> from what to what.
+_USES = {
+    "carriers": "carrier to push plate",
+    "web": "web to push plate",
+    "push plate": "push plate to ram",
+    "shoulders": "shoulder to base",
+    "cheeks": "cheek to floor",
+    "side plates": "side plate to cheek",
+    "base": "base to bed",
+    "nose keeper": "keeper to carrier",
+    "shoulder round": "cheek to round",
+}
 HEADS = ("No.", "Qty", "Part", "Material", "Size")
 
 
@@ -38,7 +51,11 @@ def list_notes(made: Assembly, units: Units) -> tuple[str, ...]:
     """
     said = []
     for one in made.items:
-        if one.torque is not None:
+        if one.use in BY_HAND:
+            said.append(
+                f"Tighten {one.number}, {_name(one)}, by hand and secure it with thread lock."
+            )
+        elif one.torque is not None:
             dry, oiled = (torque_words(value, units) for value in one.torque)
             said.append(
                 f"Tighten {one.number}, {_name(one)}, to {dry} dry or {oiled} with oiled threads: "
@@ -53,11 +70,13 @@ def list_notes(made: Assembly, units: Units) -> tuple[str, ...]:
 
 
 def _name(item: Item) -> str:
-    return f"{item.name} of the {item.use}" if item.use else item.name
+    return f"{item.name}, {_USES.get(item.use, item.use)}" if item.use else item.name
 
 
 def _size(item: Item, units: Units) -> str:
-    if item.kind == "bolt":
+    if item.name == COLLAR:
+        return f"{size(item.sizes[0], units)} bore, with a set screw"
+    if item.kind in {"bolt", "bought"}:
         return f"{item.thread} x {size(item.sizes[0], units)}"
     if item.kind == "shaft":
         across, long_ = item.sizes

@@ -9,11 +9,14 @@ from attrs import frozen
 
 from strapwright.catalog.bolts import find_grade, lowest_grade, tightening
 from strapwright.catalog.thread_sizes import Thread, find_thread
+from strapwright.making.assembly.keepers import PLATE, PLATE_SCREW, ROUND_SCREW
 from strapwright.making.assembly.placed_pieces import (
     BASES,
     Heights,
     Placed,
     base_solid,
+    cheek_faces,
+    keeper_plates,
     push_plate_solid,
     side_plate_solid,
 )
@@ -24,11 +27,11 @@ from strapwright.making.plate_values import HoleSpec, PlateDrawing
 from strapwright.making.press_bolts import stated_bolt
 from strapwright.making.shop_lengths import round_up
 from strapwright.quantities import Units
-from strapwright.shop.members import Holds, Members
+from strapwright.shop.members import Members
 
 # Purpose of a clearance hole -> what its bolt holds, as the members name it; in a side plate the
 # bolt of a cheek holds the side plate.
-HOLDS: Mapping[str, Holds] = MappingProxyType(
+HOLDS: Mapping[str, str] = MappingProxyType(
     {
         "carrier bolt": "carriers",
         "web bolt": "web",
@@ -36,17 +39,19 @@ HOLDS: Mapping[str, Holds] = MappingProxyType(
         "bolt of a cheek": "cheeks",
         "bolt of the ram": "push plate",
         "bolt of the bed": "base",
+        PLATE_SCREW: PLATE,
+        ROUND_SCREW: "shoulder round",
     }
 )
 _SIDE = "side plate"
 # Heads in diameters, across the corners and high: hexagon heads about ISO 4014, for the picture.
 _ACROSS, _HIGH = 1.7, 0.65  # numerical
-_FROM_BELOW: tuple[Holds, ...] = ("push plate", "shoulders", "cheeks")  # their heads are low
+_FROM_BELOW = ("push plate", "shoulders", "cheeks")  # their heads are low
 
 
 @frozen(kw_only=True)
-class BoltSet:
-    """Bolts alike that fasten one thing.
+class BoltChoice:
+    """Bolts alike through one plate.
 
     Attributes
     ----------
@@ -59,26 +64,34 @@ class BoltSet:
     grade
         As stamped on the head.
     stated
-        Whether the job states the bolt; else it was chosen by room and the grade is the lowest.
+        Whether the job states the grade; else it is the lowest.
     torque
         For 75 % of proof, dry and with oiled threads [N mm].
-    places
-        Each in place.
+    holes
+        Of the plate, that they go through.
     """
 
-    use: Holds
+    use: str
     thread: Thread
     length: float
     grade: str
     stated: bool
     torque: tuple[float, float]
+    holes: tuple[HoleSpec, ...]
+
+
+@frozen(kw_only=True)
+class BoltSet:
+    """Bolts alike in place: which they are, and head and shank of each as solids."""
+
+    choice: BoltChoice
     places: tuple[Placed, ...]
 
 
 def bolt_sets(
     plates: Sequence[PlateDrawing], members: Members | None, at: Heights, units: Units
 ) -> tuple[BoltSet, ...]:
-    """Return the bolts that the clearance holes of some plates are for.
+    """Return the bolts that the clearance holes of some plates are for, in place.
 
     Parameters
     ----------
@@ -91,30 +104,56 @@ def bolt_sets(
     units
         Of the job, for lengths that are chosen.
     """
+    return tuple(
+        BoltSet(choice=one, places=tuple(_places(plate, one, at)))
+        for plate in plates
+        for one in bolt_choices(plate, members, units)
+    )
+
+
+def bolt_choices(
+    plate: PlateDrawing, members: Members | None, units: Units
+) -> tuple[BoltChoice, ...]:
+    """Return which bolts the clearance holes of a plate are for.
+
+    Parameters
+    ----------
+    plate
+        As made.
+    members
+        That state some of the bolts, or ``None``.
+    units
+        Of the job, for lengths that are chosen.
+    """
     found = []
-    for plate in plates:
-        for use, holes in _by_use(plate).items():
-            bolt = stated_bolt(members, use)
-            thread = (
-                _coarse(holes[0].thread, plate.name)
-                if bolt is None
-                else find_thread(bolt.size, plate.name)
+    for use, holes in _by_use(plate).items():
+        bolt = stated_bolt(members, use)
+        thread = (
+            _coarse(holes[0].thread, plate.name)
+            if bolt is None
+            else find_thread(bolt.size, plate.name)
+        )
+        length = None if bolt is None else bolt.length
+        if length is None:
+            length = round_up(_passes(plate, holes[0]) + ENGAGEMENT * thread.major, units)
+        name = (None if bolt is None else bolt.grade) or lowest_grade(thread)
+        grade = find_grade(name, thread, "tooling.members.bolt.grade")
+        found.append(
+            BoltChoice(
+                use=use, thread=thread, length=length, grade=name,
+                stated=bolt is not None and bolt.grade is not None,
+                torque=(tightening(thread, grade, "dry"), tightening(thread, grade, "oiled")),
+                holes=tuple(holes),
             )
-            passes = plate.thickness - (holes[0].counterbore or (0.0, 0.0))[1]
-            length = None if bolt is None else bolt.length
-            if length is None:
-                length = round_up(passes + ENGAGEMENT * thread.major, units)
-            name = (None if bolt is None else bolt.grade) or lowest_grade(thread)
-            grade = find_grade(name, thread, "tooling.members.bolt.grade")
-            found.append(
-                BoltSet(
-                    use=use, thread=thread, length=length, grade=name,
-                    stated=bolt is not None and bolt.grade is not None,
-                    torque=(tightening(thread, grade, "dry"), tightening(thread, grade, "oiled")),
-                    places=tuple(_places(plate, use, holes, thread, length, at)),
-                )
-            )  # fmt: skip
+        )  # fmt: skip
     return tuple(found)
+
+
+def _passes(plate: PlateDrawing, hole: HoleSpec) -> float:
+    """How much of a plate a bolt passes: less behind a seat, and behind that of a round [mm]."""
+    if hole.purpose == ROUND_SCREW:
+        return plate.thickness - (plate.height - hole.y)
+    return plate.thickness - (hole.counterbore or (0.0, 0.0))[1]
 
 
 def _coarse(size: str, where: str) -> Thread:
@@ -122,33 +161,23 @@ def _coarse(size: str, where: str) -> Thread:
     return find_thread(size if size.startswith("M") else f"{size} UNC", where)
 
 
-def _by_use(plate: PlateDrawing) -> dict[Holds, list[HoleSpec]]:
-    groups: dict[Holds, list[HoleSpec]] = {}
+def _by_use(plate: PlateDrawing) -> dict[str, list[HoleSpec]]:
+    groups: dict[str, list[HoleSpec]] = {}
     for hole in plate.holes:
         if hole.kind == "clearance" and hole.purpose in HOLDS:
-            use: Holds = "side plates" if plate.name == _SIDE else HOLDS[hole.purpose]
+            use = "side plates" if plate.name == _SIDE else HOLDS[hole.purpose]
             groups.setdefault(use, []).append(hole)
     return groups
 
 
-def _places(
-    plate: PlateDrawing,
-    use: Holds,
-    holes: Sequence[HoleSpec],
-    thread: Thread,
-    length: float,
-    at: Heights,
-) -> Iterator[Placed]:
+def _places(plate: PlateDrawing, bolts: BoltChoice, at: Heights) -> Iterator[Placed]:
     """Each bolt as its head and its shank, in one solid each."""
-    for solid, turned, apart in _plates_of(plate, use, at):
-        for hole in holes:
-            sunk = 0.0 if hole.counterbore is None else hole.counterbore[1]
-            yield from _bolt(solid, hole, thread, length, sunk, upward=turned, apart=apart)
+    for solid, turned, apart in _plates_of(plate, bolts.use, at):
+        for hole in bolts.holes:
+            yield from _bolt(solid, hole, bolts, upward=turned, apart=apart)
 
 
-def _plates_of(
-    plate: PlateDrawing, use: Holds, at: Heights
-) -> Iterator[tuple[Solid, bool, Point3]]:
+def _plates_of(plate: PlateDrawing, use: str, at: Heights) -> Iterator[tuple[Solid, bool, Point3]]:
     """Each alike plate in place, whether heads are on its far face, and where bolts move."""
     step, low = at.step, use in _FROM_BELOW
     if plate.name == "push plate":
@@ -158,22 +187,22 @@ def _plates_of(
         for side in (-1, 1):
             # Its depth runs towards smaller y.
             yield side_plate_solid(plate, at, side), side < 0, (0.0, side * 1.3 * step, 0.0)
+    elif plate.name == PLATE:
+        for solid, side in keeper_plates(plate, at):
+            yield solid, side < 0, (0.0, side * 0.9 * step, step)
+    elif plate.name == "cheek":
+        for solid, side in cheek_faces(plate, at):
+            yield solid, side > 0, (side * 0.7 * step, 0.0, 0.0)
     elif plate.name in BASES:
         yield base_solid(plate, at), not low, (0.0, 0.0, (-0.9 if low else 0.6) * step)
 
 
 def _bolt(
-    plate: Solid,
-    hole: HoleSpec,
-    thread: Thread,
-    length: float,
-    sunk: float,
-    *,
-    upward: bool,
-    apart: Point3,
+    plate: Solid, hole: HoleSpec, bolts: BoltChoice, *, upward: bool, apart: Point3
 ) -> Iterator[Placed]:
     """Head and shank of a bolt whose head is on the plate's first face, or on its far one."""
-    major = thread.major
+    major, length = bolts.thread.major, bolts.length
+    sunk = 0.0 if hole.counterbore is None else hole.counterbore[1]
     if upward:  # head on the far face of the plate's depth
         head, shank = (plate.depth - sunk, _HIGH * major), (plate.depth - sunk - length, length)
     else:

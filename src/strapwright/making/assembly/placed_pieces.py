@@ -6,11 +6,13 @@ up from the bed.  The nose is at first contact.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from types import MappingProxyType
 
 from attrs import frozen
 
+from strapwright.catalog.thread_sizes import find_thread
+from strapwright.making.assembly.keepers import COLLAR, COLLAR_ACROSS, COLLAR_WIDE, Bought
 from strapwright.making.assembly.solid_shapes import (
     PLANES,
     drawn_out,
@@ -25,6 +27,7 @@ from strapwright.making.nose_plates import NoseLayout
 from strapwright.making.plate_values import PlateDrawing, ShaftDrawing
 from strapwright.shop.tooling import Tooling
 
+PLANES_XZ: tuple[Point3, Point3] = ((1.0, 0.0, 0.0), (0.0, 0.0, 1.0))  # exact
 BASES = ("die base", "floor")
 BODIES = ("cheek", "shoulder block")
 
@@ -121,7 +124,7 @@ def shaft_places(
         # Held at one end, its carrier is on the side of larger y.
         start = -layout.span / 2 - (layout.carrier if layout.count == 2 else 0.0)
         solid = rod(shaft.diameter / 2, "y", (0.0, start, at.nose), shaft.length)
-        return (Placed(solid=solid, apart=(0.0, -1.05 * shaft.length, at.step)),)
+        return (Placed(solid=solid, apart=(0.0, -shaft.length - 1.3 * at.step, at.step)),)
     if shaft.name == "shoulder round":
         high = at.tops - shaft.diameter / 2
         return tuple(
@@ -143,6 +146,26 @@ def shaft_places(
             for x, y in guides
         )
     return None
+
+
+def bought_places(bought: Bought, at: Heights) -> tuple[Placed, ...]:
+    """Return a collar on the end of the nose, or a set screw under it, in place."""
+    layout = at.layout
+    half, radius = layout.span / 2, layout.shaft / 2
+    if bought.name == COLLAR:
+        solid = drawn_out(
+            ring(COLLAR_ACROSS * radius), "y", (0.0, half + layout.carrier, at.nose), COLLAR_WIDE,
+            holes=(ring(radius),),
+        )  # fmt: skip
+        return (Placed(solid=solid, apart=(0.0, 0.5 * at.step, at.step)),)
+    (length,) = bought.sizes
+    start = (0.0, half + layout.carrier / 2, at.nose - radius - length)
+    return (
+        Placed(
+            solid=rod(find_thread(bought.thread, bought.name).major / 2, "z", start, length),
+            apart=(0.0, 0.0, 0.5 * at.step),
+        ),
+    )
 
 
 def on_face(plate: PlateDrawing, origin: Point3, u: Point3, v: Point3) -> Solid:
@@ -179,6 +202,21 @@ def side_plate_solid(plate: PlateDrawing, at: Heights, side: int) -> Solid:
     return on_face(
         plate, (-plate.width / 2, near, at.floor), (1.0, 0.0, 0.0), (0.0, 0.0, 1.0)
     )  # fmt: skip
+
+
+def keeper_plates(plate: PlateDrawing, at: Heights) -> Iterator[tuple[Solid, int]]:
+    """Each keeper of the nose on the outer side of a carrier, with its side."""
+    for inner, side in carrier_faces(at)[: plate.quantity]:
+        outer = inner + side * at.layout.carrier
+        far = outer + (plate.thickness if side > 0 else 0.0)
+        yield on_face(plate, (-plate.width / 2, far, at.nose), *PLANES_XZ), side
+
+
+def cheek_faces(plate: PlateDrawing, at: Heights) -> Iterator[tuple[Solid, int]]:
+    """Each cheek as a flat plate without its seat, with its side; depth runs along the bar."""
+    for side in (-1, 1):
+        left = at.opening / 2 if side > 0 else -at.opening / 2 - plate.thickness
+        yield on_face(plate, (left, -plate.width / 2, at.floor), *PLANES["x"]), side
 
 
 def carrier_faces(at: Heights) -> tuple[tuple[float, int], ...]:
@@ -249,6 +287,13 @@ def _side_plate(plate: PlateDrawing, at: Heights) -> list[Placed]:
     ]  # fmt: skip
 
 
+def _keeper(plate: PlateDrawing, at: Heights) -> list[Placed]:
+    return [
+        Placed(solid=solid, apart=(0.0, side * 0.6 * at.step, at.step))
+        for solid, side in keeper_plates(plate, at)
+    ]
+
+
 _PLATES: Mapping[str, Callable[[PlateDrawing, Heights], list[Placed]]] = MappingProxyType(
     {
         "push plate": _push_plate,
@@ -257,6 +302,7 @@ _PLATES: Mapping[str, Callable[[PlateDrawing, Heights], list[Placed]]] = Mapping
         "cheek": _body,
         "shoulder block": _body,
         "side plate": _side_plate,
+        "nose keeper": _keeper,
         **dict.fromkeys(BASES, _base),
     }
 )

@@ -5,10 +5,14 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from strapwright.making.assembly.assembly_values import Assembly, Item, Part
+from strapwright.making.assembly.completing import Completed
 from strapwright.making.assembly.fasteners import BoltSet, bolt_sets
+from strapwright.making.assembly.keepers import Bought
+from strapwright.making.assembly.piece_steels import metal_words
 from strapwright.making.assembly.placed_pieces import (
     Heights,
     Placed,
+    bought_places,
     heights_of,
     places_of,
     push_plate_solid,
@@ -18,6 +22,7 @@ from strapwright.making.assembly.solid_shapes import drawn_out, rectangle, ring
 from strapwright.making.assembly.solid_values import Solid
 from strapwright.making.nose_plates import NoseLayout
 from strapwright.making.plate_values import PlateDrawing, ShaftDrawing
+from strapwright.quantities import Units
 from strapwright.shop.bar import Bar
 from strapwright.shop.job import Job
 from strapwright.shop.tooling import Tooling
@@ -29,8 +34,7 @@ def put_together(
     job: Job,
     tooling: Tooling,
     layout: NoseLayout,
-    plates: Sequence[PlateDrawing],
-    shafts: Sequence[ShaftDrawing],
+    whole: Completed,
 ) -> Assembly | None:
     """Put the pieces of a tooling in place; ``None`` where no push plate is laid out.
 
@@ -42,10 +46,11 @@ def put_together(
         Of the job.
     layout
         Sizes about the nose.
-    plates, shafts
-        As made; another face of a piece is no part of its own.
+    whole
+        Every piece as made; another face of a piece is no part of its own.
     """
     bar = job.part.bar
+    plates, shafts = whole.plates, whole.shafts
     push_plate = next((one for one in plates if one.name == "push plate"), None)
     if push_plate is None:
         return None
@@ -65,9 +70,11 @@ def put_together(
 
     for plate in plates:
         if not plate.piece and not plate.joint:
-            add(_plate_item(len(items) + 1, plate), places_of(plate, at))
+            add(_plate_item(len(items) + 1, plate, job.units), places_of(plate, at))
     for shaft in shafts:
-        add(_shaft_item(len(items) + 1, shaft), shaft_places(shaft, at, guides))
+        add(_shaft_item(len(items) + 1, shaft, job.units), shaft_places(shaft, at, guides))
+    for bought in whole.bought:
+        add(_bought_item(len(items) + 1, bought), bought_places(bought, at))
     for bolts in bolt_sets(plates, tooling.members, at, job.units):
         add(_bolt_item(len(items) + 1, bolts), bolts.places)
     ram = None if job.press is None else job.press.rod
@@ -101,23 +108,33 @@ def _holes(plate: PlateDrawing, at: Heights, purpose: str) -> tuple[tuple[float,
     return tuple(solid.at((one.x, one.y), 0.0)[:2] for one in plate.holes if one.purpose == purpose)
 
 
-def _plate_item(number: int, plate: PlateDrawing) -> Item:
+def _plate_item(number: int, plate: PlateDrawing, units: Units) -> Item:
     return Item(
-        number=number, name=plate.name, kind="plate", count=plate.quantity, metal=plate.metal,
+        number=number, name=plate.name, kind="plate", count=plate.quantity,
+        metal=metal_words(plate, units),
         sizes=(plate.width, plate.height, plate.thickness),
     )  # fmt: skip
 
 
-def _shaft_item(number: int, shaft: ShaftDrawing) -> Item:
+def _bought_item(number: int, bought: Bought) -> Item:
     return Item(
-        number=number, name=shaft.name, kind="shaft", count=shaft.quantity, metal=shaft.metal,
+        number=number, name=bought.name, kind="bought", count=1, metal="bought",
+        sizes=bought.sizes, thread=bought.thread,
+    )  # fmt: skip
+
+
+def _shaft_item(number: int, shaft: ShaftDrawing, units: Units) -> Item:
+    return Item(
+        number=number, name=shaft.name, kind="shaft", count=shaft.quantity,
+        metal=metal_words(shaft, units) + (", hardened" if shaft.hardened else ""),
         sizes=(shaft.diameter, shaft.length),
     )  # fmt: skip
 
 
 def _bolt_item(number: int, bolts: BoltSet) -> Item:
+    choice = bolts.choice
     return Item(
         number=number, name="bolt", kind="bolt", count=len(bolts.places) // 2,
-        metal=f"grade {bolts.grade}" + ("" if bolts.stated else " at least"),
-        sizes=(bolts.length,), thread=bolts.thread.name, use=bolts.use, torque=bolts.torque,
+        metal=f"grade {choice.grade}" + ("" if choice.stated else " or better"),
+        sizes=(choice.length,), thread=choice.thread.name, use=choice.use, torque=choice.torque,
     )  # fmt: skip

@@ -11,6 +11,7 @@ from attrs import define, field, frozen
 from strapwright.errors import InputError, KeyAt
 from strapwright.findings import Finding, Length, Name, Severity
 from strapwright.making.assembly.assembly_values import Assembly
+from strapwright.making.assembly.weld_values import Welding
 from strapwright.making.hole_table import checked, thin_walls
 from strapwright.making.plate_values import PlateDrawing, ShaftDrawing
 from strapwright.shop.member_names import Member, MemberName
@@ -55,6 +56,8 @@ class Pieces:
         What was chosen because nothing was stated, and what is left to add.
     findings
         What cannot be laid out, and what stands close to an edge.
+    welding
+        How what is welded is welded, in order.
     assembly
         The pieces put together; ``None`` for a plate of its own.
     tooling
@@ -65,6 +68,7 @@ class Pieces:
     shafts: tuple[ShaftDrawing, ...]
     notes: tuple[str, ...]
     findings: tuple[Finding, ...] = ()
+    welding: tuple[Welding, ...] = ()
     assembly: Assembly | None = None
     tooling: Tooling | None = None
 
