@@ -40,6 +40,12 @@ rates_option = click.option(
     type=click.Path(path_type=Path),
     help="Your saw, times, prices and hours; the usual ones without it.",
 )
+rack_option = click.option(
+    "--rack",
+    metavar="RACK.toml",
+    type=click.Path(path_type=Path),
+    help="Your rack, for the prices of your supplier's bars.",
+)
 rpm_option = click.option(
     "--rpm",
     metavar="LOW HIGH",

@@ -20,7 +20,8 @@ Units = Literal["inch", "metric"]
 
 INCH = Fraction(254, 10)  # mm
 FOOT = 12 * INCH
-POUND_FORCE = Fraction(45359237, 10**8) * Fraction(980665, 10**5)  # N
+POUND = Fraction(45359237, 10**8)  # kg
+POUND_FORCE = POUND * Fraction(980665, 10**5)  # N
 KILOGRAM_FORCE = Fraction(980665, 10**5)  # N
 TON_US = 2000 * POUND_FORCE
 TONNE_FORCE = 1000 * KILOGRAM_FORCE

@@ -208,6 +208,17 @@ class Part:
         group="bar",
         place=4,
     )
+    due: str | None = key(
+        "text",
+        help="day it must be finished on: year, month, day",
+        ask="write year, month and day in quotes",
+        inch="2026-12-04",
+        late=1,
+        label="Due",
+        hint="year-month-day, for the week",
+        group="part",
+        later=True,
+    )
     stacked: int = key(
         "count",
         default=1,

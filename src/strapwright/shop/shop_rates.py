@@ -9,6 +9,7 @@ from typing import Literal
 
 from attrs import frozen
 
+from strapwright.shop.bar import Bar
 from strapwright.shop.keys import Key, key, keys
 
 PriceBy = Literal["kg", "lb", "m", "ft"]
@@ -262,9 +263,16 @@ class Price:
     material: str | None = key(
         "text", help="name of the metal; all metals if left out", inch="A36",
     )  # fmt: skip
-    bar: str | None = key(
-        "text", help="the bar, if the price is of this bar alone", inch="flat 1/4 x 2",
-    )  # fmt: skip
+    bar: Bar | None = keys(
+        Key(
+            kind="own",
+            name="bar",
+            help="the bar, if the price is of this bar alone",
+            inch="flat 1/4 x 2",
+            metric="flat 6 x 50",
+        ),
+        default=None,
+    )
 
 
 @frozen(kw_only=True)

@@ -6,6 +6,7 @@ from typing import cast
 
 from strapwright.catalog import find_material
 from strapwright.errors import InputError, in_file, key_of
+from strapwright.quantities.day_numbers import day_number
 from strapwright.shop.bar import Bar, Lot
 from strapwright.shop.keys import keys_of
 from strapwright.shop.part import ANGLE_TOLERANCE, Measured, Part
@@ -34,6 +35,11 @@ def read_part(table: Table, lot: Table | None) -> Part:
         At the first thing that cannot be used.
     """
     plain = read_plain(table, Part)
+    if plain["due"] is not None:
+        try:
+            day_number(plain["due"], table.where(table.at("due")))
+        except InputError as error:
+            raise table.placed(error, "due") from None
     bar = read_bar(table)
     material = _read_material(table)
     _refuse_hot(table)

@@ -11,7 +11,7 @@ from strapwright.cutting.laid_bars import LaidBar
 from strapwright.cutting.shop_cuts import SectionCuts
 from strapwright.scene.frame import Frame
 from strapwright.scene.lettering import as_fractions, shorten, text_width
-from strapwright.scene.primitives import Line, Path, Role, Scene, Shape, Text
+from strapwright.scene.primitives import Anchor, Line, Path, Role, Scene, Shape, Text
 from strapwright.wording.cut_words import CutWords
 
 CUT_WIDE = Frame(width=1080.0, height=400.0, body=16.0)
@@ -37,16 +37,8 @@ class _Pen:
         corners = ((left, top), (right, top), (right, top - high), (left, top - high))
         self.shapes.append(Path(points=corners, role=role, closed=True))
 
-    def text(self, x: float, y: float, said: str, role: Role, anchor: str = "start") -> None:
-        self.shapes.append(
-            Text(
-                at=(x, y),
-                text=said,
-                size=self.body,
-                role=role,
-                anchor="middle" if anchor == "middle" else "end" if anchor == "end" else "start",
-            )
-        )
+    def text(self, x: float, y: float, said: str, role: Role, anchor: Anchor = "start") -> None:
+        self.shapes.append(Text(at=(x, y), text=said, size=self.body, role=role, anchor=anchor))
 
 
 def cut_scene(

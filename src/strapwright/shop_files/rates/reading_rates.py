@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from typing import Any, TypeVar
 
-from strapwright.errors import in_file
+from strapwright.catalog import find_material
+from strapwright.errors import InputError, in_file
 from strapwright.quantities import Units
 from strapwright.shop.keys import keys_of
 from strapwright.shop.shop_rates import (
@@ -18,6 +19,7 @@ from strapwright.shop.shop_rates import (
 )
 from strapwright.shop_files.key_help import help_of, left_out, literal
 from strapwright.shop_files.opening import open_shop_file
+from strapwright.shop_files.reading_bar import read_bar
 from strapwright.shop_files.reading_values import read_value
 from strapwright.shop_files.toml_table import Table
 
@@ -57,8 +59,8 @@ def read_rates(text: str, file: str = "rates file") -> ShopRates:
         At the first thing that cannot be used.
     """
     head = open_shop_file(text, file, (*RATE_TABLES, *RATE_LISTS))
-    prices = _listed(head, "price", Price)
-    services = _listed(head, "outside", OutsideService)
+    prices = tuple(_price(one) for one in _tables(head, "price"))
+    services = tuple(read_value(one, OutsideService) for one in _tables(head, "outside"))
     names = [one.name.casefold() for one in services]
     for number, name in enumerate(names, start=1):
         if name in names[: number - 1]:
@@ -89,11 +91,22 @@ def _single(head: Table, name: str, made: type[Made]) -> Made:
     return made() if table is None else read_value(table, made)
 
 
-def _listed(head: Table, name: str, made: type[Made]) -> tuple[Made, ...]:
+def _tables(head: Table, name: str) -> tuple[Table, ...]:
     found = head.children(name)
     if len(found) > _MOST:
         raise head.refuse(name, f"there are {len(found)} of them", f"give at most {_MOST}")
-    return tuple(read_value(one, made) for one in found)
+    return found
+
+
+def _price(table: Table) -> Price:
+    bar = read_bar(table) if "bar" in table.data else None
+    price = read_value(table, Price, bar=bar)
+    if price.material is not None:
+        try:
+            find_material(price.material, table.where(table.at("material")))
+        except InputError as error:
+            raise table.placed(error, "material") from None
+    return price
 
 
 def rates_text(units: Units) -> str:

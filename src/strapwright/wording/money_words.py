@@ -1,0 +1,132 @@
+"""Hours, prices and days in words, for command, page and paper alike."""
+
+from __future__ import annotations
+
+from strapwright.money.part_hours import Work
+from strapwright.money.part_price import LotPrice
+from strapwright.money.payback import Payback
+from strapwright.money.week_plan import Placed, WeekPlan
+from strapwright.quantities.day_numbers import show_day
+from strapwright.quantities.printing import fixed
+
+_WORKS: dict[Work, str] = {
+    "cut": "Sawing",
+    "square": "Deburring",
+    "lay out": "Marking",
+    "drill": "Drilling",
+    "set up": "Setting up the press",
+    "bend": "Bending",
+    "turn over": "Turning the part over",
+    "take off": "Taking it off the tooling",
+    "check": "Checking angles",
+}
+BEND_LEFT_OUT = "Bending is left out: enter the tooling first."
+
+
+def work_name(work: Work) -> str:
+    """Call a kind of work."""
+    return _WORKS[work]
+
+
+def minutes(value: float) -> str:
+    """Time as a person tells it: minutes, above two hours in hours."""
+    if value < 120:
+        return f"{fixed(value, 1 if value < 10 else 0)} min"
+    return f"{fixed(value / 60, 1)} h"
+
+
+def hours(value: float) -> str:
+    """Hours to a tenth."""
+    return f"{fixed(value, 1)} h"
+
+
+def money(value: float, currency: str, *, whole: bool = False) -> str:
+    """An amount with its currency; costs that are estimates to whole units."""
+    if whole:
+        return f"{currency} {fixed(value, 0)}"
+    return f"{currency} {fixed(value, 2)}"
+
+
+def price_row(lot: LotPrice, currency: str) -> tuple[str, str, str, str, str]:
+    """Quantity, price of one, of the lot, tax and total."""
+    return (
+        str(lot.quantity),
+        money(lot.each, currency),
+        money(lot.net, currency),
+        money(lot.tax, currency),
+        money(lot.total, currency),
+    )
+
+
+def cost_rows(lot: LotPrice, currency: str) -> tuple[tuple[str, str], ...]:
+    """What a lot costs the shop, line by line."""
+    rows = [
+        ("Metal", lot.material),
+        ("Consumables", lot.consumables),
+        ("Work", lot.labour),
+        ("Setting up", lot.setup),
+        ("Outside services", lot.outside),
+    ]
+    return (
+        *((name, money(value, currency)) for name, value in rows if value),
+        ("Cost", money(lot.cost, currency)),
+        ("Margin", money(lot.margin, currency)),
+        ("Price before tax", money(lot.net, currency)),
+    )
+
+
+def cost_band(lot: LotPrice, currency: str) -> str:
+    """Between which values the cost lies, if the times are off."""
+    low, high = money(lot.low, currency, whole=True), money(lot.high, currency, whole=True)
+    if lot.high > lot.net:
+        return f"If the times are off, the cost is {low} to {high}: the lot may be made at a loss."
+    return f"If the times are off, the cost is {low} to {high}."
+
+
+def payback_line(found: Payback) -> str:
+    """After how many parts the tooling has paid for itself."""
+    if found.count is None:
+        return "It never pays for itself: a part costs no less with the tooling."
+    low = found.count if found.low is None else found.low
+    paid = f"It has paid for itself after {found.count} parts"
+    if found.high is None:
+        return f"{paid}; at best after {low}, at worst never."
+    return f"{paid} ({low} to {found.high})."
+
+
+def payback_rows(found: Payback, currency: str) -> tuple[tuple[str, str], ...]:
+    """What is set against what."""
+    tooling = f"{fixed(found.tooling_low, 0)} to {fixed(found.tooling_high, 0)}"
+    with_it = f"{fixed(found.new_low, 2)} to {fixed(found.new_high, 2)}"
+    rows = [
+        ("Tooling", f"{money(found.tooling, currency, whole=True)} ({tooling})"),
+        ("A part today", money(found.old, currency)),
+        ("A part with the tooling", f"{money(found.new, currency)} ({with_it})"),
+        ("Saved on a part", money(found.saved, currency)),
+    ]
+    if found.yearly is not None:
+        word = "Gained" if found.yearly >= 0 else "Lost"
+        rows.append(
+            (f"{word} a year, {found.a_year} parts", money(abs(found.yearly), currency, whole=True))
+        )
+    return tuple(rows)
+
+
+def week_line(week: WeekPlan) -> str:
+    """What fits and what does not."""
+    moved = [one.job.name for one in week.moved]
+    if not moved:
+        return "Every job is finished by its due date."
+    named = ", ".join(moved[:-1]) + (" and " if len(moved) > 1 else "") + moved[-1]
+    return f"Move {named}: the hours before the due date are not enough."
+
+
+def job_line(one: Placed) -> str:
+    """When a job is done, and how that stands to its due date."""
+    begun, ended = show_day(one.days[0][0]), show_day(one.finished)
+    worked = begun if begun == ended else f"{begun} to {ended}"
+    due = show_day(one.job.due)
+    if one.fits:
+        return f"{worked}, due {due}"
+    late = one.finished - one.job.due
+    return f"{worked}, due {due}: {late} {'day' if late == 1 else 'days'} late"
