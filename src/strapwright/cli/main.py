@@ -9,6 +9,7 @@ from __future__ import annotations
 import os
 import sys
 from collections.abc import Sequence
+from types import MappingProxyType
 
 import click
 
@@ -58,6 +59,7 @@ class Commands(LazyGroup):
 
     summaries = _COMMANDS
     prefix = "strapwright.cli."
+    rooms = MappingProxyType(dict.fromkeys(("cut", "quote", "payback", "week"), "shop_work."))
     modules = _IN_A_FOLDER
 
 

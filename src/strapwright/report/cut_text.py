@@ -9,7 +9,7 @@ from typing import Any
 
 from strapwright.cutting.laid_bars import LaidBar
 from strapwright.cutting.shop_cuts import SectionCuts
-from strapwright.wording.cut_words import CutWords
+from strapwright.wording.bars_and_money.cut_words import CutWords
 
 FORMAT = 1
 NO_KERF = "No saw is entered: the kerf of a usual band saw is used. Measure one cut of yours."

@@ -11,7 +11,7 @@ from strapwright.money.part_price import LotPrice
 from strapwright.money.payback import Payback
 from strapwright.money.week_plan import WeekPlan
 from strapwright.quantities.day_numbers import show_day
-from strapwright.wording.money_words import (
+from strapwright.wording.bars_and_money.money_words import (
     BEND_LEFT_OUT,
     cost_band,
     cost_rows,

@@ -33,7 +33,7 @@ from strapwright.shop.crib import Crib
 from strapwright.shop.job import Job
 from strapwright.shop.rack import Rack
 from strapwright.shop.shop_rates import CuttingRules
-from strapwright.wording.cut_words import CutWords
+from strapwright.wording.bars_and_money.cut_words import CutWords
 from strapwright.wording.figures import reading_of
 
 # Bar size, bars that the best plan so far buys, and how few there could be.

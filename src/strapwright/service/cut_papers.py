@@ -12,7 +12,7 @@ from strapwright.service.check_tooling import load_rack
 from strapwright.service.cut_jobs import CutOrder
 from strapwright.service.file_access import write_files
 from strapwright.service.rack_after_cut import kept_offcuts
-from strapwright.wording.cut_words import CutWords
+from strapwright.wording.bars_and_money.cut_words import CutWords
 
 
 @frozen(kw_only=True)

@@ -10,9 +10,9 @@ from strapwright.quantities.day_numbers import show_day
 from strapwright.scene.lettering import as_fractions
 from strapwright.shop.job import Job
 from strapwright.shop.shop_rates import ShopRates
-from strapwright.wording.cut_words import CutWords, counted
+from strapwright.wording.bars_and_money.cut_words import CutWords, counted
+from strapwright.wording.bars_and_money.money_words import price_row
 from strapwright.wording.figures import reading_of
-from strapwright.wording.money_words import price_row
 
 
 def quote_sheet(

@@ -12,7 +12,7 @@ from strapwright.cutting.shop_cuts import SectionCuts
 from strapwright.scene.frame import Frame
 from strapwright.scene.lettering import as_fractions, shorten, text_width
 from strapwright.scene.primitives import Anchor, Line, Path, Role, Scene, Shape, Text
-from strapwright.wording.cut_words import CutWords
+from strapwright.wording.bars_and_money.cut_words import CutWords
 
 CUT_WIDE = Frame(width=1080.0, height=400.0, body=16.0)
 CUT_PHONE = Frame(width=390.0, height=400.0, body=14.0)

@@ -9,7 +9,7 @@ from strapwright.money.payback import Payback
 from strapwright.scene.frame import Frame
 from strapwright.scene.lettering import text_width
 from strapwright.scene.primitives import Anchor, Circle, Line, Path, Role, Scene, Shape, Text
-from strapwright.wording.money_words import payback_line
+from strapwright.wording.bars_and_money.money_words import payback_line
 
 PAYBACK_WIDE = Frame(width=880.0, height=460.0, body=16.0)
 PAYBACK_PHONE = Frame(width=390.0, height=380.0, body=14.0)

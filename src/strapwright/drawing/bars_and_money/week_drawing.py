@@ -7,7 +7,7 @@ from strapwright.quantities.day_numbers import WEEKDAYS, show_day, weekday
 from strapwright.scene.frame import Frame
 from strapwright.scene.lettering import shorten
 from strapwright.scene.primitives import Line, Path, Role, Scene, Shape, Text
-from strapwright.wording.money_words import hours, job_line, week_line
+from strapwright.wording.bars_and_money.money_words import hours, job_line, week_line
 
 WEEK_WIDE = Frame(width=1080.0, height=460.0, body=16.0)
 WEEK_PHONE = Frame(width=390.0, height=460.0, body=14.0)

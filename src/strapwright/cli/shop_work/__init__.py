@@ -1,0 +1,1 @@
+"""Commands of the work around the press: sawing, pricing, the week."""

@@ -1,0 +1,1 @@
+"""Words of bars to saw, of hours and money."""
