@@ -17,7 +17,6 @@ class LazyGroup(click.Group):
 
     summaries: Mapping[str, str]
     prefix: str
-    rooms: Mapping[str, str] = MappingProxyType({})
     modules: Mapping[str, str] = MappingProxyType({})
 
     def list_commands(self, ctx: click.Context) -> list[str]:

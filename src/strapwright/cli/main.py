@@ -9,7 +9,6 @@ from __future__ import annotations
 import os
 import sys
 from collections.abc import Sequence
-from types import MappingProxyType
 
 import click
 
@@ -51,7 +50,15 @@ _COMMANDS = {
 }
 
 
-_IN_A_FOLDER = {"log": "shop_log.log", "learned": "shop_log.learned", "lot": "shop_log.lot"}
+_IN_A_FOLDER = {
+    "log": "shop_log.log",
+    "learned": "shop_log.learned",
+    "lot": "shop_log.lot",
+    "cut": "shop_work.cut",
+    "quote": "shop_work.quote",
+    "payback": "shop_work.paying_back",
+    "week": "shop_work.week",
+}
 
 
 class Commands(LazyGroup):
@@ -59,7 +66,6 @@ class Commands(LazyGroup):
 
     summaries = _COMMANDS
     prefix = "strapwright.cli."
-    rooms = MappingProxyType(dict.fromkeys(("cut", "quote", "payback", "week"), "shop_work."))
     modules = _IN_A_FOLDER
 
 
