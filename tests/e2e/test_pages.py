@@ -197,11 +197,11 @@ def test_keyboard_alone_gets_from_nothing_to_a_bend(server: Server) -> None:
             for one in pressed:
                 page.driver.switch_to.active_element.send_keys(one)
 
-        def tab_to(words: str) -> None:
-            for _ in range(120):
+        def tab_to(words: str) -> int:
+            for tabs in range(120):
                 here = page.driver.switch_to.active_element
                 if words in (here.get_attribute("id"), here.text.strip().split("\n")[0]):
-                    return
+                    return tabs
                 keys(Keys.TAB)
             raise AssertionError(f"{words} is not reached by the keyboard")
 
@@ -218,6 +218,7 @@ def test_keyboard_alone_gets_from_nothing_to_a_bend(server: Server) -> None:
             keys(text)
         tab_to("Next: the part")
         enter()
+        assert tab_to("part.shape[1]") <= 3
         for name, text in (("part.shape[1]", "3"), ("part.shape[2]", "60"), ("part.shape[3]", "3")):
             tab_to(name)
             keys(text)

@@ -315,7 +315,7 @@ def test_the_order_puts_a_refusal_before_the_bends(client: Browser, shop: Worksh
     client.post("/bring", files={"file": ("box.toml", locked.encode())})
     (item,) = shop.recent()
     text = client.get(f"/jobs/{item.id}/bends").text
-    assert text.index("Cannot be made") < text.index('<ol class="order">')
+    assert text.index("Cannot be made") < text.index('<ol class="order refused">')
     assert text.index('class="hatched"') < text.index("locked on</span>")  # in its small picture
 
 

@@ -98,6 +98,19 @@ def apex(first: Leg, second: Leg) -> Point:
     return first.at(along)
 
 
+def leg_grips(legs: Sequence[Leg]) -> list[tuple[float, float]]:
+    """Place where each leg is taken hold of, and a mm on the way it grows [mm].
+
+    A free end is where one would pull; between two bends the middle is clear of both.
+    """
+    found = []
+    for number, leg in enumerate(legs, start=1):
+        first, last = number == 1, number == len(legs)
+        at = leg.span[0] if first else leg.span[1] if last else sum(leg.span) / 2
+        found.append((at, at - 1.0 if first else at + 1.0))
+    return found
+
+
 def _headings(part: Part) -> list[float]:
     headings = [0.0]
     for bend in part.bends:

@@ -4,10 +4,18 @@ from __future__ import annotations
 
 import math
 
+from attrs import evolve
+
 from strapwright.drawing import drawn_figures
 from strapwright.drawing.leg_lines import Leg, find_legs
 from strapwright.drawing.part_edges import NOTE, nose_edges
-from strapwright.drawing.part_labels import label_end, label_hole, label_leg, label_turn
+from strapwright.drawing.part_labels import (
+    clear_grips,
+    label_end,
+    label_hole,
+    label_leg,
+    label_turn,
+)
 from strapwright.drawing.part_numbered import numbered_layout
 from strapwright.drawing.part_space import in_space, space_layout
 from strapwright.errors import InputError
@@ -98,8 +106,11 @@ def part_scene(plan: Plan, frame: Frame = WIDE, *, hurried: bool = False) -> Sce
 def _in_plane(plan: Plan, frame: Frame, wide: float, high: float, *, hurried: bool) -> Layout:
     """Lay out with words around the bar, at need with more height; else with a table."""
     if len(plan.job.part.bends) <= _MANY:
-        for more in (1.0,) if hurried else (1.0, 1.3, 1.7):
-            layout = _largest(plan, frame, wide, more * high, hurried=hurried)
+        rooms = ((1.0, frame),) if hurried else [(more, frame) for more in (1.0, 1.3, 1.7)]
+        if frame.grip and not hurried:  # a word beside a handle is better than none
+            rooms = [*rooms, (1.3, evolve(frame, grip=0.0))]
+        for more, room in rooms:
+            layout = _largest(plan, room, wide, more * high, hurried=hurried)
             if layout is not None:
                 return layout
     return numbered_layout(plan, frame, wide, high)
@@ -164,6 +175,7 @@ def _laid_out(
     )
     layout.draw(*nose_edges(plan, layout.px))
     layout.keep_clear(plan.finished, half + 2 * layout.px)
+    clear_grips(layout, legs, frame)
     met = 0.0
     for what in order:
         if what == "turns":

@@ -4,11 +4,12 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
+from itertools import pairwise
 
 import numpy as np
 
 from strapwright.drawing import drawn_figures
-from strapwright.drawing.leg_lines import Leg, apex
+from strapwright.drawing.leg_lines import Leg, apex, leg_grips
 from strapwright.planning.plan_values import Plan
 from strapwright.scene.dimensions import dimension
 from strapwright.scene.frame import Frame
@@ -36,6 +37,16 @@ _HOLE_SPOTS = sorted(
     for slide in (0.0, 0.5, -0.5, 1.0, -1.0, 1.5, -1.5)
     for side in (1.0, -1.0)
 )
+
+
+def clear_grips(layout: Layout, legs: tuple[Leg, ...], frame: Frame) -> None:
+    """Keep words off the handles of a drawing that has any."""
+    if not frame.grip:
+        return
+    spots = [leg.at(at) for leg, (at, _) in zip(legs, leg_grips(legs), strict=True)]
+    spots += [apex(before, after) for before, after in pairwise(legs)]
+    for x, y in spots:
+        layout.keep_clear([(x, y), (x + 0.01 * layout.px, y)], frame.grip * layout.px)
 
 
 def label_leg(layout: Layout, plan: Plan, leg: Leg, number: int, frame: Frame) -> float:

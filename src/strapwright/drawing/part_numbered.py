@@ -8,7 +8,7 @@ from collections.abc import Iterator
 from strapwright.drawing import drawn_figures
 from strapwright.drawing.leg_lines import Leg, find_legs
 from strapwright.drawing.part_edges import nose_edges
-from strapwright.drawing.part_labels import hole_on_leg, hole_start, label_end
+from strapwright.drawing.part_labels import clear_grips, hole_on_leg, hole_start, label_end
 from strapwright.planning.plan_values import Plan
 from strapwright.scene.bar_outline import bar_outline, thinned
 from strapwright.scene.boxes import shape_box
@@ -73,6 +73,7 @@ def _numbered(plan: Plan, legs: tuple[Leg, ...], frame: Frame, scale: float) -> 
     )
     layout.draw(*nose_edges(plan, px))
     layout.keep_clear(plan.finished, half + 2 * px)
+    clear_grips(layout, legs, frame)
     layout.draw(*(hole_on_leg(hole, legs[hole.leg - 1], half)[1] for hole in part.holes))
     for number, leg in enumerate(legs, 1):
         rows: list[Row] = [(str(number), frame.reading, "value")]

@@ -9,7 +9,7 @@ from attrs import evolve, frozen
 
 from strapwright.drawing import PHONE, WIDE, Frame, bend_scene, part_scene, to_svg
 from strapwright.drawing.clash_drawing import clash_scene
-from strapwright.drawing.leg_lines import apex, find_legs
+from strapwright.drawing.leg_lines import apex, find_legs, leg_grips
 from strapwright.errors import StrapwrightError
 from strapwright.findings import BendAt
 from strapwright.motion.refused_bends import clash_of, has_no_stop
@@ -37,9 +37,10 @@ from strapwright.wording.steps.way_off_words import not_looked_words, way_off_wo
 from strapwright.wording.telling import tell_all
 
 Size = Literal["wide", "phone"]
-_PART = Frame(width=760.0, height=600.0, body=16.0)
+_GRIP, _SMALL_GRIP = 13.0, 8.0  # px; the ring of a handle with a little air, and on a phone
+_PART = Frame(width=760.0, height=600.0, body=16.0, grip=_GRIP)
 _BENCH = Frame(width=560.0, height=460.0, body=16.0)
-_FRAMES = {"wide": _PART, "phone": PHONE, "full": WIDE}
+FRAMES = {"wide": _PART, "phone": evolve(PHONE, grip=_SMALL_GRIP), "full": WIDE}
 
 
 @frozen(kw_only=True)
@@ -128,21 +129,19 @@ def part_picture(
     hurried
         Whether somebody is typing, and words need not find their best places.
     """
-    scene = part_scene(made, _FRAMES[size], hurried=hurried)
+    scene = part_scene(made, FRAMES[size], hurried=hurried)
     left, bottom, right, top = scene.bounds
     wide, high = right - left, top - bottom
     part = made.job.part
     legs = find_legs(part, made.finished, made.dimension_points)
-    handles = []
+    handles, grips = [], leg_grips(legs)
     for number, leg in enumerate(legs, start=1):
         name = shape_places.get(f"leg {number}")
         if name is None:
             continue
-        first, last = number == 1, number == len(legs)
-        # A free end is where one would pull; between two bends the middle is clear of both.
-        at = leg.span[0] if first else leg.span[1] if last else sum(leg.span) / 2
+        at, grown = grips[number - 1]
         x, y = leg.at(at)
-        ahead = leg.at(at - 1.0 if first else at + 1.0)
+        ahead = leg.at(grown)
         handles.append(
             Handle(
                 field=name,
@@ -171,7 +170,7 @@ def part_picture(
                 per_pixel=0.5,
             )
         )
-    return PartPicture(svg=to_svg(scene, None), width=_FRAMES[size].width, handles=tuple(handles))
+    return PartPicture(svg=to_svg(scene, None), width=FRAMES[size].width, handles=tuple(handles))
 
 
 def blank_number(made: Plan) -> Number | None:

@@ -17,11 +17,14 @@ class Frame:
         would otherwise meet.
     body
         Size of the smallest type [px]; all other sizes follow from it.
+    grip
+        Room that a handle on the drawing takes to each side of its place, where it has any [px].
     """
 
     width: float = field(default=880.0, validator=ge(300.0))
     height: float = field(default=560.0, validator=ge(200.0))
     body: float = field(default=16.0, validator=ge(14.0))
+    grip: float = 0.0
 
     @property
     def narrow(self) -> bool:

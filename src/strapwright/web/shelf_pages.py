@@ -12,13 +12,14 @@ from strapwright.pages.page_statements import told
 from strapwright.pages.shelf_forms import ShelfForm, shelf_form, with_piece, without_piece
 from strapwright.pages.shelves import Shelf, keep, kept, read_shelf
 from strapwright.pages.workshop import Workshop
-from strapwright.store import Conflict
+from strapwright.store import Conflict, Item
 from strapwright.web.downloads import given
 from strapwright.web.rendering import go, page
-from strapwright.web.route_helpers import Shop, Typed, number_in
+from strapwright.web.route_helpers import Shop, Typed, job_of, number_in
 
 router = APIRouter()
 _LARGEST_FILE = 200_000  # bytes
+_ID = 32  # digits of a job's id
 _WORDS = {
     "rack": (
         "What lies on the rack",
@@ -78,7 +79,7 @@ def save_shelf(request: Request, shop: Shop, typed: Typed) -> Response:
         return _shown(request, shop, shelf, form, _sentence(error))
     count = len([name for name in shelf_form(shelf, text).groups if name.startswith("Piece")])
     # A field in it: the browser opens what it stands in.
-    return go(f"/{shelf}#stock[{count}].size" if word == "add" else f"/{shelf}")
+    return go(f"/{shelf}{_with_job(request)}" + (f"#stock[{count}].size" if word == "add" else ""))
 
 
 @router.post("/rack/bring")
@@ -94,7 +95,20 @@ async def bring(request: Request, shop: Shop, file: Annotated[UploadFile, ...]) 
     except InputError as error:
         form = shelf_form(shelf, there.text)
         return _shown(request, shop, shelf, form, f"Nothing was changed. {_sentence(error)}")
-    return go(f"/{shelf}")
+    return go(f"/{shelf}{_with_job(request)}")
+
+
+def _came_from(request: Request) -> Item | None:
+    """Return the job that the person came from, to be kept in sight."""
+    try:
+        return job_of(request, request.query_params.get("job", "")).item
+    except HTTPException:
+        return None
+
+
+def _with_job(request: Request) -> str:
+    job = request.query_params.get("job", "")
+    return f"?job={job}" if len(job) == _ID and job.isalnum() and job.isascii() else ""
 
 
 def _read(raw: bytes, shelf: Shelf) -> str:
@@ -130,5 +144,7 @@ def _shown(
         "form": form,
         "said": said,
         "fresh": not there.id,
+        "job": _came_from(request),
+        "with_job": _with_job(request),
     }
     return page(request, "shelf.html", values, 422 if said else 200)

@@ -2,7 +2,7 @@
 const bench = document.querySelector("[data-live]");
 const form = document.getElementById("fields");
 
-export const narrow = matchMedia("(max-width: 760px)");
+export const narrow = matchMedia("(max-width: 760px), (max-height: 480px)");
 export const size = () => (narrow.matches ? "phone" : "wide");
 
 export function pieces(found = {}) {
