@@ -44,7 +44,15 @@ def bench(
     )
 
 
-def found(checks: Iterable[Result], what: str) -> Check:
-    """The one check of a name."""
-    (check,) = (one for one in checks if isinstance(one, Check) and one.what == what)
+READ: list[Check] = []  # every check that a hand calculation was held against
+
+
+def found(checks: Iterable[Result], what: str, case: str | None = None) -> Check:
+    """The one check of a name, of a load case where one is given."""
+    (check,) = (
+        one
+        for one in checks
+        if isinstance(one, Check) and one.what == what and case in (None, one.load_case)
+    )
+    READ.append(check)
     return check

@@ -10,20 +10,9 @@ from attrs import evolve
 from hypothesis import given
 from hypothesis import strategies as st
 
+from specimen_dies import PRESS, STATED
 from strapwright.shop.members import (
-    Bolt,
-    Carriers,
-    Circuit,
-    Coupling,
-    DieBody,
-    Frame,
-    Guides,
     Members,
-    NoseMember,
-    PistonRod,
-    PushPlate,
-    ShoulderMember,
-    Weld,
 )
 from strapwright.shop.press import Press
 from strapwright.shop.tooling import Nose, Shoulders, Tooling
@@ -31,34 +20,6 @@ from strapwright.strength.check_values import Bench, Check
 from strapwright.strength.load_cases import outward_force, push_loads, retract_load
 from strapwright.strength.member_checks import check_members
 from strapwright.strength.rating import rating_of, relief_to_set
-
-STATED = Members(
-    off_centre=4.0,
-    bends_a_year=1000,
-    nose=NoseMember(material="1045 ground shaft", between=90.0),
-    carriers=Carriers(thickness=20.0, width=60.0, height=70.0, pin=16.0, cheek=10.0),
-    push_plate=PushPlate(material="A36", thickness=25.0, width=100.0, pad=20.0),
-    shoulders=ShoulderMember(backed=False, between=80.0, material="1045 ground shaft"),
-    body=DieBody(cheek=30.0, floor=30.0, length=100.0, height=50.0),
-    weld=(Weld(holds="cheeks", size=8.0, length=200.0, thinner=30.0, spacing=60.0, height=50.0),),
-    bolt=(
-        Bolt(holds="push plate", size="M12", count=4, length=50.0, grip=25.0, spacing=70.0),
-        Bolt(
-            holds="carriers", size="1/2-13", grade="5", count=2, length=50.0, grip=25.0,
-            spacing=30.0,
-        ),
-        Bolt(holds="base", size="M12", count=4, length=50.0, grip=25.0, spacing=150.0),
-    ),
-    guides=Guides(diameter=25.0, length=200.0, spacing=200.0, bush=40.0, clearance=0.1),
-    coupling=Coupling(kind="floating", play=1.0, length=30.0, pin=25.0),
-    rod=PistonRod(free_length=250.0),
-    frame=Frame(rating=1e5),
-    circuit=Circuit(
-        hose=25.0, fitting=25.0, valve=25.0, cylinder=25.0, rod_side=25.0, gauge=25.0,
-        holds_load=True,
-    ),
-)  # fmt: skip
-PRESS = Press(bore=80.0, rod=40.0, relief=14.0)
 
 
 def bench(stated: Members = STATED, press: Press = PRESS, peak: float = 30e3) -> Bench:

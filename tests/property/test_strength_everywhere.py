@@ -2,96 +2,19 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
 from typing import Any
 
 import pytest
 from attrs import evolve
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from test_strength import PRESS, STATED
 
-from strapwright.shop.members import (
-    Bolt,
-    Coupling,
-    DieBody,
-    Members,
-    NoseMember,
-    ShoulderMember,
-    Weld,
-)
+from specimen_dies import BENCHES, PRESS
 from strapwright.shop.press import Press
-from strapwright.shop.tooling import Nose, Shoulders, Tooling
+from strapwright.shop.tooling import Shoulders, Tooling
 from strapwright.strength.check_values import Bench
 from strapwright.strength.load_cases import push_loads, retract_load
 from strapwright.strength.member_checks import check_members
-
-NOSE = Nose(radius=12.5, reach=90.0)
-TIED = DieBody(
-    cheek=30.0, length=120.0, height=80.0, side_plate=16.0, between=140.0, tall=80.0
-)  # fmt: skip
-SIDE = Bolt(
-    holds="side plates", size="M12", grade="8.8", count=2, length=35.0, grip=16.0, spacing=44.0,
-    height=40.0,
-)  # fmt: skip
-# Every way of holding, with the welds and bolts that go with it.
-BENCHES: Mapping[str, tuple[Members, Nose]] = {
-    "usual": (STATED, NOSE),
-    "contact": (
-        evolve(
-            STATED,
-            shoulders=ShoulderMember(material="1045 ground shaft"),
-            weld=(Weld(holds="carriers", size=6.0, length=120.0, thinner=20.0),),
-            guides=None,
-            coupling=Coupling(),
-        ),
-        NOSE,
-    ),
-    "seated": (
-        evolve(STATED, shoulders=ShoulderMember(material="A36", kind="block")),
-        NOSE,
-    ),
-    "one end": (
-        evolve(
-            STATED,
-            nose=NoseMember(material="4140", between=60.0),
-            weld=(Weld(holds="carriers", size=8.0, length=120.0, thinner=20.0, spacing=20.0),),
-            bolt=tuple(evolve(one, spacing=40.0) for one in STATED.bolt),
-        ),
-        evolve(NOSE, held="one end"),
-    ),
-    "web": (
-        evolve(
-            STATED,
-            nose=NoseMember(material="4140", web_material="A36"),
-            carriers=None,
-            weld=(
-                Weld(holds="web", size=6.0, length=90.0, thinner=12.0, spacing=15.0),
-                Weld(holds="nose", size=6.0, length=90.0, thinner=12.0, spacing=12.0),
-            ),
-        ),
-        evolve(NOSE, held="web", web_thickness=12.0, web_height=60.0),
-    ),
-    "tied": (
-        evolve(
-            STATED,
-            body=TIED,
-            weld=(),
-            guides=None,
-            coupling=Coupling(),
-            bolt=(
-                SIDE,
-                Bolt(holds="push plate", size="M12", count=4, length=50.0, grip=25.0, circle=80.0),
-                Bolt(holds="base", size="M10", count=4, length=50.0, grip=25.0, spacing=120.0),
-                Bolt(
-                    holds="cheeks", size="M12", grade="10.9", count=4, length=70.0, grip=30.0,
-                    spacing=60.0, height=50.0,
-                ),
-            ),
-        ),
-        NOSE,
-    ),
-}  # fmt: skip
 
 
 def bench(name: str, grown: str = "", factor: float = 1.0) -> Bench:

@@ -49,16 +49,6 @@ def given(check: Check) -> dict[str, float]:
     return {name: value for name, value, _ in check.inputs}
 
 
-def pulling(checks: object, what: str) -> Check:
-    """The one check of a name as the ram pulls back."""
-    assert isinstance(checks, list)
-    (check,) = (
-        one for one in checks
-        if isinstance(one, Check) and one.what == what and one.case == "retract"
-    )  # fmt: skip
-    return check
-
-
 # --- the nose along a bar ------------------------------------------------------------------------
 
 
@@ -236,7 +226,7 @@ def test_pulling_back_bends_it_across_between_bolts_and_carriers(
         push_plate=evolve(HUNG.push_plate or PushPlate(), width=7 * INCH),
     )
     one = bench(members, nose=SHAFT, retract=PULL)
-    check = pulling(list(push_plate_checks(one)), "bending across")
+    check = found(push_plate_checks(one), "bending across", "retract")
     assert check.demand / PSI == pytest.approx(stress, abs=4)
 
 
@@ -279,7 +269,7 @@ def test_what_leans_on_the_bar_tips_the_die_off_the_bed() -> None:
 
 def test_a_part_that_sticks_lifts_the_die() -> None:
     one = bench(Members(bolt=(BASE,)), shoulders=TALL, retract=PULL)
-    check = pulling(list(bolt_checks(one)), "tension and shear")
+    check = found(bolt_checks(one), "tension and shear", "retract")
     assert given(check)["T"] / LBF == pytest.approx(PULL / 4, abs=1)
 
 
