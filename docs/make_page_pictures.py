@@ -42,7 +42,7 @@ def main(folder: Path) -> None:
             browser(server, size, dark=dark) as page,
         ):
             page.open("/")
-            page.press("Try the demonstration")
+            page.press("Open the example")
             root = page.path.removesuffix("/part")
             take(page, folder, f"{name}-start", "/")
             take(page, folder, f"{name}-new", "/new")
@@ -56,11 +56,11 @@ def take_tooling(page: Page, folder: Path, name: str) -> None:
     for file, where in (("dock-rack.toml", "/rack"), ("mooring-hook-die.toml", "/")):
         page.open(where)
         page.field("file").send_keys(str(ROOT / "docs" / "examples" / file))
-        page.press("Bring it in")
+        page.press("Import")
     root = page.path.removesuffix("/part")
     page.open(f"{root}/propose")
-    page.press("Find a tooling")
-    page.until(lambda: page.says("Gives up"))
+    page.press("Find tooling")
+    page.until(lambda: page.says("Drawbacks"))
     for path in ("/rack", "/crib", f"{root}/strength", f"{root}/propose", f"{root}/making"):
         take(page, folder, f"{name}-{path.rpartition('/')[2]}", path)
 

@@ -137,7 +137,7 @@ def picture(one: Compared, theme: str) -> str:
             band=100.0 * one.band.force,
         ),
         Panel(
-            name="angle under the ram, degrees",
+            name="angle under load, degrees",
             difference="ours less the reference, degrees",
             travel=travel,
             ours=angle,
@@ -196,8 +196,8 @@ def rows_of(one: Compared) -> list[str]:
         for name, ours, truth, band in shown
     ]
     for name, ours, truth, band in (
-        ("angle under the ram at the end", loaded, one.loaded, angle),
-        ("angle let go", free, one.free, ""),
+        ("angle under load at the end", loaded, one.loaded, angle),
+        ("angle after release", free, one.free, ""),
         ("springback", loaded - free, one.loaded - one.free, back),
     ):
         lines.append(f"| {name} | {ours:.2f}° | {truth:.2f}° | {ours - truth:+.2f}° | {band} |")

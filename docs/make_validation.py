@@ -53,10 +53,10 @@ What falls to a half or a quarter as the links are halved is the links'. What st
 of a big nose the bar closes a little more than the nose between its flanks, which the solver's
 even curvature does not follow; friction under the nose takes a little moment off.
 
-In the last table the bar is let go at 85 % of its travel by raising the ram, and pushed on.
+In the last table the bar is released at 85 % of its travel by raising the ram, and pushed on.
 *Turned* is the share of the force that is gone once friction has turned round; *bent on* by how
 much the way out changes the free angle; *let off* our free angle less what a protractor would
-read there; then our figures at the full travel less those of the bar that was let go between.
+read there; then our figures at the full travel less those of the bar that was released between.
 
 ```text
 """

@@ -98,7 +98,7 @@ def test_own_crib_is_used_and_ways_round_are_told(
         encoding="utf-8",
     )
     said = answer(capsys, "holes", str(plate), "--crib", str(crib))
-    assert "No crib is stated" not in said
+    assert "No tool crib entered" not in said
     assert "buy a 1/4-20 tap" in said
     assert "sleeve: bore it out to" in said
     only = answer(capsys, "drill", "0.3", "--units", "inch", "--crib", str(crib))
@@ -109,7 +109,7 @@ def test_own_crib_is_used_and_ways_round_are_told(
 
 def test_bench_sums(capsys: pytest.CaptureFixture[str]) -> None:
     # ISO 286: 25 H7/g6 has 0.007 to 0.041 mm.
-    assert "0.007 mm to 0.041 mm, clearance" in answer(capsys, "fit", "25", "H7/g6")
+    assert "0.007 mm to 0.041 mm (clearance fit)" in answer(capsys, "fit", "25", "H7/g6")
     data = json.loads(answer(capsys, "fit", "25", "H7/g6", "--json"))
     assert data["clearance_mm"] == pytest.approx({"least": 0.007, "most": 0.041})
     assert "transition" in answer(capsys, "fit", "--hole", "25 to 25.02 mm", "--shaft", "25.01 mm")

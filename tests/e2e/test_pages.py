@@ -54,7 +54,7 @@ def shape(page: Page) -> None:
 def demo(page: Page) -> str:
     """Open the demonstration; return the path of its job."""
     page.open("/")
-    page.press("Try the demonstration: a hanger for a dock fender")
+    page.press("Open the example: a dock fender hanger")
     return page.path.removesuffix("/part")
 
 
@@ -71,7 +71,7 @@ def test_new_part_from_nothing_to_changed_order_and_paper(server: Server, tmp_pa
     saves.mkdir()
     with browser(server, saves_to=saves) as page:
         begin(page)
-        assert page.says("Type the first leg")
+        assert page.says("Enter the first leg")
         shape(page)
         page.until(lambda: drawn(page))
         page.press("Add a bend and a leg")
@@ -87,7 +87,7 @@ def test_new_part_from_nothing_to_changed_order_and_paper(server: Server, tmp_pa
         assert first.startswith("Bend ")
         page.press("later")
         assert page.find(".order li .step").text != first
-        assert page.says("You set this order.")
+        assert page.says("You chose this order.")
         page.press("Next: print")
         page.find("a[href$='sheet.pdf']").click()
         assert wait_for_file(saves, "sheet.pdf").read_bytes().startswith(b"%PDF-")
@@ -261,11 +261,11 @@ def test_without_scripts_every_form_works(server: Server) -> None:
             page.type(name, text)
         page.press("Next: bends")
         page.press("later")
-        page.press("Let Strapwright choose")
+        page.press("Use the best order found")
         page.press("First bend")
         assert page.find("path.hot").is_displayed()
         page.type("stands", "25")
-        page.press("Say how much more")
+        page.press("Work it out")
         assert "further than before" in page.find(".answer").text
 
 
@@ -308,11 +308,11 @@ def test_two_browsers_on_one_job_the_later_save_is_told(server: Server) -> None:
         first.type("part.name", "fender hanger")
         first.until(lambda: version(first) == "2")
         second.type("part.shape[1]", "7" + Keys.TAB)
-        second.until(lambda: second.says("Saved elsewhere in the meantime"))
+        second.until(lambda: second.says("Someone saved this job while you were typing"))
         assert second.field("part.shape[1]").get_attribute("value") == "7"
         first.open(f"{root}/part")
         assert first.field("part.shape[1]").get_attribute("value") == "6"
-        second.press("Save mine on top")
+        second.press("Save mine as a new version")
         first.open(f"{root}/part")
         assert first.field("part.shape[1]").get_attribute("value") == "7"
         assert len(first.driver.find_elements(By.CSS_SELECTOR, ".elsewhere")) == 0

@@ -62,7 +62,7 @@ def test_check_says_the_findings_of_the_plan(
     jsonschema.Draft202012Validator(rule).validate(checked["findings"])
     assert main(["check", str(job)]) == 3
     out = capsys.readouterr().out
-    assert out.startswith("Cannot be made as stated\n")
+    assert out.startswith("Cannot be made as entered\n")
     for finding in planned["findings"]:
         assert f"[{finding['code']}]" in out
     assert list(tmp_path.iterdir()) == [job]

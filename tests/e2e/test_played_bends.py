@@ -97,7 +97,7 @@ def test_locked_on_is_hatched_and_said(tmp_path: Path) -> None:
         assert page.find("[data-doing]").text == "locked on"
         assert page.find("[data-held]").get_attribute("visibility") == "visible"
         assert shown(page, "[data-held] .hatched")
-        assert "draw the nose out endways" in page.find(".how").text
+        assert "slide the nose out endways" in page.find(".how").text
         assert height(page, "nose") - height(page, "part") > 0  # it hangs on the nose
 
 
@@ -134,7 +134,7 @@ def test_where_motion_is_not_wanted_play_goes_from_mark_to_mark(tmp_path: Path) 
             return seen[-1] == "off the nose"
 
         page.until(at_end)
-        assert set(seen) == {"at touch", "full stroke, under the ram", "let go", "off the nose"}
+        assert set(seen) == {"at touch", "full stroke, under load", "let go", "off the nose"}
 
 
 def test_without_scripts_pictures_in_a_strip_tell_the_same(tmp_path: Path) -> None:
@@ -143,9 +143,9 @@ def test_without_scripts_pictures_in_a_strip_tell_the_same(tmp_path: Path) -> No
         said = [one.text for one in page.driver.find_elements(By.CSS_SELECTOR, ".strip li span")]
         assert [one.rsplit(" ", 1)[0] for one in said] == [
             "at touch",
-            "full stroke, under the ram",
+            "full stroke, under load",
             "let go",
-            "the ram opens, the part goes with it",
+            "the ram goes back and carries the part",
             "locked on",
         ]
         assert shown(page, ".strip li:last-child .hatched")
@@ -161,7 +161,7 @@ def test_a_row_is_played_through_every_hit(tmp_path: Path) -> None:
             seen.append(page.find("[data-doing]").text)
             bars.add(page.find("[data-bar]").get_attribute("d"))
             slider.send_keys(Keys.ARROW_RIGHT)
-        hits = [one for one in seen if one.endswith("full stroke, under the ram")]
-        assert hits == [f"hit {n} of 11, full stroke, under the ram" for n in range(1, 12)]
+        hits = [one for one in seen if one.endswith("full stroke, under load")]
+        assert hits == [f"hit {n} of 11, full stroke, under load" for n in range(1, 12)]
         assert len(bars) > 0.8 * len(seen)  # at touch it lies as it was let go, moved on
         assert page.find("[data-turn]").text.startswith("120")  # as the file states it

@@ -57,8 +57,8 @@ def test_words_say_weakest_first_what_mends_it_and_that_it_is_an_estimate(
     assert main(["tooling", "check", str(DEMO)]) == 3
     out = " ".join(capsys.readouterr().out.split())
     weakest = out.index("Members, the weakest first - die body")
-    assert weakest < out.index("What mends it") < out.index("Proof load, behind a shield")
-    assert "estimate for planning and not a certification" in out
+    assert weakest < out.index("How to fix it") < out.index("Proof load, behind a shield")
+    assert "planning estimate, not a certification" in out
     assert "Make the die body's cheek" in out
     assert "does not hold" in out
     lines = out.count(": F ")
@@ -95,7 +95,7 @@ def test_a_mended_die_holds_and_the_command_says_0(
     assert main(["tooling", "check", str(job)]) == 0
     out = capsys.readouterr().out
     assert "Findings" not in out
-    assert "MOST FORCE" in out
+    assert "MAX FORCE" in out
 
 
 def test_sizes_come_from_the_rack_where_one_is_named(
@@ -134,12 +134,12 @@ def test_a_nose_too_long_is_shortened_or_made_thicker_from_the_rack(tmp_path: Pa
     assert found.fixed
     *main_way, other = found.fixes
     assert sorted(one.member for one in main_way) == ["die body", "nose"]
-    assert any("Bring the carriers to" in fix_order(one, "inch") for one in main_way)
+    assert any("Move the carriers to" in fix_order(one, "inch") for one in main_way)
     assert planned_again(checked, main_way[-1].tooling).holds
     # The next shaft of the rack above 1 in, which bends to half of it inside.
     assert other.alternative
     assert "1.25 in (shaft 1-1/4)" in fix_order(other, "inch")
-    assert "0.625 in inside" in fix_order(other, "inch")
+    assert "inside radius is then 0.625 in" in fix_order(other, "inch")
     assert other.tooling.members is not None
     assert other.tooling.members.nose is not None
     assert other.tooling.members.nose.material == "1018 cold drawn"
@@ -168,7 +168,7 @@ def test_what_no_size_mends_is_said(tmp_path: Path, capsys: pytest.CaptureFixtur
     job = with_long_nose(tmp_path, 3000)
     assert main(["tooling", "check", str(job), "--rack", str(RACK)]) == 3
     out = " ".join(capsys.readouterr().out.split())
-    assert "Even with these changes not every member holds" in out
+    assert "Even with these changes some members are too weak" in out
 
 
 def test_what_is_not_stated_is_listed_and_not_proven(
@@ -199,7 +199,7 @@ def test_a_weld_on_hardened_shaft_is_refused_with_another_way(
     assert main(["tooling", "check", str(job), "--json"]) == 3
     codes = {one["code"]: one for one in json.loads(capsys.readouterr().out)["findings"]}
     refusal = codes["weld-on-hardened-shaft"]
-    assert "martensite" in refusal["text"]
+    assert "brittle" in refusal["text"]
     assert "clamp" in refusal["remedy"]
     assert "bolted" in refusal["remedy"]
 
@@ -264,11 +264,11 @@ PROPOSE = [
 def test_a_proposal_in_words_and_data(capsys: pytest.CaptureFixture[str]) -> None:
     assert main(PROPOSE) == 0
     out = capsys.readouterr().out
-    assert "estimate for planning" in out
+    assert "planning estimate" in out
     for number in (1, 2, 3):
         assert f"\n{number}. Nose " in out
     assert "cut push plate" in out
-    assert "Why others fell out" in out
+    assert "Why others were ruled out" in out
     assert main([*PROPOSE, "--json"]) == 0
     data = json.loads(capsys.readouterr().out)
     assert len(data["proposals"]) == 3
@@ -288,7 +288,7 @@ def test_a_rack_that_gives_nothing_says_the_nearest_and_3(
         encoding="utf-8",
     )
     assert main([*PROPOSE[:3], "--rack", str(rack)]) == 3
-    assert "None does it. The nearest" in capsys.readouterr().out
+    assert "Nothing on the rack works. Closest" in capsys.readouterr().out
 
 
 BRACKET = str(DOCS / "examples" / "cleat-bracket.toml")

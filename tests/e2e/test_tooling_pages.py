@@ -39,7 +39,7 @@ def bring(page: Page, file: Path, where: str = "/") -> str:
     """Bring a file in; return the path of the job that came of it."""
     page.open(where)
     page.field("file").send_keys(str(file))
-    page.press("Bring it in")
+    page.press("Import")
     return page.path.removesuffix("/part")
 
 
@@ -63,7 +63,7 @@ def test_weakest_member_stands_first_and_its_button_mends_it(server: Server) -> 
         assert shares == sorted(shares, reverse=True)
         assert shares[0] > 100 > shares[1]
         assert found(page, ".members > li.over .name strong") == ["die body"]
-        assert page.says("An estimate for planning and not a certification")
+        assert page.says("A planning estimate, not a certification")
         demand, capacity = found(page, ".members > li.over .figures .value")
         asked, allowed = (float(one.removesuffix(" ksi")) for one in (demand, capacity))
         assert 100 * asked / allowed == pytest.approx(shares[0], abs=0.7)
@@ -76,7 +76,7 @@ def test_weakest_member_stands_first_and_its_button_mends_it(server: Server) -> 
         assert page.driver.find_elements(By.CSS_SELECTOR, ".members > li.over") == []
         assert percent(found(page, ".members .percent")[0]) <= 100
         assert version(page) == before + 1
-        assert page.says("MOST FORCE")
+        assert page.says("MAX FORCE")
         page.press("Undo")
         assert page.path.endswith("/strength")
         assert found(page, ".members > li.over .name strong") == ["die body"]
@@ -123,12 +123,12 @@ def test_tooling_from_the_rack_with_a_reload_on_the_way_taken_into_the_job(
     with browser(server) as page:
         root = bring(page, BRACKET)
         page.open(f"{root}/part")
-        page.press("find a tooling from the rack")
-        page.press("Find a tooling")
-        assert "Nothing lies on the rack yet" in page.find("[role=alert]").text
+        page.press("find tooling from the rack")
+        page.press("Find tooling")
+        assert "The rack is empty" in page.find("[role=alert]").text
         bring(page, many, "/rack")
         page.open(f"{root}/propose")
-        page.press("Find a tooling")
+        page.press("Find tooling")
         page.until(lambda: percent(page.find("[data-percent]").text) > 0)
         page.open(f"{root}/part")  # the server answers meanwhile
         page.open(f"{root}/propose")
@@ -137,20 +137,20 @@ def test_tooling_from_the_rack_with_a_reload_on_the_way_taken_into_the_job(
         assert page.says("It was stopped")
         bring(page, RACK, "/rack")
         page.open(f"{root}/propose")
-        page.press("Find a tooling")
+        page.press("Find tooling")
         page.driver.refresh()
         page.until(lambda: page.driver.find_elements(By.CSS_SELECTOR, ".offers article"))
         costs = [float(one) for one in found(page, ".offers .cost strong")]
         assert len(costs) == 3
         assert costs == sorted(costs)
         assert page.says("Why others fell out")
-        page.press("Take this tooling")
+        page.press("Use this tooling")
         assert page.path.endswith("/strength")
         assert version(page) == 2
         assert page.driver.find_elements(By.CSS_SELECTOR, ".members > li.over") == []
         page.open(f"{root}/propose")  # found again, and still from the same part, press and rack
         assert [float(one) for one in found(page, ".offers .cost strong")] == costs
-        assert not page.says("were changed since this search")
+        assert not page.says("has changed since this search")
 
 
 def test_search_stopped_with_the_server_is_told_and_without_scripts_it_is_found(
@@ -162,16 +162,16 @@ def test_search_stopped_with_the_server_is_told_and_without_scripts_it_is_found(
         root = bring(page, BRACKET)
         bring(page, many, "/rack")
         page.open(f"{root}/propose")
-        page.press("Find a tooling")
-        assert page.says("Getting ready") or page.says("Bending every part")
+        page.press("Find tooling")
+        assert page.says("Getting ready") or page.says("Trying every shaft")
         server.kill()
         server.start()
         page.open(f"{root}/propose")
-        assert page.says("The server was stopped while it searched")
+        assert page.says("The server stopped during the search")
         bring(page, RACK, "/rack")
         page.open(f"{root}/propose")
-        page.press("Find a tooling")
-        page.until(lambda: page.says("Gives up"))  # the page asks anew by itself
+        page.press("Find tooling")
+        page.until(lambda: page.says("Drawbacks"))  # the page asks anew by itself
         assert len(found(page, ".offers article")) == 3
 
 
@@ -241,7 +241,7 @@ def test_axe_finds_nothing_and_nothing_runs_out_of_the_page(
         root = bring(page, DIE)
         bring(page, RACK, "/rack")
         page.open(f"{root}/propose")
-        page.press("Find a tooling")
+        page.press("Find tooling")
         page.until(lambda: page.driver.find_elements(By.CSS_SELECTOR, ".offers article"))
         for path in (f"{root}/strength", f"{root}/propose", f"{root}/making", "/rack", "/crib"):
             page.open(path)

@@ -25,7 +25,7 @@ def server(tmp_path: Path) -> Iterator[Server]:
 def test_what_is_typed_after_a_click_takes_the_place_of_a_preset(server: Server) -> None:
     with browser(server) as page:
         page.open("/")
-        page.press("Try the demonstration")
+        page.press("Open the example")
         field = page.field("part.shape[1]")
         field.click()
         field.send_keys("7")
@@ -39,7 +39,7 @@ def test_what_is_typed_after_a_click_takes_the_place_of_a_preset(server: Server)
 def test_an_added_bend_waits_for_its_angle_in_sight(server: Server, size: tuple[int, int]) -> None:
     with browser(server, size) as page:
         page.open("/")
-        page.press("Try the demonstration")
+        page.press("Open the example")
         page.press("Add a bend and a leg")
         added = page.field("part.shape[8]")
         page.until(lambda: page.driver.switch_to.active_element.id == added.id)

@@ -35,7 +35,7 @@ def test_en_10025_2(row: dict[str, str]) -> None:
             found, source = smallest_radius(metal, thickness, along_grain=along)
             assert found == float(radius)
             assert source == (
-                f"EN 10025-2, {row['grade']}, bend line {row['bend_line']}, up to 90 deg (standard)"
+                f"EN 10025-2, {row['grade']}, bend line {row['bend_line']}, up to 90° (standard)"
             )
 
 

@@ -30,15 +30,15 @@ THICK, RADIUS = 6.0, 9.0  # as the job states them
 # What a person does who reads these words.  As the part is drawn end 1 is on the left and its top
 # face looks up: 1 keeps that, -1 turns it round.
 FACE_AND_END = {
-    "top face towards the nose, end 1 to the left": (1, 1),
-    "top face towards the nose, end 2 to the left": (1, -1),
-    "bottom face towards the nose, end 1 to the left": (-1, 1),
-    "bottom face towards the nose, end 2 to the left": (-1, -1),
+    "top face towards the nose, end 1 on the left": (1, 1),
+    "top face towards the nose, end 2 on the left": (1, -1),
+    "bottom face towards the nose, end 1 on the left": (-1, 1),
+    "bottom face towards the nose, end 2 on the left": (-1, -1),
 }
 # Where the picture has the nose: above the bar or below it.
 NOSE = {
-    "The nose is above the bar: that face is up.": 1,
-    "The nose is below the bar: that face is down.": -1,
+    "The nose is above the bar, so that face is up.": 1,
+    "The nose is below the bar, so that face is down.": -1,
     # From above, whoever faces the nose has it before him: at the top of the picture.
     "The nose is beside the bar. The drawing is seen from above: left is to your left when you "
     "face the nose.": 1,
@@ -134,8 +134,8 @@ def test_the_pose_rebuilt_from_the_words_is_the_pose_drawn(pressed: tuple[Plan, 
     made, up, _ = pressed
     said = {hold_words.laid(made, step) for step in made.steps}
     assert said == {
-        "top face towards the nose, end 2 to the left",
-        "bottom face towards the nose, end 1 to the left",
+        "top face towards the nose, end 2 on the left",
+        "bottom face towards the nose, end 1 on the left",
     }
     for step in made.steps:
         for bent, name in ((False, "rest"), (True, "released")):

@@ -40,7 +40,7 @@ def flat(
 def test_strain_without_tooling_names_what_is_missing_and_what_works() -> None:
     with pytest.raises(
         InputError,
-        match=r"^blank\.method 'strain': .*no tooling is stated; state the nose and the shoulders"
+        match=r"^blank\.method 'strain': .*no tooling is entered; enter the nose and the shoulders"
         r".*: book soft, book medium, book hard, din 6935, factor \(with blank\.factor\)\.$",
     ):
         flat(CLEAT, BlankSettings())
@@ -54,7 +54,7 @@ def test_strain_without_tooling_does_not_offer_what_cannot_do_the_bend() -> None
 
 def test_the_standard_refuses_a_bend_past_180_degrees() -> None:
     eye = evolve(CLEAT, legs=(100.0, 60.0), bends=(Bend(angle=radians(270), side=1),))
-    with pytest.raises(InputError, match=r"270 deg is past 180 deg.*use another method"):
+    with pytest.raises(InputError, match=r"270° bend is past 180°.*use another method"):
         flat(eye, BlankSettings(method="din 6935"), (10.0,))
 
 

@@ -25,7 +25,7 @@ def test_the_torque_is_told_in_the_units_of_the_job() -> None:
 def test_without_a_grade_the_lowest_is_taken_and_said() -> None:
     (said,) = torque_notes(Members(bolt=(Bolt(holds="cheeks", size="1/2-13"),)), "inch")
     # 33 ksi: 29.3 and 21.9 lbf ft.
-    assert "the lowest, as no grade is stated" in said
+    assert "the lowest, because no grade is entered" in said
     assert "29 lbf ft dry, 21 lbf ft" in said
 
 

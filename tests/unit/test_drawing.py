@@ -295,7 +295,7 @@ def test_curve_without_a_gauge_shows_the_force_and_says_why() -> None:
     scene = curve_scene(plan, plan.steps[0])
     words = [text.text for text in words_in(scene)]
     assert "force on the nose, kilonewtons" in words
-    assert "state bore and relief" in scene.description
+    assert "add bore and relief" in scene.description
     assert not any("ease off" in word for word in words)
 
 
@@ -527,9 +527,9 @@ def test_a_wide_bend_names_its_radius_at_its_arc() -> None:
 @pytest.mark.parametrize(
     ("kind", "said"),
     [
-        ("gap", "the ends stand 1\N{FRACTION SLASH}8 apart"),
-        ("weld gap", "the ends stand 1\N{FRACTION SLASH}8 apart, for a weld"),
-        ("overlap", "the ends lie over each other by 1\N{FRACTION SLASH}8"),
+        ("gap", "the ends are 1\N{FRACTION SLASH}8 apart"),
+        ("weld gap", "the ends are 1\N{FRACTION SLASH}8 apart, for a weld"),
+        ("overlap", "the ends overlap by 1\N{FRACTION SLASH}8"),
     ],
 )
 def test_a_closed_shape_says_how_its_ends_meet(kind: Closure, said: str) -> None:

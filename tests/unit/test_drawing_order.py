@@ -189,7 +189,7 @@ def test_without_tooling_or_search_there_is_nothing_to_draw(box: Plan) -> None:
     with pytest.raises(InputError, match="no tooling to draw"):
         off_scene(bare, box.steps[0])
     plan = make_plan()
-    with pytest.raises(InputError, match="not looked at"):
+    with pytest.raises(InputError, match="is not checked"):
         off_scene(plan, plan.steps[0])
 
 

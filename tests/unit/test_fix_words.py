@@ -96,7 +96,7 @@ def test_several_changes_are_one_order() -> None:
     )
     fix = Fix(member="nose", changes=(first, second), tooling=BENCH.tooling, ratio=0.9)
     assert fix_order(fix, "inch") == (
-        "Make the nose 1.00 in (shaft; 1), now 0.787 in; it then bends to 0.500 in inside; make "
+        "Make the nose 1.00 in (shaft; 1), now 0.787 in; the inside radius is then 0.500 in; make "
         "the die body's cheek and floor 2.50 in (</plate>), now 0.472 in, 0.472 in"
     )
 

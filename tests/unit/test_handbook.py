@@ -81,8 +81,8 @@ def test_truths_on_the_strokes_page_are_those_of_the_cases() -> None:
         final = json.loads(path.read_text(encoding="utf-8"))["final"]
         section = page.split(f"\n## {path.stem}\n")[1].split("\n## ")[0]
         for name, truth in (
-            ("angle under the ram at the end", final["loaded_angle_deg"]),
-            ("angle let go", final["free_angle_deg"]),
+            ("angle under load at the end", final["loaded_angle_deg"]),
+            ("angle after release", final["free_angle_deg"]),
         ):
             row = next(line for line in section.splitlines() if line.startswith(f"| {name} |"))
             ours, said, apart = (float(c.strip("° ")) for c in row.split("|")[2:5])

@@ -72,7 +72,7 @@ def test_the_wing_of_a_row_crosses_the_web_before_its_last_hit() -> None:
     x = -35 sin 138 = -23 mm, and heads for the web at cos 42 deg: 17 mm on it is there.
     """
     made = planned(by_hits(170, 90))
-    assert "hit 7 of 8: the left wing hits the web of the nose" in refusals(made)
+    assert "hit 7 of 8: the left leg hits the web of the nose" in refusals(made)
     assert "no-order" in codes(made)
 
 
@@ -186,7 +186,7 @@ def test_a_stack_bent_both_ways_is_held_bar_by_bar_and_not_as_one_bar() -> None:
 
 
 def test_of_the_bars_of_a_stack_the_one_that_is_in_the_way_first_is_named() -> None:
-    """Bar 4 reaches the post as it is laid in; a plate over the nose is met by all later."""
+    """Bar 4 reaches the post as it is placed; a plate over the nose is met by all later."""
     _, each = stack(4, 338.0)
     corners = ((-250.0, 120.0), (250.0, 120.0), (250.0, 140.0), (-250.0, 140.0))
     plate = Piece(name="plate", side="nose", polygon=corners)

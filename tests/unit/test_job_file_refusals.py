@@ -91,7 +91,7 @@ REFUSED = [
     (BAR, "bar = 7", "part.bar (line 6) '7': this is not a bar section; write"),
     # part
     ('material = "A36 hot rolled"', "", "part.material (line 4): this is missing; name it"),
-    ('material = "A36 hot rolled"', 'material = " "', "part.material (line 7) ' ': nothing is written here; name it"),
+    ('material = "A36 hot rolled"', 'material = " "', "part.material (line 7) ' ': this is empty; name it"),
     ("A36 hot rolled", "A63", "part.material (line 7) 'A63': the catalog has no such material; write"),
     ('"fender hanger"', '"fender\\u0007hanger"', "part.name (line 5) 'fender\\x07hanger': this is not one line of at most 80 printable characters; shorten it"),
     ('"fender hanger"', "12", "part.name (line 5) '12': this is not text; name the part"),
@@ -99,7 +99,7 @@ REFUSED = [
     ("[part]", "[part]\nquantity = 2.5", "part.quantity (line 5) '2.5': this is not a whole number from 1 to 10000"),
     ("[part]", "[part]\nquantity = true", "part.quantity (line 5) 'true': this is not a whole number"),
     ("[part]", "[part]\nat_once = 99", "part.at_once (line 5) '99': this is not a whole number from 1 to 20"),
-    ("[part]", '[part]\nmeasured = "outsied"', "part.measured (line 5) 'outsied': this is not a word known here; write \"outside\", \"inside\" or \"centre\"; did you mean \"outside\"."),
+    ("[part]", '[part]\nmeasured = "outsied"', "part.measured (line 5) 'outsied': this word is not recognised; write \"outside\", \"inside\" or \"centre\"; did you mean \"outside\"."),
     ("[part]", '[part]\ninside_radius = "0"', "part.inside_radius (line 5) '0': the inside radius is 0; give a value from"),
     # shape
     (SHAPE, "", "part.shape (line 4): this is missing; write leg, bend, leg in turn"),
@@ -107,9 +107,9 @@ REFUSED = [
     (SHAPE, "shape = []", "part.shape (line 8): the shape has fewer than two legs; write leg, bend, leg in turn"),
     (SHAPE, 'shape = ["6"]', "part.shape (line 8): the shape has fewer than two legs; write leg, bend, leg in turn"),
     (SHAPE, 'shape = ["up 90", "6", "up 90", "6"]', "part.shape[1] (line 8) 'up 90': the shape starts with a bend; write the first leg before it."),
-    (SHAPE, 'shape = ["6", "up 90", "6", "up 90"]', "part.shape (line 8): the shape ends with a bend; write the last leg behind the last bend."),
-    (SHAPE, 'shape = ["6", "5", "up 90", "6"]', "part.shape[2] (line 8) '5': two legs stand side by side; write the bend between them"),
-    (SHAPE, 'shape = ["6", "up 90", "down 90", "6"]', "part.shape[3] (line 8) 'down 90': two bends stand side by side; write the leg between them."),
+    (SHAPE, 'shape = ["6", "up 90", "6", "up 90"]', "part.shape (line 8): the shape ends with a bend; write the last leg after the last bend."),
+    (SHAPE, 'shape = ["6", "5", "up 90", "6"]', "part.shape[2] (line 8) '5': there are two legs in a row; write the bend between them"),
+    (SHAPE, 'shape = ["6", "up 90", "down 90", "6"]', "part.shape[3] (line 8) 'down 90': there are two bends in a row; write the leg between them."),
     (SHAPE, 'shape = ["6", "left 90", "6"]', "part.shape[2] (line 8) 'left 90': there is no bend 'left' here; a bend is \"up\" or \"down\" and an angle"),
     (SHAPE, 'shape = ["6", "roll 90", "6"]', "part.shape (line 8): the shape has fewer than two legs; write leg, bend, leg in turn"),
     (SHAPE, 'shape = ["6", "dwn 90", "6"]', "part.shape[2] (line 8) 'dwn 90': there is no bend 'dwn' here; a bend is \"up\" or \"down\" and an angle, for example up 90; did you mean \"down\"."),
@@ -160,7 +160,7 @@ REFUSED = [
     ("[press]", '[press]\nno_load = "2000 psi"', "press.no_load (line 17) '2000 psi': the pressure at no load is not below the relief setting; give what the gauge reads"),
     ("[press]", '[press]\nno_load = "-1 psi"', "press.no_load (line 17) '-1 psi': the no load is negative; give 0, or a value from"),
     ("[press]", '[press]\nstroke = "0"', "press.stroke (line 17) '0': the stroke is 0; give a value from"),
-    ("[press]", '[press]\naxis = "sideways"', "press.axis (line 17) 'sideways': this is not a word known here; write \"down\", \"up\" or \"level\"."),
+    ("[press]", '[press]\naxis = "sideways"', "press.axis (line 17) 'sideways': this word is not recognised; write \"down\", \"up\" or \"level\"."),
     ("[press]", '[press]\npump = "2 gpm"\nhand_pump = { volume = "1 in3", strokes_per_minute = 30 }', "press.hand_pump (line 18): both pump and hand_pump are given; keep one of pump and hand_pump."),
     ("[press]", '[press]\nhand_pump = { volume = "1 in3" }', "press.hand_pump.strokes_per_minute (line 17): this is missing; write for example strokes_per_minute = 30."),
     ("[press]", '[press]\nhand_pump = { volume = "1 in3", strokes_per_minute = "30" }', "press.hand_pump.strokes_per_minute (line 17) '30': this is not a plain number; write it without quotes."),
@@ -170,10 +170,10 @@ REFUSED = [
     # tooling
     (NOSE, "", "tooling.nose (line 21): this is missing; write for example nose ="),
     (SHOULDERS, "", "tooling.shoulders (line 21): this is missing; write for example shoulders ="),
-    (NOSE, "nose = { reach = 4 }", "tooling.nose.shaft (line 22): nothing says how round the nose is; write shaft = \"1 in\" (its diameter) or radius = \"1/2 in\"."),
+    (NOSE, "nose = { reach = 4 }", "tooling.nose.shaft (line 22): the nose size is missing; write shaft = \"1 in\" (its diameter) or radius = \"1/2 in\"."),
     (NOSE, "nose = { shaft = 1, radius = 1 }", "tooling.nose.radius (line 22): both shaft and radius are given; keep one of shaft and radius."),
     (NOSE, "nose = { shaft = -1 }", "tooling.nose.shaft (line 22) '-1': the shaft diameter is negative; give a value from"),
-    (NOSE, 'nose = { shaft = 1, held = "no end" }', "tooling.nose.held (line 22) 'no end': this is not a word known here; write \"both ends\", \"one end\" or \"web\"; did you mean \"one end\"."),
+    (NOSE, 'nose = { shaft = 1, held = "no end" }', "tooling.nose.held (line 22) 'no end': this word is not recognised; write \"both ends\", \"one end\" or \"web\"; did you mean \"one end\"."),
     (NOSE, 'nose = { shaft = 1, drawable = "yes" }', "tooling.nose.drawable (line 22) 'yes': this is neither true nor false; write drawable = true."),
     (NOSE, "nose = { shaft = 1, reach = 3, web = { thick = 0.5, height = 3 } }", "tooling.nose.reach (line 22) '3': the reach is not more than the height of the web; give the distance"),
     (NOSE, "nose = { shaft = 1, reach = 0.5 }", "tooling.nose.reach (line 22) '0.5': the reach is not more than the nose radius; give the distance"),
@@ -191,21 +191,21 @@ REFUSED = [
     (SHOULDERS, "shoulders = { radius = 1, opening = 3, vee_angle = 85 }", "tooling.shoulders.vee_angle (line 23) '85': this has no effect while the floor is open; write floor = \"vee\""),
     (SHOULDERS, 'shoulders = { radius = 1, opening = 4, channel_walls = "1/2" }', "tooling.shoulders.channel_walls (line 23) '1/2': this has no effect while the floor is open; write floor = \"channel\""),
     (SHOULDERS, 'shoulders = { radius = 1, opening = 4, floor = "channel" }', "tooling.shoulders.depth (line 23): this is missing, though the floor is channel; write the depth"),
-    (SHOULDERS, 'shoulders = { radius = 1, opening = 4, depth = 2, floor = "channel", channel_width = 1 }', "tooling.shoulders.channel_walls (line 23): this is missing, though the channel's width is stated; state channel_width"),
+    (SHOULDERS, 'shoulders = { radius = 1, opening = 4, depth = 2, floor = "channel", channel_width = 1 }', "tooling.shoulders.channel_walls (line 23): this is missing, though the channel's width is entered; enter channel_width"),
     (SHOULDERS, 'shoulders = { radius = 1, opening = 4, depth = 2, floor = "channel", channel_width = 2, channel_walls = 1 }', "tooling.shoulders.channel_width (line 23) '2': the channel is not narrower than the clear gap between the shoulders, so its walls would stand in them; leave"),
-    (SHOULDERS, 'shoulders = { radius = 1, opening = 4, depth = 2, floor = "channel", channel_width = 1, channel_walls = 2 }', "tooling.shoulders.channel_walls (line 23) '2': the walls reach the tops of the shoulders or over them, so the bar would lie on them; state less"),
+    (SHOULDERS, 'shoulders = { radius = 1, opening = 4, depth = 2, floor = "channel", channel_width = 1, channel_walls = 2 }', "tooling.shoulders.channel_walls (line 23) '2': the walls reach the shoulder tops or higher, so the bar would sit on them; give less"),
     (SHOULDERS, "shoulders = { radius = 1, opening = 3, outer_edge = 1.5 }", "tooling.shoulders.outer_edge (line 23) '1.5': the outer edge lies inside the shoulder's centre; give the distance"),
     ("[tooling]", "[tooling]\nfriction = 0.7", "tooling.friction (line 22) '0.7': the friction is out of range; give 0, or a value from 0.001 to 0.6."),
     ("[tooling]", "[tooling]\nfriction = -0.1", "tooling.friction (line 22) '-0.1': the friction is negative; give 0, or a value from 0.001 to 0.6."),
-    ("[tooling]", '[tooling]\nram_side = "die"', "tooling.ram_side (line 22) 'die': this is not a word known here; write \"nose\" or \"shoulders\"."),
+    ("[tooling]", '[tooling]\nram_side = "die"', "tooling.ram_side (line 22) 'die': this word is not recognised; write \"nose\" or \"shoulders\"."),
     ("[tooling]", '[tooling]\nrating = "8 tons"', "tooling.rating (line 22) '8 tons': "),
     ("[tooling]", "[tooling]\ntouch_error = -1", "tooling.touch_error (line 22) '-1': the touch error is negative; give 0, or a value from"),
     # blank
-    ("[press]", '[blank]\nmethod = "book"\n[press]', "blank.method (line 17) 'book': this is not a word known here; write \"strain\", \"book soft\","),
+    ("[press]", '[blank]\nmethod = "book"\n[press]', "blank.method (line 17) 'book': this word is not recognised; write \"strain\", \"book soft\","),
     ("[press]", '[blank]\nmethod = "factor"\n[press]', "blank.factor (line 16): this is missing, though method is factor; write for example factor = 0.42"),
     ("[press]", "[blank]\nfactor = 0.4\n[press]", "blank.factor (line 17) '0.4': this has no effect while method is strain; write method = \"factor\""),
     ("[press]", '[blank]\nmethod = "factor"\nfactor = 1.2\n[press]', "blank.factor (line 18) '1.2': the factor is out of range; give a value from 0.001 to 1."),
-    ("[press]", '[blank]\nreading = "1/8"\n[press]', "blank.reading (line 17) '1/8': this is not a word known here; write \"1/64\", \"1/32\", \"1/16\", \"decimal\" or \"mm\""),
+    ("[press]", '[blank]\nreading = "1/8"\n[press]', "blank.reading (line 17) '1/8': this word is not recognised; write \"1/64\", \"1/32\", \"1/16\", \"decimal\" or \"mm\""),
 ]  # fmt: skip
 
 
@@ -229,7 +229,10 @@ NOT_A_JOB = [
     ("\x89PNG\r\n\x1a\n", "job file (line 1): this is not a TOML file: "),
     ("a = " + "[" * 5000, "job file (line 1): this is not a TOML file: TOML value nested"),
     ("[part]\na = 1\n[part.a]\n", "job file: this is not a TOML file: "),
-    ("#" * 300_000, "job file: the file has 300000 characters, more than 200000; give a job file"),
+    (
+        "#" * 300_000,
+        "job file: the file has 300000 characters, more than 200000; this is too big to be a job file",
+    ),
 ]
 
 

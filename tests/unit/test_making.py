@@ -149,7 +149,7 @@ def test_reamed_hole_leaves_what_the_chart_says() -> None:
     drill, reamer = made.cuts[-2:]
     assert reamer.role == "ream"
     assert 0.012 <= (reamer.cutter.diameter - drill.cutter.diameter) / INCH <= 0.016 + 1e-9
-    assert any("never turn the reamer backwards" in note for note in made.notes)
+    assert any("Never turn the reamer backwards" in note for note in made.notes)
 
 
 def test_no_reamer_means_boring_where_the_bar_goes_in() -> None:
@@ -230,7 +230,7 @@ def test_slow_machine_is_said_and_not_outrun() -> None:
     assert at.rpm == pytest.approx(80 * 12 / math.pi, rel=1e-9)
     small = setting(cut, metal=MILD, depth=19.0, machine=evolve(free, power=750.0), where="w")
     assert small.power == pytest.approx(600.0)
-    assert "the motor sets this speed" in small.notes[0]
+    assert "speed limited by motor power" in small.notes[0]
     fast = setting(cut, metal=MILD, depth=19.0, machine=evolve(free, rpm_low=500.0), where="w")
     assert fast.rpm == 500.0
     assert "is faster than this cutter wants" in fast.notes[0]
@@ -306,7 +306,7 @@ def test_bolts_that_cannot_reach_or_find_no_room_are_refused() -> None:
     assert pieces_of(job(with_bolt(length=1.25 * INCH))).plates
     for changes, words in (
         ({"length": 1.0 * INCH}, "cannot reach: it passes 3/4 in and needs 3/8 in"),
-        ({"length": 1.0 * INCH}, "Take one of 1-1/8 in or longer."),
+        ({"length": 1.0 * INCH}, "Use one of 1-1/8 in or longer."),
         ({"length": 30 * INCH}, "would bottom"),
         ({"size": "1/2-13"}, "too thick for an edge of 3/4 in"),
         ({"count": 9}, "find no room"),
@@ -341,7 +341,7 @@ def test_no_tooling_and_too_narrow_a_span_are_refused() -> None:
 
 
 VERBS = {
-    "Saw", "Face", "Mill", "Stamp", "Touch", "Centre", "Drill", "Bore", "Ream", "Tap", "Gauge",
+    "Saw", "Face", "Mill", "Stamp", "Touch", "Centre", "Drill", "Bore", "Ream", "Tap", "Check",
     "Round", "Deburr", "Measure", "Stand", "Open", "Find", "Counterbore", "Cut", "Grind", "Turn",
 }  # fmt: skip
 
@@ -362,12 +362,12 @@ def test_order_of_steps_and_allowances() -> None:
     steps = plate_steps(make_plate(plate(hole), usual_cutters(), units="metric")).steps
     first = [step.split()[0] for step in steps]
     assert first == [
-        "Saw", "Face", "Mill", "Stamp", "Touch", "Centre", "Drill", "Drill", "Ream", "Gauge",
+        "Saw", "Face", "Mill", "Stamp", "Touch", "Centre", "Drill", "Drill", "Ream", "Check",
         "Measure", "Deburr",
     ]  # fmt: skip
-    assert "153 mm x 93 mm, 3 mm over each way" in steps[0]
+    assert "153 mm x 93 mm: 3 mm over size each way" in steps[0]
     assert "2.540 mm outside" in steps[4]
-    assert "between 12.700 mm and 12.718 mm (H7)" in steps[9]
+    assert "12.700 mm to 12.718 mm (H7)" in steps[9]
 
 
 def test_tap_drill_goes_five_pitches_deeper_or_comes_out() -> None:

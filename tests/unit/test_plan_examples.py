@@ -23,7 +23,7 @@ FLIPS = [
     ),
     ("bilge-pump-cradle", {'"90", "up': '"95", "up', '"90"]': '"95"]'}, "does not come off"),
     ("winch-drum-ring", {"drawable = true\n": ""}, "hits the nose while the nose side comes down"),
-    ("hatch-hold-down", {'"200", "down': '"60", "down'}, "shoulder as it is laid in"),
+    ("hatch-hold-down", {'"200", "down': '"60", "down'}, "shoulder as it is placed"),
     ("ladder-stand-off", {'"90", "down': '"40", "down'}, "mm of straight"),
     ("gangway-rail-bracket", {'apart = "700"': 'apart = "500"'}, "column"),
 ]
@@ -54,7 +54,7 @@ def test_refusals_of_an_inch_job_are_in_inches() -> None:
     open_ring = text[: text.index("# Leg 1")] + text[text.index("[press]") :]
     short = open_ring.replace('"4", "up 90", "5"', '"1-1/2", "up 90", "5"')
     (refusal,) = (one for one in told(plan(read_job(short))) if one.severity is Severity.REFUSAL)
-    assert " in of straight towards" in refusal.text
+    assert " in of straight bar towards" in refusal.text
     assert " mm" not in refusal.text
 
 

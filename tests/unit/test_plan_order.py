@@ -118,7 +118,7 @@ def test_five_millimetres_more_lock_the_same_box_on() -> None:
 
 
 def test_a_ring_that_meets_itself_as_drawn_is_refused_before_any_search() -> None:
-    assert "meets itself" in why(planned("109", *BOX, "109", reach=260), "no-order")
+    assert "runs into itself" in why(planned("109", *BOX, "109", reach=260), "no-order")
 
 
 def test_every_step_of_a_hat_says_clearance_stop_and_how_it_comes_off() -> None:
@@ -177,7 +177,7 @@ def test_the_batch_is_compared() -> None:
     assert handling.cost is not None
     assert handling.part_by_part == 10 * handling.cost
     assert handling.bend_by_bend is not None
-    assert ("bend by bend" in handling_words(handling)) == (
+    assert ("make one bend on all" in handling_words(handling)) == (
         handling.bend_by_bend < handling.part_by_part
     )
 
@@ -209,16 +209,16 @@ def test_what_was_not_stated_is_said_to_be_assumed() -> None:
         text = text.replace(short, whole)
     assert "surroundings-assumed" not in codes(plan(read_job(text)))
     for left_out, said in (
-        ('plate = { width = "100", thick = "20", length = "150" }\n', "the push plate is 112 mm"),
-        ('20", length = "150" }', "the push plate goes on along the nose"),
-        ('\nlength = "150"', "the shoulders go on along the nose"),
-        ('height = "90"\n', "the shoulders stand only 56 mm"),
-        ('outer_edge = "45"\n', "each shoulder reaches 25 mm"),
-        ('bed_width = "400"\n', "the bed goes on past the ends of the bar"),
-        (', width = "50"', "each column is 60 mm"),
-        ('50", length = "150" }', "each column is 200 mm"),
-        ('\nrod = "40"', "what moves or holds the push plate is 25 mm"),
-        ('daylight = "200"\n', "the nose stands 150 mm"),
+        ('plate = { width = "100", thick = "20", length = "150" }\n', "Push plate: 112 mm"),
+        ('20", length = "150" }', "Push plate: as long as the nose"),
+        ('\nlength = "150"', "Shoulders: as long as the nose"),
+        ('height = "90"\n', "Shoulders: only 56 mm"),
+        ('outer_edge = "45"\n', "Shoulder block: 25 mm"),
+        ('bed_width = "400"\n', "Bed: past the ends of the bar"),
+        (', width = "50"', "Column: 60 mm"),
+        ('50", length = "150" }', "Column: 200 mm"),
+        ('\nrod = "40"', "Ram behind the push plate: 25 mm"),
+        ('daylight = "200"\n', "Nose to bar with the ram back: 150 mm"),
     ):
         assert left_out in text
         kept = f'{left_out[:2]}" }}' if left_out[-1] == "}" and left_out[0] != "p" else ""
@@ -241,7 +241,7 @@ def test_pieces_that_mean_nothing_are_refused(extra: str, sentence: str) -> None
 
 def test_a_nose_off_centre_is_refused() -> None:
     text = job_text("120", "up 90", "120").replace('span = "80"', 'span = "80"\noffset = "3"')
-    with pytest.raises(InputError, match=r"tooling.nose.offset .* off the middle of the opening"):
+    with pytest.raises(InputError, match=r"tooling.nose.offset .* the nose is off centre"):
         read_job(text)
 
 

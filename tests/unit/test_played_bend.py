@@ -65,7 +65,7 @@ def test_a_part_that_drops_lies_still_while_the_nose_leaves_it(box: Plan) -> Non
     assert noses[-1] - RADIUS > let_go.line[:, 1].max()
     assert off[-1].doing == "off the nose"
     assert noses[-1] == pytest.approx(215.0)  # over the shoulder tops: bar, nose, daylight
-    assert off[0].doing == "the ram opens, the part stays on the shoulders"
+    assert off[0].doing == "the ram goes back, the part stays on the shoulders"
 
 
 def test_under_a_press_that_pushes_up_the_part_rides_until_the_shoulders_are_away(
@@ -73,16 +73,16 @@ def test_under_a_press_that_pushes_up_the_part_rides_until_the_shoulders_are_awa
 ) -> None:
     made = planned("90", *BOX, "90", reach=260, web=3, axis='axis = "up"')
     let_go, off = coming(made, made.steps[-1])
-    riding = [one for one in off if one.doing.startswith("the ram opens")]
+    riding = [one for one in off if one.doing.startswith("the ram goes back")]
     assert len(riding) > 3
     for one in riding:
         assert one.nose - let_go.nose == pytest.approx(one.shift[1])
     for one in off[len(riding) - 1 :]:
         line = placed(let_go.line, one, let_go)
-        assert line[:, 1].min() - HALF > -one.sunk  # tops of the shoulders, sunk by so much
+        assert line[:, 1].min() - HALF > -one.sunk  # shoulder tops, sunk by so much
         bar = LineString(line).buffer(HALF, cap_style="flat")
         assert bar.distance(Point(0.0, one.nose)) > RADIUS - 0.3
-    # Above the tops of the shoulders, which sink: bar, nose and 200 mm of daylight.
+    # Above the shoulder tops, which sink: bar, nose and 200 mm of daylight.
     assert riding[-1].nose + riding[-1].sunk == pytest.approx(215.0, abs=0.1)
     gone = LineString(placed(let_go.line, off[-1], let_go))
     assert gone.distance(Point(0.0, off[-1].nose)) > RADIUS + 12.0
@@ -148,7 +148,7 @@ def test_a_row_is_played_hit_by_hit(saddle: Plan) -> None:
     step = next(one for one in saddle.steps if one.hits > 2)
     frames = frames_of(saddle, step)
     full = [frame for frame in frames if frame.doing.endswith(STROKE)]
-    free = [frame for frame in frames if frame.doing.endswith("let go")]
+    free = [frame for frame in frames if frame.doing.endswith("released")]
     assert len(full) == len(free) == step.hits
     for number, frame in enumerate(free, start=1):
         assert frame.angle == pytest.approx(number * step.wanted)

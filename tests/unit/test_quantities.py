@@ -112,8 +112,8 @@ READERS = {
 @pytest.mark.parametrize(
     ("text", "words"),
     [
-        ("", "nothing is written here; write for example"),
-        (" \t", "nothing is written here; write for example"),
+        ("", "this is empty; write for example"),
+        (" \t", "this is empty; write for example"),
         ("wide", "there is no number at character 1; write for example"),
         ("inf", "there is no number at character 1"),
         ("nan", "there is no number at character 1"),

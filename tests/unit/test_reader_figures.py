@@ -23,7 +23,7 @@ def test_a_length_keeps_the_digits_its_band_supports() -> None:
 
 def test_a_band_never_prints_as_one_number() -> None:
     text = METRIC.between(Band(low=math.radians(89.96), high=math.radians(90.04)), "rad")
-    low, high = text.removeprefix("between ").removesuffix("°").split(" and ")
+    low, high = text.removesuffix("°").split(" to ")
     assert float(low) < 90 < float(high)
 
 
@@ -68,13 +68,16 @@ def test_a_travel_not_to_be_passed_is_rounded_down(show: Figures, mm: float) -> 
 
 def test_the_jam_is_said_only_where_there_is_one() -> None:
     followed = math.radians(169.7)
-    assert INCH.jam(math.radians(150.9), followed) == "This tooling jams at 150° under the ram."
+    assert (
+        INCH.jam(math.radians(150.9), followed)
+        == "By calculation this tooling jams at 150° under load."
+    )
     # No more is said than was worked out, and that rounded down.
     found = INCH.jam(math.pi, followed)
-    assert found == "No jam was found up to 169° under the ram."
+    assert found == "By calculation this tooling does not jam up to 169° under load."
 
 
 def test_figure_and_band_have_one_last_place() -> None:
     said = METRIC.banded(5630.0, Band(low=4180.0, high=9310.0), "N")
     assert said.shown == "5.6 kN"
-    assert said.between == "between 4.2 and 9.3 kN"
+    assert said.between == "4.2 to 9.3 kN"

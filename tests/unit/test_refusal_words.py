@@ -80,7 +80,10 @@ def test_an_obstacle_keeps_the_name_it_was_given(name: str) -> None:
     (refused,) = (one for one in told(made) if one.severity is Severity.REFUSAL)
     assert f"hits the {name} at " in refused.text
     # Neither higher shoulders for a bed nor another push plate helps against a pipe.
-    assert refused.remedy == "Make the last bend part of the way and finish it off the tooling."
+    assert (
+        refused.remedy
+        == "Make the last bend part-way and finish it by hand, away from the tooling."
+    )
     # Nothing of it was assumed, for its box is stated.
     assert "assumed" not in refused.text
 
@@ -104,33 +107,39 @@ def test_an_obstacle_named_like_a_member_of_the_tooling_is_still_in_the_way(name
         ),
         (
             Jams(had=math.radians(136), needed=math.radians(150)),
-            "the tooling jams at 136 deg, before the 150 deg this bend needs under load",
-            "the tooling jams at 136 deg, before the 150 deg this bend needs under load",
+            "the tooling jams at 136°, before the 150° this bend needs under load",
+            "the tooling jams at 136°, before the 150° this bend needs under load",
         ),
         (
             TooShallow(had=25.4, needed=50.8, angle=math.radians(93)),
-            "the outside of the bend sinks 50.8 mm at 93 deg and the die is 25.4 mm deep",
-            "the outside of the bend sinks 2 in at 93 deg and the die is 1 in deep",
+            (
+                "the bend goes 50.8 mm below the shoulder tops at 93°, but there is only 25.4 mm "
+                "of depth"
+            ),
+            "the bend goes 2 in below the shoulder tops at 93°, but there is only 1 in of depth",
         ),
         (
             ShortLeg(towards=2, had=12.7, needed=25.4),
-            "12.7 mm of straight towards end 2, 25.4 mm needed from the middle of the bend",
-            "0.5 in of straight towards end 2, 1 in needed from the middle of the bend",
+            (
+                "only 12.7 mm of straight bar towards end 2, 25.4 mm needed from the centre of the "
+                "bend"
+            ),
+            "only 0.5 in of straight bar towards end 2, 1 in needed from the centre of the bend",
         ),
         (
             Hits(piece=named("3 mm post"), wing="right", phase="rest", angle=0.0),
-            "the right wing hits the 3 mm post as it is laid in",
-            "the right wing hits the 3 mm post as it is laid in",
+            "the right leg hits the 3 mm post as it is placed",
+            "the right leg hits the 3 mm post as it is placed",
         ),
         (
             TooNear(piece=named("3 mm post"), had=1.0),
-            "the 3 mm post is only 1.0 mm away on the way",
-            "the 3 mm post is only 0.0394 in away on the way",
+            "it passes only 1.0 mm from the 3 mm post",
+            "it passes only 0.0394 in from the 3 mm post",
         ),
         (
             MeetsItself(angle=math.radians(91)),
-            "the part hits itself at 91 deg, overbend included",
-            "the part hits itself at 91 deg, overbend included",
+            "the part hits itself at 91°, overbend included",
+            "the part hits itself at 91°, overbend included",
         ),
         (StaysOn(), "it does not come off the tooling", "it does not come off the tooling"),
     ],
@@ -154,8 +163,8 @@ def test_an_order_that_leads_nowhere_tells_of_the_furthest_stage_and_what_blocks
     reason = NoWayThere(furthest=Stage(bend=3, made=(1, 4), last=False), blocked=(blocked,))
     refusal = Refusal(stage=LAST, reason=reason)
     assert refusal_clause(refusal, METRIC) == (
-        "bend 2 last can itself be made, but no order leads to it; furthest back stands bend 3 "
-        "after 1 and 4: bend 2 last: the left wing hits the push plate at 72 deg"
+        "bend 2 last could be made, but no order gets there; the first bend that fails is bend 3 "
+        "after 1 and 4: bend 2 last: the left leg hits the push plate at 72°"
     )
     assert helps_against([refusal]) == ("a nose with more reach or a narrower push plate",)
     assert assumed_sizes([refusal]) == "The size of the push plate is assumed."
@@ -172,7 +181,7 @@ def test_what_helps_and_what_was_assumed_follow_from_the_kinds_in_the_way() -> N
     assert helps_against(refusals) == (
         "a nose so long that the legs close below the push plate",
         "carriers further apart",
-        "a nose that can be drawn out, or a wider gap between the ends",
+        "a nose that slides out endways, or a wider gap between the ends",
     )
     said = "The size of the carrier of the nose and the ram are assumed."
     assert assumed_sizes(refusals) == said

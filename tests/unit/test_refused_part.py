@@ -55,7 +55,7 @@ plate = { width = "12", thick = "3/4" }
 nose = { shaft = "1", reach = "4", web = { thick = "1/2", height = "3" }, span = "3" }
 shoulders = { radius = "3/8", opening = "2-1/2", height = "8", outer_edge = "2" }
 """
-FIGURES = re.compile(r"\b(psi|from touch|Stop block|stop block|let off)\b")
+FIGURES = re.compile(r"\b(psi|from first contact|Stop block|stop block|let off)\b")
 
 
 @pytest.fixture(scope="module")
@@ -80,7 +80,7 @@ def test_the_plan_on_the_command_begins_with_the_refusal_and_gives_nothing_to_st
     text = plan_to_text(refused)
     assert text.startswith("REFUSED: No order of its bends makes this part on this tooling; bend 1")
     assert "hits the push plate" in text.partition("\n\n")[0].replace("\n", " ")
-    step = text[text.index("1. Bend 1") : text.index("Cannot be made as stated\n")]
+    step = text[text.index("1. Bend 1") : text.index("Cannot be made as entered\n")]
     assert not FIGURES.search(step), step
     assert "No travel, block or gauge" in step.replace("\n" + 13 * " ", " ")
     assert "Cut the blank to" in text
@@ -112,10 +112,15 @@ def test_every_page_of_the_sheet_carries_the_banner_and_no_figure_to_stop_at(
             assert "push plate" in page
     sheet = PdfReader(io.BytesIO(setup_sheet(refused))).pages[-1].extract_text()
     assert "Bend 1" in sheet
-    for words in ("Stop block", "Set the relief to", "Expect the gauge", "Push to a travel"):
+    for words in (
+        "Stop block",
+        "Set the relief valve to",
+        "on the pressure gauge",
+        "back off and measure",
+    ):
         assert words not in sheet
     whole = [page.extract_text() for page in PdfReader(io.BytesIO(setup_sheet(sound))).pages]
-    assert "Stop block" in whole[-1]
+    assert "back off and measure" in whole[-1]
     assert not any("REFUSED" in page for page in whole)
 
 
@@ -129,7 +134,7 @@ def test_every_page_of_the_job_carries_the_banner_and_no_figure_to_stop_at(
         banner = re.search(r'<p class="banner">.*?</p>', text, re.DOTALL)
         assert banner is not None, name
         assert "hits the push plate" in html.unescape(banner[0]), name
-        assert "from touch" not in text, name
+        assert "from first contact" not in text, name
         assert "At full stroke" not in text, name
     bend = client.get(f"/jobs/{job}/bends/1").text
     assert bend.count("is hit") == 2  # wide, and on a phone
@@ -146,7 +151,7 @@ def test_every_page_of_the_job_carries_the_banner_and_no_figure_to_stop_at(
 def test_a_refused_bend_is_not_pushed_further(tmp_path: Path) -> None:
     file = tmp_path / "job.toml"
     file.write_text(JOB, encoding="utf-8")
-    with pytest.raises(InputError, match="cannot be made as stated"):
+    with pytest.raises(InputError, match="cannot be made as entered"):
         push_further(plan_job(file), 1, stands="80", wanted=None, pushed=None)
 
 

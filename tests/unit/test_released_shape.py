@@ -1,4 +1,4 @@
-"""The bar's own shape under the ram and let go, against the solver and against plain geometry."""
+"""The bar's own shape under load and let go, against the solver and against plain geometry."""
 
 from __future__ import annotations
 

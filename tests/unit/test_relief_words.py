@@ -54,7 +54,7 @@ def test_a_bend_expected_above_the_rating_is_refused_and_never_may(weak: Plan) -
     assert is_refused(weak)
     assert "may" not in one.sentence.split()
     # 12,000 lbf over pi/4 (3.75 in)^2 = 11.045 in2 are 1086 psi, told rounded down to a division.
-    assert "rated for 1080 psi" in one.text
+    assert "can carry only 1080 psi" in one.text
     assert "ease-off-below-band" not in {one.code for one in weak.findings}
 
 
@@ -63,7 +63,7 @@ def test_a_rating_counts_without_a_gauge() -> None:
         made = planned(text)
         (one,) = [one for one in told(made) if one.code == "tooling-too-weak"]
         assert one.severity is Severity.REFUSAL
-        assert "rated for 12000 lbf" in one.text
+        assert "can carry only 12000 lbf" in one.text
 
 
 @pytest.mark.parametrize(

@@ -48,7 +48,7 @@ REFUSED = [
     (SHAPE, 'shape = ["6", "up 90", "6", "roll 90", "6"]', "part.shape[4] (line 6) 'roll 90': nothing is bent after this roll, so it changes nothing; leave it out"),
     (SHAPE, 'shape = ["6", "up 90", "6", "roll 90"]', "part.shape (line 6): the shape ends with a roll; write the last leg"),
     (SHAPE, 'shape = ["6", "up 90", "roll 90", "6", "up 90", "6"]', "part.shape[3] (line 6) 'roll 90': a roll stands right behind a bend; write the leg"),
-    (SHAPE, 'shape = ["6", "up 90", "6", "roll 90", "roll 90", "up 90", "6"]', "part.shape[5] (line 6) 'roll 90': two rolls stand side by side; add them up."),
+    (SHAPE, 'shape = ["6", "up 90", "6", "roll 90", "roll 90", "up 90", "6"]', "part.shape[5] (line 6) 'roll 90': there are two rolls in a row; add them up."),
     (SHAPE, 'shape = ["6", "up 90", "6", "roll 90", "6", "roll 90", "up 90", "6"]', "part.shape[6] (line 6): this leg is rolled twice; add the two rolls up."),
     # rows of hits
     (SHAPE, 'shape = ["6", "up 90 radius", "4"]', "part.shape[2] (line 6) 'up 90 radius': nothing says how large the radius is; write the inside radius"),
@@ -59,7 +59,7 @@ REFUSED = [
     ("# end", "[hits]\ntolerence = 1", 'hits.tolerence (line 12): unknown key; did you mean "tolerance".'),
     # closed shapes
     ("# more", 'close = { size = "1/16", absorb = 1 }', 'part.close.kind (line 7): this is missing; write kind = "gap"'),
-    ("# more", 'close = { kind = "gape", size = "1/16", absorb = 1 }', 'part.close.kind (line 7) \'gape\': this is not a word known here; write "gap", "overlap" or "weld gap"; did you mean "gap".'),
+    ("# more", 'close = { kind = "gape", size = "1/16", absorb = 1 }', 'part.close.kind (line 7) \'gape\': this word is not recognised; write "gap", "overlap" or "weld gap"; did you mean "gap".'),
     ("# more", 'close = { kind = "gap", absorb = 1 }', "part.close.size (line 7): this is missing; write for example size ="),
     ("# more", 'close = { kind = "overlap", size = 0, absorb = 1 }', "part.close.size (line 7) '0': the size is 0; give a value from"),
     ("# more", 'close = { kind = "gap", size = -1, absorb = 1 }', "part.close.size (line 7) '-1': the size is negative; give 0, or a value from"),
@@ -68,16 +68,16 @@ REFUSED = [
     ("# more", "close = true", "part.close (line 7) 'true': this is a single value where a table is wanted; write [part.close]"),
     # stacks, welds, limits
     ("# more", "stacked = 6", "part.stacked (line 7) '6': this is not a whole number from 1 to 5; write for example stacked = 1."),
-    ("# more", 'grain = "with"', 'part.grain (line 7) \'with\': this is not a word known here; write "across", "along" or "unknown".'),
-    ("# more", 'edges = "sawn"', 'part.edges (line 7) \'sawn\': this is not a word known here; write "mill", "sheared" or "flame cut".'),
+    ("# more", 'grain = "with"', 'part.grain (line 7) \'with\': this word is not recognised; write "across", "along" or "unknown".'),
+    ("# more", 'edges = "sawn"', 'part.edges (line 7) \'sawn\': this word is not recognised; write "mill", "sheared" or "flame cut".'),
     ("# more", "hot = true", "part.hot (line 7) 'true': hot bending is not covered: strength and springback here are those of cold bar; leave it out and bend cold"),
     ("# more", "hot = 1", "part.hot (line 7) '1': this is neither true nor false; write hot = true."),
     ("# more", "[[part.weld]]\nfrom_end = 1", "part.weld[1].leg (line 7): this is missing; write the number of its leg, 1 to 3."),
     ("# more", "[[part.weld]]\nleg = 2", "part.weld[1].from_bend (line 7): nothing says where along the leg the weld is; write from_bend = 1 or 2"),
     ("# more", "[[part.weld]]\nleg = 1\nfrom_end = 7", "part.weld[1].from_end (line 9) '7': this is beyond the leg, which is 152.4 mm (6 in) long; give"),
     ("# more", "weld = 3", "part.weld (line 7): this is not a list of tables; begin each one with a line [[part.weld]]."),
-    (BAR, 'bar = "flat 1/4 x 2 on edge"', "part.bar (line 4) 'flat 1/4 x 2 on edge': bending a bar on edge is not covered: the section law holds for a bar on its flat; lay it on its flat"),
-    (NOSE, 'nose = { shaft = "1", groove = "vee" }', 'tooling.nose.groove (line 9) \'vee\': this is not a word known here; write "none" or "fitted".'),
+    (BAR, 'bar = "flat 1/4 x 2 on edge"', "part.bar (line 4) 'flat 1/4 x 2 on edge': bending a flat bar on edge is not supported; the figures only hold for bending on the flat; lay it on its flat"),
+    (NOSE, 'nose = { shaft = "1", groove = "vee" }', 'tooling.nose.groove (line 9) \'vee\': this word is not recognised; write "none" or "fitted".'),
     (NOSE, 'nose = { shaft = "1", span = 0 }', "tooling.nose.span (line 9) '0': the span is 0; give a value from"),
 ]  # fmt: skip
 

@@ -122,7 +122,7 @@ def test_command_data_sheet_strips_and_files_name_every_bar(stacked: Plan) -> No
         "bar 1 (at the nose): cut",
         "bar 2: cut",
         "bar 3: cut",
-        "bar 1 lies at the nose",
+        "bar 1 is at the nose",
         "blank of bar 1",
     ):
         assert words in text

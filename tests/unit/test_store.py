@@ -81,7 +81,7 @@ def test_the_later_saving_is_told_and_overwrites_nothing(store: Store) -> None:
     item = store.create("job", "hanger", JOB, AT)
     store.save(item.id, JOB + "# phone\n", 1, LATER)
     with pytest.raises(
-        Conflict, match=r"version 2 is current and this edit began from version 1"
+        Conflict, match=r"someone saved version 2 while you were editing version 1"
     ) as told:
         store.save(item.id, JOB + "# bench\n", 1, LATER)
     assert (told.value.current.number, told.value.base) == (2, 1)
@@ -98,7 +98,7 @@ def test_the_same_text_makes_no_version_so_a_saving_may_be_sent_twice(store: Sto
     assert store.item(item.id).updated == LATER
     again = store.create("job", "hanger", JOB + "#\n", LATER, item_id=item.id)
     assert (again.id, again.current) == (item.id, 2)
-    with pytest.raises(Conflict, match="this edit began before it was there"):
+    with pytest.raises(Conflict, match="while you were editing a new one"):
         store.create("job", "hanger", JOB, LATER, item_id=item.id)
     assert len(store.list()) == 1
 
@@ -255,7 +255,7 @@ def test_facts_about_the_store(store: Store) -> None:
 @pytest.mark.parametrize(
     ("kind", "name", "text", "note", "says"),
     [
-        ("job", "  ", JOB, "", "name: nothing is written here; give it a name."),
+        ("job", "  ", JOB, "", "name: this is empty; give it a name."),
         ("job", "a\nb", JOB, "", "this is not one line of at most 80 printable characters"),
         ("job", "x" * 81, JOB, "", "this is not one line of at most 80 printable characters"),
         ("boat", "a", JOB, "", "kind 'boat': this kind is not kept; give job, press"),

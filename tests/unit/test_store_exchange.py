@@ -261,7 +261,7 @@ def test_archives_and_folders_have_a_limit_in_all(
         ),
         (
             b'{"format": 1, "items": [{"file": "a.toml", "kind": "job", "name": ""}]}',
-            "nothing is written here",
+            "this is empty",
         ),
         (
             b'{"format": 1, "items": [{"file": "../x.toml", "kind": "job", "name": "a"}]}',

@@ -238,7 +238,7 @@ def test_gauges_have_the_angles_of_the_plan(name: str, paper: Paper, printed: Pr
     wanted = set()
     for step in plan.steps:
         wanted.add(("under load", round(math.degrees(step.loaded_angle), 1)))
-        wanted.add(("let go", round(math.degrees(step.free_angle), 1)))
+        wanted.add(("released", round(math.degrees(step.free_angle), 1)))
     expected = sorted(180.0 - degrees for _, degrees in wanted)
     assert gauge_angles(pdf) == pytest.approx(expected, abs=0.02)
     text = " ".join(" ".join(page.extract_text().split()) for page in open_pdf(pdf))
@@ -295,7 +295,7 @@ def test_names_give_way_where_holes_crowd() -> None:
     plan = make_plan("metric", part=with_bar(50.0, legs=(700.0, 60.0, 60.0, 80.0), holes=holes))
     pages = open_pdf(template_pdf(plan))
     text = " ".join(" ".join(page.extract_text().split()) for page in pages)
-    assert "words left out for want of room stand on the setup sheet" in text
+    assert "labels that did not fit here are on the setup sheet" in text
     assert "End 1" in text
 
 
@@ -306,7 +306,7 @@ def test_a_sight_line_past_the_end_is_said() -> None:
     marks[-1] = evolve(marks[-1], sight=plan.blank.length + 5.0)
     moved = evolve(plan, blank=evolve(plan.blank, marks=tuple(marks)))
     text = " ".join(open_pdf(template_pdf(moved))[0].extract_text().split())
-    assert "Sight line 3 lies past the end of the bar: use its nose line." in text
+    assert "Sight line 3 is past the end of the bar: use its nose line." in text
 
 
 @pytest.mark.parametrize("paper", PAGES)

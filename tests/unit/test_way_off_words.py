@@ -25,15 +25,15 @@ LOCKED = FreeingResult(
     any_motion=False,
     slabs=0,
 )
-HELD = "It is locked on the tooling"
+HELD = "It is trapped on the tooling"
 DROPS = evolve(LOCKED, verdict="FREE", how="drops", held_by=())
 SLIDES, TURNS = evolve(DROPS, how="slides"), evolve(DROPS, how="turns")
 HANGS = "It hangs on the nose and drops once it is clear: carry its weight."
-DRAWN = "It is locked on; draw the nose out endways with the pressure let off."
+DRAWN = "It is trapped on the nose. Release all pressure, then slide the nose out endways."
 ONTO = "It stays on the shoulders, or drops off the nose onto them, as the"
 LOOSE = "Nothing carries it once the ram goes back: keep a rest under it or hold it."
 FINGERS = "keep your fingers out from under it."
-NOT_PROVEN = "Whether it comes off is too close to call: not proven."
+NOT_PROVEN = "It may or may not come off; the fit is too close to tell."
 
 
 @pytest.mark.parametrize(
@@ -93,7 +93,7 @@ NOT_PROVEN = "Whether it comes off is too close to call: not proven."
             "nose",
             "down",
             False,
-            f"{HELD}: no way out in the plane or along the nose; tilting was not looked at.",
+            f"{HELD}: no way out in the plane or along the nose; tilting is not checked.",
         ),
         (
             evolve(LOCKED, any_motion=True),

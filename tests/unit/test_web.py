@@ -251,7 +251,7 @@ def test_later_save_of_two_browsers_is_told_and_overwrites_nothing(
     told = other.post(
         f"{root}/part", data={**before, "part.shape[1]": "6", "part.shape[3]": "3"}
     ).text
-    assert "Saved elsewhere in the meantime" in told
+    assert "Someone saved this job while you were typing" in told
     assert shop.open(job).text == saved.text
     kept = re.search(r'name="part.shape\[1\]" value="([^"]*)"', told)
     assert kept is not None
@@ -316,7 +316,7 @@ def test_the_order_puts_a_refusal_before_the_bends(client: Browser, shop: Worksh
     (item,) = shop.recent()
     text = client.get(f"/jobs/{item.id}/bends").text
     assert text.index("Cannot be made") < text.index('<ol class="order refused">')
-    assert text.index('class="hatched"') < text.index("locked on</span>")  # in its small picture
+    assert text.index('class="hatched"') < text.index("trapped on the nose</span>")
 
 
 def test_a_draft_that_came_after_its_own_saving_does_not_stand_against_the_next(

@@ -29,7 +29,7 @@ def shown(client: Browser, root: str) -> str:
     """Return the page of the bends once the search beside it has ended."""
     for _ in range(1200):
         text = unescape(client.get(root).text)
-        if "Looking for what would make it" not in text:
+        if "Looking for a way to make it" not in text:
             return text
         sleep(0.5)
     raise AssertionError("the search did not end")
@@ -52,7 +52,7 @@ def test_a_button_puts_what_makes_the_part_into_its_job(shop: Workshop) -> None:
     # Only the opening and what moves with it changed; the rest stands as it was typed.
     kept = [line for line in BRACKET.splitlines() if line not in job.text.splitlines()]
     assert {line.split(" =")[0] for line in kept} == {"opening", "outer_edge"}
-    assert "What would make it" not in shown(client, root)
+    assert "How to make it possible" not in shown(client, root)
 
 
 def test_a_bend_finished_off_the_tooling_has_no_button_and_one_gone_is_told(
@@ -63,7 +63,9 @@ def test_a_bend_finished_off_the_tooling_has_no_button_and_one_gone_is_told(
     (item,) = shop.recent()
     root = f"/jobs/{item.id}/bends"
     text = shown(client, root)
-    line = next(one for one in text.splitlines() if "finish it off the tooling" in one)
+    line = next(
+        one for one in text.splitlines() if "finish it by hand, away from the tooling" in one
+    )
     assert "<button" not in line
     # The bend that can be made stands there; moving it would leave the other without a place.
     assert 'id="bend-1"' in text

@@ -61,7 +61,7 @@ def test_a_fix_changes_its_key_and_leaves_every_other_line(shop: Workshop) -> No
     assert len(lines) == 1
     assert lines[0][0].startswith("body = ")
     assert check_text(shop, text).assessment.holds
-    with pytest.raises(InputError, match="asks for another change"):
+    with pytest.raises(InputError, match="needs another change"):
         with_fix(shop, text, fix.key)
 
 
@@ -192,11 +192,11 @@ def test_downloads_are_what_the_commands_give(client: Browser) -> None:
 
 def test_no_tooling_is_one_sentence_on_every_page(client: Browser) -> None:
     root = brought(client, DIE.partition("[tooling.nose]")[0])
-    for page, said in (("strength", "No tooling is stated"), ("making", "There is no tooling")):
+    for page, said in (("strength", "No tooling is entered"), ("making", "There is no tooling")):
         text = client.get(f"{root}/{page}").text
         assert text.count('class="refusal"') == 1
         assert said in text
-    assert "find a tooling from the rack" in client.get(f"{root}/bar").text
+    assert "find tooling from the rack" in client.get(f"{root}/bar").text
 
 
 def test_pages_hold_nothing_inline(client: Browser) -> None:
@@ -220,13 +220,13 @@ def test_no_more_searches_than_the_machine_bears_and_none_that_cannot_be_begun(
 
     monkeypatch.setattr(running_searches, "_started", refused)
     answer = client.post(f"{root}/propose", data={"do": "begin"})
-    assert "No search can be begun (Cannot allocate memory)" in answer.text
+    assert "No search can be started (Cannot allocate memory)" in answer.text
     latest = shop.store.searches.latest(root.rpartition("/")[2])
     assert latest is not None
     assert latest.state == "failed"
     monkeypatch.setattr(running_searches, "MOST_AT_ONCE", 0)
     answer = client.post(f"{root}/propose", data={"do": "begin"})
-    assert "searches run already on this machine" in answer.text
+    assert "searches are already running" in answer.text
 
 
 def test_a_tooling_in_a_shop_file_is_checked_and_changed_only_there(
@@ -287,7 +287,7 @@ found = {"units": "inch", "proposals": [], "nearest": None, "fell_out": [one], "
          "jobs": [job["id"] for job in asked["jobs"]], "crib": asked["crib"] is not None}
 print(json.dumps({"found": found}), flush=True)
 """
-SINCE = "were changed since this search"
+SINCE = "has changed since this search"
 
 
 def searched_for(client: Browser, shop: Workshop, root: str, *also: str) -> str:
@@ -327,13 +327,13 @@ def test_what_was_changed_since_a_search_for_several_parts_is_told(
 
     page = searched_for(client, shop, first, second)
     assert SINCE not in page
-    assert "by a usual set of cutters" in page
+    assert "a usual set of cutters" in page
     keep(shop, "crib", DRILLS_ONLY, 0)
     assert SINCE in client.get(f"{first}/propose").text
     page = searched_for(client, shop, first, second)
     assert SINCE not in page
     assert "&#34;fractional" in page  # the crib came to who searches
-    assert "by a usual set of cutters" not in page
+    assert "a usual set of cutters" not in page
 
     def changed(kept_item: str, old: str, new: str) -> bool:
         """Whether a change is told; a search afterwards takes it in."""

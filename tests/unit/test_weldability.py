@@ -26,21 +26,21 @@ def test_mild_steel_welds_cold_and_nothing_is_said(material: str) -> None:
 def test_what_cracks_beside_a_cold_weld_is_warned_of_and_preheat_is_guidance(material: str) -> None:
     ((code, severity, text, remedy),) = said(material)
     assert (code, severity) == ("weld-needs-preheat", Severity.WARNING)
-    assert "guidance and not a procedure" in text
+    assert "guidance, not a welding procedure" in text
     assert "qualified procedure" in remedy
     assert "bolt" in remedy
 
 
 def test_the_span_of_the_lists_is_told_in_both_units() -> None:
     # 1045: carbon to 0.50 gives 500 to 800 F, its equivalent of 0.585 gives 200 to 400 F.
-    assert "200 to 800 F (90 to 430 C)" in said("1045")[0][2]
+    assert "200 to 800 °F (90 to 430 °C)" in said("1045")[0][2]
 
 
 def test_at_the_edge_of_the_lists_it_is_a_note() -> None:
     ((code, severity, text, _),) = said("S275")
     assert (code, severity) == ("weld-may-need-preheat", Severity.NOTE)
     # Carbon to 0.22: 200 to 300 F in both lists by carbon, up to 212 F by its equivalent of 0.40.
-    assert "200 to 300 F (90 to 150 C), as guidance" in text
+    assert "200 to 300 °F (90 to 150 °C); that is guidance" in text
 
 
 @pytest.mark.parametrize("material", ["hardened shaft", "52100"])

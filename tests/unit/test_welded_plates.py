@@ -173,10 +173,10 @@ def test_the_wall_behind_a_seat_bends_less_than_the_root_of_its_cheek(
 @pytest.mark.parametrize(
     ("changes", "said"),
     [
-        ({"member": {"kind": "shaft"}}, "State shoulders of kind block"),
-        ({"body": {"cheek": None}}, "cheek is not stated. State tooling.members.body.cheek"),
-        ({"body": {"length": None}}, "length is not stated. State tooling.members.body.length"),
-        ({"body": {"floor": None}}, "floor is not stated. State tooling.members.body.floor"),
+        ({"member": {"kind": "shaft"}}, "Enter shoulders of kind block"),
+        ({"body": {"cheek": None}}, "cheek is not entered. Enter tooling.members.body.cheek"),
+        ({"body": {"length": None}}, "length is not entered. Enter tooling.members.body.length"),
+        ({"body": {"floor": None}}, "floor is not entered. Enter tooling.members.body.floor"),
         ({"body": {"tall": None, "height": None}}, "how tall the cheeks are is not stated"),
         ({"body": {"height": 20.0}}, "does not meet the round"),
         ({"shoulders": {"height": 60.0}}, "floor and cheeks are"),

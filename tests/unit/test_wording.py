@@ -116,7 +116,10 @@ def test_fixes_and_proposals_are_values() -> None:
 
 @pytest.mark.parametrize(
     "line",
-    ['yield "Back the shoulders all along"', 'text = f"{nose}: {radius:.1f} mm where it asks"'],
+    [
+        'yield "Back the shoulders along their whole length"',
+        'text = f"{nose}: {radius:.1f} mm where it asks"',
+    ],
 )
 def test_the_walk_sees_a_sentence_that_is_built(line: str) -> None:
     assert list(sentences_in(f"def made():\n    {line}"))
@@ -162,7 +165,7 @@ def test_every_fact_given_is_told() -> None:
 SETTING = ("report", "sheets", "pages", "web", "service", "cli", "drawing")
 VERDICT = "too close to call"  # a value of planning, with words of its own
 # Where a string begins with them, they are of a bend or its findings.
-SHORT = {"from touch", "Under ram", "Watch out", "Good to know", "Stop block", "met by the"}
+SHORT = {"from first contact", "Under load", "Warning", "Note", "Stop block", "it sits on the"}
 
 
 def written_out(source: str) -> Iterator[tuple[int, str]]:
@@ -216,10 +219,10 @@ def test_nobody_else_tells_of_a_bend() -> None:
 @pytest.mark.parametrize(
     "line",
     [
-        'row = f"{travel} from touch, {between}"',
-        'row = f"{height} high, on the {stands}, met by the {meets}"',
-        'said = f"Let off and look if the gauge passes {pressure}."',
-        'word = {"warning": "Watch out"}',
+        'row = f"{travel} from first contact, {between}"',
+        'row = f"{height} high, on the {stands}, it sits on the {meets}"',
+        'said = f"Stop and check above {pressure} on the gauge."',
+        'word = {"warning": "Warning"}',
     ],
 )
 def test_the_walk_sees_words_of_a_bend(line: str) -> None:
@@ -368,7 +371,7 @@ def test_lengths_that_read_alike_are_told_once() -> None:
 def test_each_medium_names_keys_and_holes_its_own_way() -> None:
     job = read_job(JOB)
     unknown = Finding(code="nose-reach-unknown", severity=Severity.NOTE, about=(BendAt(2),))
-    assert "State tooling.nose.reach," in tell(unknown, at_command(job)).remedy
+    assert "Enter tooling.nose.reach," in tell(unknown, at_command(job)).remedy
     page = tell(unknown, on_page(job))
     assert "tooling.nose" not in page.sentence
     assert said(page).link == "bends/2"
@@ -392,9 +395,7 @@ def test_a_name_is_told_as_it_was_given() -> None:
     )
     job = read_job(JOB)
     text = tell(met, on_page(job)).text
-    assert text == (
-        "On its way to full stroke the press.bore 20 mm runs into the [lot] bedside pipe."
-    )
+    assert text == ("On its way to full stroke the press.bore 20 mm hits the [lot] bedside pipe.")
 
 
 def test_a_fact_of_another_kind_is_refused() -> None:
@@ -426,15 +427,15 @@ def test_an_error_names_its_keys_as_each_reader_calls_them() -> None:
     error = InputError(
         "press",
         f"{key_of('press.relief')} is above {table_of('tooling')}",
-        f"state {key_of('press.bore')} or {key_of('part.at_once_more')}",
+        f"enter {key_of('press.bore')} or {key_of('part.at_once_more')}",
         value="press.bore",
     )
     assert error.sentence == (
-        "press 'press.bore': press.relief is above [tooling]; state press.bore or "
+        "press 'press.bore': press.relief is above [tooling]; enter press.bore or "
         "part.at_once_more."
     )
     page = refused(error).text
-    assert page.endswith(" is above the tooling; state “Bore” or part.at_once_more.")
+    assert page.endswith(" is above the tooling; enter “Bore” or part.at_once_more.")
     assert "press.relief" not in page
     assert error.speaks_of_file
     assert not InputError("press", f"{key_of('press.bore')} is 0", "give a size").speaks_of_file
@@ -457,11 +458,11 @@ def test_a_bend_has_the_same_figures_in_every_medium() -> None:
         assert step.gauge is not None
         stop = ease_off_figure(step.gauge, on_page(job))
         paper = bend_data(made, index)
-        assert [one["main"] for one in paper["settings"]][::2] == [travel.value, height.value]
+        assert [one["main"] for one in paper["settings"]][:1] == [travel.value]
         assert paper["gauge"]["ease_off"] == stop.value
-        assert f"Push {travel.value} from touch, {travel.between}" in text
-        assert f"Block {height.value} high, {height.how}" in text
-        assert f"let off and look if it passes {stop.value}" in text
+        assert f"Travel {travel.value} from first contact ({travel.between})" in text
+        assert height.value not in text
+        assert f"stop and check above {stop.value}" in text
 
 
 def test_no_angle_is_promised_past_bottoming() -> None:
@@ -473,4 +474,4 @@ def test_no_angle_is_promised_past_bottoming() -> None:
         assert shown.endswith("°")
         said = free_figure(late, reader)
         assert shown not in said.banded
-        assert "promised" in said.banded
+        assert "predicted" in said.banded

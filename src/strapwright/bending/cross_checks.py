@@ -169,7 +169,7 @@ def smallest_leg(opening: float, bend_angle: float, thickness: float) -> float:
     if not 0.0 <= bend_angle < math.pi:
         raise InputError(
             "bend_angle",
-            f"{math.degrees(bend_angle):g} deg is outside 0 to 180 deg",
+            f"{math.degrees(bend_angle):g}° is outside 0 to 180°",
             "give the angle through which the bar turns",
         )
     return SMALLEST_LEG_SHARE * opening / math.cos(bend_angle / 2.0) + thickness

@@ -102,9 +102,9 @@ def state_for_free_angle(setup: BendSetup, angle: float, effects: Effects = FITT
     """
     model = build(setup, effects)
     if not angle > 0.0:
-        raise InputError("angle", "must be more than 0 deg", "state how far the bend turns")
-    what = f"a bend of {math.degrees(angle):.4g} deg"
-    return _state(model, FREE, 0.5 * angle, what, "open the shoulders or take a smaller nose")
+        raise InputError("angle", "must be more than 0°", "give the bend angle")
+    what = f"a {math.degrees(angle):.4g}° bend"
+    return _state(model, FREE, 0.5 * angle, what, "open the shoulders or use a smaller nose")
 
 
 def state_of(model: Model, which: int, target: float) -> StrokeState | None:
@@ -147,8 +147,8 @@ def end_of(curve: StrokeCurve) -> str:
     """Say in a clause where a whole stroke ends."""
     jam = math.degrees(jams_at(curve))
     return (
-        f"this tooling jams at a loaded angle of {jam:.0f} deg and the last position short of it "
-        f"leaves {math.degrees(curve.free_angle[-1]):.0f} deg"
+        f"the tooling jams at {jam:.0f}° under load, which leaves "
+        f"{math.degrees(curve.free_angle[-1]):.0f}° after release"
     )
 
 

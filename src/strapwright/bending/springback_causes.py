@@ -94,28 +94,23 @@ def springback_parts(setup: BendSetup, state: StrokeState) -> SpringbackParts:
 
 
 def springback_sentence(parts: SpringbackParts) -> str:
-    """Say by how much and why the classical ratio differs from ours, in one sentence."""
+    """Say by how much and why the textbook formula differs from ours."""
 
     def degrees(angle: float) -> str:
-        return f"{math.degrees(angle):.1f} deg"
+        return f"{math.degrees(angle):.1f}°"
 
     off = parts.total - parts.classical
     if abs(off) < _SMALLEST_SHOWN:
         return (
-            f"The classical ratio gives {degrees(parts.classical)} of springback, as we do: what "
+            f"The textbook formula gives {degrees(parts.classical)} of springback, as we do. What "
             "it leaves out and the arc it takes too long cancel here."
         )
-    way = "less" if off > 0.0 else "more"
-    reasons = [
-        f"it lets {degrees(parts.classical_arc)} of arc on the nose go without hardening",
-        f"where {degrees(parts.wrapped_arc)} lie there and, hardened, give {degrees(parts.arc)}",
-        f"and leaves out the curved legs, which give {degrees(parts.legs)}",
-    ]
+    softer = ""
     if parts.softer >= _SMALLEST_SHOWN:
-        reasons.append(
-            f"and the modulus that falls with strain, which adds {degrees(parts.softer)}"
-        )
+        softer = f" and the softer unloading ({degrees(parts.softer)})"
     return (
-        f"The classical ratio gives {degrees(parts.classical)} of springback, "
-        f"{degrees(abs(off))} {way} than our {degrees(parts.total)}: {', '.join(reasons)}."
+        f"The textbook formula gives {degrees(parts.classical)} of springback, ours "
+        f"{degrees(parts.total)}. It counts {degrees(parts.classical_arc)} of bar on the nose, "
+        f"without hardening. We count {degrees(parts.wrapped_arc)} with hardening "
+        f"({degrees(parts.arc)}), plus the curved legs ({degrees(parts.legs)}){softer}."
     )

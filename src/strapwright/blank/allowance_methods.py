@@ -156,7 +156,7 @@ def din_compensation(angle: float, thickness: float, radius: float) -> float:
     if angle > pi + _ROUNDING:
         raise InputError(
             "blank.method",
-            f"a bend of {degrees(angle):g} deg is past 180 deg, where DIN 6935 ends",
+            f"a {degrees(angle):g}° bend is past 180°, where DIN 6935 ends",
             f"use another method, for example factor with {key_of('blank.factor')} = 0.5",
             value="din 6935",
         )

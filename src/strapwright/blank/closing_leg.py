@@ -127,9 +127,8 @@ def _turn(part: Part) -> float:
     if not (in_line or at_corner):
         raise InputError(
             "part.close",
-            f"the bends turn the bar by {abs(degrees(turn)):.4g} deg in all, so its ends do not "
-            "meet",
-            "let them turn 360 deg for ends in line, or 195 to 345 deg for a corner",
+            f"the bends turn the bar by {abs(degrees(turn)):.4g}° in all, so its ends do not meet",
+            "let them turn 360° for ends in line, or 195 to 345° for a corner",
         )
     return turn
 
@@ -153,7 +152,7 @@ def _wanted(
         raise InputError(
             "part.close.kind",
             "ends that meet at a corner cannot lie over each other",
-            'write "gap" or "weld gap", or turn the shape by 360 deg for ends in line',
+            'write "gap" or "weld gap", or turn the shape by 360° for ends in line',
             value=closing.kind,
         )
     # A square cut touches first with the corner that the leg's slant turns to the face.
@@ -185,8 +184,8 @@ def _disagree(
     )
     return InputError(
         "part.shape",
-        f"the legs {first} and {second} disagree by {show_both(abs(miss), 2)}"
-        f", so the ends pass each other by that sideways, more than {SIDEWAYS:g} mm",
+        f"the legs {first} and {second} disagree by {show_both(abs(miss), 2)}, so the ends pass "
+        f"each other by that sideways, more than {SIDEWAYS:g} mm",
         remedy,
     )
 

@@ -185,7 +185,7 @@ def _needs_tooling(
     return InputError(
         "blank.method",
         "it takes the shape of each bend from its stroke, and no tooling is stated",
-        "state the nose and the shoulders, or choose a method that works without them: "
+        "enter the nose and the shoulders, or choose a method that works without them: "
         + ", ".join(working),
         value="strain",
     )

@@ -107,7 +107,7 @@ def _en10025(grade: str, thickness: float, *, along_grain: bool) -> tuple[float,
     line = "longitudinal" if along_grain else "transverse"
     radius, past = _table("en10025", 2)[(grade, line)].at(thickness)
     # Past the table both the thickness and its multiple grow.
-    text = f"EN 10025-2, {grade}, bend line {line}, up to 90 deg (standard)"
+    text = f"EN 10025-2, {grade}, bend line {line}, up to 90° (standard)"
     return radius * past**2, text + _past(past)
 
 

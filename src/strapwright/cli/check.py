@@ -13,7 +13,7 @@ from strapwright.cli.options import ask_patience, job_argument, json_option
 @job_argument
 @json_option
 def command(*, job: Path, as_json: bool) -> int:
-    """Say only what a plan finds: what cannot be made as stated, warnings, notes."""
+    """Show only the notes, warnings and refusals of a plan."""
     from strapwright.service.plan_files import falls_short, plan_job  # noqa: PLC0415
 
     ask_patience()

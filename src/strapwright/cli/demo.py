@@ -40,6 +40,6 @@ def command(*, out: Path, as_json: bool) -> int:
         click.echo(plan_to_text(first), nl=False)
         rest = [other for other in plans if other != name]
         click.echo(f"\nDrawings, sheet and job file of this part are in {out / name}")
-        click.echo("To turn it over in a browser: python3 start.py serve")
-        click.echo(f"The rest is in {' and '.join(str(out / other) for other in rest)}")
+        click.echo("To look at it in a browser: python3 start.py serve")
+        click.echo(f"The other parts are in {' and '.join(str(out / other) for other in rest)}")
     return 3 if any(falls_short(plan) for plan in plans.values()) else 0

@@ -24,26 +24,26 @@ STOPPED = 130  # by the person, the shell's own custom for Ctrl-C
 
 _COMMANDS = {
     "plan": "Plan a part: blank, marks, each bend at the press.",
-    "check": "Say only what a plan finds: refusals, warnings, notes.",
+    "check": "Show only the notes, warnings and refusals of a plan.",
     "stroke": "Work out the stroke of one bend from figures alone.",
-    "more": "A bend stands short: how much more to push.",
-    "log": "Keep what you read at the press; hear how to go on.",
-    "learned": "Say what the log taught of bar, press and tooling.",
+    "more": "A bend came out short: how much further to push.",
+    "log": "Keep what you measure at the press; see how to go on.",
+    "learned": "Show what the log taught about bar, press and tooling.",
     "lot": "Bar lots, presses and toolings: where used, merge, split, retire.",
-    "force": "Turn pressure into force and back for a cylinder.",
+    "force": "Convert gauge pressure to ram force and back.",
     "materials": "List the metals of the catalog.",
-    "holes": "List the holes of a plate or a tooling from one corner, with cutters.",
-    "fit": "Say how a shaft sits in a hole.",
+    "holes": "List the holes of plates from one corner, with cutters.",
+    "fit": "Work out the fit of a shaft in a hole.",
     "tap": "Find the tap drill and its real percentage of thread.",
-    "drill": "Say a drill by its fraction, number, letter or millimetres.",
+    "drill": "Find a drill by fraction, number, letter or millimetres.",
     "angles": "Print paper angle gauges to cut out.",
     "new": "Write a job file with comments to start from.",
     "demo": "Plan three parts of a harbour workshop.",
-    "tooling": "Check a tooling, propose one from the rack, make it.",
-    "cut": "Say which bar every blank is sawn from, with the fewest bars bought.",
+    "tooling": "Check tooling, find tooling from your stock, make tooling.",
+    "cut": "Show which bar every blank is sawn from, with the fewest bars bought.",
     "quote": "Price a part at several quantities, with a sheet for the customer.",
-    "payback": "Say after how many parts a tooling has paid for itself.",
-    "week": "Say which jobs are finished by their due date, and which to move.",
+    "payback": "Show after how many parts tooling has paid for itself.",
+    "week": "Show which jobs are finished by their due date, and which to move.",
     "serve": "Open the pages in a browser on this machine.",
     "backup": "Copy every job with all its versions into one file.",
     "restore": "Put a backup into an empty store.",
@@ -82,7 +82,7 @@ class Commands(LazyGroup):
 def group(context: click.Context) -> None:
     """Plan bent bar parts for a small hydraulic press.
 
-    Every figure is an estimate for planning and not a certification; local codes and licensed
+    Every figure is a planning estimate, not a certification. Local codes and licensed
     practice come first. Keep hands out of the pinch, wear eye protection, never go above relief.
     """
     if context.invoked_subcommand is None:

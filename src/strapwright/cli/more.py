@@ -18,9 +18,11 @@ from strapwright.cli.options import (
 @click.command("more")
 @job_argument
 @click.option("--bend", required=True, type=int, metavar="N", help="Number of the bend.")
-@click.option("--stands", required=True, metavar="DEGREES", help="What it stands at, let go.")
-@click.option("--wanted", metavar="DEGREES", help="What it should stand at; the job's angle.")
-@click.option("--pushed", metavar="TRAVEL", help="How far it was pushed, from your own touch.")
+@click.option("--stands", required=True, metavar="DEGREES", help="Angle measured after release.")
+@click.option("--wanted", metavar="DEGREES", help="Angle you want; default: the job's angle.")
+@click.option(
+    "--pushed", metavar="TRAVEL", help="Travel used so far, from where you found first contact."
+)
 @learned_option
 @store_option
 @json_option

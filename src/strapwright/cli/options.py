@@ -12,10 +12,10 @@ from strapwright.service.compiler_cache import is_cold
 units_option = click.option(
     "--units",
     type=click.Choice(["inch", "metric"]),
-    help="Unit system of numbers without a unit, and of what is printed.",
+    help="Units for plain numbers and for the output.",
 )
 json_option = click.option(
-    "--json", "as_json", is_flag=True, help="Print JSON: mm, degrees, N, MPa, whatever was typed."
+    "--json", "as_json", is_flag=True, help="Print JSON, always in mm, degrees, N and MPa."
 )
 store_option = click.option(
     "--store",
@@ -32,7 +32,7 @@ crib_option = click.option(
     "--crib",
     metavar="FILE.toml",
     type=click.Path(path_type=Path),
-    help="Your tool crib; without it a usual set of cutters is taken, and said so.",
+    help="Your tool crib; if left out, a usual set of cutters is assumed.",
 )
 rates_option = click.option(
     "--rates",
@@ -53,7 +53,7 @@ rpm_option = click.option(
     help="Slowest and fastest spindle speed of your machine.",
 )
 tip_option = click.option(
-    "--tip", metavar="LENGTH", help="Diameter of the edge finder's tip; 0.200 in if left out."
+    "--tip", metavar="LENGTH", help="Diameter of the edge finder's tip; default: 0.200 in."
 )
 
 

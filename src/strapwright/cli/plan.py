@@ -24,17 +24,29 @@ from strapwright.cli.options import (
     help="Also write plan.json, drawings, the setup sheet, the 1:1 template and the blank as DXF "
     "into this folder.",
 )
+@click.option(
+    "--details",
+    is_flag=True,
+    help="Also other ways to stop, force, clearance, other methods for the blank and the textbook "
+    "springback.",
+)
 @learned_option
 @store_option
 @json_option
 def command(
-    *, job: Path, out: Path | None, learned: bool, folder: Path | None, as_json: bool
+    *,
+    job: Path,
+    out: Path | None,
+    details: bool,
+    learned: bool,
+    folder: Path | None,
+    as_json: bool,
 ) -> int:
     """Plan the part in a job file.
 
-    Says how long the blank is, where its marks come, and for each bend how to lay the bar in, how
-    far to push, where to stop, what the gauge reads between which values and what angle it
-    opens to.
+    Shows how long to cut the blank and where to mark it. For each bend it shows how to place the
+    bar, how far to push and where to stop, what the pressure gauge should read, and the angle
+    after release.
     """
     from strapwright.service.file_access import check_folder  # noqa: PLC0415
     from strapwright.service.plan_files import (  # noqa: PLC0415
@@ -57,7 +69,7 @@ def command(
     else:
         from strapwright.report.plan_text import plan_to_text  # noqa: PLC0415
 
-        click.echo(plan_to_text(plan), nl=False)
+        click.echo(plan_to_text(plan, details=details), nl=False)
         if written:
             click.echo(f"\nWrote {len(written)} files into {out}")
     return 3 if falls_short(plan) else 0

@@ -15,7 +15,7 @@ from strapwright.cli.options import store_option
 @click.option(
     "--aside",
     is_flag=True,
-    help="The store is not empty: keep what is there in a file beside it, then restore.",
+    help="If the store is not empty, move what is there to a file beside it, then restore.",
 )
 def command(*, backup: Path, folder: Path | None, aside: bool) -> int:
     """Put a backup into an empty store; it is checked before anything is touched.

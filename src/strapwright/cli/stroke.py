@@ -15,11 +15,15 @@ from strapwright.cli.options import ask_patience, json_option, units_option
 @click.option("--opening", required=True, metavar="LENGTH", help="Shoulders centre to centre.")
 @click.option("--nose-radius", required=True, metavar="LENGTH", help="Radius of the nose (punch).")
 @click.option("--shoulder-radius", required=True, metavar="LENGTH", help="Radius of the shoulders.")
-@click.option("--angle", metavar="DEGREES", help="Free angle wanted, 90 for a square bracket.")
-@click.option("--travel", metavar="LENGTH", help="Or how far the ram is pushed from touch.")
+@click.option(
+    "--angle", metavar="DEGREES", help="Angle wanted after release, 90 for a square bracket."
+)
+@click.option("--travel", metavar="LENGTH", help="Or the travel of the ram from first contact.")
 @click.option("--friction", metavar="NUMBER", default="0.1", show_default=True)
 @click.option("--bore", metavar="LENGTH", help="Bore of the cylinder, for the gauge.")
-@click.option("--relief", metavar="PRESSURE", help="Relief setting, to hold the gauge against.")
+@click.option(
+    "--relief", metavar="PRESSURE", help="Relief setting, to check the gauge reading against."
+)
 @click.option(
     "--efficiency",
     metavar="SHARE",

@@ -7,9 +7,9 @@ import click
 from strapwright.cli.loading import LazyGroup
 
 _COMMANDS = {
-    "check": "Hold every member to every load.",
-    "propose": "Propose a tooling from what lies on the rack.",
-    "make": "Draw plates and shafts, list their holes, say each step.",
+    "check": "Check every member under every load.",
+    "propose": "Find tooling from the stock on your rack.",
+    "make": "Draw plates and shafts with hole lists and work steps.",
 }
 
 
@@ -26,6 +26,6 @@ class ToolingCommands(LazyGroup):
 def command() -> None:
     """Check a tooling, propose one from the rack, make it.
 
-    Every strength is an estimate for planning and not a certification; local codes and licensed
+    Every strength is a planning estimate, not a certification. Local codes and licensed
     practice go before it.
     """

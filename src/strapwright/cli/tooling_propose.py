@@ -19,7 +19,7 @@ from strapwright.cli.options import ask_patience, crib_option, json_option
     "--rack",
     metavar="RACK.toml",
     type=click.Path(path_type=Path),
-    help="What it may be made from; needed.",
+    help="The stock it may be made from; needed.",
 )
 @crib_option
 @json_option
@@ -39,8 +39,8 @@ def command(*, jobs: tuple[Path, ...], rack: Path | None, crib: Path | None, as_
     if rack is None:
         raise InputError(
             "--rack",
-            "no rack is named, so there is nothing to make a tooling from",
-            "write --rack RACK.toml, a file with a [[stock]] for each piece that lies there",
+            "no rack is named, so there is no stock to make tooling from",
+            "write --rack RACK.toml, a file with a [[stock]] for each piece on it",
         )
     ask_patience()
     found, units = propose_for(jobs, rack, _tell if sys.stderr.isatty() else None, crib=crib)

@@ -155,7 +155,7 @@ def _description(plan: Plan, blank: Blank) -> str:
     words = [f"Cut {drawn_figures.length(job, blank.length)} of {drawn_figures.section(plan)}."]
     for mark in blank.marks:
         nose = drawn_figures.length(job, mark.nose)
-        said = f"Mark {mark.label}: middle of the nose at {nose} from end 1"
+        said = f"Mark {mark.label}: nose centre at {nose} from end 1"
         if blank.carries_sight(mark):
             said += f", sight mark at {drawn_figures.length(job, mark.sight)}"
         words.append(f"{said}.")

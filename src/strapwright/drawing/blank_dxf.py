@@ -215,9 +215,9 @@ def _words(pen: _Pen, plan: Plan, blank: Blank, width: float) -> None:
     part = plan.job.part
     unit = "inches" if plan.job.units == "inch" else "millimetres"
     lines = (
-        f"{part.name}, {part.quantity} off, {part.material}",
+        f"{part.name}, qty {part.quantity}, {part.material}",
         f"Units: {unit}. Seen on the top face, end 1 at the left, far edge above.",
-        "Bend lines are for marking, not for cutting. An estimate for planning.",
+        "Bend lines are for marking, not for cutting. A planning estimate.",
     )
     low = -1.5 * _STEP - _STEP * len(blank.holes) - 4.0
     for index, line in enumerate(lines):

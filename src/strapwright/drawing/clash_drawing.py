@@ -42,7 +42,7 @@ def clash_scene(plan: Plan, step: Step, frame: Frame = WIDE) -> Scene:
         return evolve(off_scene(plan, step, frame), title=_title(plan, step, "locked on"))
     if clash is None:
         scene = bend_scene(plan, step, "rest", frame, clash=())
-        return evolve(scene, title=_title(plan, step, "as it is laid in"), description=NO_STOP)
+        return evolve(scene, title=_title(plan, step, "as it is placed"), description=NO_STOP)
     found = clash_pose(plan, step, clash)
     shown = evolve(
         step,

@@ -58,11 +58,14 @@ def travel_axis(plan: Plan, last: float, frame: Frame) -> Axis:
     most = 4 if frame.narrow else 8
     if plan.job.units == "metric":
         return Axis(
-            name="travel from touch, millimetres", size=1.0, end=last, step=round_step(last, most)
+            name="travel from first contact, millimetres",
+            size=1.0,
+            end=last,
+            step=round_step(last, most),
         )
     inches = last / INCH_MM
     step = next((one for one in _INCH_STEPS if inches / one <= most), inches)
-    return Axis(name="travel from touch, inches", size=INCH_MM, end=inches, step=step)
+    return Axis(name="travel from first contact, inches", size=INCH_MM, end=inches, step=step)
 
 
 def load_axis(plan: Plan, step: Step, most: float) -> Axis:

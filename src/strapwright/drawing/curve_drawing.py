@@ -16,7 +16,8 @@ from strapwright.scene.frame import WIDE, Frame
 from strapwright.scene.lettering import text_width
 from strapwright.scene.placing import Candidate, Layout, Row, middle_baseline
 from strapwright.scene.primitives import Circle, Line, Path, Point, Scene, Text
-from strapwright.wording.steps.gauge_words import no_gauge_words
+from strapwright.wording.figures import figures_for
+from strapwright.wording.steps.gauge_words import STOP_ABOVE, ease_off_words, no_gauge_words
 
 _SCALE = 96 / INCH_MM  # px/mm, so that a mm of this sheet is a mm on paper
 _PAD = 16.0  # px
@@ -211,7 +212,7 @@ def _ease_off(
         ),
         Text(
             at=(x + side + 7 * px, y),
-            text=f"ease off at {drawn_figures.pressure_below(plan.job, ease)}",
+            text=f"{STOP_ABOVE} {drawn_figures.pressure_below(plan.job, ease)}",
             size=frame.body,
             role="value",
         ),
@@ -271,7 +272,7 @@ def _pause(
     )
     x, y = at(first, here)
     words: list[Row] = [
-        ("let off and read", frame.body, "label"),
+        ("back off and measure", frame.body, "label"),
         (f"at {drawn_figures.setting(plan.job, first)}", frame.body, "value"),
     ]
     _, half_high = layout.half_size(words)
@@ -291,8 +292,7 @@ def _description(plan: Plan, step: Step) -> str:
     job = plan.job
     said = drawn_figures.banded_load(job, step)
     stop = f"The stop is at {drawn_figures.setting(job, step.setting.travel)} of travel"
-    band = f"{said.shown}, {said.between}"
+    band = f"{said.shown} ({said.between})"
     if step.gauge is None:
         return f"{stop}, with {band}, on the nose; gauge: {no_gauge_words(step.no_gauge)}."
-    ease = drawn_figures.pressure_below(job, step.gauge.ease_off)
-    return f"{stop}; the gauge then reads {band}. Ease off at {ease}."
+    return f"{stop}; the gauge then reads {band}. {ease_off_words(step.gauge, figures_for(job))}"

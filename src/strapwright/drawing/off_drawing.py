@@ -68,7 +68,7 @@ def off_scene(plan: Plan, step: Step, frame: Frame = WIDE) -> Scene:
     if off is None:
         raise InputError(
             f"bend {step.bend}",
-            "how the part comes off after it was not looked at",
+            "how the part comes off after it is not checked",
             "plan the job with the search for its order",
         )
     height = nose_height(step)

@@ -200,9 +200,9 @@ def _ends(plan: Plan) -> str:
         return ""
     size = drawn_figures.stated_length(plan.job, close.size)
     if close.kind == "overlap":
-        return f"; the ends lie over each other by {size}"
+        return f"; the ends overlap by {size}"
     weld = ", for a weld" if close.kind == "weld gap" else ""
-    return f"; the ends stand {size} apart{weld}"
+    return f"; the ends are {size} apart{weld}"
 
 
 def _rolls(part: Part) -> str:
@@ -220,9 +220,9 @@ def _description(plan: Plan) -> str:
     words = [f"leg 1 {drawn_figures.length(job, part.legs[0])}"]
     for number, (bend, leg) in enumerate(zip(part.bends, part.legs[1:], strict=True), 1):
         way = "up" if bend.side > 0 else "down"
-        words.append(f"bend {number} turns {way} {drawn_figures.stated_angle(bend.angle)}")
+        words.append(f"bend {number} {way} {drawn_figures.stated_angle(bend.angle)}")
         words.append(f"leg {number + 1} {drawn_figures.length(job, leg)}")
     return (
-        f"{drawn_figures.section(plan)}; {', '.join(words)}; {_HOW[part.measured]}{_ends(plan)}"
-        f"{_rolls(part)}."
+        f"{drawn_figures.section(plan)}; {', '.join(words)}; "
+        f"{_HOW[part.measured]}{_ends(plan)}{_rolls(part)}."
     )

@@ -118,7 +118,7 @@ def _words(made: PlateMaking, at: Callable[[float, float], tuple[float, float]])
     lines = [
         f"{plate.name}, qty {plate.quantity}, {size(plate.thickness, units)} thick, {plate.metal}",
         f"Units: {'inches' if units == 'inch' else 'millimetres'}. Origin: {plate.corner} corner.",
-        "An estimate for planning. Measure the stock and the shaft before cutting.",
+        "A planning estimate. Measure the stock and the shaft before cutting.",
     ]
     lines.append(general_words(max(plate.width, plate.height, plate.thickness), units))
     decimals = 3 if units == "inch" else 2

@@ -15,7 +15,7 @@ from strapwright.wording.steps import hold_words
 from strapwright.wording.steps.gauge_words import no_gauge_words
 from strapwright.wording.steps.step_words import NOT_PROMISED, nearest_words
 
-_STATES = {"rest": "at rest", "stroke": "at full stroke", "released": "let go"}
+_STATES = {"rest": "at rest", "stroke": "at full stroke", "released": "released"}
 
 
 @frozen(kw_only=True)
@@ -50,10 +50,10 @@ def facts_of(plan: Plan, step: Step, pose: str) -> Facts:
     wanted = drawn_figures.stated_angle(step.wanted)
     turn, word = {
         "rest": (wanted, f"bend {step.bend}, to turn"),
-        "stroke": (loaded, f"bend {step.bend}, under the ram"),
+        "stroke": (loaded, f"bend {step.bend}, under load"),
         "released": (
             drawn_figures.banded_angle(job, step.free_angle, step.bands.free_angle),
-            f"bend {step.bend}, let go",
+            f"bend {step.bend}, released",
         ),
     }[pose]
     if step.bottoms_first and pose != "rest":  # neither angle is promised
@@ -62,13 +62,13 @@ def facts_of(plan: Plan, step: Step, pose: str) -> Facts:
     load = drawn_figures.banded_load(job, step)
     lines += [
         ("force" if step.gauge is None else "gauge", load.shown),
-        ("between", load.between.removeprefix("between ")),
+        ("range", load.between),
     ]
     if step.gauge is None:
         lines.append((f"gauge: {no_gauge_words(step.no_gauge)}", ""))
     if pose == "stroke":
         if not step.bottoms_first:
-            lines.append(("opens to", wanted))
+            lines.append(("released", wanted))
         clear = nearest_words(step, figures_for(job))
         if clear:
             lines.append((clear, ""))

@@ -107,14 +107,14 @@ def _room(thread: Thread, count: int, along: float, edge: float, where: str, uni
         raise InputError(
             where,
             f"a bolt {thread.name} is too thick for an edge of {size(edge, units)}",
-            "take one of half its thickness or less, or a thicker plate",
+            "use one of half its thickness or less, or a thicker plate",
         )
     needed = 2 * EDGE * thread.major + (count - 1) * SPACING * thread.major
     if along < needed - 1e-6:
         raise InputError(
             where,
             f"{count} bolts {thread.name} find no room along {size(along, units)}",
-            f"take fewer or thinner bolts, or {size(round_up(needed, units), units)} of width",
+            f"use fewer or thinner bolts, or {size(round_up(needed, units), units)} of width",
         )
 
 
@@ -149,14 +149,14 @@ def reach_of(
             where,
             f"a bolt {thread.name} of {size(length, units)} cannot reach: it passes "
             f"{size(clamped, units)} and needs {size(ENGAGEMENT * thread.major, units)} of thread",
-            f"take one of {size(round_up(least, units), units)} or longer",
+            f"use one of {size(round_up(least, units), units)} or longer",
         )
     if length - clamped > tapped + 1e-6:
         raise InputError(
             where,
             f"a bolt {thread.name} of {size(length, units)} would bottom: it goes "
             f"{size(length - clamped, units)} into a hole that can be {size(tapped, units)} deep",
-            "take a shorter one",
+            "use a shorter one",
         )
     return length
 
@@ -164,7 +164,11 @@ def reach_of(
 def bolt_words(bolts: Bolting, pieces: int, units: Units) -> str:
     """Say bolts to lay ready; ``pieces`` is how many carriers or shoulders there are [-]."""
     grade = GRADE["metric" if bolts.thread.name.startswith("M") else "inch"]
-    proof = "" if bolts.stated else f" Chosen by room, grade {grade}; state your own where you can."
+    proof = (
+        ""
+        if bolts.stated
+        else f" Sized to fit the space, grade {grade}; enter your own bolts if you can."
+    )
     return f"{bolts.count * pieces} of {bolts.thread.name} x {size(bolts.length, units)}.{proof}"
 
 

@@ -31,7 +31,7 @@ def torque_notes(members: Members | None, units: Units) -> Iterator[str]:
         dry, oiled = (
             torque_words(tightening(thread, grade, how), units) for how in ("dry", "oiled")
         )
-        unmarked = "" if bolt.grade else ", the lowest, as no grade is stated"
+        unmarked = "" if bolt.grade else ", the lowest, because no grade is entered"
         yield (
             f"Tighten the bolts of the {bolt.holds}, {thread.name} grade {name}{unmarked}, to 75 % "
             f"of proof: {dry} dry, {oiled} with oiled threads. A torque wrench is good to about a "

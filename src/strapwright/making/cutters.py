@@ -290,7 +290,7 @@ def _tapped(
         )
     if hole.depth is not None:
         notes.append(
-            "The drill goes deeper than the thread: the lead of the tap needs it."
+            "Drill deeper than the thread to leave room for the tap's lead."
             if depth + drill_deeper(thread) < thickness
             else "The drill comes out on the other side, for the lead of the tap needs the depth."
         )
@@ -315,7 +315,10 @@ def _notes(hole: HoleSpec, cuts: Sequence[Cut], depth: float, *, through: bool) 
     if depth > 4 * hole.diameter:
         notes.append("Deeper than four diameters: draw the drill out often and clear the chips.")
     if cuts[-1].role == "ream":
-        notes.append("Ream with oil, never turn the reamer backwards, and draw it out turning.")
+        notes.append(
+            "Ream with oil. Never turn the reamer backwards; keep it turning forwards as you "
+            "withdraw it."
+        )
         before = cuts[-2]
         if cuts[-1].least - before.least > reaming_stock(cuts[-1].least, "machine").high + 0.01:
             notes.append(

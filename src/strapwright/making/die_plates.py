@@ -72,12 +72,12 @@ def die_pieces(
     height = shoulders.height
     if height is None:
         height = round_up(max(shoulders.depth or 0.0, shoulders.opening), units)
-        notes.append(f"Height of the shoulders: {size(height, units)}, not stated.")
+        notes.append(f"Height of the shoulders: {size(height, units)}, not entered.")
     if stated is not None and stated.kind == "shaft":
         hardened = find_steel(stated.material, "tooling.members.shoulders.material").hardened
         notes.append(
-            "The shoulder rounds lie on seats that are not drawn: state shoulders of kind block "
-            "to have them laid out."
+            "The shoulder rounds are on seats that are not drawn: enter shoulders of kind block to "
+            "have them laid out."
         )
         return (
             [],
@@ -182,16 +182,16 @@ def _base(
             f"{size(2 * bed.out, units)} apart; lay the base on the bed before you drill."
         )
     notes = [
-        f"The inner faces of the shoulders stand {size(2 * (middle - block / 2), units)} apart.",
-        "Set them with a block of that length before the bolts are drawn up.",
+        f"The inner faces of the shoulders are {size(2 * (middle - block / 2), units)} apart.",
+        "Set the gap with a block of that length before you tighten the bolts.",
         "Clamps hold the base to the bed."
         if bed is None
         else "Bolts hold the base to the bed, one row to each side of the shoulders.",
     ]
     if shoulders.floor == "open":
         notes.append(
-            "The floor is stated open: saw the middle of the base out between the shoulders where "
-            "the nose or the bar needs to pass it."
+            "The floor is entered as open: saw the middle of the base out between the shoulders "
+            "where the nose or the bar needs to pass it."
         )
     return PlateDrawing(
         name="die base", metal=metal, width=2 * half, height=wide, thickness=floor,

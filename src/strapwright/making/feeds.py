@@ -188,7 +188,7 @@ def setting(
         if power > most:
             rpm *= most / power
             power = most
-            notes.append("the motor sets this speed: feed gently, or open the hole up in steps")
+            notes.append("speed limited by motor power: feed gently, or open the hole up in steps")
         thrust = drilling_thrust(diameter=across, feed=feed)
     if rpm < machine.rpm_low:
         notes.append(

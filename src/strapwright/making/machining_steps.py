@@ -24,9 +24,10 @@ CHAMFER = {"inch": INCH_MM / 32, "metric": 1.0}  # mm on the ends of a shaft
 SMALL = 100.0  # mm; a plate with a side below this is caught and spun by a drill
 
 SMALL_PLATE = (
-    "Clamp this small plate in a vice or to the table: held by hand, a drill catches and spins it."
+    "Clamp this small plate in a vice or to the table; never hold it by hand, the drill can grab "
+    "and spin it."
 )
-EYES = "Wear eye protection, no gloves and no loose sleeves at a turning spindle."
+EYES = "Wear eye protection. No gloves and no loose sleeves near a turning spindle."
 
 _VERBS = {
     "pilot": "Drill a pilot at {}",
@@ -71,7 +72,7 @@ def plate_steps(made: PlateMaking) -> Steps:
             steps += list(_holes(group, made))
     if plate.edges_rounded:
         steps.append(
-            f"Round the upper edge on one side to a radius of "
+            "Round the upper edge on one side to a radius of "
             f"{size(plate.edges_rounded, made.units)}, first in flats with a mill or grinder, then "
             "with a file along it."
         )
@@ -103,7 +104,7 @@ def shaft_steps(shaft: ShaftDrawing, units: Units) -> Steps:
             f"Grind both ends square to {size(shaft.length, units)}.",
             f"Grind a chamfer of {size(CHAMFER[units], units)} on both ends.",
         ]
-        cautions = [HARDENED, "A hardened shaft can shatter: no blow of a hammer, no weld on it."]
+        cautions = [HARDENED, "A hardened shaft can shatter: never hammer it and never weld it."]
     else:
         steps = [
             f"Saw the shaft to {rough}.",
@@ -112,7 +113,7 @@ def shaft_steps(shaft: ShaftDrawing, units: Units) -> Steps:
         ]
         cautions = []
     limits = shaft_limits(shaft, units) or f" {fine(shaft.diameter, units)}"
-    steps.append(f"Measure its diameter at three places, twice across, against{limits}.")
+    steps.append(f"Measure the diameter at three places, twice across each:{limits}.")
     steps += _threads(shaft, units)
     return Steps(steps=tuple(steps), cautions=(*cautions, EYES))
 
@@ -143,15 +144,15 @@ def _squared(plate: PlateDrawing, units: Units) -> Iterator[str]:
     wide, high = plate.width + over, plate.height + over
     each = "Saw the plate" if plate.quantity == 1 else f"Saw {plate.quantity} plates"
     yield (
-        f"{each} of {size(plate.thickness, units)} to {size(wide, units)} x {size(high, units)}, "
-        f"{size(over, units)} over each way."
+        f"{each}, {size(plate.thickness, units)} thick, to {size(wide, units)} x "
+        f"{size(high, units)}: {size(over, units)} over size each way."
     )
     yield (
-        f"Face one broad side clean, at most {size(FACING, units)}, and mark it as the upper one; "
-        "leave a plate that is flat as bought."
+        f"Face one side clean ({size(FACING, units)} at most) and mark it as the top. Skip this if "
+        "the plate is already flat."
     )
     yield (
-        f"Mill or file two edges square to each other, then the others to "
+        "Mill or file two edges square to each other, then the others to "
         f"{size(plate.width, units)} x {size(plate.height, units)}."
     )
 
@@ -167,13 +168,13 @@ def _datum(made: PlateMaking) -> Iterator[str]:
     plate, units = made.plate, made.units
     upper, side = plate.corner.split()
     yield (
-        f"Stamp the {plate.corner} corner as the datum: X is measured from the {side} edge, "
-        f"Y from the {upper} edge, and from no other."
+        f"Stamp the {plate.corner} corner as the datum. Measure every X from the {side} edge and "
+        f"every Y from the {upper} edge."
     )
     yield (
-        f"Touch both datum edges with the edge finder's {size(made.tip, units)} tip and set the "
-        f"dials to {fine(made.tip / 2, units)} outside, half of the tip; or leave them at zero and "
-        "use the second pair of columns."
+        f"Touch off both datum edges with the {size(made.tip, units)} edge finder and set each "
+        f"dial to {fine(made.tip / 2, units)} outside the edge (half the tip). Or zero the dials "
+        "at touch-off and use the second pair of columns."
     )
 
 
@@ -193,14 +194,17 @@ def _holes(group: HoleGroup, made: PlateMaking) -> Iterator[str]:
     hole, labels = group.hole, listed(group.labels)
     if not group.cuts:
         ways = "; or ".join(way.text for way in group.making.ways)
-        yield f"Find a way to {labels}, for which the crib has no cutter: {ways}."
+        yield (
+            f"Find another way to make {labels}: your tool crib has no cutter for it. You could "
+            f"{ways}."
+        )
         return
     for one in group.cuts:
         if one.cut.role != "centre":
             yield _cut(one, group, made)
     if hole.kind == "fit":
         yield (
-            f"Gauge {labels} with the shaft that goes in: between {fine(hole.least, units)} and "
+            f"Check {labels} with the shaft that fits: {fine(hole.least, units)} to "
             f"{fine(hole.most, units)} ({hole.fit})."
         )
 
@@ -223,9 +227,9 @@ def _cut(one: SetCut, group: HoleGroup, made: PlateMaking) -> str:
     if cut.role == "counterbore" and hole.counterbore is not None:
         deep = f"{size(hole.counterbore[1], units)} deep"
     if cut.role == "bore":
-        deep = f"to between {fine(cut.least, units)} and {fine(cut.most, units)}, measured before "
+        deep = f"to a bore of {fine(cut.least, units)} to {fine(cut.most, units)}, measured before "
         deep += "the last cut"
-    after = ", the table left where it is" if cut.role == "ream" else ""
+    after = ", without moving the table" if cut.role == "ream" else ""
     return f"{_VERBS[cut.role].format(labels)} with the {name}, {deep}, {how}{after}."
 
 

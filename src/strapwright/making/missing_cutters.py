@@ -45,8 +45,7 @@ def ways_round(
             Way(
                 kind="sleeve",
                 text=f"bore it out to {either(hole.diameter + 2 * LEAST_SLEEVE, units)} or more, "
-                "press in "
-                f"a bought sleeve of {either(hole.diameter, units)} bore",
+                f"press in a bought sleeve of {either(hole.diameter, units)} bore",
             )
         )
     near = _next_size(hole, cutters, units)
@@ -102,8 +101,8 @@ def _what_to_buy(hole: HoleSpec, units: Units | None) -> str:
         stock = reaming_stock(hole.diameter, "machine")
         low, high = hole.diameter - stock.high, hole.diameter - stock.low
         return (
-            f"buy a reamer of {either(hole.diameter, units)} {hole.fit}, "
-            f"and a drill between {either(low, units)} and {either(high, units)}"
+            f"buy a reamer of {either(hole.diameter, units)} {hole.fit}, and a drill between "
+            f"{either(low, units)} and {either(high, units)}"
         )
     return f"buy a drill or hole saw of {either(hole.diameter, units)}"
 

@@ -130,7 +130,10 @@ def _carriers(
         name="nose carrier", metal=metal, width=nose.width, height=nose.height,
         thickness=nose.carrier, holes=(bore,), quantity=nose.count, corner="upper left",
         notes=(
-            "Bore both carriers clamped together, upper edges level: the nose lies true then.",
+            (
+                "Bore both carriers clamped together with their top edges level, so that the nose "
+                "sits true."
+            ),
             f"It reaches {size(nose.below, units)} below the nose, beside the shoulders.",
         ),
     )  # fmt: skip
@@ -178,7 +181,7 @@ def _web(
         notes=(
             "Its lower edge bears on the nose along its whole length: fit it to the shaft.",
             *(
-                ("Nothing else holds the nose: weld or screw it to the web as stated.",)
+                ("Nothing else holds the nose: weld or screw it to the web as entered.",)
                 if not nose.count
                 else ()
             ),
@@ -187,7 +190,7 @@ def _web(
     bolts = _web_bolts(tooling, nose, units)
     if bolts is None:
         out.notes.append(
-            "The web is stated as welded to the push plate."
+            "The web is entered as welded to the push plate."
             if welded(tooling.members, "web")
             else "The web is too thin for bolts in its edge: weld it to the push plate."
         )

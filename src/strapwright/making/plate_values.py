@@ -23,7 +23,7 @@ Corner = Literal["lower left", "lower right", "upper left", "upper right"]
 CORNERS: tuple[Corner, ...] = ("lower left", "lower right", "upper left", "upper right")
 HoleKind = Literal["plain", "fit", "clearance", "tapped"]
 ESTIMATE = (
-    "An estimate for planning, not a certification; local codes and licensed practice come first. "
+    "A planning estimate, not a certification. Local codes and licensed practice come first. "
     "Measure stock and shafts before cutting."
 )
 

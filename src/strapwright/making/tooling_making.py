@@ -22,7 +22,7 @@ from strapwright.making.plate_values import (
 )
 from strapwright.quantities import Units
 
-NO_CRIB = "No crib is stated: cutters are taken from a usual set, check that you have them."
+NO_CRIB = "No tool crib entered, so a usual set of cutters is assumed; check that you have them."
 SHAFT_MINUTES = 15.0  # to cut, face and chamfer one; common practice, no source
 
 

@@ -206,12 +206,12 @@ def _reasons(
     say_tall = f"state {key_of(f'{_BODY}.tall')}"
     if member is None or member.kind == "shaft":
         yield (
-            "what seat holds the shoulder rounds is not stated",
-            "state shoulders of kind block for rounds in half-round seats",
+            "the seat of the shoulder rounds is not entered",
+            "enter shoulders of kind block for rounds in half-round seats",
         )
     for key in ("cheek", "length", "floor"):
         if getattr(body, key) is None:
-            yield f"its {key} is not stated", f"state {key_of(f'{_BODY}.{key}')}"
+            yield f"its {key} is not entered", f"enter {key_of(f'{_BODY}.{key}')}"
     cheek, floor, radius = body.cheek or 0.0, body.floor or 0.0, shoulders.radius
     tall = _tall(tooling, body)
     if tall is None:

@@ -20,8 +20,8 @@ from strapwright.planning.plan_values import Plan, Step
 from strapwright.shop.tooling import Tooling
 
 _FLAT = 1e-6  # mm
-AT_TOUCH, PUSHING, STROKE = "at touch", "pushing", "full stroke, under the ram"
-LETTING_GO, LET_GO = "letting go", "let go"
+AT_TOUCH, PUSHING, STROKE = "first contact", "pushing", "full stroke, under load"
+LETTING_GO, LET_GO = "backing off", "released"
 
 
 @frozen(kw_only=True)

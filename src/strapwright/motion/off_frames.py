@@ -89,7 +89,9 @@ def off_frames(
     ]
     if off.verdict == "free" and off.how == "slides" and not places:  # towards the viewer
         fading = np.linspace(1.0, _FAINT, max(count - len(opening), _LEAST)).tolist()
-        frames += [evolve(open_, seen=seen, doing="sliding off endways") for seen in fading]
+        frames += [
+            evolve(open_, seen=seen, doing="sliding off sideways along the nose") for seen in fading
+        ]
     return (*frames[:-1], evolve(frames[-1], doing=_off_words(off)))
 
 
@@ -108,7 +110,7 @@ def _opening(
                 nose=let_go.nose + share * whole,
                 sunk=0.0,
                 seen=1.0,
-                doing="the ram opens, the part stays on the shoulders",
+                doing="the ram goes back, the part stays on the shoulders",
             )
             for share in eased
         )
@@ -124,7 +126,7 @@ def _opening(
             nose=let_go.nose + share * seen_up,
             sunk=share * (whole - seen_up),
             seen=1.0,
-            doing="the ram opens, the part goes with it",
+            doing="the ram goes back and carries the part",
         )
         for share in eased
     )

@@ -173,8 +173,8 @@ class PartGeometry:
         ):
             raise InputError(
                 "part",
-                f"{len(self.straights)} straights, {len(self.angles)} bends and "
-                f"{len(self.radii)} radii do not form a chain",
+                f"{len(self.straights)} straights, {len(self.angles)} bends and {len(self.radii)} "
+                "radii do not form a chain",
                 "give at least one bend, a radius for each, and one straight more than bends",
             )
         if not (self.thickness > 0.0 and min(self.straights) >= 0.0 and min(self.radii) >= 0.0):
@@ -183,7 +183,7 @@ class PartGeometry:
             )
         if not all(0.0 < abs(a) < math.pi for a in self.angles):
             raise InputError(
-                "part", "a bend turns by 0 or by 180 deg or more", "give angles between 0 and 180"
+                "part", "a bend angle is 0 or is 180° or more", "give angles between 0 and 180"
             )
 
     @property

@@ -50,7 +50,7 @@ def with_fix(shop: Workshop, text: str, key: str) -> tuple[str, str]:
         if fix.key == key:
             return with_tooling(text, job, fix.tooling), fix_order(fix, job.units)
     raise InputError(
-        _ROOT, "what was typed since asks for another change", "look at what mends it now"
+        _ROOT, "what you entered since needs another change", "look at what fixes it now"
     )
 
 

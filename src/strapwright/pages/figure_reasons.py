@@ -17,7 +17,7 @@ METHODS = {
     "book medium": "the handbook line for half-hard metal and soft steel, 0.64 T + 1.57 R for 90°",
     "book hard": "the handbook line for hard metal, 0.71 T + 1.57 R for 90°",
     "din 6935": "DIN 6935",
-    "factor": "the factor you gave",
+    "factor": "the factor you entered",
 }
 _SOLVER = (
     "Our own stroke solver: the bar as a beam that hardens, between one nose and two shoulders "
@@ -75,13 +75,12 @@ def why_gauge(plan: Plan, step: Step) -> Why | None:
     area = piston_area(press.bore)
     shown = f"{area / INCH_MM**2:.2f} in2" if plan.job.units == "inch" else f"{area:.0f} mm2"
     return Why(
-        formula="force ÷ (piston area \N{MULTIPLICATION SIGN} share that reaches the nose) "
-        "+ gauge while running free",
+        formula="force ÷ (piston area \N{MULTIPLICATION SIGN} efficiency) + gauge with no load",
         inputs=(
             ("force at full stroke", show.force(step.force, step.bands.force)),
             ("piston area, π/4 \N{MULTIPLICATION SIGN} bore²", shown),
-            ("share that reaches the nose", f"{press.efficiency:g}"),
-            ("gauge while running free", show.pressure(press.no_load)),
+            ("efficiency (share of the force that reaches the nose)", f"{press.efficiency:g}"),
+            ("gauge with no load", show.pressure(press.no_load)),
             ("highest on the way", show.pressure(gauge.peak)),
         ),
         source="Definition of pressure; the share is common practice for a small cylinder.",
@@ -93,8 +92,8 @@ def why_travel(plan: Plan, step: Step) -> Why:
     show = figures_for(plan.job)
     tooling, bar = plan.job.tooling, plan.job.part.bar
     inputs = [
-        ("wanted after letting go", show.angle(step.wanted)),
-        ("under the ram", show.angle(step.loaded_angle, step.bands.loaded_angle)),
+        ("wanted after release", show.angle(step.wanted)),
+        ("under load", show.angle(step.loaded_angle, step.bands.loaded_angle)),
         ("thickness", show.length(plan.job.part.lot.thickness or bar.thickness)),
     ]
     if tooling is not None:
@@ -105,12 +104,15 @@ def why_travel(plan: Plan, step: Step) -> Why:
             ("friction", f"{tooling.friction:g}"),
         ]
     if plan.job.press is not None and plan.job.press.give:
-        inputs.append(("press gives", show.length(plan.job.press.give * step.force)))
+        inputs.append(("flex of the press", show.length(plan.job.press.give * step.force)))
     inputs.append(
-        ("turns per travel here", f"{math.degrees(step.speed.sensitivity):.1f}° a millimetre")
+        (
+            "change of angle per travel here",
+            f"{math.degrees(step.speed.sensitivity):.1f}° a millimetre",
+        )
     )
     return Why(
-        formula="The travel at which the bar, once let go, stands at the wanted angle.",
+        formula="The travel after which the released bar has the wanted angle.",
         inputs=tuple(inputs),
         source=_SOLVER,
     )
@@ -120,7 +122,7 @@ def why_turn(plan: Plan, step: Step) -> Why:
     """Say why the bar is bent further than wanted, with the rules of the trade beside it."""
     show = figures_for(plan.job)
     inputs = [
-        ("wanted after letting go", show.angle(step.wanted)),
+        ("wanted after release", show.angle(step.wanted)),
         ("springs back", show.angle(step.loaded_angle - step.free_angle)),
     ]
     inputs += [

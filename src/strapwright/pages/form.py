@@ -185,7 +185,7 @@ def sentence_for(field: Field, error: InputError) -> str:
     problem = error.problem[:1].upper() + error.problem[1:]
     example = field.example()
     if error.speaks_of_file:
-        remedy = f"type for example {example}" if example else "correct this"
+        remedy = f"for example {example}" if example else "correct this"
     else:
         remedy = error.remedy
     return f"{problem}; {remedy}."
@@ -296,7 +296,9 @@ def _timed(form: Form, raw: Raw) -> dict[str, object]:
     area = math.pi / 4 * float(read_length(bore, "press.bore", form.units)) ** 2
     took = float(read_ratio(seconds, "timed.seconds"))
     if took <= 0 or moved <= 0:
-        raise InputError("timed.seconds", "this is not above 0", "time it again", value=seconds)
+        raise InputError(
+            "timed.seconds", "this must be more than 0", "time it again", value=seconds
+        )
     litres = area * moved / took * 60e-6
     if form.units == "inch":
         return {"press.pump": f"{litres * 1e6 / GALLON_MM3:.3g} gpm"}

@@ -47,8 +47,8 @@ SETTINGS = (
         metric="10 mm",
         group="Your machine",
     ),
-    Field(name="slow", label="Slowest spindle", kind="count", inch="100", hint="turns a minute"),
-    Field(name="fast", label="Fastest spindle", kind="count", inch="2500", hint="turns a minute"),
+    Field(name="slow", label="Slowest spindle", kind="count", inch="100", hint="rpm"),
+    Field(name="fast", label="Fastest spindle", kind="count", inch="2500", hint="rpm"),
 )
 
 

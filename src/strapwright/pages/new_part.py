@@ -29,7 +29,7 @@ def bar_wrong(typed: Mapping[str, str], units: str) -> dict[str, str]:
     """
     name = typed.get("part.name", "").strip()
     if not name:
-        return {"part.name": "Nothing is written here; name the part, for example fender hanger."}
+        return {"part.name": "Enter a name for the part, for example fender hanger."}
     text = f'format = 1\nunits = "{units}"\n\n[part]\nname = "trial"\nshape = {_TRIAL}\n'
     form = open_form(text, "bar", typed)
     try:

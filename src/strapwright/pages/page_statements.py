@@ -28,7 +28,7 @@ _TABLES = {
     "press": "the press",
     "tooling": "the tooling",
     "blank": "the blank",
-    "hits": "the row of hits",
+    "hits": "the series of hits",
 }
 _MORE = {
     "part.order": "the order",
@@ -55,7 +55,7 @@ _ANOTHER_TOOLING = frozenset(
         "halves-collide",
     }
 )
-_FIND = (("propose", "find a tooling from the rack"),)
+_FIND = (("propose", "find tooling from the rack"),)
 
 
 @frozen(kw_only=True)
@@ -102,7 +102,7 @@ def said(finding: Told) -> Said:
     single = len(about) == 1
     return Said(
         kind=finding.severity.value,
-        word=severity_label(finding.severity, "page"),
+        word=severity_label(finding.severity),
         text=finding.sentence,
         place=place_name(about[0]) if single else where(about).capitalize(),
         link=place_link(about[0]) if single else "bends",
@@ -114,7 +114,7 @@ def refused(error: InputError) -> Said:
     """Return an error as a page tells it."""
     return Said(
         kind=Severity.REFUSAL.value,
-        word=severity_label(Severity.REFUSAL, "page"),
+        word=severity_label(Severity.REFUSAL),
         text=told(error),
         place=place_name(error.place),
         link=place_link(error.place),
@@ -125,7 +125,7 @@ def failed(error: StrapwrightError) -> Said:
     """Return as a page tells it what went wrong and is no fault of what was typed."""
     return Said(
         kind=Severity.REFUSAL.value,
-        word=severity_label(Severity.REFUSAL, "page"),
+        word=severity_label(Severity.REFUSAL),
         text=f"{str(error).removesuffix('.')}.",
         place="",
         link="",

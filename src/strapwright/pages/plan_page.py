@@ -19,7 +19,7 @@ from strapwright.planning import plan
 from strapwright.planning.plan_values import Plan, Step
 from strapwright.shop.job import Job
 from strapwright.wording.blank_words import cut_words, mark_words, opens_to
-from strapwright.wording.caution_words import READ_LOADED
+from strapwright.wording.caution_words import LOADED
 from strapwright.wording.relief_words import relief_words
 from strapwright.wording.steps import hold_words
 from strapwright.wording.steps.gauge_words import ease_off_figure, gauge_figure, no_gauge_words
@@ -33,7 +33,7 @@ from strapwright.wording.steps.step_words import (
     loaded_figure,
 )
 from strapwright.wording.steps.stop_words import block_figure, distance_figure, travel_figure
-from strapwright.wording.steps.way_off_words import not_looked_words, way_off_words
+from strapwright.wording.steps.way_off_words import VERDICTS, not_looked_words, way_off_words
 from strapwright.wording.telling import tell_all
 
 Size = Literal["wide", "phone"]
@@ -274,7 +274,7 @@ def coming_off(step: Step) -> Said | None:
     kinds = {"free": "note", "locked on": "refusal"}
     return Said(
         kind=kinds.get(off.verdict, "warning"),
-        word=off.verdict,
+        word=VERDICTS[off.verdict],
         text=way_off_words(step),
         place="",
         link="",
@@ -301,7 +301,7 @@ def end_stop(made: Plan, step: Step) -> Number | None:
 
 def loaded_caution() -> str:
     """How an angle under load may be read."""
-    return f"Under load: {READ_LOADED}."
+    return LOADED
 
 
 def loaded_angle(made: Plan, step: Step) -> str:

@@ -179,12 +179,12 @@ def _act_data(
         "sunk": [0] * len(frames) + [round(-flip * one.sunk, places) for one in off],
         "ends": _ends([frame.line for frame in frames], going, view, flip),
         "turn": turns + turns[-1:] * after,
-        "travel": [show.setting(frame.travel) for frame in frames] + ["ram open"] * after,
+        "travel": [show.setting(frame.travel) for frame in frames] + ["ram back"] * after,
         "load": loads + ["\N{EN DASH}"] * after,
         "doing": [frame.doing for frame in frames] + [one.doing for one in off],
     }
     if not curve:  # among several bends there is less room for words
-        data["doing"] = [doing.removesuffix(", under the ram") for doing in data["doing"]]
+        data["doing"] = [doing.removesuffix(", under load") for doing in data["doing"]]
     if curve:
         travels = np.array([frame.travel for frame in frames])
         forces = np.array([frame.force for frame in frames])

@@ -24,11 +24,11 @@ from strapwright.shop_files.updating_shelf import (
     without_piece,
 )
 
-_ORIGINS = {"rack": "lies on the rack", "off-cut": "an off-cut", "supplier": "to be bought"}
+_ORIGINS = {"rack": "on the rack", "off-cut": "an offcut", "supplier": "to buy"}
 _LISTS = ("crib.drills", "crib.reamers", "crib.taps", "crib.end_mills", "crib.hole_saws")
 _UNITS = Field(
     name="units",
-    label="Numbers without a unit are",
+    label="Plain numbers are in",
     choices=(("inch", "inches"), ("metric", "millimetres")),
     group="The file",
 )
@@ -118,7 +118,7 @@ def shelf_form(shelf: Shelf, text: str, put: Mapping[str, str] | None = None) ->
         else:
             said = error.problem
             if error.value is not None and not values[field.name]:
-                said = "nothing is written here"
+                said = "this is empty"
             notes[field.name] = Note(
                 other=notes[field.name].other,
                 wrong=sentence_for(
@@ -133,7 +133,7 @@ def _fields(shelf: Shelf, raw: Mapping[str, Any]) -> tuple[Field, ...]:
         return (_UNITS, *_crib_fields())
     rate = Field(
         name="hour_rate",
-        label="An hour of making counts",
+        label="Your hourly rate",
         kind="count",
         inch="30",
         hint="in the same money as the prices",
@@ -151,7 +151,7 @@ def _fields(shelf: Shelf, raw: Mapping[str, Any]) -> tuple[Field, ...]:
 def _stock_fields(number: int) -> tuple[Field, ...]:
     at, group = f"stock[{number}]", f"Piece {number}"
     kinds = tuple((kind, kind) for kind in get_args(StockKind))
-    origins = (("", "as the price says"), *((one, _ORIGINS[one]) for one in get_args(Origin)))
+    origins = (("", "not entered"), *((one, _ORIGINS[one]) for one in get_args(Origin)))
     return (
         Field(name=f"{at}.kind", label="Kind", choices=kinds, group=group),
         Field(
@@ -175,10 +175,10 @@ def _stock_fields(number: int) -> tuple[Field, ...]:
         Field(name=f"{at}.origin", label="Where it is", choices=origins, group=group),
         Field(
             name=f"{at}.price",
-            label="Price of one",
+            label="Price each",
             kind="count",
             inch="38",
-            hint="0 for what lies there",
+            hint="0 for stock you already have",
             group=group,
         ),
         Field(name=f"{at}.name", label="Called", inch="shaft 1 off-cut", group=group),
@@ -195,10 +195,10 @@ def _crib_fields() -> tuple[Field, ...]:
         ("crib.hole_saws", "Hole saws", "text", "1-1/2, 2", "38, 51", "", holes),
         ("crib.taps", "Taps", "text", "1/4-20, 3/8-16", "M8, M10", "", threads),
         (
-            "crib.boring_bar.smallest_bore", "Boring bar goes into", "length", "1/2 in", "12 mm",
-            "smallest hole", threads,
+            "crib.boring_bar.smallest_bore", "Smallest hole the boring bar fits", "length",
+            "1/2 in", "12 mm", "", threads,
         ),
-        ("crib.boring_bar.reach", "Boring bar reaches", "length", "2 in", "50 mm", "", threads),
+        ("crib.boring_bar.reach", "Boring bar reach", "length", "2 in", "50 mm", "", threads),
         ("crib.saw[1].name", "Saw", "text", "band saw", "", "", "Saw"),
         ("crib.saw[1].kerf", "Kerf", "length", "0.035 in", "0.9 mm", "", "Saw"),
     )  # fmt: skip

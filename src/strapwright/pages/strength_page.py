@@ -154,8 +154,8 @@ def check_text(shop: Workshop, text: str) -> Checked:
     if job.tooling is None:
         raise InputError(
             "tooling",
-            "no tooling is stated, so there is nothing to check",
-            "state nose and shoulders, or find a tooling from the rack",
+            "no tooling is entered, so there is nothing to check",
+            "enter nose and shoulders, or find tooling from the rack",
         )
     made = evolve(shop.plan(_bare(text)), job=job)
     bench = bench_of([made], job.tooling, job.press)
@@ -220,11 +220,11 @@ def _rows(checks: tuple[Check, ...], fixes: tuple[Fix, ...], units: Units) -> tu
     cures: dict[MemberName, list[Cure]] = {}
     chained = 0
     for fix in fixes:
-        after = f"then loaded to {_percent(fix.ratio)}"
+        after = f"then at {_percent(fix.ratio)}"
         if fix.alternative:
             after += "; instead of the other changes, and everything that was checked holds"
         elif chained:
-            after += "; with the changes told for weaker members"
+            after += "; together with the changes shown above"
         chained += not fix.alternative
         cure = Cure(key=fix.key, text=fix_order(fix, units), after=after)
         cures.setdefault(fix.member, []).append(cure)
@@ -238,7 +238,7 @@ def _row(member: MemberName, checks: list[Check], cures: tuple[Cure, ...], units
     worst = checks[0]
     caution = ""
     if worst.off_centre:
-        caution = "It is the push off centre that loads it: lay the bar in the middle every time."
+        caution = "This comes from an off-centre push: place the bar in the middle every time."
     return Row(
         member=member_name(member),
         link=link_to(worst.where),
@@ -267,7 +267,7 @@ def _sum(check: Check, units: Units) -> Sum:
 
 
 def _percent(ratio: float) -> str:
-    return f"{100 * ratio:.0f} %" if ratio < FAR else "far over"
+    return f"{100 * ratio:.0f} %" if ratio < FAR else "more than 100 times"
 
 
 def _field_name(path: str) -> str:

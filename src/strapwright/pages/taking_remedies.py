@@ -42,7 +42,7 @@ def taken(text: str, job: Job, remedy: Remedy) -> str:
     """
     if not can_be_taken(remedy):
         raise InputError(
-            "part.shape", "a bend finished off the tooling is not stated in a job", "note it"
+            "part.shape", "a job file has no key for a bend that is finished by hand", "note it"
         )
     changed = remedy.job.tooling
     if changed is not None and changed != job.tooling:

@@ -107,9 +107,7 @@ def begin_search(shop: Workshop, opened: OpenJob, also: tuple[str, ...]) -> Sear
     """
     rack = kept(shop, "rack")
     if not rack.id:
-        raise InputError(
-            "rack", "nothing lies on the rack yet", "write down what you have, or bring in a file"
-        )
+        raise InputError("rack", "the rack is empty", "list what you have, or import a rack file")
     items = [opened, *(shop.open(one) for one in also[:MOST_PARTS] if one != opened.item.id)]
     for one in items:
         shop.read(one.text)
@@ -205,15 +203,15 @@ def _offer(one: dict[str, Any], units: Units) -> Offer:
     force = one["peak_force_N"]
     return Offer(
         name=_name(one),
-        cost=f"{one['cost']:.2f}",
-        money=f"{one['material']:.2f} new material, {one['hours']:.1f} h of making",
+        cost=f"cost {one['cost']:.0f}",
+        money=f"material to buy {one['material']:.0f}, plus {one['hours']:.1f} h of shop time",
         figures=(
             ("weakest member", f"{100 * one['worst_ratio']:.0f} %, {one['weakest']}"),
             ("pushes with up to", show_force(force, "lbf" if units == "inch" else "kN")),
             ("opening", length("opening_mm")),
-            ("bends inside to", length("nose_radius_mm")),
+            ("inside radius", length("nose_radius_mm")),
             ("depth", length("depth_mm")),
-            ("push plate to tip", length("reach_mm")),
+            ("push plate face to nose tip", length("reach_mm")),
             (_SPANS.get(one["choice"].get("held"), "between carriers"), length("span_mm")),
             ("height", length("height_mm")),
         ),

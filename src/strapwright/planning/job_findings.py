@@ -45,24 +45,28 @@ _FAR_PAST_ELONGATION = 3.0
 
 CAUTIONS = (
     (
-        "Keep hands out from between nose, bar and shoulders; a leg that swings can pin a finger "
-        "against the plate."
+        "Keep your hands out from between the nose, bar and shoulders. A swinging leg can crush a "
+        "finger against the push plate."
     ),
-    ("Stand aside of the bar's ends: the legs swing, and a bar that slips flies."),
-    ("Never go above the relief setting or the rating of the weakest member of press and tooling."),
-    ("Load on the middle of the ram only; an off-centre bar tips it and binds the guides."),
+    ("Stand clear of the ends of the bar: the legs swing, and a bar that slips can fly out."),
+    (
+        "Never go above the relief setting or the rating of the weakest member of press, hoses and "
+        "tooling."
+    ),
+    ("Keep the load in the middle of the ram; an off-centre bar tilts it and jams the guides."),
     ("Hardened shafts and nose bars can shatter: shield them, and never strike or weld them."),
     (
-        "A fine hydraulic leak goes through skin: look for it with card, never with a hand. With "
-        "oil under the skin go to hospital at once, even if it looks small."
+        "A pinhole leak can inject oil through the skin. Look for leaks with a piece of cardboard, "
+        "never your hand. If oil gets under the skin, go to hospital at once, even if it looks "
+        "small and does not hurt."
     ),
     (
-        "Bar and tooling store energy: let the pressure off slowly and block the ram before "
-        "reaching in."
+        "A loaded bar and tooling store energy. Release the pressure slowly, and block the ram "
+        "before you reach in."
     ),
-    ("Wear eye protection; keep the guard on."),
+    ("Wear eye protection and keep the guard in place."),
     (
-        "These figures are an estimate for planning, not a certification; local codes and licensed "
+        "These figures are planning estimates, not a certification. Local codes and licensed "
         "practice come first."
     ),
 )

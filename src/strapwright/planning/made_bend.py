@@ -100,7 +100,7 @@ class JamsError(InputError):
         self.reaches = float(curve.free_angle[-1])
         super().__init__(
             where,
-            f"a bend of {math.degrees(angle):.4g} deg cannot be made: {end_of(curve)}",
+            f"a {math.degrees(angle):.4g}° bend cannot be made: {end_of(curve)}",
             "open the shoulders, or take a smaller nose or smaller shoulder radii",
         )
 

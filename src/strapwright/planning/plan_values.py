@@ -17,6 +17,7 @@ from strapwright.planning.hits_and_stacks.stack_values import StackBar
 from strapwright.planning.remedy_values import Remedies
 from strapwright.quantities.inside_units import InsideUnit
 from strapwright.shop.job import Job
+from strapwright.shop.press import Stop
 
 NoGauge = Literal["no press", "no bore"]  # why there is no reading
 
@@ -299,6 +300,8 @@ class Step:
         Total loaded angle at which this tooling jams [rad].
     curve, curve_low, curve_high
         Stroke curve and the band of its force on ``curve.travel``.
+    stop
+        What the ram is stopped by.
     hits
         How many hits make the bend, all with this setting.
     total
@@ -329,6 +332,7 @@ class Step:
     curve_high: Floats
     poses: StepPoses
     cross_checks: tuple[CrossCheck, ...]
+    stop: Stop = "in stages"
     hits: int = 1
     total: float | None = None
     clearance: float | None = None
@@ -338,7 +342,7 @@ class Step:
 
     @property
     def bottoms_first(self) -> bool:
-        """Whether bottoming starts before the stop: past it no angle is promised."""
+        """Whether bottoming starts before the stop: past it no angle can be predicted."""
         return self.bottoming_travel is not None and self.setting.travel > self.bottoming_travel
 
 

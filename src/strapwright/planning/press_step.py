@@ -43,6 +43,7 @@ from strapwright.planning.ram_stop import (
     relief_setting,
     setting,
     speed,
+    stopped_by,
     too_weak,
     weakest_pressure,
 )
@@ -101,6 +102,12 @@ def step_of(bench: Bench, order: Sequence[int], place: int) -> tuple[Step, list[
     else:
         stop = evolve(stop, travel=state.travel, faces=None, block=None)
         findings += [one for one in remarks if one.code == "stop-unreachable"]
+    wanted = job.part.bends[bend].angle if row is None else row.angle
+    # Past bottoming the curve holds no longer, so there is no difference to take from it.
+    staged = None if bottoms_first(this) else staged_push(this, wanted)
+    chosen = stopped_by(
+        "in stages" if press is None else press.stop, block=stop.block, staged=staged
+    )
     rate, remarks = speed(
         curve=this.curve,
         travel=state.travel,
@@ -108,10 +115,10 @@ def step_of(bench: Bench, order: Sequence[int], place: int) -> tuple[Step, list[
         bore=None if press is None else press.bore,
         about=about,
     )
-    findings += remarks
+    if chosen == "by eye":
+        findings += remarks
     gauge, reason, relief, remarks = _gauge(job, this, bench.tooling, about)
     findings += remarks
-    wanted = job.part.bends[bend].angle if row is None else row.angle
     bands = bands_of(this, press)
     if row is not None:
         zone = bench.blank.zone(bend + 1)
@@ -141,8 +148,8 @@ def step_of(bench: Bench, order: Sequence[int], place: int) -> tuple[Step, list[
         jam_angle=this.jam,
         straight_left=state.straight_left,
         speed=rate,
-        # Past bottoming the curve holds no longer, so there is no difference to take from it.
-        staged=None if bottoms_first(this) else staged_push(this, wanted),
+        staged=staged,
+        stop=chosen,
         bands=bands,
         curve=this.curve,
         curve_low=this.force_low,

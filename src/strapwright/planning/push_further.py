@@ -64,23 +64,23 @@ def push_on(
     if not stands > 0.0:
         raise InputError(
             "stands",
-            "must be more than 0 deg",
+            "must be more than 0°",
             "read the bend angle after letting off, or push to the first setting if there is none",
             value=f"{math.degrees(stands):g}",
         )
     if stands >= target:
         raise InputError(
             "stands",
-            f"the bend already stands at {math.degrees(stands):.4g} deg and "
-            f"{math.degrees(target):.4g} deg are wanted; pushing only adds to it",
+            f"the bend already measures {math.degrees(stands):.4g}° and "
+            f"{math.degrees(target):.4g}° is wanted; pushing only adds to it",
             "open it by hand or in a vice, or accept it",
         )
     last = float(curve.free_angle[-1])
     if target > last:
         raise InputError(
             "wanted",
-            f"{math.degrees(target):.4g} deg lies past what was planned for this bend, which ends "
-            f"at {math.degrees(last):.4g} deg",
+            f"{math.degrees(target):.4g}° is past what was planned for this bend, which ends at "
+            f"{math.degrees(last):.4g}°",
             "plan the part with the larger angle",
         )
     rising = int(np.argmax(curve.free_angle > 0.0))
@@ -93,8 +93,8 @@ def push_on(
         onset = float(np.interp(step.bottoming_travel, travel, free))
         raise InputError(
             "wanted",
-            f"bottoming starts at {math.degrees(onset):.4g} deg let go, before "
-            f"{math.degrees(target):.4g} deg, and past it no angle is promised",
+            f"the bar bottoms at {math.degrees(onset):.4g}° after release, before "
+            f"{math.degrees(target):.4g}°, and beyond that no angle can be predicted",
             "deepen the floor, widen what the bar comes down into, or use a narrower opening",
         )
     extra = at(target) - at(stands)

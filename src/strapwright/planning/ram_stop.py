@@ -28,6 +28,7 @@ from strapwright.findings import (
     Share,
 )
 from strapwright.planning.plan_values import ReliefSetting, Setting, Speed
+from strapwright.shop.press import Stop
 from strapwright.shop.tooling import Tooling
 
 # Common practice, no source: a person sees, decides and lets go in about a quarter of a second.
@@ -74,9 +75,9 @@ def setting(
         ``None`` with ``stop-unreachable``.
     """
     nose_moves = tooling.ram_side == "nose"
-    plate = "face of the push plate" if nose_moves else "face of the plate that carries the nose"
-    tops = "tops of the shoulders"
-    bed = "bed the shoulders stand on" if nose_moves else "push plate the shoulders stand on"
+    plate = "face of the push plate" if nose_moves else "face of the nose plate"
+    tops = "shoulder tops"
+    bed = "bed" if nose_moves else "push plate"
     findings: list[Finding] = []
     faces: float | None = None
     block: float | None = None
@@ -101,10 +102,29 @@ def setting(
         faces=faces,
         faces_between=(plate, tops) if nose_moves else (tops, plate),
         block=block,
-        # The block stands on the half that does not move and is met by the half that does.
+        # The block sits on the half that does not move and is met by the half that does.
         block_between=(bed, plate) if nose_moves else (plate, bed),
     )
     return result, tuple(findings)
+
+
+def stopped_by(wanted: Stop, *, block: float | None, staged: object) -> Stop:
+    """What the ram is stopped by: as wanted where that is known, else in stages, else by eye.
+
+    Parameters
+    ----------
+    wanted
+        As the press says.
+    block
+        Height of the stop block, ``None`` where it is not known [mm].
+    staged
+        The push in stages, ``None`` where there is none.
+    """
+    if wanted == "on a block" and block is not None:
+        return wanted
+    if wanted != "by eye" and staged is not None:
+        return "in stages"
+    return "by eye"
 
 
 def speed(

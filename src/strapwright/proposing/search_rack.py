@@ -159,7 +159,7 @@ def _ready(jobs: Sequence[Job], rack: Rack) -> tuple[list[Job], float]:
         raise InputError(
             "press",
             "bore and relief are needed to hold a tooling to what the ram gives",
-            f"state {key_of('press.bore')} and {key_of('press.relief')} in the first job",
+            f"enter {key_of('press.bore')} and {key_of('press.relief')} in the first job",
         )
     for kinds, words in ((("shaft",), "shaft"), (("plate", "flat"), "plate or flat")):
         if not stock_of(rack, kinds):

@@ -194,7 +194,7 @@ def _read(text: object, where: str, kind: Kind, units: Units | None) -> Fraction
         return _plain_number(text, where, kind, units)
     src = source(text, where)
     if not text.strip():
-        raise src.refuse("nothing is written here", f"write for example {kind.example}")
+        raise src.refuse("this is empty", f"write for example {kind.example}")
     if len(text) > _LONGEST:
         raise src.refuse(
             f"this has {len(text)} characters, more than {_LONGEST}",

@@ -114,7 +114,7 @@ ANGLE = Kind(
     article="an angle",
     factors=_spread(("|".join(_DEGREE_NAMES), Fraction(1))),
     bare={None: Fraction(1)},
-    example="90 deg",
+    example="90",
     refused={
         "rad": ("is not taken", "write the angle in degrees"),
         "'": ("stands without degrees", "write for example 0° 30'"),

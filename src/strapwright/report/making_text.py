@@ -59,7 +59,7 @@ def _found(made: ToolingMaking) -> Iterator[str]:
     for severity in WORST_FIRST:
         found = [one for one in told if one.severity == severity]
         if found:
-            yield severity_label(severity, "command")
+            yield severity_label(severity)
             for one in found:
                 yield from filled(one.sentence, "- ")
             yield ""
@@ -115,7 +115,7 @@ def _group(group: HoleGroup) -> Iterator[str]:
     labels = group.labels
     label = labels[0] if len(labels) == 1 else f"{labels[0]} to {labels[-1]}"
     if not group.cuts:
-        yield f"  {label}: the crib has no cutter for it"
+        yield f"  {label}: your tool crib has no cutter for it"
         for way in group.making.ways:
             yield f"    {way.kind}: {way.text}"
         return

@@ -149,6 +149,7 @@ def _step(plan: Plan, step: Step) -> Data:
             "text": hold_words.whole(plan, step),
             "roll_deg": math.degrees(step.hold.roll),
         },
+        "stop": step.stop,
         "hits": step.hits,
         "wanted_angle_deg": math.degrees(step.wanted),
         "total_angle_deg": math.degrees(step.wanted if step.total is None else step.total),

@@ -9,14 +9,16 @@ from strapwright.motion.refused_bends import has_no_stop
 from strapwright.planning.plan_values import Plan, Step
 from strapwright.shop.bar import Bar
 from strapwright.wording.blank_words import (
+    METHOD_WORDS,
     MarkWords,
     cut_words,
     hole_words,
     mark_words,
     opens_to,
 )
-from strapwright.wording.caution_words import READ_LOADED
+from strapwright.wording.caution_words import READ_LOADED, SAFETY
 from strapwright.wording.figures import Figures, figures_for
+from strapwright.wording.places import listed
 from strapwright.wording.reader import Reader, at_command
 from strapwright.wording.refused_words import WORD, headline, no_stop_words
 from strapwright.wording.relief_words import relief_words
@@ -45,13 +47,16 @@ from strapwright.wording.telling import Told, tell_all
 WIDTH = 88  # columns
 
 
-def plan_to_text(plan: Plan) -> str:
+def plan_to_text(plan: Plan, *, details: bool = False) -> str:
     """Write a plan in words.
 
     Parameters
     ----------
     plan
         As made by :func:`strapwright.planning.plan`.
+    details
+        Also what nobody needs at the press: other ways to stop, force, clearance, other methods
+        for the blank and the textbook formula for springback.
 
     Returns
     -------
@@ -59,16 +64,16 @@ def plan_to_text(plan: Plan) -> str:
         Lines of at most 88 columns where words allow it, ending in a newline.
     """
     show, reader = figures_for(plan.job), at_command(plan.job)
-    blocks = [_refused(plan), _head(plan, show), _blank(plan, reader)]
+    blocks = [_refused(plan), _head(plan, show), _blank(plan, reader, details=details)]
     blocks.append(_stack(plan, reader))
-    blocks += [_step(step, plan, show) for step in plan.steps]
-    blocks.append(_springback(plan))
-    told = tell_all(plan.findings, at_command(plan.job))
-    blocks += _found(plan, told)
-    if plan.handling is not None and plan.handling.cost is not None:
-        blocks.insert(-1 - len(WORST_FIRST), textwrap.wrap(handling_words(plan.handling), WIDTH))
+    blocks += _steps(plan, reader, details=details)
+    if details:
+        blocks.append(_springback(plan))
+    if plan.handling is not None and plan.handling.cost is not None and len(plan.steps) > 1:
+        blocks.append(textwrap.wrap(handling_words(plan.handling), WIDTH))
+    blocks += _found(plan, tell_all(plan.findings, reader))
     if plan.cautions:
-        blocks.append(["Mind", *(line for one in plan.cautions for line in _point(one))])
+        blocks.append([SAFETY, *(line for one in plan.cautions for line in _point(one))])
     return "\n\n".join("\n".join(block) for block in blocks if block) + "\n"
 
 
@@ -101,7 +106,7 @@ def _head(plan: Plan, show: Figures) -> list[str]:
     part = plan.job.part
     bends = "1 bend" if len(part.bends) == 1 else f"{len(part.bends)} bends"
     return [
-        f"{part.name}, {part.quantity} off",
+        f"{part.name}, qty {part.quantity}",
         f"{section_text(part.bar, show)}, {part.material}, {bends}",
     ]
 
@@ -114,29 +119,30 @@ def section_text(bar: Bar, show: Figures) -> str:
     return f"flat {thick} x {show.stated(bar.width)}"
 
 
-def _blank(plan: Plan, reader: Reader) -> list[str]:
+def _blank(plan: Plan, reader: Reader, *, details: bool) -> list[str]:
     blank, cut = plan.blank, cut_words(plan, reader)
     if blank is None or cut is None:
-        return ["Blank: nothing can be said; see the findings."]
-    spread = f", {cut.between}" if cut.between else ""
-    lines = [f"{cut.label} to {cut.length}{spread} (by {blank.method})."]
-    if blank.alternatives:
+        return ["Blank: no length yet; see the notes below."]
+    spread = f" ({cut.between})" if cut.between else ""
+    lines = [f"{cut.label} to {cut.length}{spread}, {METHOD_WORDS[blank.method]}."]
+    if details and blank.alternatives:
         others = ", ".join(
-            f"{other.method} {reader.figures.on_bar(other.length)}" for other in blank.alternatives
+            f"{METHOD_WORDS[other.method]} {reader.figures.on_bar(other.length)}"
+            for other in blank.alternatives
         )
         lines += textwrap.wrap(
             f"Other methods: {others}.", WIDTH, initial_indent="  ", subsequent_indent="  "
         )
     if blank.marks:
-        lines.append("Mark it, all from end 1:")
+        lines.append("Marks, measured from end 1:")
     for mark in mark_words(blank, reader):
-        zone = "" if mark.zone is None else f", zone {' to '.join(mark.zone)}"
+        zone = "" if mark.zone is None else f", bend from {' to '.join(mark.zone)}"
         lines.append(f"  {_marked(mark)}{zone}")
     return lines + [f"  {hole_words(hole, reader)}" for hole in blank.holes]
 
 
 def _marked(mark: MarkWords) -> str:
-    sight = f", sight {mark.sight}" if mark.on_bar else ""
+    sight = f", sight line {mark.sight}" if mark.on_bar else ""
     return f"bend {mark.label}: nose {mark.nose}{sight}"
 
 
@@ -144,10 +150,10 @@ def _stack(plan: Plan, reader: Reader) -> list[str]:
     """Blank, marks and angles of every bar of a stack."""
     if not plan.stack:
         return []
-    lines = ["Each bar of the stack by itself; bar 1 lies at the nose at every bend:"]
+    lines = ["Each bar of the stack by itself; bar 1 is at the nose at every bend:"]
     for one in plan.stack:
         both = zip(mark_words(one.blank, reader), opens_to(one, reader), strict=True)
-        marks = "; ".join(f"{_marked(mark)}, opens to {free}" for mark, free in both)
+        marks = "; ".join(f"{_marked(mark)}, {free} after release" for mark, free in both)
         lines += textwrap.wrap(
             f"{one.name}: cut {reader.figures.on_bar(one.blank.length)}; {marks}",
             WIDTH,
@@ -157,29 +163,61 @@ def _stack(plan: Plan, reader: Reader) -> list[str]:
     return lines
 
 
-def _step(step: Step, plan: Plan, show: Figures) -> list[str]:
-    reader = at_command(plan.job)
+def _steps(plan: Plan, reader: Reader, *, details: bool) -> list[list[str]]:
+    """Every bend in the order of making; what is the same for several is said once, before them."""
+    blocks: list[list[str]] = []
+    said: list[tuple[str, ...]] = []
+    for step in plan.steps:
+        settings = _settings(plan, step, reader, details=details)
+        alike = [
+            one
+            for one in plan.steps
+            if settings and _settings(plan, one, reader, details=details) == settings
+        ]
+        alone = len(alike) < 2
+        if not alone and settings not in said:
+            said.append(settings)
+            bends = listed(sorted(one.bend for one in alike))
+            blocks.append([f"The same for bends {bends}", *settings])
+        lines = [_title(plan, step, reader), *_own(plan, step, reader, details=details)]
+        off = way_off_words(step)
+        blocks.append(
+            [*lines, *(settings if alone else ()), *(_row("Comes off", off) if off else ())]
+        )
+    return blocks
+
+
+def _own(plan: Plan, step: Step, reader: Reader, *, details: bool) -> list[str]:
+    """How the bar is placed for one bend."""
     hold = turned_and_laid(plan, step)
     if has_no_stop(plan, step):
-        said = no_stop_words(plan, step, reader)
-        return [_title(plan, step, reader), *_row("Hold", hold), *_row(WORD, said)]
+        return [*_row("Position", hold), *_row(WORD, no_stop_words(plan, step, reader))]
+    stop = end_stop_figure(step, reader)
     rows = [
-        ("Hold", hold),
-        ("Nose", hold_words.where_nose_is(step.hold)),
-        ("Carried", hold_words.carried(step.hold, show)),
-        *_stops(step, reader),
+        ("Position", f"{hold}. {hold_words.where_nose_is(step.hold)}"),
+        ("Carried", hold_words.to_mind(plan, step)),
+        ("" if stop is None else stop.label, "" if stop is None else f"{stop.value} {stop.how}"),
+        ("Clear", clear_words(step, reader) if details else ""),
+    ]
+    return [line for name, text in rows if text for line in _row(name, text)]
+
+
+def _settings(plan: Plan, step: Step, reader: Reader, *, details: bool) -> tuple[str, ...]:
+    """What the press is set to for one bend, and what it comes to."""
+    if has_no_stop(plan, step):
+        return ()
+    rows = [
+        *_relief(step, reader.figures),
+        *_stops(step, reader, details=details),
         ("Gauge", _gauge(step, reader)),
-        *_relief(step, show),
         _loaded(step, reader),
-        *(_row_of(one) for one in (free_figure(step, reader), force_figure(step, reader))),
+        _row_of(free_figure(step, reader)),
+        *([_row_of(force_figure(step, reader))] if details else []),
         *_bottoming(step, reader),
         ("Radius", radius_words(step, reader)),
-        *_around(step, reader),
     ]
-    lines = [_title(plan, step, reader)]
-    for name, text in rows:
-        lines += _row(name, text)
-    return lines + _staged(step, reader)
+    lines = [line for name, text in rows for line in _row(name, text)]
+    return (*lines, *(_staged(step, reader) if details or step.stop == "in stages" else ()))
 
 
 def _title(plan: Plan, step: Step, reader: Reader) -> str:
@@ -187,23 +225,13 @@ def _title(plan: Plan, step: Step, reader: Reader) -> str:
 
 
 def _bottoming(step: Step, reader: Reader) -> list[tuple[str, str]]:
-    """From where on nothing is promised."""
+    """From where on nothing is predicted."""
     said = bottoming_words(step, reader)
     return [("Bottoms", said)] if said else []
 
 
-def _around(step: Step, reader: Reader) -> list[tuple[str, str]]:
-    """End stop, nearest piece and how the part comes off."""
-    rows = []
-    stop = end_stop_figure(step, reader)
-    if stop is not None:
-        rows.append((stop.label, f"{stop.value} {stop.how}"))
-    rows += [("Clear", clear_words(step, reader)), ("Comes off", way_off_words(step))]
-    return [(name, text) for name, text in rows if text]
-
-
 def _row(name: str, text: str) -> list[str]:
-    return textwrap.wrap(text, WIDTH, initial_indent=f"   {name:<10}", subsequent_indent=" " * 13)
+    return textwrap.wrap(text, WIDTH, initial_indent=f"   {name:<11}", subsequent_indent=" " * 14)
 
 
 def _row_of(figure: StepFigure) -> tuple[str, str]:
@@ -215,13 +243,20 @@ def _loaded(step: Step, reader: Reader) -> tuple[str, str]:
     return label, said if step.bottoms_first else f"{said}; {READ_LOADED}"
 
 
-def _stops(step: Step, reader: Reader) -> list[tuple[str, str]]:
-    """Travel, faces and stop block."""
+def _stops(step: Step, reader: Reader, *, details: bool) -> list[tuple[str, str]]:
+    """Travel, and what the ram is stopped by where that is not the stages."""
     travel = travel_figure(step, reader)
-    others = (distance_figure(step, reader), block_figure(step, reader))
+    others = {
+        "by eye": distance_figure(step, reader),
+        "on a block": block_figure(step, reader),
+    }
     return [
-        (travel.label, f"{travel.value} {travel.how}, {travel.between}"),
-        *((one.label, f"{one.value} {one.how}") for one in others if one.value),
+        (travel.label, f"{travel.value} {travel.how} ({travel.between})"),
+        *(
+            (one.label, f"{one.value} {one.how}")
+            for stop, one in others.items()
+            if one.value and (details or step.stop == stop)
+        ),
     ]
 
 
@@ -248,15 +283,15 @@ def _staged(step: Step, reader: Reader) -> list[str]:
     return [
         *_row(
             "In stages",
-            f"push {said.first}, let off and read the angle (expect {said.free}); where it",
+            f"push {said.first}, back off and measure (expect {said.free}), then push:",
         ),
-        f"{'':13}stands at  {reads}",
-        f"{'':13}push on {said.unit} {more}",
+        f"{'':14}measured   {reads}",
+        f"{'':14}further, {said.unit}{more}",
     ]
 
 
 def _springback(plan: Plan) -> list[str]:
-    """By how much and why the classical ratio misses, once for all bends that are alike."""
+    """By how much and why the textbook formula misses, once for all bends that are alike."""
     bends: dict[str, list[int]] = {}
     for step in plan.steps:
         for check in step.cross_checks:
@@ -264,23 +299,19 @@ def _springback(plan: Plan) -> list[str]:
                 bends.setdefault(check.text, []).append(step.bend)
     if not bends:
         return []
-    said = [(f"bend {_listed(sorted(found))}", text) for text, found in bends.items()]
+    said = [(f"bend {listed(sorted(found))}", text) for text, found in bends.items()]
     return [
-        "Springback, beside the classical ratio (Kalpakjian and Schmid, 4 x^3 - 3 x + 1)",
+        "Springback compared with the textbook formula (4x³ - 3x + 1)",
         *(line for where, text in said for line in _point(f"{where}: {text}")),
     ]
-
-
-def _listed(bends: list[int]) -> str:
-    *first, last = map(str, bends)
-    return f"{', '.join(first)} and {last}" if first else last
 
 
 def _findings(findings: tuple[Told, ...], severity: Severity) -> list[str]:
     found = [one for one in findings if one.severity == severity]
     if not found:
         return []
-    lines = [severity_label(severity, "command")]
+    several = "" if severity is Severity.REFUSAL or len(found) == 1 else "s"
+    lines = [f"{severity_label(severity)}{several}"]
     for one in found:
         lines += _point(f"{one.where}: {one.sentence} [{one.code}]")
     return lines

@@ -48,14 +48,14 @@ def checked_to_text(checked: Checked, *, every: bool = False) -> str:
     ]
     if found.unchecked:
         points = [line for one in found.unchecked for line in filled(one.sentence, "- ")]
-        blocks.append(["Not proven; state", *points])
+        blocks.append(["Not checked; please enter", *points])
     if checked.findings:
         told = tell_all(checked.findings, at_command(job))
         said = (f"{one.text} {one.remedy}" for one in told)
         blocks.append(["Findings", *(line for one in said for line in filled(one, "- "))])
     fixes = _fixes(checked, units)
     if fixes:
-        blocks.append(["What mends it", *fixes])
+        blocks.append(["How to fix it", *fixes])
     blocks.append(
         ["Rating plate", *(f"  {line}" for line in rating_plate(checked.bench, found, units))]
     )
@@ -101,7 +101,10 @@ def _fixes(checked: Checked, units: Units) -> list[str]:
         lines += filled(
             "With these changes every member that was checked holds."
             if found.fixed
-            else "Even with these changes not every member holds: no size was found for the rest.",
+            else (
+                "Even with these changes some members are too weak; no size was found that fixes "
+                "them."
+            ),
             "- ",
         )
     for fix in found.fixes:

@@ -75,7 +75,7 @@ def _fit_lines(found: Fit, units: Units) -> list[str]:
     return [
         f"hole       {span(found.hole.least, found.hole.most)} ({found.hole.name})",
         f"shaft      {span(found.shaft.least, found.shaft.most)} ({found.shaft.name})",
-        f"clearance  {span(found.least, found.most)}, {found.kind}",
+        f"clearance  {span(found.least, found.most)} ({found.kind} fit)",
         found.words,
     ]
 
@@ -117,7 +117,7 @@ def tap_answer(
     wanted = found.hole(aim)
     lines = [
         f"{found.name} ({found.series}): major {_both(found.major)}, pitch {found.pitch:.4g} mm",
-        f"{aim:.0f} % of thread wants {_both(wanted)}",
+        f"{aim:.0f} % of thread: {_both(wanted)}",
     ]
     data: dict[str, Any] = {
         "format": 1, "thread": found.name, "series": found.series, "major_mm": found.major,
@@ -132,7 +132,7 @@ def tap_answer(
                 f"this drill leaves no thread of {found.name}"
                 if real <= 0
                 else f"this drill is smaller than the root of {found.name}",
-                f"take one near {_both(wanted)}",
+                f"use one near {_both(wanted)}",
                 value=drill,
             )
         lines.append(f"{drill} leaves {real:.1f} % of thread: {_verdict(real)}")

@@ -60,9 +60,9 @@ def check_tooling(path: Path, rack: Path | None = None) -> Checked:
     if tooling is None:
         raise InputError(
             "tooling",
-            "no tooling is stated, so there is nothing to check",
-            f"write {table_of('tooling')} with its nose and shoulders, or let one be proposed "
-            "from a rack",
+            "no tooling is entered, so there is nothing to check",
+            f"write {table_of('tooling')} with its nose and shoulders, or let one be proposed from "
+            "a rack",
         )
     bench = bench_of([made], tooling, made.job.press)
     again = planning_on(made.job)

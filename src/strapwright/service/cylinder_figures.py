@@ -155,8 +155,8 @@ def answers(given: Cylinder) -> tuple[Answer, ...]:
     if not found:
         raise InputError(
             "force",
-            "nothing follows from what was stated",
-            "state two of --bore, --pressure, --force and --flow",
+            "nothing follows from what was given",
+            "give two of --bore, --pressure, --force and --flow",
         )
     return tuple(found)
 

@@ -79,8 +79,8 @@ def push_further(
     if has_no_stop(made, step):
         raise InputError(
             f"bend {bend}",
-            "this bend cannot be made as stated, so there is no push to add to",
-            "plan the job again and mend what it refuses first",
+            "this bend cannot be made as entered, so there is no push to add to",
+            "plan the job again and fix what it refuses first",
         )
     table = Table(data=given, path="", units=made.job.units, lines={})
     # Without springback out of the way a bend may stand at 0: that is still a reading.
@@ -90,7 +90,7 @@ def push_further(
     if now >= target:
         raise InputError(
             "--stands",
-            f"it already stands at {math.degrees(target):.4g} deg or more",
+            f"it already measures {math.degrees(target):.4g}° or more",
             "a ram does not bend back; check the reading and the angle wanted",
             value=stands,
         )
@@ -145,13 +145,13 @@ def further_to_text(found: Further) -> str:
     said = further_words(found.push, Reader(figures=show))
     stands, wanted = show.angle(found.stands), show.angle(found.wanted)
     lines = [
-        f"Bend {found.bend} stands at {stands} and should stand at {wanted}.",
+        f"Bend {found.bend} measures {stands} and should be {wanted}.",
         said.push,
         said.stands,
     ]
     if found.pushed is not None:
         reached = show.setting(found.pushed + found.push.extra)
-        lines.append(f"That is {reached} from the touch you counted from.")
+        lines.append(f"That is {reached} from the first contact you counted from.")
     lines.append(said.again)
     lines += textwrap.wrap(found.limits, WIDTH)
     return "\n".join(lines) + "\n"

@@ -27,7 +27,7 @@ def metals_to_data() -> Data:
 def metals_to_text() -> str:
     """Write the catalog as a table: two lines a metal, ending in a newline."""
     lines = [
-        f"{'Material':<{_NAME}}{'Typical yield, ksi':<{_COLUMN}}{'MPa':<{_COLUMN}}Known by",
+        f"{'Material':<{_NAME}}{'Typical yield, ksi':<{_COLUMN}}{'MPa':<{_COLUMN}}Source",
         "",
     ]
     for one in materials():
@@ -40,7 +40,7 @@ def metals_to_text() -> str:
         words = f"smallest inside radius {radius / _THICKNESS:.2g} T: {source}"
         lines += textwrap.wrap(words, _WIDTH, initial_indent="  ", subsequent_indent="    ")
         if one.brittle:
-            lines.append("  this bar can snap instead of bending")
+            lines.append("  this bar may snap instead of bending")
     lines += [
         "",
         "In brackets: nine bars in ten. Smallest inside radius in 1/4 in bar bent across the",

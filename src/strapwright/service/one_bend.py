@@ -34,7 +34,7 @@ from strapwright.wording.caution_words import ESTIMATE, NEVER_ABOVE, READ_LOADED
 from strapwright.wording.figures import Figures
 from strapwright.wording.steps.gauge_words import READING
 from strapwright.wording.steps.step_words import FORCE, RELEASED, UNDER_LOAD
-from strapwright.wording.steps.stop_words import FROM_TOUCH, TRAVEL
+from strapwright.wording.steps.stop_words import FROM_CONTACT, TRAVEL
 
 POINTS = 100
 WIDTH = 88  # columns
@@ -199,7 +199,7 @@ def one_bend_to_text(found: OneBend) -> str:
     if found.target is not None:
         target = found.target
         lines += [
-            f"{TRAVEL['command']:<12}{show.setting(target.travel)} {FROM_TOUCH}",
+            f"{TRAVEL['command']:<12}{show.setting(target.travel)} {FROM_CONTACT}",
             f"{UNDER_LOAD['command']:<12}{show.angle(target.loaded_angle)}; {READ_LOADED}",
             f"{RELEASED['command']:<12}{show.angle(target.free_angle)}",
             f"{FORCE['command']:<12}{show.force(target.force)}",
@@ -222,7 +222,7 @@ def one_bend_to_text(found: OneBend) -> str:
             )
         lines.append("")
     lines.append(show.jam(found.curve.jam_angle, float(found.curve.loaded_angle[-1])))
-    lines.append(f"{'travel':>12}{'under ram':>12}{'let go':>12}{'force':>14}{'gauge':>14}")
+    lines.append(f"{'travel':>12}{'under load':>12}{'released':>12}{'force':>14}{'gauge':>14}")
     count = found.curve.travel.size - 1
     for row in range(count // 10, count + 1, max(count // 10, 1)):
         reading = "" if found.gauge is None else show.pressure(found.gauge[row])
@@ -236,8 +236,8 @@ def one_bend_to_text(found: OneBend) -> str:
     if found.relief is not None:
         limit = f" The relief valve is set to {show.pressure_down(found.relief)}."
     lines += textwrap.wrap(
-        "Model values only, with no allowance for your bar; use plan for the likely range."
-        f"{limit} {NEVER_ABOVE} {ESTIMATE}",
+        f"Model values only, with no allowance for your bar; use plan for the likely range.{limit} "
+        f"{NEVER_ABOVE} {ESTIMATE}",
         WIDTH,
     )
     return "\n".join(lines) + "\n"

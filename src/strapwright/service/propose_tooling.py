@@ -29,6 +29,7 @@ from strapwright.wording.proposal_words import (
     reason_clause,
 )
 from strapwright.wording.reader import in_units
+from strapwright.wording.severity_words import severity_label
 from strapwright.wording.telling import tell_all
 
 FORMAT = 1
@@ -99,27 +100,27 @@ def proposals_to_text(found: Proposals, units: Units) -> str:
     if missing:
         blocks.append(
             [
-                "Of the press, not proven",
+                "Not checked, because the press figures are missing",
                 *(line for one in missing for line in filled(one, "- ")),
             ]
         )
     if found.nearest is not None:
         blocks.append(
             [
-                "None does it. The nearest",
+                "Nothing on the rack works. Closest",
                 *filled(f"{lack_clause(found.nearest.lack, units)}.", "- "),
             ]
         )
     if found.fell_out:
         blocks.append(
             [
-                "Why others fell out",
+                "Why others were ruled out",
                 *(
                     line
                     for one in found.fell_out
                     for line in filled(
-                        f"{one.count}: {reason_clause(one.example)}; "
-                        f"e.g. {lack_clause(one.example, units)}",
+                        f"{one.count}: {reason_clause(one.example)}; e.g. "
+                        f"{lack_clause(one.example, units)}",
                         "- ",
                     )
                 ),
@@ -134,8 +135,8 @@ def _proposed(number: int, one: Proposed, units: Units) -> list[str]:
     choice = one.choice
     lines = [
         (
-            f"{number}. Nose {choice.nose.name}, shoulders {choice.shoulders.name}, "
-            f"opening {shown(shoulders.opening, 'mm', units)}"
+            f"{number}. Nose {choice.nose.name}, shoulders {choice.shoulders.name}, opening "
+            f"{shown(shoulders.opening, 'mm', units)}"
         ),
         f"   {held_words(choice)}",
         (
@@ -148,7 +149,7 @@ def _proposed(number: int, one: Proposed, units: Units) -> list[str]:
     ]
     lines += filled(
         f"Weakest: {member_name(weakest.member)}, {weakest.what}, {weakest.load_case}, at "
-        f"{100 * weakest.ratio:.0f} % of what is allowed",
+        f"{100 * weakest.ratio:.0f} % of the limit",
         "   ",
     )
     for cut in one.cuts:
@@ -157,19 +158,23 @@ def _proposed(number: int, one: Proposed, units: Units) -> list[str]:
             f"cut {cut.use}: {shown(cut.length, 'mm', units)}{wide} from {cut.stock.name}", "   - "
         )
     lines += [
-        line for bolts in one.bolts for line in filled(f"lay ready {bolts_ready(bolts)}", "   - ")
+        line for bolts in one.bolts for line in filled(f"have ready: {bolts_ready(bolts)}", "   - ")
     ]
     lines += [
         line
         for way in one.ways
-        for line in filled(f"not in the crib: {not_in_crib(way, units)}", "   - ")
+        for line in filled(f"not in your tool crib: {not_in_crib(way, units)}", "   - ")
     ]
     lines += [
         line
         for less in one.gives_up
-        for line in filled(f"Gives up: {given_up(less, units)}", "   ")
+        for line in filled(f"Drawback: {given_up(less, units)}", "   ")
     ]
-    lines += [line for text in warned_of(one, units) for line in filled(f"Warning: {text}", "   ")]
+    lines += [
+        line
+        for text in warned_of(one, units)
+        for line in filled(f"{severity_label(Severity.WARNING)}: {text}", "   ")
+    ]
     return lines
 
 

@@ -37,7 +37,7 @@ def gauges_of(plan: Plan) -> tuple[Gauge, ...]:
         if step.bottoms_first:  # neither angle is promised
             continue
         read.append((f"under load{each}", step.loaded_angle, step.bend))
-        read.append((f"let go{each}", step.free_angle, step.bend))
+        read.append((f"released{each}", step.free_angle, step.bend))
         if step.total is not None:
             read.append((_WHOLE, step.total, step.bend))
     if not plan.steps:

@@ -9,7 +9,7 @@ from strapwright.motion.refused_bends import has_no_stop
 from strapwright.planning.plan_values import Plan, Step
 from strapwright.scene.lettering import as_fractions
 from strapwright.sheets.paper_figures import Figures
-from strapwright.wording.caution_words import READ_LOADED
+from strapwright.wording.caution_words import HANDS, REACH_IN, READ_LOADED
 from strapwright.wording.reader import Reader, on_paper
 from strapwright.wording.refused_words import WORD, headline, no_stop_words
 from strapwright.wording.relief_words import relief_words
@@ -64,13 +64,14 @@ def bend_data(plan: Plan, index: int) -> Data:
     reader = on_paper(plan.job)
     called = bend_name(plan, step, reader)
     about = [finding_data(one) for one in told(plan) if _concerns(one, step)]
+    face = " ".join(hold_words.marked(plan, step))
     head = {
         "number": str(step.order),
         "order": ordinal(step.order),
         "title": called.name,
         "turn": called.turn,
         "included": f"{included_angle(step, reader)}{called.hits}",
-        "face": " ".join(hold_words.marked(plan, step)),
+        "place": f"before: hatched is the {face}; end {step.hold.end_left} on the left",
         "hold": list(hold_words.laid_lines(plan, step)),
         "findings": about,
     }
@@ -86,6 +87,10 @@ def bend_data(plan: Plan, index: int) -> Data:
         "clear": clear_words(step, reader),
         "off": way_off_words(step),
         "settings": _settings(step, reader, show),
+        "stop_by": step.stop,
+        "hands": HANDS,
+        "reach_in": REACH_IN,
+        "radius": as_fractions(radius_words(step, reader)),
         "gauge": _gauge(step, reader),
         "relief": _relief(step, show),
         "angles": _angles(step, reader),
@@ -129,7 +134,7 @@ def finding_data(finding: Told) -> Data:
     """Say a finding, with the word for how much it matters."""
     return {
         "severity": finding.severity.value,
-        "word": severity_label(finding.severity, "paper"),
+        "word": severity_label(finding.severity),
         "where": finding.where,
         "text": finding.sentence,
     }
@@ -169,18 +174,23 @@ def _end_stop(step: Step, reader: Reader) -> str:
 
 def _settings(step: Step, reader: Reader, show: Figures) -> list[Data]:
     setting = step.setting
+    if step.stop == "on a block":
+        return [
+            _setting(block_figure(step, reader), setting.block, show),
+            _setting(travel_figure(step, reader), setting.travel, show),
+        ]
     return [
         _setting(travel_figure(step, reader), setting.travel, show),
         _setting(distance_figure(step, reader), setting.faces, show),
-        _setting(block_figure(step, reader), setting.block, show),
     ]
 
 
 def _setting(said: StepFigure, mm: float | None, show: Figures) -> Data:
     head = {"name": said.label, "how": said.how, "main": said.value, "rest": ""}
     if mm is None:
-        return {**head, "small": "not given, see below"}
-    return {**head, "small": f"{show.beside_setting(mm)}; {said.between}"}
+        return {**head, "small": "not given, see below", "between": ""}
+    small = f"{show.beside_setting(mm)}; {said.between}"
+    return {**head, "small": small, "between": said.between}
 
 
 def _gauge(step: Step, reader: Reader) -> Data:
@@ -234,7 +244,7 @@ def _small(step: Step, reader: Reader) -> list[str]:
     said = [
         reader.figures.jam(step.jam_angle, float(step.curve.loaded_angle[-1])),
         bottoming_words(step, reader),
-        as_fractions(f"{straight_left_words(step, reader)} {radius_words(step, reader)}"),
+        as_fractions(straight_left_words(step, reader)),
         f"{force.label} {force.banded}.",
         *speed_words(step, reader),
     ]

@@ -107,7 +107,7 @@ def _together(made: ToolingMaking, drawings: dict[str, str]) -> Data | None:
 
 
 def _found(one: Told) -> list[str]:
-    return [severity_label(one.severity, "paper"), as_fractions(one.sentence)]
+    return [severity_label(one.severity), as_fractions(one.sentence)]
 
 
 def _frame(made: PlateMaking) -> Frame:
@@ -164,7 +164,7 @@ def _cutters(group: HoleGroup) -> tuple[str, str]:
     labels = group.labels
     label = labels[0] if len(labels) == 1 else f"{labels[0]} to {labels[-1]}"
     if not group.cuts:
-        return label, "no cutter in the crib, see the steps"
+        return label, "no cutter in the tool crib, see the steps"
     words = ", ".join(one.cut.cutter.name for one in group.cuts)
     percent = group.making.percent
     return label, words + ("" if percent is None else f" ({percent:.0f} % of thread)")

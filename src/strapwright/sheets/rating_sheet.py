@@ -61,7 +61,7 @@ def rating_sheet(
         "plate": [as_fractions(line) for line in rating_plate(bench, assessment, units)],
         "members": [
             [
-                f"{100 * ratio:.0f} %" if ratio < FAR else "far over",
+                f"{100 * ratio:.0f} %" if ratio < FAR else "more than 100 times",
                 member_name(member),
                 "" if ratio <= 1.0 else "does not hold",
             ]

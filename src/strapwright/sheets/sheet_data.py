@@ -17,9 +17,10 @@ from strapwright.sheets.job_code import code_svg, job_digest
 from strapwright.sheets.paper_figures import Figures, Shown
 from strapwright.sheets.sheet_pictures import in_pieces
 from strapwright.shop.job import Job
-from strapwright.wording.caution_words import ESTIMATE
+from strapwright.wording.blank_words import METHOD_WORDS
+from strapwright.wording.caution_words import ESTIMATE, SAFETY
 from strapwright.wording.figures import figures_for
-from strapwright.wording.remedy_words import remedy_words, rest_words
+from strapwright.wording.remedy_words import HEAD, remedy_words, rest_words
 from strapwright.wording.steps.handling_words import handling_words
 from strapwright.wording.steps.lay_words import side_by_side
 
@@ -40,15 +41,6 @@ _POSES: tuple[Literal["rest"], Literal["stroke"]] = ("rest", "stroke")
 
 _SAME = Shown(main="", rest="")
 _NOTHING = Shown(main="\N{EN DASH}", rest="")
-
-METHODS = {
-    "strain": "strain in the bend zone, as solved",
-    "book soft": "handbook allowance, soft",
-    "book medium": "handbook allowance, medium",
-    "book hard": "handbook allowance, hard",
-    "din 6935": "DIN 6935",
-    "factor": "stated neutral-axis factor",
-}
 
 
 def sheet_data(plan: Plan) -> tuple[Data, dict[str, str]]:
@@ -95,7 +87,9 @@ def sheet_data(plan: Plan) -> tuple[Data, dict[str, str]]:
         "no_bends": _no_bends(plan),
         "remedies": _remedies(plan),
         "findings": [finding_data(one) for one in told(plan) if _general(plan, bends_of(one))],
+        "safety": SAFETY,
         "cautions": list(plan.cautions),
+        "remedy_head": HEAD,
         "estimate": ESTIMATE,
     }
     return data, drawings
@@ -153,7 +147,7 @@ def _measured(job: Job) -> str:
 
 def _tooling(job: Job, show: Figures) -> str:
     if job.tooling is None:
-        return "not stated"
+        return "not entered"
     nose, shoulders = job.tooling.nose, job.tooling.shoulders
     return (
         f"nose (punch) radius {show.short(nose.radius)}, shoulders (die) opening "
@@ -163,12 +157,14 @@ def _tooling(job: Job, show: Figures) -> str:
 
 def _blank(plan: Plan, blank: Blank, show: Figures) -> Data:
     band = plan.length_band
-    sizes = [f"{METHODS[other.method]} {show.words(other.length)}" for other in blank.alternatives]
+    sizes = [
+        f"{METHOD_WORDS[other.method]} {show.words(other.length)}" for other in blank.alternatives
+    ]
     return {
         "length": show.length(blank.length),
         "others": show.others(blank.length),
         "between": "" if band is None else show.length_between(band),
-        "method": METHODS[blank.method],
+        "method": METHOD_WORDS[blank.method],
         "alternatives": "; ".join(sizes),
         "sighted": plan.job.tooling is not None,  # there is an edge to sight along
         "marks": [
@@ -217,5 +213,5 @@ def _no_bends(plan: Plan) -> str:
     if plan.steps:
         return ""
     if plan.job.tooling is None:
-        return "No settings: state the tooling (nose and shoulders) to get each bend."
-    return "No settings: see the notes and warnings."
+        return "No settings yet: enter the tooling (nose and shoulders)."
+    return "No settings yet: see the notes and warnings."

@@ -129,7 +129,7 @@ def _tile(plan: Plan, blank: Blank, tile: Tile, room: Room, top: float, bar: str
         unsaid = unsaid or not whole
     heading = _heading(plan, tile, show, bar)
     if unsaid:
-        heading += "; words left out for want of room stand on the setup sheet"
+        heading += "; labels that did not fit here are on the setup sheet"
     shapes.append(Words(at=(room.left, top + _HEADING), text=heading, size=9.0))
     return shapes + _face(plan, blank, place)
 
@@ -138,8 +138,8 @@ def _heading(plan: Plan, tile: Tile, show: Figures, bar: str) -> str:
     row = "" if tile.rows == 1 else f", row {tile.row} of {tile.rows} from the far edge"
     start, end = tile.window
     return (
-        f"{bar}{': ' if bar else ''}Strip {tile.number} of {tile.count}{row}: {_top(plan)}, "
-        f"end 1 to the left, far edge above; from {show.short(start)} to {show.short(end)}"
+        f"{bar}{': ' if bar else ''}Strip {tile.number} of {tile.count}{row}: {_top(plan)}, end 1 "
+        f"on the left, far edge above; from {show.short(start)} to {show.short(end)}"
     )
 
 
@@ -279,5 +279,5 @@ def off_the_bar(plan: Plan, blank: Blank) -> str:
     if not off:
         return ""
     if len(off) == 1:
-        return f"Sight line {off[0]} lies past the end of the bar: use its nose line."
-    return f"Sight lines {', '.join(off)} lie past the end of the bar: use their nose lines."
+        return f"Sight line {off[0]} is past the end of the bar: use its nose line."
+    return f"Sight lines {', '.join(off)} are past the end of the bar: use their nose lines."

@@ -74,16 +74,16 @@ class Lot:
     )
     unloading_ratio: float | None = key(
         "share",
-        help="springy stiffness on letting go, as a share of the elastic modulus, up to {high}",
+        help="stiffness while springing back, as a share of the elastic modulus, up to {high}",
         inch="0.9",
     )
     thickness: float | None = key(
         "length",
-        help="as measured with a caliper",
+        help="as measured with calipers",
         inch="0.252 in",
         metric="6.1 mm",
         label="Measured thickness",
-        hint="by caliper; narrows every figure",
+        hint="measured with calipers; tightens every figure",
         group="lot",
         place=-1,
     )

@@ -41,7 +41,7 @@ class Weld:
 
     holds: Holds = key("choice", needed=True, label="holds the", hint="")
     size: float = key(
-        "length", needed=True, label="Leg of the fillet", inch="1/4 in", metric="6 mm", hint=""
+        "length", needed=True, label="Fillet leg size", inch="1/4 in", metric="6 mm", hint=""
     )
     length: float = key(
         "length",
@@ -59,13 +59,17 @@ class Weld:
     )
     spacing: float | None = key(
         "length",
-        label="Rows apart",
+        label="Row spacing",
         inch="3 in",
         metric="75 mm",
-        hint="what stands against tilting",
+        hint="the spacing that resists tilting",
     )
     height: float | None = key(
-        "length", label="Weld to the push", inch="1-1/2 in", metric="40 mm", hint=""
+        "length",
+        label="Height from weld to the load line",
+        inch="1-1/2 in",
+        metric="40 mm",
+        hint="",
     )
     electrode: float = key(
         "strength",
@@ -92,7 +96,7 @@ class Bolt:
     count
         Of bolts, of one side or one carrier.
     length, grip
-        Under the head, and what it passes before its thread takes hold [mm].
+        Under the head, and what it passes thickness clamped before the thread engages [mm].
     into
         Steel of the tapped part.
     spacing
@@ -114,18 +118,26 @@ class Bolt:
         "length", label="Length", inch="1-3/4 in", metric="45 mm", hint="under the head"
     )
     grip: float | None = key(
-        "length", label="Passes", inch="3/4 in", metric="20 mm", hint="before its thread takes hold"
+        "length",
+        label="Passes",
+        inch="3/4 in",
+        metric="20 mm",
+        hint="thickness clamped before the thread engages",
     )
     into: str = key("steel", default=UNKNOWN_STEEL, label="Screwed into", hint="")
     spacing: float | None = key(
         "length",
-        label="Rows apart",
+        label="Row spacing",
         inch="3 in",
         metric="75 mm",
-        hint="what stands against tilting",
+        hint="the spacing that resists tilting",
     )
     height: float | None = key(
-        "length", label="Bolted face to the push", inch="1-1/2 in", metric="40 mm", hint=""
+        "length",
+        label="Height from bolted face to the load line",
+        inch="1-1/2 in",
+        metric="40 mm",
+        hint="",
     )
     circle: float | None = key(
         "length", label="Bolt circle", inch="3 in", metric="75 mm", hint="of a round flange"

@@ -84,10 +84,10 @@ class Members:
         "length",
         default=OFF_CENTRE,
         zero=True,
-        help="how far the bar may lie off the ram's axis",
+        help="how far the bar may be off the ram's axis",
         inch="1/8 in",
         metric="3 mm",
-        label="Bar may lie off the middle by",
+        label="Largest off-centre position of the bar",
         hint="along the nose",
     )
     side_load: float = key(

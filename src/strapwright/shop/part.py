@@ -91,7 +91,7 @@ class Part:
     name: str = key(
         "text",
         default="part",
-        help="stands at the head of the sheet",
+        help="printed at the top of the sheet",
         left_out='"part"',
         ask="name the part",
         inch="fender hanger",
@@ -145,7 +145,7 @@ class Part:
             name="measured",
             help="how the legs are measured: {options}",
             default="outside",
-            label="Legs measured",
+            label="Legs are measured",
             words={"centre": "on the centre line"},
             hint="",
             group="part",
@@ -174,12 +174,12 @@ class Part:
     inside_radius: float | None = key(
         "length",
         help="inside radius wanted",
-        note="Inside radius wanted. If left out: what the tooling makes.",
+        note="Inside radius wanted. Default: what the tooling makes.",
         left_out="what the tooling makes",
         inch="1/2 in",
         metric="12.5 mm",
         label="Inside radius",
-        hint="stands in until there is tooling",
+        hint="used until you enter tooling",
         group="part",
     )
     order: tuple[int, ...] | None = keys(
@@ -203,8 +203,8 @@ class Part:
         help="bars side by side under the nose",
         inch="1",
         new=("2",),
-        label="Bars side by side",
-        hint="under the nose at one time",
+        label="Bars bent at once",
+        hint="side by side under the nose",
         group="bar",
         place=4,
     )
@@ -253,8 +253,8 @@ class Part:
         help='bend lines "across" the rolling direction, "along" it or "unknown"',
         label="Bend lines run",
         words={
-            "across": "across the rolling",
-            "along": "along the rolling",
+            "across": "across the grain",
+            "along": "along the grain",
             "unknown": "not known",
         },
         hint="",

@@ -102,11 +102,11 @@ class Hole:
         Key(
             kind="signed length",
             name="across",
-            help="off the middle of the width, + to the far side",
+            help="off the centre of the width, + towards the far edge",
             inch="3/8 in",
             metric="10 mm",
-            label="off the middle",
-            hint="+ to the far side; empty: in the middle of the width",
+            label="off centre",
+            hint="+ towards the far edge; leave empty for the middle of the width",
         ),
         default=0.0,
     )
@@ -148,7 +148,7 @@ class Closing:
         Key(
             kind="length",
             name="size",
-            help="of the gap, or how far the ends lie over each other",
+            help="of the gap, or how far the ends overlap",
             inch="1/16 in",
             metric="1.5 mm",
             needed=True,

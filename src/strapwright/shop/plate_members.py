@@ -37,17 +37,17 @@ class NoseMember:
     )
     between: float | None = key(
         "length",
-        label="Carrier to carrier",
+        label="Carriers, centre to centre",
         inch="2-1/2 in",
         metric="65 mm",
-        hint="middle to middle",
+        hint="centre to centre",
     )
     sag: float | None = key(
         "length",
-        label="May sag by",
+        label="Allowed deflection",
         inch="0.005 in",
         metric="0.1 mm",
-        hint="a 500th of that, where left out",
+        hint="default: that span divided by 500",
     )
 
 
@@ -86,7 +86,11 @@ class Carriers:
         hint="hole to lower end; half a nose, where left out",
     )
     pin: float | None = key(
-        "length", label="Pin, where it hangs on one", inch="1/2 in", metric="12 mm", hint=""
+        "length",
+        label="Pin diameter, if the nose hangs on a pin",
+        inch="1/2 in",
+        metric="12 mm",
+        hint="",
     )
     pin_material: str = key("steel", default=UNKNOWN_STEEL, label="Steel of the pin", hint="")
     cheek: float | None = key(
@@ -136,10 +140,10 @@ class PushPlate:
     )
     pad: float | None = key(
         "length",
-        label="Backed by the ram over",
+        label="Length backed by the ram face",
         inch="1-3/4 in",
         metric="45 mm",
-        hint="rod, where left out",
+        hint="default: rod diameter",
     )
 
 
@@ -165,7 +169,7 @@ class ShoulderMember:
         default="shaft",
         label="What they are",
         place=-1,
-        blank="not stated",
+        blank="not entered",
         words={"shaft": "shafts on a seat", "block": "blocks, or in a half round"},
         hint="",
     )
@@ -205,7 +209,7 @@ class DieBody:
         label="Cheek thickness",
         inch="1 in",
         metric="25 mm",
-        hint="what keeps a shoulder from going",
+        hint="the cheek that keeps a shoulder from spreading",
     )
     floor: float | None = key(
         "length", label="Floor thickness", inch="1 in", metric="25 mm", hint=""
@@ -215,10 +219,10 @@ class DieBody:
     )
     height: float | None = key(
         "length",
-        label="Floor to the push",
+        label="Height from floor to the load line",
         inch="1-1/2 in",
         metric="40 mm",
-        hint="height, where left out",
+        hint="default: the shoulder height",
     )
     side_plate: float | None = key(
         "length",
@@ -228,8 +232,8 @@ class DieBody:
         hint="bolted, no floor",
     )
     between: float | None = key(
-        "length", label="Side plates, apart", inch="5 in", metric="125 mm", hint="middle to middle"
+        "length", label="Side plate spacing", inch="5 in", metric="125 mm", hint="centre to centre"
     )
     tall: float | None = key(
-        "length", label="Side plates, how tall", inch="3 in", metric="75 mm", hint="as the cheeks"
+        "length", label="Side plate height", inch="3 in", metric="75 mm", hint="same as the cheeks"
     )

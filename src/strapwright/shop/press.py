@@ -10,6 +10,7 @@ from strapwright.quantities import show_both
 from strapwright.shop.keys import Key, key, keys
 
 Axis = Literal["down", "up", "level"]
+Stop = Literal["in stages", "on a block", "by eye"]
 
 EFFICIENCY = 0.95  # packing and rod seals of a small cylinder; common practice, no source
 # Taken where the press does not say it, and said so in the plan; common practice, no source.
@@ -38,6 +39,8 @@ class Press:
         Smallest division of the gauge [MPa].
     axis
         Which way the ram pushes.
+    stop
+        What the person at the press stops the ram by.
     daylight
         How far the nose stands above the bar when it is laid in [mm].
     columns_apart, column_width, column_length
@@ -70,11 +73,12 @@ class Press:
     relief: float | None = key(
         "pressure",
         help="setting of the relief valve",
-        lacking="not said what the press can do",
+        lacking="not checked what the press can do",
         inch="2000 psi",
         metric="140 bar",
-        label="Relief valve opens at",
-        hint="gauge with the ram run out to its end",
+        label="Relief setting",
+        hint="highest gauge reading with the ram stalled at the end of its stroke; no tooling in "
+        "the press, hands clear",
         group="gauge",
         given=True,
     )
@@ -84,7 +88,7 @@ class Press:
         lacking="not checked whether the stroke is long enough",
         inch="8 in",
         metric="200 mm",
-        label="Longest stroke",
+        label="Full stroke of the cylinder",
         hint="",
         group="cylinder",
         given=True,
@@ -97,7 +101,7 @@ class Press:
             lacking="no speed",
             inch="3.5 gpm",
             metric="13 L/min",
-            label="or: pump delivers",
+            label="or enter the pump flow",
             hint="",
             group="pump",
             given=True,
@@ -115,7 +119,7 @@ class Press:
             inch="0.5 in3",
             metric="8 cm3",
             needed=True,
-            label="or, by hand: one stroke gives",
+            label="or, for a hand pump: volume per stroke",
             hint="",
             group="pump",
         ),
@@ -124,7 +128,7 @@ class Press:
             name="hand_pump.strokes_per_minute",
             inch="30",
             needed=True,
-            label="hand strokes a minute",
+            label="strokes per minute",
             hint="",
             group="pump",
         ),
@@ -141,10 +145,10 @@ class Press:
         "pressure",
         default=0.0,
         zero=True,
-        help="what the gauge reads while the ram runs free",
+        help="gauge reading while the ram moves with no load",
         inch="60 psi",
         metric="4 bar",
-        label="Gauge while running free",
+        label="Gauge reading with no load",
         hint="",
         group="gauge",
     )
@@ -163,8 +167,9 @@ class Press:
             metric="0.5 mm",
             zero=True,
             needed=True,
-            label="Travel lost",
-            hint="press on a solid block: ram movement from first pressure to the force below",
+            label="Flex of the press",
+            hint="press on a solid steel block, from behind a shield: ram movement from the first "
+            "pressure up to the force below",
             group="give",
         ),
         Key(
@@ -174,7 +179,7 @@ class Press:
             inch="5 tons (US)",
             metric="50 kN",
             needed=True,
-            label="at a force of",
+            label="measured at a force of",
             hint="",
             group="give",
         ),
@@ -185,8 +190,8 @@ class Press:
         help="smallest division of the gauge",
         inch="50 psi",
         metric="5 bar",
-        label="Smallest division",
-        hint="of the gauge",
+        label="Smallest division on the gauge",
+        hint="",
         group="gauge",
     )
     axis: Axis = key(
@@ -199,14 +204,22 @@ class Press:
         place=1,
         given=True,
     )
+    stop: Stop = key(
+        "choice",
+        default="in stages",
+        help="how you stop the ram: {options}",
+        label="Stop the ram",
+        hint="",
+        group="cylinder",
+    )
     daylight: float | None = key(
         "length",
-        help="how far the nose stands above the bar when it is laid in",
+        help="gap between nose and bar, ram fully back",
         left_out=show_both(DAYLIGHT, 0),
         inch="6 in",
         metric="160 mm",
-        label="Nose clear above the bar",
-        hint="ram all the way back, bar laid in",
+        label="Gap between nose and bar",
+        hint="ram fully back, bar in place",
         group="cylinder",
     )
     columns_apart: float | None = keys(
@@ -231,7 +244,7 @@ class Press:
         "length",
         name="columns.width",
         help="of each, across the bar",
-        left_out="60 mm, and said so",
+        left_out="60 mm, shown as assumed",
         inch="2 in",
         metric="50 mm",
     )
@@ -239,17 +252,17 @@ class Press:
         "length",
         name="columns.length",
         help="of each, along the nose",
-        left_out="200 mm, and said so",
+        left_out="200 mm, shown as assumed",
         inch="6 in",
         metric="150 mm",
     )
     bed_width: float | None = key(
         "length",
-        help="width across the bar of the bed that the shoulders stand on",
+        help="width across the bar of the bed that the shoulders sit on",
         left_out="past the ends of the bar",
         inch="16 in",
         metric="420 mm",
-        label="Bed, across the bar",
-        hint="what the shoulders stand on",
+        label="Bed width",
+        hint="across the bar; the face the shoulders sit on",
         group="cylinder",
     )

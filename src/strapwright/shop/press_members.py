@@ -69,7 +69,7 @@ class Coupling:
     """
 
     kind: CouplingKind = key(
-        "choice", default="rigid", label="Ram and push plate are", blank="not stated", hint=""
+        "choice", default="rigid", label="Ram and push plate are", blank="not entered", hint=""
     )
     play: float | None = key(
         "length", label="Play", inch="0.04 in", metric="1 mm", hint="floating only"
@@ -97,7 +97,11 @@ class PistonRod:
 
     material: str = key("steel", default=UNKNOWN_STEEL, label="Steel of the rod", hint="")
     free_length: float | None = key(
-        "length", label="Out by", inch="10 in", metric="250 mm", hint="gland to push plate, ram out"
+        "length",
+        label="Free length of rod",
+        inch="10 in",
+        metric="250 mm",
+        hint="gland to push plate, ram fully out",
     )
     guided: bool = key("flag", default=False, label="Held sideways by guide rods", hint="")
 
@@ -113,7 +117,7 @@ class Frame:
     """
 
     rating: float | None = key(
-        "force", label="The frame stands", inch="12 tons (US)", metric="110 kN", hint="as stated"
+        "force", label="Frame rating", inch="12 tons (US)", metric="110 kN", hint=""
     )
 
 

@@ -99,8 +99,8 @@ class Obstacle:
         Key(
             kind="own",
             name="box",
-            help="left, low, right, high from the middle of the shoulder tops (from the "
-            "nose's centre where it moves with the nose)",
+            help="left, low, right, high from the middle of the shoulder tops (from the nose's "
+            "centre where it moves with the nose)",
             new=('["8", "0", "9", "2"]', '["200", "0", "225", "50"]'),
             needed=True,
         )
@@ -162,21 +162,21 @@ class Tooling:
         "length",
         default=TOUCH_ERROR,
         zero=True,
-        help="how surely you find the touch of nose and bar",
+        help="how closely you can find first contact of nose and bar",
         inch="0.005 in",
         metric="0.1 mm",
     )
     rating: float | None = key(
         "force",
-        help="most force the weakest member may see",
-        note="Most force the weakest member may see. If left out, only the relief valve limits the "
-        "force.",
-        lacking="what the `members` stand, and it does no more than they do; without them only the "
-        "relief valve limits the force",
+        help="most force the weakest member may carry",
+        note="Most force the weakest member may carry. If left out, only the relief valve limits "
+        "the force.",
+        lacking="what the `members` can carry, and it does no more than they do; without them only "
+        "the relief valve limits the force",
         inch="8 tons (US)",
         metric="70 kN",
-        label="Weakest member stands",
-        hint="most force it may see",
+        label="Tooling rating",
+        hint="most force the weakest member may carry",
         group="nose",
         place=7,
         later=True,

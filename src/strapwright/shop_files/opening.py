@@ -46,7 +46,7 @@ def parse(text: str, file: str = "") -> TOMLDocument:
         raise InputError(
             where,
             f"the file has {len(text)} characters, more than {LONGEST_FILE}",
-            "give a job file, not another document",
+            "this is too big to be a job file",
         )
     try:
         # Some editors put a byte-order mark in front, which is no part of what was typed.
@@ -211,8 +211,8 @@ def _open(text: str, file: str = "") -> Table:
         "units",
         "this is not a unit system known here",
         in_file(
-            f"write units = {one_of(get_args(Units))}, or leave it out and give every figure "
-            "its unit"
+            f"write units = {one_of(get_args(Units))}, or leave it out and give every figure its "
+            "unit"
         ),
         value=shown(units),
     )

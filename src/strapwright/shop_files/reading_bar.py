@@ -96,7 +96,10 @@ def _read_sizes(table: Table, section: SectionKind, text: str) -> Bar:
     if _EDGE.search(text):
         raise table.refuse(
             "bar",
-            "bending a bar on edge is not covered: the section law holds for a bar on its flat",
+            (
+                "bending a flat bar on edge is not supported; the figures only hold for bending on "
+                "the flat"
+            ),
             "lay it on its flat, or bend it on another machine",
             value=table.data["bar"],
         )

@@ -26,12 +26,12 @@ What = Literal["leg", "bend", "roll"]
 _BEHIND: Mapping[tuple[What, What], tuple[str, str]] = MappingProxyType(
     {
         ("leg", "leg"): (
-            "two legs stand side by side",
+            "there are two legs in a row",
             f"write the bend between them, {one_of(SIDES)} and an angle, for example up 90",
         ),
-        ("bend", "bend"): ("two bends stand side by side", "write the leg between them"),
+        ("bend", "bend"): ("there are two bends in a row", "write the leg between them"),
         ("bend", "roll"): ("a roll stands right behind a bend", "write the leg between them"),
-        ("roll", "roll"): ("two rolls stand side by side", "add them up"),
+        ("roll", "roll"): ("there are two rolls in a row", "add them up"),
     }
 )
 
@@ -131,7 +131,7 @@ def _check_turns(table: Table, items: list[object], kinds: list[What]) -> None:
         raise table.refuse(
             "shape",
             f"the shape ends with a {kinds[-1]}",
-            f"write the last leg behind the last {kinds[-1]}",
+            f"write the last leg after the last {kinds[-1]}",
         )
     for place, kind in enumerate(kinds):
         if kind == "roll" and not bends[0] < place < bends[-1]:

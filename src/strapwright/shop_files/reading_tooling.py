@@ -100,8 +100,10 @@ def _read_nose(table: Table) -> Nose:
     if "offset" in table.data:
         raise table.refuse(
             "offset",
-            "the nose stands off the middle of the opening, and nothing here holds for a bend that "
-            "is not even on both sides",
+            (
+                "the nose is off centre; the figures only hold for a nose centred between the "
+                "shoulders"
+            ),
             "centre the nose between the shoulders, and leave this out",
             value=table.data["offset"],
         )
@@ -109,7 +111,7 @@ def _read_nose(table: Table) -> Nose:
     if plain["held"] == "web" and plain["web_thickness"] is None:
         raise table.refuse(
             "web",
-            "the nose is held by its web alone and no web is stated",
+            "the nose is supported by its web only and no web is entered",
             in_file('write web = { thick = "3/4 in", height = "3 in" }'),
         )
     radius = _read_nose_radius(table)
@@ -127,7 +129,7 @@ def _read_nose_radius(table: Table) -> Fraction:
                 return found / part
     raise table.refuse(
         "shaft",
-        "nothing says how round the nose is",
+        "the nose size is missing",
         in_file('write shaft = "1 in" (its diameter) or radius = "1/2 in"'),
     )
 
@@ -216,8 +218,8 @@ def _read_channel(
             "channel_width" if width is None else "channel_walls",
             "this is missing, though the channel's "
             + ("walls are" if width is None else "width is")
-            + " stated",
-            "state channel_width (clear between its walls) and channel_walls (from its floor to "
+            + " entered",
+            "enter channel_width (clear between its walls) and channel_walls (from its floor to "
             "their tops), or leave both out where the shoulders themselves are its walls",
         )
     if width >= gap:
@@ -225,15 +227,15 @@ def _read_channel(
             "channel_width",
             "the channel is not narrower than the clear gap between the shoulders, so its walls "
             "would stand in them",
-            "leave channel_width and channel_walls out where the shoulders are its walls, or "
-            "state less than the gap",
+            "leave channel_width and channel_walls out where the shoulders are its walls, or enter "
+            "less than the gap",
             value=table.data["channel_width"],
         )
     if depth is not None and walls >= depth:
         raise table.refuse(
             "channel_walls",
-            "the walls reach the tops of the shoulders or over them, so the bar would lie on them",
-            "state less than depth, or the walls as the shoulders",
+            "the walls reach the shoulder tops or higher, so the bar would sit on them",
+            "give less than the depth, or the walls as the shoulders",
             value=table.data["channel_walls"],
         )
     return width, walls

@@ -18,8 +18,8 @@ from strapwright.shop_files.known_keys import TABLES, below
 _LONGEST = 100  # characters of a line
 _HEAD = """\
 # A job: one part, and the press and tooling it is bent on.
-# Change what stands in quotes. A line that begins with # is not read.
-# Lengths: 6, 3-1/2, 1.25, 2 in, 3' 4-1/2", 38 mm. What has no unit of its own is in {bare}.
+# Change the text in quotes. Lines starting with # are comments.
+# Lengths: 6, 3-1/2, 1.25, 2 in, 3' 4-1/2", 38 mm. Numbers without a unit are in {bare}.
 
 format = 1
 # "inch" or "metric". If left out, every figure needs its unit, and sheets read in inches.
@@ -28,19 +28,21 @@ units = "{units}"
 # Head of a table -> what is said above it.
 _SECTIONS = {
     "[part]": "",
-    "[[part.hole]]": "# One such block a hole. Leave it out if there is none.\n",
-    "[lot]": "# What you know of this batch of bar. Each one left out is taken from the catalog.\n",
+    "[[part.hole]]": "# One of these blocks per hole. Delete it if there are no holes.\n",
+    "[lot]": (
+        "# What you know of this batch of bar. Anything you leave out is taken from the catalog.\n"
+    ),
     "[press]": """\
-# The press. Leave out what you do not know; the plan says what it misses.
-# It may also lie in a file beside this one, for all jobs: press = "press.toml" at the head.
+# The press. Leave out what you do not know; the plan tells you what is missing.
+# It may also be in a file beside this one, for all jobs: press = "press.toml" at the head.
 """,
     "[tooling]": """\
-# The tooling. It may also lie in a file beside this one: tooling = "oar-tooling.toml" at the head.
+# The tooling. It may also be in a file beside this one: tooling = "oar-tooling.toml" at the head.
 """,
     "[tooling.nose]": "# The nose (punch): the round the bar bends around.\n",
     "[tooling.shoulders]": "# The shoulders (die): the two rounds that carry the bar.\n",
     "[blank]": "# How the blank is worked out and read.\n",
-    "[hits]": "# How fine a large radius by a row of hits is.\n",
+    "[hits]": "# How fine a large radius in a series of hits is.\n",
 }
 
 
@@ -105,7 +107,7 @@ def _told(key: Key, units: Units) -> str:
     if place:
         told = f"in place of {place}, {told}"
     meant = left_out(key)
-    return f"{told}; {meant} if left out" if told and meant else told
+    return f"{told}; default: {meant}" if told and meant else told
 
 
 def _capital(text: str) -> str:

@@ -141,7 +141,7 @@ class Table:
             raise self.refuse(key, "this is not text", remedy, value=value)
         text = value.strip()
         if not text:
-            raise self.refuse(key, "nothing is written here", remedy, value=value)
+            raise self.refuse(key, "this is empty", remedy, value=value)
         if not text.isprintable() or len(text) > LONGEST_NAME:
             raise self.refuse(
                 key,
@@ -160,7 +160,7 @@ class Table:
             near = nearest(value, options) if isinstance(value, str) else None
             hint = "" if near is None else f'; did you mean "{near}"'
             raise self.refuse(
-                key, "this is not a word known here", f"write {one_of(options)}{hint}", value=value
+                key, "this word is not recognised", f"write {one_of(options)}{hint}", value=value
             )
         return cast("Word", value)
 

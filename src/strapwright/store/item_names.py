@@ -39,7 +39,7 @@ def read_name(name: str, where: str = "name") -> str:
     """
     trimmed = name.strip()
     if not trimmed:
-        raise InputError(where, "nothing is written here", "give it a name")
+        raise InputError(where, "this is empty", "give it a name")
     if not trimmed.isprintable() or len(trimmed) > LONGEST_NAME:
         raise InputError(
             where,

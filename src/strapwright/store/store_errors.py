@@ -56,11 +56,11 @@ class Conflict(StoreError):  # noqa: N818 - it reads as what it says
     def __init__(self, name: str, base: int | None, current: Version) -> None:
         self.base = base
         self.current = current
-        began = "before it was there" if base is None else f"from version {base}"
+        began = "a new one" if base is None else f"version {base}"
         super().__init__(
             name,
-            f"it was saved elsewhere in the meantime, version {current.number} is current and this "
-            f"edit began {began}, so nothing was overwritten",
+            f"someone saved version {current.number} while you were editing {began}; nothing was "
+            "overwritten",
             "look at the current version, then save yours again on top of it or leave it",
         )
 

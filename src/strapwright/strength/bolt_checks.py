@@ -64,7 +64,7 @@ def bolt_checks(bench: Bench) -> Iterator[Result]:
                 yield _missing(
                     who,
                     f"tilting, {held.load.name}",
-                    "state spacing of two rows, or the circle, and at least two bolts, which stand "
+                    "enter spacing of two rows, or the circle, and at least two bolts, which stand "
                     "against tilting",
                 )
                 continue
@@ -140,7 +140,7 @@ def _stripping(
     who: Part, bolt: Bolt, thread: Thread, grade: BoltGrade, held: Held, tension: float
 ) -> Result:
     if bolt.length is None or bolt.grip is None:
-        return _missing(who, "stripping", "state length and grip, for the thread engaged")
+        return _missing(who, "stripping", "enter length and grip, for the thread engaged")
     tapped = find_steel(bolt.into, f"{who.where}.into")
     engaged = bolt.length - bolt.grip
     return who.checked(

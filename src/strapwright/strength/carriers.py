@@ -33,10 +33,10 @@ def carrier_checks(bench: Bench) -> Iterator[Result]:
         return
     if stated is None:
         if nose.web_thickness is None:
-            yield _missing("bearing and tension", f"state {key_of('tooling.members.carriers')}", "")
+            yield _missing("bearing and tension", f"enter {key_of('tooling.members.carriers')}", "")
     elif stated.thickness is None or stated.width is None:
         key = "thickness" if stated.thickness is None else "width"
-        yield _missing("bearing and tension", f"state their {key}", f".{key}")
+        yield _missing("bearing and tension", f"enter their {key}", f".{key}")
     else:
         yield from _checked(bench, stated)
 
@@ -48,8 +48,8 @@ def _checked(bench: Bench, stated: Carriers) -> Iterator[Result]:
         if share is None:
             yield _missing(
                 f"bearing, {load.name}",
-                f"state {key_of('tooling.members.nose.between')}, for a load off centre falls "
-                "to one carrier",
+                f"enter {key_of('tooling.members.nose.between')}, for a load off centre falls to "
+                "one carrier",
                 "",
             )
             continue
@@ -67,7 +67,7 @@ def _checked(bench: Bench, stated: Carriers) -> Iterator[Result]:
         if bench.tooling.nose.held == "one end":
             yield _bent(bench, who, stated, bench.retract)
     if stated.height is None:
-        yield _missing("buckling", "state their free height", ".height")
+        yield _missing("buckling", "enter their free height", ".height")
 
 
 def carrier_share(bench: Bench, load: Load) -> float | None:
@@ -106,7 +106,7 @@ def _bent(bench: Bench, who: Part, stated: Carriers, load: Load) -> Result:
     lever = one_end_lever(bench, load)
     if lever is None:
         return _missing(
-            f"push and bending, {load.name}", f"state {key_of('tooling.members.nose.between')}", ""
+            f"push and bending, {load.name}", f"enter {key_of('tooling.members.nose.between')}", ""
         )
     thick, wide = stated.thickness or 0.0, stated.width or 0.0
     modulus = wide * thick**2 / 6
@@ -145,7 +145,7 @@ def _leaned_on(bench: Bench, who: Part, stated: Carriers, load: Load, share: flo
     lever = tip_lever(bench)
     if lever is None:
         return _missing(
-            f"push and side load, {load.name}", "state their free height, or the reach", ".height"
+            f"push and side load, {load.name}", "enter their free height, or the reach", ".height"
         )
     thick, wide = stated.thickness or 0.0, stated.width or 0.0
     side = side_force(bench, load) * share / load.force
@@ -262,7 +262,7 @@ def _torn_out(bench: Bench, who: Part, stated: Carriers, load: Load) -> Check:
 
 def _pin(stated: Carriers, load: Load, share: float) -> Iterator[Result]:
     if stated.cheek is None:
-        yield _missing("pins", "state cheek, the plate beside a carrier", ".cheek")
+        yield _missing("pins", "enter cheek, the plate beside a carrier", ".cheek")
         return
     diameter, cheek, centre = stated.pin or 0.0, stated.cheek, stated.thickness or 0.0
     yield from pin_checks("carrier pins", "carriers", stated.pin_material, load=load, share=share,

@@ -17,10 +17,7 @@ from strapwright.shop.tooling import Tooling
 from strapwright.strength.fixing.fix_values import Fix
 from strapwright.strength.hand_figures import shown
 
-ESTIMATE = (
-    "An estimate for planning and not a certification; local codes and licensed practice go "
-    "before it."
-)
+ESTIMATE = "A planning estimate, not a certification. Local codes and licensed practice come first."
 
 LoadCase = Literal["plan", "relief", "retract"]
 

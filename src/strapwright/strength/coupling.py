@@ -23,16 +23,16 @@ def coupling_checks(bench: Bench) -> Iterator[Result]:
     members = bench.tooling.members
     stated = None if members is None else members.coupling
     if members is None or stated is None:
-        yield _missing("tilt and pulling back", f"state {key_of('tooling.members.coupling')}", "")
+        yield _missing("tilt and pulling back", f"enter {key_of('tooling.members.coupling')}", "")
         return
     if stated.kind == "rigid":
         if "push plate" not in members.held:
             yield _missing(
-                "pulling back", "state the bolt or weld that holds the push plate to the ram", ""
+                "pulling back", "enter the bolt or weld that holds the push plate to the ram", ""
             )
         return
     if stated.pin is None:
-        yield _missing("pulling back", "state pin, the diameter of what pulls back", ".pin")
+        yield _missing("pulling back", "enter pin, the diameter of what pulls back", ".pin")
     elif bench.retract is not None:
         # With nothing said of lugs they are as thick as half the pin, which leaves the shear.
         load = bench.retract
@@ -53,10 +53,10 @@ def coupling_checks(bench: Bench) -> Iterator[Result]:
 
 def _tilts(bench: Bench, stated: Coupling, guides: Guides | None) -> Iterator[Result]:
     if stated.play is None or stated.length is None:
-        yield _missing("tilt", "state its play and the length it is across", ".play")
+        yield _missing("tilt", "enter its play and the length it is across", ".play")
     elif guides is None or guides.clearance is None or guides.bush is None:
         yield _missing(
-            "tilt", "state clearance and bush of the guides, which let the plate tilt", ""
+            "tilt", "enter clearance and bush of the guides, which let the plate tilt", ""
         )
     else:
         for load in bench.pushes:

@@ -25,7 +25,7 @@ def body_checks(bench: Bench) -> Iterator[Result]:
         if members is None or not {"shoulders", "cheeks"} & set(members.held):
             yield _missing(
                 "outward wedge",
-                f"state {key_of('tooling.members.body')}, or a weld or bolt that holds the "
+                f"enter {key_of('tooling.members.body')}, or a weld or bolt that holds the "
                 "shoulders",
                 "",
             )
@@ -36,13 +36,13 @@ def body_checks(bench: Bench) -> Iterator[Result]:
     height = stated.height or bench.tooling.shoulders.height
     for key, value in (("cheek", stated.cheek), ("length", stated.length), ("height", height)):
         if value is None:
-            yield _missing("bending of the cheeks", f"state its {key}", f".{key}")
+            yield _missing("bending of the cheeks", f"enter its {key}", f".{key}")
             return
     cheek, length, height = stated.cheek or 0.0, stated.length or 0.0, height or 0.0
     who = part("die body", "body", stated.material)
     section = flat_section(length, cheek)
     if stated.floor is None:
-        yield _missing("tension and bending of the floor", "state its floor", ".floor")
+        yield _missing("tension and bending of the floor", "enter its floor", ".floor")
     for load in bench.centred:
         moment, formula, given = root_moment(bench.tooling, load, height, cheek / 2)
         size: tuple[Input, ...] = (("H", load.outward, "N"), ("A", section.area, "mm2"))

@@ -56,7 +56,7 @@ def frame_checks(bench: Bench) -> Iterator[Result]:
         yield Unchecked(
             member="frame",
             what="rating",
-            state=f"state {key_of('tooling.members.frame')} with the rating of the press frame",
+            state=f"enter {key_of('tooling.members.frame')} with the rating of the press frame",
             where="tooling.members.frame",
         )
         return
@@ -85,26 +85,26 @@ def circuit_checks(bench: Bench) -> Iterator[Result]:
         yield Unchecked(
             member="circuit",
             what="ratings against relief",
-            state=f"state {key_of('press.relief')}",
+            state=f"enter {key_of('press.relief')}",
             where="press.relief",
         )
         return
     for name in _RATED:
         rating: float | None = getattr(circuit, name)
         if rating is None:
-            yield _missing(name, "rating against relief", f"state the rated pressure of the {name}")
+            yield _missing(name, "rating against relief", f"enter the rated pressure of the {name}")
         else:
             yield _rated(name, "rating", press.relief, rating, "p", "rating")
     yield from _rod_side(circuit, press, press.relief)
     if circuit.gauge is None:
-        yield _missing("gauge", "range", "state the range of the gauge")
+        yield _missing("gauge", "range", "enter the range of the gauge")
     else:
         yield _rated(
             "gauge", "range", press.relief, GAUGE_SHARE * circuit.gauge, "p", "0.75 of its range"
         )
     if circuit.holds_load is None:
         yield _missing(
-            "holds_load", "load held when the pump stops", "state whether the circuit holds it"
+            "holds_load", "load held when the pump stops", "enter whether the circuit holds it"
         )
 
 
@@ -113,12 +113,12 @@ def _rod_side(circuit: Circuit, press: Press, relief: float) -> Iterator[Result]
         yield Unchecked(
             member="rod side",
             what="pressure when blocked",
-            state=f"state {key_of('press.bore')} and {key_of('press.rod')}",
+            state=f"enter {key_of('press.bore')} and {key_of('press.rod')}",
             where="press.rod",
         )
     elif circuit.rod_side is None:
         yield _missing(
-            "rod_side", "pressure when blocked", "state the lowest rating on the rod side"
+            "rod_side", "pressure when blocked", "enter the lowest rating on the rod side"
         )
     else:
         pressure = blocked_pressure(relief, press.bore, press.rod)

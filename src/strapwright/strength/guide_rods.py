@@ -56,7 +56,7 @@ def guide_checks(bench: Bench) -> Iterator[Result]:
             yield Unchecked(
                 member="guide rods",
                 what="side load and binding",
-                state=f"state their {key}",
+                state=f"enter their {key}",
                 where=f"{_KEY}.{key}",
             )
             return
@@ -77,7 +77,7 @@ def _leaned_on(bench: Bench, who: Part, stated: Guides, load: Load) -> Result:
     length = stated.length
     if length is None:
         return Unchecked(
-            member="guide rods", what=f"side load, {load.name}", state="state their length",
+            member="guide rods", what=f"side load, {load.name}", state="enter their length",
             where=f"{_KEY}.length",
         )  # fmt: skip
     section = round_section(stated.diameter or 0.0)

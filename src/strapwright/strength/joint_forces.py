@@ -184,17 +184,17 @@ def lacking(bench: Bench, held: Weld | Bolt, root: str) -> str | None:
     if held.holds == "side plates":
         if held.height is not None and held.spacing is not None:
             return None
-        return "state height, from the middle of the rows to where the bar pushes, and spacing"
+        return "enter height, from the middle of the rows to where the bar pushes, and spacing"
     if held.holds in {"shoulders", "cheeks"}:
         if held.height is not None or bench.tooling.shoulders.height is not None:
             return None
-        return f"state height, from the {root} to where the bar pushes"
+        return f"enter height, from the {root} to where the bar pushes"
     leaning = (_leaning(bench, held, load) for load in bench.pushes)
     if any(side > 0.0 and lever is None for side, lever in leaning):
         return (
-            "state the height of the shoulders above the bed, for what leans on them"
+            "enter the height of the shoulders above the bed, for what leans on them"
             if held.holds == "base"
-            else "state the reach of the nose, from the push plate's face, and the push plate's "
+            else "enter the reach of the nose, from the push plate's face, and the push plate's "
             "thickness, for what leans on the nose"
         )
     return None

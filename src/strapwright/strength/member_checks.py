@@ -86,21 +86,21 @@ def _loads_missing(bench: Bench) -> Iterator[Unchecked]:
         yield Unchecked(
             member="every member",
             what="the plan's own load",
-            state="state a part that this tooling can bend",
+            state="enter a part that this tooling can bend",
             where="part",
         )
     if "relief" not in names:
         yield Unchecked(
             member="every member",
             what="load at relief",
-            state=f"state {key_of('press.bore')} and {key_of('press.relief')}",
+            state=f"enter {key_of('press.bore')} and {key_of('press.relief')}",
             where="press",
         )
     if bench.retract is None:
         yield Unchecked(
             member="every member",
             what="pulling back",
-            state=f"state {key_of('press.bore')}, {key_of('press.rod')} and "
+            state=f"enter {key_of('press.bore')}, {key_of('press.rod')} and "
             f"{key_of('press.relief')}",
             where="press.rod",
         )

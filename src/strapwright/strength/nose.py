@@ -37,7 +37,7 @@ def nose_checks(bench: Bench) -> Iterator[Result]:
         yield Unchecked(
             member="nose",
             what="bending, shear and sag",
-            state=f"state {key_of('tooling.members.nose')} with its material and between",
+            state=f"enter {key_of('tooling.members.nose')} with its material and between",
             where="tooling.members.nose",
         )
         return
@@ -51,7 +51,7 @@ def nose_checks(bench: Bench) -> Iterator[Result]:
         yield Unchecked(
             member="nose",
             what="bending, shear and sag",
-            state="state between, from the middle of one carrier to the middle of the other",
+            state="enter between, from the middle of one carrier to the middle of the other",
             where="tooling.members.nose.between",
         )
         return

@@ -26,11 +26,11 @@ def rod_checks(bench: Bench) -> Iterator[Result]:
     stated = None if members is None else members.rod
     if members is None or stated is None or stated.free_length is None:
         yield _missing(
-            f"state {key_of('tooling.members.rod')} with its {key_of('free_length')}", _KEY
+            f"enter {key_of('tooling.members.rod')} with its {key_of('free_length')}", _KEY
         )
         return
     if bench.press is None or bench.press.rod is None:
-        yield _missing(f"state {key_of('press.rod')}, its diameter", "press.rod")
+        yield _missing(f"enter {key_of('press.rod')}, its diameter", "press.rod")
         return
     who = part("piston rod", "rod", stated.material)
     section = round_section(bench.press.rod)
@@ -70,7 +70,7 @@ def rod_checks(bench: Bench) -> Iterator[Result]:
                 yield Unchecked(
                     member="piston rod",
                     what=f"push and side load, {load.name}",
-                    state="state the reach of the nose and the push plate's thickness, or guides",
+                    state="enter the reach of the nose and the push plate's thickness, or guides",
                     where="tooling.nose.reach",
                 )
             elif side > 0.0:

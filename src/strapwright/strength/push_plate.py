@@ -30,17 +30,17 @@ def push_plate_checks(bench: Bench) -> Iterator[Result]:
     stated = None if members is None else members.push_plate
     if stated is None:
         yield _missing(
-            f"state {key_of('tooling.members.push_plate')} with its thickness and width", ""
+            f"enter {key_of('tooling.members.push_plate')} with its thickness and width", ""
         )
         return
     if stated.thickness is None or stated.width is None:
         key = "thickness" if stated.thickness is None else "width"
-        yield _missing(f"state its {key}", f".{key}")
+        yield _missing(f"enter its {key}", f".{key}")
         return
     who = part("push plate", "push_plate", stated.material)
     net = stated.width - _holes(bench)
     if net <= 0.0:
-        yield _missing("state a plate wider than the holes of the bolts that pass it", ".width")
+        yield _missing("enter a plate wider than the holes of the bolts that pass it", ".width")
         return
     section = flat_section(net, stated.thickness)
     pad = _pad(bench, stated)
@@ -49,7 +49,7 @@ def push_plate_checks(bench: Bench) -> Iterator[Result]:
     for load in (*(bench.centred if nose.held == "one end" else bench.pushes), *retracts):
         bent = _bent_by(bench, pad, load)
         if bent is None:
-            yield _missing(f"state {key_of('tooling.members.nose.between')}", "")
+            yield _missing(f"enter {key_of('tooling.members.nose.between')}", "")
             return
         yield who.bending(load, bent.moment / section.modulus, bent.formula, bent.lever, *size,
                           *bent.off)  # fmt: skip
@@ -120,7 +120,7 @@ def _sheared(
     if side <= 0.0 or load.offset:
         return
     if lever is None:
-        yield _missing("state the reach of the nose, for what leans on it", "")
+        yield _missing("enter the reach of the nose, for what leans on it", "")
         return
     depth = 6 * section.modulus / section.area
     couple = side * lever / (1 if bench.tooling.nose.held == "one end" else 2)
@@ -163,7 +163,7 @@ def _across(bench: Bench, who: Part, stated: PushPlate, load: Load) -> Iterator[
         taking = min(taking, stated.length)
     net = taking - _holes(bench)
     if net <= 0.0:
-        yield _missing("state a plate longer than the holes of the bolts that pass it", ".length")
+        yield _missing("enter a plate longer than the holes of the bolts that pass it", ".length")
         return
     section = flat_section(net, thick)
     yield who.bending(

@@ -225,22 +225,22 @@ def rating_plate(bench: Bench, assessment: Assessment, units: Units) -> tuple[st
             ),
         )
     if assessment.rating is None:
-        return ("NOT RATED", "not every member could be checked; see the list of what to state")
+        return ("NOT RATED", "not every member could be checked; see the list of missing figures")
     force, press = assessment.rating, bench.press
     relief = plate_relief(bench, assessment, units)
     lines = []
     if press is not None and press.bore is not None and relief is not None:
         force = min(force, push_force(press.bore, relief))
         bore = f"{press.bore / INCH_MM:.4g} in" if units == "inch" else f"{press.bore:.4g} mm"
-        lines.append(f"RELIEF AT MOST {show_pressure(relief, units)} ON A {bore} BORE")
-    lines.insert(0, f"MOST FORCE {show_force(force, 'lbf' if units == 'inch' else 'kN')}")
+        lines.append(f"RELIEF NOT ABOVE {show_pressure(relief, units)} ({bore} BORE)")
+    lines.insert(0, f"MAX FORCE {show_force(force, 'lbf' if units == 'inch' else 'kN')}")
     members = bench.tooling.members
     if members is not None:
         off = members.off_centre
         lines.append(
-            f"BAR WITHIN {off / INCH_MM:.2f} in OF THE MIDDLE"
+            f"BAR NO MORE THAN {off / INCH_MM:.2f} in OFF CENTRE"
             if units == "inch"
-            else f"BAR WITHIN {off:.0f} mm OF THE MIDDLE"
+            else f"BAR NO MORE THAN {off:.0f} mm OFF CENTRE"
         )
     if assessment.checks:
         lines.append(f"WEAKEST MEMBER: {assessment.checks[0].member.upper()}")

@@ -21,11 +21,11 @@ def shoulder_checks(bench: Bench) -> Iterator[Result]:
     members = bench.tooling.members
     stated = None if members is None else members.shoulders
     if stated is None:
-        yield _missing("bending and contact", f"state {key_of('tooling.members.shoulders')}", "")
+        yield _missing("bending and contact", f"enter {key_of('tooling.members.shoulders')}", "")
         return
     who = part("shoulders", "shoulders", stated.material)
     if not stated.backed and stated.between is None:
-        yield _missing("bending and shear", "state between, from support to support", ".between")
+        yield _missing("bending and shear", "enter between, from support to support", ".between")
     for load in bench.centred:
         if not stated.backed and stated.between is not None:
             yield from _beam(bench, who, stated.between, load)

@@ -35,13 +35,13 @@ def tied_checks(bench: Bench, stated: DieBody, side: float) -> Iterator[Result]:
         ("height", stated.height),
     ):
         if value is None:
-            yield _missing("cheeks and side plates", f"state its {key}", f".{key}")
+            yield _missing("cheeks and side plates", f"enter its {key}", f".{key}")
             return
     who = part("die body", "body", stated.material)
     bolt = _bolt(bench)
     if bolt is None:
         yield _missing(
-            "bearing of the side plates", "state the bolt that holds the side plates", ""
+            "bearing of the side plates", "enter the bolt that holds the side plates", ""
         )
     for load in bench.centred:
         yield from _cheek(bench, who, stated, load)

@@ -95,7 +95,7 @@ def _strength(bench: Bench, who: Part, weld: Weld) -> Iterator[Result]:
             yield _missing(
                 who,
                 f"tilting, {held.load.name}",
-                "state spacing, between the two rows that stand against tilting",
+                "enter spacing, between the two rows that stand against tilting",
             )
             continue
         tilt, formula = tilt_line(weld, length, held)
@@ -131,7 +131,7 @@ def _strength(bench: Bench, who: Part, weld: Weld) -> Iterator[Result]:
 
 def _size(who: Part, weld: Weld) -> Result:
     if weld.thinner is None:
-        return _missing(who, "least size", "state thinner, the thickness of the thinner part")
+        return _missing(who, "least size", "enter thinner, the thickness of the thinner part")
     return Check(
         member=who.name,
         what="least size",

@@ -30,9 +30,9 @@ from strapwright.web.request_guard import Guard
 
 _SAID = {
     404: "There is no such page here. The job may have another address now.",
-    405: "This address takes no such request.",
+    405: "That is not possible on this page.",
     400: "This request could not be read.",
-    413: "More was sent than a job file has (1 MB); nothing was kept.",
+    413: "That is larger than a job file can be (1 MB); nothing was saved.",
     422: "This request could not be read.",
 }
 

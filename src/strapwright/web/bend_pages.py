@@ -27,11 +27,11 @@ from strapwright.web.route_helpers import Opened, Shop, Typed, attended, number_
 
 router = APIRouter(prefix="/jobs/{job}", dependencies=[Depends(attended)])
 _WAIT = 2.0  # s that a person would rather wait than look again
-_GONE = urlencode({"said": "What was found is no longer there: look at what makes it now."})
+_GONE = urlencode({"said": "What was found is no longer there: look again."})
 _ELSEWHERE = urlencode(
     {
-        "said": "The job was saved elsewhere in the meantime, so the order was not changed. "
-        "This is how it stands now."
+        "said": "The job was saved elsewhere in the meantime, so the order was not changed. This "
+        "is how it stands now."
     }
 )
 

@@ -45,13 +45,13 @@ def ticks(stage: Stage) -> tuple[Tick, ...]:
     (act,) = acts
     found = [Tick(at=0, word="touch"), Tick(at=act["stop"], word="stroke")]
     if _hits(act) > 1:
-        touches = [k for k, doing in enumerate(act["doing"]) if doing.endswith("at touch")]
+        touches = [k for k, doing in enumerate(act["doing"]) if doing.endswith("first contact")]
         found = [
             Tick(at=at, word=f"hit {number}")
             for number, at in enumerate(touches, start=1)
             if number in (1, 1 + len(touches) // 2, len(touches))
         ]
-    found.append(Tick(at=act["free"], word="let go"))
+    found.append(Tick(at=act["free"], word="released"))
     if act["count"] - 1 > act["free"]:
         found.append(Tick(at=act["count"] - 1, word="locked" if act["locked"] else "off"))
     return tuple(found)
@@ -80,7 +80,7 @@ def telling(stage: Stage) -> tuple[Still, ...]:
 
 
 def _hits(act: dict[str, Any]) -> int:
-    return sum(doing.endswith("at touch") for doing in act["doing"])
+    return sum(doing.endswith("first contact") for doing in act["doing"])
 
 
 def _still(act: dict[str, Any], at: int) -> Still:

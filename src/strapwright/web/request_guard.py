@@ -103,7 +103,7 @@ class _Dressed:
         await self.send(message)
 
 
-_TOO_LARGE = "More was sent than a job file has (1 MB); nothing was kept."
+_TOO_LARGE = "That is larger than a job file can be (1 MB); nothing was saved."
 
 
 async def _answer(send: Send, status: int, sentence: str) -> None:

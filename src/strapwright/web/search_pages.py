@@ -52,7 +52,7 @@ def act(request: Request, opened: Opened, shop: Shop, typed: Typed) -> Response:
             also = tuple(name.removeprefix("also.") for name in typed if name.startswith("also."))
             begin_search(shop, opened, also)
     except Conflict:
-        said = "The job was saved elsewhere in the meantime; look at it and take it again."
+        said = "Someone saved this job in the meantime; look at it and choose again."
         return _shown(request, opened, shop, said)
     except Missing:
         return _shown(request, opened, shop, "One of the parts is not kept here any more.")

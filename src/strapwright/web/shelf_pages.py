@@ -22,12 +22,12 @@ _LARGEST_FILE = 200_000  # bytes
 _ID = 32  # digits of a job's id
 _WORDS = {
     "rack": (
-        "What lies on the rack",
-        "Shafts, flats, plates, off-cuts, and what is sold. A tooling is found from these.",
+        "Stock on the rack",
+        "The shafts, flats, plates and offcuts you have or can buy. Tooling is found from these.",
     ),
     "crib": (
-        "The tool crib",
-        "The cutters you own. What they cannot make is told with the ways round it.",
+        "Tool crib",
+        "The cutters you own. If they cannot make a hole, you are told and given alternatives.",
     ),
 }
 
@@ -72,8 +72,8 @@ def save_shelf(request: Request, shop: Shop, typed: Typed) -> Response:
             text = without_piece(text, int(number))
         keep(shop, shelf, text, number_in(typed, "base", there.version))
     except Conflict:
-        said = "It was saved elsewhere in the meantime. What you typed stands here over what was "
-        said += "saved; save again to keep it so."
+        said = "Someone else saved this in the meantime. Your entries are shown; save again to "
+        said += "replace the saved version."
         return _shown(request, shop, shelf, form, said)
     except InputError as error:
         return _shown(request, shop, shelf, form, _sentence(error))
@@ -91,7 +91,7 @@ async def bring(request: Request, shop: Shop, file: Annotated[UploadFile, ...]) 
     raw = await file.read(_LARGEST_FILE + 1)
     try:
         text = _read(raw, shelf)
-        keep(shop, shelf, text, there.version, "brought in as a file")
+        keep(shop, shelf, text, there.version, "imported")
     except InputError as error:
         form = shelf_form(shelf, there.text)
         return _shown(request, shop, shelf, form, f"Nothing was changed. {_sentence(error)}")

@@ -18,10 +18,16 @@ from strapwright.web.rendering import piece
 
 _HARD = "Never weld hardened shafting: its case cracks beside the weld. Clamp or bolt it."
 _CAUTIONS = {
-    "Frame and load": "Off the middle everything is loaded more: stops keep the bar where it lies.",
-    "Nose (punch)": "A hardened shaft can shatter where it is bent or struck: a shield before it.",
-    "Hoses, valve and gauge": "A leak under pressure goes through skin: look for it with card. "
-    "With oil under the skin go to hospital at once, even if it looks small.",
+    "Frame and load": (
+        "An off-centre bar loads everything more: fit stops that keep it in the middle."
+    ),
+    "Nose (punch)": (
+        "A hardened shaft can shatter if it is bent or struck: keep a shield in front of it."
+    ),
+    "Hoses, valve and gauge": (
+        "A pinhole leak can inject oil through the skin: check with a piece of cardboard, never "
+        "your hand. If oil gets under the skin, go to hospital at once, even if it looks small."
+    ),
 }
 
 

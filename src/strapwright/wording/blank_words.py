@@ -2,12 +2,24 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+
 from attrs import frozen
 
 from strapwright.blank.blank_values import Blank, FlatHole, Mark
 from strapwright.planning.hits_and_stacks.stack_values import StackBar
 from strapwright.planning.plan_values import Plan
+from strapwright.shop.job import BlankMethod
 from strapwright.wording.reader import Reader
+
+METHOD_WORDS: Mapping[BlankMethod, str] = {
+    "strain": "worked out from the bend itself",
+    "book soft": "handbook rule for soft metal",
+    "book medium": "handbook rule for half-hard metal",
+    "book hard": "handbook rule for hard metal",
+    "din 6935": "DIN 6935",
+    "factor": "neutral-axis factor as entered",
+}
 
 
 @frozen(kw_only=True)
@@ -69,7 +81,7 @@ def cut_words(plan: Plan, reader: Reader) -> CutWords | None:
     return CutWords(
         label="Cut the blank of bar 1" if plan.stack else "Cut the blank",
         length=show.on_bar(plan.blank.length),
-        between="" if band is None else show.between(band, "mm"),
+        between="" if band is None else show.on_bar_between(band),
     )
 
 
@@ -94,9 +106,9 @@ def hole_words(hole: FlatHole, reader: Reader) -> str:
     """Say where a hole is in the flat and how large."""
     show = reader.figures
     said = f"hole {hole.hole}: {show.on_bar(hole.position)}, diameter {show.stated(hole.diameter)}"
-    return f"{said}, {show.on_bar(abs(hole.across))} off the middle" if hole.across else said
+    return f"{said}, {show.on_bar(abs(hole.across))} off centre" if hole.across else said
 
 
 def opens_to(bar: StackBar, reader: Reader) -> tuple[str, ...]:
-    """Return for each mark of one bar of a stack the angle to which its bend opens."""
+    """Return for each mark of one bar of a stack the angle of its bend after release."""
     return tuple(reader.figures.angle(bar.free[mark.bend - 1]) for mark in bar.blank.marks)

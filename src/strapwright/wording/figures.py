@@ -51,8 +51,8 @@ class Banded:
 
     @property
     def between(self) -> str:
-        """Both ends, e.g. ``between 620 and 810 psi``."""
-        return f"between {self.low} and {self.high}{self.unit}"
+        """Both ends, e.g. ``620 to 810 psi``."""
+        return f"{self.low} to {self.high}{self.unit}"
 
 
 @frozen(kw_only=True)
@@ -65,6 +65,19 @@ class Figures:
     def on_bar(self, mm: float) -> str:
         """Length to mark or cut, by the rule it is read on."""
         return show_length(mm, self.reading)
+
+    def on_bar_between(self, band: Band) -> str:
+        """Both ends of a band by the same rule, e.g. ``10-7/16 to 10-31/64 in``."""
+        name = self.size_of("mm")[0]
+        return f"{self.on_bar(band.low).removesuffix(name)} to {self.on_bar(band.high)}"
+
+    def size(self, mm: float) -> str:
+        """Length that nobody sets or marks, in decimals: to 0.01 in or 0.1 mm, small ones finer."""
+        name, one = self.size_of("mm")
+        decimals = 2 if self.units == "inch" else 1
+        decimals += abs(mm / one) < 1.0
+        shown = fixed(mm / one, decimals)
+        return f"{shown.rstrip('0').rstrip('.')}{name}"
 
     def stated(self, mm: float) -> str:
         """Size as a person states it: whole millimetres without a decimal."""
@@ -148,8 +161,8 @@ class Figures:
         degrees = math.floor(math.degrees(rad) + 1e-9)
         if degrees >= 180:
             worked_out = math.floor(math.degrees(followed) + 1e-9)
-            return f"No jam was found up to {worked_out}° under the ram."
-        return f"This tooling jams at {degrees}° under the ram."
+            return f"By calculation this tooling does not jam up to {worked_out}° under load."
+        return f"By calculation this tooling jams at {degrees}° under load."
 
     def size_of(self, kind: Kind) -> tuple[str, float]:
         """Name of a unit as it follows a number, and its size in the unit inside."""

@@ -52,7 +52,7 @@ def _nose(change: KeyChange, units: Units) -> str:
     to, now = _mm(change.to), _mm(change.now[0])
     return (
         f"Make the nose {shown(2 * to, 'mm', units)}{_from(change)}, now "
-        f"{shown(2 * now, 'mm', units)}; it then bends to {shown(to, 'mm', units)} inside"
+        f"{shown(2 * now, 'mm', units)}; the inside radius is then {shown(to, 'mm', units)}"
     )
 
 
@@ -85,7 +85,7 @@ def _plainly(text: str) -> Callable[[KeyChange, Units], str]:
 
 def _leg(change: KeyChange, units: Units) -> str:
     return (
-        f"Make the weld of the {change.holds} {_length(change.to, units)} in its leg, now "
+        f"Make the weld of the {change.holds} {_length(change.to, units)} leg size, now "
         f"{_length(change.now[0], units)}"
     )
 
@@ -97,14 +97,15 @@ def _run(change: KeyChange, _: Units) -> str:
 
 def _bolts(change: KeyChange, _: Units) -> str:
     return (
-        f"Hold the {change.holds} with {_value(change.to)} bolts {change.thread}, now "
+        f"Fasten the {change.holds} with {_value(change.to)} bolts {change.thread}, now "
         f"{_value(change.now[0])}"
     )
 
 
 def _grade(change: KeyChange, _: Units) -> str:
     return (
-        f"Hold the {change.holds} with grade {_value(change.to)} bolts, now {_value(change.now[0])}"
+        f"Fasten the {change.holds} with grade {_value(change.to)} bolts, now "
+        f"{_value(change.now[0])}"
     )
 
 
@@ -120,17 +121,15 @@ _ORDERS: Mapping[str, Callable[[KeyChange, Units], str]] = {
     f"{_MEMBERS}.body.floor": _grown("the die body's"),
     f"{_MEMBERS}.guides.diameter": _grown("the guide rods'"),
     f"{_MEMBERS}.coupling.pin": _grown("the coupling's"),
-    f"{_MEMBERS}.nose.between": _size(
-        "Bring the carriers to {to} between their middles, now {now}"
-    ),
+    f"{_MEMBERS}.nose.between": _size("Move the carriers to {to} centre to centre, now {now}"),
     f"{_MEMBERS}.nose.material": _steel("the nose"),
-    f"{_MEMBERS}.shoulders.between": _size("Bring the supports of the shoulders to {to}"),
-    f"{_MEMBERS}.shoulders.backed": _plainly("Back the shoulders all along"),
+    f"{_MEMBERS}.shoulders.between": _size("Move the supports of the shoulders to {to} apart"),
+    f"{_MEMBERS}.shoulders.backed": _plainly("Back the shoulders along their whole length"),
     f"{_MEMBERS}.shoulders.seat_material": _steel("the seats"),
-    f"{_MEMBERS}.shoulders.kind": _plainly("Lay the shoulder shafts into a round seat, as blocks"),
+    f"{_MEMBERS}.shoulders.kind": _plainly("Put the shoulder shafts into round seats, as blocks"),
     f"{_MEMBERS}.guides.bush": _size("Make the bushes {to} long, now {now}"),
-    f"{_MEMBERS}.rod.guided": _plainly("Let the guide rods hold the end of the ram"),
-    f"{_MEMBERS}.rod.free_length": _size("Work with the ram out by at most {to}"),
+    f"{_MEMBERS}.rod.guided": _plainly("Let the guide rods guide the end of the ram"),
+    f"{_MEMBERS}.rod.free_length": _size("Work with the ram at most {to} out"),
     f"{_MEMBERS}.weld.size": _leg,
     f"{_MEMBERS}.weld.length": _run,
     f"{_MEMBERS}.bolt.count": _bolts,

@@ -14,11 +14,11 @@ def _jams(finding: Finding, _: Reader) -> Words:
     wanted = degrees(finding.one(Angle, "wanted"))
     jam, reaches = (math.floor(degrees(finding.one(Angle, n))) for n in ("jam", "reaches"))
     text = (
-        f"A bend of {wanted:.4g} deg cannot be made: this tooling jams at {jam} deg under load and "
-        f"leaves {reaches} deg at most. It gets no step, and blank and marks follow the handbook "
-        "line."
+        f"A {wanted:.4g}° bend cannot be made: the tooling jams at {jam}° under load, which leaves "
+        f"{reaches}° at most after release. It gets no step; blank and marks are by the handbook "
+        "rule."
     )
-    remedy = "Open the shoulders, or take a smaller nose or smaller shoulder radii."
+    remedy = "Open the shoulders, or use a smaller nose or smaller shoulder radii."
     return Words(text, "" if "tried" in finding.facts else remedy)
 
 

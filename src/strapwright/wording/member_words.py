@@ -1,4 +1,4 @@
-"""Words for how the members of a tooling stand their loads, and for welds on them."""
+"""Words for how the members of the tooling carry their loads, and for welds on them."""
 
 from __future__ import annotations
 
@@ -59,8 +59,8 @@ def _too_weak(finding: Finding, _: Reader) -> Words:
             "Mend it as the check of the tooling says, or set the relief valve lower.",
         )
     return Words(
-        f"{member.capitalize()}, {what}, {case}: it is loaded to {share} of what is allowed.",
-        "Mend it as proposed, or set the relief valve lower.",
+        f"{member.capitalize()}, {what}, {case}: loaded to {share} of the limit.",
+        "Change it as shown, or lower the relief setting.",
     )
 
 
@@ -79,8 +79,8 @@ def _unchecked(finding: Finding, _: Reader) -> Words:
             "State what the check of the tooling lists as missing.",
         )
     return Words(
-        f"Not everything could be checked and is not proven: {_listed(finding, 'members')}.",
-        "State what is listed as missing.",
+        f"These could not be checked: {_listed(finding, 'members')}.",
+        "Enter what is listed as missing.",
     )
 
 
@@ -90,17 +90,16 @@ def _listed(finding: Finding, name: str) -> str:
 
 def _shatters(_: Finding, __: Reader) -> Words:
     return Words(
-        "Hardened shafting can shatter where it is bent or struck; its core alone carries bending "
-        "here.",
-        "Back it along its length, keep a shield before it, never strike it.",
+        "A hardened shaft can shatter if it is bent or struck; only its core is counted here.",
+        "Back it along its length, keep a shield in front of it and never strike it.",
     )
 
 
 def _not_held(_: Finding, __: Reader) -> Words:
     return Words(
-        "When the pump stops nothing holds the load: the ram drifts, and a bar under load springs "
+        "Nothing holds the load when the pump stops: the ram drifts and a loaded bar can spring "
         "back.",
-        "Keep hands out until the ram stands at rest on its stop, or fit a pilot check valve.",
+        "Keep hands out until the ram rests on its stop, or fit a pilot-operated check valve.",
     )
 
 
@@ -108,67 +107,67 @@ def _good_to(finding: Finding, reader: Reader) -> str:
     member = member_name(finding.one(Member, "member").name)
     what, case = (finding.one(Name, n).value for n in ("what", "load_case"))
     force = shown(finding.one(Force, "good_to").value, "N", reader.figures.units)
-    return f"good to {force} at its {member} ({what}, {case})"
+    return f"{force}, limited by the {member} ({what}, {case})"
 
 
 def _below_plan(finding: Finding, reader: Reader) -> Words:
     pushed = shown(finding.one(Force, "pushed").value, "N", reader.figures.units)
     return Words(
-        f"This die is {_good_to(finding, reader)}, and this part asks for up to {pushed}.",
-        "Mend its weakest member as strapwright tooling check says, or use a wider opening.",
+        f"The tooling is rated to {_good_to(finding, reader)}. This part needs up to {pushed}.",
+        "Fix its weakest member as strapwright tooling check shows, or use a wider opening.",
     )
 
 
 def _below_relief(finding: Finding, reader: Reader) -> Words:
     pushed = shown(finding.one(Force, "pushed").value, "N", reader.figures.units)
     return Words(
-        f"This die is {_good_to(finding, reader)}, and at relief the ram gives {pushed}.",
-        "Mend it, or set the relief valve as low as strapwright tooling check says.",
+        f"The tooling is rated to {_good_to(finding, reader)}. At the relief setting the ram "
+        f"pushes with {pushed}.",
+        "Fix it, or lower the relief setting to what strapwright tooling check shows.",
     )
 
 
-_LISTED = "State what strapwright tooling check lists as missing."
+_LISTED = "Enter what strapwright tooling check lists as missing."
 
 
 def _rating(finding: Finding, reader: Reader) -> Words:
     blind = _listed(finding, "not_checked")
     if "good_to" not in finding.facts:
         return Words(
-            "Members are stated but none could be checked under a push, so they limit nothing: "
-            f"{blind}.",
+            f"Members are entered but none could be checked, so they limit nothing: {blind}.",
             _LISTED,
         )
     beside = ""
     if "stated" in finding.facts:
         stated = shown(finding.one(Force, "stated").value, "N", reader.figures.units)
-        beside = f" beside the {stated} stated"
-    gaps = f" Not checked and not proven: {blind}." if blind else ""
+        beside = f" You entered {stated}."
+    gaps = f" Not checked: {blind}." if blind else ""
     return Words(
-        f"By the members stated this die is {_good_to(finding, reader)}{beside}; gauge and relief "
-        f"are held below it.{gaps}",
+        f"Rated from the members entered: {_good_to(finding, reader)}. Gauge and relief figures "
+        f"stay below that.{beside}{gaps}",
         _LISTED if blind else "",
     )
 
 
 def _hardened(finding: Finding, _: Reader) -> Words:
     return Words(
-        f"The weld of the {finding.one(Name, 'holds').value} lies on "
-        f"{finding.one(Name, 'steel').value}: the arc leaves untempered martensite in the hard "
-        "case and a soft ring beside it, and both crack under load.",
-        "Hold it without an arc: a split clamp or saddle bolted down, a set screw on a flat, or a "
-        "bolted keeper at each end.",
+        f"The weld of the {finding.one(Name, 'holds').value} is on "
+        f"{finding.one(Name, 'steel').value}. Welding makes the hardened skin brittle and leaves a "
+        "soft ring beside it; both crack under load.",
+        "Do not weld it. Use a split clamp or bolted saddle, a set screw on a flat, or a bolted "
+        "keeper at each end.",
     )
 
 
-def _lies_on(finding: Finding) -> str:
+def _is_on(finding: Finding) -> str:
     text = (
-        f"The weld of the {finding.one(Name, 'holds').value} lies on "
+        f"The weld of the {finding.one(Name, 'holds').value} is on "
         f"{finding.one(Name, 'steel').value} with up to "
         f"{100.0 * finding.one(Share, 'carbon').value:.2f} % carbon"
     )
     if "equivalent" in finding.facts:
         text += (
-            f" and a carbon equivalent of about "
+            " and a carbon equivalent of about "
             f"{100.0 * finding.one(Share, 'equivalent').value:.2f} "
             f"({finding.one(Name, 'source').value}, {finding.one(Name, 'grade').value})"
         )
@@ -177,29 +176,29 @@ def _lies_on(finding: Finding) -> str:
 
 def _may_preheat(finding: Finding, _: Reader) -> Words:
     return Words(
-        f"{_lies_on(finding)}: thin pieces weld cold; for thick ones lists of preheat say "
-        f"{_preheat(finding)}, as guidance.",
+        f"{_is_on(finding)}. Thin pieces weld cold. For thick ones published preheat lists say "
+        f"{_preheat(finding)}; that is guidance, not a welding procedure.",
         "Weld thick pieces by a qualified procedure, with dry low-hydrogen rods.",
     )
 
 
 def _needs_preheat(finding: Finding, _: Reader) -> Words:
     return Words(
-        f"{_lies_on(finding)}, which cracks beside a cold weld; lists of preheat say "
-        f"{_preheat(finding)}, which is guidance and not a procedure.",
+        f"{_is_on(finding)}. It can crack beside a weld made cold. Published preheat lists say "
+        f"{_preheat(finding)}; that is guidance, not a welding procedure.",
         "Weld by a qualified procedure, or clamp or bolt it instead.",
     )
 
 
 def _preheat(finding: Finding) -> str:
-    """Say between which temperatures the lists put the preheat: ``200 to 800 F (90 to 430 C)``."""
+    """Say to which temperatures the lists preheat: ``200 to 800 °F (90 to 430 °C)``."""
     ends = [one.value for one in finding.several(Temperature, "preheat")]
     if not ends:
         return "none"
     fahrenheit = " to ".join(f"{one:.0f}" for one in ends)
     celsius = " to ".join(f"{10 * round((one - 32) / 18):.0f}" for one in ends)
     more = " and more" if finding.one(Choice, "preheat_ends").value == "and more" else ""
-    return f"{fahrenheit} F ({celsius} C){more}"
+    return f"{fahrenheit} °F ({celsius} °C){more}"
 
 
 MEMBER_WORDS: Mapping[str, Teller] = {

@@ -7,7 +7,6 @@ from collections.abc import Mapping
 from strapwright.findings import Choice, Count, Finding, Yes
 from strapwright.ordering.refusal_values import Refusal
 from strapwright.planning.surroundings.assumptions import Assumed, Assumption
-from strapwright.quantities import show_both
 from strapwright.wording.reader import Reader
 from strapwright.wording.refusal_words import assumed_sizes, helps_against, refusal_clause
 from strapwright.wording.words import Teller, Words
@@ -19,18 +18,18 @@ SHAPES_NOT_SEARCHED = {
 
 def _no_order(finding: Finding, reader: Reader) -> Words:
     refusals = finding.several(Refusal, "refusals")
-    unproven = "" if finding.one(Yes, "proven").value else " (not proven, the time ran out)"
+    unproven = "" if finding.one(Yes, "proven").value else " (not all tried, the time ran out)"
     if finding.one(Yes, "closes_on_itself").value:
         return Words(
-            f"The finished part meets itself as drawn{unproven}.",
-            "Check the legs and which way each bend turns.",
+            f"The finished part runs into itself as drawn{unproven}.",
+            "Check the legs and the direction of each bend.",
         )
     reasons = "; ".join(refusal_clause(one, reader.figures) for one in refusals)
     if not reasons:
         return Words(
-            "The time ran out before an order was found that makes this part on this tooling; "
-            "that there is none is not proven.",
-            f"Plan it again with more time, or state {reader.key('part.order')}.",
+            "The search ran out of time before it found an order that makes this part on this "
+            "tooling. There may be one.",
+            f"Plan again with more time, or enter {reader.key('part.order')}.",
         )
     text = f"No order makes this part on this tooling: {reasons}{unproven}."
     helps = helps_against(refusals)
@@ -39,35 +38,33 @@ def _no_order(finding: Finding, reader: Reader) -> Words:
     start = f"Try {'; '.join(helps)}; or make" if helps else "Make"
     return Words(
         f"{text} {assumed_sizes(refusals)}".rstrip(),
-        f"{start} the last bend part of the way and finish it off the tooling.",
+        f"{start} the last bend part-way and finish it by hand, away from the tooling.",
     )
 
 
 def _cannot_be_made(finding: Finding, reader: Reader) -> Words:
-    order = "stated" if finding.one(Yes, "stated").value else "natural"
+    order = "order you entered" if finding.one(Yes, "stated").value else "natural order"
     # Of the first bend that can be made neither way round, where one was found.
     refusals = finding.several(Refusal, "refusals")
     why = "one of its bends cannot be made"
     if refusals:
         why = refusal_clause(refusals[0], reader.figures)
-    remedy = "Lengthen the leg, open the shoulders, or use a nose with a slimmer web."
+    remedy = "Make the leg longer, open the shoulders, or use a nose with a slimmer web."
     if "tried" in finding.facts:
         remedy = ""
     best = _bends(finding, "best")
     if best:
         remedy = f"Make the bends in the order {best}."
-    return Words(
-        f"The {order} order cannot be made: {why}. {assumed_sizes(refusals)}".rstrip(), remedy
-    )
+    return Words(f"The {order} cannot be made: {why}. {assumed_sizes(refusals)}".rstrip(), remedy)
 
 
 def _better(finding: Finding, _: Reader) -> Words:
     cost, stated = (finding.one(Count, name).value for name in ("cost", "stated_cost"))
     flip, swap, stop = (finding.one(Count, name).value for name in ("flip", "swap", "stop"))
     return Words(
-        f"The order {_bends(finding, 'order')} takes less handling: {cost} against {stated} (a "
-        f"flip counts {flip}, an end for end {swap}, a stop moved {stop}).",
-        'Write order = "best", or leave it out.',
+        f"The order {_bends(finding, 'order')} needs less handling: score {cost} instead of "
+        f"{stated} (turning over counts {flip}, swapping ends {swap}, moving the end stop {stop}).",
+        'Enter order = "best", or leave it out.',
     )
 
 
@@ -77,70 +74,69 @@ def _bends(finding: Finding, name: str) -> str:
 
 def _not_proven(_: Finding, reader: Reader) -> Words:
     return Words(
-        "The time ran out: this is the best order found, not proven to be the best.",
-        f"Plan it again with more time, or state {reader.key('part.order')}.",
+        "The search ran out of time. This is the best order found so far; there may be a better "
+        "one.",
+        f"Plan again with more time, or enter {reader.key('part.order')}.",
     )
 
 
 def _not_searched(finding: Finding, _: Reader) -> Words:
     why = finding.one(Choice, "why").value
     start = {
-        "short leg": "A leg is too short for the search's even arcs",
+        "short leg": "A leg is too short for the even arcs of the search",
         "not yet": "The order is being searched",
-        "no time": "The time ran out",
-        "jams": "No order is searched as long as a bend jams",
+        "no time": "The search ran out of time",
+        "jams": "No order is searched while a bend jams",
     }.get(why) or f"The search does not cover {SHAPES_NOT_SEARCHED[why]}"
     return Words(
-        f"{start}: that nothing hits and that the part comes off the tooling is not proven.",
-        "Go through each bend with a bare strip first.",
+        f"{start}, so clearances and coming off the tooling are not checked.",
+        "Try every bend with a plain strip first.",
     )
 
 
 def _too_close(_: Finding, __: Reader) -> Words:
     return Words(
-        "Whether the part comes off the nose after this bend is too close to call; it is not "
-        "proven.",
-        "Try it with a bare strip first, or use a nose that can be drawn out.",
+        "The part may or may not come off the nose after this bend; the fit is too close to tell.",
+        "Try it with a plain strip first, or use a nose that slides out endways.",
     )
 
 
 def _no_time(_: Finding, __: Reader) -> Words:
     return Words(
-        "Whether the part comes off the nose after this bend was not decided in the time given; it "
-        "is not proven.",
-        "Plan it again while the machine has less to do, or try it with a bare strip first.",
+        "Coming off the nose after this bend is not checked: the time ran out.",
+        "Plan again while the machine has less to do, or try it with a plain strip first.",
     )
 
 
 def _laid_in(finding: Finding, _: Reader) -> Words:
     close = finding.one(Choice, "why").value == "too close"
-    why = "is too close to call" if close else "was not decided in the time given"
+    why = "the fit is too close to tell" if close else "not checked, the time ran out"
     return Words(
-        f"Whether the bar can be laid in for this bend {why}; it is not proven.",
-        "Lay a bar in that is bent so far, with the pump off, before you go on.",
+        f"The bar may or may not go in for this bend: {why}.",
+        "With the pump off, try a bar that is bent this far before you go on.",
     )
 
 
 def _draw(_: Finding, __: Reader) -> Words:
     return Words(
-        "The part is locked on the nose after this bend and comes off only when the nose is drawn "
-        "out endways.",
-        "Let off the pressure fully before you draw the nose.",
+        "After this bend the part is trapped on the nose; the nose has to be slid out endways.",
+        "Release all pressure first.",
     )
 
 
 def _surroundings(finding: Finding, reader: Reader) -> Words:
     assumed = finding.several(Assumption, "assumed")
-    said = "; ".join(_assumed(one) for one in assumed)
+    said = " ".join(f"{_assumed(one, reader)}." for one in assumed)
+    text = f"Assumed, because you did not enter it. {said}"
     keys = [reader.key(_STATED[one.what]) for one in assumed if one.what in _STATED]
     if not keys:
-        return Words(f"Not stated, so assumed: {said}.", "Look whether that is so.")
+        return Words(text, "Check that it is so.")
     *first, last = dict.fromkeys(keys)
     stated = f"{', '.join(first)} and {last}" if first else last
-    return Words(f"Not stated, so assumed: {said}.", f"State {stated}.")
+    return Words(text, f"Enter {stated}.")
 
 
-# What is assumed -> the key that states it, where there is one.
+# What is assumed -> the key for it, where there is one.
 _STATED: dict[Assumed, str] = {
     "web length": "tooling.nose.span",
     "clear span": "tooling.nose.span",
@@ -158,22 +154,22 @@ _STATED: dict[Assumed, str] = {
 }
 
 
-def _assumed(one: Assumption) -> str:
-    size = show_both(one.size, 0)
+def _assumed(one: Assumption, reader: Reader) -> str:
+    size = reader.figures.size(one.size)
     return {
-        "web length": f"nose and web are {size} long",
-        "clear span": f"the nose is clear over {size} between what carries it",
-        "no plate": "no push plate is in the way, for the reach of the nose is not stated",
-        "plate width": f"the push plate is {size} wide across the bar",
-        "plate length": "the push plate goes on along the nose",
-        "ram width": f"what moves or holds the push plate is {size} across",
-        "shoulder height": f"the shoulders stand only {size} above a bed",
-        "outer edge": f"each shoulder reaches {size} past its round",
-        "shoulder length": "the shoulders go on along the nose",
-        "bed width": "the bed goes on past the ends of the bar",
-        "column width": f"each column is {size} wide across the bar",
-        "column length": f"each column is {size} long along the nose",
-        "daylight": f"the nose stands {size} above the bar when it is laid in",
+        "web length": f"Nose and web: {size} long",
+        "clear span": f"Clear nose between its supports: {size}",
+        "no plate": "Push plate: none in the way, because the nose reach is missing",
+        "plate width": f"Push plate: {size} wide",
+        "plate length": "Push plate: as long as the nose",
+        "ram width": f"Ram behind the push plate: {size} across",
+        "shoulder height": f"Shoulders: only {size} above a bed",
+        "outer edge": f"Shoulder block: {size} past its round",
+        "shoulder length": "Shoulders: as long as the nose",
+        "bed width": "Bed: past the ends of the bar",
+        "column width": f"Column: {size} wide across the bar",
+        "column length": f"Column: {size} long along the nose",
+        "daylight": f"Nose to bar with the ram back: {size}",
     }[one.what]
 
 

@@ -17,31 +17,28 @@ from strapwright.findings import (
     Seconds,
     Share,
 )
-from strapwright.quantities import show_both
 from strapwright.wording.reader import Reader
 from strapwright.wording.words import Teller, Words, degrees
 
 
 def _reach_unknown(_: Finding, reader: Reader) -> Words:
     return Words(
-        "The distance to measure at full stroke and the stop block are not given, because the "
-        "reach of the nose is not stated.",
-        f"State {reader.key('tooling.nose.reach')}, from the face of its plate to the nose's tip.",
+        "No stop distance and no stop block: the nose reach is missing.",
+        f"Enter {reader.key('tooling.nose.reach')}, from the push plate face to the nose tip.",
     )
 
 
 def _height_unknown(_: Finding, reader: Reader) -> Words:
     return Words(
-        "The stop block is not given, because the height of the shoulders is not stated.",
-        f"State {reader.key('tooling.shoulders.height')}, from the face they stand on to their "
-        "tops.",
+        "No stop block height: the shoulder height is missing.",
+        f"Enter {reader.key('tooling.shoulders.height')}, from the bed to the shoulder tops.",
     )
 
 
-def _unreachable(finding: Finding, _: Reader) -> Words:
+def _unreachable(finding: Finding, reader: Reader) -> Words:
     return Words(
-        "The plate that carries the nose meets the shoulders before the stroke is done: the nose "
-        f"is {show_both(finding.one(Length, 'short').value)} too short.",
+        "The push plate hits the shoulders before full stroke: the nose is "
+        f"{reader.figures.size(finding.one(Length, 'short').value)} too short.",
         "Use a nose with more reach, or a narrower opening, which needs less travel.",
     )
 
@@ -49,23 +46,21 @@ def _unreachable(finding: Finding, _: Reader) -> Words:
 def _too_fast(finding: Finding, _: Reader) -> Words:
     rate = math.degrees(finding.one(AngleRate, "rate").value)
     return Words(
-        f"At the end of the stroke the bend turns {rate:.0f} deg in a second, "
-        f"{degrees(finding.one(Angle, 'turned')):.0f} deg in the "
-        f"{finding.one(Seconds, 'reaction').value} s that a person takes to react; it is too fast "
-        "to stop by eye.",
+        f"Near full stroke the angle changes by {rate:.0f}° per second, about "
+        f"{degrees(finding.one(Angle, 'turned')):.0f}° before you can react "
+        f"({finding.one(Seconds, 'reaction').value} s): too fast to stop by eye.",
         "Stop the ram on a block, or push in stages with less flow.",
     )
 
 
-_HELD_BY = {"member": "rating of the weakest member", "relief": "relief setting"}
+_LIMITED_BY = {"member": "weakest member", "relief": "relief setting"}
 
 
 def _ease_off(finding: Finding, _: Reader) -> Words:
     return Words(
-        f"The {_HELD_BY[finding.one(Choice, 'held_by').value]} is at "
-        f"{_percent(finding.one(Share, 'share').value)} of the upper end of the gauge band. The "
-        "bar expected stays below it; a harder or thicker one does not, and then you have to back "
-        "off before the bend is finished.",
+        f"The {_LIMITED_BY[finding.one(Choice, 'held_by').value]} allows only "
+        f"{_percent(finding.one(Share, 'share').value)} of the highest gauge reading this bend may "
+        "need. With a hard or thick bar you have to stop before the bend is finished.",
         "Use a wider opening or a thinner bar, or stronger tooling; never go above the pressure "
         "given.",
     )
@@ -74,18 +69,18 @@ def _ease_off(finding: Finding, _: Reader) -> Words:
 def _press_too_weak(finding: Finding, reader: Reader) -> Words:
     needed, limit = _needed_and_limit(finding, reader)
     return Words(
-        f"This bend is expected to need {needed} and the relief valve opens at {limit}: the ram "
-        "stops before the bend is finished.",
-        "Use a wider opening, a thinner bar, fewer bars at once or a larger cylinder; do not "
-        "raise the relief setting.",
+        f"This bend should need {needed}, but the relief valve opens at {limit}: the ram stops "
+        "before the bend is finished.",
+        "Use a wider opening, a thinner bar, fewer bars at once or a larger cylinder. Do not raise "
+        "the relief setting.",
     )
 
 
 def _tooling_too_weak(finding: Finding, reader: Reader) -> Words:
     needed, limit = _needed_and_limit(finding, reader)
     return Words(
-        f"This bend is expected to need {needed} and the weakest member of the tooling is rated "
-        f"for {limit}.",
+        f"This bend should need {needed}, but the weakest member of the tooling can carry only "
+        f"{limit}.",
         "Use a wider opening, a thinner bar, fewer bars at once or stronger tooling; never push "
         f"past {limit}.",
     )
@@ -109,8 +104,8 @@ def _percent(share: float) -> str:
 
 def _no_press(_: Finding, reader: Reader) -> Words:
     return Words(
-        "No press is stated: blank, marks, travel and force are given, the gauge is not.",
-        f"State {reader.table('press')} bore and relief.",
+        "No press entered: you get blank, marks, travel and force, but no gauge reading.",
+        f"Enter {reader.table('press')} bore and relief.",
     )
 
 
@@ -120,16 +115,18 @@ _MISSING = {"press.bore": "bore", "press.relief": "relief"}
 def _incomplete(finding: Finding, reader: Reader) -> Words:
     missing = finding.several(KeyAt, "missing")
     return Words(
-        f"The press does not state its {' and '.join(_MISSING[one.path] for one in missing)}, so "
-        "gauge, relief to set or what it can do are not all given.",
-        f"State {reader.key(missing[0].path)}.",
+        f"The press is missing its {' and '.join(_MISSING[one.path] for one in missing)}, so some "
+        "gauge and relief figures are left out.",
+        f"Enter {reader.key(missing[0].path)}.",
     )
 
 
-def _stroke(finding: Finding, _: Reader) -> Words:
-    needed, stroke = (finding.one(Length, name).value for name in ("needed", "stroke"))
+def _stroke(finding: Finding, reader: Reader) -> Words:
+    needed, stroke = (
+        reader.figures.size(finding.one(Length, name).value) for name in ("needed", "stroke")
+    )
     return Words(
-        f"A bend needs {show_both(needed)} of travel and the cylinder has {show_both(stroke)}.",
+        f"A bend needs {needed} of travel, but the cylinder has a stroke of {stroke}.",
         "Use a narrower opening.",
     )
 

@@ -1,4 +1,4 @@
-"""A search for a tooling in words: what is proposed, and why other candidates fell out."""
+"""A search for tooling in words: what is proposed, and why other candidates were ruled out."""
 
 from __future__ import annotations
 
@@ -33,8 +33,8 @@ from strapwright.wording.reader import in_units
 from strapwright.wording.telling import tell
 
 _REASONS: Mapping[type[Lack], str] = {
-    NoseTooSharp: "the nose is under the smallest radius of the bar",
-    NoseOffRadius: "the nose does not make the inside radius asked for",
+    NoseTooSharp: "the nose is below the smallest radius for the bar",
+    NoseOffRadius: "the nose does not give the inside radius wanted",
     NoOpening: "no opening fits nose and legs",
     BendJams: "a bend jams or the nose does not pass",
     PressTooWeak: "the press is too weak",
@@ -46,7 +46,7 @@ _REASONS: Mapping[type[Lack], str] = {
 
 
 def reason_clause(lack: Lack) -> str:
-    """Say in one clause why candidates fell out.
+    """Say in one clause why candidates were ruled out.
 
     Parameters
     ----------
@@ -87,7 +87,7 @@ def _(lack: NoseTooSharp, _: Units) -> str:
 
 @lack_clause.register
 def _(lack: NoseOffRadius, _: Units) -> str:
-    return f"{lack.nose}: {lack.radius:.1f} mm where {lack.part} asks for {lack.wanted:.1f} mm"
+    return f"{lack.nose}: {lack.radius:.1f} mm, but {lack.part} needs {lack.wanted:.1f} mm"
 
 
 @lack_clause.register
@@ -132,8 +132,8 @@ def _(lack: MemberUnchecked, _: Units) -> str:
 def _(lack: MemberTooWeak, _: Units) -> str:
     check = lack.check
     return (
-        f"{choice_name(lack.choice)}: {member_name(check.member)}, {check.what}, "
-        f"{check.load_case} at {100 * check.ratio:.0f} % of what is allowed"
+        f"{choice_name(lack.choice)}: {member_name(check.member)}, {check.what}, {check.load_case} "
+        f"at {100 * check.ratio:.0f} % of the limit"
     )
 
 
@@ -164,7 +164,7 @@ def choice_name(choice: Choice) -> str:
     choice
         Of a candidate.
     """
-    ways = {"both ends": "", "one end": " held at one end", "web": " on its web"}
+    ways = {"both ends": "", "one end": " supported at one end", "web": " on its web"}
     tied = ", side plates" if choice.tied else ""
     return (
         f"nose {choice.nose.name}{ways[choice.held]}, shoulders {choice.shoulders.name}, opening "
@@ -201,23 +201,23 @@ def given_up(one: GivenUp, units: Units) -> str:
     """
     match one.measure:
         case "new material":
-            return f"new material {one.here:.2f}, where another takes {one.best:.2f}"
+            return f"costs {one.here:.0f} in new material; another needs {one.best:.0f}"
         case "hours":
-            return f"{one.here:.2f} h of making, where another takes {one.best:.2f} h"
+            return f"{one.here:.1f} h of shop time; another needs {one.best:.1f} h"
         case "weakest member":
             return (
-                f"its weakest member is at {one.here:.0%} of what is allowed, another's at "
-                f"{one.best:.0%}"
+                f"its weakest member is at {100 * one.here:.0f} % of the limit; another's at "
+                f"{100 * one.best:.0f} %"
             )
         case "most force":
             here, best = (shown(each, "N", units) for each in (one.here, one.best))
-            return f"pushes with up to {here}, where another needs {best}"
+            return f"pushes with up to {here}; another needs {best}"
         case "opening":
             here, best = (shown(each, "mm", units) for each in (one.here, one.best))
-            return f"opens to {here}, so that legs must be longer, where another opens to {best}"
+            return f"needs an opening of {here} and so longer legs; another needs {best}"
         case "inside radius":
             here, best = (shown(each, "mm", units) for each in (one.here, one.best))
-            return f"bends to {here} inside, where another gives {best}"
+            return f"inside radius {here}; another gives {best}"
     assert_never(one.measure)
 
 
@@ -227,13 +227,13 @@ def bolts_ready(bolts: BoltsReady) -> str:
     Parameters
     ----------
     bolts
-        To lay ready.
+        To have ready.
     """
     return f"{bolts.count} bolts {bolts.size}, grade {bolts.grade}, for the side plates"
 
 
 def not_in_crib(one: NotInCrib, units: Units) -> str:
-    """Say what the crib has no cutter for, with the way round.
+    """Say what the crib has no cutter for, with the workaround.
 
     Parameters
     ----------

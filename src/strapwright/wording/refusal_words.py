@@ -37,15 +37,15 @@ _HELPS: dict[PieceKind | type[Reason], str] = {
     "nose web": "a slimmer web",
     "carrier": "carriers further apart",
     "guide rod": "guide rods further out, or beside the bar",
-    "column": "the bar laid the other way through the frame",
+    "column": "the bar placed the other way through the frame",
     "bed": "higher shoulders",
     "shoulder": "narrower shoulder blocks",
     ShortLeg: "a narrower opening or a longer leg",
     TooShallow: "deeper shoulders",
-    NotLaidIn: "more daylight, or a nose that is put in endways",
-    StaysOn: "a nose that can be drawn out, or a wider gap between the ends",
+    NotLaidIn: "more daylight, or a nose that slides in endways",
+    StaysOn: "a nose that slides out endways, or a wider gap between the ends",
 }
-_PHASES = {"closing": "while the nose side comes down", "rest": "as it is laid in"}
+_PHASES = {"closing": "while the nose side comes down", "rest": "as it is placed"}
 
 
 def refusal_clause(refusal: Refusal, show: Figures) -> str:
@@ -70,9 +70,9 @@ def refusal_clause(refusal: Refusal, show: Figures) -> str:
         return f"{when}: {_way(reason, show)}"
     if not isinstance(reason, NoWayThere):
         return f"{when}: {_lack(reason, show)}"
-    start = f"{when} can itself be made, but no order leads to it"
+    start = f"{when} could be made, but no order gets there"
     if reason.furthest is not None:
-        start += f"; furthest back stands {_when(reason.furthest)}"
+        start += f"; the first bend that fails is {_when(reason.furthest)}"
     blocked = "; ".join(refusal_clause(one, show) for one in reason.blocked)
     return f"{start}: {blocked}" if blocked else start
 
@@ -91,7 +91,7 @@ def helps_against(refusals: Iterable[Refusal]) -> tuple[str, ...]:
 
 
 def assumed_sizes(refusals: Iterable[Refusal]) -> str:
-    """Say which of the pieces in the way have a size that nobody stated; empty for none.
+    """Say which of the pieces in the way have a size that is assumed; empty for none.
 
     Parameters
     ----------
@@ -134,18 +134,18 @@ def _lack(reason: SmallRadius | Jams | TooShallow | ShortLeg, show: Figures) -> 
             )
         case Jams():
             return (
-                f"the tooling jams at {_angle(reason.had)}, before the "
-                f"{_angle(reason.needed)} this bend needs under load"
+                f"the tooling jams at {_angle(reason.had)}, before the {_angle(reason.needed)} "
+                "this bend needs under load"
             )
         case TooShallow():
             return (
-                f"the outside of the bend sinks {_length(reason.needed, show)} at "
-                f"{_angle(reason.angle)} and the die is {_length(reason.had, show)} deep"
+                f"the bend goes {_length(reason.needed, show)} below the shoulder tops at "
+                f"{_angle(reason.angle)}, but there is only {_length(reason.had, show)} of depth"
             )
         case ShortLeg():
             return (
-                f"{_length(reason.had, show)} of straight towards end {reason.towards}, "
-                f"{_length(reason.needed, show)} needed from the middle of the bend"
+                f"only {_length(reason.had, show)} of straight bar towards end {reason.towards}, "
+                f"{_length(reason.needed, show)} needed from the centre of the bend"
             )
 
 
@@ -154,16 +154,16 @@ def _way(reason: Hits | TooNear | MeetsItself | StaysOn | NotLaidIn, show: Figur
     match reason:
         case Hits():
             phase = _PHASES.get(reason.phase, f"at {_angle(reason.angle)}")
-            return f"the {reason.wing} wing hits the {reason.piece.name} {phase}"
+            return f"the {reason.wing} leg hits the {reason.piece.name} {phase}"
         case TooNear():
             name = "tooling" if reason.piece is None else reason.piece.name
-            return f"the {name} is only {_length(reason.had, show)} away on the way"
+            return f"it passes only {_length(reason.had, show)} from the {name}"
         case MeetsItself():
             return f"the part hits itself at {_angle(reason.angle)}, overbend included"
         case StaysOn():
             return "it does not come off the tooling"
         case NotLaidIn():
-            return "the bar cannot be laid in with nose and shoulders open"
+            return "the bar does not go in with nose and shoulders open"
 
 
 def _length(mm: float, show: Figures) -> str:
@@ -173,4 +173,4 @@ def _length(mm: float, show: Figures) -> str:
 
 
 def _angle(rad: float) -> str:
-    return f"{math.degrees(rad):.0f} deg"
+    return f"{math.degrees(rad):.0f}°"

@@ -1,4 +1,4 @@
-"""The headline of a refused part: one sentence that stands above everything else said of it."""
+"""The headline of a refused part: one sentence above everything else said of it."""
 
 from __future__ import annotations
 
@@ -17,7 +17,7 @@ from strapwright.wording.refusal_words import refusal_clause
 from strapwright.wording.telling import tell
 
 WORD = "Refused"
-NO_STOP = "No travel, block or gauge is given: the part cannot be made as stated."
+NO_STOP = "No travel, block or gauge reading is given."
 _ORDERS = {
     "no-order": "no order of its bends makes this part on this tooling",
     "order-cannot-be-made": "the order cannot be made",
@@ -33,7 +33,7 @@ class Headline:
     text
         Why the part is refused, the first reason alone.
     more
-        How many refusals stand below it.
+        How many refusals are below it.
     """
 
     text: str
@@ -74,7 +74,7 @@ def headline(plan: Plan, reader: Reader) -> Headline | None:
 
 
 def clash_words(plan: Plan, step: Step, reader: Reader) -> str:
-    """Say why a bend cannot be made, e.g. ``bend 2 last: the left wing hits the ram at 40 deg``.
+    """Say why a bend cannot be made, e.g. ``bend 2 last: the left leg hits the ram at 40°``.
 
     Returns
     -------

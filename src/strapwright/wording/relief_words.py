@@ -14,9 +14,9 @@ _HEADS = {
     "never above": "Never set the relief valve above",
 }
 _REASONS = {
-    "band": "a sound bar needs less for this bend",
-    "member": "the weakest member of the tooling is rated for no more",
-    "relief": "the press is stated with no higher a setting",
+    "band": "a sound bar needs no more for this bend",
+    "member": "the weakest member of the tooling can carry no more",
+    "relief": "that is the setting entered for the press",
 }
 
 

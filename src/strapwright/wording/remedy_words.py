@@ -1,4 +1,4 @@
-"""What would make a refused part, in words: its figure and what was tried in vain."""
+"""What makes a refused part possible, in words: its figure and what was tried in vain."""
 
 from __future__ import annotations
 
@@ -10,25 +10,25 @@ from strapwright.planning.remedy_values import Change, Remedies, Remedy, Tried, 
 from strapwright.wording.figures import Figures
 from strapwright.wording.places import listed
 
-HEAD = "What would make it"
+HEAD = "How to make it possible"
 _ORDERS: dict[What, str] = {
     "opening": "set the shoulders to an opening of {}",
-    "shoulder radius": "take shoulders with a radius of {}",
+    "shoulder radius": "use shoulders with a radius of {}",
     "shoulder height": "raise the shoulders to a height of {}",
-    "outer edge": "cut the shoulder blocks back to an outer edge {} from the middle",
-    "depth": "deepen the die to {}",
-    "nose radius": "take a nose with a radius of {}",
-    "web thickness": "take a nose web {} thick",
-    "no web": "carry the nose at both ends without a web, with a reach of {}",
-    "reach": "take a nose with a reach of {}",
-    "plate width": "take a push plate {} wide",
+    "outer edge": "cut the shoulder blocks back to an outer edge {} from the centre",
+    "depth": "lower the floor to a depth of {}",
+    "nose radius": "use a nose with a radius of {}",
+    "web thickness": "use a nose web {} thick",
+    "no web": "support the nose at both ends without a web, with a reach of {}",
+    "reach": "use a nose with a reach of {}",
+    "plate width": "use a push plate {} wide",
 }
 _NAMES: dict[What, str] = {
     "opening": "the opening",
     "shoulder radius": "the radius of the shoulders",
     "shoulder height": "the height of the shoulders",
     "outer edge": "the outer edge of the shoulder blocks",
-    "depth": "the depth of the die",
+    "depth": "the depth under the shoulder tops",
     "nose radius": "the radius of the nose",
     "web thickness": "the thickness of the web",
     "no web": "a nose without a web, its reach",
@@ -37,7 +37,7 @@ _NAMES: dict[What, str] = {
 }
 # What is made anew, and not just set.
 _MADE = frozenset(_ORDERS) - {"opening"}
-STRENGTH = "Check the strength of tooling that is changed before you press with it."
+STRENGTH = "Check the strength of changed tooling before you press with it."
 
 
 @frozen(kw_only=True)
@@ -69,10 +69,10 @@ def remedy_words(remedy: Remedy, show: Figures) -> RemedyWords:
     orders = [_order(change, show) for change in remedy.changes]
     text = "; and ".join(orders)
     bends = ", ".join(map(str, remedy.order))
-    made = "the bend is made" if len(remedy.order) == 1 else f"the order {bends} makes it"
+    made = "the bend can be made" if len(remedy.order) == 1 else f"the order {bends} can be made"
     return RemedyWords(
         order=f"{text[:1].upper()}{text[1:]}.",
-        checked=f"Planned with this, {made}.",
+        checked=f"Planned with this: {made}.",
     )
 
 
@@ -102,11 +102,11 @@ def rest_words(remedies: Remedies, show: Figures) -> tuple[str, ...]:
 def _nothing(remedies: Remedies, show: Figures) -> str:
     if not remedies.in_vain:
         if remedies.untried:
-            return "Nothing was found in the time given."
-        return "No size of part or tooling is known that would help against this."
+            return "The search ran out of time before it found a fix."
+        return "No size of part or tooling is known that would help."
     tried = listed(_span(one, show) for one in remedies.in_vain)
     both = " alone or two at once" if remedies.pairs == "tried" else ""
-    return f"Nothing tried makes the part{both}: {tried}."
+    return f"No change that was tried{both} is enough: {tried}."
 
 
 def _order(change: Change, show: Figures) -> str:
@@ -114,10 +114,10 @@ def _order(change: Change, show: Figures) -> str:
     figure = _bound(change, show)
     if change.what == "part of the way":
         bend = change.numbers[0]
-        return f"stop bend {bend} at {figure}{now} and finish it off the tooling"
+        return f"stop bend {bend} at {figure}{now} and finish it by hand, away from the tooling"
     if change.what == "leg":
         legs = f"leg{'s' if len(change.numbers) > 1 else ''} {listed(change.numbers)}"
-        text = f"lengthen {legs} to {figure}{now}"
+        text = f"make {legs} {figure} long{now}"
         if not change.end_leg or change.old is None:
             return text
         off = show.stated(change.new - change.old)
@@ -157,7 +157,7 @@ def _value(change: Change | Tried, value: float, show: Figures) -> str:
 
 def _name(tried: Tried) -> str:
     if tried.what == "part of the way":
-        return f"bend {tried.numbers[0]} part of the way"
+        return f"bend {tried.numbers[0]} part-way"
     if tried.what == "leg":
         return f"leg{'s' if len(tried.numbers) > 1 else ''} {listed(tried.numbers)} longer"
     return _NAMES[tried.what]

@@ -1,42 +1,27 @@
-"""What a finding is headed by: how much it matters, in the words of each medium."""
+"""What a finding is headed by: how much it matters."""
 
 from __future__ import annotations
 
 from collections.abc import Mapping
 
 from strapwright.findings import Severity
-from strapwright.wording.reader import Medium
 
 WORST_FIRST = (Severity.REFUSAL, Severity.WARNING, Severity.NOTE)
 
-# A terminal heads a list, so it speaks of many.
-_LABELS: Mapping[Medium, Mapping[Severity, str]] = {
-    "command": {
-        Severity.REFUSAL: "Cannot be made as stated",
-        Severity.WARNING: "Warnings",
-        Severity.NOTE: "Notes",
-    },
-    "paper": {
-        Severity.REFUSAL: "Cannot be made as stated",
-        Severity.WARNING: "Warning",
-        Severity.NOTE: "Note",
-    },
-    "page": {
-        Severity.REFUSAL: "Cannot be made",
-        Severity.WARNING: "Watch out",
-        Severity.NOTE: "Good to know",
-    },
+# The same words on pages, paper and at a terminal.
+_LABELS: Mapping[Severity, str] = {
+    Severity.REFUSAL: "Cannot be made as entered",
+    Severity.WARNING: "Warning",
+    Severity.NOTE: "Note",
 }
 
 
-def severity_label(severity: Severity, medium: Medium) -> str:
-    """Return the label that findings of a severity stand under.
+def severity_label(severity: Severity) -> str:
+    """Return the label that findings of a severity are under.
 
     Parameters
     ----------
     severity
         Of the finding.
-    medium
-        A terminal heads all findings of one severity at once, page and paper each finding.
     """
-    return _LABELS[medium][severity]
+    return _LABELS[severity]

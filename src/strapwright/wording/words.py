@@ -8,7 +8,6 @@ from collections.abc import Callable
 from attrs import frozen
 
 from strapwright.findings import Angle, Finding
-from strapwright.quantities.units import INCH
 from strapwright.wording.reader import Reader
 
 
@@ -29,11 +28,6 @@ class Words:
 
 
 Teller = Callable[[Finding, Reader], Words]
-
-
-def both(mm: float, mm_decimals: int, inch_decimals: int) -> str:
-    """Return a length in both systems, ``0.14 mm (0.006 in)``, each with its own decimals."""
-    return f"{mm:.{mm_decimals}f} mm ({mm / float(INCH):.{inch_decimals}f} in)"
 
 
 def degrees(angle: Angle) -> float:

@@ -25,7 +25,7 @@ def command() -> None:
 @click.option("--angle", metavar="DEGREES", help="Bend angle measured after release.")
 @click.option("--gauge", metavar="PRESSURE", help="Pressure gauge at the end of the push.")
 @click.option("--loaded", metavar="DEGREES", help="Angle under load, pump off, from outside.")
-@click.option("--radius", metavar="LENGTH", help="Inside radius by radius gauge.")
+@click.option("--radius", metavar="LENGTH", help="Inside radius, with a radius gauge.")
 @click.option("--blank", metavar="LENGTH", help="Length of the blank as cut.")
 @click.option("--legs", metavar="L1,L2,..", help="Finished legs, as the job measures them.")
 @click.option("--note", metavar="TEXT", help="Anything else.")

@@ -12,7 +12,7 @@ from strapwright.shop.keys import Key, KindName, keys_of
 from strapwright.shop.members import UNKNOWN_STEEL
 from strapwright.shop_files.key_help import help_of
 
-NOT_STATED = "not stated"
+NOT_STATED = "not entered"
 _YES, _NO = ("yes", "yes"), ("no", "no")
 _KINDS: Mapping[KindName, Kind] = {
     "length": "length",

@@ -87,7 +87,7 @@ def shape_fields(shape: list[str]) -> tuple[Field, ...]:
             fields.append(
                 Field(
                     name=name,
-                    label=f"Rolled before bend {row.number}",
+                    label=f"Roll the bar before bend {row.number}",
                     kind="angle",
                     inch="90",
                     hint="degrees, top towards you",
@@ -97,20 +97,23 @@ def shape_fields(shape: list[str]) -> tuple[Field, ...]:
             fields += [
                 Field(
                     name=name,
-                    label=f"Bend {row.number} turns",
+                    label=f"Bend {row.number} angle",
                     kind="angle",
                     inch="90",
                     hint="degrees; 90 is a square corner",
                     needed=True,
                 ),
-                Field(name=f"{name}.way", label=f"Bend {row.number} way", choices=_WAYS),
+                Field(name=f"{name}.way", label=f"Bend {row.number} direction", choices=_WAYS),
                 Field(
                     name=f"{name}.radius",
                     label=f"Bend {row.number} large radius",
                     kind="length",
                     inch="6 in",
                     metric="150 mm",
-                    hint="inside, made by a row of hits; empty: what the nose makes",
+                    hint=(
+                        "inside radius, bumped in a series of hits; leave empty to take the radius "
+                        "the nose gives"
+                    ),
                 ),
             ]
     return tuple(fields)

@@ -12,12 +12,12 @@ from strapwright.shop.part import Part
 from strapwright.shop.press import Press
 from strapwright.wording.caution_words import STALL
 
-_BAR = {"bar": "The bar", "lot": "This batch, where you know it"}
+_BAR = {"bar": "The bar", "lot": "This batch (optional)"}
 _PRESS = {
     "cylinder": "1  Measure the cylinder",
     "gauge": "2  Read the gauge",
-    "pump": "3  How fast it closes",
-    "give": "4  How much it gives",
+    "pump": "3  Ram speed",
+    "give": "4  How much the press flexes",
 }
 
 # Group -> what is to be minded before it is measured.
@@ -40,7 +40,7 @@ def bar_fields(raw: Raw) -> tuple[Field, ...]:
             kind="length",
             inch="1/4 in",
             metric="6 mm",
-            hint="side of a square, diameter of a round; or the whole bar, 3/8 x 3 flat",
+            hint="side of square bar, diameter of round bar; or the whole bar, 3/8 x 3 flat",
             needed=True,
             group=bar,
         ),
@@ -80,16 +80,16 @@ def _timed_fields(group: str) -> tuple[Field, ...]:
     return (
         Field(
             name="timed.distance",
-            label="Ram moved",
+            label="Ram travel timed",
             kind="length",
             inch="4 in",
             metric="100 mm",
-            hint="running free; fills in the pump's delivery",
+            hint="no load; works out the pump flow",
             group=group,
         ),
         Field(
             name="timed.seconds",
-            label="in seconds",
+            label="time taken, seconds",
             kind="share",
             inch="9.5",
             group=group,

@@ -17,10 +17,13 @@ from strapwright.pages.search_request import Asked, asked_to_data, digest_of
 from strapwright.store import Search, Store, StoreError
 
 MOST_AT_ONCE = 2  # searches; more only take the machine from each other
-STOPPED = "It was stopped; what it had found so far is not kept."
-GONE = "The server was stopped while it searched; begin it again."
-_BROKE = "The search ended without an answer; begin it again."
-_PHASES = {"bending": "Bending every part on every shaft", "checking": "Checking members and plans"}
+STOPPED = "You stopped it; what it had found so far is not kept."
+GONE = "The server stopped during the search; start it again."
+_BROKE = "The search ended without an answer; start it again."
+_PHASES = {
+    "bending": "Trying every shaft as a nose",
+    "checking": "Checking strength and bend plans",
+}
 _BEHIND = 0.5  # share of the way that bending takes
 
 
@@ -74,8 +77,8 @@ class Searcher:
             if len(running) >= MOST_AT_ONCE:
                 raise InputError(
                     "search",
-                    f"{MOST_AT_ONCE} searches run already on this machine",
-                    "wait for one, or stop it on its page",
+                    f"{MOST_AT_ONCE} searches are already running",
+                    "wait for one to finish, or stop one on its page",
                 )
             search_kept = self._store.searches.begin(item, digest_of(asked), datetime.now(UTC))
             try:
@@ -83,7 +86,7 @@ class Searcher:
             except OSError as error:
                 self._store.searches.end(search_kept.id, "failed", _BROKE)
                 raise InputError(
-                    "search", f"no search can be begun ({error.strerror})", "close other programs"
+                    "search", f"no search can be started ({error.strerror})", "close other programs"
                 ) from error
             self._running[search_kept.id] = process
             self._progress[search_kept.id] = Progress()

@@ -113,11 +113,11 @@ def proof_steps(bench: Bench, assessment: Assessment, units: Units) -> tuple[str
         short = f"The plan asks for up to {asked}, more than the plate says. "
     return (
         (
-            f"{short}Change what does not hold, or set the relief as told, first. Do not prove "
-            "what is known to be too weak."
+            f"{short}First change what does not hold, or lower the relief as shown. Never "
+            "proof-load tooling you know is too weak."
         ),
         (
-            "Stand a shield between you and the tooling, clear the room, wear eye protection. Work "
+            "Put a shield between you and the tooling, clear the room, wear eye protection. Work "
             "the valve from behind the shield."
         ),
         (
@@ -126,11 +126,11 @@ def proof_steps(bench: Bench, assessment: Assessment, units: Units) -> tuple[str
             "the gauge."
         ),
         (
-            "Mark the tooling: scribe a line across each joint. Measure the nose between its "
-            "carriers with a dial or a straight edge, and note it."
+            "Mark the tooling: scribe a line across every joint. Measure how straight the nose is "
+            "with a dial indicator or straight edge, and write it down."
         ),
         (
-            f"Lay a block of mild steel across the shoulders, in the middle: {_size(block, units)} "
+            f"Put a block of mild steel across the shoulders, in the middle: {_size(block, units)} "
             "long across the nose. It must not be thinner: "
             f"F W/4 bends it to {shown(block.stress, 'MPa', units)} of the "
             f"{shown(block.allowed, 'MPa', units)} allowed at "
@@ -143,7 +143,7 @@ def proof_steps(bench: Bench, assessment: Assessment, units: Units) -> tuple[str
             for share in _SHARES
         ),
         (
-            "Stop and scrap or mend it if a scribed line has shifted, a weld shows a crack, a bolt "
+            "Stop and scrap or fix it if a scribed line has shifted, a weld shows a crack, a bolt "
             "has turned or the nose stays bent by more than 0.1 mm (0.004 in)."
         ),
         (

@@ -12,6 +12,6 @@ more?.addEventListener("submit", async (event) => {
     wrong.textContent = found.wrong;
     more.querySelector(".field").classList.toggle("is-wrong", found.wrong !== "");
   } catch {
-    wrong.textContent = "No answer from the server; ask again in a moment.";
+    wrong.textContent = "No answer from the server; try again in a moment.";
   }
 });

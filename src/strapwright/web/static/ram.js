@@ -89,7 +89,7 @@ async function fetchFrames(patience = 500) {
     show();
     stage.dataset.ready = "yes";
   } catch {
-    said.textContent = "No answer from the server; asking again. The drawing shows full stroke.";
+    said.textContent = "No answer from the server; trying again. The drawing shows full stroke.";
     setTimeout(fetchFrames, patience, Math.min(2 * patience, 5000));
   }
 }

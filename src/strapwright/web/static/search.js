@@ -14,5 +14,5 @@ source.addEventListener("message", (event) => {
   location.reload();
 });
 source.addEventListener("error", () => {
-  one("said").textContent = "No answer from the server; asking again.";
+  one("said").textContent = "No answer from the server; trying again.";
 });

@@ -11,19 +11,20 @@ from strapwright.wording.reader import Medium, Reader
 from strapwright.wording.steps.step_figure import Labels, StepFigure
 
 _AS_WRITTEN: Mapping[NoGauge, str] = {
-    "no press": "gauge: state bore and relief in [press]",
-    "no bore": "gauge: state press.bore",
+    "no press": "add bore and relief to [press]",
+    "no bore": "add press.bore",
 }
 _ON_PAGE: Mapping[NoGauge, str] = {
-    "no press": "gauge: state bore and relief on the press page",
-    "no bore": "gauge: state the bore",
+    "no press": "enter bore and relief on the press page",
+    "no bore": "enter the bore",
 }
 
-READING: Labels = {"command": "Gauge", "paper": "", "page": "Gauge at full stroke"}
+READING: Labels = {"command": "Gauge", "paper": "", "page": "Pressure gauge at full stroke"}
+STOP_ABOVE = "stop and check above"
 _EASE_OFF: Labels = {
-    "command": "let off and look if it passes",
+    "command": STOP_ABOVE,
     "paper": "",
-    "page": "Let off and look above",
+    "page": "Stop and check above",
 }
 
 
@@ -35,24 +36,24 @@ def gauge_figure(gauge: Gauge, reader: Reader) -> StepFigure:
 
 
 def ease_off_figure(gauge: Gauge, reader: Reader) -> StepFigure:
-    """Return past which reading to let off and look, rounded down."""
+    """Return the reading above which to stop and check, rounded down."""
     return StepFigure(
         label=_EASE_OFF[reader.medium],
         value=reader.figures.pressure_down(gauge.ease_off),
-        how="the gauge warns, it does not stop the ram",
+        how="the gauge only warns; it does not stop the ram",
     )
 
 
 def ease_off_words(gauge: Gauge, show: Figures) -> str:
     """Say the same in a sentence."""
-    return f"Let off and look if the gauge passes {show.pressure_down(gauge.ease_off)}."
+    return f"Stop and check above {show.pressure_down(gauge.ease_off)} on the gauge."
 
 
 def peak_words(gauge: Gauge, show: Figures) -> str:
     """Say what the gauge rises to on the way; empty where it is highest at the end."""
     if gauge.peak <= gauge.value:
         return ""
-    return f"On the way it is expected to rise to {show.pressure_up(gauge.peak)}."
+    return f"On the way it may rise to {show.pressure_up(gauge.peak)}."
 
 
 def no_gauge_words(why: NoGauge | None, medium: Medium = "command") -> str:

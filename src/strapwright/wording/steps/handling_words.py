@@ -15,19 +15,19 @@ def handling_words(handling: Handling) -> str:
     """
     by_part, by_bend = handling.part_by_part, handling.bend_by_bend
     if handling.cost is None or by_part is None or by_bend is None:
-        return "The handling was not worked out."
-    least = "the least there is" if handling.proven else "the least found, not proven"
+        return "The handling score was not worked out."
+    least = "the lowest possible" if handling.proven else "the lowest found, may not be the best"
     weights = handling.weights
     text = (
-        f"Handling counts {handling.cost} a part, {least} (a flip counts {weights.flip}, an end "
-        f"for end {weights.swap}, a stop set {weights.stop})."
+        f"Handling score: {handling.cost} per part, {least} (turning the bar over counts "
+        f"{weights.flip}, swapping ends {weights.swap}, moving the end stop {weights.stop})."
     )
     if handling.parts > 1 and handling.bends > 1:
         better, worse = sorted((by_part, by_bend))
         way = (
-            "part by part, each one finished before the next"
+            "finish one part before the next"
             if by_part <= by_bend
-            else "bend by bend, all parts one bend and then the next"
+            else "make one bend on all of them before the next bend"
         )
-        text += f" For {handling.parts} parts work {way}: {better} against {worse}."
+        text += f" For {handling.parts} parts, {way}: score {better} instead of {worse}."
     return text

@@ -30,7 +30,7 @@ def laid_lines(plan: Plan, step: Step) -> tuple[str, str]:
     """Say the same on two lines."""
     return (
         f"{face_name(plan, step)} towards the nose",
-        f"end {step.hold.end_left} to the left",
+        f"end {step.hold.end_left} on the left",
     )
 
 
@@ -42,10 +42,10 @@ def marked(plan: Plan, step: Step) -> tuple[str, str]:
 def where_nose_is(hold: Hold) -> str:
     """Say where the nose is, and with it which way the face towards it looks."""
     return {
-        "above": "The nose is above the bar: that face is up.",
-        "below": "The nose is below the bar: that face is down.",
-        "beside": "The nose is beside the bar. The drawing is seen from above: "
-        "left is to your left when you face the nose.",
+        "above": "The nose is above the bar, so that face is up.",
+        "below": "The nose is below the bar, so that face is down.",
+        "beside": "The nose is beside the bar. The drawing is seen from above: left is to your "
+        "left when you face the nose.",
     }[hold.nose]
 
 
@@ -64,7 +64,7 @@ def carried(hold: Hold, show: Figures) -> str:
     moved = hold.ram_side == hold.carried_by
     sits = f"The bar {'rides' if moved else 'sits'} on the {hold.carried_by}"
     if hold.weight is None:
-        return f"{sits}; whether it tips was not worked out. H{_held('it by its ends', hold)[1:]}"
+        return f"{sits}; whether it tips is not checked. H{_held('it by its ends', hold)[1:]}"
     if hold.tips is not None:
         return f"{sits} and tips to the {hold.tips}: {_tipping(hold, show, moved=moved)}"
     if hold.carried_by == "shoulders":
@@ -74,11 +74,11 @@ def carried(hold: Hold, show: Figures) -> str:
 
 def _tipping(hold: Hold, show: Figures, *, moved: bool) -> str:
     """Say by how much the bar tips, and what to do."""
-    weight = f"its weight is {show.clearance(abs(hold.weight or 0.0))} {hold.tips} of"
+    weight = f"it balances {show.clearance(abs(hold.weight or 0.0))} {hold.tips} of"
     held = _held(f"the {hold.tips} end", hold)
     if hold.carried_by == "nose":
-        return f"{weight} the nose. H{held[1:]}"
-    where = f"{weight} the middle, the top of the shoulder {show.clearance(hold.support)}."
+        return f"{weight} the nose centre. H{held[1:]}"
+    where = f"{weight} centre, the shoulder reaches {show.clearance(hold.support)}."
     # A stand stays where it is, so it serves only where the shoulders stay too.
     stand = "Put a stand as high as the shoulders under that end, or"
     return f"{where} H{held[1:]}" if moved else f"{where} {stand} {held}"

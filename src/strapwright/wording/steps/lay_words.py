@@ -13,7 +13,7 @@ from strapwright.wording.steps.step_figure import StepFigure
 
 
 def roll_words(roll: float, end_left: End = 1) -> str:
-    """Say a turn of the bar about itself, e.g. ``roll 90 deg towards you``; empty for none.
+    """Say a turn of the bar about itself, e.g. ``roll 90° towards you``; empty for none.
 
     Parameters
     ----------
@@ -26,9 +26,9 @@ def roll_words(roll: float, end_left: End = 1) -> str:
     if abs(degrees) < 1e-6:
         return ""
     if abs(abs(degrees) - 180.0) < 1e-6:
-        return "roll 180 deg, top face down"
+        return "roll 180°, top face down"
     towards = (degrees > 0.0) == (end_left == 1)
-    return f"roll {abs(degrees):.4g} deg {'towards' if towards else 'away from'} you"
+    return f"roll {abs(degrees):.4g}° {'towards' if towards else 'away from'} you"
 
 
 def turned_and_laid(plan: Plan, step: Step) -> str:
@@ -45,7 +45,7 @@ def roll_figure(step: Step, reader: Reader) -> StepFigure | None:
         return None
     way = "towards" if roll > 0.0 else "away from"
     return StepFigure(
-        label=f"Roll it first from how it is drawn, end 1 on the left, its top {way} you:",
+        label=f"First roll the bar from how it is drawn, end 1 on the left, top {way} you:",
         value=reader.figures.angle(abs(roll)),
     )
 
@@ -70,17 +70,17 @@ def _verb(plan: Plan, index: int) -> str:
     if index == 0:
         beside = side_by_side(part) if part.at_once > 1 else ""
         stacked = f"{part.stacked} on each other" if part.stacked > 1 else ""
-        return f"Lay {', '.join(filter(None, (beside, stacked))) or 'the bar'} in"
+        return f"Place {', '.join(filter(None, (beside, stacked))) or 'the bar'}"
     before = plan.steps[index - 1].hold
     if hold.roll != before.roll:
         # The face is said of the bar as rolled, so it cannot be compared with the last.
-        return "Lay it in anew"
+        return "Take it out and place it again"
     flip, swap = hold.face != before.face, hold.end_left != before.end_left
     return {
-        (False, False): "Keep it as it lies",
-        (True, False): "Flip it, ends as they are",
-        (False, True): "Swap it end for end",
-        (True, True): "Flip it and swap it end for end",
+        (False, False): "Leave it as it is",
+        (True, False): "Turn it over, same end on the left",
+        (False, True): "Swap the ends, same face",
+        (True, True): "Turn it over and swap the ends",
     }[flip, swap]
 
 
@@ -107,21 +107,21 @@ def mark_figures(plan: Plan, step: Step, reader: Reader) -> tuple[StepFigure, ..
     # The line lies off the mark towards one end; that end's side of the tooling is meant.
     end = 2 if first.sight > first.nose else 1
     side = "left" if step.hold.end_left == end else "right"
-    edge = f"the {side} outer edge of the shoulders, from end 1:"
+    edge = f"the outer edge of the {side} shoulder, from end 1:"
     seen = [mark for mark in marks if plan.blank.carries_sight(mark)]
-    nose = "under the middle of the nose"
+    nose = "under the centre of the nose"
     if len(marks) == 1:
         said = [
             StepFigure(
-                label=f"Set mark {first.label} {nose}, from end 1:",
+                label=f"Put mark {first.label} {nose}, from end 1:",
                 value=show.on_bar(first.nose),
             )
         ]
     else:
         said = [
             StepFigure(
-                label=f"Set marks {first.label} to {last.label} {nose}, one hit at each, from "
-                "end 1:",
+                label=f"Put marks {first.label} to {last.label} {nose}, one hit at each, from end "
+                "1:",
                 value=f"{show.on_bar(first.nose)} to {show.on_bar(last.nose)}",
             )
         ]

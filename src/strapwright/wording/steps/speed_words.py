@@ -23,10 +23,10 @@ def speed_words(step: Step, reader: Reader) -> tuple[str, ...]:
     speed, units = step.speed, reader.figures.units
     small, name = (0.1, "0.1 mm") if units == "metric" else (0.01 * INCH_MM, "0.010 in")
     turn = math.degrees(speed.sensitivity) * small
-    said = [f"At the end, {name} more travel turns the bend {turn:.1f}°."]
+    said = [f"At full stroke, {name} more travel adds {turn:.1f}°."]
     if speed.ram is not None and speed.angle is not None:
         said.append(
-            f"The ram closes at {show_speed(speed.ram, units)}; the bend turns up to "
-            f"{math.degrees(speed.angle):.0f}° in a second."
+            f"The ram moves at {show_speed(speed.ram, units)}; the angle changes by up to "
+            f"{math.degrees(speed.angle):.0f}° per second."
         )
     return tuple(said)

@@ -89,9 +89,8 @@ def further_words(push: Push, reader: Reader) -> FurtherWords:
     """
     show = reader.figures
     between = show.between(Band(low=push.low, high=push.high), "mm")
-    band = f" ({between})" if reader.medium == "command" else f", {between}"
     return FurtherWords(
-        push=f"Push {show.setting(push.extra)} further than before{band}.",
-        stands=f"It then stands at {show.angle(push.loaded)} under the ram; {READ_LOADED}.",
-        again="Let off and read again before you push once more.",
+        push=f"Push {show.setting(push.extra)} further than last time ({between}).",
+        stands=f"It should then measure {show.angle(push.loaded)} under load; {READ_LOADED}.",
+        again="Back off and measure again before you push any more.",
     )

@@ -35,4 +35,4 @@ class StepFigure:
     @property
     def banded(self) -> str:
         """The figure with its band on one line."""
-        return ", ".join(filter(None, (self.value, self.between)))
+        return f"{self.value} ({self.between})" if self.between else self.value

@@ -11,15 +11,15 @@ from strapwright.wording.figures import Figures
 from strapwright.wording.reader import Reader
 from strapwright.wording.steps.step_figure import Labels, StepFigure
 
-UNDER_LOAD: Labels = {"command": "Under ram", "paper": "", "page": "under the ram"}
-RELEASED: Labels = {"command": "Let go", "paper": "", "page": "Let go, it stands at"}
+UNDER_LOAD: Labels = {"command": "Under load", "paper": "", "page": "under load"}
+RELEASED: Labels = {"command": "Released", "paper": "", "page": "Angle after release"}
 FORCE: Labels = {
     "command": "Force",
-    "paper": "Force on the nose at the end",
+    "paper": "Force on the nose at full stroke",
     "page": "Force at full stroke",
 }
-NOT_PROMISED = "not promised: it bottoms first"
-_PAST_IT = "past it no angle is promised"
+NOT_PROMISED = "not predicted: it bottoms first"
+_PAST_IT = "beyond that no angle can be predicted"
 
 
 @frozen(kw_only=True)
@@ -59,8 +59,8 @@ def bend_name(plan: Plan, step: Step, reader: Reader) -> BendName:
     """
     show = reader.figures
     hits = {
-        "command": f" by {step.hits} hits, each as follows",
-        "paper": f"; by {step.hits} hits of {show.angle(step.wanted)}",
+        "command": f" in {step.hits} hits, each as follows",
+        "paper": f"; in {step.hits} hits of {show.angle(step.wanted)}",
         "page": f" in {step.hits} hits",
     }
     way = "up" if plan.job.part.bends[step.bend - 1].side > 0 else "down"
@@ -93,8 +93,7 @@ def loaded_figure(step: Step, reader: Reader) -> StepFigure:
 def free_figure(step: Step, reader: Reader) -> StepFigure:
     """Return the angle after release, or that none is promised."""
     if step.bottoms_first:
-        label = "Let go" if reader.medium == "page" else RELEASED[reader.medium]
-        return _unpromised(label, step, reader)
+        return _unpromised(RELEASED[reader.medium], step, reader)
     said = reader.figures.banded(step.free_angle, step.bands.free_angle, "rad")
     return StepFigure(label=RELEASED[reader.medium], value=said.shown, between=said.between)
 
@@ -104,10 +103,10 @@ def _unpromised(label: str, step: Step, reader: Reader) -> StepFigure:
     if reader.medium == "command":
         return StepFigure(label=label, value=NOT_PROMISED)
     if reader.medium == "paper":
-        why = "not promised, for it bottoms first"
+        why = "not predicted, because it bottoms first"
         return StepFigure(label=label, value="no angle", between=why)
     start = reader.figures.setting_below(step.bottoming_travel or 0.0)
-    return StepFigure(label=label, value="no angle promised", between=f"it bottoms from {start} on")
+    return StepFigure(label=label, value="not predicted", between=f"it bottoms at {start}")
 
 
 def force_figure(step: Step, reader: Reader) -> StepFigure:
@@ -125,17 +124,17 @@ def bottoming_words(step: Step, reader: Reader) -> str:
         return ""
     start = reader.figures.setting_below(step.bottoming_travel)
     if reader.medium == "paper":
-        return f"Bottoming starts at a travel of {start}; {_PAST_IT}."
-    return f"from a travel of {start} on; {_PAST_IT}"
+        return f"The bar bottoms at {start} of travel; {_PAST_IT}."
+    return f"at {start} of travel; {_PAST_IT}"
 
 
 def radius_words(step: Step, reader: Reader) -> str:
-    """Say which radius a gauge reads, which a person at a terminal sees in decimals."""
+    """Say which radius a radius gauge reads."""
     show = reader.figures
     if reader.medium == "command":
-        return f"a gauge reads {show.length(step.radii.gauge)} on the inside"
+        return f"{show.on_bar(step.radii.gauge)} inside, by radius gauge"
     return (
-        f"A radius gauge reads {show.on_bar(step.radii.gauge)} inside; the tightest spot has "
+        f"Inside radius by radius gauge: {show.on_bar(step.radii.gauge)}; at its tightest "
         f"{show.on_bar(step.radii.tightest)}."
     )
 
@@ -143,18 +142,18 @@ def radius_words(step: Step, reader: Reader) -> str:
 def straight_left_words(step: Step, reader: Reader) -> str:
     """Say how much straight bar is left between nose and shoulder."""
     left = reader.figures.on_bar(step.straight_left)
-    return f"Straight left between nose and shoulder: {left}."
+    return f"Straight bar left between nose and shoulder: {left}."
 
 
 def end_stop_figure(step: Step, reader: Reader) -> StepFigure | None:
-    """Return where the end stop stands; ``None`` where there is none."""
+    """Return where the end stop is set; ``None`` where there is none."""
     if step.end_stop is None:
         return None
     show = reader.figures
     if reader.medium == "command":
-        how = "left of the middle of the nose"
-        return StepFigure(label="End stop", value=show.length(step.end_stop), how=how)
-    how = "from the middle of the nose to the end of the bar"
+        how = "to the left of the nose centre"
+        return StepFigure(label="End stop", value=show.on_bar(step.end_stop), how=how)
+    how = "from the centre of the nose to the end of the bar, on the left"
     return StepFigure(label="End stop", value=show.on_bar(step.end_stop), how=how)
 
 
@@ -164,12 +163,12 @@ def clear_words(step: Step, reader: Reader) -> str:
         return ""
     if reader.medium == "command":
         near = reader.figures.clearance(step.clearance)
-        return f"{near} at least, from the {step.nearest.name}"
-    return f"On the way the bar comes {nearest_words(step, reader.figures)}."
+        return f"at least {near}, to the {step.nearest.name}"
+    return f"During the bend the bar stays {nearest_words(step, reader.figures)}."
 
 
 def nearest_words(step: Step, show: Figures) -> str:
     """Say the same where there is no room for a sentence, as beside a drawing."""
     if step.clearance is None or step.nearest is None:
         return ""
-    return f"no nearer than {show.clearance(step.clearance)} to the {step.nearest.name}"
+    return f"at least {show.clearance(step.clearance)} clear of the {step.nearest.name}"

@@ -7,10 +7,10 @@ from strapwright.planning.plan_values import Step
 from strapwright.wording.reader import Reader
 from strapwright.wording.steps.step_figure import Labels, StepFigure
 
-TRAVEL: Labels = {"command": "Push", "paper": "Travel", "page": "Push from touch"}
-_DISTANCE: Labels = {"command": "Measure", "paper": "Distance", "page": "or stop where"}
-_BLOCK: Labels = {"command": "Block", "paper": "Stop block", "page": "or on a block"}
-FROM_TOUCH = "from touch"
+TRAVEL: Labels = {"command": "Travel", "paper": "Travel", "page": "Travel from first contact"}
+_DISTANCE: Labels = {"command": "Distance", "paper": "Distance", "page": "or stop at"}
+_BLOCK: Labels = {"command": "Block", "paper": "Stop block", "page": "or on a stop block"}
+FROM_CONTACT = "from first contact"
 
 
 def travel_figure(step: Step, reader: Reader) -> StepFigure:
@@ -19,7 +19,7 @@ def travel_figure(step: Step, reader: Reader) -> StepFigure:
         TRAVEL,
         step,
         step.setting.travel,
-        "" if reader.medium == "page" else FROM_TOUCH,
+        "" if reader.medium == "page" else FROM_CONTACT,
         reader,
     )
 
@@ -30,7 +30,7 @@ def distance_figure(step: Step, reader: Reader) -> StepFigure:
     how = {
         "command": f"between the {first} and the {second}",
         "paper": f"from the {first} to the {second}",
-        "page": f"{first} to {second} measure",
+        "page": f"from the {first} to the {second}",
     }
     return _figure(_DISTANCE, step, step.setting.faces, how[reader.medium], reader)
 
@@ -38,8 +38,8 @@ def distance_figure(step: Step, reader: Reader) -> StepFigure:
 def block_figure(step: Step, reader: Reader) -> StepFigure:
     """Return how high a stop block is and what meets it; no value where none is known."""
     stands, meets = step.setting.block_between
-    high = "high, " if reader.medium == "command" else ""
-    how = f"{high}on the {stands}, met by the {meets}"
+    high = "" if reader.medium == "paper" else "high: "
+    how = f"{high}it sits on the {stands}, and the {meets} meets it"
     return _figure(_BLOCK, step, step.setting.block, how, reader)
 
 

@@ -1,18 +1,27 @@
-"""How a part comes off the nose by gravity and by hand, or what it is locked on by, in words."""
+"""How a part comes off the nose by gravity and by hand, or what it is trapped on by, in words."""
 
 from __future__ import annotations
+
+from collections.abc import Mapping
 
 from strapwright.findings import Choice
 from strapwright.planning.bar_hold import heavy_side
 from strapwright.planning.job_order import why_not_searched
-from strapwright.planning.plan_values import ComingOff, Plan, Step
+from strapwright.planning.plan_values import ComingOff, OffVerdict, Plan, Step
 from strapwright.wording.order_words import SHAPES_NOT_SEARCHED
 
+# How a part comes off, in a word or two beside its bend.
+VERDICTS: Mapping[OffVerdict, str] = {
+    "free": "comes off freely",
+    "locked on": "trapped on the nose",
+    "too close to call": "too close to tell",
+    "not decided": "not checked",
+}
 _HELD = {
     "overlap": "the part overlaps the tooling on the nose",
     "halves": "nose and shoulders do not open with the part between them",
     "closed round": "the part closes round a member held at both ends, and the gap is smaller",
-    "no way out": "no way out in the plane or along the nose; tilting was not looked at",
+    "no way out": "no way out in the plane or along the nose; tilting is not checked",
 }
 
 
@@ -22,15 +31,18 @@ def way_off_words(step: Step) -> str:
     if off is None:
         return ""
     if off.verdict == "too close to call":
-        return f"Whether it comes off is too close to call: not proven. {_after(step, off)}"
+        return f"It may or may not come off; the fit is too close to tell. {_after(step, off)}"
     if off.verdict == "not decided":
-        left_open = "Whether it comes off was not decided in the time given: not proven."
+        left_open = "Coming off is not checked: the time ran out."
         return f"{left_open} {_after(step, off)}"
     if off.verdict == "locked on":
         if not off.drawable:
-            return f"It is locked on the tooling: {_HELD[off.held]}."
+            return f"It is trapped on the tooling: {_HELD[off.held]}."
         drops = " Hold the part: it drops as the nose comes out." if off.released == "hangs" else ""
-        return f"It is locked on; draw the nose out endways with the pressure let off.{drops}"
+        return (
+            "It is trapped on the nose. Release all pressure, then slide the nose out "
+            f"endways.{drops}"
+        )
     return f"{_rides(step, off)}{_after(step, off)} {_taken(off)}".rstrip()
 
 
@@ -46,13 +58,13 @@ def _rides(step: Step, off: ComingOff) -> str:
 def not_looked_words(plan: Plan) -> str:
     """Say why it is not known how the part comes off."""
     if (why := why_not_searched(plan.job)) is not None:
-        return f"How it comes off was not worked out for {SHAPES_NOT_SEARCHED[why]}."
+        return f"Coming off the nose is not checked for {SHAPES_NOT_SEARCHED[why]}."
     if any(one.code in ("no-order", "order-cannot-be-made") for one in plan.findings):
-        return "How it comes off was not worked out, since the order cannot be made as it stands."
+        return "Coming off the nose is not checked, because the order cannot be made as it is."
     left_out = [one for one in plan.findings if one.code == "order-not-searched"]
     if any(one.one(Choice, "why").value == "no time" for one in left_out):
-        return "How it comes off was not worked out in the time there was."
-    return "How it comes off was not worked out for legs as short as these."
+        return "Coming off the nose is not checked: the time ran out."
+    return "Coming off the nose is not checked for legs as short as these."
 
 
 def _after(step: Step, off: ComingOff) -> str:
