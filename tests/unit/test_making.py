@@ -365,7 +365,7 @@ def test_order_of_steps_and_allowances() -> None:
         "Saw", "Face", "Mill", "Stamp", "Touch", "Centre", "Drill", "Drill", "Ream", "Check",
         "Measure", "Deburr",
     ]  # fmt: skip
-    assert "153 mm x 93 mm: 3 mm over size each way" in steps[0]
+    assert "153 mm x 93 mm: about 3 mm over size each way" in steps[0]
     assert "2.540 mm outside" in steps[4]
     assert "12.700 mm to 12.718 mm (H7)" in steps[9]
 

@@ -6,6 +6,7 @@ import functools
 
 from strapwright.catalog.drills import Drill, drills, find_drill
 from strapwright.catalog.thread_sizes import find_thread
+from strapwright.making.drill_reach import usual_reach
 from strapwright.making.plate_values import Cutter
 from strapwright.quantities.inside_units import INCH_MM
 from strapwright.shop.crib import BoringBar, Crib, DrillSet
@@ -60,7 +61,8 @@ def usual_cutters() -> tuple[Cutter, ...]:
     Fractions from 1/16 to 1/2 by 64ths and on to 1 by 16ths, numbers 1 to 60, letters, metric
     drills from 1 to 10 mm by 0.1 mm and on to 13 mm by 0.5 mm, and the tap drill 10.2; taps 1/4-20,
     5/16-18, 3/8-16, 1/2-13, M6, M8, M10, M12; reamers 1/4, 3/8, 1/2, 3/4, 1 in; end mills 1/4, 3/8,
-    1/2, 5/8, 3/4 in; a boring bar that enters 5/8 in.
+    1/2, 5/8, 3/4 in; a boring bar that enters 5/8 in and
+    reaches 3 in.
     """
     fractions = [n / 64 * INCH_MM for n in range(4, 33)] + [n / 16 * INCH_MM for n in range(9, 17)]
     metric = [n / 10 for n in range(10, 101)] + [10.2] + [n / 2 for n in range(21, 27)]
@@ -74,7 +76,7 @@ def usual_cutters() -> tuple[Cutter, ...]:
         reamers=tuple(one * INCH_MM for one in (0.25, 0.375, 0.5, 0.75, 1.0)),
         taps=("1/4-20", "5/16-18", "3/8-16", "1/2-13", "M6", "M8", "M10", "M12"),
         end_mills=tuple(one * INCH_MM for one in (0.25, 0.375, 0.5, 0.625, 0.75)),
-        boring_bar=BoringBar(smallest_bore=0.625 * INCH_MM),
+        boring_bar=BoringBar(smallest_bore=0.625 * INCH_MM, reach=3 * INCH_MM),
     )
     return cutters_of(crib)
 
@@ -108,7 +110,11 @@ def _named(size: float, prefer: str) -> Drill:
 def _drill(one: Drill) -> Cutter:
     name = f"{one.name} in" if one.name.isdigit() else one.name
     return Cutter(
-        kind="drill", name=f"{name} drill", diameter=one.diameter, metric=one.series == "metric"
+        kind="drill",
+        name=f"{name} drill",
+        diameter=one.diameter,
+        metric=one.series == "metric",
+        reach=usual_reach(one.diameter),
     )
 
 

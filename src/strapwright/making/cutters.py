@@ -11,7 +11,7 @@ from strapwright.catalog.iso286_limits import grade_width
 from strapwright.catalog.thread_sizes import Thread, chart_drill, find_thread
 from strapwright.errors import InputError
 from strapwright.making.missing_cutters import ways_round
-from strapwright.making.plate_values import Cut, Cutter, HoleMaking, HoleSpec
+from strapwright.making.plate_values import Cut, Cutter, HoleMaking, HoleSpec, Way
 from strapwright.making.shop_lengths import either
 from strapwright.quantities import Units
 
@@ -30,6 +30,11 @@ PILOT_FROM, TWO_PILOTS_FROM = 8.0, 20.0
 AIM, AIM_DEEP, PERCENT_LOW, PERCENT_HIGH = 75.0, 65.0, 55.0, 85.0
 DEEP = 1.5  # diameters; a deeper thread gains no strength and breaks taps
 
+WIDE_LIMITS = 0.1  # mm; halves that meet from both sides are this far out; common practice
+FROM_BOTH = (
+    "No cutter reaches through: go in past the middle from one side, turn the piece over, set to "
+    "the same place and meet the hole from the other."
+)
 HARDENED = (
     "High-speed steel does not cut a hardened shaft, and its skin spoils a reamer: grind it, use "
     "carbide in a rigid machine, or clamp the shaft instead of drilling it."
@@ -100,14 +105,47 @@ def make_hole(
         return _with_seat(
             hole, cutters, _tapped(hole, cutters, depth, thickness, where, units), units
         )
-    for make in (_by_drill, _by_reamer, _by_mill, _by_bar, _by_saw):
-        cuts = make(hole, cutters, depth)
+    # From both sides where no cutter reaches through and the halves need not be in line to a hair.
+    halves = (depth, depth / 2) if hole.depth is None and _turned(hole) else (depth,)
+    makers = (_by_drill, _by_reamer, _by_mill, _by_bar, _by_saw)
+    for reached, make in ((reached, make) for reached in halves for make in makers):
+        cuts = make(hole, cutters, reached)
         if cuts:
             detour = cuts[-1].role == "bore" and hole.kind != "fit"
             notes = _notes(hole, cuts, depth, through=hole.depth is None)
+            if reached < depth:
+                notes = (*notes, FROM_BOTH)
             ways = ways_round(hole, cutters, units=units) if detour else ()
             return _with_seat(hole, cutters, HoleMaking(cuts=cuts, ways=ways, notes=notes), units)
-    return HoleMaking(cuts=(), ways=ways_round(hole, cutters, units=units))
+    return HoleMaking(cuts=(), ways=_ways(hole, cutters, depth, units))
+
+
+def _turned(hole: HoleSpec) -> bool:
+    """Whether a hole may be made from both sides: wide limits, so that no fit is spoilt."""
+    return hole.kind != "fit" or hole.most - hole.least >= WIDE_LIMITS
+
+
+def _ways(
+    hole: HoleSpec, cutters: Sequence[Cutter], depth: float, units: Units | None
+) -> tuple[Way, ...]:
+    """Ways round; first of all a longer cutter, where one of this size does not reach."""
+    short = [
+        one
+        for one in cutters
+        if one.kind in {"drill", "reamer"}
+        and one.reach is not None
+        and one.reach < depth
+        and abs(one.diameter - hole.diameter) <= max(hole.most - hole.least, _OVER)
+    ]
+    ways = ways_round(hole, cutters, units=units)
+    if not short:
+        return ways
+    longest = max(short, key=lambda one: one.reach or 0.0)
+    text = (
+        f"buy a longer {longest.name}: the hole is {either(depth, units)} deep, and one of usual "
+        f"length reaches {either(longest.reach or 0.0, units)}"
+    )
+    return (Way(kind="buy", text=text), *ways)
 
 
 def best_tap_drill(thread: Thread, drills: Iterable[Cutter], *, aim: float = AIM) -> Cutter | None:
@@ -277,7 +315,8 @@ def _tapped(
 ) -> HoleMaking:
     thread = find_thread(hole.thread, where)
     deep = depth > DEEP * thread.major + 1e-6
-    drills = of_kind(cutters, "drill", depth)
+    below = depth if hole.depth is None else min(depth + drill_deeper(thread), thickness)
+    drills = of_kind(cutters, "drill", below)
     drill = best_tap_drill(thread, drills, aim=AIM_DEEP if deep else AIM)
     tap = next((one for one in of_kind(cutters, "tap", depth) if one.thread == thread.name), None)
     if drill is None or tap is None:

@@ -8,9 +8,10 @@ from attrs import frozen
 
 from strapwright.catalog.thread_sizes import chart_drill, find_thread
 from strapwright.making.cutters import HARDENED, drill_deeper
+from strapwright.making.joint_steps import joint_end, joint_set_up
 from strapwright.making.plate_making import HoleGroup, PlateMaking, SetCut
 from strapwright.making.plate_values import PlateDrawing, ShaftDrawing
-from strapwright.making.shop_lengths import fine, listed, place, size
+from strapwright.making.shop_lengths import fine, listed, place, sixteenth, size
 from strapwright.making.tolerances import shaft_limits
 from strapwright.quantities import Units
 from strapwright.quantities.inside_units import INCH_MM
@@ -20,6 +21,7 @@ from strapwright.quantities.printing import fixed
 SAW_EACH_WAY = {"inch": 3.175, "metric": 3.0}  # mm on length and on width of a sawn plate
 FACING = 0.5  # mm taken from a face that must be flat
 SHAFT_ENDS = {"inch": 3.175, "metric": 2.0}  # mm on the length of a shaft, to face both ends
+THIN = {"inch": INCH_MM / 4, "metric": 6.0}  # mm; strap that is used as bought
 CHAMFER = {"inch": INCH_MM / 32, "metric": 1.0}  # mm on the ends of a shaft
 SMALL = 100.0  # mm; a plate with a side below this is caught and spun by a drill
 
@@ -63,9 +65,12 @@ def plate_steps(made: PlateMaking) -> Steps:
         Sentences without a number; whoever prints them numbers them.
     """
     plate = made.plate
-    steps = [*_squared(plate, made.units)] if not plate.piece else [_set_up_again(plate)]
+    if plate.joint and made.rows:
+        steps = [*joint_set_up(made)]
+    else:
+        steps = [*_squared(plate, made.units)] if not plate.piece else [_set_up_again(plate)]
+        steps += list(_datum(made)) if made.rows else []
     if made.rows:
-        steps += list(_datum(made))
         if any(group.cuts and group.cuts[0].cut.role == "centre" for group in made.groups):
             steps.append(_centred(made))
         for group in made.groups:
@@ -76,6 +81,8 @@ def plate_steps(made: PlateMaking) -> Steps:
             f"{size(plate.edges_rounded, made.units)}, first in flats with a mill or grinder, then "
             "with a file along it."
         )
+    if plate.joint and made.rows:
+        return Steps(steps=(*steps, *joint_end()), cautions=tuple(_cautions(made)))
     if made.rows:
         first = made.rows[0]
         steps.append(
@@ -97,7 +104,7 @@ def shaft_steps(shaft: ShaftDrawing, units: Units) -> Steps:
     units
         In which it is told.
     """
-    rough = size(shaft.length + SHAFT_ENDS[units], units)
+    rough = size(sixteenth(shaft.length + SHAFT_ENDS[units], units), units)
     if shaft.hardened:
         steps = [
             f"Cut the shaft to {rough} with a cooled abrasive wheel: no saw cuts its skin.",
@@ -141,16 +148,17 @@ def _threads(shaft: ShaftDrawing, units: Units) -> Iterator[str]:
 
 def _squared(plate: PlateDrawing, units: Units) -> Iterator[str]:
     over = SAW_EACH_WAY[units]
-    wide, high = plate.width + over, plate.height + over
+    wide, high = (sixteenth(one + over, units) for one in (plate.width, plate.height))
     each = "Saw the plate" if plate.quantity == 1 else f"Saw {plate.quantity} plates"
     yield (
         f"{each}, {size(plate.thickness, units)} thick, to {size(wide, units)} x "
-        f"{size(high, units)}: {size(over, units)} over size each way."
+        f"{size(high, units)}: about {size(over, units)} over size each way."
     )
-    yield (
-        f"Face one side clean ({size(FACING, units)} at most) and mark it as the top. Skip this if "
-        "the plate is already flat."
-    )
+    if plate.thickness >= THIN[units]:
+        yield (
+            f"Face one side clean ({size(FACING, units)} at most) and mark it as the face of this "
+            "drawing. Skip this if the plate is already flat."
+        )
     yield (
         "Mill or file two edges square to each other, then the others to "
         f"{size(plate.width, units)} x {size(plate.height, units)}."
