@@ -1,0 +1,218 @@
+"""Change one sign, factor or comparison of strength or making, and see that a test fails.
+
+``.venv/bin/python .ci/mutations.py [--seed 13] [--count 40]``: draws so many changes from all that
+can be made, half in each package, runs for each the test files that reach its module soonest, and
+exits with 1 where one survives.  No file is touched: the tests import the changed text from beside.
+Takes some minutes, so it is no part of ``start.py test``.
+"""
+
+from __future__ import annotations
+
+import argparse
+import ast
+import copy
+import os
+import random
+import subprocess
+import sys
+import tempfile
+from collections.abc import Iterator
+from functools import cache
+from pathlib import Path
+from typing import NamedTuple
+
+ROOT = Path(__file__).resolve().parent.parent
+SOURCE = ROOT / "src"
+PACKAGES = ("strength", "making")
+TESTS = ("published", "property", "unit")
+SLOW = ("proposing", "web", "plan", "search", "store", "every_line", "compiler", "architecture")
+MOST_FILES = 14  # that reach a module soonest
+DEEPEST = 4  # imports between a test and the module
+LONGEST = 240.0  # s, for the tests of one change
+
+_SWAPPED: dict[type[ast.AST], type[ast.AST]] = {
+    ast.Add: ast.Sub, ast.Sub: ast.Add, ast.Mult: ast.Div, ast.Div: ast.Mult,
+    ast.Lt: ast.Gt, ast.Gt: ast.Lt, ast.LtE: ast.GtE, ast.GtE: ast.LtE,
+}  # fmt: skip
+
+
+class Change(NamedTuple):
+    """One change of a module: the place of the node in a walk of its tree, and what it does."""
+
+    path: Path
+    place: int
+    line: int
+    what: str
+
+
+def module_of(path: Path) -> str:
+    """Dotted name of a source file."""
+    return ".".join(path.relative_to(SOURCE).with_suffix("").parts)
+
+
+def changes_of(path: Path) -> Iterator[Change]:
+    """Every change that can be made in a module."""
+    text = path.read_text(encoding="utf-8")
+    tree, lines = ast.parse(text), text.splitlines()
+    spared = _spared(tree)
+    for place, node in enumerate(ast.walk(tree)):
+        what = None if node in spared else _what(node)
+        line = getattr(node, "lineno", 0)
+        # A tolerance that only rounding needs changes nothing that can be seen.
+        if what is not None and "numerical" not in lines[line - 1]:
+            yield Change(path, place, line, what)
+
+
+def _spared(tree: ast.Module) -> set[ast.AST]:
+    """Nodes that decide no figure: annotations, texts, what is raised, places in a sequence."""
+    roots: list[ast.AST] = []
+    for node in ast.walk(tree):
+        if isinstance(node, ast.Raise | ast.JoinedStr):
+            roots.append(node)
+        elif isinstance(node, ast.Subscript):
+            roots.append(node.slice)
+        elif isinstance(node, ast.AnnAssign | ast.arg) and node.annotation is not None:
+            roots.append(node.annotation)
+        elif isinstance(node, ast.FunctionDef) and node.returns is not None:
+            roots.append(node.returns)
+    return {below for root in roots for below in ast.walk(root)}
+
+
+def _what(node: ast.AST) -> str | None:
+    """What a change of a node does, or ``None`` where it has none."""
+    if isinstance(node, ast.BinOp) and type(node.op) in _SWAPPED and not _text(node):
+        return f"{type(node.op).__name__} to {_SWAPPED[type(node.op)].__name__}"
+    if isinstance(node, ast.Compare) and len(node.ops) == 1 and type(node.ops[0]) in _SWAPPED:
+        return f"{type(node.ops[0]).__name__} to {_SWAPPED[type(node.ops[0])].__name__}"
+    if isinstance(node, ast.Constant) and type(node.value) in (int, float) and node.value:
+        return f"{node.value} to {_other(node.value)}"
+    if isinstance(node, ast.Call) and getattr(node.func, "id", "") in {"min", "max"}:
+        return f"{getattr(node.func, 'id', '')} to the other"
+    return None
+
+
+def _text(node: ast.BinOp) -> bool:
+    """Whether an operator may join texts or sequences, which no sign is for."""
+    return any(
+        isinstance(one, ast.JoinedStr | ast.List | ast.Tuple | ast.ListComp)
+        or (isinstance(one, ast.Constant) and isinstance(one.value, str))
+        for one in ast.walk(node)
+    )
+
+
+def _other(value: float) -> float:
+    """A figure that is not the same: a whole one more, else a tenth more."""
+    return value + 1 if isinstance(value, int) else round(1.1 * value, 12)
+
+
+def changed(change: Change) -> str:
+    """Return the text of a module with a change made."""
+    tree = copy.deepcopy(ast.parse(change.path.read_text(encoding="utf-8")))
+    node = next(one for place, one in enumerate(ast.walk(tree)) if place == change.place)
+    match node:
+        case ast.BinOp():
+            node.op = _SWAPPED[type(node.op)]()  # type: ignore[assignment]
+        case ast.Compare():
+            node.ops = [_SWAPPED[type(node.ops[0])]()]  # type: ignore[list-item]
+        case ast.Constant(value=int() | float() as value):
+            node.value = _other(value)
+        case ast.Call(func=ast.Name() as name):
+            name.id = {"min": "max", "max": "min"}[name.id]
+    return ast.unparse(ast.fix_missing_locations(tree))
+
+
+@cache
+def imports_of(path: Path) -> frozenset[str]:
+    """Dotted names of what a file imports."""
+    found: set[str] = set()
+    for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
+        if isinstance(node, ast.ImportFrom) and node.module:
+            found |= {node.module, *(f"{node.module}.{one.name}" for one in node.names)}
+        elif isinstance(node, ast.Import):
+            found |= {one.name for one in node.names}
+    return frozenset(found)
+
+
+@cache
+def modules() -> dict[str, Path]:
+    """Every file of the package, and the helpers of the tests, by its name."""
+    found = {module_of(path): path for path in SOURCE.rglob("*.py") if path.stem != "__init__"}
+    return found | {path.stem: path for path in (ROOT / "tests").glob("*.py")}
+
+
+def depth(test: Path, module: str) -> int:
+    """How many imports lie between a test and a module; more than the deepest where too many."""
+    seen: set[str] = set()
+    level = {name for name in imports_of(test) if name in modules()}
+    for deep in range(1, DEEPEST + 1):
+        if module in level:
+            return deep
+        seen |= level
+        level = {
+            name for one in level for name in imports_of(modules()[one]) if name in modules()
+        } - seen
+    return DEEPEST + 1
+
+
+def tests_for(module: str) -> list[Path]:
+    """The test files that reach a module soonest."""
+    files = [path for room in TESTS for path in (ROOT / "tests" / room).glob("test_*.py")]
+    files = [path for path in files if not any(word in path.stem for word in SLOW)]
+    reached = [(depth(path, module), path.stat().st_size, path) for path in files]
+    return [path for deep, _, path in sorted(reached) if deep <= DEEPEST][:MOST_FILES]
+
+
+def survives(change: Change, folder: Path) -> bool:
+    """Whether every test passes with a change made."""
+    module, source = module_of(change.path), folder / change.path.name
+    source.write_text(changed(change), encoding="utf-8")
+    files = tests_for(module)
+    if not files:
+        return True
+    room = {
+        **os.environ, "MUTANT_MODULE": module, "MUTANT_SOURCE": str(source),
+        "PYTHONPATH": os.pathsep.join((str(SOURCE), str(ROOT / ".ci"))),
+    }  # fmt: skip
+    command = [sys.executable, "-m", "pytest", "-x", "-q", "-p", "mutant_plugin",
+               "-p", "no:cacheprovider", "--no-header", *map(str, files)]  # fmt: skip
+    try:
+        done = subprocess.run(
+            command, cwd=ROOT, env=room, capture_output=True, check=False, timeout=LONGEST
+        )
+    except subprocess.TimeoutExpired:
+        return False  # it hangs, which nobody overlooks
+    return done.returncode == 0
+
+
+def drawn(seed: int, count: int) -> list[Change]:
+    """So many changes, half in each package, whatever module they are in."""
+    chance = random.Random(seed)  # noqa: S311 - a draw that can be drawn again, no secret
+    found: list[Change] = []
+    for package in PACKAGES:
+        paths = sorted((SOURCE / "strapwright" / package).rglob("*.py"))
+        every = [one for path in paths for one in changes_of(path)]
+        found += chance.sample(every, count // len(PACKAGES))
+    return found
+
+
+def main() -> int:
+    """Make the changes one after the other; return 1 where one survives."""
+    asked = argparse.ArgumentParser(description="Change the sums and see that a test fails.")
+    asked.add_argument("--seed", type=int, default=13)
+    asked.add_argument("--count", type=int, default=40)
+    given = asked.parse_args()
+    os.nice(10)
+    left = 0
+    with tempfile.TemporaryDirectory() as folder:
+        for number, change in enumerate(drawn(given.seed, given.count), start=1):
+            alive = survives(change, Path(folder))
+            left += alive
+            where = f"{change.path.relative_to(SOURCE)}:{change.line}"
+            print(f"{number:3} {'SURVIVES' if alive else 'caught'}: {where}, {change.what}",
+                  flush=True)  # fmt: skip
+    print(f"{left} of {given.count} survive.")
+    return 1 if left else 0
+
+
+if __name__ == "__main__":
+    raise SystemExit(main())
