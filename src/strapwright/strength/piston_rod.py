@@ -61,7 +61,8 @@ def rod_checks(bench: Bench) -> Iterator[Result]:
         )
     if stated.guided and members.guides is not None:
         return
-    slender = euler(section.inertia, stated.free_length, factor, MODULUS)
+    # What bends it finds no guide rods at its end, whatever is said of them.
+    slender = euler(section.inertia, stated.free_length, FIXED_FREE, MODULUS)
     lever = ram_lever(bench)
     for load in bench.pushes:
         if load.offset == 0.0:
