@@ -2,8 +2,8 @@
 
 ``validation/leave_one_out.py [--cases DIR] [--json FILE] [--only NAMES] [--without NAMES]``.
 Prints three tables: the constants as shipped, re-tuned on all cases (in-sample), and each case
-judged by constants that were re-tuned without it.  The rod's own factors and the hinge of a bar
-without hardening rest on single cases and are not re-tuned.
+judged by constants that were re-tuned without it.  All constants are re-tuned,
+those that few cases carry too.
 """
 
 from __future__ import annotations
@@ -30,18 +30,32 @@ OWN_CASES = Path(__file__).parent / "cases"
 TUNED: dict[str, tuple[float, float, float]] = {
     "offset": (0.03, 0.0, 0.2),
     "zone": (0.35, 0.05, 1.0),
-    "rounding": (5.0, 4.0, 40.0),
-    "thinning": (0.1, 0.0, 0.6),
+    "rounding": (5.0, 3.0, 60.0),
+    "thinning": (0.1, 0.0, 0.8),
     "squeeze": (0.05, 0.0, 0.5),
+    "squeeze_slope": (0.05, 0.003, 0.3),
     "squeeze_narrow": (0.05, 0.0, 0.5),
-    "squeeze_slope": (0.05, 0.005, 0.3),
-    "narrow_loss": (0.1, 0.0, 0.5),
+    "narrow_slope": (0.05, 0.003, 0.6),
+    "narrow_loss": (0.1, 0.0, 0.8),
+    "narrow_turn": (0.5, -2.0, 4.0),
+    "dent": (0.05, 0.0, 0.5),
     "grip": (1.0, 0.0, 4.0),
     "flank_gap": (0.1, 0.0, 0.5),
-    "spread": (0.05, 0.0, 0.5),
+    "spread": (0.05, 0.0, 0.8),
     "sag_back": (1.0, 0.0, 3.0),
+    "drop": (0.5, 0.0, 1.2),
+    "short_leg": (0.1, 0.0, 0.4),
+    "cling_fade": (0.05, 0.01, 0.4),
+    "cling_power": (1.0, 0.5, 6.0),
+    "hinge": (0.5, 0.3, 2.0),
+    "hinge_rise": (0.5, -1.0, 3.0),
+    "hinge_offset": (1.0, 0.0, 3.0),
+    "letting": (0.03, 0.01, 0.3),
+    "letting_by": (0.3, 0.3, 1.0),
 }
-BLOCKS = 20  # a case's rows are averaged in so many blocks, so that no case weighs more than others
+# What the finite elements are themselves trusted to, as their files say; the measure of a miss.
+TRUST_FORCE, TRUST_ANGLE, TRUST_SPRINGBACK = 0.01, 0.15, 0.05
+BLOCKS = 12  # a case's rows are averaged in so many blocks, so that no case weighs more than others
 POINTS = 140
 OUT_OF_REACH = 10.0
 NARROW = 6.0  # thicknesses; an opening under this is the weak side of a plane model
@@ -110,7 +124,7 @@ def errors(case: Case, effects: Effects) -> tuple[Floats, Floats, float]:
 
 
 def misfit(cases: Sequence[Case], effects: Effects) -> Floats:
-    """Errors of all cases in thirds of what their files allow, one vector."""
+    """Errors of all cases in what the references are trusted to, one vector."""
     parts = []
     for case in cases:
         try:
@@ -118,15 +132,14 @@ def misfit(cases: Sequence[Case], effects: Effects) -> Floats:
         except StrapwrightError:
             parts.append(np.full(2 * BLOCKS + 1, OUT_OF_REACH))
             continue
-        allowed = case.tolerance
-        for values, most in ((force, allowed.force_mean), (angle, allowed.angle_rms)):
+        for values, trust in ((force, TRUST_FORCE), (angle, TRUST_ANGLE)):
             blocks = np.array([block.mean() for block in np.array_split(values, BLOCKS)])
-            parts.append(3.0 * blocks / most / np.sqrt(BLOCKS))
-        parts.append(np.array([3.0 * back / allowed.springback]))
+            parts.append(blocks / trust / np.sqrt(BLOCKS))
+        parts.append(np.array([back / TRUST_SPRINGBACK / np.sqrt(2.0)]))
     return np.concatenate(parts)
 
 
-def tune(cases: Sequence[Case], start: Mapping[str, float]) -> dict[str, float]:
+def tune(cases: Sequence[Case], start: Mapping[str, float], rounds: int = 20) -> dict[str, float]:
     """Return the constants that fit these cases best, all as one set."""
     names = list(start)
     step = np.array([TUNED[name][0] for name in names])
@@ -144,7 +157,7 @@ def tune(cases: Sequence[Case], start: Mapping[str, float]) -> dict[str, float]:
         ),
         diff_step=1e-2,
         loss="soft_l1",
-        max_nfev=25,
+        max_nfev=rounds,
     )
     return dict(zip(names, (found.x * step).tolist(), strict=True))
 
@@ -221,7 +234,7 @@ def main(arguments: Sequence[str] | None = None) -> int:
 
     def tuned(on: Sequence[Case], at: Mapping[str, float]) -> dict[str, float]:
         zeros = dict.fromkeys(off, 0.0)
-        return tune(on, {**at}) | zeros
+        return tune(on, {**at}, rounds=20 if on is cases else 6) | zeros
 
     shipped = [row(case, FITTED) for case in cases]
     show("As shipped", shipped)

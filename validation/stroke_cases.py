@@ -6,7 +6,7 @@ import math
 from typing import Any
 
 import numpy as np
-from attrs import asdict, frozen
+from attrs import asdict, evolve, frozen
 
 from case_files import Floats, Reader, Verdict
 from strapwright.bending import BendSetup, FlowCurve, state_at_travel
@@ -14,6 +14,7 @@ from strapwright.bending.model_error import ModelError, model_error
 from strapwright.errors import InputError
 
 ANGLE_COUNTS_FROM = 0.08  # share of the last travel; touch is soft in the references before it
+LEVELS_MEET = 0.02  # by how much plateau and start of hardening may differ; rounding of the file
 
 
 @frozen(kw_only=True)
@@ -118,14 +119,16 @@ def read_setup(reader: Reader) -> BendSetup:
 def read_flow(material: Reader) -> FlowCurve:
     """Return the flow curve of a case."""
     modulus, poisson = material.number("E_MPa", above=0.0), material.number("nu")
-    if material.choice("law", ("swift", "linear")) == "swift":
-        return FlowCurve(
+    law = material.choice("law", ("swift", "linear", "plateau"))
+    if law != "linear":
+        flow = FlowCurve(
             modulus=modulus,
             poisson=poisson,
             strength=material.number("K_MPa", above=0.0),
             offset=material.number("e0", above=0.0),
             exponent=material.number("n"),
         )
+        return flow if law == "swift" else with_plateau(flow, material)
     return FlowCurve(
         modulus=modulus,
         poisson=poisson,
@@ -133,6 +136,28 @@ def read_flow(material: Reader) -> FlowCurve:
         offset=1.0,
         exponent=0.0,
         slope=material.number("H_MPa"),
+    )
+
+
+def with_plateau(flow: FlowCurve, material: Reader) -> FlowCurve:
+    """Return the curve with the yield plateau, and the upper yield where one is stated."""
+    level = material.number("yield_MPa", above=0.0)
+    if abs(flow.yield_stress / level - 1.0) > LEVELS_MEET:
+        raise InputError(
+            "material",
+            f"hardening begins at {flow.yield_stress:.4g} MPa and the plateau lies at {level:.4g} "
+            "MPa",
+            "let K e0^n be the yield",
+        )
+    peak, gone = level, 1.0
+    if material.has("peak_MPa"):
+        peak = material.number("peak_MPa", above=0.0)
+        gone = material.number("peak_gone_at", above=0.0)
+    return evolve(
+        flow,
+        plateau=material.number("plateau_strain"),
+        peak=max(peak - level, 0.0),
+        peak_gone=gone,
     )
 
 

@@ -89,8 +89,8 @@ def test_springback_that_only_statics_takes_off_widens_the_band() -> None:
     reader = Reader(json.loads((VALIDATION / "cases/stroke/O3.json").read_text(encoding="utf-8")))
     shown = stroke_cases.read_setup(reader)  # finite elements show 0.1 deg of it
     assert model_error(shown, math.radians(89.6)).reasons == ()
-    big = evolve(ROUGH, friction=0.1)
+    big = evolve(ROUGH, friction=0.15)
     far = model_error(big, math.radians(110.0))
     assert far.reasons == ("far round the nose",)
-    assert 0.2 < math.degrees(far.springback) < 0.5
+    assert 0.1 < math.degrees(far.springback) < 0.5
     assert model_error(evolve(big, friction=0.0), math.radians(110.0)).reasons == ()

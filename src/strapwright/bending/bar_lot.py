@@ -38,19 +38,25 @@ class KnownMetal:
 
 
 def swift_through(
-    modulus: float, poisson: float, yield_strength: float, tensile_strength: float, exponent: float
+    modulus: float,
+    poisson: float,
+    yield_strength: float,
+    tensile_strength: float,
+    exponent: float,
+    plateau: float = 0.0,
 ) -> FlowCurve:
     """Swift's curve through yield and the tensile point for a given exponent.
 
     Considere: necking starts where d sigma/d epsilon = sigma, so ``e0 + p_u = n`` and the
     engineering tensile strength is ``K n^n exp(-(n - e0 + K n^n/E))``; with ``K e0^n`` = yield one
-    scalar is left, solved by bracketing.
+    scalar is left, solved by bracketing.  A plateau comes before all of this: the metal necks at a
+    strain that much larger.
 
     Parameters
     ----------
     modulus, yield_strength, tensile_strength
         [MPa]
-    poisson, exponent
+    poisson, exponent, plateau
         [-]
 
     Raises
@@ -76,17 +82,22 @@ def swift_through(
     def miss(log_offset: float) -> float:
         offset = math.exp(log_offset)
         true_peak = yield_strength * math.pow(exponent / offset, exponent)
-        strain = exponent - offset + true_peak / modulus
+        strain = plateau + exponent - offset + true_peak / modulus
         return math.log(true_peak) - strain - math.log(tensile_strength)
 
     # At e0 = n the peak is the yield point itself, below the tensile strength; at the lower end it
     # is e times the tensile strength, more than any necking strain under 1 takes off again.
     top = math.log(exponent)
-    low = top - (1.0 + math.log(tensile_strength / yield_strength)) / exponent
+    low = top - (1.0 + plateau + math.log(tensile_strength / yield_strength)) / exponent
     offset = math.exp(float(brentq(miss, low, top)))
     strength = yield_strength / offset**exponent
     return FlowCurve(
-        modulus=modulus, poisson=poisson, strength=strength, offset=offset, exponent=exponent
+        modulus=modulus,
+        poisson=poisson,
+        strength=strength,
+        offset=offset,
+        exponent=exponent,
+        plateau=plateau,
     )
 
 

@@ -94,7 +94,7 @@ def half_shape(
     softer = np.array([softness(table, float(k)) for k in mean_kappa])
     stiffness = table.stiffness / softer
     mean_moment = 0.5 * (moment[1:] + moment[:-1])
-    released = loaded - frame.springback * mean_moment / stiffness
+    released = loaded - mean_moment / stiffness
     arc, kept, freed = [0.0], [], []
     if leg.wrap > 0.0:
         # What the wrapped zone springs back follows from the solver's free angle as a whole.

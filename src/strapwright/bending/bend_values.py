@@ -19,9 +19,10 @@ UNLOADING_RATE = 50.0
 
 @frozen(kw_only=True)
 class FlowCurve:
-    """Uniaxial true stress against plastic strain, Y(p) = K (e0 + p)^n + H p.
+    """Uniaxial true stress against plastic strain, Y(p) = K (e0 + q)^n + H q.
 
-    Swift's law has ``H = 0``; linear hardening has ``n = 0``, ``K`` = yield, ``e0 = 1``.
+    Swift's law has ``H = 0``; linear hardening has ``n = 0``, ``K`` = yield, ``e0 = 1``.  The metal
+    flows at its yield up to the end of the plateau; q is the plastic strain past that.
 
     Attributes
     ----------
@@ -37,6 +38,11 @@ class FlowCurve:
         n [-].
     slope
         H [MPa].
+    plateau
+        Plastic strain up to which it flows at its yield, the Lueders strain [-].
+    peak, peak_gone
+        How much the upper yield lies above the plateau at first yield [MPa]; it falls evenly, and
+        is gone at this plastic strain [-].
     """
 
     modulus: float
@@ -45,10 +51,13 @@ class FlowCurve:
     offset: float
     exponent: float
     slope: float = 0.0
+    plateau: float = 0.0
+    peak: float = 0.0
+    peak_gone: float = 1.0
 
     @property
     def yield_stress(self) -> float:
-        """Y(0) [MPa]."""
+        """Stress of the plateau, or of first yield without one; the upper yield left out [MPa]."""
         return float(self.strength * self.offset**self.exponent)
 
 

@@ -19,9 +19,6 @@ from strapwright.compiled import jit
 OK = 0
 JAM = 1
 NO_ROOT = 2
-# Share of its slope over which a bar without hardening lets go of the nose tip: narrow, since the
-# force of the finite elements jumps, yet wide enough that every position has an answer.
-_LETTING_GO = 0.03
 # Likewise for the friction on the shoulders to turn round: the bar clings to them until its push
 # along them has changed by twice the friction, which takes the longer the more friction there is.
 _TURNING = 0.5
@@ -47,16 +44,17 @@ class Frame(NamedTuple):
         Exponent of the change-over to wrapping; 0 for a sharp one [-].
     clinging
         Share, 0 to 1, in which the bar keeps its single contact at the tip instead of wrapping:
-        1 without hardening [-].
-    letting_go
-        Leg slope at which it lets go [rad].
+        1 without hardening, nothing where it hardens much [-].
+    letting_go, letting
+        Leg slope at which it lets go [rad], and the share of it over which it does so [-].
     clinging_offset
         Further offset while it clings, in ``offset`` [-].
     shear, give
         C_e of the bar and give of the machine [mm per unit force].
-    squeeze, squeeze_slope
+    squeeze, squeeze_slope, squeeze_narrow, narrow_slope
         Plastic shear and squeeze through the thickness: travel reached on an arm of one thickness
-        [mm], and the slope that would last at which half of it has come [rad].
+        [mm], and the slope that would last at which half of it has come [rad]; of every bar, and
+        further of a narrow one.
     sag, sag_cap, sag_back, sag_end
         Saddle of a flat bar [mm/rad], up to ``sag_cap`` [rad]; the share taken back past it [-], up
         to ``sag_end`` [rad].
@@ -67,8 +65,14 @@ class Frame(NamedTuple):
     spread
         Length of bar by which the push on the flanks, spread through the thickness, adds to the
         springback once wrapped, in t times t over the arm of the push [-].
-    springback, force
-        Factors of the section [-].
+    drop
+        Share of the moment lost by the statics of two flanks that is lost [-].
+    short_leg
+        Travel that is missing where the straight leg falls short by one thickness [mm].
+    turned
+        What the force of a narrow bar gains by a right angle [-].
+    force
+        Factor of the section [-].
     """
 
     thickness: float
@@ -82,11 +86,14 @@ class Frame(NamedTuple):
     rounding: float
     clinging: float
     letting_go: float
+    letting: float
     clinging_offset: float
     shear: float
     give: float
     squeeze: float
     squeeze_slope: float
+    squeeze_narrow: float
+    narrow_slope: float
     sag: float
     sag_cap: float
     sag_back: float
@@ -94,7 +101,9 @@ class Frame(NamedTuple):
     grip: float
     flank_gap: float
     spread: float
-    springback: float
+    drop: float
+    short_leg: float
+    turned: float
     force: float
 
 
@@ -178,7 +187,7 @@ def held(frame: Frame, alpha: float) -> float:
     """Share in which the bar still clings to the tip of the nose at the slope alpha [-]."""
     if frame.clinging <= 0.0:
         return 0.0
-    past = (alpha - frame.letting_go) / (_LETTING_GO * frame.letting_go)
+    past = math.log(max(alpha, 1e-9) / frame.letting_go) / frame.letting
     if past > 40.0:
         return 0.0
     return frame.clinging / (1.0 + math.exp(past))

@@ -26,14 +26,10 @@ ROUND = 2
 # A stroke ends a little before the tooling grips the bar: sin(alpha) at this share of the jam
 # (common practice, no source).
 JAM_SHARE = 0.95
-# A bar clings to the nose tip in full up to the first hardening exponent and not at all from the
-# second: finite elements show it with n = 0.01 and none of it with n = 0.08.
-CLINGS, CLINGS_NOT = 0.02, 0.06
-# By how much it may then exceed the nose's curvature; the slope at which it lets go limits it.
-# Fitted on one case.
+# By how much a bar that clings to the tip may exceed the nose's curvature, for the table's range;
+# the slope at which it lets go limits it (the two finite-element bars with hardly any hardening
+# show up to 1.3).
 CLINGING_CURVATURE = 1.5
-# At the latest it lets go at this share of the slope at which the tooling jams; likewise.
-LETTING_GO_BY = 0.75
 
 
 class Inputs(NamedTuple):
@@ -57,6 +53,9 @@ class Inputs(NamedTuple):
     offset: float
     exponent: float
     slope: float
+    plateau: float
+    peak: float
+    peak_gone: float
     unloading: float
     unloading_rate: float
     give: float
@@ -73,14 +72,25 @@ class Switches(NamedTuple):
     squeeze: float
     squeeze_narrow: float
     squeeze_slope: float
+    narrow_slope: float
     narrow_loss: float
+    narrow_turn: float
+    letting_by: float
     turning: float
     grip: float
     flank_gap: float
     spread: float
+    saddle: float
     sag_back: float
     hinge: float
+    hinge_rise: float
     hinge_offset: float
+    cling_fade: float
+    cling_power: float
+    letting: float
+    drop: float
+    short_leg: float
+    dent: float
     shear: float
     nodes: int
 
@@ -102,6 +112,7 @@ def assemble(inputs: Inputs, switches: Switches) -> tuple[Frame, Table, float, f
             state = width_state(u)
     elif inputs.kind == ROUND:
         state = 0.0
+        sag = sag_rate(narrowness(t, t, inputs.opening, n), t, inputs.opening)
     state = max(state, 0.0)
     e = inputs.modulus
     modulus = e * (1.0 - state) + state * e / (1.0 - inputs.poisson**2)
@@ -115,29 +126,34 @@ def assemble(inputs: Inputs, switches: Switches) -> tuple[Frame, Table, float, f
         slope=inputs.slope,
         unloading=inputs.unloading,
         unloading_rate=inputs.unloading_rate,
+        plateau=inputs.plateau,
+        peak=inputs.peak,
+        peak_gone=inputs.peak_gone,
     )
     scale = inputs.bars
-    springback = 1.0
+    squeeze = switches.squeeze
+    squeeze_narrow = switches.squeeze_narrow * (1.0 - state)
+    turned = switches.narrow_turn * (1.0 - state) * (t / inputs.opening) ** 2
     stubby = 2.0 * t / inputs.opening
     force = 1.0 - switches.narrow_loss * (1.0 - state) * stubby * stubby
     shear = 1.2 * inputs.opening * 2.0 * (1.0 + inputs.poisson) / (4.0 * e * t)
     if inputs.kind == ROUND:
-        # Finite elements of whole rods: in all force x 1.02 at W/d 8 to x 1.05 at W/d 5.3; their
-        # springback x 1.10 was found before the push on the flanks was spread; x 1.02 is left.
-        share = min(max((8.0 - inputs.opening / t) / (8.0 - 5.3), 0.0), 1.0)
-        force = 1.02 + 0.03 * share
-        springback = 1.02
+        force = 1.0
+        squeeze += switches.dent
+        squeeze_narrow = 0.0
         shear *= (10.0 / 9.0) / 1.2 * 4.0 / (math.pi * t)
     else:
         scale *= inputs.width
     clinging = 0.0
     if switches.hinge > 0.0:
-        clinging = min(max((CLINGS_NOT - n) / (CLINGS_NOT - CLINGS), 0.0), 1.0)
-    # The hinge turns by its length over the radius it takes; near a jam the flanks come first.
+        clinging = math.exp(-math.pow(n / switches.cling_fade, switches.cling_power))
+    # The hinge turns by its length over the radius it takes.  Hardening spreads it: in a leg whose
+    # moment falls evenly curvature fills n/(1 + n) of it.  Near a jam the flanks come first.
     reach = inputs.nose + inputs.shoulder + t
+    hinge = switches.hinge * t + switches.hinge_rise * n / (1.0 + n) * 0.5 * inputs.opening
     letting_go = min(
-        switches.hinge * t / (inputs.nose + 0.5 * t),
-        LETTING_GO_BY * math.asin(min(0.5 * inputs.opening / reach, 1.0)),
+        hinge / (inputs.nose + 0.5 * t),
+        switches.letting_by * math.asin(min(0.5 * inputs.opening / reach, 1.0)),
     )
     # Turned by alpha, the lower face moves outwards by alpha t/2; the bend shortens the span by
     # half the integral of the slope squared, and the slope of a leg whose moment falls evenly to
@@ -156,19 +172,24 @@ def assemble(inputs: Inputs, switches: Switches) -> tuple[Frame, Table, float, f
         rounding=switches.rounding,
         clinging=clinging,
         letting_go=letting_go,
+        letting=switches.letting,
         clinging_offset=switches.hinge_offset,
         shear=shear * switches.shear,
         give=inputs.give * scale,
-        squeeze=t * (switches.squeeze + switches.squeeze_narrow * (1.0 - state)),
+        squeeze=t * squeeze,
+        squeeze_narrow=t * squeeze_narrow,
+        narrow_slope=switches.narrow_slope,
         squeeze_slope=switches.squeeze_slope,
-        sag=sag,
+        sag=sag * switches.saddle,
         sag_cap=SAG_CAP,
         sag_back=switches.sag_back,
         sag_end=SAG_END,
         grip=switches.grip,
         flank_gap=switches.flank_gap,
         spread=switches.spread,
-        springback=springback,
+        drop=switches.drop,
+        short_leg=switches.short_leg * t * state,
+        turned=turned,
         force=force,
     )
     # A bar that clings to the tip bends tighter than the nose until it lets go.

@@ -18,6 +18,7 @@ from typing import NamedTuple
 import numpy as np
 from numpy.typing import NDArray
 
+from strapwright.bending.kernel_levelled import level
 from strapwright.compiled import jit
 
 Floats = NDArray[np.float64]
@@ -31,10 +32,12 @@ LEAST_SLOPE = 0.002
 
 
 class Law(NamedTuple):
-    """Hoop stress against plastic hoop strain, sigma(p) = gamma Y(gamma p), Y = K (e0+p)^n + H p.
+    """Hoop stress against plastic hoop strain, sigma(p) = gamma Y(gamma p), Y = K (e0+q)^n + H q.
 
-    ``modulus`` is E' [MPa]; ``gamma`` carries the width state [-].  On letting go the modulus is
-    E_u = E' [1 - (1 - unloading) (1 - exp(-unloading_rate p))].
+    ``modulus`` is E' [MPa]; ``gamma`` carries the width state [-].  q is the plastic strain past
+    the ``plateau`` [-], up to which the metal flows at its yield.  ``peak`` is what the upper yield
+    adds at first [MPa]; it falls evenly to nothing at the strain ``peak_gone`` [-].  On letting go
+    the modulus is E_u = E' [1 - (1 - unloading) (1 - exp(-unloading_rate p))].
     """
 
     modulus: float
@@ -45,6 +48,9 @@ class Law(NamedTuple):
     slope: float
     unloading: float = 1.0
     unloading_rate: float = 0.0
+    plateau: float = 0.0
+    peak: float = 0.0
+    peak_gone: float = 1.0
 
 
 class Table(NamedTuple):
@@ -52,7 +58,8 @@ class Table(NamedTuple):
 
     ``start`` = ln kappa_y, ``step`` [-]; ``moment``, ``rise`` = dM/d ln kappa, ``energy`` =
     Int kappa dM, ``energy_rise`` = dU/d ln kappa, ``compliance`` on letting go over that of fresh
-    metal, shape (nodes,); ``stiffness`` EI.
+    metal, shape (nodes,); ``stiffness`` EI; ``kink`` where the outer fibre leaves the plateau, in
+    nodes from the first [-].
     """
 
     start: float
@@ -63,21 +70,32 @@ class Table(NamedTuple):
     energy_rise: Floats
     compliance: Floats
     stiffness: float
+    kink: float
 
 
 @jit
 def hoop_stress(law: Law, p: float) -> float:
     """Sigma(p) [MPa]."""
     g = law.gamma * p
-    return law.gamma * (law.strength * math.pow(law.offset + g, law.exponent) + law.slope * g)
+    q = max(g - law.plateau, 0.0)
+    flow = law.strength * math.pow(law.offset + q, law.exponent) + law.slope * q
+    if law.peak > 0.0:
+        flow += law.peak * max(1.0 - g / law.peak_gone, 0.0)
+    return law.gamma * flow
 
 
 @jit
 def hoop_rise(law: Law, p: float) -> float:
     """Return d sigma / d p [MPa]."""
     g = law.gamma * p
-    power = law.strength * law.exponent * math.pow(law.offset + g, law.exponent - 1.0)
-    return law.gamma * law.gamma * (power + law.slope)
+    rise = 0.0
+    if g >= law.plateau:
+        q = g - law.plateau
+        rise = law.strength * law.exponent * math.pow(law.offset + q, law.exponent - 1.0)
+        rise += law.slope
+    if law.peak > 0.0 and g < law.peak_gone:
+        rise -= law.peak / law.peak_gone
+    return law.gamma * law.gamma * rise
 
 
 @jit
@@ -136,6 +154,16 @@ def unloading_compliance(law: Law, ratio: float) -> float:
 
 
 @jit
+def _kink(law: Law, step: float) -> float:
+    """Where the outer fibre leaves the plateau, in nodes from first yield; 0 without one [-]."""
+    if law.plateau <= 0.0:
+        return 0.0
+    p = law.plateau / law.gamma
+    e = p + hoop_stress(law, p) / law.modulus
+    return math.log(e * law.modulus / hoop_stress(law, 0.0)) / step
+
+
+@jit
 def _with_energy(
     moment: Floats, rise: Floats, start: float, step: float, ei: float, law: Law
 ) -> Table:
@@ -165,6 +193,7 @@ def _with_energy(
         energy_rise=energy_rise,
         compliance=compliance,
         stiffness=ei,
+        kink=_kink(law, step),
     )
 
 
@@ -219,7 +248,9 @@ def rectangle_table(
         kappa = 2.0 * e / thickness
         m = 2.0 * total / (kappa * kappa)
         # dM/dkappa = sigma t^2/(2 kappa) - 2 M/kappa follows from the same integral.
-        local = max(sigma * thickness**2 / (2.0 * m) - 2.0, LEAST_SLOPE)
+        local = sigma * thickness**2 / (2.0 * m) - 2.0
+        if law.peak <= 0.0:
+            local = max(local, LEAST_SLOPE)
         bend = thinning * math.pow(kappa * thickness, 1.5)
         factor = 1.0 - bend * local
         m *= factor
@@ -227,14 +258,18 @@ def rectangle_table(
         hard = hoop_rise(law, p)
         share = hard / (1.0 + hard / law.modulus) * e / sigma if i > 0 else 1.0
         bent = (local + 2.0) * (share - local) if local > LEAST_SLOPE else 0.0
-        local = max(local - bend * (1.5 * local + bent) / factor, LEAST_SLOPE)
-        if i > 0 and local <= LEAST_SLOPE:
+        local -= bend * (1.5 * local + bent) / factor
+        if law.peak <= 0.0:
+            local = max(local, LEAST_SLOPE)
+        if i > 0 and local == LEAST_SLOPE:
             # The clamp must show in the moment too, or the energy and the moment part ways.
             m = max(m, m_before * math.exp(0.5 * step * (local + local_before)))
         moment[i] = m
         rise[i] = m * local
         m_before = m
         local_before = local
+    if law.peak > 0.0:
+        level(moment, rise, start, step, LEAST_SLOPE)
     # The elastic branch below joins at first yield without a step.
     return _with_energy(moment, rise, start, step, ei, law)
 
@@ -276,7 +311,9 @@ def round_table(law: Law, diameter: float, top_curvature: float, nodes: int) -> 
                 m += weight * s * y
                 r_m += weight * tangent * kappa * y * y
         moment[i] = m
-        rise[i] = max(r_m, LEAST_SLOPE * m)
+        rise[i] = r_m if law.peak > 0.0 else max(r_m, LEAST_SLOPE * m)
+    if law.peak > 0.0:
+        level(moment, rise, start, step, LEAST_SLOPE)
     return _with_energy(moment, rise, start, step, ei, law)
 
 

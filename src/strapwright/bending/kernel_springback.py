@@ -14,6 +14,8 @@ from strapwright.compiled import jit
 # Less of the push on a flank than this carries upwards: locked by friction; numerical, short of a
 # division by nothing.
 _LEAST_GRIP = 0.1
+# A straight leg under so many thicknesses is no beam; with its constant fitted on the cases.
+LONG_LEG = 1.5
 
 
 @jit
@@ -42,7 +44,7 @@ def release(
     wrapped = _wrapped(frame, leg)
     gripped = past > 0.0 and _grip(frame, leg) < _LEAST_GRIP
     status = JAM if leg.overdriven or gripped else OK
-    drop = moment_drop(frame, stiffness, alpha, leg)
+    drop = moment_drop(frame, alpha, leg)
     # Arm of the leg's push about the middle; near a jam it no longer means much.
     arm = max(2.0 * leg.moment_nose / force, t)
     nose = leg.moment_nose * (leg.wrap + frame.spread * t * t / arm * wrapped) + drop
@@ -51,9 +53,9 @@ def release(
     # Only metal that has yielded comes back along the softer line.
     if leg.plastic_sum > 0.0:
         back += leg.softer_sum + nose * (compliance - 1.0)
-    # The factors of softer metal and of the section hold well past yield; just past it they would
-    # bend the bar backwards, and letting go never does more than straighten it.
-    free = max(alpha - frame.springback * back / stiffness, 0.0)
+    # The factor of softer metal holds well past yield; just past it it would bend the bar
+    # backwards, and letting go never does more than straighten it.
+    free = max(alpha - back / stiffness, 0.0)
 
     y_mid = -frame.shoulder + (frame.shoulder + 0.5 * t) * math.cos(alpha)
     y_mid -= leg.rise + (1.0 - math.cos(leg.beta)) / kappa0
@@ -62,8 +64,12 @@ def release(
     travel -= _saddle(frame, 2.0 * alpha)
     if frame.squeeze > 0.0:
         travel += frame.squeeze * t / arm * lasting / (lasting + frame.squeeze_slope)
+        travel += frame.squeeze_narrow * t / arm * lasting / (lasting + frame.narrow_slope)
+    travel += frame.short_leg * _shortness(frame, alpha) ** 2
     # Friction under the nose acts half a thickness from the mid-line, against the bend.
     force *= frame.force * (1.0 + 0.5 * frame.friction * t / arm * frame.grip * wrapped)
+    # The inner face of a narrow bar spreads as it turns; a rod flattens where it is pushed.
+    force *= 1.0 + frame.turned * math.sin(min(2.0 * alpha, 0.5 * math.pi))
     travel += frame.give * force
     return Point(
         status=status,
@@ -92,12 +98,11 @@ def _grip(frame: Frame, leg: Leg) -> float:
 
 
 @jit
-def moment_drop(frame: Frame, stiffness: float, alpha: float, leg: Leg) -> float:
+def moment_drop(frame: Frame, alpha: float, leg: Leg) -> float:
     """Int of the moment lost inside the wrapped zone: flank contact and friction on the nose.
 
-    Statics of an arc that rides on its two flanks.  It loses moment elastically, so it flattens
-    and its middle sinks by the loss times l_w/2 EI; once that has used up the gap under the tip
-    the nose holds the middle up and no more is lost.  A thin line has no gap and loses nothing.
+    Statics of an arc that rides on its two flanks, of which finite elements show about half: the
+    tip still carries some.  A thin line rides on no flanks and loses nothing.
     """
     kappa0 = leg.curvature
     grip = _grip(frame, leg)
@@ -111,10 +116,8 @@ def moment_drop(frame: Frame, stiffness: float, alpha: float, leg: Leg) -> float
     drop = -frame.friction * n_f * 0.5 * frame.thickness * leg.wrap - (h / kappa0) * (
         math.sin(leg.beta) / kappa0 - leg.wrap * math.cos(leg.beta)
     )
-    gap = frame.offset * frame.thickness**2 * kappa0
-    gap += frame.flank_gap * frame.friction * frame.thickness
-    most = min(0.9 * leg.moment_nose * leg.wrap, 2.0 * stiffness * gap / leg.wrap)
-    return min(0.0, max(drop, -most)) * _wrapped(frame, leg)
+    most = 0.9 * leg.moment_nose * leg.wrap
+    return frame.drop * min(0.0, max(drop, -most)) * _wrapped(frame, leg)
 
 
 @jit
@@ -129,9 +132,17 @@ def _stand_off(frame: Frame, alpha: float, kappa0: float, past: float) -> float:
     share = 1.0
     if frame.clinging > 0.0:
         still = held(frame, alpha)
-        share += frame.clinging_offset * still
-        share -= (frame.clinging - still) * min(past / (0.2 * t), 1.0)
+        share += frame.clinging_offset * frame.clinging * still
+        share -= frame.clinging * (frame.clinging - still) * min(past / (0.2 * t), 1.0)
     return frame.offset * t * t * kappa0 * share
+
+
+@jit
+def _shortness(frame: Frame, alpha: float) -> float:
+    """By how many thicknesses the straight leg falls short of ``LONG_LEG`` [-]."""
+    reach = frame.nose + frame.shoulder + frame.thickness
+    left = (0.5 * frame.opening - reach * math.sin(alpha)) / math.cos(alpha)
+    return max(LONG_LEG - left / frame.thickness, 0.0)
 
 
 @jit

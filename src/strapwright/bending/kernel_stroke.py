@@ -112,24 +112,29 @@ def try_leg(frame: Frame, table: Table, rule: Rule, alpha: float, z: float, kapp
     if m0 > m_y:
         reach = (math.log(kappa0) - table.start) / table.step
         last = table.moment.shape[0] - 2
-        for k in range(rule.plastic_x.shape[0]):
-            at = rule.plastic_x[k] * reach
-            i = min(int(at), last)
-            s = at - i
-            u = cubic_value(table.energy, table.energy_rise, i, s, table.step)
-            q = (u - u_c) / push - sin_phi
-            v2 = 1.0 - q * q
-            if v2 <= 1e-12:
-                return bad
-            v = math.sqrt(v2)
-            slope = cubic_slope(table.moment, table.rise, i, s, table.step)
-            dl = rule.plastic_w[k] * reach * table.step * slope / (push * v)
-            x += dl * (cos_d * v + sin_d * q)
-            y += dl * (sin_d * v - cos_d * q)
-            softer = table.compliance[i] + s * (table.compliance[i + 1] - table.compliance[i])
-            part = dl * cubic_value(table.moment, table.rise, i, s, table.step)
-            i_plastic += part
-            i_softer += part * (softer - 1.0)
+        # The moment bends where the outer fibre leaves a plateau; no rule is carried across.
+        pieces = 2 if 0.0 < table.kink < reach else 1
+        for piece in range(pieces):
+            left = table.kink if piece == 1 else 0.0
+            span = (table.kink if piece < pieces - 1 else reach) - left
+            for k in range(rule.plastic_x.shape[0]):
+                at = left + rule.plastic_x[k] * span
+                i = min(int(at), last)
+                s = at - i
+                u = cubic_value(table.energy, table.energy_rise, i, s, table.step)
+                q = (u - u_c) / push - sin_phi
+                v2 = 1.0 - q * q
+                if v2 <= 1e-12:
+                    return bad
+                v = math.sqrt(v2)
+                slope = cubic_slope(table.moment, table.rise, i, s, table.step)
+                dl = rule.plastic_w[k] * span * table.step * slope / (push * v)
+                x += dl * (cos_d * v + sin_d * q)
+                y += dl * (sin_d * v - cos_d * q)
+                here, after = table.compliance[i], table.compliance[i + 1]
+                part = dl * cubic_value(table.moment, table.rise, i, s, table.step)
+                i_plastic += part
+                i_softer += part * (here + s * (after - here) - 1.0)
     contact = 0.5 * frame.opening - (frame.shoulder + 0.5 * t) * math.sin(alpha)
     miss = contact - x - math.sin(beta) / kappa0
     return Leg(

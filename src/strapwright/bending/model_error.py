@@ -189,4 +189,4 @@ def _springback_lost(model: Model, slope: float) -> float:
     if point.status != OK:
         return 0.0
     leg = try_leg(frame, table, rule, slope, point.root, nose_curvature(frame))
-    return -2.0 * float(moment_drop(frame, table.stiffness, slope, leg)) / float(table.stiffness)
+    return -2.0 * float(moment_drop(frame, slope, leg)) / float(table.stiffness)

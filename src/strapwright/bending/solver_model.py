@@ -46,12 +46,17 @@ class Effects:
         Exponent of the change-over to wrapping; 0 for a sharp one [-].
     thinning
         Factor on the moment for the bend's thinning [-].
-    squeeze, squeeze_narrow, squeeze_slope
-        Plastic shear and squeeze through the thickness, in t times t over the arm of the push: for
-        every bar and, further, for one in plane stress; slope that would last
-        at which half of it has come [rad].
+    squeeze, squeeze_slope
+        Plastic shear and squeeze through the thickness of every bar, in t times t over the arm of
+        the push [-]; slope that would last at which half of it has come [rad].
+    squeeze_narrow, narrow_slope
+        The same further for a bar in plane stress.
     narrow_loss
         Share of force that a bar in plane stress loses to shear, in (2 t/W)^2 [-].
+    narrow_turn
+        Share that it gains by a right angle, in (t/W)^2; a round rod likewise [-].
+    dent
+        What a round rod dents at the points of contact, beside ``squeeze`` and like it [-].
     turning
         Where the friction on the shoulders turns round, over the slope at which the slip does [-];
         0: it always holds the bar outwards.
@@ -62,11 +67,27 @@ class Effects:
     spread
         Length by which the push on the flanks, spread in the bar, adds to the springback of a
         wrapped bar, in t times t over the arm of the push [-].
+    saddle
+        Share of the saddle that the width rule gives [-].
     sag_back
         Share of the saddle's growth that is taken back past its cap [-].
-    hinge, hinge_offset
-        Without hardening only: half length in t of the hinge that keeps to the tip of the nose,
-        and its further ``offset`` [-].
+    drop
+        Share of the moment drop by the statics of two flanks that comes about [-].
+    short_leg
+        Travel that is missing where a straight leg falls short of 1.5 t, in t times the square of
+        what it falls short by, in t; of a wide bar [-].
+    cling_fade, cling_power
+        Hardening exponent at which the bar's clinging to the tip of the nose has faded to 1/e, and
+        the power of that fading [-].
+    hinge, hinge_rise
+        Half length of the hinge that keeps to the tip: without hardening, in t, and what hardening
+        adds, in n/(1 + n) of half the opening [-].
+    hinge_offset
+        Its further ``offset`` [-].
+    letting
+        Share of the slope over which it lets go of the tip [-].
+    letting_by
+        At the latest it has let go at this share of the slope at which the tooling jams [-].
     shear
         Whether elastic shear adds travel.
     nodes
@@ -76,20 +97,31 @@ class Effects:
     """
 
     offset: float = 0.055
-    zone: float = 0.354
-    rounding: float = 10.4
-    thinning: float = 0.265
-    squeeze: float = 0.026
-    squeeze_narrow: float = 0.046
-    squeeze_slope: float = 0.014
-    narrow_loss: float = 0.089
+    zone: float = 0.383
+    rounding: float = 9.4
+    thinning: float = 0.362
+    squeeze: float = 0.027
+    squeeze_narrow: float = 0.069
+    squeeze_slope: float = 0.031
+    narrow_slope: float = 0.136
+    narrow_loss: float = 0.405
+    narrow_turn: float = 1.88
     turning: float = 1.0
-    grip: float = 1.12
-    flank_gap: float = 0.041
-    spread: float = 0.281
-    sag_back: float = 0.708
-    hinge: float = 0.86
-    hinge_offset: float = 0.6
+    grip: float = 0.623
+    flank_gap: float = 0.042
+    spread: float = 0.275
+    saddle: float = 1.0
+    sag_back: float = 0.426
+    hinge: float = 0.882
+    hinge_rise: float = 0.89
+    hinge_offset: float = 0.7
+    cling_fade: float = 0.101
+    cling_power: float = 2.63
+    letting: float = 0.054
+    letting_by: float = 0.479
+    drop: float = 0.494
+    short_leg: float = 0.113
+    dent: float = 0.083
     shear: bool = True
     nodes: int = 97
     elastic_nodes: int = 5
@@ -113,11 +145,16 @@ THIN = Effects(
     squeeze=0.0,
     squeeze_narrow=0.0,
     narrow_loss=0.0,
+    narrow_turn=0.0,
     grip=0.0,
     flank_gap=0.0,
     spread=0.0,
+    saddle=0.0,
     sag_back=0.0,
     hinge=0.0,
+    drop=0.0,
+    short_leg=0.0,
+    dent=0.0,
     shear=False,
 )
 
@@ -193,6 +230,9 @@ def kernel_inputs(setup: BendSetup) -> Inputs:
         offset=float(flow.offset),
         exponent=float(flow.exponent),
         slope=float(flow.slope),
+        plateau=float(flow.plateau),
+        peak=float(flow.peak),
+        peak_gone=float(flow.peak_gone),
         unloading=float(setup.unloading_ratio),
         unloading_rate=float(setup.unloading_rate),
         give=float(setup.give),

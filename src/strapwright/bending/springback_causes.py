@@ -78,7 +78,7 @@ def springback_parts(setup: BendSetup, state: StrokeState) -> SpringbackParts:
     total = state.loaded_angle - state.free_angle
     without = unsoftened.loaded_angle - unsoftened.free_angle
     moment, _ = moment_energy(model.table, state.nose_curvature)
-    arc = 2.0 * model.frame.springback * moment * state.wrap_length / model.table.stiffness
+    arc = 2.0 * moment * state.wrap_length / model.table.stiffness
     ratio = springback_radius_ratio(
         setup.nose_radius, setup.flow.yield_stress, setup.flow.modulus, setup.thickness
     )
