@@ -31,6 +31,7 @@ from strapwright.bending import (
 )
 from strapwright.bending.model_error import ModelError, model_error
 from strapwright.drawing import to_svg
+from strapwright.wording.bend_finding_words import WEAK_SPOTS
 
 CASES = ROOT / "validation" / "cases" / "stroke"
 PAGE = ROOT / "docs" / "validation-strokes.md"
@@ -168,11 +169,11 @@ def bar_words(setup: BendSetup) -> str:
         "square": f"square {t:g}",
         "round": f"round {t:g}",
     }[setup.section]
-    metal = (
-        f"yield {flow.strength:g} MPa, hardening {flow.slope:g} MPa"
-        if flow.slope
-        else f"$\\sigma = {flow.strength:g}\\,({flow.offset:.4g}+p)^{{{flow.exponent:g}}}$ MPa"
-    )
+    past = f"p-{flow.plateau:g}" if flow.plateau else "p"
+    swift = f"$\\sigma = {flow.strength:g}\\,({flow.offset:.4g}+{past})^{{{flow.exponent:g}}}$ MPa"
+    metal = f"yield {flow.strength:g} MPa, hardening {flow.slope:g} MPa" if flow.slope else swift
+    if flow.plateau:
+        metal = f"yield {flow.yield_stress:.0f} MPa to a strain of {flow.plateau:g}, then {swift}"
     return (
         f"{bar}; opening {setup.opening:g}, nose {setup.nose_radius:g}, shoulders "
         f"{setup.shoulder_radius:g} mm, W/t {setup.opening / t:.1f}; friction {setup.friction:g}; "
@@ -236,7 +237,10 @@ def section_of(one: Compared) -> str:
         "",
     ]
     if one.band.reasons:
-        lines += [f"The band is widened here: {'; '.join(one.band.reasons)}.", ""]
+        lines += [
+            f"The band is widened here: {'; '.join(WEAK_SPOTS[reason] for reason in one.band.reasons)}.",
+            "",
+        ]
     return "\n".join(lines)
 
 

@@ -26,13 +26,12 @@ LEFT_OUT = """
 
 The constants of the stroke solver as shipped; re-tuned on all stroke cases as one set; and each
 case judged by constants that were re-tuned without it. Errors are ours less the reference at equal
-travel, 90 % the size that nine rows in ten keep to; angles in degrees. Two things were not left
-out: the hinge of a bar without hardening, which only G2 shows, and the factors of round rod. The
-forms of the corrections were chosen looking at all cases.
+travel, 90 % the size that nine rows in ten keep to; angles in degrees. The forms of the
+corrections were chosen looking at all cases.
 
 *Ripple* is the mean of what is left of the force error about a smooth line (of the fifth degree in
 travel): the reference's own unevenness, which an explicit code has and no smooth curve meets.
-*Hard* is a bar without hardening or an opening under six thicknesses, *usual* all others.
+The classes are the weak spots that the solver names itself; a case can stand in several.
 
 ```text
 """
@@ -74,9 +73,8 @@ the force as read; *staged* the free angle after the step card's two pushes.
 
 *Finite elements*: every force row, angle row and springback that the stroke cases report, against
 the error that the solver states of itself at these bends. *Left out* is by constants that were
-tuned without the case. The widths of an ordinary bend come from its nine left-out cases; a *weak*
-spot rests on one or two cases each and is stated wider than these alone would ask for, so next to
-nothing lies outside there.
+tuned without the case. The widths of a class come from its left-out cases; how many there are
+stands beside it.
 
 ```text
 """

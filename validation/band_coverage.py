@@ -97,7 +97,7 @@ class Reported:
     name: str
     rows: int
     band: tuple[float, float, float]
-    weak: bool
+    classes: tuple[str, ...]
     own: tuple[float, float, float]
     left_out: tuple[float, float, float]
 
@@ -250,13 +250,13 @@ def reported(found: Sequence[leave_one_out.Case]) -> list[Reported]:
     for case in found:
         stated = model_error(case.setup, math.radians(float(case.truth.angle.max())))
         band = (stated.force, math.degrees(stated.angle), math.degrees(stated.springback))
-        without = leave_one_out.tune([other for other in found if other is not case], best)
+        without = leave_one_out.tune([other for other in found if other is not case], best, 6)
         rows.append(
             Reported(
                 name=case.name,
                 rows=len(case.truth.force) + len(case.truth.angle) + 1,
                 band=band,
-                weak=bool(stated.reasons),
+                classes=leave_one_out.classes_of(case),
                 own=outside(leave_one_out.errors(case, FITTED), band),
                 left_out=outside(leave_one_out.errors(case, evolve(FITTED, **without)), band),
             )
@@ -270,19 +270,17 @@ def show_reported(rows: Sequence[Reported]) -> None:
     print("                stated half width          as shipped            left out")
     print("case          force  angle  spring    force  angle  spring   force  angle  spring")
     for r in rows:
+        weak = "    " if r.classes == (leave_one_out.ORDINARY,) else "weak"
         print(
-            f"{r.name:<9} {'weak' if r.weak else '    '} {r.band[0]:5.1%} {r.band[1]:6.2f}"
+            f"{r.name:<9} {weak} {r.band[0]:5.1%} {r.band[1]:6.2f}"
             f" {r.band[2]:7.2f}   "
             + "  ".join(f"{a:5.0%}  {b:5.0%}  {c:5.0f} " for a, b, c in (r.own, r.left_out))
         )
-    for words, chosen in (
-        ("all", rows),
-        ("usual", [r for r in rows if not r.weak]),
-        ("weak", [r for r in rows if r.weak]),
-    ):
+    for words in ("all", *dict.fromkeys(name for r in rows for name in r.classes)):
+        chosen = [r for r in rows if words == "all" or words in r.classes]
         means = np.array([[*r.own, *r.left_out] for r in chosen]).mean(axis=0)
         print(
-            f"{words:<5} {len(chosen):>3} cases" + " " * 20 + "".join(f"  {m:5.1%}" for m in means)
+            f"{words:<18} {len(chosen):>3} cases" + " " * 7 + "".join(f"  {m:5.1%}" for m in means)
         )
 
 

@@ -10,6 +10,7 @@ from __future__ import annotations
 
 import argparse
 import json
+import math
 import sys
 from collections.abc import Mapping, Sequence
 from pathlib import Path
@@ -21,10 +22,12 @@ from scipy.optimize import least_squares
 
 from case_files import Floats, Reader, read_case
 from strapwright.bending import BendSetup, solve_curve
+from strapwright.bending.model_error import model_error
 from strapwright.bending.solver_model import FITTED, Effects
 from strapwright.errors import InputError, StrapwrightError
 from stroke_cases import Tolerance, Truth, read_setup, read_tolerance, read_truth
 
+ORDINARY = "ordinary"
 OWN_CASES = Path(__file__).parent / "cases"
 # Constant: step of the search, least, most.
 TUNED: dict[str, tuple[float, float, float]] = {
@@ -58,7 +61,6 @@ TRUST_FORCE, TRUST_ANGLE, TRUST_SPRINGBACK = 0.01, 0.15, 0.05
 BLOCKS = 12  # a case's rows are averaged in so many blocks, so that no case weighs more than others
 POINTS = 140
 OUT_OF_REACH = 10.0
-NARROW = 6.0  # thicknesses; an opening under this is the weak side of a plane model
 
 
 @frozen(kw_only=True)
@@ -77,11 +79,11 @@ class Row:
 
     ``ripple`` is the mean of what is left of the force error about a polynomial of the fifth degree
     in travel: ours is smooth, so it is the reference's own unevenness, which nobody can meet.
-    ``hard`` marks a bar without hardening or a narrow opening.
+    ``classes`` are the weak spots that the solver names, or ``ordinary``.
     """
 
     name: str
-    hard: bool
+    classes: tuple[str, ...]
     ripple: float
     force_mean: float
     force_peak: float
@@ -162,15 +164,29 @@ def tune(cases: Sequence[Case], start: Mapping[str, float], rounds: int = 20) ->
     return dict(zip(names, (found.x * step).tolist(), strict=True))
 
 
+def classes_of(case: Case) -> tuple[str, ...]:
+    """Return the weak spots that the solver names for a case, or that it is ordinary."""
+    setup, most = case.setup, math.radians(float(case.truth.angle.max()))
+    return model_error(setup, most).reasons or (ORDINARY,)
+
+
+def classed(rows: Sequence[Row]) -> dict[str, list[Row]]:
+    """Sort rows into all, ordinary, and each weak spot; one row can stand in several."""
+    found: dict[str, list[Row]] = {"all": list(rows), ORDINARY: []}
+    for one in rows:
+        for name in one.classes:
+            found.setdefault(name, []).append(one)
+    return found
+
+
 def row(case: Case, effects: Effects) -> Row:
     """Figures of one case."""
     force, angle, back = errors(case, effects)
     along = np.linspace(-1.0, 1.0, len(force))
     smooth = np.polynomial.Polynomial.fit(along, force, 5)(along)
-    setup = case.setup
     return Row(
         name=case.name,
-        hard=setup.flow.exponent == 0.0 or setup.opening < NARROW * setup.thickness,
+        classes=classes_of(case),
         ripple=float(np.abs(force - smooth).mean()),
         force_mean=float(np.abs(force).mean()),
         force_peak=float(np.abs(force).max()),
@@ -192,17 +208,15 @@ def show(title: str, rows: Sequence[Row]) -> None:
             f" {r.force_peak:6.1%} {r.angle_rms:10.2f} {r.angle_ninety:7.2f}"
             f" {r.angle_end:+6.2f} {r.springback:+11.3f}"
         )
-    for name, some in (
-        ("mean", rows),
-        ("usual", [r for r in rows if not r.hard]),
-        ("hard", [r for r in rows if r.hard]),
-    ):
+    for name, some in classed(rows).items():
         if some:
             force = np.mean([r.force_mean for r in some])
             ripple = np.mean([r.ripple for r in some])
             angle = np.mean([r.angle_rms for r in some])
             back = np.mean([abs(r.springback) for r in some])
-            print(f"{name:<10} {force:9.2%} {ripple:7.2%} {angle:25.3f} {back:25.3f}")
+            print(
+                f"{name:<18} {len(some):>2} {force:8.2%} {ripple:7.2%} {angle:16.3f} {back:25.3f}"
+            )
 
 
 def main(arguments: Sequence[str] | None = None) -> int:

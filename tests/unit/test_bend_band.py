@@ -198,6 +198,8 @@ def test_draws_that_jam_are_told_apart() -> None:
     [
         ({"flow": evolve(SETUP.flow, exponent=0.08, strength=500.0)}, 60.0, "low hardening"),
         ({"flow": evolve(SETUP.flow, exponent=0.01, strength=300.0)}, 60.0, "no hardening"),
+        ({"flow": evolve(SETUP.flow, exponent=0.14)}, 60.0, "low hardening"),
+        ({"flow": evolve(SETUP.flow, peak=30.0)}, 60.0, "upper yield"),
         ({"friction": 0.2}, 60.0, "much friction"),
         ({"opening": 36.0, "nose_radius": 6.0, "shoulder_radius": 6.0}, 60.0, "short opening"),
         ({"shoulder_radius": 17.0}, 90.0, "short leg"),

@@ -119,17 +119,35 @@ def test_constants_on_the_theory_page_are_those_of_the_solver() -> None:
         "the bend thins": (FITTED.thinning,),
         "plastic shear and squeeze": (
             FITTED.squeeze,
-            FITTED.squeeze_narrow,
             FITTED.squeeze_slope,
-            FITTED.narrow_loss,
         ),
+        "the same in a narrow bar": (
+            FITTED.squeeze_narrow,
+            FITTED.narrow_slope,
+            FITTED.narrow_loss,
+            FITTED.narrow_turn,
+        ),
+        "a round rod dents": (
+            FITTED.dent,
+            FITTED.narrow_turn,
+        ),
+        "a short leg": (FITTED.short_leg,),
+        "the moment drop": (FITTED.drop,),
         "friction under the nose": (
             FITTED.grip,
             FITTED.flank_gap,
         ),
         "the push on the flanks": (FITTED.spread,),
         "the wrap flattens": (FITTED.sag_back,),
-        "no hardening": (FITTED.hinge,),
+        "little hardening": (
+            FITTED.cling_fade,
+            FITTED.cling_power,
+            FITTED.hinge,
+            FITTED.hinge_rise,
+            FITTED.hinge_offset,
+            FITTED.letting,
+            FITTED.letting_by,
+        ),
     }.items():
         (said,) = (words for name, words in rows.items() if name.startswith(effect))
         printed = [float(number) for number in re.findall(r"(?<![\w.])\d+\.\d+", said)]

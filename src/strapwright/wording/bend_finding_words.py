@@ -8,11 +8,13 @@ from strapwright.findings import Angle, Choice, Count, Finding, Length, Name, Sh
 from strapwright.wording.reader import Reader
 from strapwright.wording.words import Teller, Words, degrees
 
-_WEAK: Mapping[str, str] = {
-    "low hardening": "the bar hardens little (n under 0.1), which few cases show",
+WEAK_SPOTS: Mapping[str, str] = {
+    "low hardening": (
+        "the bar hardens little (n under 0.15), so it keeps to the tip of the nose for a while"
+    ),
     "no hardening": (
-        "the bar hardly hardens at all (n under 0.05). Its force jumps when it leaves the tip of "
-        "the nose, and where it does so is known from one case"
+        "the bar hardly hardens at all (n under 0.03). Its force jumps when it leaves the tip of "
+        "the nose, and where it does so is known from three cases"
     ),
     "short opening": (
         "the opening is under 6 thicknesses, where shear and squeeze in the thickness count"
@@ -26,17 +28,20 @@ _WEAK: Mapping[str, str] = {
     "narrow bar": (
         "the bar is hardly wider than it is thick, and the width rule is known from few cases"
     ),
-    "much friction": "the friction is over 0.15, and finite elements were compared up to 0.1 only",
+    "much friction": "the friction is over 0.15, which two cases show",
     "wide angle": "nothing has been compared past 125° under load",
     "far round the nose": (
-        "the bar goes far round the nose, where friction takes off springback that no case has "
-        "shown"
+        "the bar goes far round the nose, where friction takes off springback, and how much is "
+        "known from few cases"
+    ),
+    "upper yield": (
+        "the bar has an upper yield, and how it spreads along a bend was not compared with anything"
     ),
 }
 
 
 def _weak_spot(finding: Finding, _: Reader) -> Words:
-    return Words(f"Wider range than usual here: {_WEAK[finding.one(Choice, 'reason').value]}.")
+    return Words(f"Wider range than usual here: {WEAK_SPOTS[finding.one(Choice, 'reason').value]}.")
 
 
 def _past_proven(finding: Finding, _: Reader) -> Words:
