@@ -139,7 +139,7 @@ def test_constants_on_the_theory_page_are_those_of_the_solver() -> None:
         ),
         "the push on the flanks": (FITTED.spread,),
         "the wrap flattens": (FITTED.sag_back,),
-        "little hardening": (
+        "the tip holds": (
             FITTED.cling_fade,
             FITTED.cling_power,
             FITTED.hinge,
