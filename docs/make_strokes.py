@@ -237,10 +237,8 @@ def section_of(one: Compared) -> str:
         "",
     ]
     if one.band.reasons:
-        lines += [
-            f"The band is widened here: {'; '.join(WEAK_SPOTS[reason] for reason in one.band.reasons)}.",
-            "",
-        ]
+        why = "; ".join(WEAK_SPOTS[reason] for reason in one.band.reasons)
+        lines += [f"The band is widened here: {why}.", ""]
     return "\n".join(lines)
 
 
