@@ -159,7 +159,9 @@ def tests_for(module: str) -> list[Path]:
     files = [path for room in TESTS for path in (ROOT / "tests" / room).glob("test_*.py")]
     files = [path for path in files if not any(word in path.stem for word in SLOW)]
     reached = [(depth(path, module), path.stat().st_size, path) for path in files]
-    return [path for deep, _, path in sorted(reached) if deep <= DEEPEST][:MOST_FILES]
+    found = [path for deep, _, path in sorted(reached) if deep <= DEEPEST]
+    by_hand = [path for path in found if path.stem.endswith("_by_hand")]
+    return list(dict.fromkeys((*found[:MOST_FILES], *by_hand)))
 
 
 def survives(change: Change, folder: Path) -> bool:

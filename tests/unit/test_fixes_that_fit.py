@@ -8,6 +8,7 @@ import pytest
 from attrs import evolve
 
 from hand_bench import INCH, bench
+from strapwright.quantities import Units
 from strapwright.shop.members import (
     Bolt,
     Carriers,
@@ -16,11 +17,15 @@ from strapwright.shop.members import (
     Members,
     NoseMember,
     PushPlate,
+    ShoulderMember,
     Weld,
 )
+from strapwright.shop.tooling import Nose, Shoulders
 from strapwright.strength.check_values import Bench
 from strapwright.strength.fixing.fix_fits import fits
+from strapwright.strength.fixing.fix_sizes import Sizes
 from strapwright.strength.fixing.fixes import fixes_of
+from strapwright.strength.member_checks import check_members
 from strapwright.wording.fix_words import fix_order
 
 # A bar of 2-1/2 in, its bulge of 0.21/4 in, carriers of 3/4 in: 3.3025 in between their middles.
@@ -116,3 +121,54 @@ def test_every_change_proposed_fits() -> None:
     assert fixes
     for fix in fixes:
         assert fits(weak, evolve(weak, tooling=fix.tooling)), fix_order(fix, "inch")
+
+
+def bought(units: Units) -> list[list[float]]:
+    """Thicknesses and diameters that are taken as kept by suppliers, in the shop's unit."""
+    sizes = Sizes(units, None)
+    one = INCH if units == "inch" else 1.0
+    return [[size / one for size, _ in way(0.0)] for way in (sizes.plates, sizes.shafts)]
+
+
+def test_sizes_without_a_rack_are_those_that_are_rolled() -> None:
+    # Whole millimetres, above 16 mm in fives; sixteenths, eighths from 1/2 in, quarters from
+    # 1-1/4 in (common practice of stock lists).
+    for sizes in bought("metric"):
+        assert sizes == sorted(set(sizes))
+        assert all(size % 1 == 0 for size in sizes)
+        assert all(size % 5 == 0 for size in sizes if size > 16)
+        assert {6, 8, 10, 12, 20, 25, 30, 40, 50} <= set(sizes)
+    for sizes in bought("inch"):
+        assert sizes == sorted(set(sizes))
+        assert all(size * 16 == pytest.approx(round(size * 16)) for size in sizes)
+        assert all(size * 8 == pytest.approx(round(size * 8)) for size in sizes if size > 0.4)
+        assert all(size * 4 == pytest.approx(round(size * 4)) for size in sizes if size > 1.25)
+        for usual in (0.25, 0.5, 0.75, 1.0, 1.5, 2.0):
+            assert any(size == pytest.approx(usual) for size in sizes)
+
+
+def test_the_next_size_is_above_what_is_stated() -> None:
+    assert next(Sizes("metric", None).plates(10.0))[0] == 12.0
+    assert next(Sizes("inch", None).shafts(0.75 * INCH))[0] / INCH == pytest.approx(0.875)
+
+
+def test_what_tears_out_and_what_crushes_a_corner_is_mended() -> None:
+    # Carriers of 1/4 in with 1/16 in under the nose are torn by 17 387 lbf; a seat of A36 under a
+    # round of 1/8 in is crushed.
+    members = Members(
+        nose=NoseMember(material="4140", between=4 * INCH),
+        carriers=Carriers(material="A36", thickness=0.25 * INCH, width=3.5 * INCH, below=INCH / 16),
+        shoulders=ShoulderMember(kind="block", material="1045", seat_material="A36"),
+        push_plate=PushPlate(material="A36", thickness=2 * INCH, width=5 * INCH),
+    )
+    one = bench(
+        members, retract=17_387.0, nose=Nose(radius=0.875 * INCH, reach=4 * INCH),
+        shoulders=Shoulders(radius=0.2 * INCH, opening=4 * INCH),
+    )  # fmt: skip
+    weak = {(each.member, each.what) for each in check_members(one)[0] if not each.holds}
+    assert ("carriers", "tearing out under the nose") in weak
+    assert ("shoulders", "corner of the seat") in weak
+    fixes, _ = fixes_of(one, "inch")
+    after = {each.member: each for each in fixes}
+    assert after["carriers"].ratio <= 1.0
+    assert after["shoulders"].ratio <= 1.0

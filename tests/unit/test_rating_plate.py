@@ -10,7 +10,7 @@ from attrs import evolve
 from hand_bench import INCH, LBF, PSI, bench
 from strapwright.planning.member_loads import assess
 from strapwright.shop.members import Circuit, Frame, Members, Weld
-from strapwright.strength.check_values import Assessment, Bench, Check, Load
+from strapwright.strength.check_values import Assessment, Bench, Check, Load, Unchecked
 from strapwright.strength.lasting.proof_load import proof_block, proof_steps
 from strapwright.strength.rating import plate_relief, rating_of, rating_plate, relief_to_set
 
@@ -174,3 +174,14 @@ def test_a_fault_that_no_relief_mends_is_not_to_be_used() -> None:
     lines = rating_plate(one, found, "inch")
     assert lines[0] == "NOT RATED, DO NOT USE"
     assert "least size" in lines[1]
+
+
+def test_a_plate_names_what_a_push_breaks_and_says_where_the_life_is_not_proven() -> None:
+    one, made = checked(("relief", 0.6, 1.0))
+    first = check("die body", "any", 0.99, grows=0.0)
+    named = evolve(made, checks=(first, *made.checks))
+    assert "WEAKEST MEMBER: NOSE" in rating_plate(one, named, "inch")
+    life = Unchecked(member="nose", what="life in bending", state="", where="", carries=False)
+    assert not any("CRACKS" in line for line in rating_plate(one, made, "inch"))
+    assert any("LOOK FOR CRACKS" in line
+               for line in rating_plate(one, evolve(made, unchecked=(life,)), "inch"))  # fmt: skip

@@ -242,6 +242,11 @@ def rating_plate(bench: Bench, assessment: Assessment, units: Units) -> tuple[st
             if units == "inch"
             else f"BAR NO MORE THAN {off:.0f} mm OFF CENTRE"
         )
-    if assessment.checks:
-        lines.append(f"WEAKEST MEMBER: {assessment.checks[0].member.upper()}")
+    # What grows with the push, and breaks; a life or a least size is no share of a load.
+    loaded = (one for one in assessment.checks if one.breaks and one.grows > 0.0)
+    weakest = next(loaded, None)
+    if weakest is not None:
+        lines.append(f"WEAKEST MEMBER: {weakest.member.upper()}")
+    if any(one.what.startswith("life") for one in assessment.unchecked):
+        lines.append("LIFE NOT PROVEN: LOOK FOR CRACKS")
     return (*lines, "HANDS OUT OF THE PINCH. EYE PROTECTION. NEVER ABOVE RELIEF.", ESTIMATE)
