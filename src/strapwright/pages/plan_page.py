@@ -37,7 +37,7 @@ from strapwright.wording.steps.way_off_words import VERDICTS, not_looked_words, 
 from strapwright.wording.telling import tell_all
 
 Size = Literal["wide", "phone"]
-_GRIP, _SMALL_GRIP = 13.0, 8.0  # px; the ring of a handle with a little air, and on a phone
+_GRIP, _SMALL_GRIP = 20.0, 8.0  # px; the ring of a handle with a little air, and on a phone
 _PART = Frame(width=760.0, height=600.0, body=16.0, grip=_GRIP)
 _BENCH = Frame(width=560.0, height=460.0, body=16.0)
 FRAMES = {"wide": _PART, "phone": evolve(PHONE, grip=_SMALL_GRIP), "full": WIDE}
