@@ -5,6 +5,7 @@ from __future__ import annotations
 import asyncio
 import re
 from collections.abc import AsyncIterator, Iterator
+from datetime import UTC, datetime, timedelta
 from pathlib import Path
 from typing import Any
 
@@ -12,6 +13,8 @@ import httpx
 import pytest
 from fastapi import FastAPI
 
+from strapwright.pages import workshop
+from strapwright.pages.sittings import sittings
 from strapwright.pages.workshop import Workshop
 from strapwright.store import open_store
 from strapwright.web import create_app
@@ -379,3 +382,24 @@ def test_a_form_that_breaks_off_ends_without_a_word_in_the_log(client: Browser) 
 
     asyncio.run(client.app(scope, receive, send))
     assert sent[0]["status"] == 400
+
+
+def test_a_sitting_is_one_entry_with_what_it_changed(
+    client: Browser, shop: Workshop, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    now = datetime(2026, 3, 2, 9, 0, tzinfo=UTC)
+    clock = [now]
+    monkeypatch.setattr(workshop, "_now", lambda: clock[0])
+    root = begun(client)
+    for base, (leg, minutes) in enumerate((("4", 1), ("5", 5), ("6", 90), ("7", 95)), start=1):
+        clock[0] = now + timedelta(minutes=minutes)
+        shaped(client, root, **{"base": str(base), "part.shape[1]": leg})
+    latest, first = sittings(shop, shop.open(root.rpartition("/")[2]))
+    assert [one.number for one in latest.versions] == [5, 4]
+    assert latest.changes == ("Leg 1: 5 \N{RIGHTWARDS ARROW} 7",)
+    assert [one.number for one in first.versions] == [3, 2, 1]
+    assert first.changes[0] == "begun"
+    text = client.get(f"{root}/history").text
+    assert text.count('class="picture"') == 2
+    assert "Version 4 to 5" in text
+    assert "Leg 1: 5" in text

@@ -6,6 +6,7 @@ from fastapi import APIRouter, Request
 from starlette.responses import Response
 
 from strapwright.pages.edited_job import plan_or_said
+from strapwright.pages.sittings import sittings
 from strapwright.store import Conflict
 from strapwright.web.job_view import head
 from strapwright.web.rendering import go, page, who_asks
@@ -33,11 +34,11 @@ def undo(request: Request, opened: Opened, shop: Shop, typed: Typed) -> Response
 
 @router.get("/history")
 def history(request: Request, opened: Opened, shop: Shop) -> Response:
-    """List the saved versions."""
+    """List the saved versions, a sitting at a time."""
     made, _ = plan_or_said(shop, opened.text)
     values = {
         **head(shop, opened, "history", made),
-        "versions": shop.store.history(opened.item.id),
+        "sittings": sittings(shop, opened),
     }
     return page(request, "history.html", values)
 
