@@ -403,3 +403,23 @@ def test_a_sitting_is_one_entry_with_what_it_changed(
     assert text.count('class="picture"') == 2
     assert "Version 4 to 5" in text
     assert "Leg 1: 5" in text
+
+
+def test_a_first_estimate_of_the_blank_states_its_radius_and_gives_way_to_an_assumed_one(
+    client: Browser,
+) -> None:
+    """Two 1/4 in legs corners by hand: 4 + 3 - 2 (T + R) + 0.64 T + 1.57 R with R = T = 1/4."""
+    root = begun(client)
+    shaped(client, root)
+    text = client.get(f"{root}/part").text
+    assert "First estimate of the blank" in text
+    assert "Inside radius taken as the thickness of the bar" in text
+    length = 7 - 2 * (0.25 + 0.25) + 0.64 * 0.25 + 1.57 * 0.25  # 6.5525, to 1/64: 6 35/64
+    assert round(64 * (length - 6)) == 35
+    assert re.search(r"6\D{1,3}35\D64 in", text[text.index("First estimate") :][:200])
+    assert "Cut the blank" not in text
+    assert "Mark from end 1" not in text
+    shaped(client, root, base="2", **{"part.assumed_radius": "3/8"})
+    text = client.get(f"{root}/part").text
+    assert "First estimate" not in text
+    assert "Cut the blank" in text

@@ -101,6 +101,7 @@ def open_form(text: str, page: Page, draft: Mapping[str, str] | None = None) -> 
             "part.quantity": _at(raw, "part.quantity"),
             "part.measured": _at(raw, "part.measured"),
             "part.inside_radius": _at(raw, "part.inside_radius"),
+            "part.assumed_radius": _at(raw, "part.assumed_radius"),
             **parts.shape_values(shape),
         }
         bends = sum(row.kind == "bend" for row in parts.shape_rows(shape))

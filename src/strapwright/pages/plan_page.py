@@ -100,12 +100,12 @@ def sketch(job: Job) -> Plan | None:
 
     The radius is that of the nose, so what is drawn differs from the plan by less than a line.
     """
-    radius = job.part.inside_radius
+    radius = job.part.assumed_radius or job.part.inside_radius
     if job.tooling is not None:
         radius = job.tooling.nose.radius
     if radius is None:
         radius = job.part.bar.thickness
-    part = evolve(job.part, inside_radius=radius)
+    part = evolve(job.part, assumed_radius=radius)
     try:
         made = plan(evolve(job, part=part, tooling=None, press=None))
     except StrapwrightError:
@@ -179,6 +179,24 @@ def blank_number(made: Plan) -> Number | None:
     if cut is None:
         return None
     return Number(name=cut.label, value=cut.length, beneath=cut.between, why=why_blank(made))
+
+
+def provisional_blank(made: Plan) -> Number | None:
+    """Say about how long the blank is from bar and legs alone, where no radius is known yet."""
+    if made.blank is not None or made.job.tooling is not None:
+        return None
+    guessed = sketch(made.job)
+    reader = on_page(made.job)
+    cut = None if guessed is None else cut_words(guessed, reader)
+    if cut is None:
+        return None
+    thick = reader.figures.on_bar(made.job.part.bar.thickness)
+    return Number(
+        name="First estimate of the blank",
+        value=cut.length,
+        beneath=f"Inside radius taken as the thickness of the bar, {thick}. Enter an assumed "
+        "radius or the tooling before you cut.",
+    )
 
 
 def marks(made: Plan) -> tuple[tuple[str, str, str], ...]:

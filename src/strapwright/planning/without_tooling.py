@@ -55,7 +55,8 @@ def plan_without_tooling(
     InputError
         Where a leg is shorter than its bends, or a shape does not close.
     """
-    stated = job.part.inside_radius
+    part = job.part
+    stated = part.inside_radius if part.assumed_radius is None else part.assumed_radius
     if stated is None and None in rows:
         findings.append(
             Finding(

@@ -135,7 +135,8 @@ def _reach(plan: Plan, bend: int, degrees: float, *, whole: bool) -> float:
     """
     angle = math.radians(degrees)
     if plan.blank is None:
-        radius = plan.job.part.inside_radius or UNKNOWN
+        part = plan.job.part
+        radius = part.assumed_radius or part.inside_radius or UNKNOWN
         return (radius + plan.job.part.bar.thickness) * math.tan(angle / 2)
     low, high = plan.blank.zone(bend)
     share = 1 if whole else len(plan.blank.marks_of(bend))

@@ -66,7 +66,9 @@ class Part:
         Leg lengths in order from end 1, one more than the bends, measured as ``measured`` says
         [mm].
     inside_radius
-        Stated inside radius, used for the blank where no tooling is given [mm].
+        Wanted inside radius: a demand on the tooling [mm].
+    assumed_radius
+        Inside radius of the blank where no tooling is given, the wanted one where ``None`` [mm].
     order
         Bend numbers in the order they are made, or ``None`` for the best one.
     natural
@@ -178,8 +180,20 @@ class Part:
         left_out="what the tooling makes",
         inch="1/2 in",
         metric="12.5 mm",
-        label="Inside radius",
-        hint="used until you enter tooling",
+        label="Inside radius wanted",
+        hint="a demand: tooling from the rack keeps to it",
+        group="part",
+    )
+    assumed_radius: float | None = key(
+        "length",
+        help="inside radius to plan with until there is tooling",
+        note="Inside radius to plan with until there is tooling; no demand. If left out: the one "
+        "wanted.",
+        left_out="the inside radius wanted",
+        inch="1/4 in",
+        metric="6 mm",
+        label="Assumed radius",
+        hint="no demand: for a first blank, until there is tooling",
         group="part",
     )
     order: tuple[int, ...] | None = keys(
