@@ -80,8 +80,8 @@ def _grouped(versions: Sequence[Version]) -> list[tuple[Version, ...]]:
 
 def _notes(group: Sequence[Version]) -> tuple[str, ...]:
     """Why they were saved, where that says more than the name of a page."""
-    said = dict.fromkeys(one.note for one in reversed(group) if one.note not in ("", *_PAGES))
-    return tuple(said)
+    said = [one.note for one in reversed(group)]
+    return tuple(why for why in dict.fromkeys(said) if why and why not in _PAGES)
 
 
 def _changes(before: str, after: str) -> tuple[str, ...]:
