@@ -4,7 +4,7 @@
 speed of a person: so many seconds a keystroke, to read a page, and to reach a field or button with
 the pointer.  The part is a flat bar with two bends; the press has a bore and a relief, the tooling
 the three sizes that a plan needs.  Prints one JSON object: seconds, clicks, keystrokes, and how
-often something wanted was out of sight.
+often something wanted was out of sight; the same to the first blank that is shown.
 """
 
 from __future__ import annotations
@@ -41,7 +41,9 @@ class Person:
     reach: float
     clicks: int = 0
     keystrokes: int = 0
+    fields: int = 0
     out_of_sight: int = 0
+    first_blank: dict[str, float] = attrs.field(factory=dict)
     pages: list[tuple[str, float]] = attrs.field(factory=list)
     begun: float = attrs.field(factory=time.monotonic)
 
@@ -63,10 +65,21 @@ class Person:
         """Click into a field and type key by key."""
         field = self.page.field(name)
         self.click(field)
+        self.fields += 1
         for one in text:
             time.sleep(self.key)
             field.send_keys(one)
             self.keystrokes += 1
+
+    def sees_blank(self) -> None:
+        """Note what it took until a length of the blank is shown."""
+        self.page.until(lambda: "blank" in self.page.find("[data-piece=numbers]").text)
+        self.first_blank = {
+            "seconds": round(time.monotonic() - self.begun, 1),
+            "fields": self.fields,
+            "clicks": self.clicks,
+            "keystrokes": self.keystrokes,
+        }
 
     def press(self, words: str) -> None:
         """Press a button or link by what it says, and read what comes."""
@@ -103,7 +116,9 @@ def main() -> int:
     places = [path.rpartition("/")[2] or "start" for path, _ in person.pages]
     ends = [end - person.begun for _, end in person.pages]
     found = {
+        "first_blank": person.first_blank,
         "seconds": round(taken, 1),
+        "fields": person.fields,
         "clicks": person.clicks,
         "keystrokes": person.keystrokes,
         "out_of_sight": person.out_of_sight,
@@ -121,12 +136,12 @@ def walk(person: Person) -> None:
     person.look()
     person.press("New part")
     person.fill("part.name", "gate latch")
-    person.fill("bar.thickness", "1/4")
-    person.fill("bar.width", "1-1/2")
+    person.fill("bar.thickness", "1/4 x 1-1/2")
     person.press("Next")
     person.fill("part.shape[1]", "4")
     person.fill("part.shape[2]", "90")
     person.fill("part.shape[3]", "6")
+    person.sees_blank()
     person.press("Add a bend and a leg")
     person.fill("part.shape[4]", "45")
     person.fill("part.shape[5]", "3")

@@ -1,7 +1,8 @@
 """How quick the pages are in a real browser: field to drawing, a scrubbed picture, first page.
 
 ``python benchmarks/pages.py [--changes 40]`` prints one JSON object.  The part has six bends; a
-change is timed from the key to the picture painted with it, debounce and server included.
+change is timed from the key to the picture painted with it, debounce and server included.  Times
+belong to a machine, so each also stands as a ratio to one plan of that part, made in the same run.
 """
 
 from __future__ import annotations
@@ -11,11 +12,17 @@ import json
 import statistics
 import sys
 import tempfile
+import time
+import urllib.request
 from pathlib import Path
 
 sys.path.append(str(Path(__file__).resolve().parent.parent / "tests" / "e2e"))
 
 from browsing import Page, browser, served
+
+from strapwright.service.compiler_cache import prepare_cache
+
+ROUNDS = 9  # plans timed for the ratio
 
 SIX = {
     "part.shape[1]": "3",
@@ -86,6 +93,12 @@ def main() -> int:
         found |= changed(page, "leg", "part.shape[3]", lengths)
         found |= changed(page, "angle", "part.shape[4]", angles)
         root = page.path.partition("/part")[0]
+        one_plan = plan_seconds(f"{server.address.rstrip('/')}{root}/files/job.toml")
+        found["one_plan_median_ms"] = round(1000 * one_plan)
+        for what in ("leg", "angle"):
+            for share in ("median", "p95"):
+                drawn = found[f"{what}_drawn_{share}_ms"]
+                found[f"{what}_drawn_{share}_per_plan"] = round(drawn / (1000 * one_plan), 2)
         # One bend with its part coming off and the marker on its curve; then all of them.
         for name, bend in (("scrub", "3"), ("scrub_whole", "whole")):
             page.open(f"{root}/bends/{bend}")
@@ -97,6 +110,23 @@ def main() -> int:
             found[f"{name}_page_kB"] = round(page.driver.execute_async_script(LOADED) / 1000, 1)
     print(json.dumps(found, indent=2))
     return 0
+
+
+def plan_seconds(address: str) -> float:
+    """Median time of one plan of the job at an address, beside nothing else [s]."""
+    prepare_cache()
+    from strapwright.planning import plan  # noqa: PLC0415 - the compiler reads its folder on import
+    from strapwright.shop_files.reading_job import read_job  # noqa: PLC0415
+
+    with urllib.request.urlopen(address) as answer:  # noqa: S310 - the server of this run
+        job = read_job(answer.read().decode())
+    plan(job)  # compiles, fills caches
+    taken = []
+    for _ in range(ROUNDS):
+        begun = time.perf_counter()
+        plan(job)
+        taken.append(time.perf_counter() - begun)
+    return statistics.median(taken)
 
 
 def six_bends(page: Page) -> None:

@@ -27,7 +27,15 @@ from strapwright.service.compiler_cache import prepare_cache
 ROOT = Path(__file__).resolve().parent.parent
 DRAWS = 10_000
 # Of a page in a browser, of a person there, of orders, of a store that is killed.
-OTHERS = ("limits", "pages", "newcomer", "order_dense", "order_exhaustive", "store_kills")
+OTHERS = (
+    "limits",
+    "pages",
+    "side_by_side",
+    "newcomer",
+    "order_dense",
+    "order_exhaustive",
+    "store_kills",
+)
 
 
 @attrs.frozen(kw_only=True)

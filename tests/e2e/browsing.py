@@ -168,6 +168,36 @@ def _gone(element: WebElement) -> bool:
     return False
 
 
+def resize(page: Page, size: tuple[int, int]) -> None:
+    """Give a browser another screen."""
+    wide, high = size
+    metrics = {"width": wide, "height": high, "deviceScaleFactor": 1, "mobile": wide < 500}
+    page.driver.execute_cdp_cmd("Emulation.setDeviceMetricsOverride", metrics)
+
+
+def axe_finds(page: Page, engine: str) -> list[object]:
+    """Return what is hard to use on a page as it stands, in both looks.
+
+    All is checked in the dark; in the light only what depends on colours, for nothing else differs.
+    """
+    # By the debugger, for the page's own policy lets no other script in.
+    page.driver.execute_cdp_cmd("Runtime.evaluate", {"expression": engine})
+    found: list[object] = []
+    for look, what in (
+        ("dark", {}),
+        ("light", {"runOnly": {"type": "tag", "values": ["cat.color"]}}),
+    ):
+        page.driver.execute_script("document.documentElement.dataset.look = arguments[0]", look)
+        found += page.driver.execute_async_script(
+            "const [what, look, done] = arguments; axe.run({...what, resultTypes: ['violations']})"
+            ".then(all => done(all.violations.map(one => [look, one.id, one.nodes.map("
+            "node => node.html.slice(0, 160))])))",
+            what,
+            look,
+        )
+    return found
+
+
 @contextmanager
 def browser(
     server: Server,
@@ -192,15 +222,14 @@ def browser(
     options.add_experimental_option("prefs", preferences)
     driver = webdriver.Chrome(options=options, service=webdriver.ChromeService(DRIVER))
     try:
-        wide, high = size
-        metrics = {"width": wide, "height": high, "deviceScaleFactor": 1, "mobile": wide < 500}
-        driver.execute_cdp_cmd("Emulation.setDeviceMetricsOverride", metrics)
+        page = Page(driver, server)
+        resize(page, size)
         look = [
             {"name": "prefers-color-scheme", "value": "dark" if dark else "light"},
             {"name": "prefers-reduced-motion", "value": "reduce" if calm else "no-preference"},
         ]
         driver.execute_cdp_cmd("Emulation.setEmulatedMedia", {"features": look})
-        yield Page(driver, server)
+        yield page
     finally:
         driver.quit()
 

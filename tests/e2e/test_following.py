@@ -12,7 +12,7 @@ from selenium.webdriver.common.keys import Keys
 
 sys.path.append(str(Path(__file__).parent))
 
-from browsing import PHONE, WIDE, Page, browser, served
+from browsing import PHONE, WIDE, Page, browser, resize, served
 
 pytestmark = pytest.mark.browser
 LEG = "part.shape[1]"
@@ -56,23 +56,18 @@ def version(page: Page) -> int:
     return int(page.find("[data-version-word]").text)
 
 
-def screen(page: Page, size: tuple[int, int]) -> None:
-    metrics = {"width": size[0], "height": size[1], "deviceScaleFactor": 1, "mobile": False}
-    page.driver.execute_cdp_cmd("Emulation.setDeviceMetricsOverride", metrics)
-
-
 def test_the_drawing_of_another_width_is_asked_for_anew(page: Page) -> None:
     job(page)
     page.type(LEG, "7-1/8")
     page.until(lambda: bench(page, "words") == "careful")
-    screen(page, PHONE)
+    resize(page, PHONE)
     try:
         phone = "return document.querySelector('[data-size=phone]').textContent"
         page.until(lambda: "7 1\u20448" in page.driver.execute_script(phone).replace("\u2009", " "))
         assert bench(page, "age") == ""
         assert page.find(".handle[aria-label^='Leg 1']").is_displayed()
     finally:
-        screen(page, WIDE)
+        resize(page, WIDE)
 
 
 def test_a_server_that_stands_still_is_told_with_the_values_that_are_shown(page: Page) -> None:

@@ -15,7 +15,18 @@ from selenium.webdriver.support.ui import Select
 
 sys.path.append(str(Path(__file__).parent))
 
-from browsing import JOB_PAGES, PHONE, WIDE, Page, Server, browser, served, wait_for_file
+from browsing import (
+    JOB_PAGES,
+    PHONE,
+    WIDE,
+    Page,
+    Server,
+    axe_finds,
+    browser,
+    resize,
+    served,
+    wait_for_file,
+)
 
 pytestmark = pytest.mark.browser
 TOOLING = {
@@ -330,22 +341,15 @@ def test_no_request_leaves_the_server(server: Server) -> None:
         assert page.complaints() == []
 
 
-@pytest.mark.parametrize("dark", [True, False])
-@pytest.mark.parametrize("size", [WIDE, PHONE])
-def test_axe_finds_nothing(server: Server, size: tuple[int, int], dark: bool) -> None:
+def test_axe_finds_nothing(server: Server) -> None:
     engine = Path(axe_core_python.__file__).with_name("axe.min.js").read_text(encoding="utf-8")
-    with browser(server, size, dark=dark) as page:
+    with browser(server) as page:
         root = demo(page)
-        names = JOB_PAGES
-        for path in ("/", "/new", *(f"{root}/{name}" for name in names)):
-            page.open(path)
-            # By the debugger, for the page's own policy lets no other script in.
-            page.driver.execute_cdp_cmd("Runtime.evaluate", {"expression": engine})
-            found = page.driver.execute_async_script(
-                "const done = arguments[0]; axe.run().then(all => done(all.violations.map("
-                "one => [one.id, one.nodes.map(node => node.html.slice(0, 120))])))"
-            )
-            assert found == [], (path, found)
+        for size in (WIDE, PHONE):
+            resize(page, size)
+            for path in ("/", "/new", *(f"{root}/{name}" for name in JOB_PAGES)):
+                page.open(path)
+                assert axe_finds(page, engine) == [], (path, size)
 
 
 def test_press_setup_fills_in_the_pump_from_a_timed_stroke(server: Server) -> None:

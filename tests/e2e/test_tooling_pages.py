@@ -14,7 +14,17 @@ from selenium.webdriver.common.keys import Keys
 
 sys.path.append(str(Path(__file__).parent))
 
-from browsing import PHONE, WIDE, Page, Server, browser, served, wait_for_file
+from browsing import (
+    PHONE,
+    WIDE,
+    Page,
+    Server,
+    axe_finds,
+    browser,
+    resize,
+    served,
+    wait_for_file,
+)
 
 pytestmark = pytest.mark.browser
 EXAMPLES = Path(__file__).parents[2] / "docs" / "examples"
@@ -26,6 +36,14 @@ MANY = 'format = 1\nunits = "inch"\n' + "".join(
     f'[[stock]]\nkind = "{kind}"\nsize = "{n}/16{wide}"\nlength = 40\nmaterial = "A36"\n'
     for n in range(6, 34)
     for kind, wide in (("shaft", ""), ("plate", " x 8"))
+)
+
+# What is too low for a finger.
+LOW = (
+    "return [...document.querySelectorAll('main button, main input:not([type=hidden])"
+    ":not([type=checkbox]), main select, main a.main')].filter(one => one.offsetParent"
+    " && !one.classList.contains('unseen')"
+    " && one.getBoundingClientRect().height < 43.5).map(one => one.outerHTML)"
 )
 
 
@@ -232,37 +250,22 @@ def test_keyboard_alone_mends_the_weakest_member(server: Server) -> None:
         assert page.driver.find_elements(By.CSS_SELECTOR, ".members > li.over") == []
 
 
-@pytest.mark.parametrize("size", [WIDE, PHONE])
-def test_axe_finds_nothing_and_nothing_runs_out_of_the_page(
-    server: Server, size: tuple[int, int]
-) -> None:
+def test_axe_finds_nothing_and_nothing_runs_out_of_the_page(server: Server) -> None:
     engine = Path(axe_core_python.__file__).with_name("axe.min.js").read_text(encoding="utf-8")
-    with browser(server, size) as page:
+    with browser(server) as page:
         root = bring(page, DIE)
         bring(page, RACK, "/rack")
         page.open(f"{root}/propose")
-        page.press("Find tooling")
+        page.press("Find a tooling")
         page.until(lambda: page.driver.find_elements(By.CSS_SELECTOR, ".offers article"))
-        for path in (f"{root}/strength", f"{root}/propose", f"{root}/making", "/rack", "/crib"):
-            page.open(path)
-            page.driver.execute_script(
-                "document.querySelectorAll('details').forEach(one => { one.open = true; })"
-            )
-            page.driver.execute_cdp_cmd("Runtime.evaluate", {"expression": engine})
-            for look in ("dark", "light"):
-                page.driver.execute_script("document.documentElement.dataset.look = arguments[0]",
-                                           look)  # fmt: skip
-                broken = page.driver.execute_async_script(
-                    "const done = arguments[0]; axe.run().then(all => done(all.violations.map("
-                    "one => [one.id, one.nodes.map(node => node.html.slice(0, 160))])))"
+        for size in (WIDE, PHONE):
+            resize(page, size)
+            for path in (f"{root}/strength", f"{root}/propose", f"{root}/making", "/rack", "/crib"):
+                page.open(path)
+                page.driver.execute_script(
+                    "document.querySelectorAll('details').forEach(one => { one.open = true; })"
                 )
-                assert broken == [], (path, look, broken)
-            wide = page.driver.execute_script("return document.documentElement.scrollWidth")
-            assert wide <= size[0], path
-            low = page.driver.execute_script(
-                "return [...document.querySelectorAll('main button, main input:not([type=hidden])"
-                ":not([type=checkbox]), main select, main a.main')].filter(one => one.offsetParent"
-                " && !one.classList.contains('unseen')"
-                " && one.getBoundingClientRect().height < 43.5).map(one => one.outerHTML)"
-            )
-            assert low == [], path
+                assert axe_finds(page, engine) == [], (path, size)
+                wide = page.driver.execute_script("return document.documentElement.scrollWidth")
+                assert wide <= size[0], path
+                assert page.driver.execute_script(LOW) == [], path

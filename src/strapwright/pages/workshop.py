@@ -15,13 +15,14 @@ from strapwright.pages.form import raw_job
 from strapwright.pages.long_work.kept_plans import KeptPlans, Key
 from strapwright.pages.long_work.looking_for_remedies import Looking
 from strapwright.pages.long_work.running_searches import Searcher
+from strapwright.pages.long_work.searching_on import SearchingOn
 from strapwright.pages.played_bend import Stage, stage_of, whole_stage
 from strapwright.pages.taken_over import latest_shop, remember_source
 from strapwright.planning import plan
 from strapwright.planning.plan_values import Plan
 from strapwright.quantities import Units
 from strapwright.service.demo import JOBS, NAMES
-from strapwright.service.search_clock import REMEDY_SECONDS, within
+from strapwright.service.search_clock import LONGER_SECONDS, REMEDY_SECONDS, within
 from strapwright.service.user_folders import default_store, user_data_folder
 from strapwright.shop.job import Job
 from strapwright.shop_files.reading_job import read_job
@@ -66,6 +67,7 @@ class Workshop:
         self._stages: dict[tuple[Key, int | None], Stage] = {}
         self.searcher = Searcher(store)
         self.browsers = Browsers()
+        self._searching_on = SearchingOn()
         self._looking = Looking(lambda: within(REMEDY_SECONDS))
 
     def recent(self) -> tuple[Item, ...]:
@@ -265,6 +267,21 @@ class Workshop:
         return self._looking.look(
             opened.item.id, text, self.read(text), made, seconds, partial(self._plans.put, key)
         )
+
+    def search_on(self, opened: OpenJob) -> None:
+        """Search on for the order of a job whose time was over, beside the pages."""
+        beside = self.store.beside(opened.text)
+        key = _key(opened.text, beside)
+        job = read_job(opened.text, beside=beside)
+        self._searching_on.begin(
+            key,
+            lambda: plan(job, keep_going=within(LONGER_SECONDS)),
+            partial(self._plans.put, key),
+        )
+
+    def searches_on(self, opened: OpenJob) -> bool:
+        """Tell whether a longer search for a job runs."""
+        return self._searching_on.runs(_key(opened.text, self.store.beside(opened.text)))
 
     def stage(self, text: str, bend: int | None) -> Stage:
         """Return one bend of a job's text to be played, or all of them; made once.

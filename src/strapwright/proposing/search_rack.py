@@ -192,7 +192,9 @@ def _solved(
     shafts, rejections = stock_of(rack, ("shaft",)), judge.rejections
     known = [known_bar(job) for job in jobs]
     found: list[_Solved] = []
+    tried = 0
     for done, nose in enumerate(shafts):
+        told("tried", tried, 0)
         told("bending", done, len(shafts))
         miss = nose_miss(nose, jobs, known)
         if miss is not None:
@@ -205,6 +207,7 @@ def _solved(
                 none = NoOpening(nose=nose.name, shoulders=shoulders.name, least=least, most=most)
                 rejections.note(1, Miss(lack=none, over=least / most))
             for opening in round_ones:
+                tried += 1
                 passed = solve_all(nose, shoulders, opening, jobs, force)
                 if isinstance(passed, Miss):
                     rejections.note(2, passed)

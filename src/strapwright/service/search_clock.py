@@ -9,6 +9,8 @@ from strapwright.service.compiler_cache import load_loops
 
 # A person waits this long for an order before they would rather have the best found so far.
 SEARCH_SECONDS = 30.0
+# Asked for by a button, beside the pages.
+LONGER_SECONDS = 300.0
 # What would make a refused part is looked for after its plan, which is told either way.
 REMEDY_SECONDS = 10.0
 

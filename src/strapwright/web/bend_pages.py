@@ -12,6 +12,7 @@ from strapwright.errors import InputError
 from strapwright.pages import plan_page, refused_page
 from strapwright.pages.edited_job import plan_or_said
 from strapwright.pages.form_changes import move_bend, with_order
+from strapwright.pages.long_work.searching_on import undecided
 from strapwright.pages.page_statements import told
 from strapwright.pages.played_bend import curve_pictures
 from strapwright.pages.push_answer import push_answer
@@ -49,6 +50,8 @@ def order_page(request: Request, opened: Opened, shop: Shop, said: str = "") -> 
         "refusal": refusal,
         "remedies": None if made is None else offered(made),
         "looking": not looked,
+        "undecided": made is not None and undecided(made),
+        "searches_on": shop.searches_on(opened),
         "said": said[:300],
         "stated": made is not None and made.job.part.order is not None,
         "steps": [],
@@ -86,6 +89,8 @@ def change_order(request: Request, opened: Opened, shop: Shop, typed: Typed) -> 
         return go(here)
     order = tuple(step.bend for step in made.steps)
     word, _, bend = typed.get("do", "").partition(":")
+    if word == "search-on":
+        shop.search_on(opened)
     if word == "remedy":
         base = number_in(typed, "base", opened.version)
         return _take(opened, shop, made, bend, base, who)

@@ -37,11 +37,20 @@ def head(shop: Workshop, opened: OpenJob, current: str, made: Plan | None) -> di
         "root": f"/jobs/{opened.item.id}",
         "tag": tag_of(made),
         "banner": refused_page.banner(made),
+        "seeking": _seeking(shop, opened),
         "pages": [(name, word, raw_missing.get(name, False)) for name, word in PAGES],
         "current": current,
         "undo": shop.before(opened.item.id),
         "units": units_of(opened.text),
     }
+
+
+def _seeking(shop: Workshop, opened: OpenJob) -> str:
+    """Say in the head how far a search for tooling is; empty where none runs."""
+    search = shop.store.searches.latest(opened.item.id)
+    if search is None or search.state != "running":
+        return ""
+    return f"searching, {shop.searcher.progress(search.id).share:.0%}"
 
 
 def units_of(text: str) -> str:

@@ -49,6 +49,7 @@ class Searcher:
         self._running: dict[str, subprocess.Popen[str]] = {}
         self._progress: dict[str, Progress] = {}
         self._found: dict[str, int] = {}
+        self._tried: dict[str, int] = {}
         self._lock = threading.Lock()
         store.searches.end_all(GONE)
 
@@ -119,6 +120,7 @@ class Searcher:
                 with self._lock:
                     self._running.pop(search, None)
                     self._found.pop(search, None)
+                    self._tried.pop(search, None)
                     self._progress.pop(search, None)
                 self._store.searches.end(search, "failed", _BROKE)
 
@@ -138,12 +140,15 @@ class Searcher:
                 self._store.searches.end(search, "done", result=json.dumps(said["found"]))
 
     def _note(self, search: str, word: str, done: int, whole: int) -> None:
-        if word == "found":
-            self._found[search] = done
+        if word in ("found", "tried"):
+            (self._found if word == "found" else self._tried)[search] = done
             return
         share = done / max(whole, 1)
         begun = 0.0 if word == "bending" else _BEHIND
         text = f"{_PHASES.get(word, word.capitalize())}: {done} of {whole}"
+        tried = self._tried.get(search, 0)
+        if tried:
+            text += f"; {tried} candidates tried"
         found = self._found.get(search, 0)
         if found:
             text += f"; {found} found so far"
