@@ -17,6 +17,7 @@ from strapwright.making.crib_cutters import usual_cutters
 from strapwright.making.hole_table import hole_table
 from strapwright.making.plate_making import make_plate
 from strapwright.making.plate_values import PlateDrawing
+from strapwright.making.tied_plates import below_seat
 from strapwright.making.tooling_plates import Pieces, pieces_of
 from strapwright.shop.job import Job
 from strapwright.shop.members import Bolt
@@ -117,7 +118,7 @@ def tied() -> Job:
     )  # fmt: skip
     bolt = Bolt(
         holds="side plates", size="3/8-16", grade="8", count=2, length=31.75, grip=12.7,
-        spacing=60.0, height=45.0,
+        spacing=50.0, height=50.0,
     )  # fmt: skip
     return with_bolts(bolt, FLANGE, body=body)
 
@@ -129,19 +130,33 @@ def test_side_plates_and_ends_of_cheeks_have_the_same_holes() -> None:
     # The rounds lie half in the cheeks, whose inner sides stand the opening apart.
     across = DIE.tooling.shoulders.opening + 2 * 25.4
     assert side.width == pytest.approx(across)
-    # Over the middle of each cheek, 60 mm apart about half the height.
+    # Over the middle of each cheek, 50 mm apart, clear of the seats.
     holes = sorted(places(side, "bolt of a cheek"))
     assert [x for x, _ in holes] == pytest.approx([12.7, 12.7, across - 12.7, across - 12.7])
-    assert [y for _, y in holes] == pytest.approx([15.0, 75.0, 15.0, 75.0])
-    assert places(end, "bolt of a side plate") == [(12.7, 15.0), (12.7, 75.0)]
+    assert [y for _, y in holes] == pytest.approx([15.0, 65.0, 15.0, 65.0])
+    assert places(end, "bolt of a side plate") == [(12.7, 15.0), (12.7, 65.0)]
     assert all(hole.depth is not None and hole.depth >= 31.75 - 12.7 for hole in end.holes)
     assert not [one for one in pieces.plates if one.name in {"die base", "shoulder block"}]
     assert [one.length for one in pieces.shafts if one.name == "shoulder round"] == [110.0]
 
 
+def test_a_thread_in_the_end_of_a_cheek_keeps_half_a_diameter_from_the_seat() -> None:
+    for radius, cheek, major in ((9.525, 25.4, 9.525), (12.7, 25.4, 12.7), (6.0, 40.0, 6.0)):
+        down = below_seat(radius, cheek, major)
+        # From the thread's rim to the half round about a point one radius below the top.
+        wall = math.hypot(cheek / 2, down - radius) - radius - major / 2
+        assert wall >= max(major / 2, 1.5) - 1e-9
+        assert down >= 1.5 * major
+        assert wall == pytest.approx(major / 2) or down == 1.5 * major
+
+
 @pytest.mark.parametrize(
     ("changes", "said"),
-    [({"size": "1/2-13", "length": 20.0}, "cannot reach"), ({"size": "5/8-11"}, "too thick")],
+    [
+        ({"size": "1/2-13", "length": 20.0}, "cannot reach"),
+        ({"size": "5/8-11"}, "too thick"),
+        ({"spacing": 60.0, "height": 45.0}, "runs into the seat of the round"),
+    ],
 )
 def test_bolts_of_side_plates_that_do_not_do(changes: dict[str, Any], said: str) -> None:
     job = tied()

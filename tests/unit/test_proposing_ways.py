@@ -11,12 +11,13 @@ from test_plan_order import BOX, job_text
 from strapwright.catalog.thread_sizes import find_thread
 from strapwright.findings import Severity
 from strapwright.making.crib_cutters import cutters_of, usual_cutters
+from strapwright.making.making_hours import MINUTES_ROUND
+from strapwright.making.tooling_making import make_tooling
+from strapwright.making.tooling_plates import pieces_of
 from strapwright.planning import plan
 from strapwright.planning.member_loads import assess, bench_of
 from strapwright.proposing import candidate_sizes, search_rack
-from strapwright.proposing.candidate_sizes import CARRIER_LEAST, SIDE_CLEAR, layout_of
-from strapwright.proposing.cheap_tests import Passed, solve_all
-from strapwright.proposing.making_time import MINUTES_ROUND, MakingTime
+from strapwright.proposing.candidate_sizes import CARRIER_LEAST, SIDE_CLEAR
 from strapwright.proposing.proposal_values import BoltsReady, Proposed
 from strapwright.proposing.search_rack import propose
 from strapwright.shop.crib import BoringBar, Crib, DrillSet
@@ -188,26 +189,23 @@ def test_the_crib_sets_the_hours_and_what_is_missing_is_told() -> None:
     )
     rich, poor = (propose([job], FEW, cutters=one).best[0] for one in (full, bare))
     assert rich.ways == ()
-    assert [one.use for one in poor.ways] == ["shoulder seats", "nose"]
+    assert {one.use for one in poor.ways} >= {"shoulder seats", "nose"}
     said = [not_in_crib(one, "metric") for one in poor.ways]
-    assert said[0].startswith("seats of the shoulders of ")
-    assert said[1].startswith("hole of the nose of ")
+    assert any(one.startswith("seats of the shoulders of ") for one in said)
+    assert any(one.startswith("hole of the nose of ") for one in said)
     assert rich.choice == poor.choice
-    # Two bores and one pair of seats by the way round, less what the crib's own cutters take.
-    assert 1.0 < poor.hours - rich.hours <= 3 * MINUTES_ROUND / 60
+    # Two bores, one pair of seats and the guide rods' holes by the way round, less what the crib's
+    # own cutters take.
+    assert 1.0 < poor.hours - rich.hours <= 4 * MINUTES_ROUND / 60
     assert poor.cost - poor.material == pytest.approx(poor.hours * FEW.hour_rate)
 
 
-def test_a_hole_takes_what_its_plate_says_it_takes() -> None:
-    """Hours of one choice are the minutes of its cuts, holes and welds, in any order."""
+def test_hours_of_a_proposal_are_those_of_its_making() -> None:
     job = hook(700)
     one = propose([job], FEW).best[0]
-
-    passed = solve_all(one.choice.nose, one.choice.shoulders, one.choice.opening, [job], 1e6)
-    assert isinstance(passed, Passed)
-    need = passed.need
-    layout = layout_of(one.choice, need, [job])
-    time = MakingTime(usual_cutters(), "inch")
-    assert time.hours(one.choice, layout, one.cuts) == pytest.approx(one.hours)
-    thicker = evolve(one.choice, carriers=BY_NAME["plate 2 bought"])
-    assert time.hours(thicker, layout, one.cuts) > one.hours
+    pieces = pieces_of(evolve(job, tooling=one.tooling))
+    made = make_tooling(pieces, usual_cutters(), name="hook", units="inch")
+    assert not made.lacking
+    assert made.minutes / 60 == pytest.approx(one.hours)
+    # By hand, but for the holes: six plates of 25 min and three shafts of 15, 5 min a cut of each.
+    assert one.hours > (6 * 25 + 3 * 15 + 9 * 5) / 60

@@ -2,21 +2,26 @@
 
 from __future__ import annotations
 
+import math
+
 from strapwright.catalog.steels import find_steel
 from strapwright.catalog.thread_sizes import Thread, find_thread
 from strapwright.errors import InputError, in_file
+from strapwright.making.bolt_layout import EDGE
 from strapwright.making.drawn_members.laying_out import LaidOut, Reach
-from strapwright.making.hole_table import bolt_hole, tapped_hole
+from strapwright.making.hole_table import bolt_hole, least_wall, tapped_hole
 from strapwright.making.plate_metals import MILD, metal_of
 from strapwright.making.plate_values import PlateDrawing, ShaftDrawing
 from strapwright.making.press_bolts import stated_bolt
 from strapwright.making.shop_lengths import size
+from strapwright.making.welded_plates import seated_cheeks
 from strapwright.quantities import Units
 from strapwright.shop.member_names import BOLTS
 from strapwright.shop.members import Bolt, DieBody
 from strapwright.shop.tooling import Tooling
 
 _BODY = "tooling.members.body"
+_SAME = 0.1  # mm, numerical
 
 
 def tied_pieces(
@@ -54,25 +59,19 @@ def tied_pieces(
     across = shoulders.opening + 2 * cheek
     stated = None if members is None else members.shoulders
     material = None if stated is None else stated.material
-    face = PlateDrawing(
-        name="cheek", metal=metal, width=length, height=tall, thickness=cheek, holes=(),
-        quantity=2,
-        notes=(
-            "Bore both seats as one hole on the joint of the two cheeks, clamped face to face.",
-        ),
-    )  # fmt: skip
+    face, pair = seated_cheeks(tooling, body, cheek, length, tall)
     shaft = ShaftDrawing(
         name="shoulder round", metal=metal_of(material, MILD), diameter=2 * shoulders.radius,
         length=length, quantity=2,
         hardened=material is not None and find_steel(material, "shoulders").hardened,
     )  # fmt: skip
-    found = out.lay(BOLTS["side plates"], lambda: _bolted(tooling, cheek, side, units))
+    found = out.lay(BOLTS["side plates"], lambda: _bolted(tooling, body, cheek, tall, units))
     if found is None:
-        return [face], [shaft]
-    bolt, reach, name = found
-    rows = _rows(bolt, tall, body.height)
+        return [face, pair], [shaft]
+    bolt, reach, name, rows = found
     plates = [
         face,
+        pair,
         PlateDrawing(
             name="cheek, each end", piece="cheek", metal=metal, width=cheek, height=tall,
             thickness=length, quantity=4,
@@ -104,9 +103,9 @@ def tied_pieces(
 
 
 def _bolted(
-    tooling: Tooling, cheek: float, side: float, units: Units
-) -> tuple[Bolt, float, Thread]:
-    """Bolts of the side plates, how deep each goes into its cheek [mm], and its thread."""
+    tooling: Tooling, body: DieBody, cheek: float, tall: float, units: Units
+) -> tuple[Bolt, float, Thread, tuple[float, ...]]:
+    """Bolts of the side plates, how deep each goes into its cheek, its thread, its rows [mm]."""
     bolt = stated_bolt(tooling.members, "side plates")
     if bolt is None:
         raise InputError(
@@ -114,7 +113,38 @@ def _bolted(
             "nothing holds the side plates to the cheeks",
             in_file('state a bolt with holds = "side plates", its size and its length'),
         )
-    return bolt, _reach(bolt, cheek, side, units), find_thread(bolt.size, "side plates")
+    thread = find_thread(bolt.size, "side plates")
+    reach = _reach(bolt, cheek, body.side_plate or 0.0, units)
+    rows = _rows(bolt, tall, body.height)
+    radius = tooling.shoulders.radius
+    least = below_seat(radius, cheek, thread.major)
+    if tall - rows[-1] < least - _SAME:
+        raise InputError(
+            "tooling.members.bolt (side plates)",
+            f"the upper row, {size(tall - rows[-1], units)} below the top of the cheeks, runs into "
+            "the seat of the round",
+            f"leave {size(least, units)}: rows closer together or lower, or thinner bolts",
+        )
+    return bolt, reach, thread, rows
+
+
+def below_seat(radius: float, cheek: float, major: float) -> float:
+    """Return how far below the top of a cheek a thread in the middle of its end must stand [mm].
+
+    The seat is a half round of the shoulder's radius about a point in the cheek's inner face, one
+    radius below the top; half a diameter of metal stays between it and the thread, and one and a
+    half diameters to the top.
+
+    Parameters
+    ----------
+    radius, cheek
+        Of the shoulder, and thickness of the cheek [mm].
+    major
+        Diameter of the thread [mm].
+    """
+    apart = radius + major / 2 + least_wall(major)
+    down = math.sqrt(max(apart**2 - (cheek / 2) ** 2, 0.0))
+    return max(EDGE * major, radius + down if down else 0.0)
 
 
 def _stated(body: DieBody, key: str) -> float:

@@ -12,6 +12,7 @@ from strapwright.making.assembly.assembly_values import Assembly
 from strapwright.making.assembly.weld_values import Welding
 from strapwright.making.drawn_members.laying_out import Pieces, member_of, not_laid_out
 from strapwright.making.hole_table import TIP
+from strapwright.making.making_hours import making_minutes
 from strapwright.making.plate_making import PlateMaking, make_plate
 from strapwright.making.plate_values import (
     ESTIMATE,
@@ -23,7 +24,6 @@ from strapwright.making.plate_values import (
 from strapwright.quantities import Units
 
 NO_CRIB = "No tool crib entered, so a usual set of cutters is assumed; check that you have them."
-SHAFT_MINUTES = 15.0  # to cut, face and chamfer one; common practice, no source
 
 
 @frozen(kw_only=True)
@@ -112,15 +112,13 @@ def make_tooling(
             if pieces.tooling is None or not cutters:
                 raise
             findings.append(not_laid_out(member_of(one), error))
-    minutes = sum(one.plate.quantity * one.minutes for one in made)
-    minutes += sum(SHAFT_MINUTES * one.quantity for one in pieces.shafts)
     return ToolingMaking(
         name=name,
         units=units,
         plates=tuple(made),
         shafts=pieces.shafts,
         notes=(*((NO_CRIB,) if usual else ()), *pieces.notes, ESTIMATE),
-        minutes=minutes,
+        minutes=making_minutes(made, pieces.shafts, pieces.tooling),
         welding=pieces.welding,
         assembly=pieces.assembly,
         findings=tuple(findings),

@@ -8,6 +8,8 @@ for those reach below the nose's tip.  What the job states goes before every rul
 
 from __future__ import annotations
 
+from attrs import evolve
+
 from strapwright.errors import InputError, table_of
 from strapwright.making.assembly.completing import Completed, completed
 from strapwright.making.assembly.put_together import put_together
@@ -40,6 +42,25 @@ SIDE_PLAY = 6.0  # mm between the bar and a carrier on each side, where no span 
 
 
 def pieces_of(job: Job) -> Pieces:
+    """Lay out the plates and shafts of a job's tooling, and put them together.
+
+    Parameters
+    ----------
+    job
+        With a tooling.
+
+    Raises
+    ------
+    InputError
+        Where the job has no tooling.
+    """
+    pieces, nose, whole = laid_out(job)
+    if nose is None or pieces.tooling is None:
+        return pieces
+    return evolve(pieces, assembly=put_together(job, pieces.tooling, nose, whole))
+
+
+def laid_out(job: Job) -> tuple[Pieces, NoseLayout | None, Completed]:
     """Lay out the plates and shafts of a job's tooling.
 
     Parameters
@@ -49,8 +70,9 @@ def pieces_of(job: Job) -> Pieces:
 
     Returns
     -------
-    Pieces
-        Each plate checked: every hole in it, and not too near an edge.
+    pieces, nose, whole
+        Each plate checked: every hole in it, and not too near an edge; the sizes about the nose,
+        ``None`` where they cannot be laid out; and the pieces to be put together.
 
     Raises
     ------
@@ -97,15 +119,15 @@ def pieces_of(job: Job) -> Pieces:
         if nose is None
         else completed(as_drawn, nose, laid, shafts, units)
     )
-    return Pieces(
+    pieces = Pieces(
         plates=whole.plates,
         shafts=whole.shafts,
         notes=(*out.notes, *whole.notes),
         findings=tuple(out.findings),
         tooling=as_drawn,
         welding=whole.welding,
-        assembly=None if nose is None else put_together(job, as_drawn, nose, whole),
     )
+    return pieces, nose, whole
 
 
 def _nose_side(

@@ -122,7 +122,7 @@ def cheek_pieces(
         out.lay("die body", _nothing_holds)
     if body.tall is None:
         out.notes.append(f"The cheeks are {size(sizes.tall, units)} tall, which is not stated.")
-    face, pair = _cheeks(tooling, body, sizes)
+    face, pair = seated_cheeks(tooling, body, sizes.cheek, sizes.length, sizes.tall)
     edge = () if bolts is None else (cheek_edge(face, bolts),)
     base = _floor(tooling, body, sizes, leg=leg, bolts=bolts, units=units, out=out)
     if bolts is not None:
@@ -175,10 +175,19 @@ def _nothing_holds() -> None:
     )
 
 
-def _cheeks(tooling: Tooling, body: DieBody, sizes: _Sizes) -> tuple[PlateDrawing, PlateDrawing]:
-    """Return a cheek from its side, and the pair that is bored on its joint."""
+def seated_cheeks(
+    tooling: Tooling, body: DieBody, cheek: float, length: float, tall: float
+) -> tuple[PlateDrawing, PlateDrawing]:
+    """Return a cheek from its side, and the pair that is bored on its joint.
+
+    Parameters
+    ----------
+    tooling, body
+        With the shoulders, and of what steel.
+    cheek, length, tall
+        Thickness, length along the nose and height [mm].
+    """
     radius, metal = tooling.shoulders.radius, metal_of(body.material, MILD)
-    cheek, length, tall = sizes.cheek, sizes.length, sizes.tall
     face = PlateDrawing(
         name="cheek", metal=metal, width=length, height=tall, thickness=cheek, holes=(),
         quantity=2, seat=radius, marks=(((0.0, tall - 2 * radius), (length, tall - 2 * radius)),),

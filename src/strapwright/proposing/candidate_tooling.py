@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from strapwright.catalog.thread_sizes import find_thread
 from strapwright.making.bolt_layout import EDGE, TAPPED
 from strapwright.making.shop_lengths import round_up
+from strapwright.making.tied_plates import below_seat
 from strapwright.proposing.candidate_sizes import (
     SIDE_GRADE,
     THICKEST_FLOOR,
@@ -196,6 +197,7 @@ def _side_bolts(choice: Choice, layout: Layout, jobs: Sequence[Job]) -> tuple[Bo
     if name is None:
         return ()
     major = find_thread(name, "bolt").major
+    upper = layout.tall - below_seat(choice.shoulders.thickness / 2, thick, major)
     return (
         Bolt(
             holds="side plates",
@@ -205,8 +207,8 @@ def _side_bolts(choice: Choice, layout: Layout, jobs: Sequence[Job]) -> tuple[Bo
             length=round_up(thick + TAPPED * major, units),
             grip=thick,
             into=choice.body.material,
-            spacing=layout.tall - 2 * EDGE * major,
-            height=(layout.tall - choice.shoulders.thickness) / 2,
+            spacing=upper - EDGE * major,
+            height=layout.tall - choice.shoulders.thickness / 2 - (upper + EDGE * major) / 2,
         ),
     )
 

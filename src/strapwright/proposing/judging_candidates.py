@@ -4,14 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from attrs import frozen
+from attrs import evolve, frozen
 
 from strapwright.findings import Severity
 from strapwright.planning.member_loads import assess, bench_of
 from strapwright.proposing.candidate_sizes import cuts_of, layout_of, widest_bars
 from strapwright.proposing.candidate_tooling import bolts_to_lay_ready, tooling_of
 from strapwright.proposing.cheap_tests import Passed
-from strapwright.proposing.making_time import MakingTime
+from strapwright.proposing.drawn_candidates import Drawn
 from strapwright.proposing.miss_values import CheckRefuses, MemberTooWeak, MemberUnchecked, Miss
 from strapwright.proposing.part_plans import Planner
 from strapwright.proposing.proposal_values import Choice, Proposed
@@ -19,6 +19,7 @@ from strapwright.proposing.rejections import Rejections
 from strapwright.shop.job import Job
 from strapwright.shop.member_names import BOLTS, WELDS, MemberName
 from strapwright.shop.rack import Stock
+from strapwright.shop.tooling import Tooling
 from strapwright.strength.check_values import Bench, Check, Unchecked
 from strapwright.strength.load_cases import push_loads, retract_load
 from strapwright.strength.member_checks import check_members
@@ -34,14 +35,35 @@ MADE: frozenset[MemberName] = frozenset(
 
 @frozen(kw_only=True)
 class Candidate:
-    """One choice with what is known of it before any plan."""
+    """One choice with what is known of it before any plan.
+
+    Attributes
+    ----------
+    choice, passed
+        What it is made from, and what the solver says of it.
+    material, cost
+        Money for new material, and with the hours; of one not drawn yet with the least hours.
+    rank
+        Among those of equal cost.
+    drawn
+        ``None`` until it is drawn.
+    """
 
     choice: Choice
     passed: Passed
     material: float
-    hours: float
     cost: float
-    key: tuple[float, float, int, int]
+    rank: tuple[float, int, int]
+    drawn: Drawn | None = None
+
+    @property
+    def key(self) -> tuple[float, float, int, int, bool]:
+        """Its place in line; no two have the same."""
+        return (round(self.cost, 6), *self.rank, self.drawn is None)
+
+    def drawn_at(self, drawn: Drawn, rate: float) -> Candidate:
+        """Return the candidate as drawn; ``rate`` is money for an hour."""
+        return evolve(self, drawn=drawn, cost=self.material + drawn.hours * rate)
 
 
 class Judge:
@@ -52,12 +74,10 @@ class Judge:
         jobs: Sequence[Job],
         plates: Sequence[Stock],
         rejections: Rejections,
-        time: MakingTime,
         *,
         prune: bool,
     ) -> None:
         self.jobs = jobs
-        self.time = time
         self.rejections = rejections
         self.prune = prune
         self.planner = Planner(jobs, plates, prune=prune)
@@ -65,11 +85,11 @@ class Judge:
 
     def judged(self, candidate: Candidate) -> Proposed | None:
         """Return the proposal a candidate makes, or ``None`` with its reason noted."""
-        choice = candidate.choice
-        if self.prune and any(group in self.failed for group in _groups(choice)):
+        choice, drawn = candidate.choice, candidate.drawn
+        if drawn is None or (self.prune and self.has_failed(choice)):
             return None
-        tooling = tooling_of(choice, candidate.passed.need, self.jobs)
-        if self.prune and self._fails(choice, self._early_bench(choice, candidate.passed), 4):
+        tooling = drawn.tooling
+        if self.prune and self._fails(choice, self._early_bench(tooling, candidate.passed), 4):
             return None
         plans = self.planner.planned(choice, candidate.passed.need)
         if isinstance(plans, Miss):
@@ -94,13 +114,23 @@ class Judge:
             tooling=tooling,
             cuts=cuts_of(choice, need, layout),
             material=candidate.material,
-            hours=candidate.hours,
+            hours=drawn.hours,
             cost=candidate.cost,
             plans=plans,
             assessment=assessment,
             bolts=() if tooling.members is None else bolts_to_lay_ready(tooling.members),
-            ways=self.time.ways(choice, layout),
+            ways=drawn.ways,
         )
+
+    def has_failed(self, choice: Choice) -> bool:
+        """Whether something that a choice shares with an earlier one has failed.
+
+        Parameters
+        ----------
+        choice
+            What is tried.
+        """
+        return any(group in self.failed for group in _groups(choice))
 
     def stands(self, choice: Choice, passed: Passed) -> bool:
         """Whether the body of a choice stands the wedge at relief; without pruning all do.
@@ -115,13 +145,13 @@ class Judge:
         # How far apart side plates stand depends on the carriers, which are not chosen yet.
         if not self.prune or (choice.tied and choice.held != "web"):
             return True
-        self._fails(choice, self._early_bench(choice, passed), 4, body=True)
+        tooling = tooling_of(choice, passed.need, self.jobs)
+        self._fails(choice, self._early_bench(tooling, passed), 4, body=True)
         return _groups(choice)[_GROUPS.index("die body")] not in self.failed
 
-    def _early_bench(self, choice: Choice, passed: Passed) -> Bench:
+    def _early_bench(self, tooling: Tooling, passed: Passed) -> Bench:
         """Loads at relief, and of the solver's own strokes, which no plan goes below."""
         jobs = self.jobs
-        tooling = tooling_of(choice, passed.need, jobs)
         width, thickness = widest_bars(jobs)
         return Bench(
             tooling=tooling,

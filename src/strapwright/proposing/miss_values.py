@@ -153,6 +153,19 @@ class CheckRefuses(Lack):
 
 
 @frozen(kw_only=True)
+class NotDrawn(Lack):
+    """A member of it cannot be laid out; the finding names it."""
+
+    choice: Choice
+    finding: Finding
+
+    @property
+    def kind(self) -> Hashable:
+        """By the member."""
+        return (type(self), self.finding.facts["member"])
+
+
+@frozen(kw_only=True)
 class NotPlanned(Lack):
     """A part cannot be planned on it; ``error`` says why."""
 

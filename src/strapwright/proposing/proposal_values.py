@@ -73,7 +73,7 @@ class BoltsReady:
     grade: str | None
 
 
-HoleUse = Literal["nose", "shoulder seats", "clearance", "thread"]
+HoleUse = Literal["nose", "guide rod", "shoulder seats", "clearance", "thread"]
 
 
 @frozen(kw_only=True)

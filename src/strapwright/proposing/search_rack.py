@@ -10,6 +10,7 @@ plates) are tried for pairs of nose and shoulders for which the usual way does n
 
 from __future__ import annotations
 
+import heapq
 from collections.abc import Callable, Iterator, Sequence
 from itertools import product
 
@@ -32,11 +33,12 @@ from strapwright.proposing.candidate_sizes import (
     stock_of,
     widest_bars,
 )
+from strapwright.proposing.candidate_tooling import tooling_of
 from strapwright.proposing.cheap_tests import Passed, nose_miss, opening_limits, solve_all
+from strapwright.proposing.drawn_candidates import DrawingBoard, least_hours
 from strapwright.proposing.found_values import Proposals
 from strapwright.proposing.judging_candidates import Candidate, Judge
-from strapwright.proposing.making_time import MakingTime
-from strapwright.proposing.miss_values import Miss, NoOpening, NoPlate, TooFewPieces
+from strapwright.proposing.miss_values import Miss, NoOpening, NoPlate, NotDrawn, TooFewPieces
 from strapwright.proposing.proposal_values import Choice, Proposed
 from strapwright.proposing.rejections import Rejections
 from strapwright.proposing.trade_offs import with_trade_offs
@@ -48,6 +50,7 @@ from strapwright.shop.tooling import Held
 Progress = Callable[[str, int, int], None]
 
 BEST = 3
+_TOLD = 20  # candidates from one word about how far it is to the next, numerical
 
 
 # Ways of holding nose and shoulders: the usual one first, the others where it does not do.
@@ -96,19 +99,17 @@ def propose(
     """
     jobs, force = _ready(jobs, rack)
     told = progress or _silent
-    time = MakingTime(usual_cutters() if cutters is None else cutters, jobs[0].units)
-    judge = Judge(jobs, stock_of(rack, ("plate", "flat")), Rejections(), time, prune=prune)
+    board = DrawingBoard(jobs, usual_cutters() if cutters is None else cutters)
+    judge = Judge(jobs, stock_of(rack, ("plate", "flat")), Rejections(), prune=prune)
     allowance = saw_allowance(saws)
     solved = _solved(jobs, rack, force, judge, told)
     best: list[Proposed] = []
     pairs: set[tuple[float, float]] = set()
     tried = 0
     for ways in (USUAL, OTHERS):
-        candidates = sorted(
-            _candidates(solved, rack, judge, ways, allowance), key=lambda one: one.key
-        )
+        candidates = list(_candidates(solved, rack, judge, ways, allowance, told))
         tried += len(candidates)
-        _judge_all(candidates, judge, best, pairs, told)
+        _judge_all(candidates, judge, board, rack.hour_rate, best, pairs, told)
         if len(best) >= BEST:
             break
     best = sorted(best[:BEST], key=lambda one: one.cost)
@@ -125,17 +126,40 @@ def propose(
 def _judge_all(
     candidates: Sequence[Candidate],
     judge: Judge,
+    board: DrawingBoard,
+    rate: float,
     best: list[Proposed],
     pairs: set[tuple[float, float]],
     told: Progress,
 ) -> None:
-    """Add what stands, the cheapest first, one of each pair of nose and shoulders."""
-    for number, candidate in enumerate(candidates):
-        pair = (candidate.choice.nose.thickness, candidate.choice.shoulders.thickness)
-        if pair in pairs and judge.prune:
+    """Add what stands, the cheapest first, one of each pair of nose and shoulders.
+
+    A candidate is drawn when its least cost comes to the front, and stands back in line with the
+    cost that its drawings give; so none that costs more is judged before one that costs less.
+    """
+    line = [(one.key, one) for one in candidates]
+    heapq.heapify(line)
+    seen = 0
+    while line:
+        _, candidate = heapq.heappop(line)
+        choice = candidate.choice
+        pair = (choice.nose.thickness, choice.shoulders.thickness)
+        if judge.prune and (pair in pairs or judge.has_failed(choice)):
+            seen += 1
             continue
-        if number % 200 == 0:
-            told("checking", number, len(candidates))
+        if candidate.drawn is None:
+            drawn = board.drawn(tooling_of(choice, candidate.passed.need, judge.jobs))
+            if drawn.lack is None:
+                known = candidate.drawn_at(drawn, rate)
+                heapq.heappush(line, (known.key, known))
+                continue
+            lack = NotDrawn(choice=choice, finding=drawn.lack)
+            judge.rejections.note(3, Miss(lack=lack), choice)
+            seen += 1
+            continue
+        seen += 1
+        if seen % _TOLD == 1:
+            told("checking", seen, len(candidates))
         proposed = judge.judged(candidate)
         if proposed is None or pair in pairs:
             continue
@@ -224,12 +248,14 @@ def _candidates(
     judge: Judge,
     ways: Sequence[tuple[Held, bool]],
     allowance: float,
+    told: Progress,
 ) -> Iterator[Candidate]:
     """Every choice of plates and way of holding for what the solver lets pass."""
     jobs, plates = judge.jobs, stock_of(rack, ("plate", "flat"))
     custom = customary_opening(widest_bars(jobs)[1])
     number = 0
-    for one, (held, tied) in product(solved, ways):
+    for done, (one, (held, tied)) in enumerate(product(solved, ways)):
+        told("listing", done, len(solved) * len(ways))
         sample = Choice(
             nose=one.nose,
             shoulders=one.shoulders,
@@ -254,22 +280,21 @@ def _candidates(
             pieces = pieces_needed(cuts, allowance)
             if pieces is None:
                 judge.rejections.note(3, Miss(lack=TooFewPieces(choice=choice)), choice)
-            else:
-                hours = judge.time.hours(choice, layout, cuts)
-                off = abs(one.opening - custom)
-                yield _priced(choice, one.passed, price_of(pieces), hours, rack, (off, number))
+                continue
+            off = abs(one.opening - custom)
+            least = least_hours(choice, layout, cuts)
+            yield _priced(choice, one.passed, price_of(pieces), least, rack, (off, number))
 
 
 def _priced(
     choice: Choice,
     passed: Passed,
     material: float,
-    hours: float,
+    least: float,
     rack: Rack,
     place: tuple[float, int],
 ) -> Candidate:
     off, number = place
-    cost = material + hours * rack.hour_rate
     brittle = sum(
         find_steel(one.material, "stock").brittle for one in (choice.nose, choice.shoulders)
     )
@@ -277,9 +302,8 @@ def _priced(
         choice=choice,
         passed=passed,
         material=material,
-        hours=hours,
-        cost=cost,
+        cost=material + least * rack.hour_rate,
         # Among equals the opening nearest to eight thicknesses, then what cannot shatter, then the
         # order of the rack.
-        key=(round(cost, 6), round(off, 6), brittle, number),
+        rank=(round(off, 6), brittle, number),
     )

@@ -18,6 +18,7 @@ from strapwright.proposing.miss_values import (
     NoPlate,
     NoseOffRadius,
     NoseTooSharp,
+    NotDrawn,
     NotPlanned,
     PlanForbids,
     PressTooWeak,
@@ -26,6 +27,7 @@ from strapwright.proposing.miss_values import (
 from strapwright.proposing.proposal_values import BoltsReady, Choice, GivenUp, NotInCrib
 from strapwright.quantities import Units
 from strapwright.quantities.inside_units import INCH_MM
+from strapwright.shop.member_names import Member
 from strapwright.strength.hand_figures import shown
 from strapwright.wording.figures import KN
 from strapwright.wording.member_words import member_name
@@ -56,6 +58,9 @@ def reason_clause(lack: Lack) -> str:
     match lack:
         case MemberTooWeak(check=check):
             return f"{member_name(check.member)}, {check.what}, is too weak"
+        case NotDrawn(finding=finding):
+            member = member_name(finding.one(Member, "member").name)
+            return f"{member}: no drawing can be made"
         case CheckRefuses(finding=finding):
             return f"the check finds {finding.code}"
         case PlanForbids(finding=finding):
@@ -139,6 +144,11 @@ def _(lack: MemberTooWeak, _: Units) -> str:
 
 @lack_clause.register
 def _(lack: CheckRefuses, units: Units) -> str:
+    return f"{choice_name(lack.choice)}: {_told(lack.finding, units)}"
+
+
+@lack_clause.register
+def _(lack: NotDrawn, units: Units) -> str:
     return f"{choice_name(lack.choice)}: {_told(lack.finding, units)}"
 
 
@@ -244,6 +254,7 @@ def not_in_crib(one: NotInCrib, units: Units) -> str:
     """
     what = {
         "nose": "hole of the nose",
+        "guide rod": "hole of a guide rod",
         "shoulder seats": "seats of the shoulders",
         "clearance": f"hole for {one.size}",
         "thread": f"thread {one.size}",

@@ -22,6 +22,7 @@ GONE = "The server stopped during the search; start it again."
 _BROKE = "The search ended without an answer; start it again."
 _PHASES = {
     "bending": "Trying every shaft as a nose",
+    "listing": "Matching plates to noses and shoulders",
     "checking": "Checking strength and bend plans",
 }
 _BEHIND = 0.5  # share of the way that bending takes
