@@ -12,6 +12,7 @@ from strapwright.quantities import Units
 from strapwright.shop.members import (
     Bolt,
     Carriers,
+    Coupling,
     DieBody,
     Guides,
     Members,
@@ -40,6 +41,7 @@ STATED = Members(
         material="A36", cheek=INCH, floor=INCH, length=3 * INCH, height=1.5 * INCH, tall=2 * INCH
     ),
     guides=Guides(diameter=INCH, length=6 * INCH, bush=3 * INCH),
+    coupling=Coupling(kind="pinned", pin=0.75 * INCH),
     weld=(
         Weld(holds="cheeks", size=8.0, length=5 * INCH, thinner=12.0, spacing=INCH),
         Weld(holds="carriers", size=8.0, length=7 * INCH),
@@ -71,6 +73,8 @@ def changed(table: str, number: int | None, **sizes: Any) -> Bench:
         ("carriers", None, "thickness", 0.84 * INCH, 0.86 * INCH),
         ("carriers", None, "pin", 1.49 * INCH, 1.51 * INCH),
         ("guides", None, "bush", 6 * INCH, 6.1 * INCH),
+        # Half of a piston rod of 2 in.
+        ("coupling", None, "pin", 0.99 * INCH, 1.01 * INCH),
         # Both long sides of a cheek of 3 in; a leg no thicker than the thinner part.
         ("weld", 0, "length", 6 * INCH, 6.1 * INCH),
         ("weld", 0, "size", 12.0, 12.1),
