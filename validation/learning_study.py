@@ -347,7 +347,8 @@ class Summary:
     inside
         Share of truths inside it [-].
     worse
-        Share of errors beyond the prior's own half band [-].
+        Share of predictions that came out worse than before any reading by more than the half band
+        of then [-].
     """
 
     figure: str
@@ -365,6 +366,7 @@ def summary(rows: Sequence[Foretold], figure: str, readings: int) -> Summary:
     first = [row for row in rows if row.figure == figure and row.readings == 0]
     errors = np.array([np.array(row.by) - row.truth for row in now])
     half = np.array([0.5 * (row.high - row.low) for row in first])
+    before = np.array([row.by[0] - row.truth for row in first])
     # Rows stand in one order for every number of readings of one shop.
     return Summary(
         figure=figure,
@@ -373,7 +375,7 @@ def summary(rows: Sequence[Foretold], figure: str, readings: int) -> Summary:
         nine=float(np.quantile(np.abs(errors[:, 0]), 0.9)),
         width=float(np.mean([row.high - row.low for row in now])),
         inside=float(np.mean([row.low <= row.truth <= row.high for row in now])),
-        worse=float(np.mean(np.abs(errors[:, 0]) > half)),
+        worse=float(np.mean(np.abs(errors[:, 0]) - np.abs(before) > half)),
     )
 
 

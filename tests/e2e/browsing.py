@@ -25,7 +25,7 @@ WIDE, PHONE = (1366, 900), (390, 844)
 # Every page of a job, beneath its address.
 JOB_PAGES = (
     *("part", "bar", "press", "tooling"),
-    *("bends", "bends/1", "bends/whole", "print", "history"),
+    *("bends", "bends/1", "bends/whole", "print", "log", "history"),
 )
 _FLAGS = (
     "--headless=new",

@@ -185,10 +185,12 @@ def _differences(mine: Mapping[str, str], form: Form, saved: Form) -> tuple[Diff
     )
 
 
-def plan_or_said(shop: Workshop, text: str) -> tuple[Plan | None, Said | None]:
-    """Plan a job's text, or say what is in the way."""
+def plan_or_said(
+    shop: Workshop, text: str, *, order_alone: bool = False
+) -> tuple[Plan | None, Said | None]:
+    """Plan a job's text, or say what is in the way; for its order alone by any log there was."""
     try:
-        return shop.plan(text), None
+        return shop.order_plan(text) if order_alone else shop.plan(text), None
     except InputError as error:
         return None, refused(error)
     except StrapwrightError as error:

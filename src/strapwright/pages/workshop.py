@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Container, Mapping
+from collections.abc import Callable, Container, Mapping
 from datetime import UTC, datetime
 from functools import partial
 
@@ -23,6 +23,7 @@ from strapwright.planning.plan_values import Plan
 from strapwright.quantities import Units
 from strapwright.service.demo import JOBS, NAMES
 from strapwright.service.search_clock import LONGER_SECONDS, REMEDY_SECONDS, within
+from strapwright.service.shop_log.learned_jobs import learned_from
 from strapwright.service.user_folders import default_store, user_data_folder
 from strapwright.shop.job import Job
 from strapwright.shop_files.reading_job import read_job
@@ -234,13 +235,36 @@ class Workshop:
         """
         beside = self.store.beside(text)
 
+        return self._plans.get(self._key(text, beside), self._making(text, beside))
+
+    def order_plan(self, text: str) -> Plan:
+        """Plan a job's text for the order of its bends: not again with every line of the log.
+
+        Raises
+        ------
+        InputError
+            If it cannot be read or planned.
+        AbandonedError
+            If the one who asks has left.
+        """
+        beside = self.store.beside(text)
+        key = (text, tuple(sorted(beside.items())))
+        return self._plans.get(key, self._making(text, beside))
+
+    def _making(self, text: str, beside: Mapping[str, str]) -> Callable[[KeepGoing], Plan]:
+        """Return what makes a plan while somebody waits for it."""
+
         def make(somebody_waits: KeepGoing) -> Plan:
             in_time = within()
+            job = read_job(text, beside=beside)
+            known = learned_from(self.store, text, job)
             return plan(
-                read_job(text, beside=beside), keep_going=lambda: somebody_waits() and in_time()
+                job,
+                keep_going=lambda: somebody_waits() and in_time(),
+                learned=known if known.learned.entries else None,
             )
 
-        return self._plans.get(_key(text, beside), make)
+        return make
 
     def looked(self, opened: OpenJob, seconds: float) -> bool:
         """Look for what would make a refused part; what is found goes into its plan.
@@ -263,7 +287,7 @@ class Workshop:
             If it cannot be read or planned.
         """
         text = opened.text
-        key, made = _key(text, self.store.beside(text)), self.plan(text)
+        key, made = self._key(text, self.store.beside(text)), self.plan(text)
         return self._looking.look(
             opened.item.id, text, self.read(text), made, seconds, partial(self._plans.put, key)
         )
@@ -291,7 +315,7 @@ class Workshop:
         InputError
             If it cannot be read or planned, or has no such bend.
         """
-        key = (_key(text, self.store.beside(text)), bend)
+        key = (self._key(text, self.store.beside(text)), bend)
         found = self._stages.get(key)
         if found is None:
             made = self.plan(text)
@@ -304,10 +328,9 @@ class Workshop:
                 self._stages.pop(next(iter(self._stages)), None)
         return found
 
-
-def _key(text: str, beside: Mapping[str, str]) -> Key:
-    """What a plan is made from: it changes with a shop file that the job names."""
-    return text, tuple(sorted(beside.items()))
+    def _key(self, text: str, beside: Mapping[str, str]) -> Key:
+        """What a plan is made from: it changes with a shop file that the job names, and the log."""
+        return text, (*sorted(beside.items()), ("", str(self.store.log.states_kept())))
 
 
 def _now() -> datetime:

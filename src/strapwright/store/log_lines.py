@@ -136,6 +136,11 @@ class Log:
         with self._database.reading() as session:
             return tuple(_entry(row) for row in session.scalars(wanted))
 
+    def states_kept(self) -> int:
+        """Return how many states of lines there are; it changes with everything that is kept."""
+        with self._database.reading() as session:
+            return session.scalar(select(func.count()).select_from(LogRow)) or 0
+
     def states(self, line: int) -> tuple[LogEntry, ...]:
         """Return every state of a line, the newest first; ``Missing`` if there is none."""
         wanted = select(LogRow).where(LogRow.line == line).order_by(LogRow.revision.desc())

@@ -18,6 +18,7 @@ from strapwright.web import (
     downloads,
     field_pages,
     live_answers,
+    log_pages,
     making_pages,
     search_pages,
     shelf_pages,
@@ -64,6 +65,7 @@ def create_app(workshop: Workshop, port: int) -> FastAPI:
         strength_pages,
         search_pages,
         making_pages,
+        log_pages,
         shelf_pages,
         field_pages,  # last: it takes the names of pages that no other module took
     ):

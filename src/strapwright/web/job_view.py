@@ -23,6 +23,7 @@ PAGES: tuple[tuple[str, str], ...] = (
     ("tooling", "Tooling"),
     ("bends", "Bends"),
     ("print", "Print"),
+    ("log", "Log"),
 )
 
 

@@ -12,11 +12,11 @@ from attrs import frozen
 from strapwright.bending.bend_band import NINETY
 from strapwright.learning.control_chart import Chart, Shift, Verdict, chart, first_off, shift
 from strapwright.learning.log_spreads import USUAL_LOG
-from strapwright.planning.plan_values import Step
+from strapwright.planning.from_the_log.bend_now import BendNow, bend_now
 from strapwright.service.load_job import load_job
 from strapwright.service.shop_log.learned_jobs import learned_from
 from strapwright.service.shop_log.log_files import shop_as_it_is
-from strapwright.service.shop_log.logged_push import JobText, planned_step
+from strapwright.service.shop_log.logged_push import JobText
 from strapwright.shop.job import Job
 from strapwright.store import LogEntry, Store
 
@@ -104,7 +104,7 @@ def batch_of(store: Store, opened: JobText, job: Job, bend: int) -> Batch:
     InputError
         If there is no such bend, or it cannot be made.
     """
-    step = planned_step(job, learned_from(store, opened.named, job), bend)
+    now = bend_now(job, learned_from(store, opened.text, job), bend)
     last: dict[int, LogEntry] = {}
     for one in store.log.lines(opened.item):
         if one.bend == bend and one.counted and "free" in one.figures:
@@ -112,7 +112,7 @@ def batch_of(store: Store, opened: JobText, job: Job, bend: int) -> Batch:
     tolerance = job.part.angle_tolerance
     entries = [last[part] for part in sorted(last)]
     stop = entries[0].figures["travel"] if entries else 0.0
-    slope = _slope(step)
+    slope = _slope(now)
     pieces = tuple(
         Piece(
             part=one.part,
@@ -120,7 +120,7 @@ def batch_of(store: Store, opened: JobText, job: Job, bend: int) -> Batch:
             free=one.figures["free"],
             at_one_stop=one.figures["free"] - slope * (one.figures["travel"] - stop),
             gauge=one.figures.get("gauge"),
-            inside=abs(one.figures["free"] - step.wanted) <= tolerance,
+            inside=abs(one.figures["free"] - now.wanted) <= tolerance,
         )
         for one in entries
     )
@@ -129,24 +129,24 @@ def batch_of(store: Store, opened: JobText, job: Job, bend: int) -> Batch:
     # Single pieces differ at least by what a protractor and a stop leave open.
     least = math.hypot(USUAL_LOG.protractor, slope * USUAL_LOG.stop)
     deviation = max(least, found.deviation if found is not None and found.enough else 0.0)
-    moved = shift(angles, step.wanted, deviation)
+    moved = shift(angles, now.wanted, deviation)
     reading = NINETY * USUAL_LOG.protractor
     return Batch(
         job=job,
         bend=bend,
-        wanted=step.wanted,
+        wanted=now.wanted,
         tolerance=tolerance,
         pieces=pieces,
         chart=found,
         moved=moved,
         cause=None if moved is None else _cause(pieces, moved),
-        first=first_off(pieces[0].free, step.wanted, tolerance, reading) if pieces else None,
+        first=first_off(pieces[0].free, now.wanted, tolerance, reading) if pieces else None,
     )
 
 
-def _slope(step: Step) -> float:
+def _slope(now: BendNow) -> float:
     """Turning of the free angle with the travel about the setting [rad/mm]."""
-    curve, at = step.curve, step.setting.travel
+    curve, at = now.curve, now.travel
     ends = np.interp([0.95 * at, 1.05 * at], curve.travel, curve.free_angle)
     return float(ends[1] - ends[0]) / (0.1 * at)
 

@@ -31,19 +31,19 @@ class Things:
     tooling: str
 
 
-def things_of(item: str, text: str, job: Job) -> Things:
+def things_of(text: str, job: Job) -> Things:
     """Name the lot, the press and the tooling of a job.
 
     Parameters
     ----------
-    item
-        Id of the job in the store.
     text, job
         The job file and what it says.
     """
     head = open_job(text)
     press, tooling = job.press, job.tooling
-    lot = f"bar of job {item[:8]}, {job.part.material}"
+    bar = job.part.bar
+    size = f"{bar.section} {bar.thickness:.2f} x {bar.width:.2f} mm"
+    lot = f"bar of {job.part.name}: {job.part.material}, {size}"
     bore = "no press" if press is None or press.bore is None else f"bore {press.bore:.2f} mm"
     sizes = "no tooling"
     if tooling is not None:
@@ -59,19 +59,17 @@ def things_of(item: str, text: str, job: Job) -> Things:
     )
 
 
-def things_in(store: Store, opened: tuple[str, str], job: Job) -> Things:
+def things_in(store: Store, text: str, job: Job) -> Things:
     """Name the lot, the press and the tooling of a job; a lot that was merged by its new name.
 
     Parameters
     ----------
     store
         Opened.
-    opened
-        Id of the job in the store, and its text.
-    job
-        What it says.
+    text, job
+        The job file and what it says.
     """
-    things = things_of(*opened, job)
+    things = things_of(text, job)
     while (into := store.setting(MERGED + things.lot)) is not None:
         things = evolve(things, lot=into)
     return things
@@ -112,9 +110,14 @@ def gather(store: Store, job: Job, things: Things) -> Gathered:
     counted = [one for one in shared if one.counted]
     left_out = [(one.line, "left out by hand") for one in shared if not one.counted]
     entries, lines = [], []
+    read: dict[tuple[str, int], Job] = {}
     for entry in counted[-MOST_LINES:]:
         try:
-            line = _line(store, entry, job, things)
+            key = entry.item, entry.version
+            if key not in read:
+                text = store.text_of(*key)
+                read[key] = read_job(text, beside=store.beside(text))
+            line = _line(entry, read[key], job, things)
         except InputError as error:
             left_out.append((entry.line, error.sentence))
             continue
@@ -128,7 +131,7 @@ def gather(store: Store, job: Job, things: Things) -> Gathered:
 
 def learned_from(
     store: Store,
-    opened: tuple[str, str],
+    text: str,
     job: Job,
     *,
     part: str = NEXT,
@@ -140,17 +143,15 @@ def learned_from(
     ----------
     store
         Opened.
-    opened
-        Id of the job in the store, and its text.
-    job
-        What it says.
+    text, job
+        The job file and what it says.
     part
         Which piece is to be bent: one that was pushed already is known better.
     new_mounting
         Whether the tooling is put in again for it.
 
     """
-    things = things_in(store, opened, job)
+    things = things_in(store, text, job)
     found = gather(store, job, things)
     mounting = last_mounting(store, things.tooling) + (1 if new_mounting else 0)
     return LearnedJob(
@@ -179,9 +180,7 @@ def _shares(entry: LogEntry, things: Things) -> bool:
     return entry.lot == things.lot or entry.press == things.press or entry.tooling == things.tooling
 
 
-def _line(store: Store, entry: LogEntry, target: Job, things: Things) -> LogLine | None:
-    text = store.text_of(entry.item, entry.version)
-    job = read_job(text, beside=store.beside(text))
+def _line(entry: LogEntry, job: Job, target: Job, things: Things) -> LogLine | None:
     # A statement about a lot, a press or a tooling that was mended since holds for its lines too.
     if entry.lot == things.lot:
         part = evolve(job.part, lot=target.part.lot, material=target.part.material)

@@ -10,9 +10,11 @@ from attrs import frozen
 
 from strapwright.bending.bend_values import Band
 from strapwright.errors import InputError
+from strapwright.motion.refused_bends import has_no_stop
 from strapwright.planning import plan
 from strapwright.planning.from_the_log.learned_job import LearnedJob
 from strapwright.service.load_job import load_job
+from strapwright.service.search_clock import within
 from strapwright.service.shop_log.learned_jobs import gather, learned_from, things_in
 from strapwright.service.shop_log.log_files import shop_as_it_is, shop_of
 from strapwright.service.shop_log.logged_push import Aim, Logged, log_push, read_typed
@@ -31,7 +33,20 @@ def add_line(
     sure: bool,
     new_mounting: bool,
 ) -> Logged:
-    """Keep one push of a job; see :func:`strapwright.service.shop_log.logged_push.log_push`."""
+    """Keep one push of a job; see :func:`strapwright.service.shop_log.logged_push.log_push`.
+
+    Raises
+    ------
+    InputError
+        As there; or if the bend cannot be made as stated.
+    """
+    made = plan(load_job(path), keep_going=within())
+    if any(one.bend == bend and has_no_stop(made, one) for one in made.steps):
+        raise InputError(
+            f"bend {bend}",
+            "this bend cannot be made as stated, so there is nothing to compare a reading with",
+            "plan the job again and mend what it refuses first",
+        )
     with shop_of(path, folder) as shop:
         return log_push(
             shop.store,
@@ -133,8 +148,8 @@ def known_of(path: Path, folder: Path | None) -> Known:
     """
     job = load_job(path)
     with shop_as_it_is(path, folder) as shop:
-        found = gather(shop.store, job, things_in(shop.store, shop.job.named, job))
-        learned = learned_from(shop.store, shop.job.named, job)
+        found = gather(shop.store, job, things_in(shop.store, shop.job.text, job))
+        learned = learned_from(shop.store, shop.job.text, job)
     return Known(job=job, learned=learned, left_out=found.left_out, settings=_settled(job, learned))
 
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from datetime import datetime
 
 from attrs import frozen
@@ -13,9 +13,9 @@ from strapwright.errors import InputError
 from strapwright.findings import Finding
 from strapwright.learning.doubts import Limits, Typed, doubts
 from strapwright.learning.foretelling import Foretold
-from strapwright.planning import plan
+from strapwright.planning.from_the_log.bend_now import bend_now
 from strapwright.planning.from_the_log.learned_job import LearnedJob, with_tooling
-from strapwright.planning.plan_values import Plan, Step
+from strapwright.planning.made_bend import JamsError
 from strapwright.service.shop_log.learned_jobs import (
     last_mounting,
     learned_from,
@@ -108,11 +108,6 @@ class JobText:
     version: int
     text: str
 
-    @property
-    def named(self) -> tuple[str, str]:
-        """Its id and its text, which name what it is made with."""
-        return self.item, self.text
-
 
 def log_push(
     store: Store,
@@ -159,8 +154,8 @@ def log_push(
         raise InputError("part", "parts count from 1", "enter the number of the part")
     figures = read_typed(typed, job)
     known = _known(store, opened, job, piece, new_mounting=new_mounting)
-    before = planned_step(job, known, bend)
-    figures.setdefault("travel", before.setting.travel)
+    before = bend_now(job, known, bend)
+    figures.setdefault("travel", before.travel)
     push = _typed(piece, bend, figures)
     expected = known.foretold(job, before.wanted, figures["travel"])
     press = job.press
@@ -168,15 +163,15 @@ def log_push(
         relief=None if press is None else press.relief,
         no_load=0.0 if press is None else press.no_load,
         stroke=None if press is None else press.stroke,
-        jam=before.jam_angle,
-        planned=before.setting.travel,
+        jam=before.jam,
+        planned=before.travel,
     )
     earlier = [_typed(one.part, one.bend, one.figures) for one in lines]
     asked = () if sure else doubts(push, expected, limits, earlier, _others(job, known, bend))
     entry = None
     further = onto = None
     if not asked:
-        things = things_in(store, opened.named, job)
+        things = things_in(store, opened.text, job)
         mounting = last_mounting(store, things.tooling) + (1 if new_mounting else 0)
         entry = store.log.add(
             LogEntry(
@@ -198,7 +193,7 @@ def log_push(
             )
         )
         further = _further(store, opened, job, push, before.wanted)
-        onto = _aim(job, learned_from(store, opened.named, job), bend)
+        onto = _aim(job, learned_from(store, opened.text, job), bend)
     return Logged(
         job=job,
         part=piece,
@@ -212,6 +207,61 @@ def log_push(
         further=further,
         next_part=onto,
     )
+
+
+@frozen(kw_only=True)
+class Turn:
+    """Which bend of which part is at the press.
+
+    Attributes
+    ----------
+    part, bend
+        From 1.
+    further
+        How much further to push it, where its last line left it short.
+    pushed
+        Travel of that line [mm]; ``None`` where it has none.
+    """
+
+    part: int
+    bend: int
+    further: Aim | None = None
+    pushed: float | None = None
+
+
+def turn_of(store: Store, opened: JobText, job: Job, order: Sequence[int]) -> Turn | None:
+    """Return what comes next: the bend left short, else the next one; ``None`` after the last part.
+
+    Parameters
+    ----------
+    order
+        Bends in the order they are made.
+    """
+    lines = store.log.lines(opened.item)
+    if lines:
+        last = lines[-1]
+        found = turn_at(store, opened, job, last.part, last.bend)
+        if found.further is not None:
+            return found
+    done = {(one.part, one.bend) for one in lines}
+    for part in range(1, job.part.quantity + 1):
+        for bend in order:
+            if (part, bend) not in done:
+                return Turn(part=part, bend=bend)
+    return None
+
+
+def turn_at(store: Store, opened: JobText, job: Job, part: int, bend: int) -> Turn:
+    """Return a bend of a part as the log left it."""
+    lines = [one for one in store.log.lines(opened.item) if (one.part, one.bend) == (part, bend)]
+    if not lines:
+        return Turn(part=part, bend=bend)
+    push = _typed(part, bend, lines[-1].figures)
+    wanted = job.part.bends[bend - 1].angle
+    further = None
+    if lines[-1].counted and job.part.bends[bend - 1].radius is None:
+        further = _further(store, opened, job, push, wanted)
+    return Turn(part=part, bend=bend, further=further, pushed=push.travel)
 
 
 def next_part(lines: tuple[LogEntry, ...], bend: int) -> int:
@@ -248,43 +298,12 @@ def read_typed(typed: Mapping[str, str], job: Job) -> dict[str, float]:
     return figures
 
 
-def planned_step(job: Job, known: LearnedJob, bend: int) -> Step:
-    """Return the plan's own step for a bend, by what is known now.
-
-    Raises
-    ------
-    InputError
-        If there is no such bend, or it cannot be made on this tooling.
-    """
-    count = len(job.part.bends)
-    if not 1 <= bend <= count:
-        raise InputError(
-            "bend", "there is no such bend", f"give a number from 1 to {count}", value=str(bend)
-        )
-    step = _step(_planned(job, known), bend)
-    if step is None:
-        raise InputError(
-            f"bend {bend}",
-            "this bend cannot be made as stated, so there is nothing to compare a reading with",
-            "plan the job again and mend what it refuses first",
-        )
-    return step
-
-
-def _planned(job: Job, known: LearnedJob) -> Plan:
-    return plan(job, search=False, learned=known if known.learned.entries else None)
-
-
-def _step(made: Plan, bend: int) -> Step | None:
-    return next((one for one in made.steps if one.bend == bend), None)
-
-
 def _known(
     store: Store, opened: JobText, job: Job, piece: int, *, new_mounting: bool
 ) -> LearnedJob:
     return learned_from(
         store,
-        opened.named,
+        opened.text,
         job,
         part=part_name(opened.item, piece),
         new_mounting=new_mounting,
@@ -302,16 +321,18 @@ def _typed(part: int, bend: int, figures: Mapping[str, float]) -> Typed:
     )
 
 
-def _others(job: Job, known: LearnedJob, bend: int) -> list[tuple[int, Foretold]]:
+def _others(job: Job, known: LearnedJob, bend: int) -> Iterator[tuple[int, Foretold]]:
     """What the other bends of the job are foretold to show at their own settings."""
-    made = _planned(job, known)
-    found = []
-    for step in made.steps:
-        if step.bend != bend:
-            expected = known.foretold(job, step.wanted, step.setting.travel)
-            if expected is not None:
-                found.append((step.bend, expected))
-    return found
+    for other in range(1, len(job.part.bends) + 1):
+        if other == bend:
+            continue
+        try:
+            now = bend_now(job, known, other)
+        except InputError:
+            continue  # that one jams, so it was not bent
+        expected = known.foretold(job, now.wanted, now.travel)
+        if expected is not None:
+            yield other, expected
 
 
 def _further(store: Store, opened: JobText, job: Job, push: Typed, wanted: float) -> Aim | None:
@@ -331,5 +352,8 @@ def _further(store: Store, opened: JobText, job: Job, push: Typed, wanted: float
 
 
 def _aim(job: Job, known: LearnedJob, bend: int) -> Aim | None:
-    step = _step(_planned(job, known), bend)
-    return None if step is None else Aim(travel=step.setting.travel, band=step.bands.travel)
+    try:
+        now = bend_now(job, known, bend)
+    except JamsError:
+        return None  # what is known now says that the tooling jams before the angle
+    return Aim(travel=now.travel, band=now.travel_band)

@@ -187,7 +187,7 @@ def _named(store: Store, item: Item) -> Things | None:
     text = store.text_of(item.id)
     try:
         job = read_job(text, beside=store.beside(text))
-        return things_in(store, (item.id, text), job)
+        return things_in(store, text, job)
     except InputError:
         return None
 

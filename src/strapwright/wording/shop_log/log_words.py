@@ -12,7 +12,7 @@ from strapwright.wording.figures import Banded, Figures
 # A bend this close to what is wanted is finished: a protractor tells no more (common practice, no
 # source).
 _FINISHED = math.radians(0.25)
-RELEASE = "Release all pressure before you measure again."
+RELEASE = "Release all pressure before you measure."
 
 
 def expected_words(expected: Foretold | None, show: Figures) -> str:
@@ -65,6 +65,11 @@ def setting_words(
 def next_words(travel: float, band: Band, show: Figures) -> str:
     """Say where to stop with the next part."""
     return f"Next part: stop at {show.setting(travel)} ({_ends(band, show)}) from first contact."
+
+
+def band_words(band: Band, show: Figures) -> str:
+    """Both ends of where the ram stops."""
+    return _ends(band, show)
 
 
 def _ends(band: Band, show: Figures) -> str:

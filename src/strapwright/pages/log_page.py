@@ -1,0 +1,219 @@
+"""The log at the press: one screen for one bend, and the next one comes by itself."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from datetime import UTC, datetime
+
+from attrs import frozen
+
+from strapwright.errors import InputError
+from strapwright.pages.page_statements import on_page, told
+from strapwright.pages.workshop import OpenJob, Workshop
+from strapwright.planning.from_the_log.bend_now import BendNow, bend_now
+from strapwright.planning.from_the_log.learned_job import LearnedJob
+from strapwright.planning.plan_values import Plan
+from strapwright.service.shop_log.batch import batch_of
+from strapwright.service.shop_log.batch_text import batch_sentences
+from strapwright.service.shop_log.learned_jobs import learned_from, part_name
+from strapwright.service.shop_log.logged_push import (
+    FIELDS,
+    LEGS,
+    JobText,
+    Logged,
+    Turn,
+    log_push,
+    turn_at,
+    turn_of,
+)
+from strapwright.shop.job import Job
+from strapwright.store import LogEntry
+from strapwright.wording.reader import Reader
+from strapwright.wording.relief_words import push_limits
+from strapwright.wording.shop_log.log_words import RELEASE, band_words
+from strapwright.wording.steps.step_words import bend_name
+from strapwright.wording.telling import tell_all
+
+LONGEST = 200  # characters of one field
+TYPED = (*FIELDS, LEGS, "note")
+_MOST_LINES = 12
+
+
+@frozen(kw_only=True)
+class Big:
+    """One big figure: what it is, the figure, and between which values."""
+
+    label: str
+    value: str
+    between: str
+
+
+@frozen(kw_only=True)
+class LogScreen:
+    """What the screen of one bend shows.
+
+    Attributes
+    ----------
+    part, bend, quantity
+        Which piece of how many, and which bend.
+    name
+        What the bend is called.
+    stop
+        Where to stop, or how much further to push.
+    expected
+        What angle and pressure are expected.
+    caution
+        Beside the push.
+    travel
+        What stands in the field of the travel, where it is not the plan's own stop.
+    lines
+        The last lines of the job, newest first.
+    batch
+        How the batch goes, in sentences.
+    """
+
+    part: int
+    bend: int
+    quantity: int
+    name: str
+    stop: Big
+    expected: tuple[Big, ...]
+    caution: str
+    travel: str
+    lines: tuple[str, ...]
+    batch: tuple[str, ...]
+
+
+@frozen(kw_only=True)
+class Asked:
+    """A reading that is asked about: the questions, or what is wrong with what was typed."""
+
+    questions: tuple[str, ...] = ()
+    wrong: str = ""
+
+
+def keep(
+    shop: Workshop, opened: OpenJob, typed: Mapping[str, str], part: int, bend: int
+) -> Logged | Asked:
+    """Keep what was typed, or ask about it.
+
+    Parameters
+    ----------
+    shop, opened
+        The job.
+    typed
+        The form.
+    part, bend
+        Of which it is.
+    """
+    given = {name: typed.get(name, "")[:LONGEST] for name in TYPED}
+    try:
+        found = log_push(
+            shop.store,
+            _text(opened),
+            given,
+            bend=bend,
+            at=datetime.now(UTC),
+            part=part,
+            sure=typed.get("sure") == "yes",
+            new_mounting=typed.get("setup") == "new",
+        )
+    except InputError as error:
+        return Asked(wrong=told(error))
+    if found.entry is None:
+        reader = on_page(found.job)
+        return Asked(questions=tuple(one.sentence for one in tell_all(found.asked, reader)))
+    return found
+
+
+def turn(shop: Workshop, opened: OpenJob, made: Plan, part: int, bend: int) -> Turn | None:
+    """Return the bend that a page asks for, or the one that comes next.
+
+    Parameters
+    ----------
+    part, bend
+        0 where the page asks for none.
+    """
+    order = [step.bend for step in made.steps]
+    if part > 0 and bend in order:
+        return turn_at(shop.store, _text(opened), made.job, part, bend)
+    return turn_of(shop.store, _text(opened), made.job, order)
+
+
+def after(made: Plan, now: Turn) -> tuple[int, int]:
+    """Return part and bend that follow one, whatever the log says of it."""
+    order = [step.bend for step in made.steps]
+    place = order.index(now.bend) + 1
+    return (now.part, order[place]) if place < len(order) else (now.part + 1, order[0])
+
+
+def screen(shop: Workshop, opened: OpenJob, made: Plan, now: Turn) -> LogScreen:
+    """Fill the screen of one bend."""
+    job, reader = made.job, on_page(made.job)
+    step = next(one for one in made.steps if one.bend == now.bend)
+    lines = shop.store.log.lines(opened.item.id)
+    known = learned_from(shop.store, opened.text, job, part=part_name(opened.item.id, now.part))
+    known_bend = bend_now(job, known, now.bend)
+    return LogScreen(
+        part=now.part,
+        bend=now.bend,
+        quantity=job.part.quantity,
+        name=bend_name(made, step, reader).title,
+        stop=_stop(known_bend, now, reader),
+        expected=_expected(known, job, known_bend, now, reader),
+        caution=f"{RELEASE} {push_limits(step, reader.figures)}",
+        travel=_travel(now, reader),
+        lines=tuple(_line(one) for one in reversed(lines[-_MOST_LINES:])),
+        batch=tuple(batch_sentences(batch_of(shop.store, _text(opened), job, now.bend))),
+    )
+
+
+def _stop(bend: BendNow, now: Turn, reader: Reader) -> Big:
+    show = reader.figures
+    if now.further is not None and now.pushed is not None:
+        onto = show.setting(now.pushed + now.further.travel)
+        return Big(
+            label="Push further",
+            value=show.setting(now.further.travel),
+            between=f"to {onto} from first contact",
+        )
+    return Big(
+        label="Stop at",
+        value=show.setting(bend.travel),
+        between=band_words(bend.travel_band, show),
+    )
+
+
+def _expected(
+    known: LearnedJob, job: Job, bend: BendNow, now: Turn, reader: Reader
+) -> tuple[Big, ...]:
+    show = reader.figures
+    travel = bend.travel
+    if now.further is not None and now.pushed is not None:
+        travel = now.pushed + now.further.travel
+    found = known.foretold(job, bend.wanted, travel)
+    if found is None:
+        return ()
+    figures = [("Angle", found.free, "rad")]
+    figures += [] if found.gauge is None else [("Pressure gauge", found.gauge, "MPa")]
+    shown = []
+    for label, figure, kind in figures:
+        one = show.banded(figure.value, figure.band, "rad" if kind == "rad" else "MPa")
+        shown.append(Big(label=label, value=one.shown, between=f"{one.low} to {one.high}"))
+    return tuple(shown)
+
+
+def _travel(now: Turn, reader: Reader) -> str:
+    if now.further is None or now.pushed is None:
+        return ""
+    return reader.figures.bare_setting(now.pushed + now.further.travel)
+
+
+def _line(entry: LogEntry) -> str:
+    typed = ", ".join(f"{name} {text}" for name, text in entry.typed.items())
+    left = "" if entry.counted else " (not counted)"
+    return f"{entry.line}: part {entry.part}, bend {entry.bend}: {typed}{left}"
+
+
+def _text(opened: OpenJob) -> JobText:
+    return JobText(item=opened.item.id, version=opened.version, text=opened.text)

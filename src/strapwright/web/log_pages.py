@@ -1,0 +1,84 @@
+"""The log at the press."""
+
+from __future__ import annotations
+
+from urllib.parse import urlencode
+
+from fastapi import APIRouter, Request
+from starlette.responses import PlainTextResponse, Response
+
+from strapwright.pages import log_page, refused_page
+from strapwright.pages.edited_job import plan_or_said
+from strapwright.pages.workshop import OpenJob, Workshop
+from strapwright.service.shop_log.log_text import log_to_csv
+from strapwright.web.job_view import head
+from strapwright.web.rendering import go, page
+from strapwright.web.route_helpers import Opened, Shop, Typed, number_in
+
+router = APIRouter(prefix="/jobs/{job}")
+
+
+@router.get("/log")
+def log_screen(
+    request: Request, opened: Opened, shop: Shop, part: int = 0, bend: int = 0, kept: str = ""
+) -> Response:
+    """Show the screen of the bend that is at the press."""
+    return _screen(request, opened, shop, part, bend, {"kept": kept[:40]})
+
+
+@router.post("/log")
+def keep_reading(request: Request, opened: Opened, shop: Shop, typed: Typed) -> Response:
+    """Keep a reading and go on to the next bend, or ask about it."""
+    part, bend = number_in(typed, "part", 0), number_in(typed, "bend", 0)
+    found = log_page.keep(shop, opened, typed, part, bend)
+    if isinstance(found, log_page.Asked):
+        return _screen(
+            request,
+            opened,
+            shop,
+            part,
+            bend,
+            {"typed": typed, "asked": found.questions, "wrong": found.wrong},
+        )
+    said = urlencode({"kept": f"part {part}, bend {bend}"})
+    return go(f"/jobs/{opened.item.id}/log?{said}")
+
+
+@router.get("/log.csv")
+def table(opened: Opened, shop: Shop) -> Response:
+    """Give the log of a job as a table."""
+    return PlainTextResponse(
+        log_to_csv(shop.store.log.lines(opened.item.id)),
+        media_type="text/csv",
+        headers={"Content-Disposition": 'attachment; filename="log.csv"'},
+    )
+
+
+def _screen(
+    request: Request,
+    opened: OpenJob,
+    shop: Workshop,
+    part: int,
+    bend: int,
+    more: dict[str, object],
+) -> Response:
+    made, _ = plan_or_said(shop, opened.text, order_alone=True)
+    # A part that cannot be made as stated is not bent, so nothing is read of it: its page of bends
+    # says why.
+    if made is None or not made.steps or not refused_page.can_be_played(made):
+        return go(f"/jobs/{opened.item.id}/bends")
+    now = log_page.turn(shop, opened, made, part, bend)
+    values = {
+        **head(shop, opened, "log", made),
+        "typed": {},
+        "asked": (),
+        "wrong": "",
+        "kept": "",
+        **more,
+        "screen": None,
+        "after": None,
+    }
+    if now is not None:
+        values["screen"] = log_page.screen(shop, opened, made, now)
+        values["after"] = log_page.after(made, now)
+    return page(request, "log.html", values)
