@@ -30,7 +30,7 @@ from strapwright.shop.job import Job
 from strapwright.store import LogEntry
 from strapwright.wording.reader import Reader
 from strapwright.wording.relief_words import push_limits
-from strapwright.wording.shop_log.log_words import RELEASE, band_words
+from strapwright.wording.shop_log.log_words import RELEASE, band_words, onto_words
 from strapwright.wording.steps.step_words import bend_name
 from strapwright.wording.telling import tell_all
 
@@ -171,11 +171,10 @@ def screen(shop: Workshop, opened: OpenJob, made: Plan, now: Turn) -> LogScreen:
 def _stop(bend: BendNow, now: Turn, reader: Reader) -> Big:
     show = reader.figures
     if now.further is not None and now.pushed is not None:
-        onto = show.setting(now.pushed + now.further.travel)
         return Big(
             label="Push further",
             value=show.setting(now.further.travel),
-            between=f"to {onto} from first contact",
+            between=onto_words(now.pushed + now.further.travel, show),
         )
     return Big(
         label="Stop at",

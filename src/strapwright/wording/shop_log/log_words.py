@@ -67,6 +67,11 @@ def next_words(travel: float, band: Band, show: Figures) -> str:
     return f"Next part: stop at {show.setting(travel)} ({_ends(band, show)}) from first contact."
 
 
+def onto_words(travel: float, show: Figures) -> str:
+    """Say to which travel a further push goes."""
+    return f"to {show.setting(travel)} from first contact"
+
+
 def band_words(band: Band, show: Figures) -> str:
     """Both ends of where the ram stops."""
     return _ends(band, show)
