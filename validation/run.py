@@ -3,7 +3,7 @@
 ``python3 start.py validate [--cases DIR] [--json FILE]``; exit code 0 only where none fails.
 With ``--table NAME`` one of the longer tables instead: the solver against the referee, what the
 bands hold, the constants left out, random bars, random jobs, the
-shop log.
+shop log, unknown bars.
 """
 
 from __future__ import annotations
@@ -31,6 +31,7 @@ TABLES = {
     "sweep": "sweep",
     "jobs": "job_sweep",
     "learning": "learning_study",
+    "unknown": "unknown_bars",
 }
 KINDS = tuple(sorted(p.stem.removesuffix("_cases") for p in HERE.glob("*_cases.py")))
 

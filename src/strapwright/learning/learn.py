@@ -64,6 +64,9 @@ class Learned:
     outliers
         Figures that neither the others nor the prior explain; they are counted until a person
         leaves them out.
+    evidence
+        Logarithm of how well the prior explains the readings, but for what depends on the readings
+        alone (Laplace's approximation) [-].
     """
 
     latents: tuple[Latent, ...]
@@ -74,6 +77,7 @@ class Learned:
     log: LogSpreads
     not_reached: tuple[str, ...] = ()
     outliers: tuple[Outlier, ...] = field(default=())
+    evidence: float = 0.0
 
     def spread(self, push: Push, loaded: float) -> LearnedSpread:
         """Return what is known now of a push.
@@ -151,6 +155,12 @@ def learn(
         log=log,
         not_reached=not_reached,
         outliers=_outliers(model, beyond, slopes),
+        evidence=-0.5
+        * float(
+            z @ z
+            + np.sum(((y - read) / noise) ** 2)
+            + np.linalg.slogdet(np.eye(len(z)) + scaled.T @ scaled)[1]
+        ),
     )
 
 

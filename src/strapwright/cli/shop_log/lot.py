@@ -6,7 +6,7 @@ from pathlib import Path
 
 import click
 
-from strapwright.cli.options import json_option, store_option
+from strapwright.cli.options import ask_patience, job_argument, json_option, store_option
 
 
 @click.group("lot", context_settings={"help_option_names": ["-h", "--help"]})
@@ -81,4 +81,60 @@ def put_away(*, name: str, folder: Path | None) -> int:
     from strapwright.service.shop_log.things import retire  # noqa: PLC0415
 
     click.echo(f"The {retire(folder, name)} is put away; its log is kept.")
+    return 0
+
+
+@command.command("grade")
+@job_argument
+@click.option("--magnet", type=click.Choice(["yes", "no"]), help="Does a magnet hold?")
+@click.option(
+    "--spark", type=click.Choice(["long", "bursts", "short", "none"]), help="On a grinding wheel."
+)
+@click.option(
+    "--scratch", type=click.Choice(["grey", "white", "red", "yellow"]), help="Colour, scratched."
+)
+@click.option("--file-skates", is_flag=True, help="A file does not bite.")
+@store_option
+@json_option
+def grade(
+    *, job: Path, file_skates: bool, folder: Path | None, as_json: bool, **seen: str | None
+) -> int:
+    """Say which grades a job's unknown bar may be, and what to test next.
+
+    Goes by the trial bends of its lot in the log and by the tests of the bench.
+    """
+    from strapwright.report.json_text import to_text  # noqa: PLC0415
+    from strapwright.service.shop_log.unknown_bar import (  # noqa: PLC0415
+        unknown_to_data,
+        unknown_to_text,
+        what_it_may_be,
+    )
+
+    ask_patience()
+    shown = {name: result for name, result in seen.items() if result is not None}
+    found = what_it_may_be(job, folder, shown)
+    if as_json:
+        click.echo(to_text(unknown_to_data(found, skates=file_skates)), nl=False)
+    else:
+        click.echo(unknown_to_text(found, skates=file_skates), nl=False)
+    return 0
+
+
+@command.command("trial")
+@job_argument
+@click.option("--bend", required=True, type=int, metavar="N", help="Number of the bend.")
+@store_option
+@json_option
+def trial(*, job: Path, bend: int, folder: Path | None, as_json: bool) -> int:
+    """Say which trial bend of an off-cut tells most before the first good part."""
+    from strapwright.report.json_text import to_text  # noqa: PLC0415
+    from strapwright.service.shop_log.unknown_bar import (  # noqa: PLC0415
+        trial_plan,
+        trial_to_data,
+        trial_to_text,
+    )
+
+    ask_patience()
+    found = trial_plan(job, folder, bend)
+    click.echo(to_text(trial_to_data(found)) if as_json else trial_to_text(found), nl=False)
     return 0

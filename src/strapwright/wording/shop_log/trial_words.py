@@ -1,0 +1,29 @@
+"""Words for a trial bend: how far to push an off-cut, what to read, and what it leaves open."""
+
+from __future__ import annotations
+
+import math
+
+from strapwright.bending.bend_band import NINETY
+from strapwright.learning.trial_bend import Trial
+from strapwright.wording.caution_words import NEVER_ABOVE
+from strapwright.wording.figures import Figures
+
+
+def trial_words(trial: Trial, off_cut: float, show: Figures) -> str:
+    """Say which trial tells most of the bends to come.
+
+    Parameters
+    ----------
+    trial
+        The best one.
+    off_cut
+        Length of bar that it needs at least [mm].
+    """
+    read = "the angle after release and the pressure gauge" if trial.gauge else "the angle"
+    before, after = (math.degrees(NINETY * one) for one in (trial.before, trial.after))
+    return (
+        f"Push an off-cut of at least {show.setting(off_cut)} by {show.setting(trial.travel)} from "
+        f"first contact and read {read}: the first good part then comes within {after:.1f}°, where "
+        f"it would within {before:.1f}°. {NEVER_ABOVE}"
+    )
