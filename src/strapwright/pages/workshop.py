@@ -19,6 +19,7 @@ from strapwright.pages.long_work.searching_on import SearchingOn
 from strapwright.pages.played_bend import Stage, stage_of, whole_stage
 from strapwright.pages.taken_over import latest_shop, remember_source
 from strapwright.planning import plan
+from strapwright.planning.from_the_log.learned_job import LearnedJob
 from strapwright.planning.plan_values import Plan
 from strapwright.quantities import Units
 from strapwright.service.demo import JOBS, NAMES
@@ -251,17 +252,21 @@ class Workshop:
         key = (text, tuple(sorted(beside.items())))
         return self._plans.get(key, self._making(text, beside))
 
+    def _learned(self, text: str, job: Job) -> LearnedJob | None:
+        """What the log says of a job, ``None`` where it says nothing."""
+        known = learned_from(self.store, text, job)
+        return known if known.learned.entries else None
+
     def _making(self, text: str, beside: Mapping[str, str]) -> Callable[[KeepGoing], Plan]:
         """Return what makes a plan while somebody waits for it."""
 
         def make(somebody_waits: KeepGoing) -> Plan:
             in_time = within()
             job = read_job(text, beside=beside)
-            known = learned_from(self.store, text, job)
             return plan(
                 job,
                 keep_going=lambda: somebody_waits() and in_time(),
-                learned=known if known.learned.entries else None,
+                learned=self._learned(text, job),
             )
 
         return make
@@ -295,17 +300,18 @@ class Workshop:
     def search_on(self, opened: OpenJob) -> None:
         """Search on for the order of a job whose time was over, beside the pages."""
         beside = self.store.beside(opened.text)
-        key = _key(opened.text, beside)
+        key = self._key(opened.text, beside)
         job = read_job(opened.text, beside=beside)
+        known = self._learned(opened.text, job)
         self._searching_on.begin(
             key,
-            lambda: plan(job, keep_going=within(LONGER_SECONDS)),
+            lambda: plan(job, keep_going=within(LONGER_SECONDS), learned=known),
             partial(self._plans.put, key),
         )
 
     def searches_on(self, opened: OpenJob) -> bool:
         """Tell whether a longer search for a job runs."""
-        return self._searching_on.runs(_key(opened.text, self.store.beside(opened.text)))
+        return self._searching_on.runs(self._key(opened.text, self.store.beside(opened.text)))
 
     def stage(self, text: str, bend: int | None) -> Stage:
         """Return one bend of a job's text to be played, or all of them; made once.
