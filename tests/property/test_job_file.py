@@ -78,6 +78,8 @@ def lots(draw: st.DrawFn, bar: Bar) -> Lot:
         yield_strength=yield_strength,
         tensile_strength=tensile,
         exponent=draw(maybe(floats(0.001, 0.6))),
+        plateau=draw(maybe(floats(0.001, 0.05))),
+        upper_yield=draw(maybe(floats(10, 1500))),
         unloading_ratio=draw(maybe(floats(0.001, 1))),
         thickness=draw(maybe(floats(0.76 * bar.thickness, 1.24 * bar.thickness))),
     )
@@ -241,6 +243,8 @@ CHANGES: Mapping[str, st.SearchStrategy[object]] = {
     "tooling.shoulders.floor": st.just("flat"),
     "blank.reading": st.sampled_from(["1/16", "mm"]),
     "lot.exponent": floats(0.01, 0.6),
+    "lot.plateau": floats(0.001, 0.05),
+    "lot.upper_yield": st.sampled_from(["50 ksi", "345 MPa"]),
 }
 
 

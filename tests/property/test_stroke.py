@@ -195,10 +195,10 @@ def test_past_the_jam_the_answer_names_it(setup: BendSetup, beyond: float) -> No
     assume(curve.jammed)
     # Where nose and shoulders pass each other the last position stands for the jam.
     grips = math.degrees(curve.jam_angle) < 179.0
-    jam = f"{math.degrees(curve.jam_angle if grips else curve.loaded_angle[-1]):.0f} deg"
+    jam = f"{math.degrees(curve.jam_angle if grips else curve.loaded_angle[-1]):.0f}°"
     past = float(curve.free_angle[-1]) * beyond + 0.02
     assume(past < curve.jam_angle)
-    with pytest.raises(InputError, match=f"loaded angle of {re.escape(jam)}"):
+    with pytest.raises(InputError, match=re.escape(f"{jam} under load")):
         state_for_free_angle(setup, past)
     with pytest.raises(InputError, match="cannot be reached"):
         state_at_travel(setup, 1.5 * float(curve.travel[-1]))

@@ -10,15 +10,27 @@ from attrs import evolve
 from scipy.integrate import quad
 
 from strapwright.bending import BendSetup, FlowCurve, solve_curve
-from strapwright.bending.bar_lot import swift_through
+from strapwright.bending.bar_lot import known_metal, swift_through
 from strapwright.bending.kernel_levelled import level
+from strapwright.bending.kernel_sample import (
+    DRAW_COLUMNS,
+    FORCE_OUT,
+    PLATEAU,
+    STRENGTH,
+    THICKNESS,
+    UNLOADING,
+    push_draws,
+)
 from strapwright.bending.kernel_section import Law, hoop_stress, rectangle_table, round_table
-from strapwright.bending.solver_model import FITTED
+from strapwright.bending.solver_model import FITTED, kernel_inputs, rule_for
+from strapwright.catalog import find_material
+from strapwright.errors import InputError
+from strapwright.shop.bar import Lot
 
 E, YIELD, T = 2e5, 290.0, 5.0
 END = 0.015
 # Linear hardening past the plateau, so that the moment has a closed form.
-PLATEAU = Law(E, 1.0, YIELD, 1.0, 0.0, 1500.0, plateau=END)
+WITH_PLATEAU = Law(E, 1.0, YIELD, 1.0, 0.0, 1500.0, plateau=END)
 HOT_ROLLED = FlowCurve(
     modulus=E, poisson=0.3, strength=746.0, offset=0.008875, exponent=0.2, plateau=END
 )
@@ -41,7 +53,7 @@ def moment_by_hand(kappa: float) -> float:
 
 
 def test_the_moment_of_a_bar_with_a_plateau() -> None:
-    table = rectangle_table(PLATEAU, T, 0.1, 385, 0.0)
+    table = rectangle_table(WITH_PLATEAU, T, 0.1, 385, 0.0)
     kappa = np.exp(table.start + table.step * np.arange(len(table.moment)))
     by_hand = [moment_by_hand(float(k)) for k in kappa]
     assert table.moment == pytest.approx(by_hand, rel=2e-4)
@@ -51,7 +63,7 @@ def test_the_moment_of_a_bar_with_a_plateau() -> None:
 
 
 def test_a_rod_with_a_plateau_by_summing_its_fibres() -> None:
-    table = round_table(PLATEAU, T, 0.1, 97)
+    table = round_table(WITH_PLATEAU, T, 0.1, 97)
     kappa = math.exp(table.start + table.step * 96)
 
     def fibre(y: float) -> float:
@@ -70,7 +82,7 @@ def test_a_rod_with_a_plateau_by_summing_its_fibres() -> None:
 
 
 def test_the_upper_yield_falls_to_the_plateau() -> None:
-    law = PLATEAU._replace(peak=60.0, peak_gone=0.005)
+    law = WITH_PLATEAU._replace(peak=60.0, peak_gone=0.005)
     assert hoop_stress(law, 0.0) == pytest.approx(350.0)
     assert hoop_stress(law, 0.0025) == pytest.approx(320.0)
     assert hoop_stress(law, 0.01) == pytest.approx(YIELD)
@@ -128,3 +140,48 @@ def test_force_with_a_plateau_is_lower_in_the_middle_of_the_stroke() -> None:
     )
     assert coarse.force[1:] == pytest.approx(fine.force[1:], rel=3e-4)
     assert np.degrees(coarse.free_angle) == pytest.approx(np.degrees(fine.free_angle), abs=2e-3)
+
+
+def test_what_a_lot_says_of_its_plateau_goes_before_the_catalog() -> None:
+    material = find_material("A36 hot rolled", "material")
+    usual = known_metal(material, Lot())
+    assert usual.flow.plateau == material.plateau > 0.0
+    assert usual.plateau_spread == material.plateau_spread
+    none = known_metal(material, Lot(plateau=0.0))
+    assert (none.flow.plateau, none.plateau_spread) == (0.0, 0.0)
+    assert known_metal(find_material("1018 cold drawn", "material"), Lot()).flow.plateau == 0.0
+    upper = known_metal(material, Lot(yield_strength=300.0, upper_yield=345.0)).flow
+    assert upper.peak == pytest.approx(45.0)
+    with pytest.raises(InputError, match=r"lot.upper_yield: 290 MPa must be more than"):
+        known_metal(material, Lot(yield_strength=300.0, upper_yield=290.0))
+    with pytest.raises(InputError, match=r"lot.plateau .*far past any yield plateau"):
+        known_metal(material, Lot(plateau=0.5))
+
+
+def test_a_plateau_that_is_not_known_well_widens_the_band_of_the_force() -> None:
+    setup = BendSetup(
+        section="flat",
+        thickness=T,
+        width=40.0,
+        opening=80.0,
+        nose_radius=20.0,
+        shoulder_radius=8.0,
+        friction=0.1,
+        flow=HOT_ROLLED,
+    )
+    draws = np.zeros((3, DRAW_COLUMNS + 1))
+    draws[:, (STRENGTH, THICKNESS, UNLOADING)] = 1.0
+    draws[:, PLATEAU] = (-0.02, 0.0, 0.01)  # none at all, as it is, longer
+    at, _ = push_draws(
+        kernel_inputs(setup),
+        FITTED.switches,
+        rule_for(setup.flow, FITTED),
+        draws=draws,
+        travels=np.full((3, 1), 12.0),
+        angle=0.0,
+        guess=0.3,
+    )
+    force = at[:, 0, FORCE_OUT]
+    assert force[0] > 1.03 * force[1] > 1.03 * force[2]
+    plain = solve_curve(evolve(setup, flow=evolve(HOT_ROLLED, plateau=0.0)), 100)
+    assert force[0] == pytest.approx(np.interp(12.0, plain.travel, plain.force), rel=1e-3)

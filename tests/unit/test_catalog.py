@@ -59,6 +59,17 @@ def test_physical_bounds(metal: Material) -> None:
     assert metal.unloading_ratio + metal.unloading_spread <= 1.0
 
 
+def test_hot_rolled_steel_has_a_yield_plateau_and_drawn_bar_has_none() -> None:
+    """Common low-carbon bar yields to a strain of 1 to 2 % before it hardens (from memory)."""
+    for name in ("A36 hot rolled", "1018 hot rolled", "S235", "S275", "S355"):
+        metal = find_material(name, "material")
+        assert 0.01 <= metal.plateau <= 0.02
+        assert metal.plateau_spread > 0.0
+    without = [one for one in materials() if one.drawn or one.family != "steel"]
+    assert without
+    assert {one.plateau for one in without} == {0.0}
+
+
 @each
 def test_a_flow_curve_through_yield_and_tensile_strength_exists(metal: Material) -> None:
     # Swift, K (e0 + p)^n, neck at e0 + p = n (Considere):
@@ -73,6 +84,7 @@ def test_a_flow_curve_through_yield_and_tensile_strength_exists(metal: Material)
 def test_every_number_says_how_it_is_known(metal: Material) -> None:
     wanted = set(NUMBERS)
     wanted |= {key for key in ("yield_minimum", "tensile_minimum") if getattr(metal, key)}
+    wanted |= {"plateau", "plateau_spread"} if metal.plateau else set()
     assert set(metal.sources) == wanted
     for known in metal.sources.values():
         assert known.source

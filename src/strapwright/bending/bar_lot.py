@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 
-from attrs import frozen
+from attrs import evolve, frozen
 from scipy.optimize import brentq
 
 from strapwright.bending.bend_values import FlowCurve
@@ -12,6 +12,12 @@ from strapwright.bending.shop_spreads import USUAL_SPREADS, BarSpread
 from strapwright.catalog import Material
 from strapwright.errors import InputError
 from strapwright.shop.bar import Lot
+
+# Plastic strain by which an upper yield has fallen to the plateau (from memory: within the first
+# few thousandths).
+UPPER_YIELD_GONE = 0.003
+# No steel keeps to its plateau this far (from memory: up to 3 %).
+MOST_PLATEAU = 0.06
 
 
 @frozen(kw_only=True)
@@ -24,8 +30,8 @@ class KnownMetal:
         Middle flow curve.
     strength_spread
         Relative, on the whole curve [-].
-    exponent_spread
-        On n [-].
+    exponent_spread, plateau_spread
+        On n, and on the strain of the yield plateau [-].
     unloading_ratio, unloading_spread
         Modulus on letting go over E, and its spread [-].
     """
@@ -33,6 +39,7 @@ class KnownMetal:
     flow: FlowCurve
     strength_spread: float
     exponent_spread: float
+    plateau_spread: float
     unloading_ratio: float
     unloading_spread: float
 
@@ -101,6 +108,21 @@ def swift_through(
     )
 
 
+def _with_upper_yield(flow: FlowCurve, upper: float | None) -> FlowCurve:
+    """Return the curve with the upper yield that a lot states [MPa]."""
+    if upper is None:
+        return flow
+    level = flow.yield_stress
+    if not upper > level:
+        raise InputError(
+            "lot.upper_yield",
+            f"{upper:.4g} MPa must be more than the yield strength of {level:.4g} MPa",
+            "take both from the same test, or leave the upper yield out",
+        )
+    gone = UPPER_YIELD_GONE if flow.plateau <= 0.0 else min(UPPER_YIELD_GONE, flow.plateau)
+    return evolve(flow, peak=upper - level, peak_gone=gone)
+
+
 def known_metal(material: Material, lot: Lot, spread: BarSpread = USUAL_SPREADS.bar) -> KnownMetal:
     """Flow curve of a lot: certificate or measurement first, the catalog's typical value else.
 
@@ -130,11 +152,25 @@ def known_metal(material: Material, lot: Lot, spread: BarSpread = USUAL_SPREADS.
         if lot.yield_strength is None:
             sy = su * material.yield_typical / material.tensile_typical
     exponent = material.exponent if lot.exponent is None else lot.exponent
+    plateau = material.plateau if lot.plateau is None else lot.plateau
+    if plateau > MOST_PLATEAU:
+        raise InputError(
+            "lot.plateau",
+            f"a strain of {plateau:.0%} is far past any yield plateau",
+            "give the strain as a share: 0.015 for hot-rolled mild steel, 0 for drawn bar",
+            value=f"{plateau:g}",
+        )
+    flow = swift_through(material.modulus, material.poisson, sy, su, exponent, plateau)
     return KnownMetal(
-        flow=swift_through(material.modulus, material.poisson, sy, su, exponent),
+        flow=_with_upper_yield(flow, lot.upper_yield),
         strength_spread=spread.certified if certified else material.yield_spread,
         exponent_spread=(
             material.exponent_spread if lot.exponent is None else spread.stated_exponent
+        ),
+        plateau_spread=(
+            material.plateau_spread
+            if lot.plateau is None
+            else spread.stated_plateau * (plateau > 0.0)
         ),
         unloading_ratio=(
             material.unloading_ratio if lot.unloading_ratio is None else lot.unloading_ratio

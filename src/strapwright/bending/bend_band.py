@@ -54,7 +54,7 @@ class Spreads:
     ----------
     strength, thickness, unloading, reading
         Relative [-]; ``reading`` is what the gauge shows against the true force.
-    exponent, friction
+    exponent, friction, plateau
         Absolute [-].
     opening, touch
         [mm]
@@ -76,6 +76,7 @@ class Spreads:
     give: float
     reading: float
     protractor: float
+    plateau: float = 0.0
     learned: LearnedSpread | None = None
 
 
@@ -159,7 +160,7 @@ def sample_bend(
         Effects beyond the thin bar that the solver takes.
     """
     z, figures = _figures(spreads, error)
-    draws = figures[:, :DRAW_COLUMNS].copy()
+    draws = np.column_stack([figures[:, :DRAW_COLUMNS], spreads.plateau * _plateau_normals()])
     # Log-normal where a factor must stay positive.
     draws[:, _FACTORS] = np.exp(draws[:, _FACTORS])
     touch, angle_error, back_error = (figures[:, i] for i in (TOUCH, ANGLE, BACK))
@@ -202,6 +203,11 @@ def sample_bend(
         thickness=draws[:, THICKNESS],
         zero=figures[:, ZERO],
     )
+
+
+def _plateau_normals() -> Floats:
+    """Draws for the plateau, apart from the others, so that a learned spread keeps its columns."""
+    return standard_normals(DRAWS, _DIMENSIONS + 2)[:, -1]
 
 
 def _figures(spreads: Spreads, error: ModelError) -> tuple[Floats, Floats]:

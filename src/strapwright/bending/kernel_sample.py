@@ -22,6 +22,8 @@ UNLOADING = 4  # factor
 OPENING = 5  # added [mm]
 GIVE = 6  # added [mm/N]
 DRAW_COLUMNS = 7
+# One more column may follow: added to the strain of the yield plateau [-].
+PLATEAU = DRAW_COLUMNS
 
 # Columns of the answers.
 TRAVEL_OUT = 0
@@ -35,6 +37,9 @@ ANSWER_COLUMNS = 5
 @jit
 def drawn(inputs: Inputs, draws: Floats, i: int) -> Inputs:
     """Return the bend of one draw; nothing leaves the range the model is made for."""
+    plateau = inputs.plateau
+    if draws.shape[1] > PLATEAU:
+        plateau = max(plateau + draws[i, PLATEAU], 0.0)
     exponent = inputs.exponent
     if exponent > 0.0:
         exponent = max(exponent + draws[i, EXPONENT], 0.005)
@@ -56,7 +61,7 @@ def drawn(inputs: Inputs, draws: Floats, i: int) -> Inputs:
         offset=inputs.offset,
         exponent=exponent,
         slope=inputs.slope * draws[i, STRENGTH],
-        plateau=inputs.plateau,
+        plateau=plateau,
         peak=inputs.peak * draws[i, STRENGTH],
         peak_gone=inputs.peak_gone,
         unloading=inputs.unloading * draws[i, UNLOADING],
@@ -81,7 +86,7 @@ def push_draws(
     Parameters
     ----------
     draws
-        Shape (n, 7), columns as named above.
+        Shape (n, 7) or (n, 8), columns as named above.
     travels
         Travel from touch of each push of each draw, shape (n, m) [mm].
     angle

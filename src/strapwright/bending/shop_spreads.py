@@ -21,9 +21,9 @@ class BarSpread:
     certified
         Of the strength where a certificate states it, relative [-].  A certificate reports one test
         of the heat; bars of one heat differ by about this much (common practice, no source).
-    stated_exponent, stated_unloading
-        Of the hardening exponent, absolute, and of the unloading ratio, relative, where the lot
-        states them [-] (common practice, no source).
+    stated_exponent, stated_unloading, stated_plateau
+        Of the hardening exponent, absolute, of the unloading ratio, relative, and of the strain of
+        the yield plateau, absolute, where the lot states them [-] (common practice, no source).
     hot_rolled, drawn
         Mill tolerance of the thickness, relative [-].  Hot-rolled flat is sold to about 0.2 mm
         either way at 6 mm, drawn and rolled finishes to about a third of that (from memory).
@@ -34,6 +34,7 @@ class BarSpread:
     certified: float = field(default=0.04, validator=_SPREAD)
     stated_exponent: float = field(default=0.01, validator=_SPREAD)
     stated_unloading: float = field(default=0.02, validator=_SPREAD)
+    stated_plateau: float = field(default=0.002, validator=_SPREAD)
     hot_rolled: float = field(default=0.018, validator=_SPREAD)
     drawn: float = field(default=0.006, validator=_SPREAD)
     measured: float = field(default=0.003, validator=_SPREAD)

@@ -93,7 +93,8 @@ class Effects:
     nodes
         Of the section table.
     elastic_nodes, plastic_nodes
-        Of the Gauss rules along the leg; ``None`` takes 12, or 24 for a low exponent.
+        Of the Gauss rules along the leg; ``None`` takes 12, 24 for a low exponent, 8
+        on either side of the end of a plateau.
     """
 
     offset: float = 0.055
@@ -204,7 +205,9 @@ def hardening(flow: FlowCurve) -> float:
 
 def rule_for(flow: FlowCurve, effects: Effects) -> Rule:
     """Gauss rules for the leg of a bar of this metal."""
-    plastic = effects.plastic_nodes or (24 if hardening(flow) < LOW_EXPONENT else 12)
+    # With a plateau each of the two parts of the leg has a rule of its own.
+    usual = 8 if flow.plateau > 0.0 else 12
+    plastic = effects.plastic_nodes or (24 if hardening(flow) < LOW_EXPONENT else usual)
     return gauss(effects.elastic_nodes, plastic)
 
 

@@ -56,6 +56,9 @@ class Material:
         [-]
     exponent, exponent_spread
         Hardening exponent of the flow curve [-].
+    plateau, plateau_spread
+        Strain over which it yields before it hardens, the Lueders strain; 0 for bar that has no
+        plateau, such as drawn bar [-].
     elongation
         At fracture, on the low side [percent].
     unloading_ratio, unloading_spread
@@ -93,6 +96,8 @@ class Material:
     tensile_spread: float
     exponent: float
     exponent_spread: float
+    plateau: float
+    plateau_spread: float
     elongation: float
     unloading_ratio: float
     unloading_spread: float

@@ -22,6 +22,7 @@ _WITH_SPREAD = (
     ("exponent", "exponent_spread"),
     ("unloading_ratio", "unloading_spread"),
 )
+_PLATEAU = ("plateau", "plateau_spread")
 
 
 @functools.cache
@@ -83,7 +84,8 @@ def _material(row: Mapping[str, Any], known: Mapping[str, Known]) -> Material:
     for key in (*_SINGLE, *(one for one in _MINIMUM if one in row)):
         value, source = row[key]
         numbers[key], sources[key] = float(value), known[source]
-    for key, spread_key in _WITH_SPREAD:
+    numbers.update(dict.fromkeys(_PLATEAU, 0.0))
+    for key, spread_key in (*_WITH_SPREAD, *((_PLATEAU,) if "plateau" in row else ())):
         value, spread, source = row[key]
         numbers[key], numbers[spread_key] = float(value), float(spread)
         sources[key] = sources[spread_key] = known[source]

@@ -96,6 +96,7 @@ def spreads_of(job: Job, known: Known, tooling: Tooling, shop: ShopSpreads) -> S
     return Spreads(
         strength=known.metal.strength_spread,
         exponent=known.metal.exponent_spread,
+        plateau=known.metal.plateau_spread,
         thickness=thickness,
         friction=shop.tooling.friction,
         unloading=known.metal.unloading_spread,

@@ -42,6 +42,10 @@ class Lot:
         From a certificate or a test [MPa].
     exponent
         Hardening exponent n of the flow curve [-].
+    plateau
+        Strain over which the bar yields before it hardens, the Lueders strain [-].
+    upper_yield
+        Stress at which it first yields, above ``yield_strength`` [MPa].
     unloading_ratio
         Modulus on letting go, as a share of the elastic modulus [-].
     thickness
@@ -71,6 +75,18 @@ class Lot:
     )
     exponent: float | None = key(
         "exponent", help="hardening exponent of the flow curve, up to {high}", inch="0.18"
+    )
+    plateau: float | None = key(
+        "share",
+        zero=True,
+        help="strain over which the bar yields before it hardens, as a share; 0 where it has none",
+        inch="0.015",
+    )
+    upper_yield: float | None = key(
+        "strength",
+        help="where a test shows the bar first yield higher, above its yield strength",
+        inch="50 ksi",
+        metric="345 MPa",
     )
     unloading_ratio: float | None = key(
         "share",
