@@ -1,8 +1,8 @@
 """What a kept answer takes while another job is planned, against its time alone.
 
 ``python benchmarks/side_by_side.py [--rounds 30]`` starts a server of its own, keeps one job's plan
-and asks for its page again and again: alone, then while another browser asks for plans that
-nobody has asked for yet.  Prints one JSON object; the goal is a ratio of medians of no more than 2.
+and asks for its page again and again: alone, then while another browser asks for plans that nobody
+has asked for yet.  Prints one JSON object; the goal is a ratio of medians of no more than 2.
 """
 
 from __future__ import annotations

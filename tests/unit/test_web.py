@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import asyncio
 import re
+import time
 from collections.abc import AsyncIterator, Iterator
 from datetime import UTC, datetime, timedelta
 from pathlib import Path
@@ -423,3 +424,20 @@ def test_a_first_estimate_of_the_blank_states_its_radius_and_gives_way_to_an_ass
     text = client.get(f"{root}/part").text
     assert "First estimate" not in text
     assert "Cut the blank" in text
+
+
+def test_a_search_whose_time_was_over_goes_on_by_a_button(
+    client: Browser, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Time is over at once for a page, not for a longer search."""
+    monkeypatch.setattr(workshop, "within", lambda seconds=1.0: lambda: seconds > 100)
+    root = client.post("/demo", follow=False).headers["location"].removesuffix("/part")
+    assert "Go on searching" in client.get(f"{root}/bends").text
+    text = client.post(f"{root}/bends", data={"do": "search-on"}).text
+    end = time.monotonic() + 60
+    while "Still searching" in text:
+        assert time.monotonic() < end
+        time.sleep(0.1)
+        text = client.get(f"{root}/bends").text
+    assert "Go on searching" not in text
+    assert '<ol class="order' in text
