@@ -256,7 +256,7 @@ def test_axe_finds_nothing_and_nothing_runs_out_of_the_page(server: Server) -> N
         root = bring(page, DIE)
         bring(page, RACK, "/rack")
         page.open(f"{root}/propose")
-        page.press("Find a tooling")
+        page.press("Find tooling")
         page.until(lambda: page.driver.find_elements(By.CSS_SELECTOR, ".offers article"))
         for size in (WIDE, PHONE):
             resize(page, size)
