@@ -1,7 +1,7 @@
 """Make the pictures of the pages: ``python docs/make_page_pictures.py [FOLDER]``.
 
-The pages are opened in a real browser on the demonstration job: on a screen and on a phone, each in
-the dark and in daylight.  Needs Debian's chromium and its driver.
+The pages are opened in a real browser on the demonstration job: on a screen, on a phone and on a
+phone on its side, each in the dark and in daylight.  Needs Debian's chromium and its driver.
 """
 
 from __future__ import annotations
@@ -18,11 +18,28 @@ sys.path.append(str(ROOT / "tests" / "e2e"))
 
 from browsing import JOB_PAGES, PHONE, WIDE, Page, browser, served
 
+SIDE = (844, 390)  # a phone on its side
+SIDE_PAGES = ("part", "tooling", "bends", "bends/1")
+# A box that closes on the nose: no order makes it on this tooling.
+REFUSED = """format = 1
+units = "inch"
+[part]
+name = "cable box"
+bar = "flat 1/4 x 1-1/2"
+material = "A36 hot rolled"
+shape = ["5", "up 90", "3", "up 90", "4", "up 90", "5"]
+[press]
+bore = "3-1/2"
+relief = "2000 psi"
+[tooling]
+nose = { shaft = "1", reach = "4-1/2" }
+shoulders = { radius = "3/8", opening = "2-1/2", height = "5" }
+"""
 COLOURS = 256  # as many as a page's picture keeps, which makes it much smaller
 
 
 def main(folder: Path) -> None:
-    """Take every page in all four looks.
+    """Take every page in all its looks.
 
     Parameters
     ----------
@@ -32,7 +49,7 @@ def main(folder: Path) -> None:
     folder.mkdir(parents=True, exist_ok=True)
     looks = [
         (size, dark, f"{name}-{'dark' if dark else 'light'}")
-        for size, name in ((WIDE, "screen"), (PHONE, "phone"))
+        for size, name in ((WIDE, "screen"), (PHONE, "phone"), (SIDE, "side"))
         for dark in (True, False)
     ]
     for size, dark, name in looks:
@@ -44,11 +61,25 @@ def main(folder: Path) -> None:
             page.open("/")
             page.press("Open the example")
             root = page.path.removesuffix("/part")
+            for path in SIDE_PAGES if size == SIDE else JOB_PAGES:
+                take(page, folder, f"{name}-{path.replace('/', '-')}", f"{root}/{path}")
+            take_refused(page, folder, name)
+            if size == SIDE:
+                continue
             take(page, folder, f"{name}-start", "/")
             take(page, folder, f"{name}-new", "/new")
-            for path in JOB_PAGES:
-                take(page, folder, f"{name}-{path.replace('/', '-')}", f"{root}/{path}")
             take_tooling(page, folder, name)
+
+
+def take_refused(page: Page, folder: Path, name: str) -> None:
+    """Take the bends of a part that cannot be made, with what was found to help."""
+    file = folder / "refused.toml"
+    file.write_text(REFUSED, encoding="utf-8")
+    page.open("/")
+    page.field("file").send_keys(str(file.resolve()))
+    page.press("Import")
+    file.unlink()
+    take(page, folder, f"{name}-bends-refused", f"{page.path.removesuffix('/part')}/bends")
 
 
 def take_tooling(page: Page, folder: Path, name: str) -> None:
