@@ -19,6 +19,7 @@ from pathlib import Path
 sys.path.append(str(Path(__file__).resolve().parent.parent / "tests" / "e2e"))
 
 from browsing import Page, browser, served
+from selenium.webdriver.support.ui import Select
 
 from strapwright.service.compiler_cache import prepare_cache
 
@@ -137,8 +138,12 @@ def six_bends(page: Page) -> None:
     page.press("Next: the part")
     for name, text in SIX.items():
         page.type(name, text)
-    for _ in range(5):
+    for bend in range(2, 7):  # up and down in turn: a part that can be made, so that it is played
         page.press("Add a bend and a leg")
+        page.type(f"part.shape[{2 * bend}]", "45")
+        Select(page.field(f"part.shape[{2 * bend}].way")).select_by_value(
+            "down" if bend % 2 == 0 else "up"
+        )
     root = page.path.partition("/part")[0]
     page.open(f"{root}/tooling")
     for name, text in TOOLING.items():
