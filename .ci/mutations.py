@@ -29,6 +29,7 @@ TESTS = ("published", "property", "unit")
 SLOW = ("proposing", "web", "plan", "search", "store", "every_line", "compiler", "architecture")
 MOST_FILES = 14  # that reach a module soonest
 DEEPEST = 4  # imports between a test and the module
+SLACK = 1e-4  # a term as small as that stands for rounding
 LONGEST = 240.0  # s, for the tests of one change
 
 _SWAPPED: dict[type[ast.AST], type[ast.AST]] = {
@@ -85,11 +86,26 @@ def _spared(tree: ast.Module) -> set[ast.AST]:
             roots.append(node)
         elif isinstance(node, ast.Subscript):
             roots.append(node.slice)
+        elif isinstance(node, ast.keyword) and node.arg in {"apart", "step"}:
+            roots.append(node.value)  # how far a picture is pulled apart
+        elif isinstance(node, ast.Call) and getattr(node.func, "id", "") == "ring":
+            roots += node.args[2:]  # how many corners a round of a picture has
+        elif isinstance(node, ast.BinOp) and _tolerance(node.right):
+            roots.append(node.right)
         elif isinstance(node, ast.AnnAssign | ast.arg) and node.annotation is not None:
             roots.append(node.annotation)
         elif isinstance(node, ast.FunctionDef) and node.returns is not None:
             roots.append(node.returns)
-    return {below for root in roots for below in ast.walk(root)}
+    slack = {node for node in ast.walk(tree)
+             if isinstance(node, ast.BinOp) and _tolerance(node.right)}  # fmt: skip
+    return {below for root in roots for below in ast.walk(root)} | slack
+
+
+def _tolerance(node: ast.expr) -> bool:
+    """Whether a term is only there for rounding, so that its sign changes nothing seen."""
+    if isinstance(node, ast.Constant):
+        return isinstance(node.value, float) and abs(node.value) < SLACK
+    return isinstance(node, ast.Name) and node.id == "_SAME"
 
 
 def _what(node: ast.AST) -> str | None:

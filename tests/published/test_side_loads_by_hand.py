@@ -19,7 +19,7 @@ from strapwright.shop.members import (
 from strapwright.shop.tooling import Nose
 from strapwright.strength.bolt_checks import bolt_checks
 from strapwright.strength.carriers import carrier_checks
-from strapwright.strength.check_values import Unchecked
+from strapwright.strength.check_values import Load, Unchecked
 from strapwright.strength.guide_rods import guide_checks
 from strapwright.strength.nose import nose_checks
 from strapwright.strength.piston_rod import rod_checks
@@ -103,8 +103,9 @@ def test_a_guide_rod_is_bent_by_its_share(held: str, stress: float) -> None:
 
 def test_without_the_reach_it_is_not_checked_and_said() -> None:
     weld = Weld(holds="carriers", size=8.0, length=6 * INCH)
-    one = bench(evolve(HUNG, weld=(weld,), bolt=(CIRCLE,)))
-    for results in (carrier_checks(one), weld_checks(one), bolt_checks(one)):
+    rod = PistonRod(material="1045 ground shaft", free_length=12 * INCH)
+    one = bench(evolve(HUNG, weld=(weld,), bolt=(CIRCLE,), rod=rod))
+    for results in (carrier_checks(one), weld_checks(one), bolt_checks(one), rod_checks(one)):
         missing = [each for each in results if isinstance(each, Unchecked)]
         assert any("reach" in each.sentence for each in missing)
 
@@ -119,3 +120,13 @@ def test_without_guides_the_piston_rod_takes_it() -> None:
     guides = Guides(material="1045 ground shaft", diameter=INCH, length=6 * INCH, bush=3 * INCH)
     held = evolve(HUNG, rod=evolve(rod, guided=True), guides=guides)
     assert [one.what for one in rod_checks(bench(held, nose=SHAFT))] == ["buckling"]
+
+
+def test_where_the_carriers_stand_apart_is_not_stated_one_takes_all_that_leans() -> None:
+    # A push off the middle falls to one carrier, who knows how much: 1214.9/6 = 202.5 across and
+    # 6 x 4860 x 2/6^2 = 1620 end to end.
+    weld = Weld(holds="carriers", size=0.3125 * INCH, length=6 * INCH)
+    off = Load(case="relief", force=24_298.26 * LBF, offset=0.25 * INCH)
+    one = bench(evolve(HUNG, nose=None, weld=(weld,)), nose=SHAFT, load=off)
+    check = found(weld_checks(one), "strength")
+    assert check.demand / LBF * INCH == pytest.approx(1_632.5, abs=1)

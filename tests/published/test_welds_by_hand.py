@@ -58,3 +58,11 @@ def test_a_push_off_along_a_web_tips_its_welds_end_to_end(rows: float) -> None:
     members = Members(side_load=0.0, weld=(weld,))
     check = found(weld_checks(bench(members, nose=nose, load=load)), "strength")
     assert check.demand / POUNDS_PER_INCH == pytest.approx(1_012, abs=1)
+
+
+def test_a_run_past_three_hundred_legs_counts_as_a_hundred_and_eighty() -> None:
+    # 100 in of 1/4 in is 400 legs: 180 legs, 45 in (AISC 360 J2.2b).
+    weld = Weld(holds="carriers", size=0.25 * INCH, length=100 * INCH, runs=1)
+    one = bench(Members(side_load=0.0, weld=(weld,)), retract=17_387.0)
+    check = found(weld_checks(one), "strength")
+    assert check.demand / POUNDS_PER_INCH == pytest.approx(8_693.5 / 45, rel=1e-4)

@@ -2,16 +2,19 @@
 
 from __future__ import annotations
 
+import math
 from pathlib import Path
 
 import pytest
 from attrs import evolve
 
 from strapwright.making.assembly.assembly_values import Assembly
+from strapwright.making.assembly.solid_shapes import rounded_corner
+from strapwright.making.assembly.solid_values import Solid
 from strapwright.making.crib_cutters import cutters_of, drills_of
 from strapwright.making.cutters import make_hole
 from strapwright.making.drawn_members.laying_out import Pieces
-from strapwright.making.hole_table import fit_hole
+from strapwright.making.hole_table import fit_hole, tapped_hole
 from strapwright.making.shop_lengths import place, size
 from strapwright.making.tooling_plates import pieces_of
 from strapwright.shop.crib import BoringBar, Crib, DrillSet
@@ -49,6 +52,59 @@ def test_a_push_plate_reaches_past_its_carriers_by_a_margin(pieces: Pieces) -> N
     assert plate.width / INCH == pytest.approx(4.25)
 
 
+def extent(solid: Solid) -> tuple[float, ...]:
+    """Low x, y, z and high x, y, z of a solid [in]."""
+    points = [solid.at(one, deep) for one in solid.outline for deep in (0.0, solid.depth)]
+    axes = list(zip(*points, strict=True))
+    return tuple(each / INCH for each in (*map(min, axes), *map(max, axes)))
+
+
+def test_lines_of_the_parts_list_are_counted_from_one(together: Assembly) -> None:
+    assert [one.number for one in together.items] == list(range(1, len(together.items) + 1))
+
+
+def test_a_carrier_stands_across_the_nose_with_its_bore_about_it(together: Assembly) -> None:
+    (number,) = (one.number for one in together.items if one.name == "nose carrier")
+    carriers = [part.solid for part in together.parts if part.item == number]
+    for solid in carriers:
+        low_x, _, low_z, high_x, _, high_z = extent(solid)
+        # 2 in wide; from half an inch below the nose, whose tip is 4-1/2 in below the plate.
+        assert (low_x, high_x) == pytest.approx((-1.0, 1.0))
+        assert high_z - low_z == pytest.approx(5.0)
+        (bore,) = solid.holes
+        across = [x / INCH for x, _ in bore]
+        assert (min(across), max(across)) == pytest.approx((0.5, 1.5), abs=2e-3)
+
+
+def test_the_bar_is_drawn_as_wide_and_thick_as_it_is(together: Assembly) -> None:
+    _, low_y, low_z, _, high_y, high_z = extent(together.bar)
+    assert (low_y, high_y) == pytest.approx((-0.75, 0.75))
+    assert high_z - low_z == pytest.approx(0.25)
+
+
+def test_what_is_drawn_on_a_face_lies_within_its_piece(together: Assembly) -> None:
+    rims = 0
+    for part in together.parts:
+        low, high = extent(part.solid)[:3], extent(part.solid)[3:]
+        for rim in part.solid.rims:
+            for point in rim:
+                rims += 1
+                for at, least, most in zip(point, low, high, strict=True):
+                    assert least - 1e-6 <= at / INCH <= most + 1e-6
+    assert rims > 0
+
+
+def test_a_rounded_corner_runs_from_side_to_side() -> None:
+    # 1 mm about (3, 3) of a square of 4 mm: from (4, 3) to (3, 4).
+    square = ((0.0, 0.0), (4.0, 0.0), (4.0, 4.0), (0.0, 4.0))
+    outline = rounded_corner(square, 2, 1.0)
+    arc = [each for each in outline if each not in square]
+    assert arc[0] == pytest.approx((4.0, 3.0))
+    assert arc[-1] == pytest.approx((3.0, 4.0))
+    assert all(math.dist(each, (3.0, 3.0)) == pytest.approx(1.0) for each in arc)
+    assert all(x >= 3.0 - 1e-9 and y >= 3.0 - 1e-9 for x, y in arc)
+
+
 def test_the_bar_is_drawn_as_far_past_one_shoulder_as_past_the_other(together: Assembly) -> None:
     bar = together.bar
     ends = (bar.origin[0], bar.origin[0] + bar.depth)
@@ -70,6 +126,17 @@ def test_a_run_of_drills_has_both_its_ends(
 ) -> None:
     run = DrillSet(series=series, first=first, last=last)
     assert [one.name for one in drills_of(Crib(drills=(run,)))] == names
+
+
+@pytest.mark.parametrize(("thickness", "blind"), [(16.0, True), (14.0, False)])
+def test_a_blind_thread_is_drilled_five_pitches_deeper(thickness: float, blind: bool) -> None:
+    # M6 has a pitch of 1 mm: 10 mm of thread ask for 15 mm of hole.
+    hole = tapped_hole(20.0, 20.0, "M6", "w", depth=10.0, purpose="bolt")
+    crib = Crib(drills=(DrillSet(series="single", first="", last="", sizes=(5.0,)),), taps=("M6",))
+    made = make_hole(hole, cutters_of(crib), thickness=thickness, where="w")
+    assert [cut.role for cut in made.cuts] == ["centre", "tap drill", "tap"]
+    assert any("Drill deeper" in note for note in made.notes) is blind
+    assert any("other side" in note for note in made.notes) is not blind
 
 
 @pytest.mark.parametrize(("fit", "bored"), [("H7", False), ("H8", True)])
