@@ -7,6 +7,7 @@ from pathlib import Path
 
 import pytest
 from attrs import evolve
+from laid_out import lacking
 
 from strapwright.making.assembly.assembly_values import Assembly
 from strapwright.making.assembly.solid_shapes import rounded_corner
@@ -14,11 +15,14 @@ from strapwright.making.assembly.solid_values import Solid
 from strapwright.making.crib_cutters import cutters_of, drills_of
 from strapwright.making.cutters import make_hole
 from strapwright.making.drawn_members.laying_out import Pieces
-from strapwright.making.hole_table import fit_hole, tapped_hole
+from strapwright.making.hole_table import fit_hole, plain_hole, tapped_hole
+from strapwright.making.plate_values import PlateDrawing
 from strapwright.making.shop_lengths import place, size
+from strapwright.making.tolerances import place_within, place_words
 from strapwright.making.tooling_plates import pieces_of
 from strapwright.shop.crib import BoringBar, Crib, DrillSet
 from strapwright.shop.job import Job
+from strapwright.shop.members import Bolt
 from strapwright.shop_files.reading_job import read_job
 
 INCH = 25.4
@@ -169,3 +173,57 @@ def test_a_place_is_read_to_thousandths_or_hundredths(mm: float, inch: str, metr
 )
 def test_a_size_is_a_fraction_where_it_is_one(mm: float, inch: str, metric: str) -> None:
     assert (size(mm, "inch"), size(mm, "metric")) == (inch, metric)
+
+
+def on_blocks(*bolts: Bolt) -> Job:
+    """The die on two blocks of 3/4 in, of which nothing is stated."""
+    assert DIE.tooling is not None
+    assert DIE.tooling.members is not None
+    members = evolve(DIE.tooling.members, body=None, bolt=bolts)
+    return evolve(DIE, tooling=evolve(DIE.tooling, members=members))
+
+
+def test_blocks_stand_as_far_apart_on_their_base_as_the_opening_asks() -> None:
+    (base,) = (one for one in pieces_of(on_blocks()).plates if one.name == "die base")
+    # Middle of a block: half of 3 in, less the round's 3/8 and half the block's 3/4 on: 1-1/2 in.
+    left, right = base.holes[0], base.holes[-1]
+    assert (right.x - left.x) / INCH == pytest.approx(3.0)
+    assert (left.x + right.x) / 2 == pytest.approx(base.width / 2)
+    # A block reaches 1-7/8 in out, and the base past it.
+    assert 2 * 1.875 < base.width / INCH < 5.0
+
+
+def test_bolts_of_the_bed_stand_clear_of_the_blocks() -> None:
+    near = Bolt(holds="base", size="1/2-13", grade="5", count=4, spacing=3 * INCH)
+    said = lacking(pieces_of(on_blocks(near)))["bolts of the base"]
+    assert "reach 1-7/8 in out" in said
+
+
+def test_bolts_of_a_web_are_as_long_as_plate_and_thread_ask() -> None:
+    # Through a plate of 3/4 in and one diameter, 1/4 in, into the web: 1 in.
+    assert DIE.tooling is not None
+    assert DIE.tooling.members is not None
+    nose = evolve(
+        DIE.tooling.nose, held="web", web_thickness=0.75 * INCH, web_height=3.5 * INCH,
+        span=3 * INCH,
+    )  # fmt: skip
+    members = evolve(DIE.tooling.members, carriers=None, weld=(), guides=None)
+    job = evolve(DIE, tooling=evolve(DIE.tooling, nose=nose, members=members))
+    pieces = pieces_of(job)
+    assert pieces.assembly is not None
+    (bolts,) = (one for one in pieces.assembly.items if one.use == "web")
+    assert (bolts.thread, bolts.count) == ("1/4-20", 2)
+    assert bolts.sizes[0] / INCH == pytest.approx(1.0)
+
+
+def test_a_place_is_told_no_wider_than_it_may_be() -> None:
+    hole = plain_hole(30.0, 20.0, 8.0, "w")
+    flat = PlateDrawing(
+        name="foot", metal="low carbon steel", width=150.0, height=90.0, thickness=12.0,
+        holes=(hole,),
+    )  # fmt: skip
+    out = place_within(hole, flat)
+    assert out is not None
+    for units, one, least in (("metric", 1.0, 0.01), ("inch", INCH, 0.001)):
+        told = float(place_words(hole, flat, units))
+        assert out / one - least < told <= out / one + 1e-9
