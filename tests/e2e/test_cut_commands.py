@@ -123,3 +123,13 @@ def test_what_cannot_be_cut_is_refused_in_one_sentence(
     assert "no job is named" in answer(capsys, "cut", code=2)
     assert "--seconds" in answer(capsys, "cut", str(job), "--seconds", "0", code=2)
     assert rack.read_text("utf-8") == RACK
+
+
+def test_a_plan_says_which_bars_its_blanks_come_from(
+    shop: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    words = ("plan", str(shop / "fender-hanger.toml"))
+    said = answer(capsys, *words, "--rack", str(shop / "rack.toml"))
+    assert "Saw from: flat 1/4 x 2 in: 4 from bar 1 (61-1/2 in, off-cut from the rack" in said
+    assert "8 from bar 2 (144 in, bar from the rack 'flat top shelf')." in said
+    assert "Saw from" not in answer(capsys, *words)

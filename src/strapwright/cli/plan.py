@@ -30,6 +30,12 @@ from strapwright.cli.options import (
     help="Also other ways to stop, force, clearance, other methods for the blank and the textbook "
     "springback.",
 )
+@click.option(
+    "--rack",
+    metavar="RACK.toml",
+    type=click.Path(path_type=Path),
+    help="Also say which bars of your rack the blanks are sawn from.",
+)
 @learned_option
 @store_option
 @json_option
@@ -38,6 +44,7 @@ def command(
     job: Path,
     out: Path | None,
     details: bool,
+    rack: Path | None,
     learned: bool,
     folder: Path | None,
     as_json: bool,
@@ -60,7 +67,12 @@ def command(
         check_folder(out)
     ask_patience()
     plan = plan_learned(job, folder) if learned else plan_job(job)
-    written = () if out is None else write_plan(plan, out)
+    bars = ""
+    if rack is not None:
+        from strapwright.service.cut_jobs import bars_for  # noqa: PLC0415
+
+        bars = bars_for(plan, rack)
+    written = () if out is None else write_plan(plan, out, bars)
     if as_json:
         from strapwright.report.json_text import to_text  # noqa: PLC0415
         from strapwright.report.plan_json import plan_to_data  # noqa: PLC0415
@@ -70,6 +82,8 @@ def command(
         from strapwright.report.plan_text import plan_to_text  # noqa: PLC0415
 
         click.echo(plan_to_text(plan, details=details), nl=False)
+        if bars:
+            click.echo(f"\nSaw from: {bars}")
         if written:
             click.echo(f"\nWrote {len(written)} files into {out}")
     return 3 if falls_short(plan) else 0

@@ -12,6 +12,7 @@ from strapwright.errors import InputError
 from strapwright.pages.edited_job import Note
 from strapwright.pages.fields.form_fields import Field, other_unit, stored, typed
 from strapwright.pages.fields.key_fields import steel_choices
+from strapwright.pages.fields.rate_fields import rate_fields
 from strapwright.pages.form import sentence_for
 from strapwright.pages.shelves import Shelf, read_shelf
 from strapwright.quantities import Units
@@ -131,6 +132,8 @@ def shelf_form(shelf: Shelf, text: str, put: Mapping[str, str] | None = None) ->
 def _fields(shelf: Shelf, raw: Mapping[str, Any]) -> tuple[Field, ...]:
     if shelf == "crib":
         return (_UNITS, *_crib_fields())
+    if shelf == "rates":
+        return (*rate_fields(raw), _UNITS)
     rate = Field(
         name="hour_rate",
         label="Your hourly rate",
@@ -219,7 +222,9 @@ def _crib_fields() -> tuple[Field, ...]:
 def _laid_over(shelf: Shelf, text: str, put: Mapping[str, str]) -> str:
     raw = parse(text, shelf).unwrap()
     changes: dict[str, object] = {}
-    for field in _fields(shelf, raw):
+    # The last entry of a list first: where one goes, those before it keep their numbers.
+    fields = _fields(shelf, raw)
+    for field in fields[::-1] if shelf == "rates" else fields:
         if field.name in put and put[field.name].strip() != _shown(raw, field.name).strip():
             said = put[field.name]
             value = stored(field, said)

@@ -1,4 +1,4 @@
-"""The shop's rack and tool crib: one of each in the store, as text with all its versions."""
+"""The shop's rack, tool crib and rates: one of each in the store, with all its versions."""
 
 from __future__ import annotations
 
@@ -11,12 +11,14 @@ from strapwright.errors import InputError
 from strapwright.pages.workshop import Workshop
 from strapwright.shop.crib import Crib
 from strapwright.shop.rack import Rack
+from strapwright.shop.shop_rates import ShopRates
+from strapwright.shop_files.rates.reading_rates import read_rates
 from strapwright.shop_files.reading_crib import read_crib
 from strapwright.shop_files.reading_rack import read_rack
 from strapwright.store import Version
 
-Shelf = Literal["rack", "crib"]
-_NAMES = {"rack": "Rack", "crib": "Tool crib"}
+Shelf = Literal["rack", "crib", "rates"]
+_NAMES = {"rack": "Rack", "crib": "Tool crib", "rates": "Rates"}
 
 
 @frozen(kw_only=True)
@@ -98,8 +100,20 @@ def crib_of(shop: Workshop) -> Crib | None:
     return read_crib(there.text, "crib") if there.id else None
 
 
-def read_shelf(shelf: Shelf, text: str) -> Rack | Crib:
-    """Read the file of a rack or crib.
+def rates_of(shop: Workshop) -> ShopRates:
+    """Return the rates, the usual ones where none are kept.
+
+    Raises
+    ------
+    InputError
+        If those there are cannot be read.
+    """
+    there = kept(shop, "rates")
+    return read_rates(there.text, "rates") if there.id else ShopRates()
+
+
+def read_shelf(shelf: Shelf, text: str) -> Rack | Crib | ShopRates:
+    """Read the file of a rack, a crib or the rates.
 
     Parameters
     ----------
@@ -113,4 +127,6 @@ def read_shelf(shelf: Shelf, text: str) -> Rack | Crib:
     InputError
         At the first thing that cannot be used.
     """
+    if shelf == "rates":
+        return read_rates(text, shelf)
     return read_rack(text, shelf) if shelf == "rack" else read_crib(text, shelf)

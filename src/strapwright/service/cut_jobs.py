@@ -205,6 +205,26 @@ def cut_plans(
     )
 
 
+def bars_for(made: Plan, rack: Path) -> str:
+    """Say which bars of a rack the blanks of a plan are sawn from, by a cut plan of their own.
+
+    Parameters
+    ----------
+    made
+        The plan.
+    rack
+        Of the rack file.
+
+    Raises
+    ------
+    InputError
+        If the rack cannot be used, or the blank is longer than any bar.
+    """
+    order = cut_plans([made], rack=load_rack(rack), crib=None, rules=CuttingRules())
+    words = CutWords(units=order.units, reading=order.reading)
+    return " ".join(words.bars_of(cuts, made.job.part.name) for cuts in order.sections)
+
+
 def kerf_of(rules: CuttingRules, crib: Crib | None) -> tuple[float, bool]:
     """Return what a cut takes, and whether nobody stated it [mm].
 

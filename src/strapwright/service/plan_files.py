@@ -91,13 +91,15 @@ def falls_short(made: Plan) -> bool:
     return is_refused(made) or undecided(made.findings)
 
 
-def plan_files(made: Plan) -> dict[str, bytes]:
+def plan_files(made: Plan, bars: str = "") -> dict[str, bytes]:
     """Make the files of a plan.
 
     Parameters
     ----------
     made
         The plan.
+    bars
+        Which bars the blanks are sawn from, for the sheet.
 
     Returns
     -------
@@ -115,7 +117,7 @@ def plan_files(made: Plan) -> dict[str, bytes]:
 
     files = {
         "plan.json": to_text(plan_to_data(made)).encode(),
-        "sheet.pdf": setup_sheet(made),
+        "sheet.pdf": setup_sheet(made, bars=bars),
         "template.pdf": template_pdf(made),
     }
     if made.blank is not None:
@@ -131,7 +133,7 @@ def plan_files(made: Plan) -> dict[str, bytes]:
     return files
 
 
-def write_plan(made: Plan, folder: Path) -> tuple[Path, ...]:
+def write_plan(made: Plan, folder: Path, bars: str = "") -> tuple[Path, ...]:
     """Write the files of a plan into a folder.
 
     Parameters
@@ -140,6 +142,8 @@ def write_plan(made: Plan, folder: Path) -> tuple[Path, ...]:
         The plan.
     folder
         Made where it is missing.
+    bars
+        Which bars the blanks are sawn from, for the sheet.
 
     Returns
     -------
@@ -151,7 +155,7 @@ def write_plan(made: Plan, folder: Path) -> tuple[Path, ...]:
     InputError
         If the folder cannot be written.
     """
-    return write_files(folder, plan_files(made))
+    return write_files(folder, plan_files(made, bars))
 
 
 def _scenes(made: Plan) -> dict[str, Scene]:

@@ -5,11 +5,12 @@ from __future__ import annotations
 from typing import Literal
 
 from strapwright.planning.plan_values import Plan
+from strapwright.scene.lettering import as_fractions
 
 Paper = Literal["letter", "a4"]
 
 
-def setup_sheet(plan: Plan, *, paper: Paper | None = None) -> bytes:
+def setup_sheet(plan: Plan, *, paper: Paper | None = None, bars: str = "") -> bytes:
     """Lay out the setup sheet of a plan.
 
     Parameters
@@ -18,6 +19,8 @@ def setup_sheet(plan: Plan, *, paper: Paper | None = None) -> bytes:
         As planned; what it lacks is named on the sheet.
     paper
         ``letter`` or ``a4``; ``None`` takes letter for an inch job and A4 for a metric one.
+    bars
+        Which bars the blanks are sawn from, in words; empty where nobody planned it.
 
     Returns
     -------
@@ -36,5 +39,6 @@ def setup_sheet(plan: Plan, *, paper: Paper | None = None) -> bytes:
 
     data, drawings = sheet_data(plan)
     chosen = paper or ("letter" if plan.job.units == "inch" else "a4")
+    data["bars"] = as_fractions(bars)
     data["paper"] = {"letter": "us-letter", "a4": "a4"}[chosen]
     return compile_pdf("setup.typ", data, drawings)

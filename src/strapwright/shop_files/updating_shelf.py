@@ -13,7 +13,9 @@ from strapwright.shop_files.opening import parse
 from strapwright.shop_files.reading_rack import MOST_PIECES
 
 _HEAD = 'format = 1\nunits = "inch"\n'
-SHELF_HEADS = {"rack": _HEAD, "crib": f"{_HEAD}\n[crib]\n"}
+SHELF_HEADS = {"rack": _HEAD, "crib": f"{_HEAD}\n[crib]\n", "rates": _HEAD}
+# Where nothing is left in such an entry it would lack what it needs.
+_BARE = re.compile(r"boring_bar|(saw|price|outside)\[\d+\]")
 _STEP = re.compile(r"(\w+)(?:\[(\d+)\])?")
 
 
@@ -99,7 +101,7 @@ def _set(document: MutableMapping[str, Any], path: str, value: object) -> None:
     elif last in holder:
         del holder[last]
         parent = way[-1] if way else ""
-        if not holder and parent in ("boring_bar", "saw[1]"):  # an empty one would lack its size
+        if not holder and _BARE.fullmatch(parent):
             _drop(document, way)
 
 

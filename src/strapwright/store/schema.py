@@ -21,6 +21,7 @@ REVISIONS = (
     "0002",
     "0003",
     "0004",
+    "0005",
 )  # of every schema, oldest first, as the migrations have them
 APPLICATION = 0x53747270  # "Strp" in ASCII; stands in the head of the file
 _MIGRATIONS = Path(__file__).parent / "migrations"

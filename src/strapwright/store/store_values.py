@@ -9,8 +9,8 @@ from typing import Literal
 
 from attrs import frozen
 
-Kind = Literal["job", "press", "tooling", "lot", "rack", "crib"]
-KINDS: tuple[Kind, ...] = ("job", "press", "tooling", "lot", "rack", "crib")
+Kind = Literal["job", "press", "tooling", "lot", "rack", "crib", "rates"]
+KINDS: tuple[Kind, ...] = ("job", "press", "tooling", "lot", "rack", "crib", "rates")
 State = Literal["running", "done", "stopped", "failed"]
 
 

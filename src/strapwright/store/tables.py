@@ -29,7 +29,7 @@ _NAMES = {
 }
 
 
-_KINDS = "kind IN ('job', 'press', 'tooling', 'lot', 'rack', 'crib')"
+_KINDS = "kind IN ('job', 'press', 'tooling', 'lot', 'rack', 'crib', 'rates')"
 
 
 class Moment(TypeDecorator[datetime]):

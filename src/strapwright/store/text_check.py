@@ -11,6 +11,7 @@ from attrs import frozen
 from strapwright.errors import InputError
 from strapwright.shop_files.known_keys import KNOWN, SHOP_KEYS, SHOP_TABLES
 from strapwright.shop_files.opening import open_job, parse
+from strapwright.shop_files.rates.reading_rates import RATE_LISTS, RATE_TABLES, read_rates
 from strapwright.shop_files.reading_crib import read_crib
 from strapwright.shop_files.reading_job import files_named, read_job
 from strapwright.shop_files.reading_press import read_press
@@ -94,6 +95,8 @@ def kind_of(text: str) -> Kind:
         return "job"
     if "stock" in tables:
         return "rack"
+    if tables.keys() & (RATE_TABLES.keys() | RATE_LISTS.keys()):
+        return "rates"
     return next((kind for kind in shop if kind in tables), "job")
 
 
@@ -141,6 +144,9 @@ def _read_shop_item(kind: Kind, text: str) -> None:
         return
     if kind == "crib":
         read_crib(text, kind)
+        return
+    if kind == "rates":
+        read_rates(text, kind)
         return
     head = open_job(text)
     # A press and its tooling may share one file, as they do beside a job.

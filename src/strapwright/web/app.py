@@ -22,6 +22,7 @@ from strapwright.web import (
     making_pages,
     search_pages,
     shelf_pages,
+    shop_work_pages,
     start_pages,
     strength_pages,
     version_pages,
@@ -67,6 +68,7 @@ def create_app(workshop: Workshop, port: int) -> FastAPI:
         making_pages,
         log_pages,
         shelf_pages,
+        shop_work_pages,
         field_pages,  # last: it takes the names of pages that no other module took
     ):
         app.include_router(module.router)

@@ -10,6 +10,7 @@ from starlette.responses import Response
 
 from strapwright.pages import plan_page
 from strapwright.pages.edited_job import plan_or_said
+from strapwright.pages.shop_work.cut_page import bars_of
 from strapwright.planning.plan_values import Plan
 from strapwright.report.plan_json import plan_to_data, to_text
 from strapwright.service.backups import take_backup
@@ -37,6 +38,7 @@ def print_page(request: Request, opened: Opened, shop: Shop) -> Response:
         "ready": made is not None,
         "refused": refused,
         "paper": "letter" if made is None or made.job.units == "inch" else "A4",
+        "bars": bars_of(shop, opened.item.id),
         "count": 0 if made is None else len(made.steps),
         "blank": None if made is None else plan_page.blank_number(made),
     }
@@ -55,16 +57,17 @@ def download(name: str, opened: Opened, shop: Shop) -> Response:
     if made is None:
         raise HTTPException(404, "" if refusal is None else refusal.text)
     stem = opened.item.file.removesuffix(".toml")
-    return given(f"{stem} {name}", _made(name, made), _KINDS[name], keep=name == "plan.json")
+    raw = _made(name, made, bars_of(shop, opened.item.id))
+    return given(f"{stem} {name}", raw, _KINDS[name], keep=name == "plan.json")
 
 
-def _made(name: str, made: Plan) -> bytes:
+def _made(name: str, made: Plan, bars: str) -> bytes:
     # Typesetting takes a while to load, and most pages need none.
     from strapwright.sheets import setup_sheet  # noqa: PLC0415
     from strapwright.sheets.template_sheet import template_pdf  # noqa: PLC0415
 
     if name == "sheet.pdf":
-        return setup_sheet(made)
+        return setup_sheet(made, bars=bars)
     if name == "template.pdf":
         return template_pdf(made)
     return to_text(plan_to_data(made)).encode()

@@ -29,11 +29,19 @@ _WORDS = {
         "Tool crib",
         "The cutters you own. If they cannot make a hole, you are told and given alternatives.",
     ),
+    "rates": (
+        "Rates of the shop",
+        (
+            "Your saw, times, prices and hours. Every quote and every week is worked out from "
+            "these; what you leave empty is taken as usual."
+        ),
+    ),
 }
 
 
 @router.get("/rack.toml")
 @router.get("/crib.toml")
+@router.get("/rates.toml")
 def take_away(request: Request, shop: Shop) -> Response:
     """Give rack or crib as a file."""
     shelf = _shelf(request.url.path.strip("/").removesuffix(".toml"))
@@ -45,6 +53,7 @@ def take_away(request: Request, shop: Shop) -> Response:
 
 @router.get("/rack")
 @router.get("/crib")
+@router.get("/rates")
 def shelf_page(request: Request, shop: Shop) -> Response:
     """Show what lies there."""
     shelf = _shelf(request.url.path.strip("/"))
@@ -58,6 +67,7 @@ def shelf_page(request: Request, shop: Shop) -> Response:
 
 @router.post("/rack")
 @router.post("/crib")
+@router.post("/rates")
 def save_shelf(request: Request, shop: Shop, typed: Typed) -> Response:
     """Save what was typed, with a piece more or less where a button says so."""
     shelf = _shelf(request.url.path.strip("/"))
@@ -84,6 +94,7 @@ def save_shelf(request: Request, shop: Shop, typed: Typed) -> Response:
 
 @router.post("/rack/bring")
 @router.post("/crib/bring")
+@router.post("/rates/bring")
 async def bring(request: Request, shop: Shop, file: Annotated[UploadFile, ...]) -> Response:
     """Take a file that was made elsewhere in place of what is there; undone from the store."""
     shelf = _shelf(request.url.path.strip("/").removesuffix("/bring"))
@@ -127,7 +138,7 @@ def _shelf(name: str) -> Shelf:
 
 
 def _sentence(error: InputError) -> str:
-    place = f"{error.where}: " if error.where not in ("rack", "crib") else ""
+    place = f"{error.where}: " if error.where not in ("rack", "crib", "rates") else ""
     return f"{place}{told(error)}"
 
 

@@ -10,7 +10,7 @@ from attrs import field, frozen
 from strapwright.cutting.laid_bars import LaidBar
 from strapwright.cutting.shop_cuts import SectionCuts
 from strapwright.scene.frame import Frame
-from strapwright.scene.lettering import as_fractions, shorten, text_width
+from strapwright.scene.lettering import as_fractions, shorten, text_width, wrap
 from strapwright.scene.primitives import Anchor, Line, Path, Role, Scene, Shape, Text
 from strapwright.wording.bars_and_money.cut_words import CutWords
 
@@ -154,5 +154,7 @@ def _positions(pen: _Pen, cuts: SectionCuts, bar: LaidBar, label: str | None, lo
     left = words.left(cuts, bar)
     if label is not None:
         left = f"{left}; write on it: {label}"
-    pen.text(0.0, low, as_fractions(shorten(left, body, longest * pen.scale)), "label")
-    return low - 0.9 * line
+    for said in wrap(as_fractions(left), body, longest * pen.scale):
+        pen.text(0.0, low, said, "label")
+        low -= line
+    return low + 0.1 * line

@@ -7,7 +7,7 @@ from strapwright.quantities.day_numbers import WEEKDAYS, show_day, weekday
 from strapwright.scene.frame import Frame
 from strapwright.scene.lettering import shorten
 from strapwright.scene.primitives import Line, Path, Role, Scene, Shape, Text
-from strapwright.wording.bars_and_money.money_words import hours, job_line, week_line
+from strapwright.wording.bars_and_money.money_words import hours, job_line, late_words, week_line
 
 WEEK_WIDE = Frame(width=1080.0, height=460.0, body=16.0)
 WEEK_PHONE = Frame(width=390.0, height=460.0, body=14.0)
@@ -42,7 +42,11 @@ def week_scene(week: WeekPlan, frame: Frame = WEEK_WIDE) -> Scene:
     begun: dict[int, float] = {}
     for number, one in enumerate(week.placed):
         top = high - 2.0 * body - number * row
-        words = f"{one.job.name}, {hours(one.job.hours)}: {job_line(one)}"
+        words = f"{one.job.name}, {hours(one.job.hours)}"
+        if not frame.narrow:
+            words = f"{words}: {job_line(one)}"
+        elif not one.fits:
+            words = f"{words}: {late_words(one)}"
         said = shorten(words, body, frame.width - 2 * left)
         shapes.append(
             Text(

@@ -121,6 +121,18 @@ class CutWords:
             )
         return tuple(found)
 
+    def bars_of(self, cuts: SectionCuts, name: str) -> str:
+        """Say which bars the blanks of a part are sawn from; empty where none is."""
+        found = []
+        for at, bar in enumerate(cuts.bars, start=1):
+            names = [cuts.pieces[one.number].name for one in bar.pieces]
+            # Further bars of a stack are named after their part.
+            count = sum(one == name or one.startswith(f"{name}, ") for one in names)
+            if count:
+                origin = self.origin(cuts.sources[bar.kind])
+                found.append(f"{count} from bar {at} ({self.length(bar.length)}, {origin})")
+        return f"{self.bar_name(cuts.bar)}: {', '.join(found)}." if found else ""
+
     def left(self, cuts: SectionCuts, bar: LaidBar) -> str:
         """What is left of a bar."""
         if bar.offcut < 0.05:

@@ -128,5 +128,10 @@ def job_line(one: Placed) -> str:
     due = show_day(one.job.due)
     if one.fits:
         return f"{worked}, due {due}"
+    return f"{worked}, due {due}: {late_words(one)}"
+
+
+def late_words(one: Placed) -> str:
+    """By how many days a job is late."""
     late = one.finished - one.job.due
-    return f"{worked}, due {due}: {late} {'day' if late == 1 else 'days'} late"
+    return f"{late} {'day' if late == 1 else 'days'} late"

@@ -1,0 +1,1 @@
+"""Pages of the work around the press: bars to saw, prices, the week."""

@@ -1,0 +1,170 @@
+"""Cut plan, week, price and rates as pages: what they say, write and refuse."""
+
+from __future__ import annotations
+
+import io
+import re
+from collections.abc import Iterator
+from datetime import UTC, datetime, timedelta
+from pathlib import Path
+
+import pytest
+from pypdf import PdfReader
+from test_web import HOSTILE, PORT, Browser
+
+from strapwright.pages.shelves import kept
+from strapwright.pages.workshop import Workshop
+from strapwright.service.demo import JOBS
+from strapwright.store import open_store
+from strapwright.web import create_app
+
+RACK = """\
+format = 1
+units = "inch"
+[[stock]]
+name = "flat by the door"
+kind = "flat"
+size = "1/4 x 2"
+length = "61-1/2"
+material = "A36"
+origin = "off-cut"
+[[stock]]
+name = "flat top shelf"
+kind = "flat"
+size = "1/4 x 2"
+length = "144"
+material = "A36"
+"""
+RATES = 'format = 1\nunits = "inch"\n[money]\nlabour = 45\n[[price]]\nprice = 1.1\nby = "lb"\n'
+
+
+@pytest.fixture
+def shop(tmp_path: Path) -> Iterator[Workshop]:
+    with open_store(tmp_path / "store") as store:
+        yield Workshop(store)
+
+
+@pytest.fixture
+def client(shop: Workshop) -> Browser:
+    return Browser(create_app(shop, PORT))
+
+
+def hanger(due: str = "") -> str:
+    text = (JOBS / "fender-hanger.toml").read_text("utf-8")
+    return text.replace("quantity =", f'due = "{due}"\nquantity =') if due else text
+
+
+def brought(client: Browser, text: str) -> str:
+    answer = client.post("/bring", files={"file": ("hanger.toml", text.encode())}, follow=False)
+    assert answer.status_code == 303, answer.text
+    return re.findall(r"[0-9a-f]{32}", answer.headers["location"])[0]
+
+
+def shelf(client: Browser, name: str, text: str) -> None:
+    answer = client.post(f"/{name}/bring", files={"file": (f"{name}.toml", text.encode())})
+    assert answer.status_code == 200, answer.text
+
+
+def test_a_cut_is_confirmed_and_taken_back(client: Browser, shop: Workshop) -> None:
+    job = brought(client, hanger())
+    shelf(client, "rack", RACK)
+    assert "Make the cut plan" in client.get("/cut").text
+    page = client.get(f"/cut?job={job}").text
+    assert "12 pieces from 2 bars: 2 from the rack. Nothing has to be bought." in page
+    assert "off-cut 1: 36 in" in page
+    assert client.get(f"/cut.csv?job={job}").text.count("fender hanger") == 12
+    assert "Saw from" not in sheet_of(client, job)
+
+    before = kept(shop, "rack")
+    words = {"jobs": job, "base": str(before.version)}
+    assert client.post("/cut/sawn", data=words).status_code == 200
+    after = kept(shop, "rack")
+    assert after.version == before.version + 1
+    assert "flat by the door" not in after.text
+    assert "off-cut 1" in after.text
+    # A second press of the button finds another rack and changes nothing.
+    again = client.post("/cut/sawn", data=words)
+    assert again.status_code == 422
+    assert "the rack has changed since this plan was made" in again.text.lower()
+    assert kept(shop, "rack").version == after.version
+    # Print page and sheet say which bars.
+    assert "4 from bar 1" in client.get(f"/jobs/{job}/print").text
+    said = " ".join(sheet_of(client, job).split())
+    assert "Saw from: flat" in said
+    assert "'flat top shelf'" in said
+    assert client.post("/cut/undo", data={"version": str(after.version)}).status_code == 200
+    assert kept(shop, "rack").text == before.text
+
+
+def sheet_of(client: Browser, job: str) -> str:
+    raw = client.get(f"/jobs/{job}/files/sheet.pdf").content
+    return (
+        PdfReader(io.BytesIO(raw)).pages[1].extract_text()
+        + PdfReader(io.BytesIO(raw)).pages[0].extract_text()
+    )
+
+
+def test_the_cut_page_refuses_in_words(client: Browser) -> None:
+    job = brought(client, hanger())
+    other = brought(client, hanger() + "# again\n")
+    said = client.get(f"/cut?job={job}&job={other}")
+    assert said.status_code == 422
+    assert "wo jobs have this name" in said.text
+    assert client.get(f"/cut?job={'0' * 32}").status_code == 404
+    assert client.get("/cut.csv").status_code == 400
+    assert client.post("/cut/undo", data={"version": "1"}).status_code == 422
+    assert HOSTILE not in client.get("/cut", params={"job": HOSTILE, "sawn": HOSTILE}).text
+
+
+def test_a_price_needs_rates_and_then_has_a_sheet(client: Browser) -> None:
+    job = brought(client, hanger())
+    bare = client.get(f"/jobs/{job}/money")
+    assert bare.status_code == 200
+    assert "Enter your rates" in bare.text
+    shelf(client, "rates", RATES)
+    asked = {"quantities": "2, 20", "customer": HOSTILE, "minutes": "25", "scrap": "0.1"}
+    page = client.get(f"/jobs/{job}/money", params=asked).text
+    assert "It has paid for itself after" in page
+    assert "What 20 cost you" in page
+    assert HOSTILE not in page
+    sheet = client.get(f"/jobs/{job}/money/quote.pdf", params={"customer": "Harbour office"})
+    text = PdfReader(io.BytesIO(sheet.content)).pages[0].extract_text()
+    assert "Harbour office" in text
+    assert "No tax is added" in text
+    for wrong, said in (
+        ({"minutes": "-3"}, "by hand, one part: this is no number above 0"),
+        ({"setup": "3"}, "enter how long one part takes by hand"),
+        ({"quantities": "a"}, "not a list of whole numbers"),
+    ):
+        answer = client.get(f"/jobs/{job}/money", params=wrong)
+        assert answer.status_code == 200
+        assert said in answer.text.replace("Enter how", "enter how").replace("By hand", "by hand")
+
+
+def test_rates_are_typed_and_refused_where_they_cannot_be(client: Browser, shop: Workshop) -> None:
+    client.post("/rates", data={
+        "units": "inch", "money.labour": "60", "cutting.kerf": "1/16", "price[1].price": "2",
+        "price[1].by": "kg", "base": "0",
+    })  # fmt: skip
+    there = kept(shop, "rates")
+    assert "labour = 60" in there.text.replace('"60"', "60")
+    assert "[[price]]" in there.text
+    said = client.post("/rates", data={"units": "inch", "money.labour": "0", "base": "1"})
+    assert "the labour is 0" in said.text.lower()
+    # An entry that is cleared goes.
+    client.post("/rates", data={
+        "units": "inch", "money.labour": "60", "price[1].price": "", "price[1].by": "",
+        "base": str(kept(shop, "rates").version),
+    })  # fmt: skip
+    assert "[[price]]" not in kept(shop, "rates").text
+
+
+def test_the_week_shows_what_is_due(client: Browser) -> None:
+    assert "No job has a due date to come" in client.get("/week").text
+    soon = (datetime.now(UTC) + timedelta(days=30)).date().isoformat()
+    brought(client, hanger(soon))
+    brought(client, hanger("2020-01-02").replace("fender hanger", "old one"))
+    page = client.get("/week").text
+    assert "Every job is finished by its due date." in page
+    assert soon in page
+    assert "its due date 2020-01-02 is in the past" in page
