@@ -98,10 +98,7 @@ def test_a_cut_is_confirmed_and_taken_back(client: Browser, shop: Workshop) -> N
 
 def sheet_of(client: Browser, job: str) -> str:
     raw = client.get(f"/jobs/{job}/files/sheet.pdf").content
-    return (
-        PdfReader(io.BytesIO(raw)).pages[1].extract_text()
-        + PdfReader(io.BytesIO(raw)).pages[0].extract_text()
-    )
+    return "\n".join(page.extract_text() for page in PdfReader(io.BytesIO(raw)).pages)
 
 
 def test_the_cut_page_refuses_in_words(client: Browser) -> None:
