@@ -14,7 +14,6 @@ from strapwright.drawing.bars_and_money.payback_drawing import (
 from strapwright.errors import InputError
 from strapwright.money.payback import TodaysWay
 from strapwright.pages.fields.form_fields import Field
-from strapwright.pages.page_statements import told
 from strapwright.pages.shelves import crib_of, rack_of, rates_of
 from strapwright.pages.workshop import Workshop
 from strapwright.planning.plan_values import Plan
@@ -189,8 +188,3 @@ def _number(field: Field, text: str) -> float | None:
 
 def _whole(value: float | None) -> int | None:
     return None if value is None else max(1, round(value))
-
-
-def said_of(error: InputError) -> str:
-    """Say what is wrong, and what to do, as a page does."""
-    return told(error)
