@@ -36,7 +36,8 @@ from strapwright.shop.rack import Rack, Stock
 from strapwright.shop.tooling import Nose, Shoulders, Tooling
 from strapwright.shop_files.reading_job import read_job
 from strapwright.shop_files.reading_rack import read_rack
-from strapwright.wording.proposal_words import given_up, lack_clause, reason_clause
+from strapwright.strength.member_checks import check_members
+from strapwright.wording.proposal_words import given_up, lack_clause, ran_out, reason_clause
 
 EXAMPLES = Path(__file__).parents[2] / "docs" / "examples"
 
@@ -197,6 +198,37 @@ def test_where_nothing_does_it_the_nearest_is_named() -> None:
     assert found.fell_out
 
 
+def test_when_the_time_runs_short_the_best_so_far_comes_with_its_gap(found: Proposals) -> None:
+    # From the first question on the time of the cheapest is over, and that of the heaviest is not.
+    short = propose([BRACKET], RACK, spent=lambda: 0.4)
+    assert short.best
+    left = short.untried
+    assert left is not None
+    assert left.least is not None
+    # What waits costs no less than is said, the cheapest there is among it or found.
+    cheapest = found.best[0].cost
+    assert min(left.least, short.best[0].cost) <= cheapest <= short.best[0].cost
+    gap = float(ran_out(short).partition("at most ")[2].split()[0])
+    assert short.best[0].cost - cheapest <= gap + 0.005
+    assert found.untried is None
+    assert ran_out(found) == ""
+    over = propose([BRACKET], RACK, spent=lambda: 1.0)
+    assert not over.best
+    assert ran_out(over) == (
+        "The time ran out before every candidate was tried; a cheaper one may be among them."
+    )
+
+
+def test_every_offer_is_drawn_and_checks_the_same_as_drawn(found: Proposals) -> None:
+    for one in found.best:
+        pieces = pieces_of(evolve(BRACKET, tooling=one.tooling))
+        assert [each.code for each in pieces.findings if each.code != "thin-wall"] == []
+        assert pieces.tooling is not None
+        bench = bench_of(one.plans, pieces.tooling, BRACKET.press)
+        checks, _ = check_members(bench)
+        assert [check for check in checks if not check.holds] == []
+
+
 def test_progress_is_told() -> None:
     told: list[tuple[str, int, int]] = []
     propose(
@@ -237,15 +269,15 @@ def test_a_cut_takes_the_kerf_of_the_shops_widest_saw() -> None:
 
 
 def test_the_kerf_of_the_cribs_saw_is_paid_for() -> None:
-    # Both shoulders, 38.1 mm long, come out of 85 mm with a narrow kerf and facing only.
-    shaft = evolve(BY_NAME["shaft 3/4 off-cut"], length=85.0, count=2, price=1.0)
+    # Both shoulders, 48.1 mm long, come out of 105 mm with a narrow kerf and facing only.
+    shaft = evolve(BY_NAME["shaft 3/4 off-cut"], length=105.0, count=2, price=1.0)
     plates = rack_of("shaft 1", "plate 3/4", "plate 1 bought", "plate 1-1/4 bought").stock
     rack = Rack(stock=(shaft, *plates))
     narrow, wide = (
         propose([BRACKET], rack, saws=(Saw(name="saw", kerf=one),)).best[0] for one in (0.9, 9.0)
     )
     for cut in narrow.cuts:
-        assert "shoulder" not in cut.use or cut.length == pytest.approx(38.1)
+        assert "shoulder" not in cut.use or cut.length == pytest.approx(48.1)
     assert wide.choice == narrow.choice
     assert wide.material == narrow.material + 1.0
 

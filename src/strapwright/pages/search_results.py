@@ -12,11 +12,13 @@ from strapwright.making.crib_cutters import cutters_of
 from strapwright.making.shop_lengths import size
 from strapwright.pages import plan_page
 from strapwright.planning.member_loads import assess, bench_of
+from strapwright.proposing.candidate_line import Progress
 from strapwright.proposing.proposal_values import Proposed
-from strapwright.proposing.search_rack import Progress, propose
+from strapwright.proposing.search_rack import propose
 from strapwright.proposing.trade_offs import worst_ratio
 from strapwright.quantities import Units
 from strapwright.service.propose_tooling import proposals_to_data
+from strapwright.service.search_clock import LONGER_SECONDS, spent_of
 from strapwright.shop.job import Job
 from strapwright.shop_files.opening import parse
 from strapwright.shop_files.reading_crib import read_crib
@@ -61,6 +63,7 @@ def searched(asked: Mapping[str, Any], progress: Progress) -> Data:
         progress,
         cutters=None if crib is None else cutters_of(crib),
         saws=() if crib is None else crib.saws,
+        spent=spent_of(LONGER_SECONDS),
     )
     units = jobs[0].units
     data = proposals_to_data(found, units)

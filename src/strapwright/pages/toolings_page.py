@@ -75,6 +75,8 @@ class Found:
         Names of the parts it was searched for.
     crib
         Whether hours are by the cutters of the crib; else by a usual set.
+    ran_out
+        What the time did not reach, empty where everything was decided.
     """
 
     offers: tuple[Offer, ...]
@@ -84,6 +86,7 @@ class Found:
     planned: int
     parts: tuple[str, ...]
     crib: bool
+    ran_out: str = ""
 
 
 def begin_search(shop: Workshop, opened: OpenJob, also: tuple[str, ...]) -> Search:
@@ -164,6 +167,7 @@ def found_by(search: Search) -> Found:
         planned=data["planned"],
         parts=tuple(data["parts"]),
         crib=data.get("crib", False),
+        ran_out=data.get("ran_out", ""),
     )
 
 

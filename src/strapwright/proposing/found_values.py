@@ -44,6 +44,22 @@ class NearMiss:
 
 
 @frozen(kw_only=True)
+class Untried:
+    """Candidates that the time did not reach.
+
+    Attributes
+    ----------
+    count
+        How many, or how many groups of them where they were not even listed.
+    least
+        What the cheapest of them costs at least; ``None`` where that is not known.
+    """
+
+    count: int
+    least: float | None
+
+
+@frozen(kw_only=True)
 class Proposals:
     """What the search found.
 
@@ -57,6 +73,8 @@ class Proposals:
         Where none was found.
     tried, planned
         Candidates looked at, and plans made.
+    untried
+        What the time did not reach; ``None`` where everything was decided.
     """
 
     best: tuple[Proposed, ...]
@@ -64,3 +82,4 @@ class Proposals:
     nearest: NearMiss | None
     tried: int
     planned: int
+    untried: Untried | None = None

@@ -10,7 +10,6 @@ plates) are tried for pairs of nose and shoulders for which the usual way does n
 
 from __future__ import annotations
 
-import heapq
 from collections.abc import Callable, Iterator, Sequence
 from itertools import product
 
@@ -25,6 +24,7 @@ from strapwright.errors import InputError, in_file, key_of
 from strapwright.making.crib_cutters import usual_cutters
 from strapwright.making.plate_values import Cutter
 from strapwright.planning.bend_setups import known_bar
+from strapwright.proposing.candidate_line import BEST, Found, Line, Progress
 from strapwright.proposing.candidate_sizes import (
     cuts_of,
     fitting,
@@ -33,13 +33,12 @@ from strapwright.proposing.candidate_sizes import (
     stock_of,
     widest_bars,
 )
-from strapwright.proposing.candidate_tooling import tooling_of
 from strapwright.proposing.cheap_tests import Passed, nose_miss, opening_limits, solve_all
 from strapwright.proposing.drawn_candidates import DrawingBoard, least_hours
-from strapwright.proposing.found_values import Proposals
+from strapwright.proposing.found_values import Proposals, Untried
 from strapwright.proposing.judging_candidates import Candidate, Judge
-from strapwright.proposing.miss_values import Miss, NoOpening, NoPlate, NotDrawn, TooFewPieces
-from strapwright.proposing.proposal_values import Choice, Proposed
+from strapwright.proposing.miss_values import Miss, NoOpening, NoPlate, TooFewPieces
+from strapwright.proposing.proposal_values import Choice
 from strapwright.proposing.rejections import Rejections
 from strapwright.proposing.trade_offs import with_trade_offs
 from strapwright.shop.crib import Saw
@@ -47,10 +46,7 @@ from strapwright.shop.job import Job
 from strapwright.shop.rack import Rack, Stock
 from strapwright.shop.tooling import Held
 
-Progress = Callable[[str, int, int], None]
-
-BEST = 3
-_TOLD = 20  # candidates from one word about how far it is to the next, numerical
+Spent = Callable[[], float]
 
 
 # Ways of holding nose and shoulders: the usual one first, the others where it does not do.
@@ -64,6 +60,15 @@ OTHERS: tuple[tuple[Held, bool], ...] = (
 )
 
 
+# Ways of holding, and the shares of the time after which the heaviest of them are tried, and the
+# next; numerical.
+_SHARES = ((USUAL, 0.35, 0.5), (OTHERS, 0.85, 1.0))
+
+
+def _no_clock() -> float:
+    return 0.0
+
+
 def propose(
     jobs: Sequence[Job],
     rack: Rack,
@@ -72,6 +77,7 @@ def propose(
     prune: bool = True,
     cutters: Sequence[Cutter] | None = None,
     saws: Sequence[Saw] = (),
+    spent: Spent = _no_clock,
 ) -> Proposals:
     """Propose at most three toolings, each with a nose or shoulders of another size.
 
@@ -90,6 +96,8 @@ def propose(
         Of the crib; a usual set where not given.
     saws
         Of the crib; their kerf is counted with every cut.
+    spent
+        Share of the time given that has gone; once it is 1 the best found so far is given back.
 
     Raises
     ------
@@ -103,16 +111,25 @@ def propose(
     judge = Judge(jobs, stock_of(rack, ("plate", "flat")), Rejections(), prune=prune)
     allowance = saw_allowance(saws)
     solved = _solved(jobs, rack, force, judge, told)
-    best: list[Proposed] = []
-    pairs: set[tuple[float, float]] = set()
-    tried = 0
-    for ways in (USUAL, OTHERS):
+    found = Found(told)
+    tried, left, least = 0, 0, None
+    for ways, cheap, heavy in _SHARES:
+        if spent() >= 1.0:
+            left += len(solved) * len(ways)
+            least = None
+            break
         candidates = list(_candidates(solved, rack, judge, ways, allowance, told))
         tried += len(candidates)
-        _judge_all(candidates, judge, board, rack.hour_rate, best, pairs, told)
-        if len(best) >= BEST:
+        line = Line(candidates, judge, board, rack.hour_rate)
+        line.cheapest_first(found, lambda end=cheap: spent() < end)  # type: ignore[misc]
+        if line.line and not found.best:
+            line.heaviest_first(found, lambda end=heavy: spent() < end)  # type: ignore[misc]
+        if len(found.best) >= BEST:
             break
-    best = sorted(best[:BEST], key=lambda one: one.cost)
+        if line.least is not None:
+            left += len(line.line)
+            least = line.least if least is None else min(least, line.least)
+    best = sorted(found.best, key=lambda one: one.cost)[:BEST]
     near = judge.rejections.nearest
     return Proposals(
         best=with_trade_offs(tuple(best)),
@@ -120,54 +137,8 @@ def propose(
         nearest=None if best or near is None else near[2],
         tried=tried,
         planned=judge.planner.planned_parts,
+        untried=Untried(count=left, least=least) if left else None,
     )
-
-
-def _judge_all(
-    candidates: Sequence[Candidate],
-    judge: Judge,
-    board: DrawingBoard,
-    rate: float,
-    best: list[Proposed],
-    pairs: set[tuple[float, float]],
-    told: Progress,
-) -> None:
-    """Add what stands, the cheapest first, one of each pair of nose and shoulders.
-
-    A candidate is drawn when its least cost comes to the front, and stands back in line with the
-    cost that its drawings give; so none that costs more is judged before one that costs less.
-    """
-    line = [(one.key, one) for one in candidates]
-    heapq.heapify(line)
-    seen = 0
-    while line:
-        _, candidate = heapq.heappop(line)
-        choice = candidate.choice
-        pair = (choice.nose.thickness, choice.shoulders.thickness)
-        if judge.prune and (pair in pairs or judge.has_failed(choice)):
-            seen += 1
-            continue
-        if candidate.drawn is None:
-            drawn = board.drawn(tooling_of(choice, candidate.passed.need, judge.jobs))
-            if drawn.lack is None:
-                known = candidate.drawn_at(drawn, rate)
-                heapq.heappush(line, (known.key, known))
-                continue
-            lack = NotDrawn(choice=choice, finding=drawn.lack)
-            judge.rejections.note(3, Miss(lack=lack), choice)
-            seen += 1
-            continue
-        seen += 1
-        if seen % _TOLD == 1:
-            told("checking", seen, len(candidates))
-        proposed = judge.judged(candidate)
-        if proposed is None or pair in pairs:
-            continue
-        pairs.add(pair)
-        best.append(proposed)
-        told("found", len(best), max(BEST, len(best)))
-        if len(best) == BEST and judge.prune:
-            break
 
 
 def _silent(word: str, done: int, whole: int) -> None:

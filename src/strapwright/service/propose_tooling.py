@@ -8,14 +8,16 @@ from typing import Any
 
 from strapwright.findings import Severity
 from strapwright.making.crib_cutters import cutters_of
+from strapwright.proposing.candidate_line import Progress
 from strapwright.proposing.found_values import Proposals
 from strapwright.proposing.proposal_values import Choice, Proposed
-from strapwright.proposing.search_rack import Progress, propose
+from strapwright.proposing.search_rack import propose
 from strapwright.proposing.trade_offs import most_force, worst_ratio
 from strapwright.quantities import Units
 from strapwright.report.tooling_text import check_data, filled
 from strapwright.service.check_tooling import load_rack
 from strapwright.service.load_job import load_job
+from strapwright.service.search_clock import spent_of
 from strapwright.service.tooling_files import load_crib
 from strapwright.strength.check_values import ESTIMATE
 from strapwright.strength.hand_figures import shown
@@ -26,6 +28,7 @@ from strapwright.wording.proposal_words import (
     held_words,
     lack_clause,
     not_in_crib,
+    ran_out,
     reason_clause,
 )
 from strapwright.wording.reader import in_units
@@ -69,9 +72,12 @@ def propose_for(
     loaded = [load_job(path) for path in jobs]
     units = loaded[0].units
     if crib is None:
-        return propose(loaded, shop, progress), units
+        return propose(loaded, shop, progress, spent=spent_of()), units
     owned = load_crib(crib)
-    return propose(loaded, shop, progress, cutters=cutters_of(owned), saws=owned.saws), units
+    found = propose(
+        loaded, shop, progress, cutters=cutters_of(owned), saws=owned.saws, spent=spent_of()
+    )
+    return found, units
 
 
 def proposals_to_text(found: Proposals, units: Units) -> str:
@@ -90,6 +96,7 @@ def proposals_to_text(found: Proposals, units: Units) -> str:
                 f"{len(found.best)} of {found.tried} candidates proposed, the cheapest first; "
                 f"{found.planned} plans made"
             ),
+            *filled(ran_out(found), ""),
             *filled(ESTIMATE, ""),
         ]
     ]
@@ -233,6 +240,7 @@ def proposals_to_data(found: Proposals, units: Units) -> dict[str, Any]:
         },
         "tried": found.tried,
         "planned": found.planned,
+        "ran_out": ran_out(found),
         "estimate": ESTIMATE,
     }
 

@@ -11,6 +11,8 @@ from strapwright.service.compiler_cache import load_loops
 SEARCH_SECONDS = 30.0
 # Asked for by a button, beside the pages.
 LONGER_SECONDS = 300.0
+# A tooling from the rack: seconds of processor, since others may use it too.
+PROPOSE_SECONDS = 30.0
 # What would make a refused part is looked for after its plan, which is told either way.
 REMEDY_SECONDS = 10.0
 
@@ -23,3 +25,10 @@ def within(seconds: float = SEARCH_SECONDS) -> Callable[[], bool]:
     load_loops()
     end = time.monotonic() + seconds
     return lambda: time.monotonic() < end
+
+
+def spent_of(seconds: float = PROPOSE_SECONDS) -> Callable[[], float]:
+    """Return a question for the share of ``seconds`` of processor time spent from now [s]."""
+    load_loops()
+    begun = time.process_time()
+    return lambda: (time.process_time() - begun) / seconds

@@ -8,6 +8,7 @@ from typing import assert_never
 
 from strapwright.findings import Finding
 from strapwright.making.shop_lengths import size
+from strapwright.proposing.found_values import Proposals
 from strapwright.proposing.miss_values import (
     BendJams,
     CheckRefuses,
@@ -197,6 +198,29 @@ def held_words(choice: Choice) -> str:
     }[choice.held]
     body = "cheeks tied by two bolted side plates" if choice.tied else "cheeks welded to a floor"
     return f"{nose}, {body}"
+
+
+def ran_out(found: Proposals) -> str:
+    """Say what the time did not reach, and by how much the cheapest found can be beaten.
+
+    Parameters
+    ----------
+    found
+        By a search; empty where it decided everything.
+    """
+    left = found.untried
+    if left is None:
+        return ""
+    said = "The time ran out before every candidate was tried"
+    if left.least is None:
+        return f"{said}; a cheaper one may be among them."
+    if not found.best:
+        return f"{said}: {left.count} are left, and none of them costs less than {left.least:.2f}."
+    gap = max(found.best[0].cost - left.least, 0.0)
+    return (
+        f"{said}: {left.count} are left. The cheapest found costs at most {gap:.2f} more than the "
+        "cheapest of these."
+    )
 
 
 def given_up(one: GivenUp, units: Units) -> str:
