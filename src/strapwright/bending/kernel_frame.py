@@ -194,16 +194,16 @@ def held(frame: Frame, alpha: float) -> float:
 
 
 @jit
-def nose_zone(frame: Frame, alpha: float, z: float, kappa_n: float) -> tuple[float, float]:
+def nose_zone(frame: Frame, still: float, z: float, kappa_n: float) -> tuple[float, float]:
     """Curvature under the nose [1/mm] and length of its zone [mm] for the unknown z.
 
-    A small z is the curvature itself; what it exceeds the nose's by becomes wrapped length.
+    A small z is the curvature itself; what it exceeds the nose's by becomes wrapped length, but for
+    the share ``still`` in which the bar clings to the tip.
     """
     ratio = z / kappa_n
     if frame.rounding > 0.0:
         taken = ratio * math.pow(1.0 + math.pow(ratio, frame.rounding), -1.0 / frame.rounding)
     else:
         taken = min(ratio, 1.0)
-    if frame.clinging > 0.0:
-        taken += held(frame, alpha) * (ratio - taken)
+    taken += still * (ratio - taken)
     return taken * kappa_n, frame.zone * frame.thickness + (ratio - taken) / kappa_n

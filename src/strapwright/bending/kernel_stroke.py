@@ -23,6 +23,7 @@ from strapwright.bending.kernel_frame import (
     Leg,
     Point,
     friction_angle,
+    held,
     nose_curvature,
     nose_zone,
 )
@@ -51,10 +52,25 @@ class Rule(NamedTuple):
 @jit
 def try_leg(frame: Frame, table: Table, rule: Rule, alpha: float, z: float, kappa_n: float) -> Leg:
     """Integrate the leg for one trial of the unknown z at the slope alpha."""
-    t = frame.thickness
     phi = friction_angle(frame, alpha)
+    return _leg(frame, table, rule, alpha, z, kappa_n, phi, held(frame, alpha))
+
+
+@jit
+def _leg(
+    frame: Frame,
+    table: Table,
+    rule: Rule,
+    alpha: float,
+    z: float,
+    kappa_n: float,
+    phi: float,
+    still: float,
+) -> Leg:
+    """Do the same with what the slope alone decides worked out once: friction, hold of the tip."""
+    t = frame.thickness
     delta = alpha - phi
-    kappa0, wrap = nose_zone(frame, alpha, z, kappa_n)
+    kappa0, wrap = nose_zone(frame, still, z, kappa_n)
     beta = kappa0 * wrap
     bad = Leg(
         valid=0,
@@ -169,6 +185,7 @@ def solve_slope(
         First relative step of the bracket [-].
     """
     kappa_n = nose_curvature(frame)
+    phi, still = friction_angle(frame, alpha), held(frame, alpha)
     tolerance = 1e-7 * frame.opening
     nothing = Point(
         status=NO_ROOT,
@@ -185,7 +202,7 @@ def solve_slope(
     # The miss falls from -inf (leg too long) through 0 as z grows: more curvature at the nose,
     # more force, a shorter leg.  A trial that cannot be integrated counts as z too large.
     steps = 1
-    leg = try_leg(frame, table, rule, alpha, z, kappa_n)
+    leg = _leg(frame, table, rule, alpha, z, kappa_n, phi, still)
     if leg.valid and abs(leg.miss) <= tolerance:
         return _closed(frame, table, alpha, leg, z, steps)
     low = z
@@ -200,7 +217,7 @@ def solve_slope(
         for _ in range(60):
             high = low + step
             step *= 2.5
-            leg_high = try_leg(frame, table, rule, alpha, high, kappa_n)
+            leg_high = _leg(frame, table, rule, alpha, high, kappa_n, phi, still)
             steps += 1
             if not leg_high.valid or leg_high.miss >= 0.0:
                 found = True
@@ -216,7 +233,7 @@ def solve_slope(
             leg_high = leg
             low = max(high - step, 0.2 * high)
             step *= 2.5
-            leg = try_leg(frame, table, rule, alpha, low, kappa_n)
+            leg = _leg(frame, table, rule, alpha, low, kappa_n, phi, still)
             steps += 1
             if leg.valid and leg.miss < 0.0:
                 f_low = leg.miss
@@ -228,7 +245,7 @@ def solve_slope(
     halvings = 0
     while not leg_high.valid:
         middle = 0.5 * (low + high)
-        leg = try_leg(frame, table, rule, alpha, middle, kappa_n)
+        leg = _leg(frame, table, rule, alpha, middle, kappa_n, phi, still)
         steps += 1
         halvings += 1
         if leg.valid and leg.miss < 0.0:
@@ -248,7 +265,7 @@ def solve_slope(
         z = (low * f_high - high * f_low) / (f_high - f_low)
         if not (low < z < high):
             z = 0.5 * (low + high)
-        leg = try_leg(frame, table, rule, alpha, z, kappa_n)
+        leg = _leg(frame, table, rule, alpha, z, kappa_n, phi, still)
         steps += 1
         if leg.valid and abs(leg.miss) <= tolerance:
             return _closed(frame, table, alpha, leg, z, steps)
