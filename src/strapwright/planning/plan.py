@@ -124,7 +124,7 @@ def plan(
         return plan_without_tooling(job, known, rows, findings, spreads.tooling.radius)
     tooling = job.tooling
     solved, jams = _make_all(job, known, tooling, rows, spreads, keep_going, learned)
-    findings += [] if learned is None else learned.findings()
+    findings += [] if learned is None else learned.findings() + learned.blank_findings(job)
     made = [one for one, _ in solved]
     findings += jam_findings(jams, made, known, grain=job.part.grain)
     whole = [one for bend, one in enumerate(made) if bend not in jams]
@@ -276,6 +276,8 @@ def _make_all(
                 one, jammed[angle] = as_far_as_it_goes(error, make), error
             if stack is not None:
                 one = with_stack(one, stack, setup.give)
+            elif learned is not None and row is None and job.blank.method == "strain":
+                one = learned.allowed(one)
             solved[angle] = (one, () if stack is None else stack.outers)
         made.append(solved[angle])
         if angle in jammed:

@@ -6,17 +6,19 @@ from collections.abc import Iterable
 
 from attrs import evolve, frozen
 
-from strapwright.bending.bend_band import Spreads
+from strapwright.bending.bend_band import NINETY, Spreads
 from strapwright.bending.bend_values import BendSetup
 from strapwright.bending.hydraulics import pressure_for
 from strapwright.bending.shop_spreads import USUAL_SPREADS, ShopSpreads
 from strapwright.errors import InputError
-from strapwright.findings import Count, Finding, Severity, Yes
+from strapwright.findings import Count, Finding, Length, Severity, Yes
+from strapwright.learning.blank_legs import LearnedBlank
 from strapwright.learning.foretelling import Foretold, foretell
 from strapwright.learning.learn import Learned
 from strapwright.learning.learned_figures import LearnedFigure, learned_figures
 from strapwright.learning.log_readings import Places, Push, Reading
 from strapwright.planning.bend_setups import bend_setup, known_bar, spreads_of
+from strapwright.planning.made_bend import MadeBend
 from strapwright.shop.job import Job
 from strapwright.shop.press import Press
 from strapwright.shop.tooling import Tooling
@@ -36,10 +38,21 @@ class LearnedJob:
         From every line of the log that shares the lot, the press or the tooling.
     places
         What the job is made with.
+    blank
+        What measured legs of this lot and tooling say; ``None`` of none.
     """
 
     learned: Learned
     places: Places
+    blank: LearnedBlank | None = None
+
+    def allowed(self, made: MadeBend) -> MadeBend:
+        """Return a bend with the length in the flat that measured parts say it takes up."""
+        if self.blank is None:
+            return made
+        bend = made.released
+        more = self.blank.per_rad * bend.angle
+        return evolve(made, released=evolve(bend, flat_length=bend.flat_length + more))
 
     def findings(self) -> list[Finding]:
         """Say that the log was used, and which of its lines do not fit the others."""
@@ -73,6 +86,24 @@ class LearnedJob:
             for line in dict.fromkeys(one.entry for one in self.learned.outliers)
         ]
         return found
+
+    def blank_findings(self, job: Job) -> list[Finding]:
+        """Say that measured parts went into the blank, and by how much they moved it."""
+        if self.blank is None:
+            return []
+        turned = sum(bend.angle for bend in job.part.bends)
+        return [
+            Finding(
+                code="blank-from-measured-parts",
+                severity=Severity.NOTE,
+                about=(),
+                facts={
+                    "parts": Count(self.blank.parts),
+                    "more": Length(self.blank.per_rad * turned),
+                    "half": Length(NINETY * self.blank.spread * turned),
+                },
+            )
+        ]
 
     def foretold(self, job: Job, angle: float, travel: float) -> Foretold | None:
         """Foretell a push of a bend of the job to a travel; ``None`` where it jams before.

@@ -5,8 +5,10 @@ from __future__ import annotations
 from attrs import evolve, frozen
 
 from strapwright.errors import InputError
+from strapwright.learning.blank_legs import MeasuredPart, learn_blank
 from strapwright.learning.learn import learn
 from strapwright.learning.log_readings import Places
+from strapwright.planning import plan
 from strapwright.planning.from_the_log.learned_job import LearnedJob, LogLine, readings_of
 from strapwright.shop.job import Job
 from strapwright.shop_files.opening import open_job, shop_file
@@ -156,6 +158,7 @@ def learned_from(
     mounting = last_mounting(store, things.tooling) + (1 if new_mounting else 0)
     return LearnedJob(
         learned=learn(readings_of(found.lines)),
+        blank=learn_blank(_measured(found, things), job.part.bar.thickness),
         places=Places(
             lot=things.lot,
             press=things.press,
@@ -164,6 +167,29 @@ def learned_from(
             part=part,
         ),
     )
+
+
+def _measured(found: Gathered, things: Things) -> list[MeasuredPart]:
+    """Finished parts of a job's lot and tooling of which every leg was measured."""
+    parts = []
+    for entry, line in zip(found.entries, found.lines, strict=True):
+        part, figures = line.job.part, entry.figures
+        legs = [figures.get(f"leg {place}") for place in range(1, len(part.legs) + 1)]
+        known = [one for one in legs if one is not None]
+        same = entry.lot == things.lot and entry.tooling == things.tooling
+        if not same or len(known) < len(legs) or "blank" not in figures:
+            continue
+        blank = plan(line.job, search=False).blank
+        if blank is None or line.job.blank.method != "strain" or part.close is not None:
+            continue  # by another rule, or with a leg that takes up what a closed shape lacks
+        parts.append(
+            MeasuredPart(
+                extra=sum(known) - sum(part.legs) - (figures["blank"] - blank.length),
+                legs=len(known),
+                turned=sum(bend.angle for bend in part.bends),
+            )
+        )
+    return parts
 
 
 def last_mounting(store: Store, tooling: str) -> int:

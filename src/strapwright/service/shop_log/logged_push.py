@@ -13,6 +13,7 @@ from strapwright.errors import InputError
 from strapwright.findings import Finding
 from strapwright.learning.doubts import Limits, Typed, doubts
 from strapwright.learning.foretelling import Foretold
+from strapwright.planning import plan
 from strapwright.planning.from_the_log.bend_now import bend_now
 from strapwright.planning.from_the_log.learned_job import LearnedJob, with_tooling
 from strapwright.planning.made_bend import JamsError
@@ -156,6 +157,11 @@ def log_push(
     known = _known(store, opened, job, piece, new_mounting=new_mounting)
     before = bend_now(job, known, bend)
     figures.setdefault("travel", before.travel)
+    if "leg 1" in figures and "blank" not in figures:
+        # Cut as the plan says now; later it may say otherwise.
+        planned = plan(job, search=False, learned=known if known.learned.entries else None).blank
+        if planned is not None:
+            figures["blank"] = planned.length
     push = _typed(piece, bend, figures)
     expected = known.foretold(job, before.wanted, figures["travel"])
     press = job.press

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from strapwright.findings import Count, Finding, Yes
+from strapwright.findings import Count, Finding, Length, Yes
 from strapwright.wording.reader import Reader
 from strapwright.wording.words import Teller, Words
 
@@ -31,7 +31,20 @@ def _outlier(finding: Finding, reader: Reader) -> Words:
     )
 
 
+def _blank(finding: Finding, reader: Reader) -> Words:
+    count = finding.one(Count, "parts").value
+    parts = "1 measured part" if count == 1 else f"{count} measured parts"
+    more, half = finding.one(Length, "more").value, finding.one(Length, "half").value
+    show = reader.figures
+    way = "longer" if more > 0 else "shorter"
+    return Words(
+        f"By {parts} of this bar lot and tooling the blank is {show.setting(abs(more))} {way} than "
+        f"worked out, give or take {show.setting(half)}."
+    )
+
+
 LEARNED_WORDS: Mapping[str, Teller] = {
     "learned-from-log": _learned,
     "log-line-does-not-fit": _outlier,
+    "blank-from-measured-parts": _blank,
 }
