@@ -149,6 +149,11 @@ def test_bolts_of_a_cheek_take_the_couple_on_one_row() -> None:
     given = {name: value for name, value, _ in check.inputs}
     assert given["T"] / LBF == pytest.approx(573, abs=1)
     assert given["V"] / LBF == pytest.approx(231, abs=1)
+    # SAE J429 grade 8: 0.75 x 120 000 x 0.1419 in2 = 12 771; AISC 360 J3.6, threads in the plane:
+    # 0.45 x 150 000 x 0.19635/2 = 6627 lbf.
+    assert given["T_a"] / LBF == pytest.approx(12_771, abs=8)
+    assert given["V_a"] / LBF == pytest.approx(6_627, abs=2)
+    assert check.demand == pytest.approx(0.05682, rel=2e-3)
 
 
 def test_a_block_is_turned_by_what_its_round_lies_beside_its_middle() -> None:

@@ -26,6 +26,7 @@ from strapwright.shop.members import Bolt
 from strapwright.shop_files.reading_job import read_job
 
 INCH = 25.4
+Point = tuple[float, float]
 # Nose of 1 in between carriers of 3/4 in, 1-3/4 in apart; shoulders of 3/4 in, 3 in apart.
 DIE = read_job(
     (Path(__file__).parents[2] / "docs" / "examples" / "mooring-hook-die.toml").read_text("utf-8")
@@ -98,15 +99,48 @@ def test_what_is_drawn_on_a_face_lies_within_its_piece(together: Assembly) -> No
     assert rims > 0
 
 
-def test_a_rounded_corner_runs_from_side_to_side() -> None:
-    # 1 mm about (3, 3) of a square of 4 mm: from (4, 3) to (3, 4).
+@pytest.mark.parametrize(
+    ("corner", "first", "last", "middle"),
+    [
+        (1, (3.0, 0.0), (4.0, 1.0), (3.0, 1.0)),
+        (2, (4.0, 3.0), (3.0, 4.0), (3.0, 3.0)),
+    ],
+)
+def test_a_rounded_corner_runs_from_side_to_side(
+    corner: int, first: Point, last: Point, middle: Point
+) -> None:
+    # 1 mm about a point of a square of 4 mm.
     square = ((0.0, 0.0), (4.0, 0.0), (4.0, 4.0), (0.0, 4.0))
-    outline = rounded_corner(square, 2, 1.0)
-    arc = [each for each in outline if each not in square]
-    assert arc[0] == pytest.approx((4.0, 3.0))
-    assert arc[-1] == pytest.approx((3.0, 4.0))
-    assert all(math.dist(each, (3.0, 3.0)) == pytest.approx(1.0) for each in arc)
-    assert all(x >= 3.0 - 1e-9 and y >= 3.0 - 1e-9 for x, y in arc)
+    arc = [each for each in rounded_corner(square, corner, 1.0) if each not in square]
+    assert arc[0] == pytest.approx(first)
+    assert arc[-1] == pytest.approx(last)
+    assert all(math.dist(each, middle) == pytest.approx(1.0) for each in arc)
+    # Bulging out towards the corner that was there.
+    nearest = min(math.dist(each, square[corner]) for each in arc)
+    assert nearest == pytest.approx(math.sqrt(2) - 1, abs=0.02)
+
+
+def test_a_round_bar_is_drawn_round_and_as_long() -> None:
+    assert DIE.tooling is not None
+    rod = evolve(DIE.part.bar, section="round", thickness=10.0, width=10.0)
+    assembly = pieces_of(evolve(DIE, part=evolve(DIE.part, bar=rod))).assembly
+    assert assembly is not None
+    low_x, low_y, low_z, high_x, high_y, high_z = (INCH * one for one in extent(assembly.bar))
+    assert (low_y, high_y) == pytest.approx((-5.0, 5.0), abs=0.05)
+    assert high_z - low_z == pytest.approx(10.0, abs=0.05)
+    assert low_x == pytest.approx(-high_x)
+
+
+@pytest.mark.parametrize(("depth", "drill"), [(9.0, "5.0 mm"), (24.0, "5.2 mm")])
+def test_a_deep_thread_is_drilled_larger(depth: float, drill: str) -> None:
+    # Of M6 (pitch 1, 1.299 mm of full thread) 5.0 leaves 77 %, 5.1 69 %, 5.2 62 %: 75 % is aimed
+    # at, and 65 % where it is deep (common practice).
+    run = DrillSet(series="single", first="", last="", sizes=(5.0, 5.1, 5.2))
+    crib = Crib(drills=(run,), taps=("M6",))
+    hole = tapped_hole(20.0, 20.0, "M6", "w", depth=depth, purpose="bolt")
+    made = make_hole(hole, cutters_of(crib), thickness=40.0, where="w")
+    (cut,) = (one for one in made.cuts if one.role == "tap drill")
+    assert f"{cut.cutter.diameter:.1f} mm" == drill
 
 
 def test_the_bar_is_drawn_as_far_past_one_shoulder_as_past_the_other(together: Assembly) -> None:
