@@ -18,7 +18,7 @@ from strapwright.cutting.flow_of_cuts import solve_flow
 from strapwright.cutting.quick_filling import first_fit, fullest_first
 from strapwright.cutting.way_columns import Goal, Relaxed, Ways
 
-SECONDS = 10.0  # a person waits no longer at the bench; common practice, no source
+SECONDS = 9.0  # a person waits no longer at the bench; common practice, no source
 _POWERS = (1.0, 1.05, 1.2)  # how much long pieces are preferred, in turn; numerical
 _DIVES = 5  # numerical
 _WHOLE_SHARE = 0.15  # of the time that is left, for whole bars over the ways known; numerical

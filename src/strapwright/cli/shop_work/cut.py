@@ -24,7 +24,7 @@ from strapwright.cli.options import ask_patience, crib_option, json_option, rate
 @rates_option
 @click.option("--tooling", is_flag=True, help="Also cut the rounds and plates of the tooling.")
 @click.option(
-    "--seconds", type=float, default=10.0, show_default=True, help="Longest time for one bar size."
+    "--seconds", type=float, default=9.0, show_default=True, help="Longest time for one bar size."
 )
 @click.option(
     "--out",
