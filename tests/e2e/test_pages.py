@@ -96,7 +96,7 @@ def test_new_part_from_nothing_to_changed_order_and_paper(server: Server, tmp_pa
         page.press("Next: bends")
         first = page.find(".order li .step").text
         assert first.startswith("Bend ")
-        page.press("later")
+        page.press("move down")
         assert page.find(".order li .step").text != first
         assert page.says("You chose this order.")
         page.press("Next: print")
@@ -271,7 +271,7 @@ def test_without_scripts_every_form_works(server: Server) -> None:
         for name, text in TOOLING.items():
             page.type(name, text)
         page.press("Next: bends")
-        page.press("later")
+        page.press("move down")
         page.press("Use the best order found")
         page.press("First bend")
         assert page.find("path.hot").is_displayed()

@@ -152,7 +152,7 @@ def test_tooling_from_the_rack_with_a_reload_on_the_way_taken_into_the_job(
         page.open(f"{root}/propose")
         assert page.find("progress").get_attribute("value")
         page.press("Stop the search")
-        assert page.says("It was stopped")
+        assert page.says("You stopped it")
         bring(page, RACK, "/rack")
         page.open(f"{root}/propose")
         page.press("Find tooling")
@@ -161,7 +161,7 @@ def test_tooling_from_the_rack_with_a_reload_on_the_way_taken_into_the_job(
         costs = [float(one) for one in found(page, ".offers .cost strong")]
         assert len(costs) == 3
         assert costs == sorted(costs)
-        assert page.says("Why others fell out")
+        assert page.says("Why others were ruled out")
         page.press("Use this tooling")
         assert page.path.endswith("/strength")
         assert version(page) == 2

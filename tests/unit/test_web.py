@@ -337,7 +337,7 @@ def test_a_draft_that_came_after_its_own_saving_does_not_stand_against_the_next(
     other.post(f"{root}/part", data={**form, "base": "3", "part.shape[1]": "7"})
     text = client.get(f"{root}/part").text
     assert re.search(r'name="part.shape\[1\]" value="7"', text)
-    assert "Saved elsewhere" not in text
+    assert 'class="elsewhere"' not in text
 
 
 def test_undo_walks_back_one_version_at_a_time(client: Browser, shop: Workshop) -> None:
