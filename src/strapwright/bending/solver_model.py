@@ -28,6 +28,9 @@ from strapwright.errors import InputError
 # Below this exponent the curvature crowds into the middle and the Gauss rule needs more nodes;
 # numerical.
 LOW_EXPONENT = 0.1
+# Nodes of the rule where an upper yield leaves the moment with corners; numerical: 48 are good to
+# 0.5 % of force, these to 0.2 %.
+LEVELLED_NODES = 96
 
 
 @frozen(kw_only=True)
@@ -94,7 +97,7 @@ class Effects:
         Of the section table.
     elastic_nodes, plastic_nodes
         Of the Gauss rules along the leg; ``None`` takes 12, 24 for a low exponent, 8
-        on either side of the end of a plateau.
+        on either side of the end of a plateau, 96 with an upper yield.
     """
 
     offset: float = 0.055
@@ -207,7 +210,10 @@ def rule_for(flow: FlowCurve, effects: Effects) -> Rule:
     """Gauss rules for the leg of a bar of this metal."""
     # With a plateau each of the two parts of the leg has a rule of its own.
     usual = 8 if flow.plateau > 0.0 else 12
-    plastic = effects.plastic_nodes or (24 if hardening(flow) < LOW_EXPONENT else usual)
+    if flow.peak > 0.0:
+        usual = LEVELLED_NODES
+    low = max(usual, 24) if hardening(flow) < LOW_EXPONENT else usual
+    plastic = effects.plastic_nodes or low
     return gauss(effects.elastic_nodes, plastic)
 
 
