@@ -183,8 +183,11 @@ def test_the_crib_sets_the_hours_and_what_is_missing_is_told() -> None:
                 DrillSet(
                     series="metric", first="", last="", sizes=tuple(n / 2 for n in range(2, 53))
                 ),
+                # For the screws that keep nose and rounds in their seats.
+                DrillSet(series="single", first="", last="", sizes=(9 / 32 * 25.4,)),
             ),
             boring_bar=BoringBar(smallest_bore=12.0),
+            taps=("1/4-20",),
         )
     )
     rich, poor = (propose([job], FEW, cutters=one).best[0] for one in (full, bare))
@@ -194,9 +197,10 @@ def test_the_crib_sets_the_hours_and_what_is_missing_is_told() -> None:
     assert any(one.startswith("seats of the shoulders of ") for one in said)
     assert any(one.startswith("hole of the nose of ") for one in said)
     assert rich.choice == poor.choice
-    # Two bores, one pair of seats and the guide rods' holes by the way round, less what the crib's
-    # own cutters take.
-    assert 1.0 < poor.hours - rich.hours <= 4 * MINUTES_ROUND / 60
+    # Two bores, one pair of seats and the guide rods' holes by the way round, and for the screws
+    # that keep nose and rounds two threads, two keepers and two cheeks, less what the crib's own
+    # cutters take.
+    assert 1.0 < poor.hours - rich.hours <= 10 * MINUTES_ROUND / 60
     assert poor.cost - poor.material == pytest.approx(poor.hours * FEW.hour_rate)
 
 
