@@ -114,7 +114,7 @@ def _en10025(grade: str, thickness: float, *, along_grain: bool) -> tuple[float,
 def _past(past: float) -> str:
     if past <= 1.0:
         return ""
-    return ", carried on past the thickest bar of the table, not proven"
+    return ", carried on past the thickest bar of the table, not checked"
 
 
 @functools.cache

@@ -36,9 +36,9 @@ def command(
     tip: str | None,
     as_json: bool,
 ) -> int:
-    """List holes: X and Y from one corner, the same from the edge finder's touch, and the cutters.
+    """List holes: X and Y from one corner, the same after touching off, and the cutters.
 
-    FILE is a plate file with [plate] and [[plate.hole]], or a job with a tooling.
+    FILE is a plate file with [plate] and [[plate.hole]], or a job with its tooling.
     """
     from strapwright.report.json_text import to_text  # noqa: PLC0415
     from strapwright.report.making_json import making_to_data  # noqa: PLC0415

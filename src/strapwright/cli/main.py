@@ -29,7 +29,7 @@ _COMMANDS = {
     "more": "A bend came out short: how much further to push.",
     "log": "Keep what you measure at the press; see how to go on.",
     "learned": "Show what the log taught about bar, press and tooling.",
-    "lot": "Bar lots, presses and toolings: where used, merge, split, retire.",
+    "lot": "Bar lots, presses and tooling: where used, merge, split, retire.",
     "force": "Convert gauge pressure to ram force and back.",
     "materials": "List the metals of the catalog.",
     "holes": "List the holes of plates from one corner, with cutters.",
@@ -75,7 +75,7 @@ class Commands(LazyGroup):
     context_settings={"help_option_names": ["-h", "--help"]},
     epilog="Exit codes: 0 done; 2 the input cannot be used, one sentence on standard error says "
     "why, and nothing was written; 3 done, but the plan holds a refusal, a bend that cannot be "
-    "made as stated, or leaves open whether the part comes off.",
+    "made as entered, or leaves open whether the part comes off.",
 )
 @click.version_option(__version__, message="%(prog)s %(version)s")
 @click.pass_context

@@ -22,9 +22,9 @@ from strapwright.cli.options import ask_patience, job_argument, json_option
 )
 @json_option
 def command(*, job: Path, rack: Path | None, every: bool, as_json: bool) -> int:
-    """Hold every member of a job's tooling to every load.
+    """Check every member of a job's tooling under every load.
 
-    Says the weakest member first and what mends it, what could not be checked and what to state,
+    Shows the weakest member first and how to fix it, what could not be checked and what to enter,
     the rating plate and the steps of a proof load.
     """
     from strapwright.report.tooling_text import checked_to_data, checked_to_text  # noqa: PLC0415

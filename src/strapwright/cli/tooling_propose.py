@@ -24,9 +24,9 @@ from strapwright.cli.options import ask_patience, crib_option, json_option
 @crib_option
 @json_option
 def command(*, jobs: tuple[Path, ...], rack: Path | None, crib: Path | None, as_json: bool) -> int:
-    """Propose a tooling that makes every part named, from what lies on the rack.
+    """Find tooling that makes every part named, from the stock on the rack.
 
-    Says the best three with their cut lists and what each gives up, why others fell out, or the
+    Shows the best three with their cut lists and drawbacks, why others were ruled out, or the
     nearest miss.
     """
     from strapwright.errors import InputError  # noqa: PLC0415

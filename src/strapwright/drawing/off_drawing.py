@@ -33,8 +33,8 @@ _PLACES = 5  # of the part from the nose to off it
 _HEADS = {
     "free": "comes off",
     "locked on": "locked on",
-    "too close to call": "not proven",
-    "not decided": "not proven",
+    "too close to call": "not checked",
+    "not decided": "not checked",
 }
 
 

@@ -92,7 +92,7 @@ def make_hole(
     """
     if not cutters:
         raise InputError(
-            "crib", "the crib is empty", "list the drills, reamers and taps that you have"
+            "crib", "the tool crib is empty", "list the drills, reamers and taps that you have"
         )
     if hardened:
         return HoleMaking(

@@ -103,8 +103,8 @@ def _push_plate(
         )
     elif ram is not None:
         out.notes.append(
-            "Holes for the ram's own flange or pin are not stated: take them from the ram, about "
-            "the middle of the push plate, before the carriers are bolted on; or state the bolt "
+            "Holes for the ram's own flange or pin are not entered: take them from the ram, about "
+            "the middle of the push plate, before the carriers are bolted on; or enter the bolt "
             "that holds the push plate with its circle or spacing."
         )
     return PlateDrawing(

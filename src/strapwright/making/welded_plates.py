@@ -171,7 +171,7 @@ def _nothing_holds() -> None:
     raise InputError(
         _BODY,
         "what holds the cheeks to the floor is not stated",
-        in_file('state a weld or a bolt with holds = "cheeks"'),
+        in_file('enter a weld or a bolt with holds = "cheeks"'),
     )
 
 

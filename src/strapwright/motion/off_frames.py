@@ -133,7 +133,7 @@ def _opening(
 
 
 def _off_words(off: ComingOff) -> str:
-    return {"free": "off the nose", "locked on": "locked on"}.get(off.verdict, "not proven")
+    return {"free": "off the nose", "locked on": "locked on"}.get(off.verdict, "not checked")
 
 
 def _evenly(motions: tuple[Motion, ...], count: int) -> list[Motion]:

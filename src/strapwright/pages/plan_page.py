@@ -226,7 +226,11 @@ def stack_rows(made: Plan) -> tuple[tuple[str, str, str, str, str, str], ...]:
 
 def findings(made: Plan, bend: int | None = None) -> tuple[Said, ...]:
     """Return the plan's findings, or those about one bend by its 1-based number."""
-    told = tell_all(made.findings, on_page(made.job))
+    told = tell_all(
+        # The page of a bend says of its hold what tips.
+        (one for one in made.findings if bend is None or not hold_words.said_of(one, made)),
+        on_page(made.job),
+    )
     return tuple(said(one) for one in told if bend is None or BendAt(bend) in one.about)
 
 

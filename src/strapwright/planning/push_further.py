@@ -65,7 +65,7 @@ def push_on(
         raise InputError(
             "stands",
             "must be more than 0°",
-            "read the bend angle after letting off, or push to the first setting if there is none",
+            "read the bend angle after release, or push to the first setting if there is none",
             value=f"{math.degrees(stands):g}",
         )
     if stands >= target:

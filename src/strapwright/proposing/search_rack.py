@@ -153,7 +153,7 @@ def _ready(jobs: Sequence[Job], rack: Rack) -> tuple[list[Job], float]:
     if press is None or press.bore is None or press.relief is None:
         raise InputError(
             "press",
-            "bore and relief are needed to hold a tooling to what the ram gives",
+            "bore and relief are needed to check tooling against what the ram gives",
             f"enter {key_of('press.bore')} and {key_of('press.relief')} in the first job",
         )
     for kinds, words in ((("shaft",), "shaft"), (("plate", "flat"), "plate or flat")):

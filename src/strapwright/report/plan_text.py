@@ -71,7 +71,8 @@ def plan_to_text(plan: Plan, *, details: bool = False) -> str:
         blocks.append(_springback(plan))
     if plan.handling is not None and plan.handling.cost is not None and len(plan.steps) > 1:
         blocks.append(textwrap.wrap(handling_words(plan.handling), WIDTH))
-    blocks += _found(plan, tell_all(plan.findings, reader))
+    new = (one for one in plan.findings if not hold_words.said_of(one, plan))
+    blocks += _found(plan, tell_all(new, reader))
     if plan.cautions:
         blocks.append([SAFETY, *(line for one in plan.cautions for line in _point(one))])
     return "\n\n".join("\n".join(block) for block in blocks if block) + "\n"

@@ -121,8 +121,9 @@ def _concerns(finding: Told, step: Step) -> bool:
 
 
 def told(plan: Plan) -> tuple[Told, ...]:
-    """Say the findings of a plan on paper."""
-    return tell_all(plan.findings, on_paper(plan.job))
+    """Say the findings of a plan on paper, but for what its bends say of how they are held."""
+    new = (one for one in plan.findings if not hold_words.said_of(one, plan))
+    return tell_all(new, on_paper(plan.job))
 
 
 def bends_of(finding: Told) -> frozenset[int]:

@@ -68,7 +68,7 @@ def rating_sheet(
             for member, ratio in worst.items()
         ],
         "missing": [one.sentence for one in assessment.unchecked],
-        "mends": [as_fractions(fix_order(one, units)) for one in assessment.fixes],
+        "fixes": [as_fractions(fix_order(one, units)) for one in assessment.fixes],
         "proof": [as_fractions(one) for one in proof_steps(bench, assessment, units)[:-1]],
     }
     return compile_pdf("rating.typ", data, {})

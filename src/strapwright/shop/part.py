@@ -48,7 +48,7 @@ class Bend:
     side
         ``+1`` where the next leg turns up as drawn, ``-1`` where it turns down.
     radius
-        Inside radius where the bend is made by a row of hits, ``None`` where by one [mm].
+        Inside radius where the bend is made in a series of hits, ``None`` where by one [mm].
     """
 
     angle: float
@@ -161,7 +161,7 @@ class Part:
             name="shape",
             help="leg, bend, leg, bend, leg: a bend is up or down and how far it turns the bar, in "
             'degrees (90 for a square corner), above 0 and below 180. "up 90 radius {6|150}" makes '
-            'a large inside radius by a row of hits. "roll 90" before a bend turns a square or '
+            'a large inside radius in a series of hits. "roll 90" before a bend turns a square or '
             "round bar, top towards you",
             new=(
                 '["6", "up 90", "4-1/2", "down 45", "4"]',

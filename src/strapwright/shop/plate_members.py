@@ -83,7 +83,7 @@ class Carriers:
         label="Metal under the nose",
         inch="1/2 in",
         metric="12 mm",
-        hint="hole to lower end; half a nose, where left out",
+        hint="hole to lower end; default: half a nose",
     )
     pin: float | None = key(
         "length",
@@ -136,7 +136,7 @@ class PushPlate:
         label="Length",
         inch="6 in",
         metric="150 mm",
-        hint="along the nose; no longer than what it carries, where left out",
+        hint="along the nose; default: no longer than what it carries",
     )
     pad: float | None = key(
         "length",

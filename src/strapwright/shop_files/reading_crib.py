@@ -54,7 +54,7 @@ def read_crib(text: str, file: str = "crib file") -> Crib:
         saws=tuple(_saw(one) for one in table.children("saw")),
     )
     if crib == Crib():
-        raise table.refuse("", "the crib is empty", _EXAMPLE)
+        raise table.refuse("", "the tool crib is empty", _EXAMPLE)
     return crib
 
 

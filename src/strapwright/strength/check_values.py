@@ -232,7 +232,7 @@ class Unchecked:
     @property
     def marked(self) -> str:
         """The same with its keys marked, see :func:`strapwright.errors.named`."""
-        return f"{self.member}, {self.what}: not proven; {self.state}."
+        return f"{self.member}, {self.what}: not checked; {self.state}."
 
 
 Result = Check | Unchecked

@@ -71,7 +71,7 @@ def frame_checks(bench: Bench) -> Iterator[Result]:
             unit="N",
             formula="F",
             allowed="rating",
-            source="as stated",
+            source="as entered",
             grade="data sheet",
             where="tooling.members.frame.rating",
         )
@@ -161,7 +161,7 @@ def _rated(
         oil=True,
         formula=formula,
         allowed=allowed,
-        source="as stated",
+        source="as entered",
         grade="data sheet",
         inputs=inputs,
         where=f"{_KEY}.{key}",

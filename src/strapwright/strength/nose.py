@@ -134,7 +134,7 @@ def _along(
         capacity=ALONG,
         unit="rad",
         formula=formula,
-        allowed="0.5 deg",
+        allowed="0.5°",
         source="elastic line of the beam; limit by common practice",
         grade="common practice",
         inputs=(

@@ -132,7 +132,7 @@ def relief_to_set(bench: Bench, checks: tuple[Check, ...]) -> float | None:
 
 
 def hopeless(checks: tuple[Check, ...]) -> Check | None:
-    """Return the weakest check that no lower relief mends, or ``None``.
+    """Return the weakest check that no lower relief fixes, or ``None``.
 
     The plan's own push does not hold, or what does not hold grows with no force or carries none.
     """
@@ -221,7 +221,7 @@ def rating_plate(bench: Bench, assessment: Assessment, units: Units) -> tuple[st
             "NOT RATED, DO NOT USE",
             (
                 f"{fails.member}, {fails.what}, {fails.load_case}: does not hold, and no lower "
-                "relief mends it"
+                "relief fixes it"
             ),
         )
     if assessment.rating is None:

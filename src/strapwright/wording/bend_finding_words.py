@@ -83,8 +83,8 @@ def _radius(finding: Finding, reader: Reader) -> Words:
     else:
         remedy = "Use a larger nose, or bend a trial piece across the grain with dressed edges."
     return Words(
-        f"The nose radius {nose} is below the smallest advised for this metal and thickness "
-        f"({least}, {finding.one(Name, 'source').value}). The outside may crack.",
+        f"The nose radius {nose} is below {least}, the smallest advised for this metal and "
+        f"thickness. The outside may crack. Source: {finding.one(Name, 'source').value}.",
         remedy,
     )
 
@@ -103,8 +103,8 @@ def _cracks(finding: Finding, reader: Reader) -> Words:
     stretch, most = (100.0 * finding.one(Share, n).value for n in ("stretch", "elongation"))
     return Words(
         f"The outside of this bend is expected to crack. The nose radius {nose} is less than half "
-        f"of the smallest advised for this metal and thickness ({least}, "
-        f"{finding.one(Name, 'source').value}). The outside stretches about {stretch:.0f} %, over "
+        f"of {least}, the smallest advised for this metal and thickness. Source: "
+        f"{finding.one(Name, 'source').value}. The outside stretches about {stretch:.0f} %, over "
         f"three times the {most:.0f} % of a tensile test.",
         f"Use a nose with a radius of {least} or more, or a softer temper or metal.",
     )
@@ -117,8 +117,8 @@ def _row(finding: Finding, reader: Reader) -> Words:
     )
     return Words(
         f"The {total:.4g}° bend is made in a series of {finding.one(Count, 'hits').value} hits "
-        f"(bump bending) of {each:.1f}°, {apart} apart in the flat, all with the same travel. The "
-        f"result is within {off} of a true inside radius of {radius}.",
+        f"(bump bending) of {each:.1f}°. They are {apart} apart in the flat, all with the same "
+        f"travel. The result is within {off} of a true inside radius of {radius}.",
         "Make the hits in turn from the end that carries the first mark.",
     )
 

@@ -56,7 +56,7 @@ def _too_weak(finding: Finding, _: Reader) -> Words:
         return Words(
             f"{member.capitalize()}, {what}, {case}: as drawn it is loaded to {share} of what is "
             "allowed.",
-            "Mend it as the check of the tooling says, or set the relief valve lower.",
+            "Fix it as the check of the tooling says, or set the relief valve lower.",
         )
     return Words(
         f"{member.capitalize()}, {what}, {case}: loaded to {share} of the limit.",
@@ -75,7 +75,7 @@ def _differs(finding: Finding, reader: Reader) -> Words:
 def _unchecked(finding: Finding, _: Reader) -> Words:
     if "drawn" in finding.facts:
         return Words(
-            f"As drawn, these are not checked and not proven: {_listed(finding, 'members')}.",
+            f"As drawn, these are not checked: {_listed(finding, 'members')}.",
             "State what the check of the tooling lists as missing.",
         )
     return Words(

@@ -24,22 +24,29 @@ def _no_order(finding: Finding, reader: Reader) -> Words:
             f"The finished part runs into itself as drawn{unproven}.",
             "Check the legs and the direction of each bend.",
         )
-    reasons = "; ".join(refusal_clause(one, reader.figures) for one in refusals)
+    reasons = " ".join(_sentence(refusal_clause(one, reader.figures)) for one in refusals)
     if not reasons:
         return Words(
             "The search ran out of time before it found an order that makes this part on this "
             "tooling. There may be one.",
             f"Plan again with more time, or enter {reader.key('part.order')}.",
         )
-    text = f"No order makes this part on this tooling: {reasons}{unproven}."
+    text = f"No order makes this part on this tooling{unproven}. {reasons}"
     helps = helps_against(refusals)
     if "tried" in finding.facts:
         return Words(f"{text} {assumed_sizes(refusals)}".rstrip())
-    start = f"Try {'; '.join(helps)}; or make" if helps else "Make"
+    tried = " ".join(
+        f"{word} {one}." for word, one in zip(("Try", *["Or try"] * 9), helps, strict=False)
+    )
+    start = f"{tried} Or make" if helps else "Make"
     return Words(
         f"{text} {assumed_sizes(refusals)}".rstrip(),
         f"{start} the last bend part-way and finish it by hand, away from the tooling.",
     )
+
+
+def _sentence(clause: str) -> str:
+    return f"{clause[:1].upper()}{clause[1:]}."
 
 
 def _cannot_be_made(finding: Finding, reader: Reader) -> Words:
@@ -63,7 +70,7 @@ def _better(finding: Finding, _: Reader) -> Words:
     flip, swap, stop = (finding.one(Count, name).value for name in ("flip", "swap", "stop"))
     return Words(
         f"The order {_bends(finding, 'order')} needs less handling: score {cost} instead of "
-        f"{stated} (turning over counts {flip}, swapping ends {swap}, moving the end stop {stop}).",
+        f"{stated}. Turning over counts {flip}, swapping ends {swap}, moving the end stop {stop}.",
         'Enter order = "best", or leave it out.',
     )
 

@@ -21,7 +21,7 @@ def command() -> None:
 @store_option
 @json_option
 def show(*, folder: Path | None, as_json: bool) -> int:
-    """List bar lots, presses and toolings with the jobs and the lines of the log of each."""
+    """List bar lots, presses and tooling with the jobs and the lines of the log of each."""
     from strapwright.report.json_text import to_text  # noqa: PLC0415
     from strapwright.service.shop_log.things import list_things  # noqa: PLC0415
     from strapwright.service.shop_log.things_text import (  # noqa: PLC0415
@@ -77,7 +77,7 @@ def split(*, lot: str, name: str, lines: str, folder: Path | None) -> int:
 @click.argument("name", metavar="FILE.toml")
 @store_option
 def put_away(*, name: str, folder: Path | None) -> int:
-    """Put a lot, a press or a tooling away; it is kept with its log."""
+    """Put a lot, a press or tooling away; it is kept with its log."""
     from strapwright.service.shop_log.things import retire  # noqa: PLC0415
 
     click.echo(f"The {retire(folder, name)} is put away; its log is kept.")

@@ -44,7 +44,7 @@ def rows_of(job: Job, known: Known) -> tuple[Row | None, ...]:
         if job.part.stacked > 1:
             raise InputError(
                 BendAt(number),
-                "a row of hits is made with one bar at a time, and bars are stacked here",
+                "a series of hits is made with one bar at a time, and bars are stacked here",
                 f"leave {key_of('part.stacked')} out, or the radius",
             )
         if job.tooling is not None and bend.radius <= job.tooling.nose.radius:
@@ -52,7 +52,7 @@ def rows_of(job: Job, known: Known) -> tuple[Row | None, ...]:
             raise InputError(
                 BendAt(number),
                 f"its radius of {show_both(bend.radius)} is not larger than the nose's "
-                f"{show_both(nose)}, so no row of hits makes it",
+                f"{show_both(nose)}, so no series of hits makes it",
                 "leave the radius out and take what the nose makes, or use a smaller nose",
             )
         rows.append(row_of_hits(bend.angle, bend.radius, known.thickness, job.hits.tolerance))

@@ -56,7 +56,7 @@ class Rows:
         """
         row = self.rows[bend]
         if row is None:
-            raise ValueError(f"bend {bend + 1} is no row of hits")
+            raise ValueError(f"bend {bend + 1} is no series of hits")
         return hit_pose(
             self.blank.length,
             [self.zones[j] for j in before],
@@ -141,7 +141,7 @@ class RowSteps(Steps):
         rows = self.of_rows
         row, this = rows.rows[bend], rows.made[bend]
         if row is None:
-            raise ValueError(f"bend {bend + 1} is no row of hits")
+            raise ValueError(f"bend {bend + 1} is no series of hits")
         before = [j for j in range(self.part.bends) if made >> j & 1]
         needed = rows.needs[bend].straight
         ends: tuple[End, End] = (1, 2)
@@ -172,5 +172,5 @@ class RowSteps(Steps):
     def answer(self, made: int, bend: int, end: int, wing: Wing) -> tuple[int, float]:
         """Flag and reach of one wing in one step made by one stroke."""
         if self.of_rows.rows[bend] is not None:
-            raise ValueError(f"the wings of bend {bend + 1} are not apart: it is a row of hits")
+            raise ValueError(f"the wings of bend {bend + 1} are not apart: it is a series of hits")
         return super().answer(made, bend, end, wing)

@@ -124,7 +124,7 @@ def gather(store: Store, job: Job, things: Things) -> Gathered:
             left_out.append((entry.line, error.sentence))
             continue
         if line is None:
-            left_out.append((entry.line, "a row of hits, or a stack of bars"))
+            left_out.append((entry.line, "a series of hits, or a stack of bars"))
             continue
         entries.append(entry)
         lines.append(line)

@@ -38,14 +38,14 @@ def add_line(
     Raises
     ------
     InputError
-        As there; or if the bend cannot be made as stated.
+        As there; or if the bend cannot be made as entered.
     """
     made = plan(load_job(path), keep_going=within())
     if any(one.bend == bend and has_no_stop(made, one) for one in made.steps):
         raise InputError(
             f"bend {bend}",
-            "this bend cannot be made as stated, so there is nothing to compare a reading with",
-            "plan the job again and mend what it refuses first",
+            "this bend cannot be made as entered, so there is nothing to compare a reading with",
+            "plan the job again and fix what it refuses first",
         )
     with shop_of(path, folder) as shop:
         return log_push(

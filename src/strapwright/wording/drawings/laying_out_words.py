@@ -47,7 +47,7 @@ def _drawn_otherwise(finding: Finding, reader: Reader) -> Words:
     return Words(
         f"{_first_up(member)}, {finding.one(Name, 'size').value}: {stated} is stated, and it is "
         f"drawn {drawn} by the other sizes; checked again as drawn.",
-        "State the size as drawn, or change what it follows from.",
+        "Enter the size as drawn, or change what it follows from.",
     )
 
 

@@ -6,12 +6,28 @@ the nose, which is true with the nose above, below or beside the bar.
 
 from __future__ import annotations
 
+from strapwright.findings import BendAt, Finding
+from strapwright.motion.refused_bends import has_no_stop
 from strapwright.planning.bar_hold import Hold
 from strapwright.planning.plan_values import Plan, Step
 from strapwright.wording.figures import Figures, figures_for
 
 # Where nothing closes on a hand.
 _HANDS = "hands outside nose and shoulders"
+
+
+def said_of(finding: Finding, plan: Plan) -> bool:
+    """Whether a finding is what ``to_mind`` says of the same bends, with the figures of each.
+
+    Parameters
+    ----------
+    finding
+        Of the plan.
+    plan
+        A bend of it that has no stop is shown without its hold.
+    """
+    shown = {BendAt(one.bend) for one in plan.steps if not has_no_stop(plan, one)}
+    return finding.code == "tips-before-touch" and shown.issuperset(finding.about)
 
 
 def face_name(plan: Plan, step: Step) -> str:
