@@ -80,7 +80,7 @@ def test_past_the_table_the_multiple_grows_and_nothing_is_proven() -> None:
     at, _ = smallest_radius(metal, 30.0)
     past, source = smallest_radius(metal, 60.0)
     assert math.isclose(past / 60.0, 2 * at / 30.0)
-    assert source.endswith("carried on past the thickest bar of the table, not proven")
+    assert source.endswith("carried on past the thickest bar of the table, not checked")
     thick, source = smallest_radius(find_material("6061-T6", "w"), 25.4)
     assert math.isclose(thick, 2 * 5 * 25.4)
     assert "not proven" in source

@@ -285,7 +285,9 @@ def test_a_row_that_no_nose_or_too_many_hits_would_make_is_refused() -> None:
         InputError, match=r"^hits.tolerance: a row within 0.01 mm .* takes \d+ hits"
     ):
         plan(job("900", "up 170 radius 900", "900", extra="[hits]\ntolerance = 0.01"))
-    with pytest.raises(InputError, match=r"^bend 1: a row of hits is made with one bar at a time"):
+    with pytest.raises(
+        InputError, match=r"^bend 1: a series of hits is made with one bar at a time"
+    ):
         plan(job("150", "up 90 radius 150", "150", extra="stacked = 2"))
 
 

@@ -30,6 +30,10 @@ Data = dict[str, Any]
 _WIDE, _TYPE = 680.0, 15.0
 _PART_HIGH = (330.0, 45.0, 700.0)  # px up to three bends, more for each further bend, at most
 _BLANK = Frame(width=_WIDE, height=330.0, body=_TYPE)
+# A job of one or two bends has its first side for everything but the bends.
+_SMALL_PART = Frame(width=300.0, height=250.0, body=18.0)
+_SMALL_BLANK = Frame(width=_WIDE, height=210.0, body=_TYPE)
+_FEW = 2  # bends
 _TALL = 800.0  # px; with its heading it still finds room on letter
 # Half the sheet wide, as tall as a picture gets; a low one shrinks, so its type is larger.
 _BEND = {
@@ -59,11 +63,14 @@ def sheet_data(plan: Plan) -> tuple[Data, dict[str, str]]:
     show = Figures(job=plan.job)
     part = plan.job.part
     drawings = {"code.svg": code_svg(plan.job)}
+    small = len(part.bends) <= _FEW and part.stacked == 1
     if plan.finished.size:
-        drawings["part.svg"] = _paper(drawing.part_scene(plan, _part_frame(len(part.bends))))
+        frame = _SMALL_PART if small else _part_frame(len(part.bends))
+        drawings["part.svg"] = _paper(drawing.part_scene(plan, frame))
     strips: list[str] = []
     if plan.blank is not None:
-        for piece in in_pieces(drawing.blank_scene(plan, _BLANK), _TALL):
+        frame = _SMALL_BLANK if small else _BLANK
+        for piece in in_pieces(drawing.blank_scene(plan, frame), _TALL):
             strips.append(f"blank-{len(strips) + 1}.svg")
             drawings[strips[-1]] = _paper(piece)
     for step in plan.steps:
@@ -82,6 +89,7 @@ def sheet_data(plan: Plan) -> tuple[Data, dict[str, str]]:
         "blank": None if plan.blank is None else _blank(plan, plan.blank, show),
         "stack": [_stack_bar(one, show) for one in plan.stack],
         "drawn": "part.svg" in drawings,
+        "small": small,
         "strips": strips,
         "bends": [bend_data(plan, index) for index in range(len(plan.steps))],
         "no_bends": _no_bends(plan),

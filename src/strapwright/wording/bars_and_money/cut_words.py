@@ -68,7 +68,10 @@ class CutWords:
         plan = cuts.plan
         if plan.proven:
             return "No plan buys fewer." if plan.new else "Nothing has to be bought."
-        return f"Not shown to be the best: {plan.least} might do. The time ran out; give it more time, or saw this."
+        return (
+            f"This may not be the best: {plan.least} might do. The time ran out; give it more "
+            "time, or saw this."
+        )
 
     def new_bar_note(self, cuts: SectionCuts) -> str:
         """Say that a length of new bar was assumed; empty where none was."""
