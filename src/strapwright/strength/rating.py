@@ -248,5 +248,5 @@ def rating_plate(bench: Bench, assessment: Assessment, units: Units) -> tuple[st
     if weakest is not None:
         lines.append(f"WEAKEST MEMBER: {weakest.member.upper()}")
     if any(one.what.startswith("life") for one in assessment.unchecked):
-        lines.append("LIFE NOT PROVEN: LOOK FOR CRACKS")
+        lines.append("LIFE NOT CHECKED: LOOK FOR CRACKS")
     return (*lines, "HANDS OUT OF THE PINCH. EYE PROTECTION. NEVER ABOVE RELIEF.", ESTIMATE)
