@@ -247,7 +247,7 @@ def test_keyboard_alone_gets_from_nothing_to_a_bend(server: Server) -> None:
         tab_to("ram")
         page.until(lambda: page.find("[data-ram]").get_attribute("data-ready"))
         keys(Keys.HOME)
-        assert page.find("[data-doing]").text == "at touch"
+        assert page.find("[data-doing]").text == "first contact"
 
 
 def test_without_scripts_every_form_works(server: Server) -> None:

@@ -134,7 +134,7 @@ def test_where_motion_is_not_wanted_play_goes_from_mark_to_mark(tmp_path: Path) 
             return seen[-1] == "off the nose"
 
         page.until(at_end)
-        assert set(seen) == {"at touch", "full stroke, under load", "let go", "off the nose"}
+        assert set(seen) == {"first contact", "full stroke, under load", "released", "off the nose"}
 
 
 def test_without_scripts_pictures_in_a_strip_tell_the_same(tmp_path: Path) -> None:
@@ -142,9 +142,9 @@ def test_without_scripts_pictures_in_a_strip_tell_the_same(tmp_path: Path) -> No
         assert not shown(page, "[data-slider], [data-play]")
         said = [one.text for one in page.driver.find_elements(By.CSS_SELECTOR, ".strip li span")]
         assert [one.rsplit(" ", 1)[0] for one in said] == [
-            "at touch",
+            "first contact",
             "full stroke, under load",
-            "let go",
+            "released",
             "the ram goes back and carries the part",
             "locked on",
         ]
