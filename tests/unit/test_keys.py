@@ -64,7 +64,7 @@ read = read_job(job("spring = '100 lbf'"))
 assert 'spring = "0.05 tons (US)"' in write_job(read)
 assert read_job(write_job(read)) == read
 # the file to begin with, in both systems
-told = "# Push that the return spring takes from the ram; 500 N if left out."
+told = "# Push that the return spring takes from the ram; default: 500 N."
 assert f'{told}\\n# spring = "100 lbf"\\n' in new_job_text("inch")
 assert f'{told}\\n# spring = "450 N"\\n' in new_job_text("metric")
 # the page: label, help, example, and what is typed there
