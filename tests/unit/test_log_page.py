@@ -42,6 +42,11 @@ def test_a_batch_is_logged_bend_after_bend(store: Store, browser: Browser) -> No
     assert re.search(r"Stop at 0\.\d{3} in 0\.\d{3} to 0\.\d{3} in", first)
     assert re.search(r"Angle expected 45\.\d° 4\d\.\d to 4\d\.\d", first)
 
+    assert re.search(
+        r"Release all pressure before you measure\. Stop and check above \d+ psi", first
+    )
+    assert "Never go above the relief setting" in first
+
     # A bend that comes out short stays on the screen, with how much further.
     page = browser.post(here, data={"part": "1", "bend": "3", "angle": "43", "gauge": "660"})
     said = plain(page.text)

@@ -12,7 +12,7 @@ from strapwright.pages.page_statements import on_page, told
 from strapwright.pages.workshop import OpenJob, Workshop
 from strapwright.planning.from_the_log.bend_now import BendNow, bend_now
 from strapwright.planning.from_the_log.learned_job import LearnedJob
-from strapwright.planning.plan_values import Plan
+from strapwright.planning.plan_values import Gauge, Plan
 from strapwright.service.shop_log.batch import batch_of
 from strapwright.service.shop_log.batch_text import batch_sentences
 from strapwright.service.shop_log.learned_jobs import learned_from, part_name
@@ -31,6 +31,7 @@ from strapwright.store import LogEntry
 from strapwright.wording.reader import Reader
 from strapwright.wording.relief_words import push_limits
 from strapwright.wording.shop_log.log_words import RELEASE, band_words, onto_words
+from strapwright.wording.steps.gauge_words import ease_off_words
 from strapwright.wording.steps.step_words import bend_name
 from strapwright.wording.telling import tell_all
 
@@ -64,6 +65,8 @@ class LogScreen:
         What angle and pressure are expected.
     caution
         Beside the push.
+    limits
+        How far it may be pushed, whatever it measures.
     travel
         What stands in the field of the travel, where it is not the plan's own stop.
     lines
@@ -79,6 +82,7 @@ class LogScreen:
     stop: Big
     expected: tuple[Big, ...]
     caution: str
+    limits: str
     travel: str
     lines: tuple[str, ...]
     batch: tuple[str, ...]
@@ -161,7 +165,8 @@ def screen(shop: Workshop, opened: OpenJob, made: Plan, now: Turn) -> LogScreen:
         name=bend_name(made, step, reader).title,
         stop=_stop(known_bend, now, reader),
         expected=_expected(known, job, known_bend, now, reader),
-        caution=f"{RELEASE} {push_limits(step, reader.figures)}",
+        caution=RELEASE if step.gauge is None else _first(step.gauge, reader),
+        limits=push_limits(step, reader.figures),
         travel=_travel(now, reader),
         lines=tuple(_line(one) for one in reversed(lines[-_MOST_LINES:])),
         batch=tuple(batch_sentences(batch_of(shop.store, _text(opened), job, now.bend))),
@@ -181,6 +186,10 @@ def _stop(bend: BendNow, now: Turn, reader: Reader) -> Big:
         value=show.setting(bend.travel),
         between=band_words(bend.travel_band, show),
     )
+
+
+def _first(gauge: Gauge, reader: Reader) -> str:
+    return f"{RELEASE} {ease_off_words(gauge, reader.figures)}"
 
 
 def _expected(
