@@ -183,7 +183,8 @@ def test_nothing_runs_out_of_the_page_and_targets_are_large(
             assert wide <= size[0], path
             low = page.driver.execute_script(
                 "return [...document.querySelectorAll('main button, main input:not([type=hidden])"
-                ":not([type=radio]), main select, main a.main')].filter(one => one.offsetParent"
+                ":not([type=radio]):not([type=checkbox]), main select, main a.main')]"
+                ".filter(one => one.offsetParent"
                 " && !one.classList.contains('unseen') && one.type !== 'range'"
                 " && one.getBoundingClientRect().height < 43.5).map(one => one.outerHTML)"
             )
