@@ -4,11 +4,13 @@ from __future__ import annotations
 
 import csv
 import json
+import re
 from pathlib import Path
 
 import pytest
 
 from strapwright.cli.main import main
+from strapwright.quantities import read_length
 from strapwright.service.demo import JOBS
 
 RACK = """\
@@ -68,9 +70,11 @@ def test_blanks_are_cut_from_the_rack_and_it_is_kept_up_to_date(
         "cuts.csv",
         *(f"bars-{number}.{look}.svg" for number in (1, 2) for look in ("dark", "light")),
     }  # fmt: skip
-    # Positions on the tape: four blanks of 13-27/64 and kerfs of 0.055 behind the squared end.
-    assert rows[3]["length"] == "13-27/64 in"
-    assert float(rows[3]["ends at mm"]) == pytest.approx((4 * (13 + 27 / 64) + 3 * 0.055) * 25.4)
+    # Positions on the tape: four blanks and three kerfs of 0.055 in behind the squared end.
+    blank = float(rows[0]["length mm"])
+    assert float(rows[3]["ends at mm"]) == pytest.approx(4 * blank + 3 * 0.055 * 25.4, abs=0.002)
+    # A blank is cut as the sheet reads it, in sixty-fourths.
+    assert blank / 25.4 * 64 == pytest.approx(round(blank / 25.4 * 64), abs=0.01)
 
     data = json.loads(answer(capsys, *words, "--json", "--confirm"))
     kept = [bar for one in data["sections"] for bar in one["bars"] if bar["kept"]]
@@ -80,7 +84,9 @@ def test_blanks_are_cut_from_the_rack_and_it_is_kept_up_to_date(
     assert "flat by the door" not in after
     assert "count = 1" in after
     assert after.count("off-cut ") == 2
-    assert '"36 in"' in after  # 36-1/16 in left, put back in whole eighths
+    left = kept[0]["offcut_mm"] / 25.4
+    shelved = re.findall(r'length = "(36[^"]*)"', after)
+    assert [float(read_length(one, "length")) / 25.4 for one in shelved] == [left // 0.125 * 0.125]
     # What is on the rack now is used next time; then it is put back as it was.
     again = json.loads(answer(capsys, "cut", str(job), "--rack", str(rack), "--json"))
     assert {bar["from"] for bar in again["sections"][0]["bars"]} == {"off-cut 1", "flat top shelf"}

@@ -63,8 +63,10 @@ def test_a_quote_has_costs_for_the_shop_and_prices_for_the_customer(
     works = {one["work"]: one for one in data["hours"]["works"]}
     assert works["drill"]["part_min"] == pytest.approx(9.0)  # three holes
     assert works["set up"]["lot_min"] == pytest.approx(35.0)  # the tooling, and three bends
-    # Metal: 13-27/64 in and one kerf of 0.055 of a bar of 2.5323 kg/m, three in a hundred lost.
-    metal = (13 + 27 / 64 + 0.055) * 0.0254 * 6.35 * 50.8 * 7.85e-3 * 12
+    # Metal: blank and one kerf of 0.055 in of a 1/4 x 2 bar at 7.85, three parts in a hundred lost.
+    cut = json.loads(answer(capsys, "cut", str(job), "--json"))
+    blank = cut["sections"][0]["pieces"][0]["length_mm"]
+    metal = (blank + 0.055 * 25.4) * 6.35 * 50.8 * 7.85e-6 * 12
     assert data["lots"][0]["material"] == pytest.approx(metal / 0.97, rel=1e-4)
     with pdfplumber.open(sheet) as pdf:
         text = pdf.pages[0].extract_text()

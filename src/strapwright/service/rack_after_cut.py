@@ -65,7 +65,7 @@ def kept_offcuts(order: CutOrder, rack: Rack | None) -> tuple[KeptOffcut, ...]:
                     section=section,
                     bar=at,
                     label=f"{_LABEL} {number}",
-                    length=round_down(bar.offcut, order.units),
+                    length=round(round_down(bar.offcut, order.units), 6),  # as it is written
                 )
             )
     return tuple(found)
