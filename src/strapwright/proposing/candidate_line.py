@@ -17,18 +17,38 @@ _TOLD = 20  # candidates from one word about how far it is to the next, numerica
 
 
 class Found:
-    """What stands so far, one proposal of each pair of nose and shoulders."""
+    """What stands so far, one proposal of each pair of nose and shoulders.
+
+    Attributes
+    ----------
+    best, pairs
+        The cheapest of their pairs, and these pairs.
+    heavy
+        What stands and may not be the cheapest of its pair.
+    """
 
     def __init__(self, told: Progress) -> None:
         self.best: list[Proposed] = []
         self.pairs: set[tuple[float, float]] = set()
+        self.heavy: list[Proposed] = []
         self.told = told
 
-    def add(self, proposed: Proposed) -> None:
+    def add(self, proposed: Proposed, *, heavy: bool) -> None:
         """Add a proposal, and say so."""
-        self.pairs.add(_pair(proposed))
-        self.best.append(proposed)
-        self.told("found", len(self.best), max(BEST, len(self.best)))
+        if heavy:
+            self.heavy.append(proposed)
+        else:
+            self.pairs.add(_pair(proposed))
+            self.best.append(proposed)
+        known = len(self.best) + len(self.heavy)
+        self.told("found", known, max(BEST, known))
+
+    def cheapest(self) -> tuple[Proposed, ...]:
+        """Return the cheapest of each pair, at most three, the cheapest first."""
+        kept: dict[tuple[float, float], Proposed] = {}
+        for one in sorted((*self.best, *self.heavy), key=lambda one: one.cost):
+            kept.setdefault(_pair(one), one)
+        return tuple(kept.values())[:BEST]
 
 
 class Line:
@@ -99,7 +119,7 @@ class Line:
             if self._passed_over(candidate, found):
                 continue
             known = candidate if candidate.drawn is not None else self._drawn(candidate)
-            if known is not None and self._judged(known, found):
+            if known is not None and self._judged(known, found, heavy=True):
                 return
 
     def _passed_over(self, candidate: Candidate, found: Found) -> bool:
@@ -118,14 +138,14 @@ class Line:
         self.seen += 1
         return None
 
-    def _judged(self, candidate: Candidate, found: Found) -> bool:
+    def _judged(self, candidate: Candidate, found: Found, *, heavy: bool = False) -> bool:
         self.seen += 1
         if self.seen % _TOLD == 1:
             found.told("checking", self.seen, self.whole)
         proposed = self.judge.judged(candidate)
         if proposed is None or _pair(proposed) in found.pairs:
             return False
-        found.add(proposed)
+        found.add(proposed, heavy=heavy)
         return True
 
 

@@ -129,10 +129,10 @@ def propose(
         if line.least is not None:
             left += len(line.line)
             least = line.least if least is None else min(least, line.least)
-    best = sorted(found.best, key=lambda one: one.cost)[:BEST]
+    best = found.cheapest()
     near = judge.rejections.nearest
     return Proposals(
-        best=with_trade_offs(tuple(best)),
+        best=with_trade_offs(best),
         fell_out=judge.rejections.reasons(),
         nearest=None if best or near is None else near[2],
         tried=tried,
