@@ -278,7 +278,7 @@ def test_without_scripts_every_form_works(server: Server) -> None:
         assert page.find("path.hot").is_displayed()
         page.type("stands", "25")
         page.press("Work it out")
-        assert "further than before" in page.find(".answer").text
+        assert "further than last time" in page.find(".answer").text
 
 
 def test_server_killed_in_the_middle_of_an_edit_loses_nothing(server: Server) -> None:
