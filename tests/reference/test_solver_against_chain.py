@@ -14,6 +14,7 @@ from __future__ import annotations
 import json
 import sys
 from pathlib import Path
+from typing import Any
 
 import chain_cases as cases
 import numpy as np
@@ -129,20 +130,27 @@ def test_the_slip_turns_round_where_the_solver_says(name: str) -> None:
 
 @pytest.mark.parametrize("friction", [0.1, 0.2])
 def test_a_thin_bar_on_a_big_nose_loses_no_moment_in_the_wrap(friction: float) -> None:
-    """Far round a big nose, where full statics of two flanks would take off 1 and 3 deg."""
+    """Far round a big nose, where full statics of two flanks would take off 1.3 and 3.7°."""
     setup, last = evolve(cases.ROUGH, friction=friction), 36.0
     travels = np.array([24.0, 30.0, last])
     found = cases.apart(by_solver(setup, travels), by_chain(setup, travels))
     assert found.loaded == pytest.approx(0.0, abs=0.02)
     assert found.springback == pytest.approx(0.0, abs=0.08)
-    # A thick bar rides on two flanks and does lose some: half of 1 and 3 deg.
-    with_gap = by_solver(setup, travels, evolve(THIN, drop=FITTED.drop))
-    without = by_solver(setup, travels)
-    change = np.degrees((with_gap.loaded_angle - with_gap.free_angle) - (
-        without.loaded_angle - without.free_angle
-    ))  # fmt: skip
-    assert (change < 0.0).all()
-    assert (change > -1.6).all()
+    # A thick bar rides on two flanks and does lose some: 0.40 to 0.54 of what their statics
+    # would take off, as five finite-element cases with wide gaps show; nothing cuts it off.
+    none = _springback(by_solver(setup, travels))
+    fitted, whole = (
+        _springback(by_solver(setup, travels, evolve(THIN, drop=drop))) - none
+        for drop in (FITTED.drop, 1.0)
+    )
+    assert (whole < 0.0).all()
+    assert (np.diff(whole) < 0.0).all()
+    assert (fitted / whole > 0.40).all()
+    assert (fitted / whole < 0.54).all()
+
+
+def _springback(found: Any) -> Any:
+    return np.degrees(found.loaded_angle - found.free_angle)
 
 
 @pytest.mark.parametrize("name", ["wide, hardening", "stainless, no friction"])
