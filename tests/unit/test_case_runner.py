@@ -134,7 +134,7 @@ def change(*path: str, to: Any) -> Callable[[Case], None]:
         (change("force_counts_between", to=[0.9]), "is not two rising shares from 0 to 1"),
         (change("force_counts_between", to=[0.0001, 0.0002]), "curve: no row counts"),
         (change("bar", "thickness_mm", to=-6), "must be more than 0; give the bar thickness"),
-        (change("final", "travel_mm", to=900), "cannot be reached: this tooling jams"),
+        (change("final", "travel_mm", to=900), "cannot be reached: the tooling jams"),
     ],
 )
 def test_a_wrong_file_fails_with_a_sentence(

@@ -302,7 +302,7 @@ def test_bends_by_hits_and_stacks_are_logged_and_not_learned_from(store: Store) 
     job = read_job(text)
     found = gather(store, job, things_of(opened.text, job))
     assert [line.entry for line in found.lines] == ["1"]
-    assert found.left_out == ((2, "a row of hits, or a stack of bars"),)
+    assert found.left_out == ((2, "a series of hits, or a stack of bars"),)
 
 
 def test_lots_are_merged_and_split_and_their_lines_go_with_them(tmp_path: Path) -> None:

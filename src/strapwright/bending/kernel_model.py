@@ -27,8 +27,8 @@ ROUND = 2
 # (common practice, no source).
 JAM_SHARE = 0.95
 # By how much a bar that clings to the tip may exceed the nose's curvature, for the table's range;
-# the slope at which it lets go limits it (the two finite-element bars with hardly any hardening
-# show up to 1.3).
+# the slope at which it lets go limits it (the two bars of the finite elements with hardly any
+# hardening show up to 1.3).
 CLINGING_CURVATURE = 1.5
 
 

@@ -53,7 +53,7 @@ class Rule(NamedTuple):
 def try_leg(frame: Frame, table: Table, rule: Rule, alpha: float, z: float, kappa_n: float) -> Leg:
     """Integrate the leg for one trial of the unknown z at the slope alpha."""
     phi = friction_angle(frame, alpha)
-    return _leg(frame, table, rule, alpha, z, kappa_n, phi, held(frame, alpha))
+    return _leg(frame, table, rule, alpha, z, kappa_n, phi=phi, still=held(frame, alpha))
 
 
 @jit
@@ -202,7 +202,7 @@ def solve_slope(
     # The miss falls from -inf (leg too long) through 0 as z grows: more curvature at the nose,
     # more force, a shorter leg.  A trial that cannot be integrated counts as z too large.
     steps = 1
-    leg = _leg(frame, table, rule, alpha, z, kappa_n, phi, still)
+    leg = _leg(frame, table, rule, alpha, z, kappa_n, phi=phi, still=still)
     if leg.valid and abs(leg.miss) <= tolerance:
         return _closed(frame, table, alpha, leg, z, steps)
     low = z
@@ -217,7 +217,7 @@ def solve_slope(
         for _ in range(60):
             high = low + step
             step *= 2.5
-            leg_high = _leg(frame, table, rule, alpha, high, kappa_n, phi, still)
+            leg_high = _leg(frame, table, rule, alpha, high, kappa_n, phi=phi, still=still)
             steps += 1
             if not leg_high.valid or leg_high.miss >= 0.0:
                 found = True
@@ -233,7 +233,7 @@ def solve_slope(
             leg_high = leg
             low = max(high - step, 0.2 * high)
             step *= 2.5
-            leg = _leg(frame, table, rule, alpha, low, kappa_n, phi, still)
+            leg = _leg(frame, table, rule, alpha, low, kappa_n, phi=phi, still=still)
             steps += 1
             if leg.valid and leg.miss < 0.0:
                 f_low = leg.miss
@@ -245,7 +245,7 @@ def solve_slope(
     halvings = 0
     while not leg_high.valid:
         middle = 0.5 * (low + high)
-        leg = _leg(frame, table, rule, alpha, middle, kappa_n, phi, still)
+        leg = _leg(frame, table, rule, alpha, middle, kappa_n, phi=phi, still=still)
         steps += 1
         halvings += 1
         if leg.valid and leg.miss < 0.0:
@@ -265,7 +265,7 @@ def solve_slope(
         z = (low * f_high - high * f_low) / (f_high - f_low)
         if not (low < z < high):
             z = 0.5 * (low + high)
-        leg = _leg(frame, table, rule, alpha, z, kappa_n, phi, still)
+        leg = _leg(frame, table, rule, alpha, z, kappa_n, phi=phi, still=still)
         steps += 1
         if leg.valid and abs(leg.miss) <= tolerance:
             return _closed(frame, table, alpha, leg, z, steps)

@@ -75,8 +75,8 @@ class _Weakness:
 # Fitted on the cases left out, as told above.
 _BASE = _Weakness(force=0.018, angle_deg=0.24, springback_deg=0.055)
 _LOW_HARDENING = _Weakness(force=0.028, angle_deg=0.48, springback_deg=0.10, reason="low hardening")
-# Its force jumps by an eighth where it lets go of the tip; left out, the row that misses most by
-# being a degree or two beside it misses 8.5 %.
+# Fitted likewise. Its force jumps by an eighth where it lets go of the tip; left out, the row
+# that misses most by being a degree or two beside it misses 8.5 %.
 _NO_HARDENING = _Weakness(force=0.085, angle_deg=0.34, springback_deg=0.10, reason="no hardening")
 _SHORT_OPENING = _Weakness(force=0.019, angle_deg=0.30, springback_deg=0.06, reason="short opening")
 _SHORT_LEG = _Weakness(force=0.026, angle_deg=0.34, springback_deg=0.07, reason="short leg")
@@ -84,12 +84,13 @@ _SHARP_NOSE = _Weakness(force=0.028, angle_deg=0.45, springback_deg=0.15, reason
 _ROUND = _Weakness(force=0.019, angle_deg=0.44, springback_deg=0.07, reason="round rod")
 _SQUARE = _Weakness(force=0.030, angle_deg=0.36, springback_deg=0.07, reason="narrow bar")
 _MUCH_FRICTION = _Weakness(force=0.021, angle_deg=0.31, springback_deg=0.11, reason="much friction")
-# Nothing was compared.
+# Nothing was compared (common practice, no source).
 _UPPER_YIELD = _Weakness(force=0.04, angle_deg=0.5, springback_deg=0.15, reason="upper yield")
 _WIDE_ANGLE = _Weakness(force=0.08, angle_deg=1.5, springback_deg=0.4, reason="wide angle")
-# Below the first exponent the bar hardens little, below the second hardly at all.
+# Below the first exponent the bar hardens little, below the second hardly at all (read off the
+# finite elements).
 LITTLE_HARDENING, HARDLY_ANY = 0.15, 0.03
-# Friction past which two cases alone were compared.
+# Friction past which two cases of the finite elements alone were compared.
 MUCH_FRICTION = 0.15
 # Of the springback that the moment drop takes off, more than this is told, and this share of it is
 # in doubt: half as much again as the shares that finite elements show lie apart (0.40 to 0.54 of

@@ -9,9 +9,9 @@ from attrs import evolve, frozen
 
 from strapwright.findings import Angle, Choice, Count, Finding, Length, Pressure, Severity
 from strapwright.learning.foretelling import Figure, Foretold
+from strapwright.quantities.inside_units import INCH_MM, PSI_MPA
 
-BAR_IN_PSI = 14.503773773  # psi in a bar; exact by definition of both to these digits
-MM_IN_INCH = 25.4
+BAR_IN_PSI = 0.1 / PSI_MPA  # exact: a bar is 0.1 MPa
 # Within this share a figure is taken for the one foretold; a guess that only asks a question
 # (common practice, no source).
 _CLOSE = 0.35
@@ -130,7 +130,7 @@ def _travel_unit(typed: Typed, limits: Limits) -> list[Finding]:
     travel = typed.travel
     if travel is None:
         return []
-    for factor, unit in ((MM_IN_INCH, "in for mm"), (1.0 / MM_IN_INCH, "mm for in")):
+    for factor, unit in ((INCH_MM, "in for mm"), (1.0 / INCH_MM, "mm for in")):
         if _is(travel * factor, limits.planned):
             return [
                 Finding(

@@ -123,7 +123,9 @@ def plan(
     if job.tooling is None:
         return plan_without_tooling(job, known, rows, findings, spreads.tooling.radius)
     tooling = job.tooling
-    solved, jams = _make_all(job, known, tooling, rows, spreads, keep_going, learned)
+    solved, jams = _make_all(
+        job, known, tooling, rows, spreads=spreads, keep_going=keep_going, learned=learned
+    )
     findings += [] if learned is None else learned.findings() + learned.blank_findings(job)
     made = [one for one, _ in solved]
     findings += jam_findings(jams, made, known, grain=job.part.grain)
@@ -244,6 +246,7 @@ def _make_all(
     known: Known,
     tooling: Tooling,
     rows: Sequence[Row | None],
+    *,
     spreads: ShopSpreads,
     keep_going: KeepGoing,
     learned: LearnedJob | None,

@@ -32,7 +32,7 @@ from strapwright.shop.members import (
 from strapwright.shop.tooling import Tooling
 
 # Millimetres by which a size drawn may differ from the one stated before it is said; sizes are
-# stated to a thousandth of an inch, and some are rounded to how stock is cut.
+# stated to a thousandth of an inch, and some are rounded to how stock is cut (numerical).
 SAME = 0.1
 # The drawing that shows the threads of each group of bolts.
 _THREADS: Mapping[str, Holds] = {

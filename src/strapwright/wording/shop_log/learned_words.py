@@ -10,10 +10,9 @@ from attrs import frozen
 from strapwright.bending.bend_values import BendSetup
 from strapwright.bending.learned_spread import SCALE, TOUCH, ZERO
 from strapwright.learning.learned_figures import LearnedFigure
-from strapwright.quantities.inside_units import INCH_MM
+from strapwright.quantities.inside_units import INCH_MM, KSI_MPA
 from strapwright.wording.figures import Figures
 
-_KSI = 6.894757293168361  # MPa; exact by definition of pound and inch to these digits
 _MOST_LINES = 3  # named of those that moved a figure
 
 
@@ -90,7 +89,7 @@ def _scale(figure: int, setup: BendSetup, show: Figures) -> tuple[Callable[[floa
     inch = show.units == "inch"
     length, in_or_mm = (INCH_MM, " in") if inch else (1.0, " mm")
     if figure == 0:
-        stress, unit = (_KSI, " ksi") if inch else (1.0, " MPa")
+        stress, unit = (KSI_MPA, " ksi") if inch else (1.0, " MPa")
         return lambda x: setup.flow.yield_stress * math.exp(x) / stress, unit
     plain: dict[int, tuple[Callable[[float], float], str]] = {
         1: (lambda x: setup.flow.exponent + x, ""),
