@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 from pathlib import Path
+from typing import Any
 
 import pdfplumber
 import pytest
@@ -143,3 +144,50 @@ def test_what_cannot_be_priced_is_refused_in_one_sentence(
     assert "there is no such day" in said
     no_due = str(JOBS / "fender-hanger.toml")
     assert "no job has a due date" in answer(capsys, "week", no_due, code=2)
+
+
+def test_the_log_says_how_long_laying_in_takes_and_is_used_where_asked(
+    shop: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    job, rates, store = shop / "fender-hanger.toml", shop / "rates.toml", shop / "store"
+
+    def timed(minutes: str, code: int = 0) -> str:
+        words = ("--bend", "1", "--angle", "88", "--sure", "--minutes", minutes)
+        return answer(capsys, "log", "add", str(job), *words, "--store", str(store), code=code)
+
+    def quoted(*words: str) -> dict[str, Any]:
+        ways = ("--rates", str(rates), "--store", str(store), "--json", *words)
+        return dict(json.loads(answer(capsys, "quote", str(job), *ways)))
+
+    assert "minutes" in timed("soon", code=2)
+    for minutes in ("2", "1.1", "0.9", "9"):
+        timed(minutes)
+    few = answer(
+        capsys,
+        "quote",
+        str(job),
+        "--rates",
+        str(rates),
+        "--store",
+        str(store),
+        "--from-log",
+        code=2,
+    )
+    assert "4 timed bends" in few
+    timed("1.4")
+    stated, logged = quoted(), quoted("--from-log")
+    # In order 0.9, 1.1, 1.4, 2, 9: the middle is 1.4, where the mean would be 2.88.
+    shown = {"timed_bends": 5, "log_min": 1.4, "rate_min": 0.5}
+    assert stated["laying_in"] == {**shown, "from_log": False}
+    assert logged["laying_in"] == {**shown, "from_log": True}
+    part = [one["hours"]["part_min"] for one in (stated, logged)]
+    assert part[1] - part[0] == pytest.approx(3 * (1.4 - 0.5))  # three bends
+    week = ("week", str(job), "--from", "2026-11-23", "--store", str(store))
+    assert "shows 1.40 min (middle of 5 bends), the rates say 0.50 min" in answer(capsys, *week)
+    # A line left out is not used.
+    answer(
+        capsys, "log", "correct", str(job), "--line", "5", "--leave-out", "--why", "stopped",
+        "--store", str(store),
+    )  # fmt: skip
+    assert quoted()["laying_in"]["log_min"] is None
+    assert quoted()["laying_in"]["timed_bends"] == 4

@@ -27,6 +27,10 @@ store_option = click.option(
 learned_option = click.option(
     "--learned", is_flag=True, help="Use what the log in the store taught; see strapwright learned."
 )
+from_log_option = click.option(
+    "--from-log", is_flag=True,
+    help="Take the time to lay a part in from the log; --store alone says what the log shows.",
+)  # fmt: skip
 job_argument = click.argument("job", metavar="JOB.toml", type=click.Path(path_type=Path))
 crib_option = click.option(
     "--crib",

@@ -19,6 +19,7 @@ from strapwright.service.shop_log.learned_jobs import learned_from, part_name
 from strapwright.service.shop_log.logged_push import (
     FIELDS,
     LEGS,
+    TIMED,
     JobText,
     Logged,
     Turn,
@@ -36,7 +37,7 @@ from strapwright.wording.steps.step_words import bend_name
 from strapwright.wording.telling import tell_all
 
 LONGEST = 200  # characters of one field
-TYPED = (*FIELDS, LEGS, "note")
+TYPED = (*FIELDS, LEGS, TIMED, "note")
 _MOST_LINES = 12
 
 

@@ -6,6 +6,7 @@ from typing import Any
 
 from attrs import asdict
 
+from strapwright.money.logged_handling import LoggedHandling
 from strapwright.money.part_hours import JobHours
 from strapwright.money.part_price import LotPrice
 from strapwright.money.payback import Payback
@@ -17,6 +18,7 @@ from strapwright.wording.bars_and_money.money_words import (
     cost_rows,
     hours,
     job_line,
+    logged_line,
     minutes,
     payback_line,
     payback_rows,
@@ -130,4 +132,23 @@ def week_to_data(week: WeekPlan) -> dict[str, Any]:
             }
             for one in week.placed
         ],
+    }
+
+
+def logged_to_lines(found: LoggedHandling | None) -> str:
+    """Write what the log shows of laying a part in; nothing where it was not asked."""
+    return "" if found is None else f"\n{logged_line(found)}\n"
+
+
+def logged_to_data(found: LoggedHandling | None) -> dict[str, Any]:
+    """Return the same as plain data, in minutes."""
+    if found is None:
+        return {}
+    return {
+        "laying_in": {
+            "timed_bends": found.count,
+            "log_min": found.middle,
+            "rate_min": found.stated,
+            "from_log": found.used,
+        }
     }

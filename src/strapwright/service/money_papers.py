@@ -6,13 +6,16 @@ from collections.abc import Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from attrs import frozen
+from attrs import evolve, frozen
 
 from strapwright.errors import InputError
+from strapwright.money.logged_handling import LoggedHandling, logged_handling, use_logged
 from strapwright.money.payback import TodaysWay
 from strapwright.quantities.day_numbers import day_number
 from strapwright.report.json_text import to_text
 from strapwright.report.money_text import (
+    logged_to_data,
+    logged_to_lines,
     payback_to_data,
     payback_to_text,
     quote_to_data,
@@ -31,6 +34,7 @@ from strapwright.service.job_money import (
     week_for,
 )
 from strapwright.service.rates_files import load_rates
+from strapwright.service.shop_log.logged_times import times_of
 from strapwright.service.tooling_files import load_crib
 
 if TYPE_CHECKING:
@@ -97,6 +101,32 @@ def _shop(rates: Path | None, rack: Path | None = None, crib: Path | None = None
     )
 
 
+@frozen(kw_only=True)
+class LogAsked:
+    """Whether the log is looked into for its times, and whether hours are made from them.
+
+    Attributes
+    ----------
+    folder
+        Of the store.
+    used
+        Whether its time is taken instead of the rate.
+    """
+
+    folder: Path | None = None
+    used: bool = False
+
+
+def _with_log(shop: ShopMoney, asked: LogAsked) -> tuple[ShopMoney, LoggedHandling | None]:
+    if asked.folder is None and not asked.used:
+        return shop, None
+    found = logged_handling(times_of(asked.folder), shop.rates)
+    if not asked.used:
+        return shop, found
+    found, rates = use_logged(found, shop.rates)
+    return evolve(shop, rates=rates), found
+
+
 def read_quantities(text: str) -> list[int]:
     """Read quantities as typed, ``1, 5, 10``.
 
@@ -127,6 +157,7 @@ def quote_papers(
     customer: str,
     valid_days: int,
     sheet: Path | None,
+    log: LogAsked,
 ) -> Papers:
     """Quote a job file, and write the customer's sheet where it is wanted.
 
@@ -137,9 +168,10 @@ def quote_papers(
     """
     if len(customer) > _LONGEST or not customer.isprintable():
         raise InputError("--for", "the name is not one short line", "give up to 80 characters")
+    shop, logged = _with_log(_shop(rates, rack, crib), log)
     quote = quote_for(
         plan_for_money(job),
-        _shop(rates, rack, crib),
+        shop,
         quantities=read_quantities(quantities),
         customer=customer,
         today=day_today(),
@@ -155,8 +187,10 @@ def quote_papers(
         )  # fmt: skip
         write_files(sheet.parent, {sheet.name: raw})
     return Papers(
-        text=quote_to_text(name, quote.hours, quote.lots, currency),
-        json=to_text(quote_to_data(name, quote.hours, quote.lots, currency)),
+        text=quote_to_text(name, quote.hours, quote.lots, currency) + logged_to_lines(logged),
+        json=to_text(
+            {**quote_to_data(name, quote.hours, quote.lots, currency), **logged_to_data(logged)}
+        ),
     )
 
 
@@ -202,7 +236,12 @@ def payback_papers(
 
 
 def week_papers(
-    jobs: Sequence[Path], *, rates: Path | None, today: str | None, folder: Path | None
+    jobs: Sequence[Path],
+    *,
+    rates: Path | None,
+    today: str | None,
+    folder: Path | None,
+    log: LogAsked,
 ) -> Papers:
     """Say what fits into the days to come, and draw it where it is wanted.
 
@@ -212,14 +251,15 @@ def week_papers(
         If a file cannot be used, no job has a due date, or one lies in the past.
     """
     first = day_today() if today is None else day_number(today, "--from")
-    week = week_for([plan_for_money(job) for job in jobs], _shop(rates), first)
+    shop, logged = _with_log(_shop(rates), log)
+    week = week_for([plan_for_money(job) for job in jobs], shop, first)
     if folder is not None:
         from strapwright.drawing.bars_and_money.week_drawing import week_scene  # noqa: PLC0415
 
         _draw(folder, "week", week_scene(week))
     return Papers(
-        text=week_to_text(week),
-        json=to_text(week_to_data(week)),
+        text=week_to_text(week) + logged_to_lines(logged),
+        json=to_text({**week_to_data(week), **logged_to_data(logged)}),
         code=FALLS_SHORT if week.moved else 0,
     )
 

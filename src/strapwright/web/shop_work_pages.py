@@ -25,6 +25,7 @@ from strapwright.pages.shop_work.money_page import (
     MONEY_FIELDS,
     QUOTE_FIELDS,
     TODAY_FIELDS,
+    logged_times_line,
     payback_view,
     price_view,
     quote_of,
@@ -112,10 +113,11 @@ def _cut(request: Request, shop: Shop, jobs: list[str] | None = None, said: str 
 def week_page(request: Request, shop: Shop) -> Response:
     """Show what is finished by when."""
     jobs, left_out = due_jobs(shop)
-    values: dict[str, Any] = {"week": None, "left_out": left_out, "said": ""}
+    values: dict[str, Any] = {"week": None, "left_out": left_out, "said": "", "logged": ""}
     try:
         if jobs:
             values["week"] = week_view(shop, jobs)
+            values["logged"] = logged_times_line(shop)
     except InputError as error:
         values["said"] = told(error)
     return page(request, "week.html", values)
@@ -138,12 +140,14 @@ def money_page(request: Request, opened: Opened, shop: Shop) -> Response:
         "payback": None,
         "price_said": "",
         "payback_said": "",
+        "logged": "",
         "has_tooling": made is not None and made.job.tooling is not None,
         "query": f"?{urlencode(typed)}" if typed else "",
     }
     if made is not None:
         try:
             values["price"] = price_view(quote_of(shop, made, typed))
+            values["logged"] = logged_times_line(shop)
         except InputError as error:
             values["price_said"] = told(error)
         if values["has_tooling"] and any(typed.get(one.name) for one in TODAY_FIELDS):

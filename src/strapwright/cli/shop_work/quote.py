@@ -9,10 +9,12 @@ import click
 from strapwright.cli.options import (
     ask_patience,
     crib_option,
+    from_log_option,
     job_argument,
     json_option,
     rack_option,
     rates_option,
+    store_option,
 )
 
 
@@ -33,6 +35,8 @@ from strapwright.cli.options import (
     "--out", metavar="FILE.pdf", type=click.Path(path_type=Path),
     help="Also write the sheet for the customer.",
 )  # fmt: skip
+@store_option
+@from_log_option
 @json_option
 def command(
     *,
@@ -44,6 +48,8 @@ def command(
     customer: str,
     valid: int,
     out: Path | None,
+    folder: Path | None,
+    from_log: bool,
     as_json: bool,
 ) -> int:
     """Price a part at several quantities from your own rates.
@@ -51,12 +57,12 @@ def command(
     Says hours and costs line by line for the shop; --out writes a sheet for the customer, with
     prices alone.
     """
-    from strapwright.service.money_papers import quote_papers  # noqa: PLC0415
+    from strapwright.service.money_papers import LogAsked, quote_papers  # noqa: PLC0415
 
     ask_patience()
     papers = quote_papers(
         job, rates=rates, rack=rack, crib=crib, quantities=quantities, customer=customer,
-        valid_days=valid, sheet=out,
+        valid_days=valid, sheet=out, log=LogAsked(folder=folder, used=from_log),
     )  # fmt: skip
     click.echo(papers.json if as_json else papers.text, nl=False)
     if out is not None:

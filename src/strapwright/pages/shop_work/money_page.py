@@ -12,6 +12,7 @@ from strapwright.drawing.bars_and_money.payback_drawing import (
     payback_scene,
 )
 from strapwright.errors import InputError
+from strapwright.money.logged_handling import logged_handling
 from strapwright.money.payback import TodaysWay
 from strapwright.pages.fields.form_fields import Field
 from strapwright.pages.shelves import crib_of, rack_of, rates_of
@@ -20,10 +21,12 @@ from strapwright.planning.plan_values import Plan
 from strapwright.scene.svg import to_svg
 from strapwright.service.job_money import Quote, ShopMoney, day_today, payback_for, quote_for
 from strapwright.service.money_papers import read_quantities
+from strapwright.service.shop_log.logged_times import times_in
 from strapwright.wording.bars_and_money.money_words import (
     BEND_LEFT_OUT,
     cost_band,
     cost_rows,
+    logged_line,
     minutes,
     payback_line,
     payback_rows,
@@ -92,6 +95,18 @@ def shop_money(shop: Workshop) -> ShopMoney:
         If they cannot be read.
     """
     return ShopMoney(rates=rates_of(shop), rack=rack_of(shop), crib=crib_of(shop))
+
+
+def logged_times_line(shop: Workshop) -> str:
+    """Say what the log shows of laying a part in; empty where no bend was timed.
+
+    Raises
+    ------
+    InputError
+        If the rates cannot be read.
+    """
+    times = times_in(shop.store)
+    return logged_line(logged_handling(times, rates_of(shop))) if times else ""
 
 
 def quote_of(shop: Workshop, made: Plan, typed: Mapping[str, str]) -> Quote:

@@ -231,6 +231,8 @@ def _figures(entry: LogEntry) -> dict[str, float]:
 
 
 def _unit(name: str) -> str:
+    if name == "minutes":
+        return "handling_min"
     return f"{name}_MPa" if name == "gauge" else f"{name.replace(' ', '_')}_mm"
 
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+import re
 from collections.abc import Iterator, Mapping, Sequence
 from datetime import datetime
 
@@ -24,7 +25,14 @@ from strapwright.service.shop_log.learned_jobs import (
     things_in,
 )
 from strapwright.shop.job import Job
-from strapwright.shop_files.quantity_fields import ANGLE, LENGTH, PRESSURE, Kind, quantity
+from strapwright.shop_files.quantity_fields import (
+    ANGLE,
+    LENGTH,
+    MINUTES,
+    PRESSURE,
+    Kind,
+    quantity,
+)
 from strapwright.shop_files.reading_job import read_job
 from strapwright.shop_files.toml_table import Table
 from strapwright.store import LogEntry, Store
@@ -38,6 +46,7 @@ FIELDS: Mapping[str, tuple[Kind, str]] = {
     "radius": (LENGTH, "radius"),
     "blank": (LENGTH, "blank"),
 }
+TIMED = "minutes"  # and the name of its figure
 _COMPARED = ("angle", "loaded", "gauge")
 LEGS = "legs"
 # A bend that is short by less than this is within what a protractor tells; common practice, no
@@ -130,7 +139,7 @@ def log_push(
     opened
         The job.
     typed
-        Names of ``FIELDS``, ``legs`` and ``note`` -> as typed.
+        Names of ``FIELDS``, ``legs``, ``minutes`` and ``note`` -> as typed.
     bend
         Its number along the bar, from 1.
     at
@@ -277,7 +286,7 @@ def next_part(lines: tuple[LogEntry, ...], bend: int) -> int:
 
 
 def read_typed(typed: Mapping[str, str], job: Job) -> dict[str, float]:
-    """Read what was typed into mm, MPa and rad.
+    """Read what was typed into mm, MPa, rad and min.
 
     Raises
     ------
@@ -295,6 +304,8 @@ def read_typed(typed: Mapping[str, str], job: Job) -> dict[str, float]:
         if text.strip():
             leg = Table(data={LEGS: text.strip()}, path="", units=job.units, lines={})
             figures[f"leg {place}"] = quantity(leg, LEGS, LENGTH) or 0.0
+    if TIMED in given:
+        figures[TIMED] = _minutes(given[TIMED], job)
     if not any(name in given for name in (*_COMPARED, LEGS, "radius")):
         raise InputError(
             "angle",
@@ -302,6 +313,16 @@ def read_typed(typed: Mapping[str, str], job: Job) -> dict[str, float]:
             "measure the angle after release, or read the pressure gauge at the end of the push",
         )
     return figures
+
+
+def _minutes(text: str, job: Job) -> float:
+    plain = text.strip()
+    if re.fullmatch(r"\d{0,6}\.?\d{0,6}", plain, re.ASCII) is None or plain == ".":
+        raise InputError(
+            TIMED, "this is not a number of minutes", "write for example 0.8", value=text
+        )
+    table = Table(data={TIMED: float(plain)}, path="", units=job.units, lines={})
+    return quantity(table, TIMED, MINUTES) or 0.0
 
 
 def _known(

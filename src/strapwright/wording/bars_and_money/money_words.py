@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from strapwright.money.logged_handling import LEAST, LoggedHandling
 from strapwright.money.part_hours import Work
 from strapwright.money.part_price import LotPrice
 from strapwright.money.payback import Payback
@@ -135,3 +136,18 @@ def late_words(one: Placed) -> str:
     """By how many days a job is late."""
     late = one.finished - one.job.due
     return f"{late} {'day' if late == 1 else 'days'} late"
+
+
+def logged_line(found: LoggedHandling) -> str:
+    """What the log shows of laying a part in, beside the rate."""
+    rate = f"the rates say {_short(found.stated)}"
+    if found.middle is None:
+        bends = "1 timed bend" if found.count == 1 else f"{found.count or 'no'} timed bends"
+        return f"Laying a part in: {rate}. The log has {bends}; {LEAST} are needed to tell."
+    shown = f"the log shows {_short(found.middle)} (middle of {found.count} bends)"
+    used = "The log is used." if found.used else "The rates are used."
+    return f"Laying a part in: {shown}, {rate}. {used}"
+
+
+def _short(value: float) -> str:
+    return f"{fixed(value, 2)} min"
