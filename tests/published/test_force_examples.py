@@ -80,5 +80,5 @@ def test_no_opening_is_refused(rule: object) -> None:
 
 
 def test_an_angle_past_a_hairpin_is_refused() -> None:
-    with pytest.raises(InputError, match="outside 0 to 180 deg; give the angle through which"):
+    with pytest.raises(InputError, match="outside 0 to 180°; give the angle through which"):
         cross_checks.smallest_leg(48.0, math.pi, 6.0)

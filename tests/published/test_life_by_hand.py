@@ -76,7 +76,7 @@ def test_past_its_life_it_is_not_proven_and_says_how_long() -> None:
     assert "no number of bends" in none.sentence
     assert isinstance(some, Unchecked)
     assert "15000 bends, 3.0 years at 5000 a year" in some.sentence
-    assert "not proven" in some.sentence
+    assert "not checked; it is proven for" in some.sentence
     # Fewer bends and it lasts ten years: 1500 a year.
     (lasts,) = lives(evolve(members, bends_a_year=1_500), 4_000, "one end")
     assert isinstance(lasts, Check)

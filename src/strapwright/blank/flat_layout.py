@@ -184,7 +184,7 @@ def _needs_tooling(
         working.append("factor (with blank.factor)")
     return InputError(
         "blank.method",
-        "it takes the shape of each bend from its stroke, and no tooling is stated",
+        "it takes the shape of each bend from its stroke, and no tooling is entered",
         "enter the nose and the shoulders, or choose a method that works without them: "
         + ", ".join(working),
         value="strain",

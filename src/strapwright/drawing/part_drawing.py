@@ -77,7 +77,9 @@ def part_scene(plan: Plan, frame: Frame = WIDE, *, hurried: bool = False) -> Sce
     edges = f"; {NOTE}" if part.bends and not in_space(plan) else ""
     notes = wrap(words + _ends(plan) + _rolls(part) + edges, frame.body, frame.width - 2 * _PAD)
     note = (1.3 * len(notes) + 0.9) * frame.body
-    wide, high = frame.width - 2 * _PAD, frame.height - 2 * _PAD - note
+    wide = frame.width - 2 * _PAD
+    # Many words under a small part take more height; they never take the part's own.
+    high = max(frame.height - 2 * _PAD - note, _LEAST_FOR_THE_PART * frame.height)
     layout = (
         space_layout(plan, frame, wide, high)
         if in_space(plan)
@@ -129,6 +131,8 @@ def _largest(plan: Plan, frame: Frame, wide: float, high: float, *, hurried: boo
     bar = shape_box(outline, 1.0)
     words = 4 * frame.body  # the least that words take beside the bar
     largest = min((wide - words) / (bar.right - bar.left), (high - words) / (bar.top - bar.bottom))
+    if largest <= 0.0:
+        return None
     best: Layout | None = None
     least = (math.inf, 0.0)
     orders = _ORDERS[:1] if hurried else _ORDERS if part.holes else _ORDERS[::2]
@@ -152,6 +156,7 @@ def _largest(plan: Plan, frame: Frame, wide: float, high: float, *, hurried: boo
     return best if hurried or least[0] <= _TOO_MUCH else None
 
 
+_LEAST_FOR_THE_PART = 0.5  # of the frame's height
 _ORDERS = (
     ("turns", "legs", "holes"),
     ("turns", "holes", "legs"),

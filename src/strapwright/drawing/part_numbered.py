@@ -49,7 +49,12 @@ def numbered_layout(plan: Plan, frame: Frame, wide: float, high: float) -> Layou
     bar = shape_box(outline, 1.0)
     air = 5.0 * frame.body  # numbers and the names of the ends
     room = max(high - _table_height(plan, frame, wide), 0.6 * high)
-    scale = min((wide - air) / (bar.right - bar.left), (room - air) / (bar.top - bar.bottom))
+    # However little room the words leave, the bar is drawn; the drawing is higher then.
+    least = 4.0 * frame.body
+    scale = min(
+        max(wide - air, least) / (bar.right - bar.left),
+        max(room - air, least) / (bar.top - bar.bottom),
+    )
     layout = _numbered(plan, legs, frame, scale)
     box = layout.extent()
     # Words do not shrink with the bar; once they are known, the bar takes what they leave.

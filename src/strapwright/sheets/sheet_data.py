@@ -63,7 +63,8 @@ def sheet_data(plan: Plan) -> tuple[Data, dict[str, str]]:
     show = Figures(job=plan.job)
     part = plan.job.part
     drawings = {"code.svg": code_svg(plan.job)}
-    small = len(part.bends) <= _FEW and part.stacked == 1
+    # Holes need words of their own, which find no room in the small picture.
+    small = len(part.bends) <= _FEW and part.stacked == 1 and not part.holes
     if plan.finished.size:
         frame = _SMALL_PART if small else _part_frame(len(part.bends))
         drawings["part.svg"] = _paper(drawing.part_scene(plan, frame))
