@@ -182,10 +182,14 @@ def test_empty_crib_and_a_job_without_tooling(
 ) -> None:
     crib = tmp_path / "crib.toml"
     crib.write_text("format = 1\n[crib]\n", encoding="utf-8")
-    assert "the crib is empty" in answer(capsys, "holes", str(plate), "--crib", str(crib), code=2)
+    assert "the tool crib is empty" in answer(
+        capsys, "holes", str(plate), "--crib", str(crib), code=2
+    )
     saws = '[[crib.saw]]\nname = "band saw"\nkerf = "1 mm"\n'
     crib.write_text(f"format = 1\n[crib]\n{saws}", encoding="utf-8")
-    assert "the crib is empty" in answer(capsys, "holes", str(plate), "--crib", str(crib), code=2)
+    assert "the tool crib is empty" in answer(
+        capsys, "holes", str(plate), "--crib", str(crib), code=2
+    )
     job = tmp_path / "job.toml"
     job.write_text(FENDER.read_text("utf-8").partition("[tooling]")[0], encoding="utf-8")
     said = answer(capsys, "tooling", "make", str(job), code=2)

@@ -120,7 +120,7 @@ def test_a_request_whose_browser_leaves_ends_its_plan(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     maker = Maker()
-    monkeypatch.setattr(workshop, "plan", lambda _, *, keep_going: maker(keep_going))
+    monkeypatch.setattr(workshop, "plan", lambda _, *, keep_going, **rest: maker(keep_going))  # noqa: ARG005
     raw = (EXAMPLES / "rail-stay.toml").read_bytes()
     with open_store(tmp_path / "store") as store:
         item = import_one(store, "rail.toml", raw, workshop._now())

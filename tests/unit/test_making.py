@@ -213,7 +213,7 @@ def test_missing_tap_or_drill_is_named_to_buy() -> None:
 
 def test_empty_crib_and_hardened_steel() -> None:
     hole = plain_hole(0.0, 0.0, 8.0, "w")
-    with pytest.raises(InputError, match="the crib is empty"):
+    with pytest.raises(InputError, match="the tool crib is empty"):
         make_hole(hole, (), thickness=10.0, where="w")
     made = make_hole(hole, usual_cutters(), thickness=10.0, where="w", hardened=True)
     assert made.cuts == ()

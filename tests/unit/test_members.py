@@ -157,7 +157,7 @@ def test_a_rack_and_a_crib_are_read() -> None:
         (read_rack, RACK + 'material = "B36"\n', "no such steel"),
         (read_rack, RACK + "cost = 3\n", "unknown key"),
         (read_rack, "", "empty"),
-        (read_crib, HEAD + "[crib]\n", "the crib is empty"),
+        (read_crib, HEAD + "[crib]\n", "the tool crib is empty"),
         (read_crib, HEAD, "the table [crib] is missing"),
         (read_crib, HEAD + '[crib]\ndrills = ["letter Z to A"]\n', "no such run of drills"),
         (read_crib, HEAD + '[crib]\ndrills = ["metric 5 to 1 by 1"]\n', "does not rise"),

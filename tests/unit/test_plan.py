@@ -250,8 +250,8 @@ def test_no_order_at_all_asks_for_other_tooling() -> None:
     )
     refusals = [f for f in told(none) if f.severity is Severity.REFUSAL]
     assert [f.code for f in refusals] == ["no-order"]
-    assert "bend 1 last" in refusals[0].text
-    assert "bend 2 last" in refusals[0].text
+    assert "Bend 1 last" in refusals[0].text
+    assert "Bend 2 last" in refusals[0].text
     assert "finish it by hand, away from the tooling" in refusals[0].remedy
 
 

@@ -279,7 +279,9 @@ def _distances(x: Floats, y: Floats, cx: float, cy: float) -> Floats:
 
 
 def test_a_row_that_no_nose_or_too_many_hits_would_make_is_refused() -> None:
-    with pytest.raises(InputError, match=r"^bend 1: its radius of 9.0 mm .* no row of hits makes"):
+    with pytest.raises(
+        InputError, match=r"^bend 1: its radius of 9.0 mm .* no series of hits makes"
+    ):
         plan(job("150", "up 90 radius 9", "150"))
     with pytest.raises(
         InputError, match=r"^hits.tolerance: a row within 0.01 mm .* takes \d+ hits"

@@ -183,5 +183,5 @@ def test_what_helps_and_what_was_assumed_follow_from_the_kinds_in_the_way() -> N
         "carriers further apart",
         "a nose that slides out endways, or a wider gap between the ends",
     )
-    said = "The size of the carrier of the nose and the ram are assumed."
+    said = "The sizes of the carrier of the nose and the ram are assumed."
     assert assumed_sizes(refusals) == said

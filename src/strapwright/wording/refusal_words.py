@@ -104,8 +104,8 @@ def assumed_sizes(refusals: Iterable[Refusal]) -> str:
     names = list(dict.fromkeys(one.name for one in pieces if one.assumed))
     if not names:
         return ""
-    are = "is" if len(names) == 1 else "are"
-    return f"The size of the {' and the '.join(names)} {are} assumed."
+    size, are = ("size", "is") if len(names) == 1 else ("sizes", "are")
+    return f"The {size} of the {' and the '.join(names)} {are} assumed."
 
 
 def _pieces(reasons: Iterable[Reason]) -> list[Piece]:
