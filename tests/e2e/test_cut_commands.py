@@ -10,8 +10,11 @@ from pathlib import Path
 import pytest
 
 from strapwright.cli.main import main
+from strapwright.cutting.shop_cuts import sources_for
 from strapwright.quantities import read_length
 from strapwright.service.demo import JOBS
+from strapwright.shop.bar import Bar
+from strapwright.shop.rack import Rack, Stock
 
 RACK = """\
 # the rack by the door
@@ -105,6 +108,32 @@ def test_tooling_is_cut_with_the_blanks(shop: Path, capsys: pytest.CaptureFixtur
     assert "fender hanger: push plate" in names
     assert any("shaft" in name or "shoulder" in name for name in names)
     assert all(one["proven"] for one in data["sections"])
+
+
+@pytest.mark.parametrize(
+    ("stated", "racked", "serves"),
+    [
+        # No steel is named: a nose shaft is of medium carbon steel, and any such will do.
+        ("", "1045 ground shaft", True),
+        ("", "1045 hot rolled", True),
+        ("", "1018 cold drawn", False),  # low carbon
+        ("", "hardened shaft", False),  # not to be turned or cut to length by saw
+        ("", "unknown steel", False),
+        # A steel is named: its strength was counted on, so that one alone will do.
+        ("1045 ground shaft", "1045 ground shaft", True),
+        ("1045 ground shaft", "1045 hot rolled", False),
+    ],
+)
+def test_a_round_of_the_tooling_is_cut_from_the_rack_by_its_metal(
+    stated: str, racked: str, serves: bool
+) -> None:
+    end = Stock(
+        name="shaft end", kind="shaft", thickness=25.4, width=25.4, length=600.0, count=1,
+        material=racked, price=0.0, origin="rack",
+    )  # fmt: skip
+    nose = Bar(section="round", thickness=25.4, width=25.4)
+    found = sources_for(nose, stated or "medium carbon steel", Rack(stock=(end,)), 6096.0)
+    assert ("shaft end" in {one.name for one in found}) is serves
 
 
 def test_what_cannot_be_cut_is_refused_in_one_sentence(

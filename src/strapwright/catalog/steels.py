@@ -19,6 +19,13 @@ MODULUS = 200_000.0  # MPa, of any steel; handbook value
 POISSON = 0.3  # of any steel; handbook value
 
 
+MILD = "low carbon steel"
+MEDIUM = "medium carbon steel"
+ALLOY = "alloy steel"
+# Per cent, highest of each class; the usual bounds (from memory).
+LOW_CARBON, MEDIUM_CARBON = 0.30, 0.55
+
+
 @frozen(kw_only=True)
 class Steel:
     """One steel of a nose, shoulder, plate or rod.
@@ -51,6 +58,13 @@ class Steel:
     brittle: bool
     source: str
     grade: Grade
+
+    @property
+    def metal(self) -> str:
+        """Class it is cut by and sold as; an unknown steel is cut as slowly as an alloy steel."""
+        if self.alloy or self.carbon > MEDIUM_CARBON:
+            return ALLOY
+        return MILD if self.carbon <= LOW_CARBON else MEDIUM
 
     @property
     def hardened(self) -> bool:

@@ -7,7 +7,7 @@ from typing import Literal
 
 from attrs import evolve, frozen
 
-from strapwright.catalog.steels import find_steel
+from strapwright.catalog.steels import MEDIUM, MILD, find_steel
 from strapwright.cutting.bar_values import MOST_PIECES, BarKind, CutPlan, CutTask
 from strapwright.cutting.cut_checker import Stick, check_bars
 from strapwright.cutting.find_cut_plan import SECONDS, Clock, Progress, find_cut_plan
@@ -170,12 +170,18 @@ def sources_for(
 
 
 def _is_of(stock: Stock, bar: Bar, material: str) -> bool:
-    """Whether a piece of the rack is a bar of this size and metal."""
+    """Whether a piece of the rack is a bar of this size and metal.
+
+    Where a class of metal is asked for, because the job names no steel, every steel of it will do;
+    a hardened, an alloy and an unknown steel are of no class here.
+    """
     if (stock.kind == "shaft") != (bar.section == "round"):
         return False
     sizes = (stock.thickness - bar.thickness, stock.width - bar.width)
     if max(map(abs, sizes)) > _SAME_SIZE:
         return False
+    if material in (MILD, MEDIUM):
+        return find_steel(stock.material, "material").metal == material
     try:
         return find_steel(material, "part.material").name == stock.material
     except InputError:

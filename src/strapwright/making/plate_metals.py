@@ -2,15 +2,9 @@
 
 from __future__ import annotations
 
-from strapwright.catalog.steels import find_steel
+from strapwright.catalog.steels import MEDIUM, MILD, find_steel
 
-MILD = "low carbon steel"
-MEDIUM = "medium carbon steel"
-ALLOY = "alloy steel"
-LOW_CARBON, MEDIUM_CARBON = (
-    0.30,
-    0.55,
-)  # per cent, highest of each class; the usual bounds (from memory)
+__all__ = ["MEDIUM", "MILD", "is_hard", "metal_of"]
 
 
 def metal_of(steel: str | None, otherwise: str) -> str:
@@ -35,10 +29,7 @@ def metal_of(steel: str | None, otherwise: str) -> str:
     """
     if steel is None:
         return otherwise
-    found = find_steel(steel, "material")
-    if found.alloy or found.carbon > MEDIUM_CARBON:
-        return ALLOY
-    return MILD if found.carbon <= LOW_CARBON else MEDIUM
+    return find_steel(steel, "material").metal
 
 
 def is_hard(steel: str) -> bool:

@@ -65,11 +65,22 @@ class CutOrder:
 
 @frozen(kw_only=True)
 class WantedPiece:
-    """A piece with the bar it is cut from."""
+    """A piece with the bar it is cut from.
+
+    Attributes
+    ----------
+    bar, material
+        The steel where the job names it, else the class of metal.
+    piece
+        What is wanted.
+    priced_as
+        Class of metal whose price is taken; empty for the price of the material itself.
+    """
 
     bar: Bar
     material: str
     piece: CutPiece
+    priced_as: str = ""
 
 
 def cut_files(
@@ -274,7 +285,8 @@ def tooling_pieces(job: Job) -> list[WantedPiece]:
     found = [
         WantedPiece(
             bar=Bar(section="round", thickness=one.diameter, width=one.diameter),
-            material=one.metal,
+            material=one.steel or one.metal,
+            priced_as=one.metal,
             piece=CutPiece(
                 name=f"{job.part.name}: {one.name}",
                 length=one.length + FACING,
@@ -290,7 +302,8 @@ def tooling_pieces(job: Job) -> list[WantedPiece]:
         found.append(
             WantedPiece(
                 bar=Bar(section="flat", thickness=thin, width=wide),
-                material=one.metal,
+                material=one.steel or one.metal,
+                priced_as=one.metal,
                 piece=CutPiece(
                     name=f"{job.part.name}: {one.name}",
                     length=long + FACING,

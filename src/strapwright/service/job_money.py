@@ -111,7 +111,8 @@ def metal_of_part(made: Plan, shop: ShopMoney) -> float:
 def _price(one: WantedPiece, job: Job, shop: ShopMoney) -> float:
     sources = sources_for(one.bar, one.material, shop.rack, NEW_BAR[job.units])
     sold = [bar.price / bar.length for bar in sources if bar.bought and bar.price]
-    return price_per_length(one.bar, one.material, shop.rates, min(sold, default=None))
+    metal = one.priced_as or one.material
+    return price_per_length(one.bar, metal, shop.rates, min(sold, default=None))
 
 
 def quote_for(
