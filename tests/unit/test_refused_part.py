@@ -14,6 +14,7 @@ import numpy as np
 import pytest
 from pypdf import PdfReader
 from shapely.geometry import LineString, Polygon
+from test_remedies import HOOK
 from test_web import PORT, Browser
 
 from strapwright.drawing.clash_drawing import clash_scene
@@ -21,6 +22,7 @@ from strapwright.errors import InputError
 from strapwright.motion.clash_pose import clash_pose
 from strapwright.motion.refused_bends import clash_of, has_no_stop
 from strapwright.ordering.refusal_values import Hits, Refusal
+from strapwright.pages.page_statements import on_page
 from strapwright.pages.workshop import Workshop
 from strapwright.planning import plan
 from strapwright.planning.plan_values import Plan
@@ -33,6 +35,7 @@ from strapwright.sheets.template_sheet import template_pdf
 from strapwright.shop_files.reading_job import read_job
 from strapwright.store import open_store
 from strapwright.web import create_app
+from strapwright.wording.refusal_words import refusal_clause
 
 # The right wing meets the edge of a wide push plate on its way up.
 JOB = """\
@@ -124,6 +127,23 @@ def test_every_page_of_the_sheet_carries_the_banner_and_no_figure_to_stop_at(
     assert not any("REFUSED" in page for page in whole)
 
 
+def test_the_reasons_are_folded_a_bend_at_a_time_and_none_is_lost(shop: Workshop) -> None:
+    job = shop.store.create("job", "wall hook", HOOK, datetime.now(UTC), "begun").id
+    made = shop.plan(HOOK)
+    assert len(made.steps) > 1
+    page = html.unescape(Browser(create_app(shop, PORT)).get(f"/jobs/{job}/bends").text)
+    folds = re.findall(r"<details class=\"more fold\"( open)?>(.*?)</details>", page, re.DOTALL)
+    assert [bool(opened) for opened, _ in folds].count(True) == 1
+    assert len(folds) == len(made.steps)
+    figures = on_page(made.job).figures
+    (no_order,) = [one for one in made.findings if one.code == "no-order"]
+    for refusal in no_order.several(Refusal, "refusals"):
+        clause = refusal_clause(refusal, figures)
+        where = [text for _, text in folds if clause[1:] in text]
+        assert len(where) == 1, clause
+        assert f"Bend {refusal.stage.bend}," in where[0]
+
+
 def test_every_page_of_the_job_carries_the_banner_and_no_figure_to_stop_at(
     shop: Workshop,
 ) -> None:
@@ -136,6 +156,9 @@ def test_every_page_of_the_job_carries_the_banner_and_no_figure_to_stop_at(
         assert "hits the push plate" in html.unescape(banner[0]), name
         assert "from first contact" not in text, name
         assert "At full stroke" not in text, name
+    order = html.unescape(client.get(f"/jobs/{job}/bends").text)
+    assert order.count("hits the push plate at") == 4  # banner, both pictures, and its fold
+    assert re.findall(r"<details[^>]*>", order) == ['<details class="more fold" open>']
     bend = client.get(f"/jobs/{job}/bends/1").text
     assert bend.count("is hit") == 2  # wide, and on a phone
     assert "hatched" in bend

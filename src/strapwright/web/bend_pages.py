@@ -55,8 +55,17 @@ def order_page(request: Request, opened: Opened, shop: Shop, said: str = "") -> 
         "said": said[:300],
         "stated": made is not None and made.job.part.order is not None,
         "steps": [],
+        "first": None,
         "handling": "" if made is None else plan_page.handling_words(made),
-        "findings": () if made is None else plan_page.findings(made),
+    }
+    findings = () if made is None else plan_page.findings(made)
+    folds = {} if made is None else {one.bend: one for one in refused_page.folds(made, findings)}
+    folded = [one for fold in folds.values() for one in fold.findings]
+    stands = {step.bend for step in made.steps} if made is not None else set()
+    values |= {
+        "findings": findings,
+        "whole": [one for one in findings if one.kind == "refusal" and one not in folded],
+        "placeless": [fold for bend, fold in folds.items() if bend not in stands],
     }
     if made is not None and made.steps:
         clashes = [refused_page.clash(made, step) for step in made.steps]
@@ -73,10 +82,20 @@ def order_page(request: Request, opened: Opened, shop: Shop, said: str = "") -> 
                 "off": plan_page.coming_off(step),
                 "still": still,
                 "clash": clash,
+                "fold": folds[step.bend],
             }
             for step, still, clash in zip(made.steps, shown, clashes, strict=True)
         ]
+        # What is opened, and drawn large, of a refused part.
+        values["first"] = next((one for one in values["steps"] if _refused(one)), None)
+        values["first"] = values["first"] or values["steps"][0]
     return page(request, "bends.html", values)
+
+
+def _refused(shown: dict[str, Any]) -> bool:
+    """Whether a bend has a reason of its own, and not only a part that cannot be made."""
+    clash, fold = shown["clash"], shown["fold"]
+    return bool(clash and clash.own) or bool(fold.reasons or fold.findings)
 
 
 @router.post("/bends")

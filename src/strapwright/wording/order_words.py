@@ -31,7 +31,9 @@ def _no_order(finding: Finding, reader: Reader) -> Words:
             "tooling. There may be one.",
             f"Plan again with more time, or enter {reader.key('part.order')}.",
         )
-    text = f"No order makes this part on this tooling{unproven}. {reasons}"
+    text = f"No order makes this part on this tooling{unproven}."
+    if reader.medium != "page":  # a page folds the reasons away, bend by bend
+        text = f"{text} {reasons}"
     helps = helps_against(refusals)
     if "tried" in finding.facts:
         return Words(f"{text} {assumed_sizes(refusals)}".rstrip())
