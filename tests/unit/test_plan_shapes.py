@@ -23,6 +23,7 @@ from strapwright.findings import Severity
 from strapwright.midline.dimension_points import dimension_points
 from strapwright.planning import Plan, plan
 from strapwright.planning.bend_setups import bend_setup, known_bar
+from strapwright.planning.hits_and_stacks.rubbing_bars import rubbing
 from strapwright.planning.settled_bend import settled
 from strapwright.shop.job import Job
 from strapwright.shop.part import Measured
@@ -375,6 +376,15 @@ def test_a_stack_adds_forces_and_opens_the_outer_bar_more() -> None:
     words = found(both, "stacked-outer-bar")
     assert "bends round 14 mm" in words.text
     assert "may be higher" in words.text
+    # What rubbing can add is in the range, on the high side alone.
+    most = float(
+        rubbing(evolve(setup, shoulder_radius=6.0 + T), 2, np.array([two.loaded_angle]))[0]
+    )
+    assert f"up to {math.ceil(100.0 * (most - 1.0))} %" in words.text
+    assert two.bands.force.high / two.force > most
+    assert two.bands.force.low / two.force == pytest.approx(
+        one.bands.force.low / one.force, abs=0.04
+    )
     assert "stacked-outer-bar" not in codes(alone)
 
 

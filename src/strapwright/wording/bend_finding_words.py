@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Mapping
 
 from strapwright.findings import Angle, Choice, Count, Finding, Length, Name, Share, Yes
@@ -148,10 +149,14 @@ def _stack(finding: Finding, reader: Reader) -> Words:
             strict=True,
         )
     ]
+    rubbed = math.ceil(100.0 * finding.one(Share, "rubbed").value)
+    springs, stuck = (degrees(finding.one(Angle, name)) for name in ("springs", "stuck"))
     return Words(
         f"The settings are for the bar against the nose; {'; '.join(parts)}. The force is the sum "
         "of the single bars without friction between them. The real force and gauge reading may be "
-        "higher.",
+        f"higher: dry bars that rub add up to {rubbed} %, and the range allows for it. Springback "
+        f"lies between {springs:.1f}° (the bars slide) and about {stuck:.1f}° (they stick "
+        "together), so the bend may come out larger than wanted.",
         "Bend one stack of trial pieces; where all bars must match, bend them one at a time.",
     )
 

@@ -29,7 +29,9 @@ from strapwright.findings import (
     Finding,
     Length,
     Severity,
+    Share,
 )
+from strapwright.planning.hits_and_stacks.rubbing_bars import rubbing
 from strapwright.planning.hits_and_stacks.stack_values import StackBar
 from strapwright.planning.made_bend import SHARES, MadeBend
 from strapwright.planning.settled_bend import settled
@@ -136,6 +138,9 @@ def stack_of(setup: BendSetup, bars: int, angle: float, where: BendAt) -> Stack 
 def with_stack(made: MadeBend, stack: Stack, give: float) -> MadeBend:
     """Return the inner bar's bend with the force of the whole stack.
 
+    The figure is that of bars that slide freely; the upper half of the band is widened by what
+    friction between them can add.
+
     Parameters
     ----------
     made
@@ -145,18 +150,23 @@ def with_stack(made: MadeBend, stack: Stack, give: float) -> MadeBend:
     """
     curve, travel = made.curve, made.state.travel
     along = stack.share(curve.loaded_angle)
-    at = stack.share(np.interp(SHARES * travel, curve.travel, curve.loaded_angle))
+    loaded = np.interp(SHARES * travel, curve.travel, curve.loaded_angle)
+    at = stack.share(loaded)
     force = made.state.force * float(stack.share(np.array([made.state.loaded_angle]))[0])
     whole: StrokeCurve = evolve(curve, force=curve.force * along)
     pushed = curve.travel <= travel
+    bars = len(stack.outers) + 1
+    middle = np.interp(SHARES * travel, curve.travel, curve.force)
+    sample = made.sample.force * at[None, :]
+    rubbed = sample * rubbing(stack.inner, bars, loaded)[None, :]
     return evolve(
         made,
         setup=evolve(made.setup, give=give),
         state=evolve(made.state, force=force),
         curve=whole,
         force_low=made.force_low * along,
-        force_high=made.force_high * along,
-        sample=evolve(made.sample, force=made.sample.force * at[None, :]),
+        force_high=made.force_high * along * rubbing(stack.inner, bars, curve.loaded_angle),
+        sample=evolve(made.sample, force=np.where(sample > (middle * at)[None, :], rubbed, sample)),
         peak=max(force, float(np.max(whole.force[pushed], initial=0.0))),
     )
 
@@ -165,6 +175,8 @@ def stack_findings(made: MadeBend, outers: Sequence[Outer], bend: int) -> list[F
     """What the outer bars of a stack become in a 1-based bend."""
     if not outers:
         return []
+    bars, reached = len(outers) + 1, made.state.loaded_angle
+    springs = reached - made.state.free_angle
     return [
         Finding(
             code="stacked-outer-bar",
@@ -175,6 +187,10 @@ def stack_findings(made: MadeBend, outers: Sequence[Outer], bend: int) -> list[F
                 "radii": tuple(Length(outer.radius) for outer in outers),
                 "free": tuple(Angle(outer.free) for outer in outers),
                 "less": tuple(Angle(made.state.free_angle - outer.free) for outer in outers),
+                "rubbed": Share(float(rubbing(made.setup, bars, np.array([reached]))[0]) - 1.0),
+                "springs": Angle(springs),
+                # One bar n times as thick: n^2 times the moment on n^3 times the stiffness.
+                "stuck": Angle(springs / bars),
             },
         )
     ]
