@@ -4,18 +4,26 @@ from __future__ import annotations
 
 import io
 import re
+from datetime import UTC, datetime
 from functools import cache
+from html import unescape
 from pathlib import Path
 
 import pytest
 from pypdf import PdfReader
+from test_web import PORT, Browser
 
+from strapwright.pages.plan_page import bend_marks
+from strapwright.pages.workshop import Workshop
 from strapwright.planning import plan
 from strapwright.planning.plan_values import Plan
 from strapwright.report.plan_text import plan_to_text
+from strapwright.scene.lettering import as_fractions
 from strapwright.sheets.bend_data import bend_data
 from strapwright.sheets.setup_sheet import setup_sheet
 from strapwright.shop_files.reading_job import read_job
+from strapwright.store import open_store
+from strapwright.web import create_app
 
 ROOT = Path(__file__).resolve().parents[2]
 JOB = (ROOT / "docs" / "examples" / "shelf-bracket.toml").read_text(encoding="utf-8")
@@ -102,3 +110,21 @@ def test_bends_that_are_set_alike_are_set_once() -> None:
     assert "The same for bends 1, 2, 3 and 4" in text
     assert text.count("   Gauge ") == 1
     assert text.count("   Position ") == 4
+
+
+def test_bends_that_are_set_alike_are_set_once_on_the_page(tmp_path: Path) -> None:
+    stand_off = ROOT / "src/strapwright/service/demo_jobs/hat-stand-off.toml"
+    text = stand_off.read_text(encoding="utf-8")
+    made = plan(read_job(text))
+    with open_store(tmp_path / "store") as store:
+        shop = Workshop(store)
+        job = store.create("job", "hat", text, datetime.now(UTC), "begun").id
+        page = unescape(Browser(create_app(shop, PORT)).get(f"/jobs/{job}/bends").text)
+    assert page.count("<strong>Bends 1, 2, 3, 4</strong>") == 1
+    assert page.count("under load, travel") == 1
+    lines = page[page.index('<ol class="order">') :].split("<li id=")[1:]
+    assert len(lines) == len(made.steps) == 4
+    for line, step in zip(lines, made.steps, strict=True):
+        for label, value in bend_marks(made, step):
+            assert label in line
+            assert as_fractions(value) in line

@@ -24,6 +24,7 @@ from strapwright.wording.relief_words import relief_words
 from strapwright.wording.steps import hold_words
 from strapwright.wording.steps.gauge_words import ease_off_figure, gauge_figure, no_gauge_words
 from strapwright.wording.steps.handling_words import handling_words as handling_text
+from strapwright.wording.steps.lay_words import mark_figures
 from strapwright.wording.steps.staged_words import staged_words
 from strapwright.wording.steps.step_words import (
     bend_name,
@@ -362,6 +363,11 @@ def bench_picture(made: Plan) -> tuple[str, str] | None:
         to_svg(bend_scene(made, step, "stroke", _BENCH), None),
         to_svg(bend_scene(made, step, "stroke", PHONE), None),
     )
+
+
+def bend_marks(made: Plan, step: Step) -> tuple[tuple[str, str], ...]:
+    """Return which marks to set for a bend, and where each is from end 1."""
+    return tuple((one.label, one.value) for one in mark_figures(made, step, on_page(made.job)))
 
 
 def staged(made: Plan, step: Step) -> tuple[str, str, tuple[tuple[str, str], ...]] | None:

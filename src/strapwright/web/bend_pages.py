@@ -21,6 +21,7 @@ from strapwright.pages.taking_remedies import taken
 from strapwright.pages.workshop import OpenJob, Workshop
 from strapwright.planning.plan_values import Plan, Step
 from strapwright.store import Conflict
+from strapwright.web.alike_bends import alike_bends
 from strapwright.web.job_view import head
 from strapwright.web.played_bend_view import stills, telling, ticks
 from strapwright.web.rendering import go, page, who_asks
@@ -56,6 +57,7 @@ def order_page(request: Request, opened: Opened, shop: Shop, said: str = "") -> 
         "stated": made is not None and made.job.part.order is not None,
         "steps": [],
         "first": None,
+        "alike": (),
         "handling": "" if made is None else plan_page.handling_words(made),
     }
     findings = () if made is None else plan_page.findings(made)
@@ -73,6 +75,8 @@ def order_page(request: Request, opened: Opened, shop: Shop, said: str = "") -> 
         stage = None if any(clashes) else shop.stage(opened.text, None)
         values["stage"] = stage
         shown = [None] * len(made.steps) if stage is None else telling(stage)
+        alike = () if values["banner"] else alike_bends(made)
+        values["alike"] = alike
         values["steps"] = [
             {
                 "bend": step.bend,
@@ -83,6 +87,8 @@ def order_page(request: Request, opened: Opened, shop: Shop, said: str = "") -> 
                 "still": still,
                 "clash": clash,
                 "fold": folds[step.bend],
+                "alike": next((one for one in alike if step.bend in one.bends), None),
+                "marks": plan_page.bend_marks(made, step),
             }
             for step, still, clash in zip(made.steps, shown, clashes, strict=True)
         ]
