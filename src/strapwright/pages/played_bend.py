@@ -14,7 +14,16 @@ from strapwright.drawing import PHONE, curve_scene, marker_places, moving_bend, 
 from strapwright.drawing import Frame as Sheet
 from strapwright.drawing.moving_bend import held_shapes
 from strapwright.drawing.tooling_shapes import turned_over
-from strapwright.motion.bend_frames import ONE_BEND, WHOLE_PART, Frame, Pace, frames_of, stop_of
+from strapwright.motion.bend_frames import (
+    AT_TOUCH,
+    ONE_BEND,
+    STROKE,
+    WHOLE_PART,
+    Frame,
+    Pace,
+    frames_of,
+    stop_of,
+)
 from strapwright.motion.off_frames import OffFrame, off_frames, placed
 from strapwright.planning.plan_values import Plan, Step
 from strapwright.quantities import round_to_band
@@ -182,6 +191,8 @@ def _act_data(
         "travel": [show.setting(frame.travel) for frame in frames] + ["ram back"] * after,
         "load": loads + ["\N{EN DASH}"] * after,
         "doing": [frame.doing for frame in frames] + [one.doing for one in off],
+        "touches": [k for k, frame in enumerate(frames) if AT_TOUCH in frame.doing],
+        "strokes": [k for k, frame in enumerate(frames) if STROKE in frame.doing],
     }
     if not curve:  # among several bends there is less room for words
         data["doing"] = [doing.removesuffix(", under load") for doing in data["doing"]]

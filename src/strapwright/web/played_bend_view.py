@@ -45,7 +45,7 @@ def ticks(stage: Stage) -> tuple[Tick, ...]:
     (act,) = acts
     found = [Tick(at=0, word="touch"), Tick(at=act["stop"], word="stroke")]
     if _hits(act) > 1:
-        touches = [k for k, doing in enumerate(act["doing"]) if doing.endswith("first contact")]
+        touches = act["touches"]
         found = [
             Tick(at=at, word=f"hit {number}")
             for number, at in enumerate(touches, start=1)
@@ -65,7 +65,7 @@ def stills(stage: Stage) -> tuple[Still, ...]:
         free, last = act["free"], act["count"] - 1
         chosen = [0, act["stop"], free, (free + last) // 2, last] if one else [act["stop"], last]
         if one and _hits(act) > 1:
-            strokes = [k for k, doing in enumerate(act["doing"]) if doing.endswith("ram")]
+            strokes = act["strokes"]
             chosen = [0, strokes[0], strokes[len(strokes) // 2], *chosen[1:]]
         found += [_still(act, at) for at in sorted(set(chosen))]
     return tuple(found)
@@ -80,7 +80,7 @@ def telling(stage: Stage) -> tuple[Still, ...]:
 
 
 def _hits(act: dict[str, Any]) -> int:
-    return sum(doing.endswith("first contact") for doing in act["doing"])
+    return len(act["touches"])
 
 
 def _still(act: dict[str, Any], at: int) -> Still:
