@@ -16,7 +16,7 @@ from PIL import Image
 ROOT = Path(__file__).resolve().parent.parent
 sys.path.append(str(ROOT / "tests" / "e2e"))
 
-from browsing import JOB_PAGES, PHONE, WIDE, Page, browser, served
+from browsing import A_SEARCH, JOB_PAGES, PHONE, WIDE, Page, browser, served
 
 SIDE = (844, 390)  # a phone on its side
 SIDE_PAGES = ("part", "tooling", "bends", "bends/1")
@@ -91,7 +91,7 @@ def take_tooling(page: Page, folder: Path, name: str) -> None:
     root = page.path.removesuffix("/part")
     page.open(f"{root}/propose")
     page.press("Find tooling")
-    page.until(lambda: page.says("Drawbacks"))
+    page.until(lambda: page.says("Drawbacks"), A_SEARCH)
     for path in ("/rack", "/crib", f"{root}/strength", f"{root}/propose", f"{root}/making"):
         take(page, folder, f"{name}-{path.rpartition('/')[2]}", path)
 

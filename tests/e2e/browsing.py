@@ -44,6 +44,7 @@ _FLAGS = (
 )
 COLOURS = ["color-contrast", "link-in-text-block"]  # rules that the look decides
 PATIENCE = 60  # s; other work may share the machine
+A_SEARCH = 300  # s; for tooling, the longest that a page lets it run
 
 
 class Server:
@@ -111,9 +112,9 @@ class Page:
     def field(self, name: str) -> WebElement:
         return self.driver.find_element(By.ID, name)
 
-    def until(self, told: Callable[[], Any]) -> Any:
+    def until(self, told: Callable[[], Any], patience: float = PATIENCE) -> Any:
         # A piece may be set anew between finding it and reading it.
-        waiting = WebDriverWait(self.driver, PATIENCE, 0.05, [StaleElementReferenceException])
+        waiting = WebDriverWait(self.driver, patience, 0.05, [StaleElementReferenceException])
         return waiting.until(lambda _: told())
 
     def type(self, name: str, text: str) -> None:

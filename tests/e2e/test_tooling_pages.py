@@ -15,6 +15,7 @@ from selenium.webdriver.common.keys import Keys
 sys.path.append(str(Path(__file__).parent))
 
 from browsing import (
+    A_SEARCH,
     PHONE,
     WIDE,
     Page,
@@ -157,7 +158,7 @@ def test_tooling_from_the_rack_with_a_reload_on_the_way_taken_into_the_job(
         page.open(f"{root}/propose")
         page.press("Find tooling")
         page.driver.refresh()
-        page.until(lambda: page.driver.find_elements(By.CSS_SELECTOR, ".offers article"))
+        page.until(lambda: page.driver.find_elements(By.CSS_SELECTOR, ".offers article"), A_SEARCH)
         costs = [float(one) for one in found(page, ".offers .cost strong")]
         assert len(costs) == 3
         assert costs == sorted(costs)
@@ -189,7 +190,7 @@ def test_search_stopped_with_the_server_is_told_and_without_scripts_it_is_found(
         bring(page, RACK, "/rack")
         page.open(f"{root}/propose")
         page.press("Find tooling")
-        page.until(lambda: page.says("Drawbacks"))  # the page asks anew by itself
+        page.until(lambda: page.says("Drawbacks"), A_SEARCH)  # the page asks anew by itself
         assert len(found(page, ".offers article")) == 3
 
 
@@ -257,7 +258,7 @@ def test_axe_finds_nothing_and_nothing_runs_out_of_the_page(server: Server) -> N
         bring(page, RACK, "/rack")
         page.open(f"{root}/propose")
         page.press("Find tooling")
-        page.until(lambda: page.driver.find_elements(By.CSS_SELECTOR, ".offers article"))
+        page.until(lambda: page.driver.find_elements(By.CSS_SELECTOR, ".offers article"), A_SEARCH)
         for size in (WIDE, PHONE):
             resize(page, size)
             for path in (f"{root}/strength", f"{root}/propose", f"{root}/making", "/rack", "/crib"):
