@@ -181,7 +181,7 @@ def test_what_is_not_stated_is_listed_and_not_proven(
     for member in ("nose", "carriers", "push plate", "shoulders", "die body", "piston rod", "frame",
                    "hose", "gauge", "coupling"):  # fmt: skip
         assert f"- {member}, " in out
-    assert "not proven" in out
+    assert "not checked" in out
     assert "NOT RATED" in out
     assert "Proof load" not in out
 
@@ -320,7 +320,7 @@ diameter = "2-1/4"
         (
             ("tooling", "propose", BRACKET, "--rack", str(RACK), "--crib", "FILE"),
             "format = 1\n[crib]\n",
-            "the crib is empty",
+            "the tool crib is empty",
         ),
         (("tooling", "make", str(DEMO), "--crib", "FILE"), "format = 1\n[crib]\n", "is empty"),
         (("holes", "FILE"), HOLE, "larger than its plate"),
