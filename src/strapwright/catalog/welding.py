@@ -69,7 +69,7 @@ def preheat_by(kind: str, percent: float) -> tuple[float | None, float | None]:
     percent
         Of it; past the end of a list its last row counts.
     """
-    rows = [row for row in table_rows("weld_preheat.csv") if row["by"] == kind]
+    rows = [row for row in _preheat_rows() if row["by"] == kind]
     row = next((one for one in rows if not one["to"] or percent <= float(one["to"])), rows[-1])
     low, high = (float(row[key]) if row[key] else None for key in ("low", "high"))
     return low, high
@@ -103,6 +103,11 @@ def weldability(steel: Steel) -> Weldability:
         source=source,
         grade=grade,
     )
+
+
+@functools.cache
+def _preheat_rows() -> tuple[Mapping[str, str], ...]:
+    return tuple(MappingProxyType(row) for row in table_rows("weld_preheat.csv"))
 
 
 @functools.cache
