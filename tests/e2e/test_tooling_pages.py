@@ -200,15 +200,15 @@ def test_hole_table_of_the_page_is_that_of_the_drawing(server: Server, tmp_path:
     with browser(server, saves_to=saves) as page:
         root = bring(page, DIE)
         page.open(f"{root}/making")
-        (piece,) = page.driver.find_elements(By.XPATH, "//section[h2[.='die base']]")
+        (piece,) = page.driver.find_elements(By.XPATH, "//section[h2[.='floor']]")
         cells = [
             [float(one.text) for one in piece.find_elements(By.CSS_SELECTOR, f"[data-{axis}]")]
             for axis in "xy"
         ]
         table = sorted(zip(*cells, strict=True))
-        assert len(table) == 8
+        assert len(table) == 4
         piece.find_element(By.CSS_SELECTOR, "a[href$='.dxf']").click()
-        drawing = wait_for_file(saves, "die-base.dxf")
+        drawing = wait_for_file(saves, "floor.dxf")
         points = ezdxf.readfile(drawing).modelspace().query("POINT")  # type: ignore[attr-defined]
         drawn = sorted((abs(one.dxf.location.x), abs(one.dxf.location.y)) for one in points)
         assert len(drawn) == len(table)
@@ -223,7 +223,7 @@ def test_crib_without_a_reamer_tells_the_ways_round(server: Server) -> None:
         root = bring(page, DIE)
         page.open("/crib")
         page.press("Save")
-        assert page.says("The crib is empty")
+        assert page.says("The tool crib is empty")
         page.type("crib.drills", "fractional 1/16 to 1/2 by 1/64")
         page.press("Save")
         page.open(f"{root}/making")
