@@ -35,7 +35,7 @@ def test_the_end_of_the_bar_is_set_that_far_inside_the_edge(end: int, off: float
     assert found.severity == Severity.NOTE
     assert found.where == "bend 1"
     assert f"end {end} of the bar" in found.text
-    said = re.search(r"Set end (\d) ([\d.]+) in inside", found.remedy)
+    said = re.search(r"Set end (\d) ([\d.]+) mm inside that edge", found.remedy)
     assert said is not None
     assert int(said[1]) == end
-    assert float(said[2]) * 25.4 == pytest.approx(off, abs=0.0127)
+    assert float(said[2]) == pytest.approx(off, abs=0.05)
