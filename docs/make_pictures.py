@@ -94,18 +94,21 @@ def drawing(what: str, theme: Theme, frame: Frame = WIDE) -> Callable[[Plan], by
     return make
 
 
-def page(of: Callable[[Plan], bytes], number: int) -> Callable[[Plan], bytes]:
-    """Make a picture of a page."""
+def page(of: Callable[[Plan], bytes], words: str) -> Callable[[Plan], bytes]:
+    """Make a picture of the first page that has these words."""
 
-    def make(plan: Plan) -> bytes:
-        command = ["pdftoppm", "-png", "-gray", "-r", str(DOTS), "-f", str(number), "-singlefile"]
+    def read(command: list[str], sheet: bytes) -> bytes:
         done = subprocess.run(  # noqa: S603  our own page
-            [*command, "-"],
-            input=of(plan),
-            capture_output=True,
-            check=True,
+            command, input=sheet, capture_output=True, check=True
         )
         return done.stdout
+
+    def make(plan: Plan) -> bytes:
+        sheet = of(plan)
+        pages = read(["pdftotext", "-layout", "-", "-"], sheet).decode().split("\f")
+        number = 1 + next(k for k, text in enumerate(pages) if words in text)
+        command = ["pdftoppm", "-png", "-gray", "-r", str(DOTS), "-f", str(number), "-singlefile"]
+        return read([*command, "-"], sheet)
 
     return make
 
@@ -139,10 +142,10 @@ WANTED: dict[str, dict[str, Callable[[Plan], bytes]]] = {
         **phone(HANGER, "blank"),
         **phone(HANGER, "bend-1-stroke"),
         **phone(HANGER, "bend-1-curve"),
-        f"{HANGER}-sheet.png": page(setup_sheet, 1),
-        f"{HANGER}-sheet-blank.png": page(setup_sheet, 2),
-        f"{HANGER}-sheet-bend.png": page(setup_sheet, 3),
-        f"{HANGER}-template.png": page(template_pdf, 1),
+        f"{HANGER}-sheet.png": page(setup_sheet, "Quantity"),
+        f"{HANGER}-sheet-blank.png": page(setup_sheet, "Cut and mark the blank"),
+        f"{HANGER}-sheet-bend.png": page(setup_sheet, "1st Bend"),
+        f"{HANGER}-template.png": page(template_pdf, ""),
     },
     RING: {**both(RING, "part"), **phone(RING, "part"), **both(RING, "bend-4-stroke")},
     HOOK: {**both(HOOK, "part"), **both(HOOK, "bend-2-stroke"), **phone(HOOK, "bend-2-stroke")},
@@ -153,7 +156,7 @@ WANTED: dict[str, dict[str, Callable[[Plan], bytes]]] = {
         **phone(SADDLE, "part"),
         **phone(SADDLE, "blank"),
         **both(SADDLE, "bend-2-stroke"),
-        f"{SADDLE}-sheet-bend.png": page(setup_sheet, 4),
+        f"{SADDLE}-sheet-bend.png": page(setup_sheet, "2nd Bend"),
     },
     **{bar: both(bar, "bend-1-curve") for bar in BARS},
 }
