@@ -159,7 +159,7 @@ def test_tooling_from_the_rack_with_a_reload_on_the_way_taken_into_the_job(
         page.press("Find tooling")
         page.driver.refresh()
         page.until(lambda: page.driver.find_elements(By.CSS_SELECTOR, ".offers article"), A_SEARCH)
-        costs = [float(one) for one in found(page, ".offers .cost strong")]
+        costs = [float(one.removeprefix("cost ")) for one in found(page, ".offers .cost strong")]
         assert len(costs) == 3
         assert costs == sorted(costs)
         assert page.says("Why others were ruled out")
@@ -168,7 +168,9 @@ def test_tooling_from_the_rack_with_a_reload_on_the_way_taken_into_the_job(
         assert version(page) == 2
         assert page.driver.find_elements(By.CSS_SELECTOR, ".members > li.over") == []
         page.open(f"{root}/propose")  # found again, and still from the same part, press and rack
-        assert [float(one) for one in found(page, ".offers .cost strong")] == costs
+        assert [
+            float(one.removeprefix("cost ")) for one in found(page, ".offers .cost strong")
+        ] == costs
         assert not page.says("has changed since this search")
 
 
