@@ -17,9 +17,6 @@ from strapwright.service.shop_log.batch import batch_of
 from strapwright.service.shop_log.batch_text import batch_sentences
 from strapwright.service.shop_log.learned_jobs import learned_from, part_name
 from strapwright.service.shop_log.logged_push import (
-    FIELDS,
-    LEGS,
-    TIMED,
     JobText,
     Logged,
     Turn,
@@ -27,6 +24,7 @@ from strapwright.service.shop_log.logged_push import (
     turn_at,
     turn_of,
 )
+from strapwright.service.shop_log.typed_readings import FIELDS, LEGS, TIMED
 from strapwright.shop.job import Job
 from strapwright.store import LogEntry
 from strapwright.wording.reader import Reader

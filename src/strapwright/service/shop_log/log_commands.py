@@ -17,7 +17,8 @@ from strapwright.service.load_job import load_job
 from strapwright.service.search_clock import within
 from strapwright.service.shop_log.learned_jobs import gather, learned_from, things_in
 from strapwright.service.shop_log.log_files import shop_as_it_is, shop_of
-from strapwright.service.shop_log.logged_push import Aim, Logged, log_push, read_typed
+from strapwright.service.shop_log.logged_push import Aim, Logged, log_push
+from strapwright.service.shop_log.typed_readings import corrected
 from strapwright.shop.job import Job
 from strapwright.shop_files.reading_job import read_job
 from strapwright.store import LogEntry
@@ -95,9 +96,8 @@ def correct_line(
             raise InputError("line", "this line is of another job", "see log list", value=str(line))
         if typed:
             job = read_job(opened.text, beside=shop.store.beside(opened.text))
-            both = {**now.typed, **typed}
-            figures = {**now.figures, **read_typed(both, job)}
-            log.change(line, why, datetime.now(UTC), typed=both, figures=figures, counted=counted)
+            texts, figures = corrected(now, typed, job)
+            log.change(line, why, datetime.now(UTC), typed=texts, figures=figures, counted=counted)
         else:
             log.change(line, why, datetime.now(UTC), counted=counted)
         return log.states(line)

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import math
-import re
 from collections.abc import Iterator, Mapping, Sequence
 from datetime import datetime
 
@@ -24,31 +23,16 @@ from strapwright.service.shop_log.learned_jobs import (
     part_name,
     things_in,
 )
-from strapwright.shop.job import Job
-from strapwright.shop_files.quantity_fields import (
-    ANGLE,
-    LENGTH,
-    MINUTES,
-    PRESSURE,
-    Kind,
-    quantity,
+from strapwright.service.shop_log.typed_readings import (
+    COMPARED,
+    FIELDS,
+    read_typed,
+    refuse_unread,
 )
+from strapwright.shop.job import Job
 from strapwright.shop_files.reading_job import read_job
-from strapwright.shop_files.toml_table import Table
 from strapwright.store import LogEntry, Store
 
-# What may be typed -> its kind and the name of its figure.
-FIELDS: Mapping[str, tuple[Kind, str]] = {
-    "travel": (LENGTH, "travel"),
-    "angle": (ANGLE, "free"),
-    "loaded": (ANGLE, "loaded"),
-    "gauge": (PRESSURE, "gauge"),
-    "radius": (LENGTH, "radius"),
-    "blank": (LENGTH, "blank"),
-}
-TIMED = "minutes"  # and the name of its figure
-_COMPARED = ("angle", "loaded", "gauge")
-LEGS = "legs"
 # A bend that is short by less than this is within what a protractor tells; common practice, no
 # source.
 SHORT = math.radians(0.25)
@@ -162,6 +146,7 @@ def log_push(
     piece = next_part(lines, bend) if part is None else part
     if piece < 1:
         raise InputError("part", "parts count from 1", "enter the number of the part")
+    refuse_unread(typed)
     figures = read_typed(typed, job)
     known = _known(store, opened, job, piece, new_mounting=new_mounting)
     before = bend_now(job, known, bend)
@@ -202,7 +187,7 @@ def log_push(
                 mounting=mounting,
                 typed={name: text for name, text in typed.items() if text.strip()},
                 figures=figures,
-                counted=any(FIELDS[name][1] in figures for name in _COMPARED),
+                counted=any(FIELDS[name][1] in figures for name in COMPARED),
                 why="",
                 kept_at=at,
             )
@@ -283,46 +268,6 @@ def next_part(lines: tuple[LogEntry, ...], bend: int) -> int:
     """Return the piece that comes next: the first that has not had this bend in the log."""
     done = [one.part for one in lines if one.bend == bend]
     return max(done, default=0) + 1
-
-
-def read_typed(typed: Mapping[str, str], job: Job) -> dict[str, float]:
-    """Read what was typed into mm, MPa, rad and min.
-
-    Raises
-    ------
-    InputError
-        If something cannot be read, or nothing was read at the press at all.
-    """
-    given = {name: text for name, text in typed.items() if text.strip()}
-    table = Table(data=given, path="", units=job.units, lines={})
-    figures: dict[str, float] = {}
-    for name, (kind, figure) in FIELDS.items():
-        value = quantity(table, name, kind, zero=name in ("travel", "gauge"))
-        if value is not None:
-            figures[figure] = math.radians(value) if kind is ANGLE else value
-    for place, text in enumerate(given.get(LEGS, "").replace(";", ",").split(","), start=1):
-        if text.strip():
-            leg = Table(data={LEGS: text.strip()}, path="", units=job.units, lines={})
-            figures[f"leg {place}"] = quantity(leg, LEGS, LENGTH) or 0.0
-    if TIMED in given:
-        figures[TIMED] = _minutes(given[TIMED], job)
-    if not any(name in given for name in (*_COMPARED, LEGS, "radius")):
-        raise InputError(
-            "angle",
-            "nothing was read: neither an angle nor a pressure nor a leg is entered",
-            "measure the angle after release, or read the pressure gauge at the end of the push",
-        )
-    return figures
-
-
-def _minutes(text: str, job: Job) -> float:
-    plain = text.strip()
-    if re.fullmatch(r"\d{0,6}\.?\d{0,6}", plain, re.ASCII) is None or plain == ".":
-        raise InputError(
-            TIMED, "this is not a number of minutes", "write for example 0.8", value=text
-        )
-    table = Table(data={TIMED: float(plain)}, path="", units=job.units, lines={})
-    return quantity(table, TIMED, MINUTES) or 0.0
 
 
 def _known(

@@ -1,0 +1,118 @@
+"""What a person types of a push, read by the units of its job."""
+
+from __future__ import annotations
+
+import math
+import re
+from collections.abc import Mapping
+
+from strapwright.errors import InputError
+from strapwright.shop.job import Job
+from strapwright.shop_files.quantity_fields import (
+    ANGLE,
+    LENGTH,
+    MINUTES,
+    PRESSURE,
+    Kind,
+    quantity,
+)
+from strapwright.shop_files.toml_table import Table
+from strapwright.store import LogEntry
+
+# What may be typed -> its kind and the name of its figure.
+FIELDS: Mapping[str, tuple[Kind, str]] = {
+    "travel": (LENGTH, "travel"),
+    "angle": (ANGLE, "free"),
+    "loaded": (ANGLE, "loaded"),
+    "gauge": (PRESSURE, "gauge"),
+    "radius": (LENGTH, "radius"),
+    "blank": (LENGTH, "blank"),
+}
+TIMED = "minutes"  # and the name of its figure
+COMPARED = ("angle", "loaded", "gauge")
+LEGS = "legs"
+
+
+def read_typed(typed: Mapping[str, str], job: Job) -> dict[str, float]:
+    """Read what was typed into mm, MPa, rad and min; an empty text is none.
+
+    Raises
+    ------
+    InputError
+        If something cannot be read.
+    """
+    given = {name: text for name, text in typed.items() if text.strip()}
+    table = Table(data=given, path="", units=job.units, lines={})
+    figures: dict[str, float] = {}
+    for name, (kind, figure) in FIELDS.items():
+        value = quantity(table, name, kind, zero=name in ("travel", "gauge"))
+        if value is not None:
+            figures[figure] = math.radians(value) if kind is ANGLE else value
+    for place, text in enumerate(given.get(LEGS, "").replace(";", ",").split(","), start=1):
+        if text.strip():
+            leg = Table(data={LEGS: text.strip()}, path="", units=job.units, lines={})
+            figures[f"leg {place}"] = quantity(leg, LEGS, LENGTH) or 0.0
+    if TIMED in given:
+        figures[TIMED] = _minutes(given[TIMED], job)
+    return figures
+
+
+def refuse_unread(typed: Mapping[str, str]) -> None:
+    """Refuse a push of which nothing was read.
+
+    Raises
+    ------
+    InputError
+        If nothing was read at the press at all.
+    """
+    if not any(typed.get(name, "").strip() for name in (*COMPARED, LEGS, "radius")):
+        raise InputError(
+            "angle",
+            "nothing was read: neither an angle nor a pressure nor a leg is entered",
+            "measure the angle after release, or read the pressure gauge at the end of the push",
+        )
+
+
+def corrected(
+    now: LogEntry, typed: Mapping[str, str], job: Job
+) -> tuple[dict[str, str], dict[str, float]]:
+    """Return texts and figures of a line with what is typed now; the rest stays as it was kept.
+
+    Texts kept before were read by the units that the job had then, so they are not read again.
+
+    Parameters
+    ----------
+    now
+        The line as it is.
+    typed
+        Names of texts -> as typed; an empty one takes its figure out.
+    job
+        As it is today: what is typed now is in its units.
+
+    Raises
+    ------
+    InputError
+        If something cannot be read, or the travel is taken out.
+    """
+    if not typed.get("travel", "0").strip():
+        raise InputError(
+            "travel", "a line needs its travel", "enter the travel from first contact"
+        )
+    texts = {name: text for name, text in {**now.typed, **typed}.items() if text.strip()}
+    names = {FIELDS[name][1] if name in FIELDS else name for name in typed}
+    kept = {
+        figure: value
+        for figure, value in now.figures.items()
+        if figure not in names and not (LEGS in typed and figure.startswith("leg "))
+    }
+    return texts, {**kept, **read_typed(typed, job)}
+
+
+def _minutes(text: str, job: Job) -> float:
+    plain = text.strip()
+    if re.fullmatch(r"\d{0,6}\.?\d{0,6}", plain, re.ASCII) is None or plain == ".":
+        raise InputError(
+            TIMED, "this is not a number of minutes", "write for example 0.8", value=text
+        )
+    table = Table(data={TIMED: float(plain)}, path="", units=job.units, lines={})
+    return quantity(table, TIMED, MINUTES) or 0.0
