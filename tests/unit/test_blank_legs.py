@@ -71,7 +71,7 @@ def test_the_next_blank_is_shorter_where_the_legs_came_out_long(tmp_path: Path) 
         assert second.blank is not None
         assert planned.length - second.blank.length == pytest.approx(1.0, abs=0.25)
         # A leg that nobody measured says nothing of the sum.
-        log(3, "125, 115")
+        log(3, "125, 115, ")
         third = plan(job, search=False, learned=learned_from(store, JOB, job))
         assert third.blank is not None
         assert third.blank.length == pytest.approx(second.blank.length, abs=0.15)

@@ -267,7 +267,7 @@ def test_a_correction_keeps_the_old_value_and_a_line_is_left_out_by_hand_alone(
 
 def test_the_table_of_the_log_reads_back_and_starts_no_formula(store: Store) -> None:
     opened = keep(store)
-    log(store, opened, angle="44", gauge="640", note='=1+1, a "bar"', legs="5.02, 4.01")
+    log(store, opened, angle="44", gauge="640", note='=1+1, a "bar"', legs="5.02, 4.01, ")
     (row,) = csv.DictReader(io.StringIO(log_to_csv(store.log.lines())))
     assert float(row["free_deg"]) == pytest.approx(44.0)
     assert float(row["gauge_MPa"]) == pytest.approx(640 * PSI)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 
 from attrs import evolve, frozen
 
@@ -18,6 +18,8 @@ _CLOSE = 0.35
 # How many half bands a reading may lie off before it is asked about, beside what the eye adds;
 # common practice, no source: three deviations.
 _FAR = 3.0 / 1.645
+# A leg this many thicknesses off was misread, or is another leg (common practice, no source).
+_LEG_OFF = 10.0
 _ASKED = Severity.WARNING
 _EYE_ANGLE, _EYE_GAUGE = math.radians(1.5), 0.15  # of a hurried look (common practice, no source)
 
@@ -101,6 +103,30 @@ def doubts(
         return tuple(found)
     found += _gauge(typed, expected, limits) + _angles(typed, expected, others)
     return tuple({one.code: one for one in found}.values())
+
+
+def leg_doubts(
+    legs: Mapping[int, tuple[float, float]], thickness: float
+) -> tuple[Finding, ...]:
+    """Return what is to be asked about finished legs.
+
+    Parameters
+    ----------
+    legs
+        Number of a leg -> as read and as wanted [mm].
+    thickness
+        Of the bar [mm].
+    """
+    return tuple(
+        Finding(
+            code="reading-leg-off",
+            severity=_ASKED,
+            about=(),
+            facts={"leg": Count(place), "read": Length(read), "wanted": Length(wanted)},
+        )
+        for place, (read, wanted) in legs.items()
+        if abs(read - wanted) > _LEG_OFF * thickness
+    )
 
 
 def _impossible(typed: Typed, limits: Limits) -> list[Finding]:

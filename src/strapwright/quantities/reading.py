@@ -55,8 +55,15 @@ def read_length(text: str | float, where: str, units: Units | None = None) -> Fr
     return _read(text, where, LENGTH, units)
 
 
-def read_angle(text: str | float, where: str) -> Fraction:
+def read_angle(text: str | float, where: str, units: Units | None = None) -> Fraction:
     """Read an angle, e.g. ``5 deg``, ``5°``, ``5° 30'``; a number without a unit is degrees.
+
+    Parameters
+    ----------
+    text, where
+        As for :func:`read_length`.
+    units
+        Metric takes a decimal comma.
 
     Returns
     -------
@@ -68,7 +75,7 @@ def read_angle(text: str | float, where: str) -> Fraction:
     InputError
         Where the text is not one angle.
     """
-    return _read(text, where, ANGLE, None)
+    return _read(text, where, ANGLE, units)
 
 
 def read_pressure(text: str | float, where: str, units: Units | None = None) -> Fraction:
@@ -157,6 +164,14 @@ def read_ratio(text: str | float, where: str) -> Fraction:
         Where the text is not one ratio.
     """
     return _read(text, where, RATIO, None)
+
+
+def pointed(text: str, units: Units | None) -> str:
+    """Return a plain number with a decimal comma made a point, where it can be nothing else."""
+    number = text.strip()
+    if units == "metric" and _DECIMAL_COMMA.fullmatch(number):
+        return number.replace(",", ".")
+    return number
 
 
 def positive(value: Fraction, where: str, text: str | float, what: str) -> Fraction:
@@ -271,7 +286,7 @@ def _comma(src: Source) -> InputError:
 
 
 def _bare(src: Source, end: int, kind: Kind, units: Units | None) -> Fraction:
-    factor = kind.bare.get(units)
+    factor = kind.bare.get(units, kind.bare.get(None))
     if factor is None:
         raise src.refuse(
             f"the unit is missing after character {end}",

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -42,6 +43,8 @@ if TYPE_CHECKING:
 
 FALLS_SHORT = 3
 _LONGEST = 80  # characters of a customer's name
+# 1,500 may be fifteen hundred, or 1 and 500.
+_THOUSANDS = re.compile(r"(?<![0-9])[0-9]{1,3},[0-9]{3}(?![0-9])")
 
 
 @frozen(kw_only=True)
@@ -133,8 +136,16 @@ def read_quantities(text: str) -> list[int]:
     Raises
     ------
     InputError
-        If one is no whole number.
+        If one is no whole number, or a comma may stand for thousands.
     """
+    thousands = _THOUSANDS.search(text)
+    if thousands is not None:
+        joined = thousands[0].replace(",", "")
+        raise InputError(
+            "quantities", "a comma here may stand for thousands",
+            f"write {joined}, or {thousands[0].replace(',', ', ')} with a space if these are "
+            "several quantities", value=text,
+        )  # fmt: skip
     found = []
     for one in text.replace(";", ",").split(","):
         plain = one.strip()

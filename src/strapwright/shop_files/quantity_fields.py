@@ -70,8 +70,7 @@ def _ratio(text: str | float, where: str, units: Units | None) -> Fraction:
 
 
 def _angle(text: str | float, where: str, units: Units | None) -> Fraction:
-    del units  # a bare angle is in degrees in both systems
-    return read_angle(text, where)
+    return read_angle(text, where, units)
 
 
 def _plain(text: str | float, where: str, units: Units | None) -> Fraction:

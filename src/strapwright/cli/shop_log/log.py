@@ -27,7 +27,7 @@ def command() -> None:
 @click.option("--loaded", metavar="DEGREES", help="Angle under load, pump off, from outside.")
 @click.option("--radius", metavar="LENGTH", help="Inside radius, with a radius gauge.")
 @click.option("--blank", metavar="LENGTH", help="Length of the blank as cut.")
-@click.option("--legs", metavar="L1,L2,..", help="Finished legs, as the job measures them.")
+@click.option("--legs", metavar="L1,L2,..", help="Every finished leg; metric: '127,5; 89'.")
 @click.option("--minutes", metavar="MINUTES", help="To lay the part in, without the push.")
 @click.option("--note", metavar="TEXT", help="Anything else.")
 @click.option("--new-setup", is_flag=True, help="The tooling was put in again since the last line.")

@@ -11,7 +11,7 @@ from attrs import frozen
 from strapwright.bending.bend_values import Band
 from strapwright.errors import InputError
 from strapwright.findings import Finding
-from strapwright.learning.doubts import Limits, Typed, doubts
+from strapwright.learning.doubts import Limits, Typed, doubts, leg_doubts
 from strapwright.learning.foretelling import Foretold
 from strapwright.planning import plan
 from strapwright.planning.from_the_log.bend_now import bend_now
@@ -26,6 +26,7 @@ from strapwright.service.shop_log.learned_jobs import (
 from strapwright.service.shop_log.typed_readings import (
     COMPARED,
     FIELDS,
+    read_legs,
     read_typed,
     refuse_unread,
 )
@@ -168,6 +169,7 @@ def log_push(
     )
     earlier = [_typed(one.part, one.bend, one.figures) for one in lines]
     asked = () if sure else doubts(push, expected, limits, earlier, _others(job, known, bend))
+    asked += () if sure else leg_doubts(read_legs(figures, job), job.part.bar.thickness)
     entry = None
     further = onto = None
     if not asked:

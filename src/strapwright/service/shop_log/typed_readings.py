@@ -7,6 +7,7 @@ import re
 from collections.abc import Mapping
 
 from strapwright.errors import InputError
+from strapwright.quantities.reading import pointed
 from strapwright.shop.job import Job
 from strapwright.shop_files.quantity_fields import (
     ANGLE,
@@ -31,6 +32,8 @@ FIELDS: Mapping[str, tuple[Kind, str]] = {
 TIMED = "minutes"  # and the name of its figure
 COMPARED = ("angle", "loaded", "gauge")
 LEGS = "legs"
+# In a metric job a comma between two digits may be a decimal comma; one before a space parts legs.
+_COMMA_ALONE, _COMMA_APART = re.compile(r"\d,\d"), re.compile(r",(?=\s|$)")
 
 
 def read_typed(typed: Mapping[str, str], job: Job) -> dict[str, float]:
@@ -48,13 +51,24 @@ def read_typed(typed: Mapping[str, str], job: Job) -> dict[str, float]:
         value = quantity(table, name, kind, zero=name in ("travel", "gauge"))
         if value is not None:
             figures[figure] = math.radians(value) if kind is ANGLE else value
-    for place, text in enumerate(given.get(LEGS, "").replace(";", ",").split(","), start=1):
-        if text.strip():
-            leg = Table(data={LEGS: text.strip()}, path="", units=job.units, lines={})
-            figures[f"leg {place}"] = quantity(leg, LEGS, LENGTH) or 0.0
+    if LEGS in given:
+        figures.update(_legs(given[LEGS], job))
     if TIMED in given:
         figures[TIMED] = _minutes(given[TIMED], job)
     return figures
+
+
+def read_legs(figures: Mapping[str, float], job: Job) -> dict[int, tuple[float, float]]:
+    """Return each leg that was measured, as read and as the job states it [mm].
+
+    The leg that takes up what a closed shape lacks has no length to hold it to.
+    """
+    closing = None if job.part.close is None else job.part.close.absorb
+    return {
+        place: (figures[f"leg {place}"], wanted)
+        for place, wanted in enumerate(job.part.legs, start=1)
+        if f"leg {place}" in figures and place != closing
+    }
 
 
 def refuse_unread(typed: Mapping[str, str]) -> None:
@@ -108,8 +122,42 @@ def corrected(
     return texts, {**kept, **read_typed(typed, job)}
 
 
+def _legs(text: str, job: Job) -> dict[str, float]:
+    """Finished legs in order; an empty place is a leg that was not measured."""
+    metric, count = job.units == "metric", len(job.part.legs)
+    example = "; ".join(["127,5" if metric else "5.02"] * min(count, 3))
+    if ";" in text:
+        places = text.split(";")
+    elif not metric:
+        places = text.split(",")
+    elif _COMMA_ALONE.search(text) and not _COMMA_APART.search(text):
+        raise InputError(
+            LEGS,
+            "a comma here may be a decimal comma or part two legs",
+            f"write ; between the legs, for example {example}",
+            value=text,
+        )
+    else:
+        places = _COMMA_APART.split(text)
+    if len(places) != count:
+        some = "1 leg is" if len(places) == 1 else f"{len(places)} legs are"
+        raise InputError(
+            LEGS,
+            f"{some} entered, and the part has {count}",
+            f"write every leg with ; between, for example {example}; leave a place empty for a "
+            "leg you did not measure",
+            value=text,
+        )
+    figures = {}
+    for place, one in enumerate(places, start=1):
+        if one.strip():
+            leg = Table(data={LEGS: one.strip()}, path="", units=job.units, lines={})
+            figures[f"leg {place}"] = quantity(leg, LEGS, LENGTH) or 0.0
+    return figures
+
+
 def _minutes(text: str, job: Job) -> float:
-    plain = text.strip()
+    plain = pointed(text, job.units)
     if re.fullmatch(r"\d{0,6}\.?\d{0,6}", plain, re.ASCII) is None or plain == ".":
         raise InputError(
             TIMED, "this is not a number of minutes", "write for example 0.8", value=text

@@ -164,6 +164,15 @@ def _angle_off(finding: Finding, reader: Reader) -> Words:
     )
 
 
+def _leg_off(finding: Finding, reader: Reader) -> Words:
+    show, leg = reader.figures, finding.one(Count, "leg").value
+    read, wanted = finding.one(Length, "read").value, finding.one(Length, "wanted").value
+    return Words(
+        f"Leg {leg} measures {show.setting(read)}, and {show.setting(wanted)} is wanted.",
+        "Measure it again, and check that the legs are entered in order from end 1.",
+    )
+
+
 _BARS = {
     "harder": "harder or thicker than the others",
     "softer": "softer or thinner than the others",
@@ -185,4 +194,5 @@ DOUBT_WORDS: Mapping[str, Teller] = {
     "reading-loaded": _loaded,
     "reading-another-bend": _another_bend,
     "reading-angle-off": _angle_off,
+    "reading-leg-off": _leg_off,
 }
