@@ -11,6 +11,8 @@ import pytest
 from strapwright.learning.blank_legs import MeasuredPart, learn_blank
 from strapwright.planning import plan
 from strapwright.service.shop_log.learned_jobs import learned_from
+from strapwright.service.shop_log.log_commands import Known
+from strapwright.service.shop_log.log_text import known_to_text
 from strapwright.service.shop_log.logged_push import JobText, log_push
 from strapwright.shop_files.reading_job import read_job
 from strapwright.store import open_store
@@ -75,3 +77,29 @@ def test_the_next_blank_is_shorter_where_the_legs_came_out_long(tmp_path: Path) 
         third = plan(job, search=False, learned=learned_from(store, JOB, job))
         assert third.blank is not None
         assert third.blank.length == pytest.approx(second.blank.length, abs=0.15)
+
+
+def test_legs_logged_alone_teach_the_blank_and_nothing_else(tmp_path: Path) -> None:
+    job = read_job(JOB)
+    with open_store(tmp_path) as store:
+        item = store.create("job", "strap", JOB, AT)
+        opened = JobText(item=item.id, version=1, text=JOB)
+        kept = log_push(store, opened, {"legs": "120.3; 110.4; 90.3"}, bend=2, at=AT).entry
+        assert kept is not None
+        assert kept.counted
+        known = learned_from(store, JOB, job)
+    assert known.says_anything
+    assert known.learned.entries == ()
+    made, blind = plan(job, search=False, learned=known), plan(job, search=False)
+    assert made.blank is not None
+    assert blind.blank is not None
+    assert made.blank.length < blind.blank.length - 0.4
+    assert [one.setting.travel for one in made.steps] == [
+        one.setting.travel for one in blind.steps
+    ]
+    assert [one.bands.free_angle for one in made.steps] == [
+        one.bands.free_angle for one in blind.steps
+    ]
+    said = known_to_text(Known(job=job, learned=known, left_out=(), settings=()))
+    assert "The blank\n  By 1 measured part of this bar lot and tooling" in said
+    assert "nothing yet" not in said

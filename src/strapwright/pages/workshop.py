@@ -255,7 +255,7 @@ class Workshop:
     def _learned(self, text: str, job: Job) -> LearnedJob | None:
         """What the log says of a job, ``None`` where it says nothing."""
         known = learned_from(self.store, text, job)
-        return known if known.learned.entries else None
+        return known if known.says_anything else None
 
     def _making(self, text: str, beside: Mapping[str, str]) -> Callable[[KeepGoing], Plan]:
         """Return what makes a plan while somebody waits for it."""

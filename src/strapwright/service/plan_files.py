@@ -81,7 +81,7 @@ def plan_learned(path: Path, folder: Path | None) -> Plan:
     job = load_job(path)
     with shop_as_it_is(path, folder) as shop:
         known = learned_from(shop.store, shop.job.text, job)
-    learned = known if known.learned.entries else None
+    learned = known if known.says_anything else None
     made = plan(job, keep_going=within(), learned=learned)
     return with_remedies(made, find_remedies(job, made, keep_going=within(REMEDY_SECONDS)))
 

@@ -68,8 +68,7 @@ def bend_now(job: Job, learned: LearnedJob, bend: int) -> BendNow:
     angle = job.part.bends[bend - 1].angle if row is None else row.angle
     setup = bend_setup(job, known, tooling)
     spreads = spreads_of(job, known, tooling, USUAL_SPREADS)
-    if learned.learned.entries:
-        setup, spreads = learned.bend(job, setup, spreads, angle)
+    setup, spreads = learned.bend(job, setup, spreads, angle)
     made = make_bend(setup, angle, spreads, tooling.shoulders, BendAt(bend))
     return BendNow(
         wanted=angle,

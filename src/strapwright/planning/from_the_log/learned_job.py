@@ -46,6 +46,11 @@ class LearnedJob:
     places: Places
     blank: LearnedBlank | None = None
 
+    @property
+    def says_anything(self) -> bool:
+        """Whether the log says anything of bends or blank."""
+        return bool(self.learned.entries) or self.blank is not None
+
     def allowed(self, made: MadeBend) -> MadeBend:
         """Return a bend with the length in the flat that measured parts say it takes up."""
         if self.blank is None:
@@ -162,6 +167,8 @@ class LearnedJob:
         angle
             Free angle wanted [rad].
         """
+        if not self.learned.entries:
+            return setup, spreads
         push = push_of(setup, spreads, self.places, job.press)
         known = self.learned.spread(push, _UNDER_LOAD * angle)
         return known.middle(setup), evolve(spreads, learned=known)
@@ -231,6 +238,8 @@ def readings_of(lines: Iterable[LogLine], shop: ShopSpreads = USUAL_SPREADS) -> 
         job, tooling = line.job, line.job.tooling
         if tooling is None:
             continue  # nothing is foretold without one, so there is nothing to compare
+        if line.free is None and line.loaded is None and line.gauge is None:
+            continue  # measured legs alone say nothing of how it was pushed
         known = known_bar(job, shop.bar)
         setup = bend_setup(job, known, tooling)
         spreads = spreads_of(job, known, tooling, shop)

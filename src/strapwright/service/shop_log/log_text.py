@@ -111,26 +111,23 @@ def known_to_text(known: Known) -> str:
     for words in known_words(known):
         if not blocks or blocks[-1][0] != f"The {words.thing}":
             blocks.append([f"The {words.thing}"])
-        blocks[-1] += textwrap.wrap(
-            words.sentence, WIDTH, initial_indent="  ", subsequent_indent="    "
-        )
+        blocks[-1] += _indented(words.sentence)
+    blank = tell_all(known.learned.blank_findings(known.job), at_command(known.job))
+    blocks += [["The blank", *_indented(one.text)] for one in blank]
     if not blocks:
         blocks = [["The log says nothing yet of this bar lot, this press or this tooling."]]
     settings = ["Where to stop"]
     settings += [
         line
         for one in known.settings
-        for line in textwrap.wrap(
+        for line in _indented(
             setting_words(
                 one.bend,
                 one.before.travel,
                 one.now.travel,
                 (one.free_before, one.free_now),
                 show,
-            ),
-            WIDTH,
-            initial_indent="  ",
-            subsequent_indent="    ",
+            )
         )
     ]
     if known.settings:
@@ -139,6 +136,10 @@ def known_to_text(known: Known) -> str:
         left = [f"  Line {line}: {why}" for line, why in known.left_out]
         blocks.append(["Not learned from", *left])
     return "\n\n".join("\n".join(block) for block in blocks) + "\n"
+
+
+def _indented(sentence: str) -> list[str]:
+    return textwrap.wrap(sentence, WIDTH, initial_indent="  ", subsequent_indent="    ")
 
 
 def known_words(known: Known) -> list[LearnedWords]:

@@ -24,8 +24,6 @@ from strapwright.service.shop_log.learned_jobs import (
     things_in,
 )
 from strapwright.service.shop_log.typed_readings import (
-    COMPARED,
-    FIELDS,
     read_legs,
     read_typed,
     refuse_unread,
@@ -154,7 +152,7 @@ def log_push(
     figures.setdefault("travel", before.travel)
     if "leg 1" in figures and "blank" not in figures:
         # Cut as the plan says now; later it may say otherwise.
-        planned = plan(job, search=False, learned=known if known.learned.entries else None).blank
+        planned = plan(job, search=False, learned=known if known.says_anything else None).blank
         if planned is not None:
             figures["blank"] = planned.length
     push = _typed(piece, bend, figures)
@@ -189,7 +187,7 @@ def log_push(
                 mounting=mounting,
                 typed={name: text for name, text in typed.items() if text.strip()},
                 figures=figures,
-                counted=any(FIELDS[name][1] in figures for name in COMPARED),
+                counted=True,
                 why="",
                 kept_at=at,
             )
