@@ -94,9 +94,7 @@ def test_legs_logged_alone_teach_the_blank_and_nothing_else(tmp_path: Path) -> N
     assert made.blank is not None
     assert blind.blank is not None
     assert made.blank.length < blind.blank.length - 0.4
-    assert [one.setting.travel for one in made.steps] == [
-        one.setting.travel for one in blind.steps
-    ]
+    assert [one.setting.travel for one in made.steps] == [one.setting.travel for one in blind.steps]
     assert [one.bands.free_angle for one in made.steps] == [
         one.bands.free_angle for one in blind.steps
     ]

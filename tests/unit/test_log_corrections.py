@@ -10,10 +10,10 @@ import pytest
 from test_shop_log import JOB, PSI
 
 from strapwright.errors import InputError
-from strapwright.service.shop_log.log_commands import correct_line
 from strapwright.findings import Count, Finding
 from strapwright.quantities import read_angle
 from strapwright.service.money_papers import read_quantities
+from strapwright.service.shop_log.log_commands import correct_line
 from strapwright.service.shop_log.logged_push import JobText, log_push
 from strapwright.service.shop_log.typed_readings import read_typed
 from strapwright.shop_files.reading_job import read_job

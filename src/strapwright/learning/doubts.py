@@ -105,9 +105,7 @@ def doubts(
     return tuple({one.code: one for one in found}.values())
 
 
-def leg_doubts(
-    legs: Mapping[int, tuple[float, float]], thickness: float
-) -> tuple[Finding, ...]:
+def leg_doubts(legs: Mapping[int, tuple[float, float]], thickness: float) -> tuple[Finding, ...]:
     """Return what is to be asked about finished legs.
 
     Parameters

@@ -224,6 +224,11 @@ class LogLine:
     loaded: float | None
     gauge: float | None
 
+    @property
+    def compared(self) -> bool:
+        """Whether anything was read that a push is compared by."""
+        return any(one is not None for one in (self.free, self.loaded, self.gauge))
+
 
 def readings_of(lines: Iterable[LogLine], shop: ShopSpreads = USUAL_SPREADS) -> list[Reading]:
     """Turn lines of the log into what is learned from.
@@ -238,7 +243,7 @@ def readings_of(lines: Iterable[LogLine], shop: ShopSpreads = USUAL_SPREADS) -> 
         job, tooling = line.job, line.job.tooling
         if tooling is None:
             continue  # nothing is foretold without one, so there is nothing to compare
-        if line.free is None and line.loaded is None and line.gauge is None:
+        if not line.compared:
             continue  # measured legs alone say nothing of how it was pushed
         known = known_bar(job, shop.bar)
         setup = bend_setup(job, known, tooling)

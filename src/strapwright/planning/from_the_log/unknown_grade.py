@@ -59,6 +59,7 @@ def grades_that_fit(lines: Sequence[LogLine], seen: Mapping[str, str], thickness
         If no grade explains the pushes at all: the tooling would have jammed for each.
     """
     evidence = {}
+    lines = [line for line in lines if line.compared]
     for material in materials():
         if material.name not in bench_tests():
             continue  # a row for metal that nobody knows

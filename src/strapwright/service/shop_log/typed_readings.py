@@ -109,9 +109,7 @@ def corrected(
         If something cannot be read, or the travel is taken out.
     """
     if not typed.get("travel", "0").strip():
-        raise InputError(
-            "travel", "a line needs its travel", "enter the travel from first contact"
-        )
+        raise InputError("travel", "a line needs its travel", "enter the travel from first contact")
     texts = {name: text for name, text in {**now.typed, **typed}.items() if text.strip()}
     names = {FIELDS[name][1] if name in FIELDS else name for name in typed}
     kept = {
