@@ -79,7 +79,12 @@ def test_blanks_are_cut_from_the_rack_and_it_is_kept_up_to_date(
     # A blank is cut as the sheet reads it, in sixty-fourths.
     assert blank / 25.4 * 64 == pytest.approx(round(blank / 25.4 * 64), abs=0.01)
 
-    data = json.loads(answer(capsys, *words, "--json", "--confirm"))
+    mark = json.loads(answer(capsys, *words, "--json"))["mark"]
+    assert f"The mark of this plan is {mark}." in said
+    wrong = answer(capsys, *words, "--confirm", "0" * 8, code=2)
+    assert "look at the new plan first" in wrong
+    assert rack.read_text("utf-8") == RACK
+    data = json.loads(answer(capsys, *words, "--json", "--confirm", mark))
     kept = [bar for one in data["sections"] for bar in one["bars"] if bar["kept"]]
     assert [bar["label"] for bar in kept] == ["off-cut 1", "off-cut 2"]
     after = rack.read_text("utf-8")
@@ -91,12 +96,35 @@ def test_blanks_are_cut_from_the_rack_and_it_is_kept_up_to_date(
     shelved = re.findall(r'length = "(36[^"]*)"', after)
     (put_back,) = (float(read_length(one, "length")) / 25.4 for one in shelved)
     assert put_back == pytest.approx(left // 0.125 * 0.125)  # in whole eighths
+    # It cannot be booked twice.
+    assert "look at the new plan first" in answer(capsys, *words, "--confirm", mark, code=2)
+    assert rack.read_text("utf-8") == after
     # What is on the rack now is used next time; then it is put back as it was.
     again = json.loads(answer(capsys, "cut", str(job), "--rack", str(rack), "--json"))
     assert {bar["from"] for bar in again["sections"][0]["bars"]} == {"off-cut 1", "flat top shelf"}
     assert "as it was before" in answer(capsys, "cut", "--rack", str(rack), "--undo")
     assert rack.read_text("utf-8") == RACK
     assert "no confirmed cut" in answer(capsys, "cut", "--rack", str(rack), "--undo", code=2)
+
+
+def test_a_plan_that_takes_one_of_several_like_bars_is_booked_once(
+    shop: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    rack, job = shop / "rack.toml", shop / "fender-hanger.toml"
+    # Each leaves less than is kept, so that only the count on the rack tells before from after.
+    rack.write_text(
+        RACK.replace("count = 2", "count = 9").replace('"144"', '"61-1/2"').replace(
+            'origin = "off-cut"', ""
+        ),
+        "utf-8",
+    )  # fmt: skip
+    words = ("cut", str(job), "--rack", str(rack), "--json")
+    mark = json.loads(answer(capsys, *words))["mark"]
+    assert json.loads(answer(capsys, *words, "--confirm", mark))["mark"] == mark
+    after = rack.read_text("utf-8")
+    assert "off-cut" not in after
+    assert "look at the new plan first" in answer(capsys, *words, "--confirm", mark, code=2)
+    assert rack.read_text("utf-8") == after
 
 
 def test_tooling_is_cut_with_the_blanks(shop: Path, capsys: pytest.CaptureFixture[str]) -> None:
@@ -155,7 +183,7 @@ def test_what_cannot_be_cut_is_refused_in_one_sentence(
     assert "more than any bar gives" in said
     rates.write_text('format = 1\nunits = "inch"\n[cutting]\nkerf = "-0.1"\n', "utf-8")
     assert "the kerf is negative" in answer(capsys, "cut", str(job), "--rates", str(rates), code=2)
-    assert "--rack" in answer(capsys, "cut", str(job), "--confirm", code=2)
+    assert "--rack" in answer(capsys, "cut", str(job), "--confirm", "0" * 8, code=2)
     assert "no job is named" in answer(capsys, "cut", code=2)
     assert "--seconds" in answer(capsys, "cut", str(job), "--seconds", "0", code=2)
     assert rack.read_text("utf-8") == RACK

@@ -18,7 +18,12 @@ Labels = Mapping[tuple[int, int], str]
 
 
 def cut_to_text(
-    sections: tuple[SectionCuts, ...], words: CutWords, labels: Labels, *, assumed_kerf: bool
+    sections: tuple[SectionCuts, ...],
+    words: CutWords,
+    labels: Labels,
+    *,
+    assumed_kerf: bool,
+    mark: str,
 ) -> str:
     """Write the cut plan: each bar size, each bar, each stop setting with where the pieces end.
 
@@ -32,6 +37,8 @@ def cut_to_text(
         Of the off-cuts to keep.
     assumed_kerf
         Whether no saw is stated.
+    mark
+        Of the plan.
     """
     lines: list[str] = []
     for number, cuts in enumerate(sections):
@@ -39,6 +46,7 @@ def cut_to_text(
     if assumed_kerf:
         lines.append(NO_KERF)
     lines.append("Positions are from the end that was squared; the saw cuts on the far side.")
+    lines.append(f"The mark of this plan is {mark}.")
     return "\n".join(lines) + "\n"
 
 
@@ -67,7 +75,12 @@ def _wrapped(ends: tuple[str, ...]) -> Iterator[str]:
 
 
 def cut_to_data(
-    sections: tuple[SectionCuts, ...], words: CutWords, labels: Labels, *, assumed_kerf: bool
+    sections: tuple[SectionCuts, ...],
+    words: CutWords,
+    labels: Labels,
+    *,
+    assumed_kerf: bool,
+    mark: str,
 ) -> dict[str, Any]:
     """Return the cut plan as plain data; parameters as of :func:`cut_to_text`.
 
@@ -77,6 +90,7 @@ def cut_to_data(
         "format": FORMAT,
         "units": words.units,
         "assumed_kerf": assumed_kerf,
+        "mark": mark,
         "sections": [
             {
                 "bar": words.bar_name(cuts.bar),

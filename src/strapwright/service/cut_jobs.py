@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import time
 from collections.abc import Callable, Sequence
+from hashlib import sha256
 from pathlib import Path
 
 from attrs import frozen
@@ -36,6 +37,8 @@ from strapwright.shop.shop_rates import CuttingRules
 from strapwright.wording.bars_and_money.cut_words import CutWords
 from strapwright.wording.figures import reading_of
 
+_MARK = 8  # hexadecimal digits: two plans share a mark once in four thousand million
+
 # Bar size, bars that the best plan so far buys, and how few there could be.
 Told = Callable[[str, int, int], None]
 
@@ -61,6 +64,34 @@ class CutOrder:
     reading: Reading
     sections: tuple[SectionCuts, ...]
     assumed_kerf: bool
+
+    @property
+    def mark(self) -> str:
+        """By which it is known from every other plan: of the same bars, pieces and off-cuts.
+
+        The bars there were to choose from count too, so that a plan that was booked has another
+        mark when it is made again from what is left.
+        """
+        told = [_told(cuts) for cuts in self.sections]
+        return sha256(repr(told).encode()).hexdigest()[:_MARK]
+
+
+def _told(cuts: SectionCuts) -> list[object]:
+    """Say all that is sawn of one bar size."""
+    bar = cuts.bar
+    return [
+        (bar.section, f"{bar.thickness:.3f}", f"{bar.width:.3f}", cuts.material),
+        [(one.name, f"{one.length:.3f}", one.count, one.origin, one.place) for one in cuts.sources],
+        [
+            (
+                one.kind,
+                [(cuts.pieces[at.number].name, f"{at.end - at.start:.3f}") for at in one.pieces],
+                f"{one.offcut:.3f}",
+                cuts.keeps(one),
+            )
+            for one in cuts.bars
+        ],
+    ]
 
 
 @frozen(kw_only=True)

@@ -48,8 +48,10 @@ def cut_papers(order: CutOrder, rack: Path | None) -> CutPapers:
     words = CutWords(units=order.units, reading=order.reading)
     assumed = order.assumed_kerf
     return CutPapers(
-        text=cut_to_text(order.sections, words, labels, assumed_kerf=assumed),
-        json=to_text(cut_to_data(order.sections, words, labels, assumed_kerf=assumed)),
+        text=cut_to_text(order.sections, words, labels, assumed_kerf=assumed, mark=order.mark),
+        json=to_text(
+            cut_to_data(order.sections, words, labels, assumed_kerf=assumed, mark=order.mark)
+        ),
         csv=cut_to_csv(order.sections, words),
         labels=labels,
     )

@@ -144,7 +144,29 @@ def _changed(name: str) -> InputError:
     )  # fmt: skip
 
 
-def confirm_cut(path: Path, order: CutOrder) -> Path:
+def refuse_other_plan(order: CutOrder, mark: str) -> None:
+    """Refuse to book a plan that is not the one that was sawn.
+
+    Parameters
+    ----------
+    order
+        The plan as it is made now.
+    mark
+        Of the plan that was sawn.
+
+    Raises
+    ------
+    InputError
+        If they differ.
+    """
+    if order.mark != mark.strip().lower():
+        raise InputError(
+            "rack", "this is not the plan that is made now", "look at the new plan first",
+            value=mark,
+        )  # fmt: skip
+
+
+def confirm_cut(path: Path, order: CutOrder, mark: str) -> Path:
     """Write the rack file as it is after the cut, and keep the one before beside it.
 
     Parameters
@@ -153,6 +175,8 @@ def confirm_cut(path: Path, order: CutOrder) -> Path:
         Of the rack file.
     order
         The cut plan, made from this file.
+    mark
+        Of the plan that was sawn.
 
     Returns
     -------
@@ -162,8 +186,9 @@ def confirm_cut(path: Path, order: CutOrder) -> Path:
     Raises
     ------
     InputError
-        If it cannot be read or written.
+        If another plan was sawn, or the file cannot be read or written.
     """
+    refuse_other_plan(order, mark)
     before = read_text_file(path, "rack file")
     after = rack_text_after(before, order)
     kept = _before(path)

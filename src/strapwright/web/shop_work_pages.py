@@ -62,7 +62,7 @@ def cut_sawn(request: Request, shop: Shop, typed: Typed) -> Response:
     """Bring the rack up to date."""
     jobs = [one for one in typed.get("jobs", "").split() if one][:MOST_JOBS]
     try:
-        version = sawn(shop, jobs, number_in(typed, "base", -1))
+        version = sawn(shop, jobs, number_in(typed, "base", -1), typed.get("mark", ""))
     except StrapwrightError as error:
         said = told(error) if isinstance(error, InputError) else str(error)
         return _cut(request, shop, jobs, said)

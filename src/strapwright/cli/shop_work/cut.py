@@ -33,8 +33,8 @@ from strapwright.cli.options import ask_patience, crib_option, json_option, rate
     help="Also write cuts.csv and a drawing of every bar into this folder.",
 )
 @click.option(
-    "--confirm", is_flag=True, help="The plan was sawn: take its bars off the rack file and lay "
-    "the off-cuts back."
+    "--confirm", metavar="MARK", help="The plan with this mark was sawn: take its bars off the "
+    "rack file and lay the off-cuts back."
 )  # fmt: skip
 @click.option("--undo", is_flag=True, help="Put the rack file back as before the last --confirm.")
 @json_option
@@ -47,7 +47,7 @@ def command(
     tooling: bool,
     seconds: float,
     out: Path | None,
-    confirm: bool,
+    confirm: str | None,
     undo: bool,
     as_json: bool,
 ) -> int:
@@ -61,7 +61,7 @@ def command(
     from strapwright.service.cut_papers import cut_papers, write_cut  # noqa: PLC0415
     from strapwright.service.rack_after_cut import confirm_cut, undo_cut  # noqa: PLC0415
 
-    if (confirm or undo) and rack is None:
+    if (confirm is not None or undo) and rack is None:
         raise InputError(
             "--rack", "no rack file is named, so there is none to change", "write --rack RACK.toml"
         )
@@ -79,12 +79,14 @@ def command(
         told=_tell if sys.stderr.isatty() else None,
     )  # fmt: skip
     papers = cut_papers(order, rack)
+    booked = [] if confirm is None or rack is None else [confirm_cut(rack, order, confirm)]
     written = () if out is None else write_cut(order, papers, out)
     click.echo(papers.json if as_json else papers.text, nl=False)
     said = [f"Wrote {len(written)} files into {out}"] if written else []
-    if confirm and rack is not None:
-        kept = confirm_cut(rack, order)
-        said.append(f"The rack is changed; as it was before is in {kept}. --undo puts it back.")
+    said += [
+        f"The rack is changed; as it was before is in {kept}. --undo puts it back."
+        for kept in booked
+    ]
     for line in said:
         click.echo(line, err=as_json)
     return 0 if all(cuts.plan.proven for cuts in order.sections) else 3

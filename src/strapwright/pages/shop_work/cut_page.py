@@ -15,7 +15,11 @@ from strapwright.planning import plan
 from strapwright.report.cut_text import NO_KERF, cut_to_csv
 from strapwright.scene.svg import to_svg
 from strapwright.service.cut_jobs import CutOrder, cut_plans, refuse_namesakes
-from strapwright.service.rack_after_cut import kept_offcuts, rack_text_after
+from strapwright.service.rack_after_cut import (
+    kept_offcuts,
+    rack_text_after,
+    refuse_other_plan,
+)
 from strapwright.store import Item
 from strapwright.wording.bars_and_money.cut_words import CutWords
 
@@ -60,12 +64,15 @@ class CutView:
         How many bars to buy.
     notes
         What was assumed for all.
+    mark
+        Of the plan, to book it by.
     """
 
     sizes: tuple[SizeCut, ...]
     labels: tuple[str, ...]
     bought: int
     notes: tuple[str, ...]
+    mark: str
 
 
 def choosable(shop: Workshop) -> tuple[Item, ...]:
@@ -94,14 +101,18 @@ def order_of(shop: Workshop, jobs: Sequence[str]) -> CutOrder:
         raise InputError("jobs", "no job is chosen", "choose the jobs to cut")
     if len(jobs) > MOST_JOBS:
         raise InputError("jobs", f"more than {MOST_JOBS} are chosen", "choose fewer")
-    plans = [plan(shop.read(shop.open(job).text), search=False) for job in jobs]
-    refuse_namesakes([made.job.part.name for made in plans])
-    return cut_plans(
-        plans,
-        rack=rack_of(shop),
-        crib=crib_of(shop),
-        rules=rates_of(shop).cutting,
-        seconds=_SECONDS,
+    read = [shop.read(shop.open(job).text) for job in jobs]
+    refuse_namesakes([job.part.name for job in read])
+    rack, crib, rules = rack_of(shop), crib_of(shop), rates_of(shop).cutting
+    return shop.orders.get(
+        (read, rack, crib, rules),
+        lambda: cut_plans(
+            [plan(job, search=False) for job in read],
+            rack=rack,
+            crib=crib,
+            rules=rules,
+            seconds=_SECONDS,
+        ),
     )
 
 
@@ -131,6 +142,7 @@ def cut_view(shop: Workshop, order: CutOrder) -> CutView:
         labels=tuple(f"{one.label}: {words.length(one.length)}" for one in offcuts),
         bought=sum(cuts.plan.new for cuts in order.sections),
         notes=(NO_KERF,) if order.assumed_kerf else (),
+        mark=order.mark,
     )
 
 
@@ -139,7 +151,7 @@ def cut_list(order: CutOrder) -> str:
     return cut_to_csv(order.sections, CutWords(units=order.units, reading=order.reading))
 
 
-def sawn(shop: Workshop, jobs: Sequence[str], base: int) -> int:
+def sawn(shop: Workshop, jobs: Sequence[str], base: int, mark: str) -> int:
     """Bring the rack up to date once the plan was sawn.
 
     Parameters
@@ -150,6 +162,8 @@ def sawn(shop: Workshop, jobs: Sequence[str], base: int) -> int:
         Whose blanks were sawn.
     base
         Version of the rack that the plan was made from, 0 for none.
+    mark
+        Of the plan that was sawn.
 
     Returns
     -------
@@ -159,7 +173,7 @@ def sawn(shop: Workshop, jobs: Sequence[str], base: int) -> int:
     Raises
     ------
     InputError
-        If the rack has changed since, or cannot be kept.
+        If the rack has changed since, another plan was sawn, or the rack cannot be kept.
     Conflict
         If it was saved elsewhere in the meantime.
     """
@@ -169,6 +183,7 @@ def sawn(shop: Workshop, jobs: Sequence[str], base: int) -> int:
             "rack", "the rack has changed since this plan was made", "look at the new plan first"
         )
     order = order_of(shop, jobs)
+    refuse_other_plan(order, mark)
     text = rack_text_after(there.text, order)
     if "[[stock]]" in text:
         keep(shop, "rack", text, base, f"sawn for {', '.join(order.jobs)}"[:200])
