@@ -5,16 +5,20 @@ from __future__ import annotations
 import csv
 import json
 import re
+import time
 from pathlib import Path
 
 import pytest
 
 from strapwright.cli.main import main
-from strapwright.cutting.shop_cuts import sources_for
+from strapwright.cutting.shop_cuts import CutPiece, cut_section, sources_for
 from strapwright.quantities import read_length
+from strapwright.service.cut_jobs import CutOrder
 from strapwright.service.demo import JOBS
+from strapwright.service.rack_after_cut import rack_text_after
 from strapwright.shop.bar import Bar
 from strapwright.shop.rack import Rack, Stock
+from strapwright.shop_files.reading_rack import read_rack
 
 RACK = """\
 # the rack by the door
@@ -125,6 +129,29 @@ def test_a_plan_that_takes_one_of_several_like_bars_is_booked_once(
     assert "off-cut" not in after
     assert "look at the new plan first" in answer(capsys, *words, "--confirm", mark, code=2)
     assert rack.read_text("utf-8") == after
+
+
+def test_the_off_cut_of_a_tooling_round_keeps_the_metal_of_its_bar() -> None:
+    end = Stock(
+        name="shaft end", kind="shaft", thickness=25.4, width=25.4, length=900.0, count=1,
+        material="1045 hot rolled", price=0.0, origin="rack",
+    )  # fmt: skip
+    nose = Bar(section="round", thickness=25.4, width=25.4)
+    cuts = cut_section(  # the job names no steel, only its class
+        nose, "medium carbon steel", [CutPiece(name="nose", length=300.0, quantity=1)],
+        sources_for(nose, "medium carbon steel", Rack(stock=(end,)), 6000.0),
+        kerf=1.4, squaring=3.0, least_offcut=300.0, clock=time.perf_counter,
+    )  # fmt: skip
+    order = CutOrder(
+        jobs=("hanger",), units="metric", reading="mm", sections=(cuts,), assumed_kerf=False
+    )
+    text = (
+        'format = 1\nunits = "metric"\n[[stock]]\nname = "shaft end"\nkind = "shaft"\n'
+        'size = "25.4"\nlength = "900"\nmaterial = "1045 hot rolled"\n'
+    )
+    (left,) = read_rack(rack_text_after(text, order)).stock
+    assert (left.name, left.material, left.origin) == ("off-cut 1", "1045 hot rolled", "off-cut")
+    assert left.length == 595.0  # 900 - 3 - 300 - 1.4, in whole steps of 5
 
 
 def test_tooling_is_cut_with_the_blanks(shop: Path, capsys: pytest.CaptureFixture[str]) -> None:

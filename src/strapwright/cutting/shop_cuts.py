@@ -64,6 +64,8 @@ class BarSource:
         Of one, in the rack's money; ``None`` where it is not known.
     place
         Number on the rack, from 0; ``None`` for an assumed one.
+    material
+        What it is of, as the rack names it; empty for an assumed one.
     """
 
     name: str
@@ -72,6 +74,7 @@ class BarSource:
     origin: BarOrigin
     price: float | None = None
     place: int | None = None
+    material: str = ""
 
     @property
     def bought(self) -> bool:
@@ -162,6 +165,7 @@ def sources_for(
                 origin=stock.origin,
                 price=stock.price if bought else None,
                 place=place,
+                material=stock.material,
             )
         )
     if not any(one.bought for one in found):

@@ -33,12 +33,15 @@ class KeptOffcut:
         What to write on it.
     length
         [mm]
+    material
+        Of the bar it is left of, else what the bar was asked for.
     """
 
     section: int
     bar: int
     label: str
     length: float
+    material: str
 
 
 def kept_offcuts(order: CutOrder, rack: Rack | None) -> tuple[KeptOffcut, ...]:
@@ -55,7 +58,8 @@ def kept_offcuts(order: CutOrder, rack: Rack | None) -> tuple[KeptOffcut, ...]:
     found, number = [], 0
     for section, cuts in enumerate(order.sections):
         for at, bar in enumerate(cuts.bars):
-            if not cuts.keeps(bar) or not _is_steel(cuts.material):
+            material = cuts.sources[bar.kind].material or cuts.material
+            if not cuts.keeps(bar) or not _is_steel(material):
                 continue
             number += 1
             while f"{_LABEL} {number}" in taken:
@@ -66,6 +70,7 @@ def kept_offcuts(order: CutOrder, rack: Rack | None) -> tuple[KeptOffcut, ...]:
                     bar=at,
                     label=f"{_LABEL} {number}",
                     length=round(round_down(bar.offcut, order.units), 6),  # as it is written
+                    material=material,
                 )
             )
     return tuple(found)
@@ -112,7 +117,7 @@ def rack_text_after(text: str, order: CutOrder) -> str:
             f"{at}.kind": "shaft" if cut.section == "round" else "flat",
             f"{at}.size": " x ".join(size(side, units) for side in sides),
             f"{at}.length": length_text(one.length, units),
-            f"{at}.material": cuts.material,
+            f"{at}.material": one.material,
             f"{at}.origin": "off-cut",
         }
     text = update_shelf(text, "rack", changes)
