@@ -106,6 +106,12 @@ def test_blanks_are_cut_from_the_rack_and_it_is_kept_up_to_date(
     # What is on the rack now is used next time; then it is put back as it was.
     again = json.loads(answer(capsys, "cut", str(job), "--rack", str(rack), "--json"))
     assert {bar["from"] for bar in again["sections"][0]["bars"]} == {"off-cut 1", "flat top shelf"}
+    # What was typed since is not lost.
+    rack.write_text(after + "# typed since\n", "utf-8")
+    said = answer(capsys, "cut", "--rack", str(rack), "--undo", code=2)
+    assert "the rack file was changed since the cut" in said
+    assert rack.read_text("utf-8") == after + "# typed since\n"
+    rack.write_text(after, "utf-8")
     assert "as it was before" in answer(capsys, "cut", "--rack", str(rack), "--undo")
     assert rack.read_text("utf-8") == RACK
     assert "no confirmed cut" in answer(capsys, "cut", "--rack", str(rack), "--undo", code=2)
@@ -149,7 +155,7 @@ def test_the_off_cut_of_a_tooling_round_keeps_the_metal_of_its_bar() -> None:
         'format = 1\nunits = "metric"\n[[stock]]\nname = "shaft end"\nkind = "shaft"\n'
         'size = "25.4"\nlength = "900"\nmaterial = "1045 hot rolled"\n'
     )
-    (left,) = read_rack(rack_text_after(text, order)).stock
+    (left,) = read_rack(rack_text_after(text, order) or "").stock
     assert (left.name, left.material, left.origin) == ("off-cut 1", "1045 hot rolled", "off-cut")
     assert left.length == 595.0  # 900 - 3 - 300 - 1.4, in whole steps of 5
 

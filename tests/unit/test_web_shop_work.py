@@ -16,6 +16,7 @@ from test_web import HOSTILE, PORT, Browser
 from strapwright.pages.shelves import kept
 from strapwright.pages.workshop import Workshop
 from strapwright.service.demo import JOBS
+from strapwright.shop_files.reading_rack import read_rack
 from strapwright.store import open_store
 from strapwright.web import create_app
 
@@ -105,6 +106,71 @@ def test_a_cut_is_confirmed_and_taken_back(client: Browser, shop: Workshop) -> N
     assert "'flat top shelf'" in said
     assert client.post("/cut/undo", data={"version": str(after.version)}).status_code == 200
     assert kept(shop, "rack").text == before.text
+    # The blanks are not sawn any more.
+    assert "4 from bar 1" not in client.get(f"/jobs/{job}/print").text
+    assert "Saw from" not in sheet_of(client, job)
+
+
+def test_the_bars_of_a_job_are_shown_for_the_version_that_was_sawn(
+    client: Browser, shop: Workshop
+) -> None:
+    job = brought(client, hanger())
+    shelf(client, "rack", RACK)
+    sawn(client, job, shop)
+    assert "4 from bar 1" in client.get(f"/jobs/{job}/print").text
+    there = shop.open(job)
+    shop.save(job, there.text.replace("quantity = 12", "quantity = 13"), 1, "", "somebody")
+    assert shop.open(job).version == 2
+    assert "4 from bar 1" not in client.get(f"/jobs/{job}/print").text
+
+
+def test_a_rack_that_is_used_up_is_kept_empty_and_filled_again(
+    client: Browser, shop: Workshop
+) -> None:
+    job = brought(client, hanger())
+    # Both bars leave a piece that is too short to keep.
+    shelf(client, "rates", RATES + '[cutting]\nleast_offcut = "100"\n')
+    shelf(client, "rack", RACK)
+    page = sawn(client, job, shop)
+    assert "The rack is up to date" in page
+    assert "Undo: put the rack back" in page
+    there = kept(shop, "rack")
+    assert there.version == 2
+    assert read_rack(there.text).stock == ()
+    assert client.get("/rack").status_code == 200
+    # Off-cuts of bars that are bought go onto the empty rack.
+    shelf(client, "rates", RATES)
+    sawn(client, job, shop)
+    assert {one.origin for one in read_rack(kept(shop, "rack").text).stock} == {"off-cut"}
+
+
+def test_where_nothing_on_the_rack_changes_there_is_nothing_to_undo(
+    client: Browser, shop: Workshop
+) -> None:
+    job = brought(client, hanger())
+    shelf(client, "rates", RATES + '[cutting]\nleast_offcut = "230"\n')
+    shelf(client, "rack", RACK.replace("A36", "1045 hot rolled"))
+    shelf(client, "rack", RACK.replace("A36", "1018 cold drawn"))  # typed by hand
+    before = kept(shop, "rack")
+    page = sawn(client, job, shop)
+    assert "Nothing on the rack changed" in page
+    assert "Undo: put the rack back" not in page
+    assert kept(shop, "rack") == before
+    # What was typed by hand is not taken back, whatever is sent.
+    said = client.post("/cut/undo", data={"version": str(before.version)})
+    assert said.status_code == 422
+    assert "no cut made this version of the rack" in said.text.lower()
+    assert kept(shop, "rack") == before
+    for number in ("7", str(before.version)):
+        assert "Undo: put" not in client.get("/cut", params={"sawn": number}).text
+
+
+def sawn(client: Browser, job: str, shop: Workshop) -> str:
+    mark = mark_on(client.get(f"/cut?job={job}").text)
+    base = str(kept(shop, "rack").version)
+    answer = client.post("/cut/sawn", data={"jobs": job, "base": base, "mark": mark})
+    assert answer.status_code == 200, answer.text
+    return answer.text
 
 
 def mark_on(page: str) -> str:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
+from hashlib import sha256
 from pathlib import Path
 
 from attrs import frozen
@@ -15,10 +16,12 @@ from strapwright.service.cut_jobs import CutOrder
 from strapwright.service.file_access import read_text_file, write_files
 from strapwright.shop.rack import Rack
 from strapwright.shop_files.exact_text import length_text
+from strapwright.shop_files.opening import parse
 from strapwright.shop_files.reading_rack import read_rack
 from strapwright.shop_files.updating_shelf import SHELF_HEADS, update_shelf, without_piece
 
 _LABEL = "off-cut"
+_HEAD = "# The rack before a cut. SHA-256 of the file after it: "
 
 
 @frozen(kw_only=True)
@@ -76,7 +79,7 @@ def kept_offcuts(order: CutOrder, rack: Rack | None) -> tuple[KeptOffcut, ...]:
     return tuple(found)
 
 
-def rack_text_after(text: str, order: CutOrder) -> str:
+def rack_text_after(text: str, order: CutOrder) -> str | None:
     """Return the rack's file once the plan was sawn; comments and layout stay.
 
     Parameters
@@ -86,13 +89,19 @@ def rack_text_after(text: str, order: CutOrder) -> str:
     order
         The cut plan.
 
+    Returns
+    -------
+    str or None
+        ``None`` where no bar of the rack is taken and nothing is put back.
+
     Raises
     ------
     InputError
         If the rack no longer has the bars that the plan takes.
     """
     text = text if text.strip() else SHELF_HEADS["rack"]
-    rack = read_rack(text, "rack") if "[[stock]]" in text else None
+    document = parse(text, "rack")
+    rack = read_rack(text, "rack") if "stock" in document else None
     used: Counter[int] = Counter()
     for cuts in order.sections:
         for bar in cuts.bars:
@@ -102,7 +111,7 @@ def rack_text_after(text: str, order: CutOrder) -> str:
                 used[source.place] += 1
     offcuts = kept_offcuts(order, rack)
     changes: dict[str, object] = {}
-    units: Units = "metric" if 'units = "metric"' in text else "inch"
+    units: Units = "metric" if document.get("units") == "metric" else "inch"
     stock = rack.stock if rack is not None else ()
     for place, count in used.items():
         if stock[place].count < count:
@@ -120,6 +129,8 @@ def rack_text_after(text: str, order: CutOrder) -> str:
             f"{at}.material": one.material,
             f"{at}.origin": "off-cut",
         }
+    if not changes:
+        return None
     text = update_shelf(text, "rack", changes)
     gone = [place for place, count in used.items() if stock[place].count == count]
     for place in sorted(gone, reverse=True):
@@ -171,7 +182,7 @@ def refuse_other_plan(order: CutOrder, mark: str) -> None:
         )  # fmt: skip
 
 
-def confirm_cut(path: Path, order: CutOrder, mark: str) -> Path:
+def confirm_cut(path: Path, order: CutOrder, mark: str) -> Path | None:
     """Write the rack file as it is after the cut, and keep the one before beside it.
 
     Parameters
@@ -185,8 +196,8 @@ def confirm_cut(path: Path, order: CutOrder, mark: str) -> Path:
 
     Returns
     -------
-    Path
-        Where the rack before the cut is kept.
+    Path or None
+        Where the rack before the cut is kept; ``None`` where nothing on it changed.
 
     Raises
     ------
@@ -196,8 +207,11 @@ def confirm_cut(path: Path, order: CutOrder, mark: str) -> Path:
     refuse_other_plan(order, mark)
     before = read_text_file(path, "rack file")
     after = rack_text_after(before, order)
+    if after is None:
+        return None
     kept = _before(path)
-    write_files(path.parent, {kept.name: before.encode(), path.name: after.encode()})
+    head = f"{_HEAD}{_digest(after)}\n"
+    write_files(path.parent, {kept.name: (head + before).encode(), path.name: after.encode()})
     return kept
 
 
@@ -207,7 +221,7 @@ def undo_cut(path: Path) -> None:
     Raises
     ------
     InputError
-        If no cut was confirmed, or the file cannot be written.
+        If no cut was confirmed, the file was changed since, or it cannot be written.
     """
     kept = _before(path)
     if not kept.is_file():
@@ -215,8 +229,18 @@ def undo_cut(path: Path) -> None:
             "--undo", "no confirmed cut of this rack is kept beside it",
             "nothing needs to be undone", value=path.name,
         )  # fmt: skip
-    write_files(path.parent, {path.name: read_text_file(kept, "rack file").encode()})
+    first, _, before = read_text_file(kept, "rack file").partition("\n")
+    if first != _HEAD + _digest(read_text_file(path, "rack file")):
+        raise InputError(
+            "--undo", "the rack file was changed since the cut",
+            f"change it by hand; as it was before the cut is in {kept.name}", value=path.name,
+        )  # fmt: skip
+    write_files(path.parent, {path.name: before.encode()})
     kept.unlink()
+
+
+def _digest(text: str) -> str:
+    return sha256(text.encode()).hexdigest()
 
 
 def _before(path: Path) -> Path:

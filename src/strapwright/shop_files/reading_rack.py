@@ -33,11 +33,12 @@ def read_rack(text: str, file: str = "rack file") -> Rack:
     Raises
     ------
     InputError
-        At the first thing that cannot be used, or where nothing lies on it.
+        At the first thing that cannot be used, or where no list of pieces is begun; a rack that
+        was used up says ``stock = []``.
     """
     head = open_shop_file(text, file, ("stock", "hour_rate"))
     pieces = head.children("stock")
-    if not pieces:
+    if "stock" not in head.data:
         raise head.refuse("stock", "nothing lies on the rack", _BEGIN)
     if len(pieces) > MOST_PIECES:
         raise head.refuse("stock", f"there are more than {MOST_PIECES} entries", "give fewer")

@@ -75,6 +75,9 @@ def without_piece(text: str, number: int) -> str:
     pieces = document.get("stock")
     if isinstance(pieces, list) and 1 <= number <= len(pieces):
         del pieces[number - 1]
+        if not pieces:  # used up, and still a rack
+            del document["stock"]
+            document["stock"] = tomlkit.array()
     return tomlkit.dumps(document)
 
 
@@ -86,9 +89,10 @@ def _set(document: MutableMapping[str, Any], path: str, value: object) -> None:
         if found is None:
             return
         key, number = found[1], found[2]
-        if key not in holder:
+        if key not in holder or (number and not holder[key]):
             if value is None:
                 return
+            holder.pop(key, None)  # an empty list takes no tables
             holder[key] = tomlkit.aot() if number else tomlkit.table()
         holder = holder[key]
         if number:

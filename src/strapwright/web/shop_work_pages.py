@@ -14,6 +14,7 @@ from strapwright.pages.page_statements import told
 from strapwright.pages.shelves import kept
 from strapwright.pages.shop_work.cut_page import (
     MOST_JOBS,
+    can_be_unsawn,
     choosable,
     cut_list,
     cut_view,
@@ -88,13 +89,15 @@ def _jobs(request: Request) -> list[str]:
 def _cut(request: Request, shop: Shop, jobs: list[str] | None = None, said: str = "") -> Response:
     chosen = _jobs(request) if jobs is None else jobs
     version = request.query_params.get("sawn", "")
+    now = int(version) if version.isdecimal() and len(version) < 7 else None
     values: dict[str, Any] = {
         "jobs": choosable(shop),
         "chosen": chosen,
         "said": said,
         "cut": None,
         "base": kept(shop, "rack").version,
-        "sawn": int(version) if version.isdecimal() and len(version) < 7 else 0,
+        "sawn": now if now and can_be_unsawn(shop, now) else 0,
+        "as_before": now == 0,
         "query": urlencode([("job", one) for one in chosen]),
         "rack": bool(kept(shop, "rack").id),
     }

@@ -84,7 +84,9 @@ def command(
     click.echo(papers.json if as_json else papers.text, nl=False)
     said = [f"Wrote {len(written)} files into {out}"] if written else []
     said += [
-        f"The rack is changed; as it was before is in {kept}. --undo puts it back."
+        "Nothing on the rack changed."
+        if kept is None
+        else f"The rack is changed; as it was before is in {kept}. --undo puts it back."
         for kept in booked
     ]
     for line in said:

@@ -168,7 +168,7 @@ def sawn(shop: Workshop, jobs: Sequence[str], base: int, mark: str) -> int:
     Returns
     -------
     int
-        Version of the rack now.
+        Version of the rack now; 0 where nothing on it changed.
 
     Raises
     ------
@@ -184,45 +184,68 @@ def sawn(shop: Workshop, jobs: Sequence[str], base: int, mark: str) -> int:
         )
     order = order_of(shop, jobs)
     refuse_other_plan(order, mark)
-    text = rack_text_after(there.text, order)
-    if "[[stock]]" in text:
-        keep(shop, "rack", text, base, f"sawn for {', '.join(order.jobs)}"[:200])
-    remember_bars(shop, jobs, order)
-    return kept(shop, "rack").version
+    after = rack_text_after(there.text, order)
+    version = 0
+    if after is not None:
+        keep(shop, "rack", after, base, f"sawn for {', '.join(order.jobs)}"[:200])
+        version = kept(shop, "rack").version
+        shop.store.set_setting(_sawn_key(version), " ".join(jobs))
+    _remember_bars(shop, jobs, order)
+    return version
+
+
+def can_be_unsawn(shop: Workshop, version: int) -> bool:
+    """Whether a cut made this version of the rack, it is the last, and there was one before."""
+    there = kept(shop, "rack")
+    made = shop.store.setting(_sawn_key(version))
+    return bool(made) and 1 < version == there.version
 
 
 def unsawn(shop: Workshop, version: int) -> None:
-    """Put the rack back as it was before a version that a cut made.
+    """Put the rack back as it was before a version that a cut made, and forget its bars.
 
     Raises
     ------
     Conflict
         If the rack was changed since.
     InputError
-        If there was none before.
+        If no cut made this version, or there was none before.
     """
     there = kept(shop, "rack")
+    jobs = (shop.store.setting(_sawn_key(version)) or "").split()
+    if not jobs:
+        raise InputError("rack", "no cut made this version of the rack", "change it by hand")
     if version < 2:
         raise InputError("rack", "there was no rack before this cut", "change it by hand")
     shop.store.restore_version(
         there.id, version - 1, version, datetime.now(UTC), "cut plan taken back"
     )
+    for job in jobs:
+        shop.store.set_setting(_key(job), "")
 
 
-def remember_bars(shop: Workshop, jobs: Sequence[str], order: CutOrder) -> None:
+def _remember_bars(shop: Workshop, jobs: Sequence[str], order: CutOrder) -> None:
     """Keep with each job which bars its blanks were sawn from, for its plan and sheet."""
     words = CutWords(units=order.units, reading=order.reading)
     for job in jobs:
-        name = shop.read(shop.open(job).text).part.name
-        shop.store.set_setting(
-            _key(job), "\n".join(words.bars_of(cuts, name) for cuts in order.sections).strip()
-        )
+        opened = shop.open(job)
+        name = shop.read(opened.text).part.name
+        bars = "\n".join(words.bars_of(cuts, name) for cuts in order.sections).strip()
+        shop.store.set_setting(_key(job), f"{opened.version}\n{bars}")
 
 
 def bars_of(shop: Workshop, job: str) -> str:
-    """Return which bars the blanks of a job were sawn from; empty where none is known."""
-    return shop.store.setting(_key(job)) or ""
+    """Return which bars the blanks of a job were sawn from.
+
+    Empty where none is known, or the job has another version since.
+    """
+    version, _, bars = (shop.store.setting(_key(job)) or "").partition("\n")
+    return bars if version == str(shop.open(job).version) else ""
 
 
 def _key(job: str) -> str:
     return f"cut {job}"
+
+
+def _sawn_key(version: int) -> str:
+    return f"rack {version} sawn"
