@@ -43,6 +43,16 @@ _FLAGS = (
     "--force-device-scale-factor=1",
 )
 COLOURS = ["color-contrast", "link-in-text-block"]  # rules that the look decides
+# What is too low for a finger, with all that folds opened; a box to tick is as high as its label.
+LOW = """
+for (const one of document.querySelectorAll("main details")) one.open = true;
+const wanted = "main button, main input:not([type=hidden]):not([type=range]), main select, main a.main";
+const touched = (one) => (["checkbox", "radio"].includes(one.type) && one.closest("label")) || one;
+return [...document.querySelectorAll(wanted)]
+  .filter((one) => one.offsetParent && !one.classList.contains("unseen"))
+  .map(touched).filter((one) => one.getBoundingClientRect().height < 43.5)
+  .map((one) => one.outerHTML);
+"""
 PATIENCE = 60  # s; other work may share the machine
 A_SEARCH = 300  # s; for tooling, the longest that a page lets it run
 
@@ -177,6 +187,21 @@ def resize(page: Page, size: tuple[int, int]) -> None:
     page.driver.execute_cdp_cmd("Emulation.setDeviceMetricsOverride", metrics)
 
 
+def prefer(page: Page, look: str, *, calm: bool = False) -> None:
+    """Say what the machine of the browser prefers, which a page follows that nobody set."""
+    features = [
+        {"name": "prefers-color-scheme", "value": look},
+        {"name": "prefers-reduced-motion", "value": "reduce" if calm else "no-preference"},
+    ]
+    page.driver.execute_cdp_cmd("Emulation.setEmulatedMedia", {"features": features})
+
+
+def too_low(page: Page) -> list[str]:
+    """Return what is too low for a finger on a page, with all that folds opened."""
+    low: list[str] = page.driver.execute_script(LOW)
+    return low
+
+
 def axe_finds(page: Page, engine: str) -> list[object]:
     """Return what is hard to use on a page as it stands, in both looks.
 
@@ -189,7 +214,7 @@ def axe_finds(page: Page, engine: str) -> list[object]:
         ("dark", {}),
         ("light", {"runOnly": {"type": "rule", "values": COLOURS}}),
     ):
-        page.driver.execute_script("document.documentElement.dataset.look = arguments[0]", look)
+        prefer(page, look)
         found += page.driver.execute_async_script(
             "const [what, look, done] = arguments; axe.run({...what, resultTypes: ['violations']})"
             ".then(all => done(all.violations.map(one => [look, one.id, one.nodes.map("
@@ -226,11 +251,7 @@ def browser(
     try:
         page = Page(driver, server)
         resize(page, size)
-        look = [
-            {"name": "prefers-color-scheme", "value": "dark" if dark else "light"},
-            {"name": "prefers-reduced-motion", "value": "reduce" if calm else "no-preference"},
-        ]
-        driver.execute_cdp_cmd("Emulation.setEmulatedMedia", {"features": look})
+        prefer(page, "dark" if dark else "light", calm=calm)
         yield page
     finally:
         driver.quit()

@@ -25,6 +25,7 @@ from browsing import (
     browser,
     resize,
     served,
+    too_low,
     wait_for_file,
 )
 
@@ -181,14 +182,7 @@ def test_nothing_runs_out_of_the_page_and_targets_are_large(
             page.open(path)
             wide = page.driver.execute_script("return document.documentElement.scrollWidth")
             assert wide <= size[0], path
-            low = page.driver.execute_script(
-                "return [...document.querySelectorAll('main button, main input:not([type=hidden])"
-                ":not([type=radio]):not([type=checkbox]), main select, main a.main')]"
-                ".filter(one => one.offsetParent"
-                " && !one.classList.contains('unseen') && one.type !== 'range'"
-                " && one.getBoundingClientRect().height < 43.5).map(one => one.outerHTML)"
-            )
-            assert low == [], path
+            assert too_low(page) == [], path
 
 
 def test_phone_keeps_the_drawing_on_top_while_fields_scroll(server: Server) -> None:

@@ -24,6 +24,7 @@ from browsing import (
     browser,
     resize,
     served,
+    too_low,
     wait_for_file,
 )
 
@@ -37,14 +38,6 @@ MANY = 'format = 1\nunits = "inch"\n' + "".join(
     f'[[stock]]\nkind = "{kind}"\nsize = "{n}/16{wide}"\nlength = 40\nmaterial = "A36"\n'
     for n in range(6, 34)
     for kind, wide in (("shaft", ""), ("plate", " x 8"))
-)
-
-# What is too low for a finger.
-LOW = (
-    "return [...document.querySelectorAll('main button, main input:not([type=hidden])"
-    ":not([type=checkbox]), main select, main a.main')].filter(one => one.offsetParent"
-    " && !one.classList.contains('unseen')"
-    " && one.getBoundingClientRect().height < 43.5).map(one => one.outerHTML)"
 )
 
 
@@ -271,4 +264,4 @@ def test_axe_finds_nothing_and_nothing_runs_out_of_the_page(server: Server) -> N
                 assert axe_finds(page, engine) == [], (path, size)
                 wide = page.driver.execute_script("return document.documentElement.scrollWidth")
                 assert wide <= size[0], path
-                assert page.driver.execute_script(LOW) == [], path
+                assert too_low(page) == [], path
