@@ -27,6 +27,23 @@ window.fetch = (where, how) => {
   }; });
 };
 """
+# The answer with the next drawing comes in after all the rest.
+HELD_ANSWER = """
+const ours = window.fetch;
+window.fetch = async (where, how) => {
+  const answer = await ours(where, how);
+  if (!String(where).endsWith("/drawing")) return answer;
+  window.fetch = ours;
+  await new Promise((done) => { window.release = done; });
+  return answer;
+};
+"""
+# How often a tab kept what is typed in it.
+COUNTED = """
+const set = Storage.prototype.setItem;
+window.kept = 0;
+Storage.prototype.setItem = function (...what) { window.kept += 1; set.apply(this, what); };
+"""
 
 
 @pytest.fixture(scope="module")
@@ -118,10 +135,25 @@ def test_a_draft_that_comes_late_neither_stands_against_its_own_browser_nor_undo
     assert not page.driver.find_elements("css selector", ".elsewhere")
 
 
+def test_an_answer_from_before_a_saving_does_not_take_its_version_back(page: Page) -> None:
+    job(page)
+    before = version(page)
+    page.driver.execute_script(HELD_ANSWER)
+    page.type(LEG, "6")
+    page.until(lambda: page.driver.execute_script("return typeof window.release") == "function")
+    page.field(LEG).send_keys(Keys.TAB)
+    page.until(lambda: version(page) == before + 1)
+    page.driver.execute_script("window.release()")
+    page.until(lambda: bench(page, "words") == "careful")
+    assert version(page) == before + 1
+    assert page.find("[data-version]").get_attribute("value") == str(before + 1)
+
+
 def test_two_tabs_of_one_job_follow_each_other_and_never_stand_against_each_other(
     page: Page,
 ) -> None:
     where, before = job(page), version(page)
+    page.driver.execute_script(COUNTED)
     first = page.driver.current_window_handle
     page.driver.switch_to.new_window("tab")
     second = page.driver.current_window_handle
@@ -137,6 +169,8 @@ def test_two_tabs_of_one_job_follow_each_other_and_never_stand_against_each_othe
     page.driver.switch_to.window(first)
     page.until(lambda: version(page) == saved)
     assert page.field("part.shape[3]").get_attribute("value") == "3-1/2"
+    # What it heard is kept where it was typed; kept here, it would outlast its saving there.
+    assert page.driver.execute_script("return window.kept") == 0
     page.type("part.shape[2]", "60" + Keys.TAB)  # on top of what the other tab saved
     page.until(lambda: all_saved(page, saved))
     assert not page.driver.find_elements("css selector", ".elsewhere")

@@ -8,20 +8,26 @@ const LONGEST = 3000; // ms that leaving the page waits for a saving under way
 const AGAIN = 2000; // ms after a saving that nobody answered
 let saving = null, wanted = false;
 
+const now = () => new URLSearchParams(new FormData(form)).toString();
+const typed = (one) => one.replace(/^base=\d+/, ""); // all but the version it began from
+let mine = null; // what this tab kept last
+
 // Kept until it is saved, though the server has it as a draft: a page asked for while the server was
-// starting may have been made before that draft came in.
+// starting may have been made before that draft came in.  Only the tab it is typed in keeps it.
 export function keep() {
-  try { localStorage.setItem(place, new URLSearchParams(new FormData(form)).toString()); } catch { /* full or barred */ }
+  mine = now();
+  try { localStorage.setItem(place, mine); } catch { /* full or barred */ }
 }
 
+// Another tab of this page may have kept more since; that tab forgets it when it has saved it.
 function forget() {
-  try { localStorage.removeItem(place); } catch { /* barred */ }
+  try { if (localStorage.getItem(place) === mine) localStorage.removeItem(place); } catch { /* barred */ }
 }
 
 // What was typed here while nobody answered, if it began from the version that is shown.
 export function restore() {
-  let left;
-  try { left = new URLSearchParams(localStorage.getItem(place) ?? ""); } catch { return false; }
+  try { mine = localStorage.getItem(place); } catch { return false; }
+  const left = new URLSearchParams(mine ?? "");
   const shown = new FormData(form);
   if (left.get("base") !== shown.get("base") || left.get("shape.count") !== shown.get("shape.count")) return false;
   for (const [name, text] of left) if (form.elements[name] && name !== "base") form.elements[name].value = text;
@@ -32,14 +38,14 @@ export function restore() {
 async function save(post) {
   while (wanted) {
     wanted = false;
-    const asked = new URLSearchParams(new FormData(form)).toString();
+    const asked = now();
     let answer;
     try { answer = await post("save"); } catch { wanted = true; setTimeout(saveWhatIsLeft, AGAIN, post); return; }
     if (!answer.saved) { pieces(answer.pieces); continue; }
     form.elements.base.value = answer.saved;
     version(answer.saved);
     tell({ version: answer.saved });
-    if (new URLSearchParams(new FormData(form)).toString().replace(/^base=\d+/, "") === asked.replace(/^base=\d+/, "")) forget();
+    if (typed(now()) === typed(asked)) forget();
   }
 }
 

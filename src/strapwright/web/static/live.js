@@ -119,7 +119,6 @@ async function ask(stage = "drawing") {
 }
 
 function changed() {
-  keep();
   bench.dataset.results = bench.dataset.words = "pending";
   aging ||= setTimeout(age, OLD);
   if (bench.dataset.state !== "lost" && bench.dataset.age !== "old") show("pending");
@@ -129,6 +128,7 @@ function changed() {
 }
 
 form.addEventListener("input", ({ target }) => {
+  keep();
   changed();
   tell({ typed: { [target.name]: target.value } });
 });
@@ -137,6 +137,7 @@ hear(({ typed: fresh, page }) => {
   for (const [name, text] of page === location.pathname ? Object.entries(fresh ?? {}) : []) {
     if (form.elements[name]) form.elements[name].value = text;
   }
+  // The tab it was typed in keeps it: kept here too, it would outlast its saving there.
   if (fresh && page === location.pathname) changed(); else ask();
 });
 narrow.addEventListener("change", () => { aging ||= setTimeout(age, OLD); ask("careful"); });

@@ -40,7 +40,9 @@ export function version(number) {
 }
 
 // Fields that nobody touched here follow what another tab saved; those typed in since it was asked stay.
+// What was answered before this tab itself saved comes too late: its version must not go back.
 export function follow({ base, values = {}, version: current }, asked) {
+  if (current < Number(form.elements.base.value)) return;
   for (const [name, text] of Object.entries(values)) {
     const input = form.elements[name];
     if (!input || input.value !== asked.get(name)) continue;
