@@ -184,3 +184,27 @@ def test_two_tabs_of_one_job_follow_each_other_and_never_stand_against_each_othe
     page.driver.close()
     page.driver.switch_to.window(first)
     assert page.complaints() == []
+
+
+def test_readings_typed_on_the_log_stay_when_another_tab_saves(page: Page) -> None:
+    page.open("/")
+    page.press("Open the example: a dock fender hanger")
+    root = page.path.removesuffix("/part")
+    page.open(f"{root}/log")
+    page.type("angle", "88.5" + Keys.TAB)
+    page.type("gauge", "410")
+    # The hands go back to the press: nothing on the page is being typed in.
+    page.driver.execute_script("document.activeElement.blur(); window.same = true;")
+    first = page.driver.current_window_handle
+    page.driver.switch_to.new_window("tab")
+    page.open(f"{root}/part")
+    before = version(page)
+    page.type("part.quantity", "7" + Keys.TAB)
+    page.until(lambda: all_saved(page, before))
+    page.driver.close()
+    page.driver.switch_to.window(first)
+    page.until(lambda: page.says("This job was saved in another tab"))
+    assert page.driver.execute_script("return window.same") is True
+    assert page.field("angle").get_attribute("value") == "88.5"
+    assert page.field("gauge").get_attribute("value") == "410"
+    assert page.complaints() == []

@@ -17,11 +17,20 @@ export async function current() {
   return (await answer.json()).version;
 }
 
-// A page without fields is made anew, unless somebody is typing on it.
+// Whether something is typed on this page that is not saved: in a field, or given back as wrong.
+function busy() {
+  const typed = (one) => (["checkbox", "radio"].includes(one.type) ? one.checked !== one.defaultChecked : one.value !== one.defaultValue);
+  const fields = document.querySelectorAll("main input:not([type=range]):not([type=hidden]), main textarea");
+  const chosen = (one) => [...one.options].some((way) => way.selected !== way.defaultSelected) && one.selectedIndex > 0;
+  return [...fields].some(typed) || [...document.querySelectorAll("main select")].some(chosen)
+    || document.querySelector("main .wrong-line, main .asked, main .is-wrong") !== null
+    || (document.activeElement?.matches("input:not([type=range])") && document.activeElement.value !== "");
+}
+
+// A page without live fields is made anew, unless somebody has typed on it.
 function anew(version) {
   if (heard.length || version === shown()) return;
-  const busy = document.activeElement?.matches("input:not([type=range])") && document.activeElement.value;
-  if (!busy) { location.reload(); return; }
+  if (!busy()) { location.reload(); return; }
   const told = document.querySelector("[data-changed]");
   told.hidden = false;
 }
