@@ -46,7 +46,8 @@ COLOURS = ["color-contrast", "link-in-text-block"]  # rules that the look decide
 # What is too low for a finger, with all that folds opened; a box to tick is as high as its label.
 LOW = """
 for (const one of document.querySelectorAll("main details")) one.open = true;
-const wanted = "main button, main input:not([type=hidden]):not([type=range]), main select, main a.main";
+const wanted = "main button, main input:not([type=hidden]):not([type=range]), main select,"
+  + " main a.main";
 const touched = (one) => (["checkbox", "radio"].includes(one.type) && one.closest("label")) || one;
 return [...document.querySelectorAll(wanted)]
   .filter((one) => one.offsetParent && !one.classList.contains("unseen"))

@@ -15,6 +15,7 @@ import pytest
 from strapwright.pages import workshop
 from strapwright.pages.long_work.attendance import AbandonedError, attended_by
 from strapwright.pages.long_work.kept_plans import KeptPlans
+from strapwright.pages.long_work.searching_on import SearchingOn
 from strapwright.planning.plan_values import Plan
 from strapwright.store import import_one, open_store
 from strapwright.web import create_app
@@ -151,3 +152,56 @@ def test_a_request_whose_browser_leaves_ends_its_plan(
         asyncio.run(app(scope, receive, send))  # type: ignore[arg-type]
     assert maker.times == 1
     assert sent[0]["status"] == 408
+
+
+def plan_by_hand() -> Plan:
+    return object()  # type: ignore[return-value]
+
+
+def test_a_plan_of_a_long_search_outlasts_the_plans_made_in_passing() -> None:
+    plans = KeptPlans()
+    first = plans.get(("mine", ()), lambda _: plan_by_hand())
+    for number in range(12):  # as many as are kept: the first is forgotten
+        plans.get((f"other {number}", ()), lambda _: plan_by_hand())
+    better = plan_by_hand()
+    plans.put("job", ("mine", ()), better)
+    for number in range(40):
+        plans.get((f"later {number}", ()), lambda _: plan_by_hand())
+    assert plans.get(("mine", ()), lambda _: plan_by_hand()) is better is not first
+    newer = plan_by_hand()
+    plans.put("job", ("newer", ()), newer)  # of the same job: the old text's plan has had its day
+    assert plans.get(("newer", ()), lambda _: plan_by_hand()) is newer
+    assert plans.get(("mine", ()), lambda _: plan_by_hand()) is not better
+
+
+def test_plans_of_long_searches_are_capped() -> None:
+    plans, better = KeptPlans(), plan_by_hand()
+    plans.put("first", ("first", ()), better)
+    for number in range(24):
+        plans.put(number, (f"text {number}", ()), plan_by_hand())
+    assert plans.get(("first", ()), lambda _: plan_by_hand()) is not better
+
+
+def test_a_newer_text_of_a_job_ends_its_longer_search() -> None:
+    searching, ended, found = SearchingOn(), threading.Event(), list[Plan]()
+    newest = plan_by_hand()
+
+    def old(still: Callable[[], bool]) -> Plan:
+        end = time.monotonic() + WAIT
+        while still():
+            assert time.monotonic() < end
+            time.sleep(0.002)
+        ended.set()
+        return plan_by_hand()
+
+    searching.begin("job", "old text", old, found.append)
+    searching.begin("job", "old text", old, found.append)  # runs already
+    assert searching.runs("old text")
+    searching.begin("job", "new text", lambda _: newest, found.append)
+    assert ended.wait(WAIT)
+    end = time.monotonic() + WAIT
+    while searching.runs("new text") or not found:
+        assert time.monotonic() < end
+        time.sleep(0.002)
+    assert found == [newest]
+    assert not searching.runs("old text")

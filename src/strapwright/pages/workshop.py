@@ -298,7 +298,12 @@ class Workshop:
         text = opened.text
         key, made = self._key(text, self.store.beside(text)), self.plan(text)
         return self._looking.look(
-            opened.item.id, text, self.read(text), made, seconds, partial(self._plans.put, key)
+            opened.item.id,
+            text,
+            self.read(text),
+            made,
+            seconds,
+            partial(self._plans.put, opened.item.id, key),
         )
 
     def search_on(self, opened: OpenJob) -> None:
@@ -307,10 +312,12 @@ class Workshop:
         key = self._key(opened.text, beside)
         job = read_job(opened.text, beside=beside)
         known = self._learned(opened.text, job)
+        in_time = within(LONGER_SECONDS)
         self._searching_on.begin(
+            opened.item.id,
             key,
-            lambda: plan(job, keep_going=within(LONGER_SECONDS), learned=known),
-            partial(self._plans.put, key),
+            lambda still: plan(job, keep_going=lambda: still() and in_time(), learned=known),
+            partial(self._plans.put, opened.item.id, key),
         )
 
     def searches_on(self, opened: OpenJob) -> bool:

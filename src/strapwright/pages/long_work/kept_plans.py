@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import threading
 from collections import OrderedDict
-from collections.abc import Callable
+from collections.abc import Callable, Hashable
 from concurrent.futures import Future
 from concurrent.futures import TimeoutError as NotYetError
 
@@ -17,6 +17,7 @@ from strapwright.planning.plan_values import Plan
 
 _LOOK = 0.05  # s between looks whether the one who waits for another's plan has left
 _KEPT = 12
+_IMPROVED = 24  # jobs; a long search costs minutes, its plan little room
 
 Made = Plan | InputError
 Key = tuple[str, tuple[tuple[str, str], ...]]  # text of a job, and of the shop files it names
@@ -39,6 +40,7 @@ class KeptPlans:
 
     def __init__(self) -> None:
         self._kept: OrderedDict[Key, Made] = OrderedDict()
+        self._improved: OrderedDict[Hashable, tuple[Key, Plan]] = OrderedDict()  # by job
         self._making: dict[Key, _Making] = {}
         self._lock = threading.Lock()
 
@@ -61,6 +63,9 @@ class KeptPlans:
             If the one who asks has left.
         """
         with self._lock:
+            improved = self._improved_of(key)
+            if improved is not None:
+                return improved
             made = self._kept.get(key)
             if made is not None:
                 self._kept.move_to_end(key)
@@ -74,11 +79,30 @@ class KeptPlans:
             self._make(key, work, make)
         return _given(_waited(work.answer))
 
-    def put(self, key: Key, made: Plan) -> None:
-        """Put more than was known in place of a plan that is still kept."""
+    def put(self, job: Hashable, key: Key, made: Plan) -> None:
+        """Keep a plan that more is known of than of one made in passing; the newest of each job.
+
+        Parameters
+        ----------
+        job
+            Whose plan it is.
+        key
+            What it is made from.
+        made
+            The plan, given from here on to whoever asks for the key.
+        """
         with self._lock:
-            if key in self._kept:
-                self._kept[key] = made
+            self._improved[job] = key, made
+            self._improved.move_to_end(job)
+            while len(self._improved) > _IMPROVED:
+                self._improved.popitem(last=False)
+
+    def _improved_of(self, key: Key) -> Plan | None:
+        for job, (made_from, made) in self._improved.items():
+            if made_from == key:
+                self._improved.move_to_end(job)
+                return made
+        return None
 
     def _make(self, key: Key, work: _Making, make: Callable[[KeepGoing], Plan]) -> None:
         def keep_going() -> bool:

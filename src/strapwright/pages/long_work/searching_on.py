@@ -11,6 +11,9 @@ from strapwright.planning.plan_values import Plan
 # Findings that a longer search may take back, and what they must say where they have other reasons.
 _UNDECIDED = {"order-not-proven": "", "order-not-searched": "no time", "coming-off-no-time": ""}
 
+_MOST = 4  # searches at a time; the oldest ends for a new one
+Make = Callable[[Callable[[], bool]], Plan]
+
 
 def undecided(made: Plan) -> bool:
     """Tell whether a search of a plan ended because its time was over."""
@@ -23,38 +26,62 @@ def _open(finding: Finding) -> bool:
 
 
 class SearchingOn:
-    """Longer searches by what they are made from; each runs once at a time."""
+    """Longer searches: one of each job, of its newest text, and so many at a time."""
 
     def __init__(self) -> None:
-        self._running: set[Hashable] = set()
+        # Job -> what its search is made from, and the run.
+        self._running: dict[Hashable, tuple[Hashable, object]] = {}
         self._lock = threading.Lock()
 
-    def begin(self, key: Hashable, make: Callable[[], Plan], found: Callable[[Plan], None]) -> None:
-        """Begin one, unless it runs already.
+    def begin(
+        self, job: Hashable, key: Hashable, make: Make, found: Callable[[Plan], None]
+    ) -> None:
+        """Begin one, unless it runs already; the search of an older text of the job ends.
 
         Parameters
         ----------
+        job
+            Whose search it is.
         key
             What it is made from.
         make
-            Makes the plan with all the time that a longer search has.
+            Makes the plan with all the time that a longer search has; given what to ask now and
+            then whether it is still wanted.
         found
-            Given that plan.
+            Given that plan, unless the search was ended.
         """
         with self._lock:
-            if key in self._running:
+            there = self._running.pop(job, None)
+            if there is not None and there[0] == key:
+                self._running[job] = there
                 return
-            self._running.add(key)
-        threading.Thread(target=self._run, args=(key, make, found), daemon=True).start()
+            run = (key, object())
+            self._running[job] = run
+            while len(self._running) > _MOST:
+                self._running.pop(next(iter(self._running)))
+        threading.Thread(target=self._run, args=(job, run, make, found), daemon=True).start()
 
     def runs(self, key: Hashable) -> bool:
         """Tell whether one runs."""
         with self._lock:
-            return key in self._running
+            return any(key == made_from for made_from, _ in self._running.values())
 
-    def _run(self, key: Hashable, make: Callable[[], Plan], found: Callable[[Plan], None]) -> None:
+    def _run(
+        self,
+        job: Hashable,
+        run: tuple[Hashable, object],
+        make: Make,
+        found: Callable[[Plan], None],
+    ) -> None:
+        def still() -> bool:
+            with self._lock:
+                return self._running.get(job) is run
+
         try:
-            found(make())
+            made = make(still)
+            if still():
+                found(made)
         finally:
             with self._lock:
-                self._running.discard(key)
+                if self._running.get(job) is run:
+                    del self._running[job]
