@@ -55,7 +55,7 @@ def plate_scene(made: PlateMaking, frame: Frame = _FRAME) -> Scene:
     for row in made.rows:
         shapes += _hole(row, px)
     for row in made.rows:
-        shapes.append(_label(plate, made.rows, row, px, body, boxes))
+        shapes += _label(plate, made.rows, row, px, body, boxes)
     if plate.edges_rounded:
         shapes += _rounded(made, px, body)
     if plate.seat:
@@ -109,8 +109,8 @@ def _label(
     px: float,
     body: float,
     boxes: list[tuple[float, float, float, float]],
-) -> Text:
-    """Set a label beside its hole where it meets neither hole, label nor edge."""
+) -> list[Shape]:
+    """Set a label beside its hole where it meets nothing, else beside the plate with a leader."""
     at = (row.hole.x, row.hole.y)
     wide, high = text_width(row.label, body) * px, body * px
     out = row.hole.diameter / 2 * 0.75 + 6 * px
@@ -124,9 +124,22 @@ def _label(
         cost += sum(_meets(box, _around(other)) for other in rows)
         cost += 2 * (left < 0 or low < 0 or box[2] > plate.width or box[3] > plate.height)
         choices.append((cost, len(choices), box))
-    box = min(choices)[2]
+    cost, _, box = min(choices)
+    shapes: list[Shape] = []
+    if cost:
+        # The height is dimensioned on the side away from the datum corner: words go on the other.
+        beyond = (
+            -0.7 * body * px if plate.corner.endswith("left") else plate.width + 0.7 * body * px
+        )
+        left = beyond - wide if beyond < 0.0 else beyond
+        low = at[1] - high / 2
+        while any(_meets((left, low, left + wide, low + high), other) for other in boxes):
+            low -= high / 4
+        box = (left, low, left + wide, low + high)
+        shapes.append(Line(start=(beyond, low + high / 2), end=at, role="leader"))
     boxes.append(box)
-    return Text(at=(box[0], box[1] + 0.16 * high), text=row.label, size=body, role="value")
+    words = Text(at=(box[0], box[1] + 0.16 * high), text=row.label, size=body, role="value")
+    return [*shapes, words]
 
 
 def _around(row: HoleRow) -> tuple[float, float, float, float]:

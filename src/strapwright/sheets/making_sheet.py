@@ -26,7 +26,7 @@ from strapwright.wording.telling import Told, tell_all
 
 Data = dict[str, Any]
 # 680 px over 180 mm; wide plates take less height.
-_WIDE, _HIGH, _TYPE = 680.0, 262.0, 17.0
+_WIDE, _HIGH, _LOW, _HIGHEST, _TYPE = 680.0, 262.0, 200.0, 380.0, 17.0
 _LINES = 22  # of text beside a drawing of full height
 _MM = 180 / 680  # of paper in a px
 
@@ -114,11 +114,13 @@ def _frame(made: PlateMaking) -> Frame:
     plate = made.plate
     inside = _WIDE - 2 * BESIDE * _TYPE
     high = inside * plate.height / plate.width + 2 * ABOVE * _TYPE
-    # A plate a page: where much is to be said, the drawing is smaller.
+    # A plate a page, unless there is so much to say, or the plate is so upright, that its drawing
+    # would be too small to read: then the text goes on overleaf.
     said = plate_steps(made)
     lines = len(said.steps) + len(said.cautions) + len(plate.notes) + len(made.rows)
-    most = _HIGH if lines <= _LINES else 200.0
-    return Frame(width=_WIDE, height=max(200.0, min(most, high)), body=_TYPE)
+    short = lines <= _LINES and plate.height <= plate.width
+    most = _HIGH if short else _HIGHEST
+    return Frame(width=_WIDE, height=max(_LOW, min(most, high)), body=_TYPE)
 
 
 def _plate(made: PlateMaking, units: Units) -> Data:
