@@ -9,7 +9,11 @@ import pytest
 from attrs import evolve
 from laid_out import lacking
 
+from strapwright.catalog.thread_sizes import find_thread
+from strapwright.making.crib_cutters import usual_cutters
+from strapwright.making.drawn_members.bolted_cheeks import drilled_depth, solid_over
 from strapwright.making.drawn_members.laying_out import Pieces
+from strapwright.making.plate_making import make_plate
 from strapwright.making.plate_values import PlateDrawing
 from strapwright.making.tooling_plates import pieces_of
 from strapwright.planning.member_loads import bench_under, drawn_findings
@@ -130,6 +134,43 @@ def test_a_grip_less_than_the_floor_sinks_the_heads() -> None:
     assert [seat and seat[1] for seat in seats] == [pytest.approx(0.5 * INCH)] * 8
     assert any("seats 1/2 in deep" in note for note in pieces.notes)
     assert drawn_bolt(pieces).grip == pytest.approx(0.5 * INCH)
+    # A bolt with its head on the face of the floor would lack half an inch of thread.
+    drills = [one for one in usual_cutters() if one.kind != "end mill"]
+    made = make_plate(floor, drills, units="inch")
+    notes = {note for group in made.groups for note in group.making.notes if "seat" in note}
+    (note,) = notes
+    assert note.startswith("No end mill for a seat of")
+    assert "Never leave it out" in note
+
+
+def under_a_seat(tall: float, across: float | None = None) -> Job:
+    """Rounds of 20 mm radius in cheeks 40 mm thick, M12 that go 15 mm into them."""
+    job = with_bolt(
+        body={"cheek": 40.0, "tall": tall, "height": tall},
+        size="M12", grade="8.8", count=2, spacing=across, length=25.4 + 15.0,
+    )  # fmt: skip
+    assert job.tooling is not None
+    shoulders = evolve(job.tooling.shoulders, radius=20.0, opening=130.0, height=None)
+    return evolve(job, units="metric", tooling=evolve(job.tooling, shoulders=shoulders))
+
+
+def test_a_tapped_hole_that_runs_into_the_seat_is_refused() -> None:
+    # The hole's inner side is 20 - 6 = 14 mm out, where the seat of a cheek 55 mm tall begins
+    # 35 - sqrt(20^2 - 14^2) = 20.72 mm up.  15 mm of bolt ask for 21 mm of thread, five pitches of
+    # 1.75 mm for the tap and 0.3 x 12 mm of point: 21 + 8.75 + 3.6 = 33.35 mm.
+    assert solid_over(20.0, 12.0, 55.0, 20.0) == pytest.approx(20.717, abs=1e-3)
+    assert drilled_depth(find_thread("M12", ""), 15.0) == pytest.approx(33.35)
+    # With 1.5 mm left it may go 35 - sqrt(21.5^2 - 14^2) = 18.68 mm, so 14.67 mm are missing.
+    why = lacking(pieces_of(under_a_seat(55.0)))["bolts of the cheeks"]
+    assert "33.35 mm deep, and the seat begins at 20.72 mm" in why
+    assert "70 mm tall or more" in why
+    pieces = pieces_of(under_a_seat(70.0))
+    assert "bolts of the cheeks" not in lacking(pieces)
+    (hole, *_) = plate(pieces, "cheek, lower edge").holes
+    assert hole.depth == pytest.approx(21.0)
+    # Past the seat the hole may be as deep as the cheek is tall, less the wall.
+    assert solid_over(30.0, 12.0, 55.0, 20.0) == 55.0
+    assert solid_over(30.0, 12.0, 55.0, 20.0, 1.5) == 53.5
 
 
 def test_what_is_drawn_otherwise_is_said_and_checked_as_drawn() -> None:
@@ -137,8 +178,8 @@ def test_what_is_drawn_otherwise_is_said_and_checked_as_drawn() -> None:
     pieces = pieces_of(with_bolt(grip=1.25 * INCH))
     (found,) = (one for one in pieces.findings if one.code == "drawn-otherwise")
     assert tell(found, in_units("inch")).text == (
-        "Bolts of the cheeks, grip: 1-1/4 in is stated, and it is drawn as 1 in by the other "
-        "sizes; checked again as drawn."
+        "Bolts of the cheeks, grip: you entered 1-1/4 in, but the other sizes lead to 1 in. It is "
+        "drawn and checked as 1 in."
     )
     assert drawn_bolt(pieces).grip == pytest.approx(INCH)
 

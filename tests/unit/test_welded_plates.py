@@ -177,7 +177,7 @@ def test_the_wall_behind_a_seat_bends_less_than_the_root_of_its_cheek(
         ({"body": {"cheek": None}}, "cheek is not entered. Enter tooling.members.body.cheek"),
         ({"body": {"length": None}}, "length is not entered. Enter tooling.members.body.length"),
         ({"body": {"floor": None}}, "floor is not entered. Enter tooling.members.body.floor"),
-        ({"body": {"tall": None, "height": None}}, "how tall the cheeks are is not stated"),
+        ({"body": {"tall": None, "height": None}}, "how tall the cheeks are is not entered"),
         ({"body": {"height": 20.0}}, "does not meet the round"),
         ({"shoulders": {"height": 60.0}}, "floor and cheeks are"),
         ({"body": {"cheek": 14.0}}, "leaves too little of a cheek"),
@@ -197,7 +197,7 @@ def test_what_is_not_said_is_one_sentence_and_nothing_wrong_is_drawn(
 def test_cheeks_are_as_tall_as_the_push_where_nothing_else_is_said() -> None:
     pieces = pieces_of(job(body={"tall": None, "height": 44.0}))
     assert plate(pieces, "cheek").height == 44.0
-    assert any("1.732 in tall, which is not stated" in one for one in pieces.notes)
+    assert any("1.732 in tall, which is not entered" in one for one in pieces.notes)
 
 
 def test_depth_says_how_tall_the_cheeks_are_where_nothing_else_does() -> None:

@@ -384,7 +384,9 @@ def _with_seat(
     ]
     if not mills:
         note = (
-            f"No end mill for a seat of {either(wide, units)}: let the bolt head stand on the face."
+            f"No end mill for a seat of {either(wide, units)}, {either(deep, units)} deep: cut it "
+            "with a counterbore or a boring head. Never leave it out: the bolt's length counts on "
+            "it."
         )
         return evolve(made, notes=(*made.notes, note))
     size = mills[0].diameter

@@ -120,7 +120,7 @@ def die_pieces(
             f"{bolt_words(bolts, 2, units)}"
         )
     elif welds:
-        notes.append("The shoulders are stated as welded: no bolt holes are laid out for them.")
+        notes.append("The shoulders are entered as welded: no bolt holes are laid out for them.")
     base_metal = metal_of(None if body is None else body.material, MILD)
     base = _base(
         tooling, bolts, block, length=length, floor=floor, metal=base_metal, units=units, out=out

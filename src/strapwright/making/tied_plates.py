@@ -95,7 +95,7 @@ def tied_pieces(
     out.notes += [
         (
             f"Bolts of the side plates: {4 * bolt.count} of {name.name} x "
-            f"{size(side + reach, units)}, grade {bolt.grade or 'not stated'}."
+            f"{size(side + reach, units)}, grade {bolt.grade or 'not entered'}."
         ),
         "The cheeks stand on the bed or a riser; keep them from walking with a stop at each side.",
     ]

@@ -139,7 +139,7 @@ def _nose_side(
     if not nose.count:
         out.notes.append("The nose is held by its web alone: no carriers are laid out.")
     elif welded(members, "carriers"):
-        out.notes.append("The carriers are stated as welded: no bolt holes are laid out for them.")
+        out.notes.append("The carriers are entered as welded: no bolt holes are laid out for them.")
     else:
         clamped = plate_thickness(members, units)
         bolts = out.lay(
@@ -196,7 +196,7 @@ def _nose(tooling: Tooling, bar_width: float, units: Units, notes: list[str]) ->
         span = None if between is None else between - carrier
     if span is None:
         span = round_up(bar_width + 2 * SIDE_PLAY, units)
-        notes.append(f"Gap between the carriers: {size(span, units)}, bar and play, not stated.")
+        notes.append(f"Gap between the carriers: {size(span, units)}, bar and play, not entered.")
     if span <= bar_width:
         raise InputError(
             "tooling.nose.span",
@@ -217,7 +217,7 @@ def _nose(tooling: Tooling, bar_width: float, units: Units, notes: list[str]) ->
         centre = round_up(3 * shaft, units)
         notes.append(
             f"Middle of the nose {size(centre, units)} below the push plate: neither reach nor web "
-            "is stated."
+            "is entered."
         )
     return NoseLayout(
         shaft=shaft, span=span, carrier=carrier, width=width, centre=centre,

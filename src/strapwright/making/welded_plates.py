@@ -110,18 +110,17 @@ def cheek_pieces(
     bolts = None
     if bolt is not None:
         stated = bolt
-        deep = sizes.tall - 2 * tooling.shoulders.radius
         bolts = out.lay(
             BOLTS["cheeks"],
             lambda: cheek_bolts(
-                stated, cheek=sizes.cheek, length=sizes.length, deep=deep, floor=sizes.floor,
-                units=units,
+                stated, cheek=sizes.cheek, length=sizes.length, tall=sizes.tall,
+                seat=tooling.shoulders.radius, floor=sizes.floor, units=units,
             ),
         )  # fmt: skip
     elif weld is None:
         out.lay("die body", _nothing_holds)
     if body.tall is None:
-        out.notes.append(f"The cheeks are {size(sizes.tall, units)} tall, which is not stated.")
+        out.notes.append(f"The cheeks are {size(sizes.tall, units)} tall, which is not entered.")
     face, pair = seated_cheeks(tooling, body, sizes.cheek, sizes.length, sizes.tall)
     edge = () if bolts is None else (cheek_edge(face, bolts),)
     base = _floor(tooling, body, sizes, leg=leg, bolts=bolts, units=units, out=out)
@@ -170,7 +169,7 @@ def _tall(tooling: Tooling, body: DieBody) -> float | None:
 def _nothing_holds() -> None:
     raise InputError(
         _BODY,
-        "what holds the cheeks to the floor is not stated",
+        "what holds the cheeks to the floor is not entered",
         in_file('enter a weld or a bolt with holds = "cheeks"'),
     )
 
@@ -212,7 +211,7 @@ def _reasons(
     """What the members do not say, or say against each other, and what to do."""
     shoulders, members = tooling.shoulders, tooling.members
     member = None if members is None else members.shoulders
-    say_tall = f"state {key_of(f'{_BODY}.tall')}"
+    say_tall = f"enter {key_of(f'{_BODY}.tall')}"
     if member is None or member.kind == "shaft":
         yield (
             "the seat of the shoulder rounds is not entered",
@@ -224,7 +223,7 @@ def _reasons(
     cheek, floor, radius = body.cheek or 0.0, body.floor or 0.0, shoulders.radius
     tall = _tall(tooling, body)
     if tall is None:
-        yield "how tall the cheeks are is not stated", say_tall
+        yield "how tall the cheeks are is not entered", say_tall
         return
     if body.height is not None and not tall - 2 * radius - _SAME <= body.height <= tall + _SAME:
         yield (
@@ -249,7 +248,7 @@ def _reasons(
                 f"a seat of radius {size(radius, units)} leaves too little of a cheek of "
                 f"{size(cheek, units)}"
             ),
-            f"state one of {size(round_up(wall, units), units)} or more",
+            f"enter one of {size(round_up(wall, units), units)} or more",
         )
     least = least_tall(radius, leg) if leg else 2 * radius
     if tall < least - _SAME:

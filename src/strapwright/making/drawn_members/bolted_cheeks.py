@@ -2,13 +2,16 @@
 
 from __future__ import annotations
 
+import math
+
 from attrs import frozen
 
 from strapwright.catalog.thread_sizes import Thread, find_thread
 from strapwright.errors import InputError
 from strapwright.making.bolt_layout import EDGE, ENGAGEMENT, SPACING, TAPPED, reach_of
+from strapwright.making.cutters import drill_deeper
 from strapwright.making.drawn_members.laying_out import Reach
-from strapwright.making.hole_table import bolt_hole, tapped_hole
+from strapwright.making.hole_table import LEAST_WALL_MM, bolt_hole, tapped_hole
 from strapwright.making.plate_values import HoleSpec, PlateDrawing
 from strapwright.making.shop_lengths import round_down, round_up, size
 from strapwright.quantities import Units
@@ -18,6 +21,7 @@ WHERE = "tooling.members.bolt (cheeks)"
 # Of a bolt's diameter: its head in a seat with play for a socket, and how high it is; common
 # practice, no source.
 SEAT, HEAD = 1.75, 1.0
+POINT = 0.3  # of its diameter, how long the point of a drill of 118 degrees is; tan 31 degrees / 2
 _SAME = 0.1  # mm, numerical; sizes are stated to a thousandth of an inch
 
 
@@ -50,7 +54,14 @@ class CheekBolts:
 
 
 def cheek_bolts(
-    bolt: Bolt, *, cheek: float, length: float, deep: float, floor: float, units: Units
+    bolt: Bolt,
+    *,
+    cheek: float,
+    length: float,
+    tall: float,
+    seat: float,
+    floor: float,
+    units: Units,
 ) -> CheekBolts:
     """Lay out the bolts of a cheek.
 
@@ -58,10 +69,10 @@ def cheek_bolts(
     ----------
     bolt
         As stated; ``count`` is of one cheek.
-    cheek, length
-        Thickness and length of the cheek [mm].
-    deep
-        How deep its lower edge can be tapped, up to the seat of the round [mm].
+    cheek, length, tall
+        Thickness, length and height of the cheek [mm].
+    seat
+        Radius of the round whose seat is level with its upper edge, in its inner face [mm].
     floor
         Thickness of the floor [mm].
     units
@@ -70,7 +81,8 @@ def cheek_bolts(
     Raises
     ------
     InputError
-        Where rows or bolts find no room, or a bolt cannot reach or bottoms.
+        Where rows or bolts find no room, a bolt cannot reach or bottoms, or the hole of one runs
+        into the seat.
     """
     thread = find_thread(bolt.size, WHERE)
     across = _rows(bolt, thread, cheek, units)
@@ -81,11 +93,61 @@ def cheek_bolts(
     along = _along(bolt.count // len(across), thread, length, units)
     grip = floor if bolt.grip is None else min(bolt.grip, floor)
     sunk = floor - grip if floor - grip > _SAME else 0.0
-    long = reach_of(thread, bolt.length, floor - sunk, deep, WHERE, units)
+    # The row nearest to the inner face lies deepest under the seat.
+    begins = solid_over(across[0], thread.major, tall, seat)
+    long = reach_of(thread, bolt.length, floor - sunk, begins, WHERE, units)
+    walled = solid_over(across[0], thread.major, tall, seat, LEAST_WALL_MM)
+    deep = drilled_depth(thread, long - (floor - sunk))
+    if deep > walled + 1e-6:
+        raise _into_seat(deep, begins, tall + deep - walled, units)
     return CheekBolts(
         thread=thread, across=across, along=along, sunk=sunk,
         reach=Reach(length=long, grip=floor - sunk),
     )  # fmt: skip
+
+
+def solid_over(across: float, hole: float, tall: float, seat: float, wall: float = 0.0) -> float:
+    """Return how deep a hole in the lower edge of a cheek can be under the seat [mm].
+
+    The seat's middle is over the inner face, its radius below the top.  The side of the hole that
+    is nearest to the inner face meets it first: tall - R - sqrt((R + w)^2 - x^2) (geometry of a
+    circle).
+
+    Parameters
+    ----------
+    across
+        From the inner face to the middle of the hole [mm].
+    hole
+        Its diameter [mm].
+    tall, seat
+        Height of the cheek, and radius R of its seat [mm].
+    wall
+        What is to be left between both [mm].
+    """
+    near = max(across - hole / 2, 0.0)
+    if near >= seat + wall:
+        return tall - wall
+    return tall - seat - math.sqrt((seat + wall) ** 2 - near**2)
+
+
+def thread_depth(thread: Thread, into: float) -> float:
+    """Return how deep a cheek is tapped [mm] for a bolt that goes so deep into it [mm]."""
+    return max(TAPPED * thread.major, into + (TAPPED - ENGAGEMENT) * thread.major)
+
+
+def drilled_depth(thread: Thread, into: float) -> float:
+    """Return how deep the drill of that thread goes, the lead of the tap and its point too [mm]."""
+    return thread_depth(thread, into) + drill_deeper(thread) + POINT * thread.major
+
+
+def _into_seat(deep: float, begins: float, tall: float, units: Units) -> InputError:
+    """Where the drill comes out in the seat, the round lies on the rim of a hole."""
+    return InputError(
+        WHERE,
+        f"the tapped holes run into the seat: with its point the drill goes {size(deep, units)} "
+        f"deep, and the seat begins at {size(begins, units)}",
+        f"make the cheeks {size(round_up(tall, units), units)} tall or more, or use thinner bolts",
+    )
 
 
 def _rows(bolt: Bolt, thread: Thread, cheek: float, units: Units) -> tuple[float, ...]:
@@ -140,10 +202,7 @@ def cheek_edge(face: PlateDrawing, bolts: CheekBolts) -> PlateDrawing:
     bolts
         As laid out.
     """
-    depth = max(
-        TAPPED * bolts.thread.major,
-        bolts.reach.length - bolts.reach.grip + (TAPPED - ENGAGEMENT) * bolts.thread.major,
-    )
+    depth = thread_depth(bolts.thread, bolts.reach.length - bolts.reach.grip)
     return PlateDrawing(
         name="cheek, lower edge", piece="cheek", metal=face.metal, width=face.width,
         height=face.thickness, thickness=face.height, quantity=face.quantity,

@@ -104,7 +104,7 @@ def check_count(members: Members | None) -> None:
     if guides is not None and guides.count != 2:
         raise InputError(
             f"{_WHERE}.count",
-            f"places are laid out for two guide rods, and {guides.count} are stated",
+            f"places are laid out for two guide rods, and {guides.count} are entered",
             "lay out the others by the frame",
         )
 

@@ -41,13 +41,16 @@ def _drawn_otherwise(finding: Finding, reader: Reader) -> Words:
     units = reader.figures.units
     member = member_name(finding.one(Member, "member").name)
     stated = size(finding.one(Length, "stated").value, units)
-    drawn = "not" if "drawn" not in finding.facts else "as "
+    what = f"{_first_up(member)}, {finding.one(Name, 'size').value}: you entered {stated}"
     if "drawn" in finding.facts:
-        drawn += size(finding.one(Length, "drawn").value, units)
+        drawn = size(finding.one(Length, "drawn").value, units)
+        return Words(
+            f"{what}, but the other sizes lead to {drawn}. It is drawn and checked as {drawn}.",
+            "Enter the size as drawn, or change the other sizes.",
+        )
     return Words(
-        f"{_first_up(member)}, {finding.one(Name, 'size').value}: {stated} is stated, and it is "
-        f"drawn {drawn} by the other sizes; checked again as drawn.",
-        "Enter the size as drawn, or change what it follows from.",
+        f"{what}, but the other sizes leave it out. It is drawn and checked without it.",
+        "Change the other sizes, or leave it empty.",
     )
 
 
