@@ -14,6 +14,7 @@ from strapwright.making.drawn_members.laying_out import Pieces
 from strapwright.making.machining_steps import shaft_steps
 from strapwright.making.plate_values import PlateDrawing, ShaftDrawing
 from strapwright.making.tooling_plates import pieces_of
+from strapwright.quantities import Units
 from strapwright.scene.hidden_lines import FRONT, Picture
 from strapwright.shop.job import Job
 from strapwright.shop.members import Weld
@@ -180,21 +181,48 @@ def test_welds_come_in_an_order_in_which_bores_stay_in_line() -> None:
     assert dict(cheeks.facts)["Preheat"] == "200 to 300 °F"
 
 
-# 1045 has up to 0.50 % of carbon, 500 to 800 F; the lists by carbon equivalent begin at 200 F.
-def test_preheat_goes_by_the_harder_steel_and_is_not_made_up() -> None:
+# 1045 has up to 0.50 % of carbon, 500 to 800 F; the lists by carbon equivalent begin at 200 F, and
+# the warmer one is taken.  260 C are 500 F, and 426.7 C 800 F, told as no less.
+def test_preheat_goes_by_the_harder_steel_and_the_warmer_list() -> None:
     job = welded()
     assert job.tooling is not None
     members = job.tooling.members
     assert members is not None
     assert members.body is not None
-    carbon = evolve(members, body=evolve(members.body, material="1045 hot rolled"))
-    shown = dict(welding(evolve(job.tooling, members=carbon), None, "inch")[-1].facts)["Preheat"]
-    assert shown == "200 to 800 °F"
-    celsius = dict(welding(evolve(job.tooling, members=carbon), None, "metric")[-1].facts)
-    assert "°C" in celsius["Preheat"]
-    unknown = evolve(members, body=evolve(members.body, material="unknown steel"))
-    told = welding(evolve(job.tooling, members=unknown), None, "inch")[-1]
-    assert dict(told.facts)["Preheat"] == "not known: a steel is not stated"
+
+    def told(material: str, units: Units) -> tuple[str, str]:
+        body = evolve(members.body, material=material)
+        tooling = evolve(job.tooling, members=evolve(members, body=body))
+        joint = welding(tooling, None, units)[-1]
+        return dict(joint.facts)["Preheat"], " ".join(joint.steps)
+
+    assert told("1045 hot rolled", "inch")[0] == "500 to 800 °F"
+    assert told("1045 hot rolled", "metric")[0] == "260 to 430 °C"
+    # 200 F are 93.3 C, and 90 C would be colder than the list; 300 F are 148.9 C.
+    assert told("A36", "metric")[0] == "100 to 150 °C"
+    assert "Warm the joint to 100 to 150 °C before the first tack" in told("A36", "metric")[1]
+    # S235 has no more than 0.20 % of carbon.
+    assert told("S235", "inch")[0] == "none for these steels"
+    assert "no colder than 50 °F" in told("S235", "inch")[1]
+
+
+def test_a_steel_that_is_not_known_is_never_welded_as_mild() -> None:
+    job = welded()
+    assert job.tooling is not None
+    members = job.tooling.members
+    assert members is not None
+    unknown = evolve(members, body=evolve(members.body, material="scrap"))
+    # The ram's steel is stated nowhere.
+    ram = evolve(members, weld=(Weld(holds="push plate", size=6.0, length=100.0),))
+    for one in (unknown, ram):
+        joint = welding(evolve(job.tooling, members=one), None, "inch")[-1]
+        assert dict(joint.facts)["Preheat"] == (
+            "500 to 800 °F; a steel is not entered and may need more"
+        )
+        said = " ".join(joint.steps)
+        assert "Find out what it is before you weld it" in said
+        assert "Warm the joint to 500 to 800 °F" in said
+        assert "no colder than" not in said
 
 
 def test_a_hardened_nose_is_not_to_be_welded() -> None:

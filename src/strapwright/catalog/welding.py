@@ -33,6 +33,8 @@ class Weldability:
     low, high
         Between which temperatures the lists put the preheat [F]: the lowest and the highest that
         any names; ``None`` for no preheat, and for no upper limit.
+    surely
+        From where on no list asks for more [F]: the highest of their low ends; ``None`` for none.
     source, grade
         How the composition is known.
     """
@@ -41,6 +43,7 @@ class Weldability:
     carbon: float
     low: float | None
     high: float | None
+    surely: float | None
     source: str
     grade: Grade
 
@@ -100,6 +103,7 @@ def weldability(steel: Steel) -> Weldability:
         carbon=steel.carbon,
         low=min(lows, default=None),
         high=max(highs, default=None),
+        surely=max(lows, default=None),
         source=source,
         grade=grade,
     )

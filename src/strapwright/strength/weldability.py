@@ -93,7 +93,7 @@ def _welded(members: Members, weld: Weld) -> tuple[str, ...]:
     """Steels that an arc of this weld meets."""
     web = None if members.nose is None else members.nose.web_material
     stated = {
-        "shoulders": (members.shoulders,),
+        "shoulders": (members.shoulders, members.body),
         "cheeks": (members.body,),
         "carriers": (members.carriers, members.push_plate),
         "push plate": (members.push_plate,),

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Mapping
 
 from strapwright.findings import Angle, Choice, Finding, Force, Name, Share, Temperature
@@ -191,12 +192,15 @@ def _needs_preheat(finding: Finding, _: Reader) -> Words:
 
 
 def _preheat(finding: Finding) -> str:
-    """Say to which temperatures the lists preheat: ``200 to 800 °F (90 to 430 °C)``."""
+    """Say to which temperatures the lists preheat: ``200 to 800 °F (100 to 430 °C)``.
+
+    In degrees Celsius never lower than the lists.
+    """
     ends = [one.value for one in finding.several(Temperature, "preheat")]
     if not ends:
         return "none"
     fahrenheit = " to ".join(f"{one:.0f}" for one in ends)
-    celsius = " to ".join(f"{10 * round((one - 32) / 18):.0f}" for one in ends)
+    celsius = " to ".join(f"{10 * math.ceil((one - 32) / 18):.0f}" for one in ends)
     more = " and more" if finding.one(Choice, "preheat_ends").value == "and more" else ""
     return f"{fahrenheit} °F ({celsius} °C){more}"
 

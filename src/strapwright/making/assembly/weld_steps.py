@@ -2,12 +2,15 @@
 
 Common practice without a source: bores are made before, a round in them while tacks and runs are
 laid, runs short and from side to side, and the bore is eased afterwards.  The preheat is that of
-the lists for the steels that are stated; where none is, that is said.
+the list that asks for most; a steel that is not known is taken as one that is not mild, and told.
 """
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
+
+from attrs import frozen
 
 from strapwright.catalog.steels import find_steel
 from strapwright.catalog.welding import weldability
@@ -35,6 +38,7 @@ _JOINED = {
 }
 CLEAN = {"inch": INCH_MM, "metric": 25.0}  # mm to each side of a joint; common practice, no source
 ROOM = {"inch": "50 °F", "metric": "10 °C"}  # common practice, no source
+_STEP = 10.0  # degrees C in which a preheat is told; common practice, no source
 HARD_WELD = (
     "Never weld a hardened piece: its skin cracks beside the weld. Clamp or bolt it instead."
 )
@@ -64,14 +68,15 @@ def _joint(
 ) -> Welding:
     first, second = _JOINED[weld.holds]
     steels = _steels(weld, members)
-    hard = any(find_steel(one, "weld").hardened for one in steels if one is not None)
-    preheat = _preheat(steels, units)
+    hard = any(find_steel(one, "weld").hardened for one in steels)
+    preheat = preheat_of(steels)
     each = weld.length / weld.runs
     steps = [
         f"Clean both pieces to bright metal, {size(CLEAN[units], units)} beside the joint.",
         *_placed(weld, tooling, layout, units),
-        f"Warm the joint to {preheat} before the first tack, and keep it there."
-        if preheat[:1].isdigit()
+        *_unknown_first(preheat),
+        f"Warm the joint to {_span(preheat, units)} before the first tack, and keep it there."
+        if preheat.low is not None
         else f"Weld no colder than {ROOM[units]}: warm a piece that is wet or colder.",
         f"Tack {first} at opposite corners, then measure again; break a tack that has pulled.",
         (
@@ -87,7 +92,7 @@ def _joint(
             ("Fillet", f"leg {size(weld.size, units)}"),
             ("Runs", f"{weld.runs} of {size(each, units)} on {first}"),
             ("Weld metal", _metal(weld, units)),
-            ("Preheat", preheat),
+            ("Preheat", _preheat_words(preheat, units)),
         ),
         steps=tuple(steps),
         cautions=(
@@ -97,8 +102,25 @@ def _joint(
     )
 
 
-def _steels(weld: Weld, members: Members) -> tuple[str | None, ...]:
-    """Steels of both pieces; ``None`` for one that nobody stated."""
+@frozen
+class Preheat:
+    """How warm a joint is welded.
+
+    Attributes
+    ----------
+    low, high
+        [F]; ``None`` for no preheat, and for no upper limit.
+    known
+        Whether every steel is.
+    """
+
+    low: float | None
+    high: float | None
+    known: bool
+
+
+def _steels(weld: Weld, members: Members) -> tuple[str, ...]:
+    """Steels of both pieces, an unknown one for a piece that nobody stated."""
     carriers, plate, body = members.carriers, members.push_plate, members.body
     nose, shoulders = members.nose, members.shoulders
     web = None if nose is None else nose.web_material or nose.material
@@ -113,31 +135,49 @@ def _steels(weld: Weld, members: Members) -> tuple[str | None, ...]:
         "base": (below, None),
     }
     found = pairs.get(weld.holds, (below, below))
-    return tuple(None if one == UNKNOWN_STEEL else one for one in found)
+    return tuple(one or UNKNOWN_STEEL for one in found)
 
 
-def _preheat(steels: tuple[str | None, ...], units: Units) -> str:
-    """The highest preheat that the lists name for any of the steels."""
-    lows, highs = [], []
-    for name in steels:
-        if name is not None:
-            found = weldability(find_steel(name, "weld"))
-            if found.low is not None:
-                lows.append(found.low)
-                highs.append(found.high)
-    unknown = any(one is None for one in steels)
-    if lows:
-        low = max(lows)
-        high = None if None in highs else max(one for one in highs if one is not None)
-        ends = [low] if high is None or high <= low else [low, high]
-        said = " to ".join(_degrees(one, units) for one in ends)
-        return f"{said} °{'F' if units == 'inch' else 'C'}{' or more' if high is None else ''}"
-    return "not known: a steel is not stated" if unknown else "none for these steels"
+def preheat_of(steels: tuple[str, ...]) -> Preheat:
+    """Return the preheat that no list asks more than, for any of the steels."""
+    found = [weldability(find_steel(name, "weld")) for name in steels]
+    warm = [one for one in found if one.surely is not None]
+    highs = [one.high for one in warm if one.high is not None]
+    return Preheat(
+        low=max((one.surely for one in warm if one.surely is not None), default=None),
+        high=None if len(highs) < len(warm) else max(highs, default=None),
+        known=UNKNOWN_STEEL not in {find_steel(name, "weld").name for name in steels},
+    )
+
+
+def _unknown_first(preheat: Preheat) -> Iterator[str]:
+    if not preheat.known:
+        yield (
+            "A steel of this joint is not entered. Find out what it is before you weld it: it may "
+            "need more preheat, or must not be welded at all."
+        )
+
+
+def _preheat_words(preheat: Preheat, units: Units) -> str:
+    said = "none for these steels" if preheat.low is None else _span(preheat, units)
+    return said if preheat.known else f"{said}; a steel is not entered and may need more"
+
+
+def _span(preheat: Preheat, units: Units) -> str:
+    """Say ``500 to 800 °F``; in degrees Celsius never lower than the lists."""
+    unit = "°F" if units == "inch" else "°C"
+    low, high = preheat.low or 0.0, preheat.high
+    if high is None:
+        return f"{_degrees(low, units)} {unit} or more"
+    if high <= low:
+        return f"{_degrees(low, units)} {unit}"
+    return f"{_degrees(low, units)} to {_degrees(high, units)} {unit}"
 
 
 def _degrees(fahrenheit: float, units: Units) -> str:
-    celsius = 10 * round((fahrenheit - 32) / 18)
-    return f"{fahrenheit:.0f}" if units == "inch" else f"{celsius:.0f}"
+    if units == "inch":
+        return f"{fahrenheit:.0f}"
+    return f"{_STEP * math.ceil((fahrenheit - 32) / 1.8 / _STEP):.0f}"
 
 
 def _metal(weld: Weld, units: Units) -> str:
