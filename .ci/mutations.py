@@ -2,7 +2,9 @@
 
 ``.venv/bin/python .ci/mutations.py [--seed 13] [--count 40]``: draws so many changes from all that
 can be made, half in each package, runs for each the test files that reach its module soonest, and
-exits with 1 where one survives.  No file is touched: the tests import the changed text from beside.
+exits with 1 where one survives or a run proves nothing: it broke, ran out of time, or the test that
+failed fails without the change too.  No file is touched: the tests import the changed text from
+beside.
 Takes some minutes, so it is no part of ``start.py test``.
 """
 
@@ -13,6 +15,7 @@ import ast
 import copy
 import hashlib
 import os
+import re
 import subprocess
 import sys
 import tempfile
@@ -194,26 +197,58 @@ def tests_for(module: str) -> list[Path]:
     return list(dict.fromkeys((*found[:MOST_FILES], *by_hand)))
 
 
-def survives(change: Change, folder: Path) -> bool:
-    """Whether every test passes with a change made."""
+class Verdict(NamedTuple):
+    """What a run says of a change.
+
+    ``kind`` is ``caught``, ``SURVIVES`` or ``NOT PROVEN``; ``why`` is the test that failed, or what
+    went wrong with the run.
+    """
+
+    kind: str
+    why: str = ""
+
+
+def verdict(code: int, output: str) -> Verdict:
+    """Judge a run of pytest by its exit code and what it printed.
+
+    Only a test that ran and failed has caught something: 2 to 5 are a run that broke off, as on an
+    import or in collecting, an error of pytest or of its arguments, and a run without tests.
+    """
+    if code == 0:
+        return Verdict("SURVIVES")
+    failed = re.search(r"^(?:FAILED|ERROR) (\S+::\S+)", output, re.MULTILINE)
+    if code == 1 and failed is not None:
+        return Verdict("caught", failed[1])
+    return Verdict("NOT PROVEN", f"pytest ended with {code} and no test had failed")
+
+
+def _pytest(tests: Sequence[str], room: dict[str, str]) -> Verdict:
+    command = [sys.executable, "-m", "pytest", "-x", "-q", "-rfE", "-p", "no:cacheprovider",
+               "--no-header", *(("-p", "mutant_plugin") if "MUTANT_MODULE" in room else ()),
+               *tests]  # fmt: skip
+    try:
+        done = subprocess.run(
+            command, cwd=ROOT, env=os.environ | room, capture_output=True, check=False,
+            timeout=LONGEST, text=True,
+        )  # fmt: skip
+    except subprocess.TimeoutExpired:
+        return Verdict("NOT PROVEN", f"not done within {LONGEST:.0f} s")
+    return verdict(done.returncode, done.stdout)
+
+
+def judged(change: Change, folder: Path) -> Verdict:
+    """Run the tests of a change; a test that fails has caught it where it passes without it."""
     module, source = module_of(change.path), folder / change.path.name
     source.write_text(changed(change), encoding="utf-8")
     files = tests_for(module)
     if not files:
-        return True
-    room = {
-        **os.environ, "MUTANT_MODULE": module, "MUTANT_SOURCE": str(source),
-        "PYTHONPATH": os.pathsep.join((str(SOURCE), str(ROOT / ".ci"))),
-    }  # fmt: skip
-    command = [sys.executable, "-m", "pytest", "-x", "-q", "-p", "mutant_plugin",
-               "-p", "no:cacheprovider", "--no-header", *map(str, files)]  # fmt: skip
-    try:
-        done = subprocess.run(
-            command, cwd=ROOT, env=room, capture_output=True, check=False, timeout=LONGEST
-        )
-    except subprocess.TimeoutExpired:
-        return False  # it hangs, which nobody overlooks
-    return done.returncode == 0
+        return Verdict("SURVIVES", "no test reaches its module")
+    room = {"PYTHONPATH": os.pathsep.join((str(SOURCE), str(ROOT / ".ci")))}
+    with_it = {**room, "MUTANT_MODULE": module, "MUTANT_SOURCE": str(source)}
+    found = _pytest([str(path) for path in files], with_it)
+    if found.kind == "caught" and _pytest([found.why], room).kind != "SURVIVES":
+        return Verdict("NOT PROVEN", f"{found.why} does not pass without the change either")
+    return found
 
 
 def drawn(seed: int, count: int, packages: Sequence[str]) -> list[Change]:
@@ -231,7 +266,7 @@ def drawn(seed: int, count: int, packages: Sequence[str]) -> list[Change]:
 
 
 def main() -> int:
-    """Make the changes one after the other; return 1 where one survives."""
+    """Make the changes one after the other; return 0 where a test caught every one."""
     asked = argparse.ArgumentParser(description="Change the sums and see that a test fails.")
     asked.add_argument("--seed", type=int, default=13)
     asked.add_argument("--count", type=int, default=40)
@@ -240,16 +275,15 @@ def main() -> int:
     os.nice(10)
     packages = PACKAGES if given.only is None else (given.only,)
     changes = drawn(given.seed, given.count, packages)
-    left = 0
+    found = Counter[str]()
     with tempfile.TemporaryDirectory() as folder:
         for number, change in enumerate(changes, start=1):
-            alive = survives(change, Path(folder))
-            left += alive
+            kind, why = judged(change, Path(folder))
+            found[kind] += 1
             where = f"{change.path.relative_to(SOURCE)}:{change.line}"
-            print(f"{number:3} {'SURVIVES' if alive else 'caught'}: {where}, {change.what}",
-                  flush=True)  # fmt: skip
-    print(f"{left} of {len(changes)} survive.")
-    return 1 if left else 0
+            print(f"{number:3} {kind}: {where}, {change.what}{why and f' ({why})'}", flush=True)
+    print(f"{found['SURVIVES']} of {len(changes)} survive, {found['NOT PROVEN']} not proven.")
+    return 0 if found["caught"] == len(changes) else 1
 
 
 if __name__ == "__main__":
