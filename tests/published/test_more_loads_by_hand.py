@@ -238,6 +238,25 @@ def test_what_leans_on_the_nose_twists_the_plate(nose: Nose, stress: float) -> N
     assert check.demand / PSI == pytest.approx(stress, abs=3)
 
 
+@pytest.mark.parametrize(
+    ("nose", "stress"),
+    [
+        # 1/4 in off, 4 in from carrier to carrier: 1/2 + 1/16 of 4860 lbf in twist, 1168; the same
+        # share of 24 298 lbf shears, 1.5 x 13 668/7.5 = 2734.
+        (SHAFT, 3_902),
+        # Over a web of 2.5 in, 1/2 + 1/10 of 4860 lbf in, 1246; 1.5 x 24 298/2.5 x 0.5/7.5 = 972.
+        (WEB, 2_218),
+    ],
+)
+def test_a_push_off_the_middle_twists_one_side_of_the_plate_more(nose: Nose, stress: float) -> None:
+    off = Load(case="relief", force=RELIEF * LBF, offset=0.25 * INCH)
+    checks = push_plate_checks(bench(HUNG, nose=nose, load=off))
+    (check,) = (one for one in checks if one.what == "shear and twist by the side load")
+    assert isinstance(check, Check)
+    assert check.off_centre
+    assert check.demand / PSI == pytest.approx(stress, abs=3)
+
+
 def test_a_plate_over_a_web_is_bent_by_what_stands_out_of_the_widest_bars() -> None:
     # 6 in of bars past a ram of 2 in: 2 in out; 24 298/6 x 2^2/2 = 8099 lbf in on 1.875 in3, and
     # 1.5 x 24 298/6 x 2/7.5 = 1620 psi of shear.

@@ -60,10 +60,14 @@ def push_plate_checks(bench: Bench) -> Iterator[Result]:
 
 @frozen(kw_only=True)
 class _Bent:
-    """What bends the plate along the nose [N mm], and what shears it [N]."""
+    """What bends the plate along the nose [N mm], and what shears it [N].
+
+    ``share`` of what leans on the nose comes in on the more loaded side of the ram [-].
+    """
 
     moment: float
     shear: float
+    share: float
     formula: str
     lever: Input
     off: tuple[Input, ...] = ()
@@ -80,6 +84,7 @@ def _bent_by(bench: Bench, pad: float, load: Load) -> _Bent | None:
         return _Bent(
             moment=load.force / wide * out**2 / 2,
             shear=load.force / wide * out,
+            share=min(0.5 + load.offset / wide, 1.0),
             formula="F ((b - a)/2 + x)^2/(2 b W)" if off else "F ((b - a)/2)^2/(2 b W)",
             lever=("b", wide, "mm"),
             off=off,
@@ -90,8 +95,9 @@ def _bent_by(bench: Bench, pad: float, load: Load) -> _Bent | None:
         if far is None:
             return None
         return _Bent(
-            moment=load.force * far, shear=load.force, formula="F c/W", lever=("c", far, "mm")
-        )
+            moment=load.force * far, shear=load.force, share=1.0, formula="F c/W",
+            lever=("c", far, "mm"),
+        )  # fmt: skip
     span = None if members is None or members.nose is None else members.nose.between
     if span is None:
         return None
@@ -100,6 +106,7 @@ def _bent_by(bench: Bench, pad: float, load: Load) -> _Bent | None:
     return _Bent(
         moment=central_moment(load.force, span, spread) + load.force * load.offset / 2,
         shear=load.force * (0.5 + load.offset / span),
+        share=0.5 + load.offset / span,
         formula="(F (2 L - a)/8 + F x/2)/W" if load.offset else "F (2 L - a)/(8 W)",
         lever=("L", span, "mm"),
         off=off,
@@ -109,21 +116,22 @@ def _bent_by(bench: Bench, pad: float, load: Load) -> _Bent | None:
 def _sheared(
     bench: Bench, who: Part, section: Section, bent: _Bent, load: Load
 ) -> Iterator[Result]:
-    """Shear, and twist by what leans on the nose: half of it comes in beside each side of the ram.
+    """Shear, and twist by what leans on the nose: it comes in beside each side of the ram.
 
-    One carrier brings in all of it.
+    Half of it where the push is in the middle, of one off it as the push itself; one carrier brings
+    in all of it.
     """
     shear = section.shear_peak * bent.shear / section.area
     cut: tuple[Input, ...] = (("V", bent.shear, "N"), ("A", section.area, "mm2"), *bent.off)
     yield who.shear(load, shear, "1.5 V/A", *cut)
     side, lever = side_force(bench, load), tip_lever(bench)
-    if side <= 0.0 or load.offset:
+    if side <= 0.0:
         return
     if lever is None:
         yield _missing("enter the reach of the nose, for what leans on it", "")
         return
     depth = 6 * section.modulus / section.area
-    couple = side * lever / (1 if bench.tooling.nose.held == "one end" else 2)
+    couple = side * lever * bent.share
     yield who.shear(
         load,
         shear + twisting(couple, section.area / depth, depth),
