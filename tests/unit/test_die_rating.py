@@ -96,6 +96,16 @@ def test_what_only_the_band_overloads_is_warned_of(cheek: float, severity: Sever
     assert one.severity is severity
 
 
+def test_a_die_that_a_rubbing_stack_overloads_is_refused() -> None:
+    # Two bars that slide ask 30.1 kN and two that rub 38.3 kN; the plan's own checks carry more
+    # than the first and less than the second.
+    job = with_body(cheek=25.0)
+    made = plan(evolve(job, part=evolve(job.part, stacked=2)), search=False)
+    assert max(step.peak_force for step in made.steps) == pytest.approx(30.1e3, rel=0.01)
+    (refused,) = said(made, "die-below-plan")
+    assert refused.severity is Severity.REFUSAL
+
+
 def test_nothing_is_taken_from_members_that_are_not_stated() -> None:
     made = plan(without_members())
     assert not [one for one in told(made) if one.code.startswith("die-")]

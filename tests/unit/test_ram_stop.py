@@ -15,6 +15,7 @@ from strapwright.planning.ram_stop import (
     relief_setting,
     setting,
     speed,
+    too_weak,
     weakest_pressure,
 )
 from strapwright.shop.tooling import Nose, RamSide, Shoulders, Tooling
@@ -156,6 +157,27 @@ def test_ease_off_is_the_least_of_three(
         refused = one.code != "ease-off-below-band"
         assert one.severity is (Severity.REFUSAL if refused else Severity.WARNING)
         assert refused or "never" in told_of([one])[0].sentence.split()
+
+
+@pytest.mark.parametrize(
+    ("rating", "found"),
+    [
+        (None, []),
+        (10e3, []),
+        (9.5e3, ["ease-off-below-band"]),
+        (9e3, ["ease-off-below-band"]),
+        (8.9e3, ["tooling-too-weak"]),
+    ],
+)
+def test_without_a_gauge_force_and_band_are_held_to_the_rating(
+    rating: float | None, found: list[str]
+) -> None:
+    findings = too_weak(9e3, 10e3, rating, BEND)
+    assert codes(findings) == found
+    for one in findings:
+        warned = one.code == "ease-off-below-band"
+        assert one.severity is (Severity.WARNING if warned else Severity.REFUSAL)
+        assert not warned or "may need up to 10 kN" in told_of([one])[0].sentence
 
 
 @pytest.mark.parametrize(

@@ -55,7 +55,7 @@ def rated(job: Job, tooling: Tooling, made: Sequence[MadeBend]) -> tuple[Tooling
         return tooling, [_nothing_checked(blind)]
     check, force = weakest
     findings = [_rating(bench, check, force, blind)]
-    expected = max(one.peak for one in made)
+    expected = max(one.peak_to_carry for one in made)
     for load in bench.pushes:
         fails = any(not one.holds and one.case == load.case and one.grows > 0.0 for one in checks)
         if load.offset or not (fails or load.force > force):

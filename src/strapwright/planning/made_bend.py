@@ -60,6 +60,8 @@ class MadeBend:
     learned
         What readings taught of it, ``None`` before any; state, curve and bottoming are as read at
         the press, see :mod:`strapwright.planning.from_the_log.seen_bend`.
+    rubbed
+        Highest force expected on the way where the bars of a stack rub; 0 of a single bar [N].
     """
 
     setup: BendSetup
@@ -79,6 +81,18 @@ class MadeBend:
     bottoming: float | None
     jam: float
     learned: LearnedSpread | None = None
+    rubbed: float = 0.0
+
+    @property
+    def peak_to_carry(self) -> float:
+        """Highest force on the way that tooling and press are held to [N]."""
+        return max(self.peak, self.rubbed)
+
+    @property
+    def upper(self) -> float:
+        """Upper end of the band of the force, up to the setting [N]."""
+        pushed = self.force_high[self.curve.travel <= self.state.travel]
+        return max(self.peak_to_carry, float(np.max(pushed, initial=0.0)))
 
 
 class JamsError(InputError):
@@ -249,12 +263,15 @@ class Pressures:
 
     Attributes
     ----------
+    most
+        What tooling and press are held to: the peak, of a stack where its bars rub.
     upper
         Upper end of the band over the whole stroke.
     """
 
     value: float
     peak: float
+    most: float
     low: float
     high: float
     upper: float
@@ -275,13 +292,14 @@ def pressures(made: MadeBend, press: Press) -> Pressures:
     low, high = np.nanquantile(readings[:, -1], [0.05, 0.95])
     upper = float(np.max(np.nanquantile(readings, 0.95, axis=0)))
     value = reading(made.state.force)
-    peak = reading(made.peak)
+    most = reading(made.peak_to_carry)
     return Pressures(
         value=value,
-        peak=peak,
+        peak=reading(made.peak),
+        most=most,
         low=min(float(low), value),
         high=max(float(high), value),
-        upper=max(upper, peak),
+        upper=max(upper, most),
     )
 
 

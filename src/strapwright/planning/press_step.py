@@ -241,14 +241,14 @@ def _gauge(
         known = relief_setting(
             upper=None, weakest=None, relief=None if press is None else press.relief
         )
-        remarks = too_weak(made.peak, tooling.rating, about)
+        remarks = too_weak(made.peak_to_carry, made.upper, tooling.rating, about)
         return None, "no press" if press is None else "no bore", known, remarks
     found = pressures(made, press)
     weakest = None
     if tooling.rating is not None:
         weakest = weakest_pressure(tooling.rating, press.bore)
     limit, remarks = ease_off(
-        upper=found.upper, peak=found.peak, weakest=weakest, relief=press.relief, about=about
+        upper=found.upper, peak=found.most, weakest=weakest, relief=press.relief, about=about
     )
     relief = relief_setting(upper=found.upper, weakest=weakest, relief=press.relief)
     return gauge_of(found, limit), None, relief, remarks

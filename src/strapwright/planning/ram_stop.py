@@ -273,20 +273,40 @@ def ease_off(
     return limit, tuple(findings)
 
 
-def too_weak(peak: float, rating: float | None, about: About) -> tuple[Finding, ...]:
-    """Say where the force expected is above the rating, as far as that goes without a gauge.
+def too_weak(peak: float, upper: float, rating: float | None, about: About) -> tuple[Finding, ...]:
+    """Say where a force is above the rating, as far as that goes without a gauge.
 
     Parameters
     ----------
-    peak
-        Highest force expected on the way [N].
+    peak, upper
+        Highest force expected on the way, and the upper end of its band [N].
     rating
         Of the weakest member, or ``None`` [N].
     about
         What the finding is about.
+
+    Returns
+    -------
+    tuple of Finding
+        ``tooling-too-weak`` where the force expected is above it, ``ease-off-below-band`` where
+        only the band is.
     """
-    if rating is None or peak <= rating:
+    if rating is None or upper <= rating:
         return ()
+    if peak <= rating:
+        return (
+            Finding(
+                code="ease-off-below-band",
+                severity=Severity.WARNING,
+                about=about,
+                facts={
+                    "held_by": Choice("member"),
+                    "share": Share(rating / upper),
+                    "needed": Force(upper),
+                    "limit": Force(rating),
+                },
+            ),
+        )
     return (
         Finding(
             code="tooling-too-weak",

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Mapping
 
+from strapwright.errors import key_of
 from strapwright.findings import (
     Angle,
     AngleRate,
@@ -56,7 +57,15 @@ def _too_fast(finding: Finding, _: Reader) -> Words:
 _LIMITED_BY = {"member": "weakest member", "relief": "relief setting"}
 
 
-def _ease_off(finding: Finding, _: Reader) -> Words:
+def _ease_off(finding: Finding, reader: Reader) -> Words:
+    if "needed" in finding.facts:  # without a bore there is no gauge to stop by
+        needed, limit = _needed_and_limit(finding, reader)
+        return Words(
+            f"The weakest member of the tooling can carry {limit}, and a hard or thick bar may "
+            f"need up to {needed}. Without a bore no gauge reading can be given to stop at.",
+            f"Enter {key_of('press.bore')}, use a wider opening or a thinner bar, or stronger "
+            "tooling.",
+        )
     return Words(
         f"The {_LIMITED_BY[finding.one(Choice, 'held_by').value]} allows only "
         f"{_percent(finding.one(Share, 'share').value)} of the highest gauge reading this bend may "

@@ -157,6 +157,7 @@ def with_stack(made: MadeBend, stack: Stack, give: float) -> MadeBend:
     pushed = curve.travel <= travel
     bars = len(stack.outers) + 1
     middle = np.interp(SHARES * travel, curve.travel, curve.force)
+    rubs = rubbing(stack.inner, bars, curve.loaded_angle)
     sample = made.sample.force * at[None, :]
     rubbed = sample * rubbing(stack.inner, bars, loaded)[None, :]
     return evolve(
@@ -165,9 +166,10 @@ def with_stack(made: MadeBend, stack: Stack, give: float) -> MadeBend:
         state=evolve(made.state, force=force),
         curve=whole,
         force_low=made.force_low * along,
-        force_high=made.force_high * along * rubbing(stack.inner, bars, curve.loaded_angle),
+        force_high=made.force_high * along * rubs,
         sample=evolve(made.sample, force=np.where(sample > (middle * at)[None, :], rubbed, sample)),
         peak=max(force, float(np.max(whole.force[pushed], initial=0.0))),
+        rubbed=float(np.max((whole.force * rubs)[pushed], initial=0.0)),
     )
 
 
