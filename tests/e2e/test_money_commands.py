@@ -80,7 +80,8 @@ def test_a_quote_has_costs_for_the_shop_and_prices_for_the_customer(
     for word in ("margin", "Labour", "labour", "Metal", "scrap", "hour", "kerf", "springback"):
         assert word not in text
     said = answer(capsys, *words, "--quantities", "3, 7")
-    assert "Of 7:" in said
+    assert "Your cost of 7 parts:" in said
+    assert "Your cost of 1 part:" in answer(capsys, *words, "--quantities", "1")
     assert "Setting up the press" in said
 
 
@@ -115,6 +116,36 @@ def test_a_week_says_what_to_move(shop: Path, capsys: pytest.CaptureFixture[str]
     (shop / "rates.toml").write_text(RATES + "[hours]\na_day = 12\n", "utf-8")
     data = json.loads(answer(capsys, *words, "--json"))
     assert all(one["fits"] for one in data["jobs"])
+
+
+def test_a_week_counts_parts_that_are_lost_and_says_what_it_leaves_out(
+    shop: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    rates, dated, undated = shop / "rates.toml", shop / "dated.toml", shop / "undated.toml"
+    text = (shop / "fender-hanger.toml").read_text("utf-8").split("[press]")[0]
+    text = text.replace("[[part.hole]]", 'assumed_radius = "1/2"\n[[part.hole]]', 1)
+    dated.write_text(text.replace("fender hanger", "cleat"), "utf-8")
+    plain = (JOBS / "fender-hanger.toml").read_text("utf-8").split("[press]")[0]
+    undated.write_text(plain.replace("fender hanger", "stern hook"), "utf-8")
+    words = ("week", str(dated), str(undated), "--rates", str(rates), "--from", "2026-11-30")
+
+    def hours(scrap: str) -> float:
+        rates.write_text(RATES.replace("tax =", f"scrap = {scrap}\ntax ="), "utf-8")
+        return float(json.loads(answer(capsys, *words, "--json"))["jobs"][0]["hours"])
+
+    # Half of the parts lost: twelve more are made for twelve, each with its minutes.
+    quoted = json.loads(answer(capsys, "quote", str(dated), "--rates", str(rates), "--json"))
+    assert hours("0.5") - hours("0") == pytest.approx(12 * quoted["hours"]["part_min"] / 60)
+    said = answer(capsys, *words)
+    assert "Without a due date, so not in this plan, is: stern hook." in said
+    assert "Bending is left out, because no tooling is entered: cleat." in said
+    refused = answer(
+        capsys, "quote", str(dated), "--rates", str(rates), "--out", str(shop / "q.pdf"), code=2
+    )
+    assert "enter the tooling before you hand the quote over" in refused
+    assert not (shop / "q.pdf").exists()
+    rates.write_text(RATES.replace("tax =", "scrap = 1\ntax ="), "utf-8")
+    assert "every part is lost" in answer(capsys, *words, code=2)
 
 
 def test_what_cannot_be_priced_is_refused_in_one_sentence(

@@ -49,6 +49,24 @@ def test_capital_recovery_is_that_of_the_interest_tables(
     assert recovery_factor(interest, years) == pytest.approx(factor, abs=5.1e-6)
 
 
+@pytest.mark.parametrize(
+    ("interest", "years", "problem"),
+    [
+        (-0.01, 5, "interest"), (math.nan, 5, "interest"), (11, 5, "interest"),
+        (0.08, 0, "years"), (0.08, math.nan, "years"), (0.08, 1e6, "years"),
+    ],
+)  # fmt: skip
+def test_interest_and_years_that_cannot_be_are_refused(
+    interest: float, years: float, problem: str
+) -> None:
+    with pytest.raises(InputError, match=problem):
+        recovery_factor(interest, years)
+
+
+def test_a_tiny_interest_costs_no_more_than_none() -> None:
+    assert recovery_factor(1e-17, 5) == pytest.approx(0.2, rel=1e-12)
+
+
 def test_a_machine_costs_by_the_hour_what_the_textbook_says() -> None:
     """500 000 over 7 years of 2000 hours without interest: 35.71 an hour, 0.595 a minute."""
     yearly = 500_000 * recovery_factor(0.0, 7)
@@ -138,27 +156,28 @@ def test_a_quote_is_what_a_pencil_makes_it() -> None:
 
 def test_a_payback_is_what_a_pencil_makes_it() -> None:
     """By hand 30 min a part at 60 an hour = 30, metal 4, consumables 0.5, one in ten lost:
-    34.5 / 0.9 = 38.333; setup 30 min over lots of 10: 3; 41.333 a part.  With the tooling 12 min
-    = 12, 16.5, setup 40 min over 10: 4; 20.5.  Tooling: 6 h at 90 = 540 and 85 of metal = 625.
-    Saved 20.833: 625 / 20.833 = 30.0 parts."""
+    34.5 / 0.9 = 38.333; setup 30 min over lots of 10: 3; paint 1 and 20 / 10: 3; 44.333 a part.
+    With the tooling 12 min = 12, 16.5, setup 40 min over 10: 4, paint 3; 23.5.  Tooling: 6 h at 90
+    = 540 and 85 of metal = 625.  Saved 20.833: 625 / 20.833 = 30.0 parts."""
     way = TodaysWay(minutes=30.0, setup=30.0, scrap=0.1)
     found = pay_back(
         way, HOURS, metal=4.0, tooling_minutes=360.0, tooling_metal=85.0, lot=10, rates=RATES,
         a_year=100, interest=0.10, years=5,
     )  # fmt: skip
-    assert found.old == pytest.approx(41.3333, abs=1e-4)
-    assert found.new == pytest.approx(20.5)
+    assert found.old == pytest.approx(44.3333, abs=1e-4)
+    assert found.new == pytest.approx(23.5)
     assert found.tooling == pytest.approx(625.0)
     assert found.count == 30
-    # Band: a quarter less time, 16.5 a part and 490; a quarter more, 24.5 and 760.
-    assert (found.new_low, found.new_high) == pytest.approx((16.5, 24.5))
+    # Band: a quarter less time, 19.5 a part and 490; a quarter more, 27.5 and 760.
+    assert (found.new_low, found.new_high) == pytest.approx((19.5, 27.5))
     assert (found.tooling_low, found.tooling_high) == pytest.approx((490.0, 760.0))
-    assert found.low == math.ceil(490 / (41.3333 - 16.5)) == 20
-    assert found.high == math.ceil(760 / (41.3333 - 24.5)) == 46
+    assert found.low == math.ceil(490 / (44.3333 - 19.5)) == 20
+    assert found.high == math.ceil(760 / (44.3333 - 27.5)) == 46
     # A year of 100 parts saves 2083.33; 625 over five years at a tenth costs 625 x 0.26380.
     assert found.yearly == pytest.approx(2083.33 - 625 * 0.26380, abs=0.01)
+    # A bought part comes painted: 23 against 23.5, and at best 23 - 19.5 saved.
     dear = pay_back(
-        TodaysWay(bought=20.0), HOURS, metal=4.0, tooling_minutes=360.0, tooling_metal=85.0,
+        TodaysWay(bought=23.0), HOURS, metal=4.0, tooling_minutes=360.0, tooling_metal=85.0,
         lot=10, rates=RATES,
     )  # fmt: skip
     assert (dear.count, dear.high, dear.yearly) == (None, None, None)

@@ -56,6 +56,12 @@ def hanger(due: str = "") -> str:
     return text.replace("quantity =", f'due = "{due}"\nquantity =') if due else text
 
 
+def bare_hanger() -> str:
+    """Of a part whose tooling is not entered yet."""
+    text = hanger().split("[press]")[0]
+    return text.replace("[[part.hole]]", 'assumed_radius = "1/2"\n[[part.hole]]', 1)
+
+
 def brought(client: Browser, text: str) -> str:
     answer = client.post("/bring", files={"file": ("hanger.toml", text.encode())}, follow=False)
     assert answer.status_code == 303, answer.text
@@ -203,7 +209,7 @@ def test_a_price_needs_rates_and_then_has_a_sheet(client: Browser) -> None:
     asked = {"quantities": "2, 20", "customer": HOSTILE, "minutes": "25", "scrap": "0.1"}
     page = client.get(f"/jobs/{job}/money", params=asked).text
     assert "It has paid for itself after" in page
-    assert "What 20 cost you" in page
+    assert "Your cost of 20 parts" in page
     assert HOSTILE not in page
     sheet = client.get(f"/jobs/{job}/money/quote.pdf", params={"customer": "Harbour office"})
     text = PdfReader(io.BytesIO(sheet.content)).pages[0].extract_text()
@@ -212,11 +218,23 @@ def test_a_price_needs_rates_and_then_has_a_sheet(client: Browser) -> None:
     for wrong, said in (
         ({"minutes": "-3"}, "by hand, one part: this is no number above 0"),
         ({"setup": "3"}, "enter how long one part takes by hand"),
+        ({"minutes": "25", "lot": "2.5"}, "2.5 is no whole number of parts"),
         ({"quantities": "a"}, "not a list of whole numbers"),
     ):
         answer = client.get(f"/jobs/{job}/money", params=wrong)
         assert answer.status_code == 200
         assert said in answer.text.replace("Enter how", "enter how").replace("By hand", "by hand")
+
+
+def test_no_quote_is_handed_over_without_its_bending(client: Browser) -> None:
+    job = brought(client, bare_hanger())
+    shelf(client, "rates", RATES)
+    page = client.get(f"/jobs/{job}/money").text
+    assert "Bending is left out: enter the tooling first." in page
+    assert "quote.pdf" not in page
+    refused = client.get(f"/jobs/{job}/money/quote.pdf")
+    assert refused.status_code == 400
+    assert "bending is not in these prices" in refused.text.lower()
 
 
 def test_rates_are_typed_and_refused_where_they_cannot_be(client: Browser, shop: Workshop) -> None:
@@ -246,3 +264,11 @@ def test_the_week_shows_what_is_due(client: Browser) -> None:
     assert "Every job is finished by its due date." in page
     assert soon in page
     assert "its due date 2020-01-02 is in the past" in page
+    # Beside thirty later ones the job is still there, and those without a date are named.
+    for number in range(31):
+        brought(client, bare_hanger().replace("fender hanger", f"cleat {number}"))
+    page = client.get("/week").text
+    assert soon in page
+    (named,) = re.findall(r"Without a due date, so not in this plan, are: (.*)\.</p>", page)
+    assert len(re.findall(r"cleat \d+", named)) == 6
+    assert named.endswith(" and 25 more")

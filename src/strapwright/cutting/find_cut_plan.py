@@ -41,6 +41,7 @@ def find_cut_plan(
     seconds: float = SECONDS,
     clock: Clock,
     progress: Progress | None = None,
+    settle: bool = True,
 ) -> CutPlan | None:
     """Find the plan that buys fewest bars.
 
@@ -54,6 +55,8 @@ def find_cut_plan(
         Seconds from any beginning; the core has none of its own.
     progress
         Called with the bars that the best plan so far buys, and how few they could be.
+    settle
+        Whether the further rules are followed too, which takes as long again.
 
     Returns
     -------
@@ -89,7 +92,9 @@ def find_cut_plan(
     new = goal.cost(first.bars)
     if progress is not None:
         progress(new, first.bound)
-    bars, settled = search.settle(first.bars, goal.costs, new)
+    bars, settled = first.bars, False
+    if settle:
+        bars, settled = search.settle(bars, goal.costs, new)
     return CutPlan(
         bars=bars,
         new=new,

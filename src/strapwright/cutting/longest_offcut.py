@@ -49,9 +49,14 @@ def with_longest_offcut(task: CutTask, plan: CutPlan, *, seconds: float, clock: 
         if found is None:
             high = middle - 1
         else:
-            best = evolve(plan, bars=found)
+            best = evolve(plan, bars=found, new=_bought(task, found))
             low = max(middle, *(offcut_of(task, bar) for bar in found))
     return best
+
+
+def _bought(task: CutTask, bars: tuple[CutBar, ...]) -> int:
+    """How many bars a plan buys: pieces moved together can leave one of them whole."""
+    return sum(bar.times for bar in bars if task.kinds[bar.kind].new)
 
 
 def _leaving(
@@ -63,7 +68,9 @@ def _leaving(
         for k, kind in enumerate(task.kinds)
     )
     short = BarKind(length=task.kinds[most].length - left, count=1, new=False)
-    plan = find_cut_plan(evolve(task, kinds=(*kinds, short)), seconds=_SECONDS_EACH, clock=clock)
+    plan = find_cut_plan(
+        evolve(task, kinds=(*kinds, short)), seconds=_SECONDS_EACH, clock=clock, settle=False
+    )
     if plan is None:
         return None
     return tuple(evolve(bar, kind=most) if bar.kind == len(kinds) else bar for bar in plan.bars)

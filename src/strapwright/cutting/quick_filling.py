@@ -57,21 +57,13 @@ def first_fit(task: CutTask) -> tuple[CutBar, ...] | None:
     return gathered(list(zip(kinds, (tuple(one) for one in inside), strict=True)))
 
 
-def fullest_first(
-    task: CutTask,
-    grid: Grid,
-    wanted: Sequence[int] | None = None,
-    used: Sequence[int] | None = None,
-    power: float = 1.0,
-) -> tuple[CutBar, ...] | None:
+def fullest_first(task: CutTask, grid: Grid, power: float = 1.0) -> tuple[CutBar, ...] | None:
     """Fill bar after bar as full as it goes; a new bar begins with the longest piece left.
 
     Parameters
     ----------
     task, grid
         The problem, and its steps.
-    wanted, used
-        Pieces still wanted, and bars of each kind already taken; all and none where left out.
     power
         Above 1 long pieces are preferred to as much length in short ones.
 
@@ -80,8 +72,8 @@ def fullest_first(
     tuple of CutBar or None
         ``None`` where a piece fits no bar that is left.
     """
-    left = list(task.quantities if wanted is None else wanted)
-    taken = list(used or [0] * len(task.kinds))
+    left = list(task.quantities)
+    taken = [0] * len(task.kinds)
     values = np.array(grid.widths, dtype=float) ** power
     found: list[tuple[int, tuple[int, ...]]] = []
     for kind in kinds_in_turn(task):

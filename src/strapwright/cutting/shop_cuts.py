@@ -123,7 +123,7 @@ class SectionCuts:
         """How many cuts of the saw it takes."""
         squared = len(self.bars) if self.squaring > 0 else 0
         return squared + sum(
-            len(bar.pieces) - (bar.offcut == 0 and bar.sawdust < GRAIN) for bar in self.bars
+            len(bar.pieces) - (bar.pieces[-1].end > bar.length - GRAIN) for bar in self.bars
         )
 
     @property
@@ -249,6 +249,7 @@ def cut_section(
     )
     plan = find_cut_plan(task, seconds=seconds, clock=clock, progress=progress)
     if plan is None:
+        _refuse_too_few(pieces, sources, squaring)
         raise StrapwrightError("no cut plan was found in the time; give it more with --seconds.")
     plan = with_longest_offcut(task, plan, seconds=min(_TIDY_SECONDS, seconds), clock=clock)
     laid = lay_bars(task, plan.bars, GRAIN)
@@ -300,6 +301,21 @@ def _refuse(pieces: Sequence[CutPiece], sources: Sequence[BarSource], squaring: 
             "part.quantity", f"there are {total} pieces of one bar size",
             f"cut at most {MOST_PIECES} at a time",
         )  # fmt: skip
+
+
+def _refuse_too_few(
+    pieces: Sequence[CutPiece], sources: Sequence[BarSource], squaring: float
+) -> None:
+    """Refuse pieces that only bars of the rack are long enough for, where those do not do."""
+    sold = max((one.length for one in sources if one.bought), default=0.0)
+    for one in pieces:
+        if one.length + squaring > sold + GRAIN:
+            raise InputError(
+                one.name,
+                f"no bar that is sold gives a piece of {show_both(one.length)}, and no way was "
+                "found to cut all the pieces from the longer bars on the rack",
+                in_file('put a longer bar on the rack, as a [[stock]] with origin = "supplier"'),
+            )
 
 
 def _named(

@@ -11,6 +11,7 @@ from attrs import frozen
 from strapwright.bending.hydraulics import retract_speed
 from strapwright.planning.plan_values import Plan, Step
 from strapwright.shop.bar import Bar
+from strapwright.shop.press import DAYLIGHT
 from strapwright.shop.shop_rates import TimeRates
 
 Work = Literal[
@@ -64,9 +65,9 @@ class JobHours:
         """For each part [min]."""
         return sum(one.part for one in self.works)
 
-    def minutes(self, quantity: int) -> float:
-        """Return the time of a lot [min]."""
-        return self.lot + quantity * self.part
+    def minutes(self, made: float) -> float:
+        """Return the time of a lot of so many parts made, with those that are lost [min]."""
+        return self.lot + made * self.part
 
 
 def section_area(bar: Bar) -> float:
@@ -130,6 +131,6 @@ def _stroke(made: Plan, step: Step, rates: TimeRates) -> float:
     press, closing = made.job.press, step.speed.ram
     if press is None or press.flow is None or press.bore is None or not closing:
         return rates.ram
-    way = step.setting.travel + (press.daylight or 0.0)
+    way = step.setting.travel + (DAYLIGHT if press.daylight is None else press.daylight)
     back = retract_speed(press.flow, press.bore, press.rod) if press.rod else closing
     return (way / closing + way / back) / _MINUTE

@@ -69,6 +69,11 @@ def labour_rate(rates: ShopRates) -> float:
     return rates.money.labour
 
 
+def made_for(quantity: int, rates: ShopRates) -> float:
+    """Return how many parts are made for so many good ones, ``quantity / (1 - scrap)``."""
+    return quantity / (1.0 - rates.money.scrap)
+
+
 def price_lot(quantity: int, hours: JobHours, metal: float, rates: ShopRates) -> LotPrice:
     """Return what a lot costs and is sold for.
 
@@ -95,7 +100,7 @@ def price_lot(quantity: int, hours: JobHours, metal: float, rates: ShopRates) ->
         raise InputError("quantity", "the quantity is not above 0", "give 1 or more")
     money = rates.money
     hourly = labour_rate(rates)
-    made = quantity / (1.0 - money.scrap)
+    made = made_for(quantity, rates)
     labour = made * hours.part / _HOUR * hourly
     setup = hours.lot / _HOUR * hourly
     material, consumables = made * metal, made * money.consumables

@@ -46,7 +46,8 @@ class Payback:
     lot
         Parts of a lot, over which its setup is spread.
     old, new
-        Cost of one part today and with the tooling, its share of the setup with it.
+        Cost of one part today and with the tooling, its share of the setup and what is given out
+        with it.
     saved
         On one part.
     count
@@ -137,15 +138,18 @@ def pay_back(
         raise InputError("scrap today", "the share is not from 0 to below 1", "write 0.05 for 5%")
     hourly = labour_rate(rates)
     machining = rates.money.machining or hourly
+    # A part that is bought comes finished; one that is made here goes out either way.
+    outside = sum(one.part + one.lot / lot for one in rates.outside)
     if today.bought is not None:
         old = today.bought
     else:
         each = metal + rates.money.consumables + today.minutes / _HOUR * hourly
-        old = each / (1.0 - today.scrap) + today.setup / _HOUR * hourly / lot
+        old = each / (1.0 - today.scrap) + today.setup / _HOUR * hourly / lot + outside
 
     def with_tooling(times: float) -> float:
         each = metal + rates.money.consumables + times * hours.part / _HOUR * hourly
-        return each / (1.0 - rates.money.scrap) + times * hours.lot / _HOUR * hourly / lot
+        spread_out = times * hours.lot / _HOUR * hourly / lot
+        return each / (1.0 - rates.money.scrap) + spread_out + outside
 
     def cost(times: float) -> float:
         return tooling_metal + times * tooling_minutes / _HOUR * machining

@@ -26,11 +26,14 @@ class DueJob:
         Left to do [h].
     due
         Day number that it must be finished on.
+    no_tooling
+        Whether its bending is not in the hours.
     """
 
     name: str
     hours: float
     due: int
+    no_tooling: bool = False
 
 
 @frozen(kw_only=True)
@@ -71,12 +74,20 @@ class WeekPlan:
         How many would be late if all were simply done by due date.
     a_day
         Hours at the bench on a working day [h].
+    undated
+        Names of the jobs that are not in it, because they have no due date.
     """
 
     placed: tuple[Placed, ...]
     today: int
     by_date_late: int
     a_day: float
+    undated: tuple[str, ...] = ()
+
+    @property
+    def without_bending(self) -> tuple[str, ...]:
+        """Names of the jobs whose hours lack the bending, for want of a tooling."""
+        return tuple(one.job.name for one in self.placed if one.job.no_tooling)
 
     @property
     def moved(self) -> tuple[Placed, ...]:
@@ -84,7 +95,9 @@ class WeekPlan:
         return tuple(one for one in self.placed if not one.fits)
 
 
-def plan_week(jobs: Sequence[DueJob], work: WorkHours, today: int) -> WeekPlan:
+def plan_week(
+    jobs: Sequence[DueJob], work: WorkHours, today: int, undated: Sequence[str] = ()
+) -> WeekPlan:
     """Say what fits, with the fewest jobs late, and on which days each is worked on.
 
     Moore, Management Science 15, 1968, 102-109 (recalled, not looked up): go through the jobs by
@@ -98,6 +111,8 @@ def plan_week(jobs: Sequence[DueJob], work: WorkHours, today: int) -> WeekPlan:
         When the shop works.
     today
         Day number; today's hours are all still there.
+    undated
+        Names of jobs without a due date, to be told of.
 
     Raises
     ------
@@ -125,7 +140,13 @@ def plan_week(jobs: Sequence[DueJob], work: WorkHours, today: int) -> WeekPlan:
         days = _days(at, job.hours, work, today)
         at += job.hours
         placed.append(Placed(job=job, days=days, fits=days[-1][0] <= job.due))
-    return WeekPlan(placed=tuple(placed), today=today, by_date_late=late, a_day=work.a_day)
+    return WeekPlan(
+        placed=tuple(placed),
+        today=today,
+        by_date_late=late,
+        a_day=work.a_day,
+        undated=tuple(undated),
+    )
 
 
 def hours_until(day: int, work: WorkHours, today: int) -> float:

@@ -33,6 +33,7 @@ from strapwright.shop_files.updating import tables_text, update_job
 from strapwright.store import Draft, Item, Store, Version, new_id
 
 _KEPT_STAGES = 24
+MOST_JOBS_KEPT = 2000  # looked through for due dates
 
 
 @frozen(kw_only=True)
@@ -79,6 +80,10 @@ class Workshop:
     def recent(self) -> tuple[Item, ...]:
         """Jobs last worked on."""
         return self.store.recent("job", 30)
+
+    def jobs(self) -> tuple[Item, ...]:
+        """All jobs, those last worked on first."""
+        return self.store.recent("job", MOST_JOBS_KEPT)
 
     def open(self, job: str) -> OpenJob:
         """Open a job; ``Missing`` if there is none."""

@@ -19,11 +19,13 @@ from strapwright.wording.bars_and_money.money_words import (
     hours,
     job_line,
     logged_line,
+    lot_heading,
     minutes,
     payback_line,
     payback_rows,
     price_row,
     week_line,
+    week_notes,
     work_name,
 )
 
@@ -51,7 +53,7 @@ def quote_to_text(
         quantity, each, net, tax, total = price_row(lot, currency)
         lines.append(f"  {quantity:>5} {each:>14} {net:>14} {tax:>12} {total:>14}")
     for lot in lots:
-        lines += ["", f"  Of {lot.quantity}:"]
+        lines += ["", f"  {lot_heading(lot)}:"]
         lines += [f"    {what:<18} {amount:>14}" for what, amount in cost_rows(lot, currency)]
         lines.append(f"    {cost_band(lot, currency)}")
     return "\n".join([*lines, "", ESTIMATE]) + "\n"
@@ -113,7 +115,8 @@ def week_to_text(week: WeekPlan) -> str:
     for one in week.placed:
         mark = " " if one.fits else "!"
         lines.append(f"{mark} {one.job.name}: {hours(one.job.hours)}, {job_line(one)}")
-    return "\n".join([*lines, "", ESTIMATE]) + "\n"
+    notes = week_notes(week)
+    return "\n".join([*lines, "", *notes, ESTIMATE]) + "\n"
 
 
 def week_to_data(week: WeekPlan) -> dict[str, Any]:
@@ -122,10 +125,12 @@ def week_to_data(week: WeekPlan) -> dict[str, Any]:
         "format": FORMAT,
         "today": show_day(week.today)[4:],
         "late_by_due_date_alone": week.by_date_late,
+        "undated": list(week.undated),
         "jobs": [
             {
                 "name": one.job.name,
                 "hours": one.job.hours,
+                "bending_left_out": one.job.no_tooling,
                 "due": show_day(one.job.due)[4:],
                 "fits": one.fits,
                 "days": [{"day": show_day(day)[4:], "hours": h} for day, h in one.days],

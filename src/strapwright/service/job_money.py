@@ -15,7 +15,13 @@ from strapwright.making.tooling_making import make_tooling
 from strapwright.making.tooling_plates import pieces_of
 from strapwright.money.material_cost import price_per_length
 from strapwright.money.part_hours import JobHours, hours_of
-from strapwright.money.part_price import QUANTITIES, LotPrice, labour_rate, price_lot
+from strapwright.money.part_price import (
+    QUANTITIES,
+    LotPrice,
+    labour_rate,
+    made_for,
+    price_lot,
+)
 from strapwright.money.payback import Payback, TodaysWay, pay_back
 from strapwright.money.week_plan import DueJob, WeekPlan, plan_week
 from strapwright.planning import plan
@@ -31,6 +37,7 @@ from strapwright.shop.shop_rates import ShopRates
 
 _MOST_QUOTED = 12  # quantities on a sheet
 _LARGEST_LOT = 100_000
+_DEAREST = 1e7  # of any money; more is a slip
 
 
 @frozen(kw_only=True)
@@ -168,6 +175,21 @@ def quote_for(
     )
 
 
+def refuse_half_priced(quote: Quote) -> None:
+    """Refuse to hand a customer prices that leave the bending out.
+
+    Raises
+    ------
+    InputError
+        If the job has no tooling yet.
+    """
+    if quote.hours.no_tooling:
+        raise InputError(
+            "tooling", "bending is not in these prices, because no tooling is entered",
+            "enter the tooling before you hand the quote over",
+        )  # fmt: skip
+
+
 def payback_for(
     made: Plan,
     shop: ShopMoney,
@@ -208,8 +230,10 @@ def payback_for(
             "enter the tooling, or find one from the rack",
         )  # fmt: skip
     if tooling_cost is not None:
-        if not tooling_cost > 0:
-            raise InputError("tooling cost", "it is not above 0", "give what the tooling costs")
+        if not 0 < tooling_cost < _DEAREST:
+            raise InputError(
+                "tooling cost", "it is out of range", "give what the tooling costs, above 0"
+            )
         minutes, metal = 0.0, tooling_cost
     else:
         minutes = making_minutes(job, shop.crib)
@@ -240,7 +264,7 @@ def making_minutes(job: Job, crib: Crib | None) -> float:
 
 
 def week_for(plans: Sequence[Plan], shop: ShopMoney, today: int) -> WeekPlan:
-    """Say what fits into the days to come; jobs without a due date are left out.
+    """Say what fits into the days to come; jobs without a due date are only named.
 
     Parameters
     ----------
@@ -256,13 +280,19 @@ def week_for(plans: Sequence[Plan], shop: ShopMoney, today: int) -> WeekPlan:
     InputError
         If none has a due date, one lies in the past, or two have one name.
     """
-    jobs = [
-        DueJob(
-            name=made.job.part.name,
-            hours=hours_of(made, shop.rates.time).minutes(made.job.part.quantity) / 60,
-            due=day_number(made.job.part.due, made.job.part.name),
+    jobs, undated = [], []
+    for made in plans:
+        part = made.job.part
+        if part.due is None:
+            undated.append(part.name)
+            continue
+        hours = hours_of(made, shop.rates.time)
+        jobs.append(
+            DueJob(
+                name=part.name,
+                hours=hours.minutes(made_for(part.quantity, shop.rates)) / 60,
+                due=day_number(part.due, part.name),
+                no_tooling=hours.no_tooling,
+            )
         )
-        for made in plans
-        if made.job.part.due is not None
-    ]
-    return plan_week(jobs, shop.rates.hours, today)
+    return plan_week(jobs, shop.rates.hours, today, undated)

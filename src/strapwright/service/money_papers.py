@@ -32,6 +32,7 @@ from strapwright.service.job_money import (
     payback_for,
     plan_for_money,
     quote_for,
+    refuse_half_priced,
     week_for,
 )
 from strapwright.service.rates_files import load_rates
@@ -190,6 +191,7 @@ def quote_papers(
     )
     name, currency = quote.job.part.name, quote.rates.money.currency
     if sheet is not None:
+        refuse_half_priced(quote)
         from strapwright.sheets.quote_sheet import quote_sheet  # noqa: PLC0415  typesetting
 
         raw = quote_sheet(

@@ -101,7 +101,7 @@ def rack_text_after(text: str, order: CutOrder) -> str | None:
     """
     text = text if text.strip() else SHELF_HEADS["rack"]
     document = parse(text, "rack")
-    rack = read_rack(text, "rack") if "stock" in document else None
+    rack = None if text == SHELF_HEADS["rack"] else read_rack(text, "rack")
     used: Counter[int] = Counter()
     for cuts in order.sections:
         for bar in cuts.bars:

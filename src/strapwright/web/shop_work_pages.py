@@ -32,6 +32,7 @@ from strapwright.pages.shop_work.money_page import (
     quote_of,
 )
 from strapwright.pages.shop_work.week_page import due_jobs, week_view
+from strapwright.service.job_money import refuse_half_priced
 from strapwright.store import Conflict, Missing
 from strapwright.web.downloads import given
 from strapwright.web.job_view import head
@@ -115,10 +116,10 @@ def _cut(request: Request, shop: Shop, jobs: list[str] | None = None, said: str 
 @router.get("/week")
 def week_page(request: Request, shop: Shop) -> Response:
     """Show what is finished by when."""
-    jobs, left_out = due_jobs(shop)
-    values: dict[str, Any] = {"week": None, "left_out": left_out, "said": "", "logged": ""}
+    jobs = due_jobs(shop)
+    values: dict[str, Any] = {"week": None, "left_out": jobs.wrong, "said": "", "logged": ""}
     try:
-        if jobs:
+        if jobs.due:
             values["week"] = week_view(shop, jobs)
             values["logged"] = logged_times_line(shop)
     except InputError as error:
@@ -170,6 +171,7 @@ def quote_pdf(request: Request, opened: Opened, shop: Shop) -> Response:
     if made is None:
         raise HTTPException(404, "" if refusal is None else refusal.text)
     quote = quote_of(shop, made, _typed(request))
+    refuse_half_priced(quote)
     raw = quote_sheet(
         quote.job, quote.lots, quote.rates, customer=quote.customer, issued=quote.issued,
         valid=quote.valid,

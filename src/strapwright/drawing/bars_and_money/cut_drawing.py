@@ -16,7 +16,6 @@ from strapwright.wording.bars_and_money.cut_words import CutWords
 
 CUT_WIDE = Frame(width=1080.0, height=400.0, body=16.0)
 CUT_PHONE = Frame(width=390.0, height=400.0, body=14.0)
-CUT_PAPER = Frame(width=680.0, height=400.0, body=16.0)
 _EDGE = 12.0  # px kept free beside the bars
 _ROWS = 3  # of positions under a bar
 _THICK = 1.5  # of a bar, in sizes of type

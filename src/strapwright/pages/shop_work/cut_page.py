@@ -77,7 +77,7 @@ class CutView:
 
 def choosable(shop: Workshop) -> tuple[Item, ...]:
     """Return the jobs whose blanks can be cut."""
-    return tuple(item for item in shop.recent() if item.sound)
+    return tuple(item for item in shop.jobs() if item.sound)
 
 
 def order_of(shop: Workshop, jobs: Sequence[str]) -> CutOrder:

@@ -27,6 +27,7 @@ from strapwright.wording.bars_and_money.money_words import (
     cost_band,
     cost_rows,
     logged_line,
+    lot_heading,
     minutes,
     payback_line,
     payback_rows,
@@ -142,7 +143,7 @@ def price_view(quote: Quote) -> PriceView:
         note=BEND_LEFT_OUT if hours.no_tooling else "",
         rows=tuple(price_row(lot, currency) for lot in quote.lots),
         costs=tuple(
-            (f"What {lot.quantity} cost you", cost_rows(lot, currency), cost_band(lot, currency))
+            (lot_heading(lot), cost_rows(lot, currency), cost_band(lot, currency))
             for lot in quote.lots
         ),
     )
@@ -172,8 +173,8 @@ def payback_view(shop: Workshop, made: Plan, typed: Mapping[str, str]) -> Paybac
             scrap=given["scrap"] or 0.0,
             bought=given["bought"],
         ),
-        lot=_whole(given["lot"]),
-        a_year=_whole(given["a_year"]),
+        lot=_whole("lot", given["lot"]),
+        a_year=_whole("a_year", given["a_year"]),
         tooling_cost=given["tooling_cost"],
     )
     currency = money.rates.money.currency
@@ -201,5 +202,9 @@ def _number(field: Field, text: str) -> float | None:
     return value
 
 
-def _whole(value: float | None) -> int | None:
-    return None if value is None else max(1, round(value))
+def _whole(name: str, value: float | None) -> int | None:
+    if value is None:
+        return None
+    if value != round(value):
+        raise InputError(name, f"{value:g} is no whole number of parts", "write for example 12")
+    return round(value)

@@ -76,6 +76,11 @@ def read_rates(text: str, file: str = "rates file") -> ShopRates:
             "money.margin", "a margin of the whole price leaves nothing for the cost",
             in_file("write a share below 1, for example margin = 0.2"), value=money.margin,
         )  # fmt: skip
+    if money.scrap >= 1.0:
+        raise head.refuse(
+            "money.scrap", "where every part is lost none can be sold",
+            in_file("write a share below 1, for example scrap = 0.03"), value=money.scrap,
+        )  # fmt: skip
     return ShopRates(
         cutting=_single(head, "cutting", CuttingRules),
         time=_single(head, "time", TimeRates),

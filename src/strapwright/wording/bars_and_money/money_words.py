@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from strapwright.money.logged_handling import LEAST, LoggedHandling
 from strapwright.money.part_hours import Work
 from strapwright.money.part_price import LotPrice
@@ -21,6 +23,7 @@ _WORKS: dict[Work, str] = {
     "take off": "Taking it off the tooling",
     "check": "Checking angles",
 }
+_NAMED = 6  # names in one sentence; more are counted
 BEND_LEFT_OUT = "Bending is left out: enter the tooling first."
 
 
@@ -59,6 +62,11 @@ def price_row(lot: LotPrice, currency: str) -> tuple[str, str, str, str, str]:
     )
 
 
+def lot_heading(lot: LotPrice) -> str:
+    """Head what a lot costs."""
+    return f"Your cost of {_parts(lot.quantity)}"
+
+
 def cost_rows(lot: LotPrice, currency: str) -> tuple[tuple[str, str], ...]:
     """What a lot costs the shop, line by line."""
     rows = [
@@ -89,7 +97,7 @@ def payback_line(found: Payback) -> str:
     if found.count is None:
         return "It never pays for itself: a part costs no less with the tooling."
     low = found.count if found.low is None else found.low
-    paid = f"It has paid for itself after {found.count} parts"
+    paid = f"It has paid for itself after {_parts(found.count)}"
     if found.high is None:
         return f"{paid}; at best after {low}, at worst never."
     return f"{paid} ({low} to {found.high})."
@@ -108,9 +116,35 @@ def payback_rows(found: Payback, currency: str) -> tuple[tuple[str, str], ...]:
     if found.yearly is not None:
         word = "Gained" if found.yearly >= 0 else "Lost"
         rows.append(
-            (f"{word} a year, {found.a_year} parts", money(abs(found.yearly), currency, whole=True))
+            (
+                f"{word} a year, {_parts(found.a_year or 0)}",
+                money(abs(found.yearly), currency, whole=True),
+            )
         )
     return tuple(rows)
+
+
+def _parts(count: int) -> str:
+    return "1 part" if count == 1 else f"{count} parts"
+
+
+def week_notes(week: WeekPlan) -> tuple[str, ...]:
+    """What the plan of the week leaves out."""
+    said = []
+    if week.undated:
+        are = "is" if len(week.undated) == 1 else "are"
+        said.append(f"Without a due date, so not in this plan, {are}: {listed(week.undated)}.")
+    if week.without_bending:
+        names = listed(week.without_bending)
+        said.append(f"Bending is left out, because no tooling is entered: {names}.")
+    return tuple(said)
+
+
+def listed(names: Sequence[str]) -> str:
+    """Name the first few, and count the rest."""
+    shown = ", ".join(names[:_NAMED])
+    more = len(names) - _NAMED
+    return f"{shown} and {more} more" if more > 0 else shown
 
 
 def week_line(week: WeekPlan) -> str:
