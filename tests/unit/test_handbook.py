@@ -42,7 +42,10 @@ def test_every_key_of_a_job_file_is_described(table: str) -> None:
 
 def test_the_tables_of_keys_are_as_the_code_states_them() -> None:
     page = (DOCS / "job-file.md").read_text(encoding="utf-8")
-    assert set(re.findall(r"<!-- keys of ([a-z_.]+) -->", page)) == set(TABLES)
+    told = set(re.findall(r"<!-- keys of ([a-z_.]+) -->", page))
+    # The three plates that stay on the press have the same keys, and one table.
+    assert told == set(TABLES) - {"press.bed_plate", "press.bed"}
+    assert TABLES["press.bed_plate"] is TABLES["press.bed"] is TABLES["press.push_plate"]
     rates = (DOCS / "money.md").read_text(encoding="utf-8")
     assert set(re.findall(r"<!-- keys of ([a-z_.]+) -->", rates)) == {*RATE_TABLES, *RATE_LISTS}
     for one in (page, rates):

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from strapwright.making.plate_making import PlateMaking
 from strapwright.making.plate_outline import outlines
-from strapwright.making.plate_values import HoleRow, PlateDrawing
+from strapwright.making.plate_values import HoleRow, HoleSpec, PlateDrawing
 from strapwright.making.shop_lengths import size
 from strapwright.scene.dimensions import dimension
 from strapwright.scene.frame import Frame
@@ -52,6 +52,9 @@ def plate_scene(made: PlateMaking, frame: Frame = _FRAME) -> Scene:
         *_datum(plate, px, body),
     ]
     boxes: list[tuple[float, float, float, float]] = []
+    for hole in plate.holes:
+        if hole.exists:
+            shapes += _there(hole, px)
     for row in made.rows:
         shapes += _hole(row, px)
     for row in made.rows:
@@ -100,6 +103,16 @@ def _hole(row: HoleRow, px: float) -> list[Shape]:
         Line(start=(at[0], at[1] - reach), end=(at[0], at[1] + reach), role="tangent"),
     ]
     return shapes
+
+
+def _there(hole: HoleSpec, px: float) -> list[Shape]:
+    """A hole that is there already: a thin broken circle about its middle."""
+    (x, y), reach = (hole.x, hole.y), 3 * px
+    return [
+        Circle(centre=(x, y), radius=hole.diameter / 2, role="assumed"),
+        Line(start=(x - reach, y), end=(x + reach, y), role="tangent"),
+        Line(start=(x, y - reach), end=(x, y + reach), role="tangent"),
+    ]
 
 
 def _label(

@@ -38,12 +38,21 @@ class Bolting:
         Under the head [mm].
     stated
         Whether the job states them; else they were chosen by room alone.
+    places
+        Along the edge from its end, where they follow holes that are there [mm]; else empty.
+    off
+        How far they stand off the middle of the edge, away from the middle of the tooling [mm].
+    bush
+        Outside diameter of the bushes in which they pass holes that are there [mm]; 0 without.
     """
 
     thread: Thread
     count: int
     length: float
     stated: bool = False
+    places: tuple[float, ...] = ()
+    off: float = 0.0
+    bush: float = 0.0
 
     @property
     def edge(self) -> float:
@@ -60,6 +69,7 @@ def bolting(
     along: float,
     edge: float,
     units: Units,
+    names: tuple[str, ...] = (),
 ) -> Bolting:
     """Return the bolts that hold a member, stated or the largest usual ones that find room.
 
@@ -77,6 +87,8 @@ def bolting(
         Length and thickness of the edge that is tapped [mm].
     units
         Of the job, for the usual bolts.
+    names
+        Threads to choose from where none is stated, in place of the usual ones.
 
     Raises
     ------
@@ -86,7 +98,7 @@ def bolting(
     """
     stated = _stated(members, holds)
     where = f"tooling.members.bolt ({holds})"
-    names = USUAL[units] if stated is None else (stated.size,)
+    names = (names or USUAL[units]) if stated is None else (stated.size,)
     count = 2 if stated is None else stated.count
     length = None if stated is None else stated.length
     for last, name in zip(range(len(names) - 1, -1, -1), names, strict=True):
@@ -188,7 +200,9 @@ def _stated(members: Members | None, holds: Holds) -> Bolt | None:
 
 
 def bolt_row(length: float, bolts: Bolting) -> tuple[float, ...]:
-    """Return where the bolts stand along an edge of some length [mm], evenly, near its ends."""
+    """Return where the bolts stand along an edge of some length [mm]: evenly, near its ends."""
+    if bolts.places:
+        return bolts.places
     if bolts.count == 1:
         return (length / 2,)
     step = (length - 2 * bolts.edge) / (bolts.count - 1)

@@ -14,9 +14,10 @@ from strapwright.making.bolt_layout import (
 )
 from strapwright.making.drawn_members.laying_out import LaidOut, Reach
 from strapwright.making.hole_table import bolt_hole, tapped_hole
+from strapwright.making.kept.bed_there import base_bolts
 from strapwright.making.plate_metals import MILD, metal_of
 from strapwright.making.plate_values import HoleSpec, PlateDrawing, ShaftDrawing
-from strapwright.making.press_bolts import bed_bolts, bed_holes
+from strapwright.making.press_bolts import bed_holes, bed_words
 from strapwright.making.shop_lengths import round_down, round_up, size
 from strapwright.quantities import Units
 from strapwright.shop.member_names import BOLTS
@@ -164,9 +165,11 @@ def _base(
     shoulders = tooling.shoulders
     # The round's middle stands half the opening out; the block's inner face one radius before it.
     middle = shoulders.opening / 2 - shoulders.radius + block / 2
-    bed = out.lay(BOLTS["base"], lambda: bed_bolts(tooling.members, middle + block / 2, units))
-    half = round_up(max(middle + block / 2 + EDGE, 0.0 if bed is None else bed.half), units)
     wide = round_up(length + 2 * EDGE, units)
+    bed = out.lay(
+        BOLTS["base"], lambda: base_bolts(tooling.members, middle + block / 2, wide, units, out)
+    )
+    half = round_up(max(middle + block / 2 + EDGE, 0.0 if bed is None else bed.half), units)
     holes: list[HoleSpec] = []
     if bolts is not None:
         holes = [
@@ -179,7 +182,7 @@ def _base(
         holes += bed_holes(bed, half, wide)
         out.notes.append(
             f"Bolts of the bed: {bed.bolt.count} of {bed.thread.name}, two rows "
-            f"{size(2 * bed.out, units)} apart; lay the base on the bed before you drill."
+            f"{size(2 * bed.out, units)} apart; " + bed_words(bed, "base")
         )
     notes = [
         f"The inner faces of the shoulders are {size(2 * (middle - block / 2), units)} apart.",

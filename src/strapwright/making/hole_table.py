@@ -155,6 +155,8 @@ def checked(plate: PlateDrawing, where: str) -> PlateDrawing:
         or is deeper than the plate is thick.
     """
     for number, hole in enumerate(plate.holes, start=1):
+        if hole.exists:
+            continue
         place = f"{where}.hole[{number}]"
         if hole.diameter >= min(plate.width, plate.height):
             raise InputError(
@@ -181,7 +183,8 @@ def checked(plate: PlateDrawing, where: str) -> PlateDrawing:
         if hole.counterbore is not None:
             _check_seat(hole, hole.counterbore, plate, place)
     for (first, one), (second, other) in itertools.combinations(enumerate(plate.holes, start=1), 2):
-        if _between(one, other) < LEAST_WALL_MM - 1e-6:
+        both_there = one.exists and other.exists
+        if not both_there and _between(one, other) < LEAST_WALL_MM - 1e-6:
             raise InputError(
                 f"{where}.hole[{second}]",
                 f"the hole comes too near hole[{first}]",
@@ -230,6 +233,8 @@ def thin_walls(plate: PlateDrawing) -> tuple[ThinWall, ...]:
         return ()
     found: dict[tuple[object, ...], ThinWall] = {}
     for hole in plate.holes:
+        if hole.exists:
+            continue
         beside = [_between(hole, other) for other in plate.holes if other is not hole]
         wall = min([_rim(hole, plate), *beside])
         known = found.get(alike(hole))
@@ -262,7 +267,7 @@ def hole_table(plate: PlateDrawing, *, tip: float = TIP) -> tuple[HoleRow, ...]:
     -------
     tuple of HoleRow
         A letter for each kind of hole, numbered along x, then y; alike holes stand together so that
-        a cutter is put in once.
+        a cutter is put in once.  Holes that are there already are not in it.
 
     Notes
     -----
@@ -273,6 +278,8 @@ def hole_table(plate: PlateDrawing, *, tip: float = TIP) -> tuple[HoleRow, ...]:
     from_top = plate.corner.startswith("upper")
     groups: dict[tuple[object, ...], list[HoleSpec]] = {}
     for hole in plate.holes:
+        if hole.exists:
+            continue
         groups.setdefault(alike(hole), []).append(hole)
     rows = []
     for letter, holes in zip(_letters(), groups.values(), strict=False):

@@ -68,7 +68,7 @@ def plate_steps(made: PlateMaking) -> Steps:
     if plate.joint and made.rows:
         steps = [*joint_set_up(made)]
     else:
-        steps = [*_squared(plate, made.units)] if not plate.piece else [_set_up_again(plate)]
+        steps = [*_begin(plate, made.units)]
         steps += list(_datum(made)) if made.rows else []
     if made.rows:
         if any(group.cuts and group.cuts[0].cut.role == "centre" for group in made.groups):
@@ -163,6 +163,19 @@ def _squared(plate: PlateDrawing, units: Units) -> Iterator[str]:
         "Mill or file two edges square to each other, then the others to "
         f"{size(plate.width, units)} x {size(plate.height, units)}."
     )
+
+
+def _begin(plate: PlateDrawing, units: Units) -> Iterator[str]:
+    """Say how a plate comes to be on the table: sawn, stood on end, or taken off the press."""
+    if plate.exists:
+        yield (
+            f"Take the {plate.name} off the press, this face up. It exists: saw and face nothing, "
+            "drill only the holes of the table."
+        )
+    elif plate.piece:
+        yield _set_up_again(plate)
+    else:
+        yield from _squared(plate, units)
 
 
 def _set_up_again(plate: PlateDrawing) -> str:

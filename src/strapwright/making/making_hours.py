@@ -60,8 +60,8 @@ def plate_minutes(made: PlateMaking) -> float:
 
 
 def _sawing(plate: PlateDrawing) -> float:
-    """Of one cut across the stock [min]; a face of a piece is cut with its piece."""
-    if plate.piece:
+    """Of one cut across the stock [min]; a face is cut with its piece, what exists is not cut."""
+    if plate.piece or plate.exists:
         return 0.0
     return MINUTES_A_CUT + plate.thickness * min(plate.width, plate.height) / CUT_AREA_A_MINUTE
 

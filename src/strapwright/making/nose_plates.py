@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from attrs import frozen
+from attrs import evolve, frozen
 
 from strapwright.catalog.steels import find_steel
 from strapwright.catalog.thread_sizes import find_thread
@@ -10,11 +10,21 @@ from strapwright.making.bolt_layout import ENGAGEMENT, TAPPED, Bolting, bolt_row
 from strapwright.making.drawn_members.guide_places import guide_places
 from strapwright.making.drawn_members.laying_out import LaidOut, Reach
 from strapwright.making.hole_table import bolt_hole, fit_hole, tapped_hole
+from strapwright.making.kept.bushes import bolt_bush, rod_bush
+from strapwright.making.kept.patterns import in_room
+from strapwright.making.kept.push_plate_there import (
+    Seat,
+    check_ram,
+    plate_there,
+    with_bolts,
+    with_rods,
+)
 from strapwright.making.plate_metals import MILD, metal_of
 from strapwright.making.plate_values import HoleSpec, PlateDrawing, ShaftDrawing
 from strapwright.making.press_bolts import flange_holes
 from strapwright.making.shop_lengths import round_up, size
 from strapwright.quantities import Units
+from strapwright.shop.kept_plates import KeptPlate
 from strapwright.shop.member_names import BOLTS
 from strapwright.shop.members import Members
 from strapwright.shop.tooling import Tooling
@@ -22,6 +32,11 @@ from strapwright.shop.tooling import Tooling
 # Common practice, no source.
 PLATE = {"inch": 19.05, "metric": 20.0}  # mm, thickness of plates that are not stated
 MARGIN = 12.0  # mm of push plate around what is bolted to it
+RAM_NOT_ENTERED = (
+    "Holes for the ram's own flange or pin are not entered: take them from the ram, about the "
+    "middle of the push plate, before the carriers are bolted on; or enter the bolt that holds the "
+    "push plate with its circle or spacing."
+)
 _WEB_BOLTS = {"inch": "1/4-20", "metric": "M6"}
 
 
@@ -63,6 +78,8 @@ def plate_thickness(members: Members | None, units: Units) -> float:
 def _push_plate(
     tooling: Tooling, nose: NoseLayout, bolts: Bolting | None, units: Units, out: LaidOut
 ) -> PlateDrawing:
+    if out.push_plate is not None:
+        return _kept(out.push_plate, tooling, nose, bolts, units, out)
     members = tooling.members
     stated = None if members is None else members.push_plate
     thickness = plate_thickness(members, units)
@@ -87,13 +104,7 @@ def _push_plate(
             for x in middles
             for y in bolt_row(nose.width, bolts)
         ]
-    web = _web_bolts(tooling, nose, units)
-    if web is not None:
-        for along in bolt_row(nose.span, web):
-            x = (length - nose.span) / 2 + along
-            holes.append(
-                bolt_hole(x, width / 2, web.thread.size, "normal", "push plate", purpose="web bolt")
-            )
+    holes += _web_holes(tooling, nose, length, width, units)
     ram = out.lay(BOLTS["push plate"], lambda: flange_holes(members, length, width, units))
     holes += ram or ()
     if ram:
@@ -102,16 +113,106 @@ def _push_plate(
             "it before you drill, and see that heads and spanner clear carriers and web."
         )
     elif ram is not None:
-        out.notes.append(
-            "Holes for the ram's own flange or pin are not entered: take them from the ram, about "
-            "the middle of the push plate, before the carriers are bolted on; or enter the bolt "
-            "that holds the push plate with its circle or spacing."
-        )
+        out.notes.append(RAM_NOT_ENTERED)
     return PlateDrawing(
         name="push plate",
         metal=metal_of(None if stated is None else stated.material, MILD),
         width=length, height=width, thickness=thickness, holes=tuple(holes),
     )  # fmt: skip
+
+
+def _web_holes(
+    tooling: Tooling, nose: NoseLayout, length: float, width: float, units: Units
+) -> tuple[HoleSpec, ...]:
+    """Holes for the bolts of a web, on the middle line of a push plate."""
+    web = _web_bolts(tooling, nose, units)
+    if web is None:
+        return ()
+    return tuple(
+        bolt_hole(
+            (length - nose.span) / 2 + along, width / 2, web.thread.size, "normal", "push plate",
+            purpose="web bolt",
+        )
+        for along in bolt_row(nose.span, web)
+    )  # fmt: skip
+
+
+def seat_of(nose: NoseLayout) -> Seat:
+    """Return where the carriers stand under the push plate."""
+    return Seat(
+        off=(nose.span + nose.carrier) / 2, width=nose.width, thickness=nose.carrier,
+        count=nose.count,
+    )  # fmt: skip
+
+
+def _kept(
+    kept: KeptPlate,
+    tooling: Tooling,
+    nose: NoseLayout,
+    bolts: Bolting | None,
+    units: Units,
+    out: LaidOut,
+) -> PlateDrawing:
+    """Return a push plate that stays, with what this tooling takes of it and adds to it."""
+    plate, members = plate_there(kept), tooling.members
+    seat = seat_of(nose)
+    if bolts is not None:
+        plate = with_bolts(plate, seat, bolts)
+        if bolts.bush:
+            out.extra_shafts.append(
+                bolt_bush(
+                    bolts.thread, bolts.bush, plate.thickness, len(seat.signs) * bolts.count, units
+                )
+            )
+        if bolts.off:
+            way = "outwards" if bolts.off > 0 else "inwards"
+            out.notes.append(
+                f"The threads in the carriers follow the holes of the push plate: "
+                f"{size(abs(bolts.off), units)} {way} of the middle of the edge."
+            )
+    web = _web_holes(tooling, nose, kept.length, kept.width, units)
+    if web:
+        room = plate
+        held = out.lay(
+            "nose", lambda: in_room(room, web, room.holes, "tooling.nose.web", units)
+        )  # fmt: skip
+        plate = evolve(plate, holes=(*plate.holes, *web)) if held else plate
+    rods = guide_places(members)
+    if rods is not None:
+        here, before = rods, plate
+        passed = out.lay("guide rods", lambda: with_rods(before, here, units))
+        if passed is not None:
+            plate, wide = passed
+            if wide:
+                out.extra_shafts.append(rod_bush(rods.diameter, wide, plate.thickness, units))
+    flange = out.lay(
+        BOLTS["push plate"], lambda: flange_holes(members, kept.length, kept.width, units)
+    )
+    if flange is not None:
+        laid, places = plate, flange
+        plate = (
+            out.lay(BOLTS["push plate"], lambda: check_ram(laid, members, places, units)) or plate
+        )
+    if not any(one.purpose == "bolt of the ram" for one in plate.holes):
+        out.notes.append(RAM_NOT_ENTERED)
+    return evolve(plate, notes=_kept_notes(kept, plate, units))
+
+
+def _kept_notes(kept: KeptPlate, plate: PlateDrawing, units: Units) -> tuple[str, ...]:
+    name = kept.name or "this plate"
+    if not kept.exists:
+        return (f"It stays on the press for every tooling that is made for {name}.",)
+    taken = sum(one.exists and one.purpose == "carrier bolt" for one in plate.holes)
+    new = sum(not one.exists for one in plate.holes)
+    notes = [f"{name[:1].upper()}{name[1:]} exists: thin broken circles are holes that are there."]
+    if taken:
+        notes.append(f"Bolts of the carriers go through {taken} of them.")
+    if new:
+        notes.append(
+            f"Check {size(plate.width, units)} x {size(plate.height, units)} before you drill: "
+            "places count from its own corner, the ram's axis in its middle."
+        )
+    return tuple(notes)
 
 
 def _carriers(
@@ -145,7 +246,7 @@ def _carriers(
         height=nose.carrier, thickness=nose.height, quantity=nose.count,
         holes=tuple(
             tapped_hole(
-                x, nose.carrier / 2, bolts.thread.name, "nose carrier",
+                x, nose.carrier / 2 + bolts.off, bolts.thread.name, "nose carrier",
                 depth=max(depth, bolts.length - plate_thickness(tooling.members, units)),
                 purpose="bolt of the push plate",
             )

@@ -139,7 +139,7 @@ def make_plate(
         _group(tuple(alike_rows), plate, cutters, spindle, where, units)
         for alike_rows in kinds.values()
     )
-    minutes = 0.0 if plate.piece else SQUARING
+    minutes = 0.0 if plate.piece or plate.exists else SQUARING
     for group in groups:
         holes = len(group.rows)
         minutes += PLACING * holes + sum(

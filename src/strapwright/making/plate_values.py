@@ -100,6 +100,8 @@ class HoleSpec:
         Limits of the finished diameter [mm].
     counterbore
         Diameter and depth of a seat for a bolt head [mm], or ``None``.
+    exists
+        Whether it is there already, and nothing is cut.
     """
 
     x: float
@@ -113,6 +115,7 @@ class HoleSpec:
     depth: float | None = None
     purpose: str = ""
     counterbore: tuple[float, float] | None = None
+    exists: bool = False
 
 
 @frozen(kw_only=True)
@@ -149,6 +152,8 @@ class PlateDrawing:
         Name of the piece where this is another face of it; else empty.
     steel
         Of the catalog; empty where not stated.
+    exists
+        Whether the plate is there already, and only holes are cut.
     """
 
     name: str
@@ -167,6 +172,12 @@ class PlateDrawing:
     notes: tuple[str, ...] = ()
     piece: str = ""
     steel: str = ""
+    exists: bool = False
+
+    @property
+    def title(self) -> str:
+        """What its sheet is headed with."""
+        return f"{self.name}, existing: drill these holes" if self.exists else self.name
 
 
 @frozen(kw_only=True)

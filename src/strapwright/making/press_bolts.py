@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 
-from attrs import frozen
+from attrs import evolve, frozen
 
 from strapwright.catalog.thread_sizes import Thread, find_thread
 from strapwright.errors import InputError
@@ -20,11 +20,25 @@ _HEAD = 1.0  # bolts from the middle of a bolt to what its head must clear; comm
 
 @frozen(kw_only=True)
 class BedBolts:
-    """Bolts of the base: how far out they stand and what the base needs for them [mm]."""
+    """Bolts of the base: how far out they stand and what the base needs for them [mm].
+
+    Attributes
+    ----------
+    bolt, thread
+        Which.
+    out
+        From the middle across the nose to a row [mm].
+    alongs
+        Places along the nose from the middle, where they follow holes that are there [mm].
+    tapped_in
+        Whether they go into threads of the bed.
+    """
 
     bolt: Bolt
     thread: Thread
     out: float
+    alongs: tuple[float, ...] = ()
+    tapped_in: bool = False
 
     @property
     def half(self) -> float:
@@ -90,10 +104,28 @@ def flange_holes(
                 f"{size(length, units)} x {size(width, units)}",
                 f"leave {size(edge, units)}: a smaller circle or spacing, or a wider push plate",
             )
+    play = floating_play(members)
     return tuple(
-        bolt_hole(x, y, thread.size, "normal", "push plate", purpose="bolt of the ram")
+        _with_play(
+            bolt_hole(x, y, thread.size, "normal", "push plate", purpose="bolt of the ram"),
+            thread.major + play,
+        )
         for x, y in places
     )
+
+
+def floating_play(members: Members | None) -> float:
+    """Return how far a floating coupling lets the push plate move sideways [mm], else 0."""
+    coupling = None if members is None else members.coupling
+    if coupling is None or coupling.kind != "floating":
+        return 0.0
+    return coupling.play or 0.0
+
+
+def _with_play(hole: HoleSpec, least: float) -> HoleSpec:
+    """Return a clearance hole, opened where what floats on the bolt needs more [mm]."""
+    wider = max(hole.diameter, least)
+    return evolve(hole, diameter=wider, least=wider, most=wider + hole.most - hole.least)
 
 
 def bed_bolts(members: Members | None, beside: float, units: Units) -> BedBolts | None:
@@ -132,6 +164,30 @@ def bed_bolts(members: Members | None, beside: float, units: Units) -> BedBolts 
     return BedBolts(bolt=bolt, thread=thread, out=out)
 
 
+def rows_along(bolts: BedBolts, width: float) -> tuple[float, ...]:
+    """Return the places of the bolts of one row, from one end of a base [mm].
+
+    Parameters
+    ----------
+    bolts
+        Of the bed.
+    width
+        Of the base along the nose [mm].
+    """
+    if bolts.alongs:
+        return tuple(width / 2 + one for one in bolts.alongs)
+    return _row(bolts.bolt, bolts.thread, width, "tooling.members.bolt (base)")
+
+
+def bed_words(bolts: BedBolts, what: str) -> str:
+    """Say what is to be seen to before a floor or base is drilled for the bolts of the bed."""
+    if bolts.alongs:
+        return "they follow the holes that are in the bed."
+    if bolts.tapped_in:
+        return f"tap the bed by its own sheet, and drill the {what} to match."
+    return f"lay the {what} on the bed before you drill."
+
+
 def bed_holes(bolts: BedBolts, middle: float, width: float) -> tuple[HoleSpec, ...]:
     """Return the holes of the bed's bolts in the base.
 
@@ -142,14 +198,13 @@ def bed_holes(bolts: BedBolts, middle: float, width: float) -> tuple[HoleSpec, .
     middle, width
         Middle of the base along its length, and its width along the nose [mm].
     """
-    where = "tooling.members.bolt (base)"
     return tuple(
         bolt_hole(
             middle + sign * bolts.out, y, bolts.thread.size, "normal", "base",
             purpose="bolt of the bed",
         )
         for sign in (-1, 1)
-        for y in _row(bolts.bolt, bolts.thread, width, where)
+        for y in rows_along(bolts, width)
     )  # fmt: skip
 
 

@@ -104,6 +104,8 @@ def make_tooling(
     made: list[PlateMaking] = []
     findings = list(pieces.findings)
     for one in pieces.plates:
+        if one.exists and all(hole.exists for hole in one.holes):
+            continue
         try:
             made.append(
                 make_plate(one, cutters, units=units, machine=machine, tip=tip, where=_where(one))
@@ -117,11 +119,20 @@ def make_tooling(
         units=units,
         plates=tuple(made),
         shafts=pieces.shafts,
-        notes=(*((NO_CRIB,) if usual else ()), *pieces.notes, ESTIMATE),
+        notes=(*((NO_CRIB,) if usual else ()), *_there(pieces), *pieces.notes, ESTIMATE),
         minutes=making_minutes(made, pieces.shafts, pieces.tooling),
         welding=pieces.welding,
         assembly=pieces.assembly,
         findings=tuple(findings),
+    )
+
+
+def _there(pieces: Pieces) -> tuple[str, ...]:
+    """Say which plates that exist are taken as they are."""
+    return tuple(
+        f"The {one.name} exists, and nothing is drilled in it."
+        for one in pieces.plates
+        if one.exists and all(hole.exists for hole in one.holes)
     )
 
 

@@ -17,14 +17,17 @@ from strapwright.making.bolt_layout import bolt_words, bolting, welded
 from strapwright.making.bolt_torque import torque_notes
 from strapwright.making.die_plates import die_pieces
 from strapwright.making.drawn_members.guide_places import check_count, guide_places, guide_rods
-from strapwright.making.drawn_members.laying_out import LaidOut, Pieces, Reach
+from strapwright.making.drawn_members.laying_out import BedThere, LaidOut, Pieces, Reach
 from strapwright.making.drawn_members.read_back import differences, read_back
+from strapwright.making.kept.bed_there import check_bed_bores
+from strapwright.making.kept.push_plate_there import followed_span, kept_bolting, plate_there
 from strapwright.making.nose_plates import (
     PLATE,
     NoseLayout,
     nose_plates,
     nose_shaft,
     plate_thickness,
+    seat_of,
 )
 from strapwright.making.plate_values import PlateDrawing, ShaftDrawing
 from strapwright.making.shop_lengths import round_up, size
@@ -32,8 +35,10 @@ from strapwright.making.tied_plates import tied_pieces
 from strapwright.making.welded_plates import cheek_pieces
 from strapwright.quantities import Units
 from strapwright.shop.job import Job
+from strapwright.shop.kept_plates import KeptPlate
 from strapwright.shop.member_names import BOLTS
 from strapwright.shop.members import Members
+from strapwright.shop.on_kept_plates import members_on
 from strapwright.shop.plate_members import metal_under_nose
 from strapwright.shop.tooling import Tooling
 
@@ -86,12 +91,14 @@ def laid_out(job: Job) -> tuple[Pieces, NoseLayout | None, Completed]:
             "there is no tooling to make",
             f"write {table_of('tooling')} with nose and shoulders into the job",
         )
-    out = LaidOut()
+    out = LaidOut(push_plate=_push_plate_there(job), bed=_bed_there(job))
+    if out.push_plate is not None and tooling.members is None:
+        tooling = evolve(tooling, members=members_on(Members(), out.push_plate))
     units, members = job.units, tooling.members
     bar_width = job.part.bar.width * job.part.at_once
     plates: list[PlateDrawing] = []
     shafts: list[ShaftDrawing] = []
-    nose = out.lay("carriers", lambda: _nose(tooling, bar_width, units, out.notes))
+    nose = out.lay("carriers", lambda: _nose(tooling, bar_width, units, out))
     if nose is not None:
         plates += _nose_side(tooling, nose, units, out)
         shafts.append(nose_shaft(tooling, nose))
@@ -100,6 +107,7 @@ def laid_out(job: Job) -> tuple[Pieces, NoseLayout | None, Completed]:
     rods = guide_places(members)
     if rods is not None:
         here = rods
+        out.lay("guide rods", lambda: check_bed_bores(out.bed, here, units))
         die = [
             (out.lay("guide rods", lambda one=one: here.passed(one, units)) or one)  # type: ignore[misc]
             if one.name in {"die base", "floor"}
@@ -108,12 +116,19 @@ def laid_out(job: Job) -> tuple[Pieces, NoseLayout | None, Completed]:
         ]
     out.lay("guide rods", lambda: check_count(members))
     plates += die
+    plates += out.extra_plates
     shafts += rounds
     shafts += guide_rods(members)
+    shafts += out.extra_shafts
     out.notes += torque_notes(members, units)
     laid = tuple(seen for one in plates for seen in out.seen(one))
     as_drawn = read_back(tooling, nose, laid, out.reaches)
     out.findings += differences(tooling, as_drawn)
+    if out.bolts:
+        drawn_members = as_drawn.members or Members()
+        as_drawn = evolve(
+            as_drawn, members=evolve(drawn_members, bolt=(*drawn_members.bolt, *out.bolts))
+        )
     whole = (
         Completed(plates=laid, shafts=tuple(shafts))
         if nose is None
@@ -142,11 +157,16 @@ def _nose_side(
         out.notes.append("The carriers are entered as welded: no bolt holes are laid out for them.")
     else:
         clamped = plate_thickness(members, units)
+        kept, tapped = out.push_plate, nose.centre - nose.shaft
         bolts = out.lay(
             BOLTS["carriers"],
             lambda: bolting(
-                members, "carriers", clamped=clamped, tapped=nose.centre - nose.shaft,
-                along=nose.width, edge=nose.carrier, units=units,
+                members, "carriers", clamped=clamped, tapped=tapped, along=nose.width,
+                edge=nose.carrier, units=units,
+            )
+            if kept is None
+            else kept_bolting(
+                plate_there(kept), members, seat_of(nose), tapped=tapped, units=units
             ),
         )  # fmt: skip
         if bolts is not None:
@@ -176,12 +196,25 @@ def _die_side(
     )
 
 
+def _push_plate_there(job: Job) -> KeptPlate | None:
+    return None if job.press is None else job.press.push_plate
+
+
+def _bed_there(job: Job) -> BedThere | None:
+    """The plate that the die is held to: one on the bed, else the bed itself."""
+    if job.press is None:
+        return None
+    if job.press.bed_plate is not None:
+        return BedThere(name="bed plate", plate=job.press.bed_plate)
+    return None if job.press.bed is None else BedThere(name="bed", plate=job.press.bed)
+
+
 def _cheeks_held(members: Members | None) -> bool:
     return members is not None and "cheeks" in members.held
 
 
-def _nose(tooling: Tooling, bar_width: float, units: Units, notes: list[str]) -> NoseLayout:
-    nose, members = tooling.nose, tooling.members
+def _nose(tooling: Tooling, bar_width: float, units: Units, out: LaidOut) -> NoseLayout:
+    nose, members, notes = tooling.nose, tooling.members, out.notes
     stated = None if members is None else members.carriers
     shaft = 2 * nose.radius
     carrier = PLATE[units] if stated is None or stated.thickness is None else stated.thickness
@@ -194,6 +227,13 @@ def _nose(tooling: Tooling, bar_width: float, units: Units, notes: list[str]) ->
     ):
         between = members.nose.between
         span = None if between is None else between - carrier
+    if span is None and out.push_plate is not None and nose.held == "both ends":
+        span = followed_span(out.push_plate, carrier, bar_width + 2 * SIDE_PLAY)
+        if span is not None:
+            notes.append(
+                f"Gap between the carriers: {size(span, units)}, by the holes of the push plate "
+                "that stays."
+            )
     if span is None:
         span = round_up(bar_width + 2 * SIDE_PLAY, units)
         notes.append(f"Gap between the carriers: {size(span, units)}, bar and play, not entered.")

@@ -18,10 +18,11 @@ from strapwright.making.drawn_members.bolted_cheeks import (
 )
 from strapwright.making.drawn_members.laying_out import LaidOut
 from strapwright.making.hole_table import fit_hole
+from strapwright.making.kept.bed_there import base_bolts
 from strapwright.making.nose_plates import NoseLayout
 from strapwright.making.plate_metals import MILD, metal_of
 from strapwright.making.plate_values import PlateDrawing, ShaftDrawing
-from strapwright.making.press_bolts import bed_bolts, bed_holes, stated_bolt
+from strapwright.making.press_bolts import bed_holes, bed_words, stated_bolt
 from strapwright.making.shop_lengths import place, round_up, size
 from strapwright.quantities import Units
 from strapwright.shop.member_names import BOLTS
@@ -302,12 +303,14 @@ def _floor(
 ) -> PlateDrawing:
     opening, cheek, length = tooling.shoulders.opening, sizes.cheek, sizes.length
     across = floor_across(opening, cheek, leg)
-    bed = out.lay(BOLTS["base"], lambda: bed_bolts(tooling.members, across / 2 - TOE, units))
+    bed = out.lay(
+        BOLTS["base"], lambda: base_bolts(tooling.members, across / 2 - TOE, length, units, out)
+    )
     half = max(across / 2, 0.0 if bed is None else bed.half)
     if bed is not None:
         out.notes.append(
             f"Bolts of the bed: {bed.bolt.count} of {bed.thread.name}, two rows "
-            f"{size(2 * bed.out, units)} apart; lay the floor on the bed before you drill."
+            f"{size(2 * bed.out, units)} apart; " + bed_words(bed, "floor")
         )
     # From either end the same, as it stands under the middle.
     lines = (

@@ -87,7 +87,7 @@ def _parts(made: ToolingMaking) -> Iterator[str]:
 def _plate(made: PlateMaking) -> Iterator[str]:
     plate, units = made.plate, made.units
     yield (
-        f"{plate.name}, qty {plate.quantity}: {size(plate.width, units)} x "
+        f"{plate.title}, qty {plate.quantity}: {size(plate.width, units)} x "
         f"{size(plate.height, units)}, {size(plate.thickness, units)} "
         f"{'deep' if plate.piece else 'thick'}, {metal_words(plate, units)}"
     )

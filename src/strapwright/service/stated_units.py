@@ -12,6 +12,7 @@ from strapwright.shop.keys import Key, keys_of
 from strapwright.shop.members import SEVERAL, SINGLE, Members
 from strapwright.shop_files.exact_text import plain
 from strapwright.shop_files.known_keys import SHOP_TABLES, TABLES
+from strapwright.shop_files.plates.reading_kept_plates import holes_with_units
 from strapwright.shop_files.quantity_fields import KINDS, LENGTH, Kind
 
 # Units to write, by system; the one that says the same as the bare figure is taken.
@@ -21,6 +22,7 @@ _UNITS: Mapping[Units, tuple[str, ...]] = MappingProxyType(
         "metric": ("mm", "bar", "MPa", "N", "kN", "L/min", "cm3"),
     }
 )
+_LENGTHS: dict[Units, str] = {"inch": "in", "metric": "mm"}
 _MADE: Mapping[str, type[Any]] = MappingProxyType(
     {
         **{path: made for path, made in TABLES.items() if path.split(".")[0] in SHOP_TABLES},
@@ -70,6 +72,8 @@ def _entry(value: Any, name: str, path: str, keys: Mapping[str, Key], units: Uni
         if any(isinstance(one, dict) for one in value):
             return [_entry(one, name, path, keys, units) for one in value]
         return [_with_unit(one, LENGTH, units) for one in value]  # a box, a stretch along the nose
+    if name == "holes" and isinstance(value, str):
+        return holes_with_units(value, units, _LENGTHS)
     stated = keys.get(name)
     kind = None if stated is None else KINDS.get(stated.kind)
     return value if kind is None else _with_unit(value, kind, units)

@@ -34,8 +34,8 @@ from strapwright.service.search_clock import within
 from strapwright.shop.crib import Crib
 from strapwright.shop.job import Job
 from strapwright.shop_files.opening import parse
+from strapwright.shop_files.plates.reading_plate import read_plate
 from strapwright.shop_files.reading_crib import read_crib
-from strapwright.shop_files.reading_plate import read_plate
 
 _FASTEST = 60_000.0  # rpm; more is a slip
 _LARGEST_TIP = 25.0  # mm

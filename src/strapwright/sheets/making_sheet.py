@@ -136,7 +136,7 @@ def _plate(made: PlateMaking, units: Units) -> Data:
     if plate.piece:
         facts.insert(0, ["Face of", f"the {plate.piece}"])
     return {
-        "name": plate.name,
+        "name": plate.title,
         "limits": general_words(max(plate.width, plate.height, plate.thickness), units),
         "facts": [[name, as_fractions(value)] for name, value in facts],
         "tip": as_fractions(size(made.tip, units)),

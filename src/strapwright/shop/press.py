@@ -7,6 +7,7 @@ from typing import Literal
 from attrs import frozen
 
 from strapwright.quantities import show_both
+from strapwright.shop.kept_plates import KeptPlate
 from strapwright.shop.keys import Key, key, keys
 
 Axis = Literal["down", "up", "level"]
@@ -48,6 +49,8 @@ class Press:
         length along the nose [mm].
     bed_width
         Of the bed that the shoulders stand on, across the bar [mm].
+    push_plate, bed_plate, bed
+        Plates that stay when the tooling is changed: on the ram, on the bed, and the bed itself.
     """
 
     bore: float | None = key(
@@ -265,4 +268,40 @@ class Press:
         label="Bed width",
         hint="across the bar; the face the shoulders sit on",
         group="cylinder",
+    )
+    push_plate: KeptPlate | None = keys(
+        Key(
+            kind="table",
+            name="push_plate",
+            help="push plate on the ram that stays when the tooling is changed; new tooling is "
+            "made to its holes",
+            left_out="each tooling has its own",
+        ),
+        default=None,
+    )
+    bed_plate: KeptPlate | None = keys(
+        Key(
+            kind="table",
+            name="bed_plate",
+            help="plate on the bed that stays when the tooling is changed",
+            left_out="none",
+            new=(
+                '{ length = "8", width = "8", thickness = "1", holes = "4 of tap 1/2-13 at 2, 3" }',
+                '{ length = "200", width = "200", thickness = "25", holes = "4 of 14 at 50, 75" }',
+            ),
+        ),
+        default=None,
+    )
+    bed: KeptPlate | None = keys(
+        Key(
+            kind="table",
+            name="bed",
+            help="bed of the frame with its holes, where no plate lies on it",
+            left_out="no holes known",
+            new=(
+                '{ length = "12", width = "16", thickness = "1", holes = "4 of 9/16 at 2, 5" }',
+                '{ length = "300", width = "400", thickness = "25", holes = "4 of 14 at 50, 125" }',
+            ),
+        ),
+        default=None,
     )

@@ -135,6 +135,8 @@ class Tooling:
         What carries nose and shoulders; ``None`` where nothing is said of it.
     plate_width, plate_thickness, plate_length
         Push plate across the bar and in the direction of the ram [mm]; ``None`` where not stated.
+    own_plate
+        Whether it has a push plate of its own though the press has one that stays.
     rods, obstacles
         What else stands about.
     """
@@ -223,6 +225,16 @@ class Tooling:
         left_out="taken to go on",
         inch="6 in",
         metric="150 mm",
+    )
+    own_plate: bool = key(
+        "flag",
+        default=False,
+        help="whether it has a push plate of its own, on a press with one that stays",
+        label="Push plate of its own",
+        hint="where another push plate stays on the press",
+        group="nose",
+        place=5,
+        later=True,
     )
     nose: Nose = keys(Key(kind="table", name="nose", help="see below", needed=True))
     shoulders: Shoulders = keys(Key(kind="table", name="shoulders", help="see below", needed=True))

@@ -9,6 +9,7 @@ from typing import Any
 
 from strapwright.shop.bar import Lot
 from strapwright.shop.job import BlankSettings, HitSettings
+from strapwright.shop.kept_plates import KeptPlate
 from strapwright.shop.keys import Key, keys_of
 from strapwright.shop.members import Members
 from strapwright.shop.part import Closing, Hole, Part, Weld
@@ -24,6 +25,9 @@ TABLES: Mapping[str, type[Any]] = MappingProxyType(
         "part.hole": Hole,
         "lot": Lot,
         "press": Press,
+        "press.push_plate": KeptPlate,
+        "press.bed_plate": KeptPlate,
+        "press.bed": KeptPlate,
         "tooling": Tooling,
         "tooling.rod": Rod,
         "tooling.obstacle": Obstacle,

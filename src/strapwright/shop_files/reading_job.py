@@ -8,6 +8,7 @@ from types import MappingProxyType
 from strapwright.errors import in_file, table_of
 from strapwright.shop.job import BlankSettings, HitSettings, Job
 from strapwright.shop.keys import keys_of
+from strapwright.shop.on_kept_plates import on_kept_plates, press_for
 from strapwright.shop_files.opening import BEGIN, files_named, open_job, open_table
 from strapwright.shop_files.reading_part import read_part
 from strapwright.shop_files.reading_press import read_press
@@ -46,12 +47,14 @@ def read_job(text: str, *, beside: Mapping[str, str] = _NOTHING) -> Job:
         raise head.refuse("part", f"the table {table_of('part')} is missing", BEGIN)
     press = open_table(head, "press", beside)
     tooling = open_table(head, "tooling", beside)
+    made_on = None if tooling is None else read_tooling(tooling)
+    machine = press_for(made_on, None if press is None else read_press(press))
     return Job(
         # Without a stated unit system every figure carries its unit, and sheets read in inches.
         units=head.units or "inch",
         part=read_part(part, open_table(head, "lot", beside)),
-        press=None if press is None else read_press(press),
-        tooling=None if tooling is None else read_tooling(tooling),
+        press=machine,
+        tooling=on_kept_plates(made_on, machine, head.units or "inch"),
         blank=_read_blank(head.child("blank")),
         hits=_read_hits(head.child("hits")),
     )

@@ -9,6 +9,7 @@ from strapwright.quantities import Units
 from strapwright.shop.keys import keys_of
 from strapwright.shop.press import Press
 from strapwright.shop_files.exact_text import plain_decimal
+from strapwright.shop_files.plates.reading_kept_plates import kept_plate_to_plain, read_kept_plate
 from strapwright.shop_files.reading_values import (
     Plain,
     exact_value,
@@ -33,7 +34,14 @@ def read_press(table: Table) -> Press:
     InputError
         At the first thing that cannot be used.
     """
-    press = Press(**read_plain(table, Press), flow=_read_flow(table), give=_read_give(table))
+    press = Press(
+        **read_plain(table, Press),
+        flow=_read_flow(table),
+        give=_read_give(table),
+        push_plate=read_kept_plate(table, "push_plate"),
+        bed_plate=read_kept_plate(table, "bed_plate"),
+        bed=read_kept_plate(table, "bed"),
+    )
     if press.bore is not None and press.rod is not None and press.rod >= press.bore:
         raise table.refuse(
             "rod",
@@ -63,7 +71,14 @@ def press_to_plain(press: Press, units: Units) -> Plain:
     """
     # Shifted as a decimal: a product of floats would not always read back the same.
     travel = f"{plain_decimal(Decimal(repr(press.give)) * _GIVE_AT)} mm"
-    return value_to_plain(press, units, give={"travel": travel, "at": f"{_GIVE_AT} N"})
+    return value_to_plain(
+        press,
+        units,
+        give={"travel": travel, "at": f"{_GIVE_AT} N"},
+        push_plate=kept_plate_to_plain(press.push_plate, units),
+        bed_plate=kept_plate_to_plain(press.bed_plate, units),
+        bed=kept_plate_to_plain(press.bed, units),
+    )
 
 
 def _read_flow(table: Table) -> float | None:

@@ -111,7 +111,7 @@ def _holes(plate: PlateDrawing, at: Heights, purpose: str) -> tuple[tuple[float,
 def _plate_item(number: int, plate: PlateDrawing, units: Units) -> Item:
     return Item(
         number=number, name=plate.name, kind="plate", count=plate.quantity,
-        metal=metal_words(plate, units),
+        metal=metal_words(plate, units) + (", existing" if plate.exists else ""),
         sizes=(plate.width, plate.height, plate.thickness),
     )  # fmt: skip
 

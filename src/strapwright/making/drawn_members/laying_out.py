@@ -14,8 +14,9 @@ from strapwright.making.assembly.assembly_values import Assembly
 from strapwright.making.assembly.weld_values import Welding
 from strapwright.making.hole_table import checked, thin_walls
 from strapwright.making.plate_values import PlateDrawing, ShaftDrawing
+from strapwright.shop.kept_plates import KeptPlate
 from strapwright.shop.member_names import Member, MemberName
-from strapwright.shop.members import Holds
+from strapwright.shop.members import Bolt, Holds
 from strapwright.shop.tooling import Tooling
 
 T = TypeVar("T")
@@ -32,6 +33,8 @@ MEMBERS: Mapping[str, MemberName] = MappingProxyType(
         "cheek": "die body",
         "cheeks face to face": "die body",
         "side plate": "die body",
+        "bed plate": "bolts of the base",
+        "bed": "bolts of the base",
     }
 )
 
@@ -42,6 +45,14 @@ class Reach:
 
     length: float
     grip: float
+
+
+@frozen(kw_only=True)
+class BedThere:
+    """A plate that stays under the die: ``bed plate`` on the bed, or the ``bed`` itself."""
+
+    name: str
+    plate: KeptPlate
 
 
 @frozen(kw_only=True)
@@ -83,8 +94,19 @@ class LaidOut:
         As of :class:`Pieces`.
     reaches
         Of the bolts drawn, by what they hold.
+    push_plate, bed
+        Plates that stay on the press, on the ram and under the die; ``None`` without.
+    extra_plates, extra_shafts
+        What follows from these: a bed with new holes, bushes.
+    bolts
+        Bolts chosen by holes that are there.
     """
 
+    push_plate: KeptPlate | None = None
+    bed: BedThere | None = None
+    extra_plates: list[PlateDrawing] = field(factory=list)
+    extra_shafts: list[ShaftDrawing] = field(factory=list)
+    bolts: list[Bolt] = field(factory=list)
     notes: list[str] = field(factory=list)
     findings: list[Finding] = field(factory=list)
     reaches: dict[Holds, Reach] = field(factory=dict)

@@ -2,12 +2,16 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+
 from attrs import evolve
 
 from strapwright.catalog import materials
 from strapwright.pages.fields.form_fields import Field
-from strapwright.pages.fields.key_fields import Raw, fields_under
+from strapwright.pages.fields.key_fields import Raw, fields_under, key_field
 from strapwright.shop.bar import Lot
+from strapwright.shop.kept_plates import KeptPlate
+from strapwright.shop.keys import keys_of
 from strapwright.shop.part import Part
 from strapwright.shop.press import Press
 from strapwright.wording.caution_words import STALL
@@ -18,6 +22,12 @@ _PRESS = {
     "gauge": "2  Read the gauge",
     "pump": "3  Ram speed",
     "give": "4  How much the press flexes",
+}
+# Key of a plate that stays -> heading, and its name in front of a label.
+_STAYS = {
+    "push_plate": ("Push plate that stays (optional)", "Push plate"),
+    "bed_plate": ("Bed plate that stays (optional)", "Bed plate"),
+    "bed": ("Bed of the frame (optional)", "Bed"),
 }
 
 # Group -> what is to be minded before it is measured.
@@ -73,7 +83,16 @@ def press_fields(raw: Raw) -> tuple[Field, ...]:
     """Press: what is read off it, what is timed, what is measured against a block."""
     fields = list(fields_under(_PRESS, {"press": Press}, raw))
     pump = next(at for at, field in enumerate(fields) if field.group == _PRESS["pump"])
-    return (*fields[:pump], *_timed_fields(_PRESS["pump"]), *fields[pump:])
+    return (*fields[:pump], *_timed_fields(_PRESS["pump"]), *fields[pump:], *_plates_that_stay())
+
+
+def _plates_that_stay() -> Iterator[Field]:
+    """Plates of the press that new tooling is made to; a first plan does without them."""
+    for name, (heading, whose) in _STAYS.items():
+        for key in keys_of(KeptPlate).values():
+            field = key_field(key, f"press.{name}", heading)
+            label = f"{whose}: {field.label[:1].lower()}{field.label[1:]}"
+            yield evolve(field, label=label, needed=False, later=True)
 
 
 def _timed_fields(group: str) -> tuple[Field, ...]:
