@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import argparse
 import json
 import subprocess
 import sys
@@ -56,6 +57,20 @@ In the last table the bar is released at 85 % of its travel by raising the ram, 
 *Turned* is the share of the force that is gone once friction has turned round; *bent on* by how
 much the way out changes the free angle; *let off* our free angle less what a protractor would
 read there; then our figures at the full travel less those of the bar that was released between.
+
+```text
+"""
+SPRINGBACK = """
+## The referee asked about the cases
+
+What the chain, a thin bar with nothing fitted, says of each slice's springback at its last travel,
+in degrees. Print it with `python3 start.py validate --table springback`.
+
+A case named O7 is reported with 8.02 deg of springback where an independent code gives 8.79. That
+is further off than the chain is from any other case of its series (O2 to O8). Its truth is in
+doubt, and the runner says so of a case of that name. Its file is neither among these cases nor in
+the project's history, so the chain could not be asked about it. Of its bend no more is known than
+its letter: an explicit code in plane strain.
 
 ```text
 """
@@ -160,6 +175,42 @@ def table_of(kind: str, results: Sequence[Mapping[str, Any]]) -> str:
     return "\n".join(lines) + "\n"
 
 
+WORDS = {
+    "referee": REFEREE,
+    "springback": SPRINGBACK,
+    "bands": BANDS,
+    "sweep": SWEEP,
+    "jobs": JOBS,
+}
+PARTS = tuple(WORDS)
+
+
+def part_of(name: str) -> str:
+    """Write one of the parts with a table of its own."""
+    words = WORDS[name]
+    if name == "jobs":
+        return words + printed("job_sweep.py", "--count", str(JOBS_ON_PAGE)) + "\n```\n"
+    return words + printed("run.py", "--table", name) + "\n```\n"
+
+
+def replaced(page: str, part: str) -> str:
+    """Put a part in the place of the one with its heading, or before the next part there is."""
+    heading = part.split("\n", 2)[1]
+    at = page.find(f"\n{heading}\n")
+    if at < 0:
+        later = PARTS[[part_heading(name) for name in PARTS].index(heading) + 1 :]
+        at = next(i for i in (page.find(f"\n{part_heading(name)}\n") for name in later) if i >= 0)
+        return page[:at] + part + page[at:]
+    ends = [page.find(end, at + 1) for end in ("\n## ", "\nIn all: ")]
+    end = min(i for i in ends if i >= 0)
+    return page[:at] + part + page[end:]
+
+
+def part_heading(name: str) -> str:
+    """Heading of a part with a table of its own."""
+    return WORDS[name].split("\n", 2)[1]
+
+
 def printed(script: str, *arguments: str) -> str:
     """Run a script of ours and return what it prints."""
     done = subprocess.run(  # noqa: S603  our own script
@@ -172,7 +223,20 @@ def printed(script: str, *arguments: str) -> str:
 
 
 def main() -> int:
-    """Run the cases and write the page; fails where a case does."""
+    """Run the cases and write the page; fails where a case does.
+
+    With ``--only`` and names of ``PARTS`` those alone are made anew.
+    """
+    parser = argparse.ArgumentParser(description=__doc__)
+    parser.add_argument("--only", nargs="+", choices=PARTS, default=())
+    only = parser.parse_args().only
+    target = ROOT / "docs" / "validation.md"
+    if only:
+        page = target.read_text(encoding="utf-8")
+        for name in only:
+            page = replaced(page, part_of(name))
+        target.write_text(page, encoding="utf-8")
+        return 0
     with tempfile.TemporaryDirectory() as folder:
         kept = Path(folder) / "results.json"
         done = subprocess.run(  # noqa: S603  our own script
@@ -185,11 +249,10 @@ def main() -> int:
     kinds = sorted({one["kind"] for one in results}, key=[*HEADS].index)
     tables = [table_of(kind, [one for one in results if one["kind"] == kind]) for kind in kinds]
     page = HEAD + "\n".join(tables) + LEFT_OUT + printed("leave_one_out.py") + "\n```\n"
-    for words, table in ((REFEREE, "referee"), (BANDS, "bands"), (SWEEP, "sweep")):
-        page += words + printed("run.py", "--table", table) + "\n```\n"
-    page += JOBS + printed("job_sweep.py", "--count", str(JOBS_ON_PAGE)) + "\n```\n"
+    for name in PARTS:
+        page += part_of(name)
     page += f"\nIn all: {done.stdout.splitlines()[-1]}\n"
-    (ROOT / "docs" / "validation.md").write_text(page, encoding="utf-8")
+    target.write_text(page, encoding="utf-8")
     return done.returncode
 
 

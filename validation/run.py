@@ -2,8 +2,8 @@
 
 ``python3 start.py validate [--cases DIR] [--json FILE]``; exit code 0 only where none fails.
 With ``--table NAME`` one of the longer tables instead: the solver against the referee, what the
-bands hold, the constants left out, random bars, random jobs, the
-shop log, unknown bars.
+referee says of the cases' springback, what the bands hold, the constants left out, random bars,
+random jobs, the shop log, unknown bars.
 """
 
 from __future__ import annotations
@@ -26,6 +26,7 @@ OWN_CASES = HERE / "cases"
 # The longer tables and the scripts that print them; each can also be run by itself.
 TABLES = {
     "referee": "referee",
+    "springback": "springback_asked",
     "bands": "band_coverage",
     "left-out": "leave_one_out",
     "sweep": "sweep",

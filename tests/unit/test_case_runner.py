@@ -172,6 +172,13 @@ def test_nothing_to_run_is_not_a_success(
     assert "there is no such folder" in capsys.readouterr().out
 
 
+def test_a_case_whose_truth_is_in_doubt_says_so() -> None:
+    case = case_file("O2")
+    assert stroke_cases.run(case)["why"] == ()
+    (said,) = stroke_cases.run({**case, "name": "O7"})["why"]
+    assert "its truth is in doubt: 8.02 deg of springback" in said
+
+
 def test_own_stroke_cases_do_not_fail_and_the_results_can_be_kept(
     tmp_path: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:

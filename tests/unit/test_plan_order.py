@@ -11,7 +11,6 @@ from typing import Any
 import pytest
 from telling import told
 
-from strapwright.errors import InputError
 from strapwright.findings import Severity
 from strapwright.planning import Plan, plan
 from strapwright.sheets.bend_data import bend_data
@@ -237,12 +236,6 @@ def test_what_was_not_stated_is_said_to_be_assumed() -> None:
 def test_pieces_that_mean_nothing_are_refused(extra: str, sentence: str) -> None:
     with pytest.raises(Exception, match=sentence):
         planned("120", "up 90", "120", extra=extra)
-
-
-def test_a_nose_off_centre_is_refused() -> None:
-    text = job_text("120", "up 90", "120").replace('span = "80"', 'span = "80"\noffset = "3"')
-    with pytest.raises(InputError, match=r"tooling.nose.offset .* the nose is off centre"):
-        read_job(text)
 
 
 def test_a_refusal_of_the_whole_job_stands_on_every_page_of_a_bend() -> None:

@@ -58,6 +58,8 @@ class Spreads:
         Absolute [-].
     opening, touch
         [mm]
+    off_middle
+        How far the nose may stand off the middle, half width of a nine-in-ten band [mm].
     give
         [mm/N]
     protractor
@@ -77,6 +79,7 @@ class Spreads:
     reading: float
     protractor: float
     plateau: float = 0.0
+    off_middle: float = 0.0
     learned: LearnedSpread | None = None
 
 
@@ -112,7 +115,27 @@ class BendSample:
     zero: Floats
 
 
-@lru_cache(maxsize=4)
+@frozen(kw_only=True, eq=False)
+class OffMiddle:
+    """What a nose as far off the middle as it may stand adds to an even bend.
+
+    Attributes
+    ----------
+    force
+        Relative, at each of the travels asked for, shape (m,) [-].
+    loaded, free
+        Total angles at the setting [rad].
+    first_free
+        Free angle at the first push of the step card [rad].
+    """
+
+    force: Floats
+    loaded: float
+    free: float
+    first_free: float
+
+
+@lru_cache(maxsize=6)
 def standard_normals(draws: int = DRAWS, dimensions: int = _DIMENSIONS) -> Floats:
     """One fixed low-discrepancy set of standard normal draws, the same for page, command, sheet.
 
@@ -140,6 +163,7 @@ def sample_bend(
     curve_travel: Floats,
     curve_free: Floats,
     effects: Effects = FITTED,
+    off_middle: OffMiddle | None = None,
 ) -> BendSample:
     """Push the whole sample to one setting and, staged, to one angle.
 
@@ -158,6 +182,8 @@ def sample_bend(
         Middle stroke curve, which the step card is made from, shape (k,) [mm], [rad].
     effects
         Effects beyond the thin bar that the solver takes.
+    off_middle
+        Of a nose that may stand off the middle; its effect grows with the square of how far.
     """
     z, figures = _figures(spreads, error)
     draws = np.column_stack([figures[:, :DRAW_COLUMNS], spreads.plateau * _plateau_normals()])
@@ -165,6 +191,7 @@ def sample_bend(
     draws[:, _FACTORS] = np.exp(draws[:, _FACTORS])
     touch, angle_error, back_error = (figures[:, i] for i in (TOUCH, ANGLE, BACK))
     force_factor = 1.0 + figures[:, FORCE]
+    off = np.zeros(DRAWS) if off_middle is None else _off_normals() ** 2 / NINETY**2
     inputs, rule = kernel_inputs(setup), rule_for(setup.flow, effects)
     switches = effects.switches
     travels = np.maximum(travel * shares[None, :] + touch[:, None], 0.0)
@@ -172,20 +199,27 @@ def sample_bend(
         inputs, switches, rule, draws=draws, travels=travels, angle=wanted, guess=0.5 * loaded
     )
     force = at[:, :, FORCE_OUT] * force_factor[:, None]
+    read = at[:, -2, FREE_OUT]
+    if off_middle is not None:
+        force = force * (1.0 + off[:, None] * off_middle.force)
+        read = read + off * off_middle.first_free
+    loaded_more, more = (
+        (0.0, 0.0) if off_middle is None else (off * off_middle.loaded, off * off_middle.free)
+    )
     # The model's error is a normal variable: on a shallow bend it would bend the bar backwards.
-    loaded_angle = np.maximum(at[:, -1, LOADED_OUT] + angle_error, 0.0)
-    free = np.maximum(at[:, -1, FREE_OUT] + angle_error - back_error, 0.0)
+    loaded_angle = np.maximum(at[:, -1, LOADED_OUT] + loaded_more + angle_error, 0.0)
+    free = np.maximum(at[:, -1, FREE_OUT] + more + angle_error - back_error, 0.0)
     # A model error in angle moves the travel by the local slope of the middle curve.
     slope = float(np.interp(wanted + 1e-3, curve_free, curve_travel)) - float(
         np.interp(wanted - 1e-3, curve_free, curve_travel)
     )
-    needed = to[:, TRAVEL_OUT] - touch - (angle_error - back_error) * slope / 2e-3
+    needed = to[:, TRAVEL_OUT] - touch - (more + angle_error - back_error) * slope / 2e-3
     needed = np.maximum(needed, 0.0)  # no ram pushes back from touch
     # The step card: read the first push, take the difference from the middle curve, push on.  Touch
     # and give are the same in both pushes, so they cancel.
     bias = angle_error - back_error
     rising = int(np.argmax(curve_free > 0.0))
-    read = at[:, -2, FREE_OUT] + bias + spreads.protractor * z[:, _PROTRACTOR]
+    read = read + bias + spreads.protractor * z[:, _PROTRACTOR]
     extra = np.interp(wanted, curve_free[rising:], curve_travel[rising:]) - np.interp(
         read, curve_free[rising:], curve_travel[rising:]
     )
@@ -199,7 +233,7 @@ def sample_bend(
         free=free,
         force=force,
         reading=figures[:, SCALE],
-        staged=np.maximum(after[:, 0, FREE_OUT] + bias, 0.0),
+        staged=np.maximum(after[:, 0, FREE_OUT] + more + bias, 0.0),
         thickness=draws[:, THICKNESS],
         zero=figures[:, ZERO],
     )
@@ -208,6 +242,11 @@ def sample_bend(
 def _plateau_normals() -> Floats:
     """Draws for the plateau, apart from the others, so that a learned spread keeps its columns."""
     return standard_normals(DRAWS, _DIMENSIONS + 2)[:, -1]
+
+
+def _off_normals() -> Floats:
+    """Draws for where the nose stands, likewise."""
+    return standard_normals(DRAWS, _DIMENSIONS + 3)[:, -1]
 
 
 def _figures(spreads: Spreads, error: ModelError) -> tuple[Floats, Floats]:

@@ -18,7 +18,7 @@ from strapwright.pages.page_statements import Said, on_page, said
 from strapwright.planning import plan
 from strapwright.planning.plan_values import Plan, Step
 from strapwright.shop.job import Job
-from strapwright.wording.blank_words import cut_words, mark_words, opens_to
+from strapwright.wording.blank_words import cut_words, leg_words, legs_lead, mark_words, opens_to
 from strapwright.wording.caution_words import LOADED
 from strapwright.wording.relief_words import relief_words
 from strapwright.wording.steps import hold_words
@@ -198,6 +198,12 @@ def provisional_blank(made: Plan) -> Number | None:
         beneath=f"Inside radius taken as the thickness of the bar, {thick}. Enter an assumed "
         "radius or the tooling before you cut.",
     )
+
+
+def legs(made: Plan) -> tuple[str, tuple[tuple[str, str], ...]]:
+    """Say what moves a length from leg to leg, and the band of each leg; empty without one."""
+    reader = on_page(made.job)
+    return legs_lead(made, reader), leg_words(made, reader)
 
 
 def marks(made: Plan) -> tuple[tuple[str, str, str], ...]:

@@ -102,6 +102,7 @@ def spreads_of(job: Job, known: Known, tooling: Tooling, shop: ShopSpreads) -> S
         unloading=known.metal.unloading_spread,
         opening=shop.tooling.opening,
         touch=tooling.touch_error / NINETY,
+        off_middle=tooling.nose.offset,
         give=shop.press.give * give,
         reading=shop.press.reading,
         protractor=shop.protractor,

@@ -17,7 +17,7 @@ from strapwright.findings import (
     Severity,
 )
 from strapwright.planning.made_bend import MadeBend
-from strapwright.planning.member_loads import Pushed, bench_under, rate_of
+from strapwright.planning.member_loads import Pushed, bench_under, rate_of, uneven_share
 from strapwright.shop.job import Job
 from strapwright.shop.member_names import Member, MemberName
 from strapwright.shop.tooling import Tooling
@@ -86,6 +86,7 @@ def _pushed(made: MadeBend) -> Pushed:
         loaded=made.state.loaded_angle,
         steepest=float(np.radians(band_of(np.degrees(made.sample.loaded)).high)),
         rate=rate_of(made.curve.travel, made.curve.loaded_angle, made.state.loaded_angle),
+        uneven=uneven_share(made.uneven, made.offset, made.setup, made.state.loaded_angle),
     )
 
 

@@ -9,7 +9,7 @@ import numpy as np
 from attrs import evolve, frozen
 
 from strapwright.bending.bar_shape import HalfShape, half_shape, released_bend
-from strapwright.bending.bend_band import BendSample, Spreads, band_of, sample_bend
+from strapwright.bending.bend_band import BendSample, OffMiddle, Spreads, band_of, sample_bend
 from strapwright.bending.bend_radii import BendRadii, bend_radii
 from strapwright.bending.bend_values import (
     BendSetup,
@@ -20,9 +20,11 @@ from strapwright.bending.bend_values import (
 )
 from strapwright.bending.bottoming import channel_onset, floor_onset, vee_onset
 from strapwright.bending.hydraulics import pressure_for
+from strapwright.bending.kernel_curve import TRAVEL
 from strapwright.bending.learned_spread import SCALE, ZERO, LearnedSpread
 from strapwright.bending.model_error import ModelError, model_error
-from strapwright.bending.solver import curve_of, end_of, jams_at
+from strapwright.bending.off_middle.two_legs import UnevenBend, uneven_at_travel
+from strapwright.bending.solver import curve_of, end_of, jams_at, state_of
 from strapwright.bending.solver_model import Model, build
 from strapwright.errors import BendAt, InputError
 from strapwright.planning.from_the_log.seen_bend import (
@@ -57,6 +59,12 @@ class MadeBend:
         All the way to the shoulder contact.
     force_low, force_high
         Band of the force on ``curve.travel``, shape (k,) [N].
+    uneven
+        The bar at the same travel under a nose as far off the middle as it may stand, one entry
+        for each of ``SHARES``; empty where the nose stands in the middle, or where the bar cannot
+        be followed there.
+    offset
+        How far that is [mm].
     learned
         What readings taught of it, ``None`` before any; state, curve and bottoming are as read at
         the press, see :mod:`strapwright.planning.from_the_log.seen_bend`.
@@ -80,6 +88,8 @@ class MadeBend:
     jammed_share: float
     bottoming: float | None
     jam: float
+    uneven: tuple[UnevenBend, ...] = ()
+    offset: float = 0.0
     learned: LearnedSpread | None = None
     rubbed: float = 0.0
 
@@ -164,6 +174,7 @@ def _solved(
     curve = seen_curve(curve_of(model, 100, most), angle, learned)
     error = model_error(setup, own.loaded_angle)
     state = seen_state(own, angle, learned)
+    uneven = uneven_stroke(setup, spreads.off_middle, own.travel)
     sample = sample_bend(
         setup,
         spreads,
@@ -174,6 +185,7 @@ def _solved(
         shares=SHARES,
         curve_travel=curve.travel,
         curve_free=curve.free_angle,
+        off_middle=_added(model, uneven),
     )
     low, high = _veil(curve, state.travel, sample)
     pushed = curve.travel <= state.travel
@@ -196,8 +208,36 @@ def _solved(
         jammed_share=float(np.mean(np.isnan(sample.travel))),
         bottoming=seen_travel(_bottoming(model, full, shoulders), learned),
         jam=full.jam_angle,
+        uneven=uneven,
+        offset=spreads.off_middle,
         learned=learned,
     )
+
+
+def uneven_stroke(setup: BendSetup, offset: float, travel: float) -> tuple[UnevenBend, ...]:
+    """Follow a bar under a nose off the middle to ``SHARES`` of a travel [mm].
+
+    Empty where the nose stands in the middle, or the bar cannot be followed.
+    """
+    if offset <= 0.0:
+        return ()
+    found = [uneven_at_travel(setup, offset, float(share) * travel) for share in SHARES]
+    return tuple(one for one in found if one is not None) if None not in found else ()
+
+
+def _added(model: Model, uneven: tuple[UnevenBend, ...]) -> OffMiddle | None:
+    """What a nose off the middle adds to the even bend at the same travels."""
+    if not uneven:
+        return None
+    even = [state_of(model, TRAVEL, one.travel) for one in uneven]
+    force, free = np.zeros(len(uneven)), np.zeros(len(uneven))
+    for i, (one, alone) in enumerate(zip(uneven, even, strict=True)):
+        if alone is not None:
+            force[i] = one.force / alone.force - 1.0
+            free[i] = one.free_angle - alone.free_angle
+    last = even[-1]
+    loaded = 0.0 if last is None else uneven[-1].loaded_angle - last.loaded_angle
+    return OffMiddle(force=force, loaded=loaded, free=float(free[-1]), first_free=float(free[-2]))
 
 
 def bottoms_first(made: MadeBend) -> bool:

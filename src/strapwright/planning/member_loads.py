@@ -7,10 +7,13 @@ from collections.abc import Sequence
 import numpy as np
 from attrs import evolve, frozen
 
-from strapwright.bending.bend_values import Floats
+from strapwright.bending.bend_values import BendSetup, Floats
+from strapwright.bending.off_middle.two_legs import UnevenBend
 from strapwright.findings import Finding, Yes
 from strapwright.making.drawn_members.laying_out import Pieces
-from strapwright.planning.plan_values import Plan
+from strapwright.planning.bend_setups import bend_setup, known_bar
+from strapwright.planning.made_bend import uneven_stroke
+from strapwright.planning.plan_values import Plan, Step
 from strapwright.quantities import Units
 from strapwright.shop.job import Job
 from strapwright.shop.part import Part
@@ -19,7 +22,15 @@ from strapwright.shop.rack import Rack
 from strapwright.shop.tooling import Tooling
 from strapwright.strength.check_values import Assessment, Bench
 from strapwright.strength.fixing.fixes import Again, fixes_of
-from strapwright.strength.load_cases import low_friction, push_loads, retract_load
+from strapwright.strength.load_cases import (
+    EVEN,
+    ONE_SHOULDER,
+    UnevenShare,
+    low_friction,
+    outward_force,
+    push_loads,
+    retract_load,
+)
 from strapwright.strength.member_checks import check_members, member_findings
 from strapwright.strength.rating import rating_of, relief_to_set
 
@@ -39,6 +50,8 @@ class Pushed:
         [N, rad, rad].
     rate
         How much more it bends a travel at the setting [rad/mm].
+    uneven
+        What the nose may stand off the middle does to it.
     """
 
     high: Floats
@@ -47,6 +60,7 @@ class Pushed:
     loaded: float
     steepest: float
     rate: float = 0.0
+    uneven: UnevenShare = EVEN
 
 
 def rate_of(travel: Floats, angle: Floats, at: float) -> float:
@@ -83,6 +97,7 @@ def bench_of(plans: Sequence[Plan], tooling: Tooling, press: Press | None) -> Be
             loaded=step.loaded_angle,
             steepest=step.bands.loaded_angle.high,
             rate=rate_of(step.curve.travel, step.curve.loaded_angle, step.loaded_angle),
+            uneven=_uneven_of(plan.job, step),
         )
         for plan in plans
         for step in plan.steps
@@ -127,11 +142,59 @@ def bench_under(
             press=press,
             friction=friction,
             off_centre=gone + (0.0 if members is None else members.off_centre),
+            uneven=_worst(bends, tooling),
         ),
         retract=retract_load(press),
         missing=min((part.bar.width * part.at_once for part in bars), default=0.0)
         - min((part.bar.width * max(part.at_once - 1, 1) for part in bars), default=0.0),
         steepness=max((one.rate for one in bends), default=None),
+    )
+
+
+def uneven_share(
+    uneven: Sequence[UnevenBend], offset: float, setup: BendSetup, loaded: float
+) -> UnevenShare:
+    """Return what a nose off the middle does to the loads of one bend.
+
+    Parameters
+    ----------
+    uneven
+        The bar on its way there, the setting last; empty where it cannot be followed.
+    offset
+        How far the nose may stand off the middle [mm].
+    setup, loaded
+        The bend under a nose in the middle, and its loaded angle at the same setting [rad].
+    """
+    if offset <= 0.0:
+        return EVEN
+    if not uneven:
+        return ONE_SHOULDER
+    last = uneven[-1]
+    wedge = outward_force(last.force, 0.5 * loaded, setup.friction)
+    return UnevenShare(
+        near=max(0.5 + offset / setup.opening, *(one.near_share for one in uneven)),
+        lean=max(1.0, last.near_outward / wedge) if wedge > 0.0 else 1.0,
+        across=max(abs(one.across_nose) / one.force for one in uneven),
+    )
+
+
+def _uneven_of(job: Job, step: Step) -> UnevenShare:
+    tooling = job.tooling
+    if tooling is None or tooling.nose.offset <= 0.0:
+        return EVEN
+    setup = bend_setup(job, known_bar(job), tooling)
+    uneven = uneven_stroke(setup, tooling.nose.offset, step.setting.travel)
+    return uneven_share(uneven, tooling.nose.offset, setup, step.loaded_angle)
+
+
+def _worst(bends: Sequence[Pushed], tooling: Tooling) -> UnevenShare:
+    """The worst of all bends; of none, a flat bar's: the nearer support of a beam takes more."""
+    if not bends:
+        return UnevenShare(near=0.5 + tooling.nose.offset / tooling.shoulders.opening)
+    return UnevenShare(
+        near=max(one.uneven.near for one in bends),
+        lean=max(one.uneven.lean for one in bends),
+        across=max(one.uneven.across for one in bends),
     )
 
 

@@ -65,6 +65,8 @@ from strapwright.planning.overlap_and_tipping import overlap_findings, tipping_f
 from strapwright.planning.plan_values import Plan, Step
 from strapwright.planning.press_step import Bench, step_of
 from strapwright.planning.sight_lines import sight_findings
+from strapwright.planning.uneven_legs.leg_bands import LegBand, leg_bands
+from strapwright.planning.uneven_legs.nose_off_middle import lands_off
 from strapwright.planning.without_tooling import plan_without_tooling
 from strapwright.shop.job import Job
 from strapwright.shop.tooling import Tooling
@@ -188,16 +190,18 @@ def plan(
     findings += _overlaps(ordered, steps)
     findings += tipping_findings(steps)
     findings += hole_findings(blank, known.thickness) + weld_findings(blank)
-    findings += sight_findings(blank)
-    findings += press_findings(job.press, [one.state.travel for one in whole])
+    findings += sight_findings(blank) + press_findings(
+        job.press, [one.state.travel for one in whole]
+    )
     finished = finished_line(blank.length, bench.zones)
     points = zone_points(bench.zones)
+    length = _length_band(
+        job, known, blank, made, bends, radii=radii, radius_share=spreads.tooling.radius
+    )
     return Plan(
         job=job,
         blank=blank,
-        length_band=_length_band(
-            job, known, blank, made, bends, radii=radii, radius_share=spreads.tooling.radius
-        ),
+        length_band=length,
         finished=finished,
         steps=tuple(steps),
         findings=by_severity(findings),
@@ -207,7 +211,20 @@ def plan(
         handling=None if jams else handling(job, ordered, weights),
         pieces=pieces,
         zones=tuple(bench.zones),
+        legs=() if jams or part.stacked > 1 else _legs(job, tooling, blank, made, length),
         stack=() if jams else stack_blanks(part, job.blank, blank, solved, _sight_offset(tooling)),
+    )
+
+
+def _legs(
+    job: Job, tooling: Tooling, blank: Blank, made: Sequence[MadeBend], length: Band
+) -> tuple[LegBand, ...]:
+    return leg_bands(
+        job.part.legs,
+        blank.deductions,
+        blank_off=0.5 * (length.high - length.low),
+        marks=tooling.mark_error,
+        lands=[lands_off(one) for one in made],
     )
 
 

@@ -15,6 +15,7 @@ from strapwright.ordering.order_values import Piece, StepCosts
 from strapwright.planning.bar_hold import Hold, Released
 from strapwright.planning.hits_and_stacks.stack_values import StackBar
 from strapwright.planning.remedy_values import Remedies
+from strapwright.planning.uneven_legs.leg_bands import LegBand
 from strapwright.quantities.inside_units import InsideUnit
 from strapwright.shop.job import Job
 from strapwright.shop.press import Stop
@@ -376,6 +377,8 @@ class Plan:
         Every bend as it lies once it is made, shape (bends,); empty without tooling.
     stack
         Every bar of a stack, from the nose outwards; empty where no bars lie on each other.
+    legs
+        Band of every leg; empty without tooling.
     remedies
         What would make a refused part; ``None`` where nobody looked.
     """
@@ -393,4 +396,5 @@ class Plan:
     pieces: tuple[Piece, ...] = ()
     zones: tuple[Zone, ...] = ()
     stack: tuple[StackBar, ...] = ()
+    legs: tuple[LegBand, ...] = ()
     remedies: Remedies | None = None

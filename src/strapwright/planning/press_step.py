@@ -47,6 +47,7 @@ from strapwright.planning.ram_stop import (
     too_weak,
     weakest_pressure,
 )
+from strapwright.planning.uneven_legs.nose_off_middle import off_middle_findings
 from strapwright.shop.job import Job
 from strapwright.shop.tooling import Tooling
 
@@ -117,6 +118,7 @@ def step_of(bench: Bench, order: Sequence[int], place: int) -> tuple[Step, list[
     )
     if chosen == "by eye":
         findings += remarks
+    findings += off_middle_findings(this, press, bend + 1)
     gauge, reason, relief, remarks = _gauge(job, this, bench.tooling, about)
     findings += remarks
     bands = bands_of(this, press)

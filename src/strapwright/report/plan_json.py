@@ -64,6 +64,7 @@ def plan_to_data(plan: Plan) -> Data:
         "part": {"name": plan.job.part.name, "quantity": plan.job.part.quantity},
         "units": plan.job.units,
         "legs_mm": list(plan.job.part.legs),
+        "legs_band_mm": [_band(one.band) for one in plan.legs],
         "dimension_points_mm": [[list(one) for one in pair] for pair in plan.dimension_points],
         "blank": None if plan.blank is None else _blank(plan.blank, plan.length_band),
         "stack": [_stack_bar(one) for one in plan.stack],

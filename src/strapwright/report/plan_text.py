@@ -13,6 +13,7 @@ from strapwright.wording.blank_words import (
     MarkWords,
     cut_words,
     hole_words,
+    legs_line,
     mark_words,
     opens_to,
 )
@@ -139,7 +140,8 @@ def _blank(plan: Plan, reader: Reader, *, details: bool) -> list[str]:
     for mark in mark_words(blank, reader):
         zone = "" if mark.zone is None else f", bend from {' to '.join(mark.zone)}"
         lines.append(f"  {_marked(mark)}{zone}")
-    return lines + [f"  {hole_words(hole, reader)}" for hole in blank.holes]
+    lines += [f"  {hole_words(hole, reader)}" for hole in blank.holes]
+    return lines + textwrap.wrap(legs_line(plan, reader), WIDTH)
 
 
 def _marked(mark: MarkWords) -> str:

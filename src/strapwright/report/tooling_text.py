@@ -75,7 +75,8 @@ def _loads(checked: Checked, units: Units) -> list[str]:
             f", each shoulder outwards {shown(load.outward, 'N', units)}" if load.outward else ""
         )
         offset = f", {shown(load.offset, 'mm', units)} off centre" if load.offset else ""
-        lines.append(f"  {load.name}: {shown(load.force, 'N', units)}{outward}{offset}")
+        near = "" if load.near == 0.5 else f", {100 * load.near:.0f} % of it on one shoulder"
+        lines.append(f"  {load.name}: {shown(load.force, 'N', units)}{near}{outward}{offset}")
     return lines
 
 

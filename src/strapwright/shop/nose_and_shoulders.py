@@ -12,6 +12,9 @@ Held = Literal["both ends", "one end", "web"]
 Floor = Literal["open", "flat", "vee", "channel"]
 Groove = Literal["none", "fitted"]
 
+# Share of the opening past which a nose off its middle was compared with nothing.
+MOST_OFFSET = 0.1
+
 
 @frozen(kw_only=True)
 class Nose:
@@ -32,6 +35,8 @@ class Nose:
         ``fitted``: a groove of the rod's own round runs about the nose.
     span
         Clear length of the nose between what carries it [mm]; ``None`` where not stated.
+    offset
+        How far it may stand off the middle of the opening, to either side [mm].
     """
 
     radius: float = keys(
@@ -118,6 +123,21 @@ class Nose:
         place=1,
         later=True,
         late=1,
+    )
+    offset: float = key(
+        "length",
+        default=0.0,
+        zero=True,
+        help="how far off centre between the shoulders the nose may stand, to either side",
+        left_out="centred",
+        inch="1/32 in",
+        metric="1 mm",
+        label="How far off centre between the shoulders",
+        hint="measure from the nose to each shoulder: half of the difference",
+        group="nose",
+        place=4,
+        later=True,
+        late=2,
     )
     web_thickness: float | None = keys(
         Key(

@@ -13,6 +13,7 @@ from strapwright.shop.press import Axis
 
 __all__ = [
     "FRICTION",
+    "MARK_ERROR",
     "TOUCH_ERROR",
     "Floor",
     "Groove",
@@ -31,6 +32,7 @@ NosePlace = Literal["above", "below", "beside"]
 
 FRICTION = 0.1  # oiled or dry mill scale on steel; common practice, no source
 TOUCH_ERROR = 0.3  # mm; by eye and feeler, common practice, no source
+MARK_ERROR = 0.5  # mm; a scribed line by eye, or a bar pushed to a stop: common practice, no source
 
 
 @frozen(kw_only=True)
@@ -129,6 +131,8 @@ class Tooling:
         Coefficient between bar and shoulders [-].
     touch_error
         Half width of the band on finding touch [mm].
+    mark_error
+        Half width of the band on where a bend comes on the bar [mm].
     rating
         Weakest member, as a force on the nose [N]; ``None`` where not stated.
     members
@@ -167,6 +171,14 @@ class Tooling:
         help="how closely you can find first contact of nose and bar",
         inch="0.005 in",
         metric="0.1 mm",
+    )
+    mark_error: float = key(
+        "length",
+        default=MARK_ERROR,
+        zero=True,
+        help="how closely a bend comes where its mark is, by end stop or sight line",
+        inch="1/64 in",
+        metric="0.4 mm",
     )
     rating: float | None = key(
         "force",

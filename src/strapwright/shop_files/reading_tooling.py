@@ -7,6 +7,7 @@ from fractions import Fraction
 from strapwright.errors import in_file
 from strapwright.quantities import Units
 from strapwright.shop.keys import Key, keys_of
+from strapwright.shop.nose_and_shoulders import MOST_OFFSET
 from strapwright.shop.tooling import Floor, Nose, Obstacle, Shoulders, Tooling
 from strapwright.shop_files.exact_text import length_text
 from strapwright.shop_files.quantity_fields import PI
@@ -53,13 +54,21 @@ def read_tooling(table: Table) -> Tooling:
             "this is missing",
             in_file('write for example shoulders = { radius = "3/8 in", opening = "2-1/2 in" }'),
         )
-    held = _read_nose(nose)
+    held, stands = _read_nose(nose), _read_shoulders(shoulders)
+    if held.offset > MOST_OFFSET * stands.opening:
+        raise nose.refuse(
+            "offset",
+            "the nose stands off centre by more than a tenth of the opening, and no figures hold "
+            "there",
+            "move the nose nearer to the middle of the opening",
+            value=nose.data["offset"],
+        )
     members = table.child("members")
     return read_value(
         table,
         Tooling,
         nose=held,
-        shoulders=_read_shoulders(shoulders),
+        shoulders=stands,
         members=None if members is None else read_members(members, held.radius),
         rods=read_rods(table),
         obstacles=read_obstacles(table),
@@ -97,16 +106,6 @@ def _obstacle(one: Obstacle, units: Units) -> Plain:
 
 
 def _read_nose(table: Table) -> Nose:
-    if "offset" in table.data:
-        raise table.refuse(
-            "offset",
-            (
-                "the nose is off centre; the figures only hold for a nose centred between the "
-                "shoulders"
-            ),
-            "centre the nose between the shoulders, and leave this out",
-            value=table.data["offset"],
-        )
     plain = read_plain(table, Nose)
     if plain["held"] == "web" and plain["web_thickness"] is None:
         raise table.refuse(

@@ -41,12 +41,29 @@ class Load:
         Of each shoulder [N].
     offset
         From the ram's axis, along the nose [mm].
+    near
+        Share of the push on the shoulder that takes more of it [-]; half where the nose stands in
+        the middle.
+    across
+        Across the nose, because it stands off the middle [N].
     """
 
     case: LoadCase
     force: float
     outward: float = 0.0
     offset: float = 0.0
+    near: float = 0.5
+    across: float = 0.0
+
+    @property
+    def down(self) -> float:
+        """Push along the ram on the shoulder that takes more of it [N]."""
+        return self.near * self.force
+
+    @property
+    def down_formula(self) -> str:
+        """How a line of hand calculation writes that."""
+        return "F/2" if self.near == 0.5 else f"{self.near:.3g} F"
 
     @property
     def name(self) -> str:

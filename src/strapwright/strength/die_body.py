@@ -49,8 +49,8 @@ def body_checks(bench: Bench) -> Iterator[Result]:
         yield who.direct(
             "push and bending",
             load,
-            load.force / 2 / section.area + moment / section.modulus,
-            f"(F/2)/A + {formula}/W",
+            load.down / section.area + moment / section.modulus,
+            f"({load.down_formula})/A + {formula}/W",
             *given,
             size[1],
             ("W", section.modulus, "mm3"),

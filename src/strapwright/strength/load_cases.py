@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import math
 
+from attrs import evolve, frozen
+
 from strapwright.bending.hydraulics import pull_force, push_force
 from strapwright.shop.press import Press
 from strapwright.strength.check_values import Load
@@ -12,6 +14,32 @@ from strapwright.strength.check_values import Load
 # more easily wedges harder; what sticks turns the shoulder inwards.
 LOW_FRICTION = 0.05
 HIGH_FRICTION = 0.2
+
+
+@frozen(kw_only=True)
+class UnevenShare:
+    """What a nose off the middle of the opening does to the loads of a push.
+
+    Attributes
+    ----------
+    near
+        Share of the push on the shoulder that takes more of it [-].
+    lean
+        Its outward push over that under a nose in the middle [-].
+    across
+        Force across the nose, as a share of the push [-].
+    """
+
+    near: float = 0.5
+    lean: float = 1.0
+    across: float = 0.0
+
+
+EVEN = UnevenShare()
+# One shoulder takes it all, twice the wedge of one, and the nose as much across: where the bar
+# cannot be followed under a nose off the middle (a bound on the safe side, common practice, no
+# source).
+ONE_SHOULDER = UnevenShare(near=1.0, lean=2.0, across=1.0)
 
 
 def low_friction(friction: float) -> float:
@@ -50,6 +78,7 @@ def push_loads(
     press: Press | None,
     friction: float,
     off_centre: float,
+    uneven: UnevenShare = EVEN,
 ) -> tuple[Load, ...]:
     """Return the load cases of the push.
 
@@ -68,25 +97,35 @@ def push_loads(
         Between bar and shoulders [-]; the wedge at relief takes the low end of it.
     off_centre
         How far off the ram's axis the bar may lie [mm].
+    uneven
+        What the nose may stand off the middle of the opening.
     """
     loads = []
     if peak is not None and outward is not None:
-        loads.append(Load(case="plan", force=peak, outward=outward))
+        loads.append(
+            Load(
+                case="plan",
+                force=peak,
+                outward=uneven.lean * outward,
+                near=uneven.near,
+                across=uneven.across * peak,
+            )
+        )
     if press is not None and press.bore is not None and press.relief is not None:
         force = push_force(press.bore, press.relief)
         slope = 0.0 if steepest is None else steepest
         wedge = outward_force(force, slope, low_friction(friction))
-        loads.append(Load(case="relief", force=force, outward=max(wedge, outward or 0.0)))
-    if off_centre > 0.0:
-        loads += [
+        loads.append(
             Load(
-                case=load.case,
-                force=load.force,
-                outward=load.outward,
-                offset=off_centre,
+                case="relief",
+                force=force,
+                outward=uneven.lean * max(wedge, outward or 0.0),
+                near=uneven.near,
+                across=uneven.across * force,
             )
-            for load in loads
-        ]
+        )
+    if off_centre > 0.0:
+        loads += [evolve(load, offset=off_centre) for load in loads]
     return tuple(loads)
 
 

@@ -118,7 +118,7 @@ def _corner(bench: Bench, stated: ShoulderMember, load: Load) -> Check:
     not to what a hole does.
     """
     seat = part("shoulders", "shoulders", stated.seat_material)
-    radius, half = bench.tooling.shoulders.radius, load.force / 2
+    radius, half = bench.tooling.shoulders.radius, load.down
     strength = seat.steel.yield_strength
     return seat.checked(
         "corner of the seat",
@@ -126,7 +126,7 @@ def _corner(bench: Bench, stated: ShoulderMember, load: Load) -> Check:
         demand=half / (radius * bench.loaded),
         capacity=strength / ON_YIELD,
         unit="MPa",
-        formula="(F/2)/(r l)",
+        formula=f"({load.down_formula})/(r l)",
         allowed="Re/1.67",
         source="AISC 360 E3, a strut of no length",
         grade="standard",

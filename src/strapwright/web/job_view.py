@@ -106,6 +106,7 @@ def results(shop: Workshop, desk: Desk) -> tuple[Plan | None, dict[str, Any]]:
         "blank": None if made is None or not on_part else plan_page.blank_number(made),
         "guess": None if made is None or not on_part else plan_page.provisional_blank(made),
         "marks": () if made is None else plan_page.marks(made),
+        "legs": None if made is None else plan_page.legs(made),
         "stack": () if made is None or not on_part else plan_page.stack_rows(made),
         "loads": () if made is None or on_part else plan_page.loads(made),
         "bench": plan_page.bench_picture(made) if made and desk.form.page == "tooling" else None,

@@ -5,7 +5,17 @@ from __future__ import annotations
 import math
 from collections.abc import Mapping
 
-from strapwright.findings import Angle, Choice, Count, Finding, Length, Name, Share, Yes
+from strapwright.findings import (
+    Angle,
+    Choice,
+    Count,
+    Finding,
+    Length,
+    Name,
+    Pressure,
+    Share,
+    Yes,
+)
 from strapwright.wording.reader import Reader
 from strapwright.wording.words import Teller, Words, degrees
 
@@ -161,7 +171,40 @@ def _stack(finding: Finding, reader: Reader) -> Words:
     )
 
 
+def _off_middle(finding: Finding, reader: Reader) -> Words:
+    show = reader.figures
+    offset = show.size(finding.one(Length, "offset").value)
+    if finding.one(Choice, "how").value == "jams":
+        return Words(
+            f"With the nose {offset} off centre between the shoulders, the bend cannot be worked "
+            "out: the leg on the near side jams. The figures hold for a centred nose only.",
+            "Centre the nose between the shoulders before you bend.",
+        )
+    more, near, across = (
+        100.0 * finding.one(Share, name).value for name in ("force", "near", "across")
+    )
+    gauge = finding.facts.get("gauge")
+    takes = f" and takes {more:.0f} % more force" if more >= 0.5 else ""
+    if takes and isinstance(gauge, Pressure):
+        takes += f" ({show.pressure_up(gauge.value)} on the gauge)"
+    less = finding.facts.get("less")
+    sooner = (
+        f" The angle is reached {show.setting(less.value)} sooner."
+        if isinstance(less, Length)
+        else ""
+    )
+    return Words(
+        f"The nose may stand {offset} off centre between the shoulders. The same travel then bends "
+        f"{degrees(finding.one(Angle, 'free')):.1f}° further{takes}.{sooner} The nearer shoulder "
+        f"carries {near:.0f} % of the push, and {across:.0f} % of it pushes the nose sideways. The "
+        f"bend may come {show.size(finding.one(Length, 'lands').value)} off its mark, nearer to "
+        "that shoulder.",
+        "Centre the nose between the shoulders. Then push in stages and measure after each one.",
+    )
+
+
 BEND_WORDS: Mapping[str, Teller] = {
+    "nose-off-middle": _off_middle,
     "model-weak-spot": _weak_spot,
     "past-proven-angle": _past_proven,
     "near-jam": _near_jam,

@@ -85,6 +85,32 @@ def cut_words(plan: Plan, reader: Reader) -> CutWords | None:
     )
 
 
+def leg_words(plan: Plan, reader: Reader) -> tuple[tuple[str, str], ...]:
+    """Say between which lengths each leg comes out: its name and the band."""
+    show = reader.figures
+    return tuple((f"leg {one.leg}", show.on_bar_between(one.band)) for one in plan.legs)
+
+
+def legs_lead(plan: Plan, reader: Reader) -> str:
+    """Say what moves a length from leg to leg; empty where no band of the legs is given."""
+    if not plan.legs or plan.job.tooling is None:
+        return ""
+    off = reader.figures.size(plan.job.tooling.mark_error)
+    return (
+        f"Each leg comes out within these lengths, with its bends within {off} of their marks. "
+        "A bend off its mark makes one leg longer and the other as much shorter"
+    )
+
+
+def legs_line(plan: Plan, reader: Reader) -> str:
+    """Say the same in one sentence; empty where no band of the legs is given."""
+    if not plan.legs or plan.job.tooling is None:
+        return ""
+    off = reader.figures.size(plan.job.tooling.mark_error)
+    each = "; ".join(f"{name} {between}" for name, between in leg_words(plan, reader))
+    return f"With bends within {off} of their marks: {each}."
+
+
 def mark_words(blank: Blank, reader: Reader) -> tuple[MarkWords, ...]:
     """Say the marks of a blank, one entry a bend or hit."""
     return tuple(_mark(blank, mark, reader) for mark in blank.marks)

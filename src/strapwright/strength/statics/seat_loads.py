@@ -1,10 +1,10 @@
 """What push and wedge of one shoulder ask of the cheek under it.
 
 Free body of a cheek with its shoulder round.  The bar presses where it leaves the round: down with
-V = F/2, outwards with H.  The round lies half in the cheek, its middle over the cheek's inner face,
-t/2 beside the cheek's own middle.  Friction turns what the bar presses off the round's middle by
-r sin(atan mu), inwards, for the bar is drawn in; the high end of friction is taken.  About the
-middle of the cheek's root, h below the push:
+V = F/2, more where the nose stands off the middle, outwards with H.  The round lies half in the
+cheek, its middle over the cheek's inner face, t/2 beside the cheek's own middle.  Friction turns
+what the bar presses off the round's middle by r sin(atan mu), inwards, for the bar is drawn in; the
+high end of friction is taken.  About the middle of the cheek's root, h below the push:
 
     outwards  H h
     inwards   V e + P r sin(atan mu),  e = t/2,  P = sqrt(V^2 + H^2)
@@ -25,12 +25,12 @@ from strapwright.strength.load_cases import high_friction
 
 
 def resultant(load: Load) -> float:
-    """Force on one shoulder [N]: half the push, and the wedge."""
-    return math.hypot(load.force / 2, load.outward)
+    """Force on one shoulder [N]: its share of the push, and the wedge."""
+    return math.hypot(load.down, load.outward)
 
 
 def inward_moment(tooling: Tooling, load: Load, beside: float) -> float:
-    """Moment of half the push about the middle of a cheek's root [N mm].
+    """Moment of a shoulder's push about the middle of a cheek's root [N mm].
 
     Parameters
     ----------
@@ -42,7 +42,7 @@ def inward_moment(tooling: Tooling, load: Load, beside: float) -> float:
         From the middle of the cheek in to the middle of the round [mm].
     """
     turned = tooling.shoulders.radius * math.sin(math.atan(high_friction(tooling.friction)))
-    return load.force / 2 * beside + resultant(load) * turned
+    return load.down * beside + resultant(load) * turned
 
 
 def root_moment(
@@ -63,7 +63,7 @@ def root_moment(
         return outwards, "H h", (("H", load.outward, "N"), ("h", height, "mm"))
     return (
         inwards,
-        "((F/2) e + P r sin(atan mu))",
+        f"(({load.down_formula}) e + P r sin(atan mu))",
         (
             ("e", beside, "mm"),
             ("P", resultant(load), "N"),

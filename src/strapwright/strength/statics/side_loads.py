@@ -2,7 +2,8 @@
 
 A bar that is harder at one leg, a burr, a shoulder that is dry: none of it is known, so a share of
 every push is taken as a force across the nose, at its tip, 5 % where nothing is stated (common
-practice, no source).  Free body of nose and carriers, cut at the push plate h above the tip: the
+practice, no source).  What a nose off the middle of the opening is pushed aside with is known, and
+comes on top.  Free body of nose and carriers, cut at the push plate h above the tip: the
 cut carries S sideways and the moment S h.  Guide rods then keep the plate from going; without any,
 the piston rod does (statics).
 """
@@ -13,9 +14,14 @@ from strapwright.strength.check_values import Bench, Load
 
 
 def side_force(bench: Bench, load: Load) -> float:
-    """Force across the nose [N]: the stated share of a push, nothing as the ram pulls back."""
+    """Force across the nose [N], nothing as the ram pulls back.
+
+    The stated share of a push, and what comes of a nose off the middle.
+    """
     members = bench.tooling.members
-    return 0.0 if members is None or load.case == "retract" else members.side_load * load.force
+    if members is None or load.case == "retract":
+        return 0.0
+    return members.side_load * load.force + load.across
 
 
 def tip_lever(bench: Bench) -> float | None:

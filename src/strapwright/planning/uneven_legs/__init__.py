@@ -1,0 +1,1 @@
+"""Legs that come out unlike: a nose off the middle, and bends beside their marks."""

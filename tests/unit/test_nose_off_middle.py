@@ -1,0 +1,145 @@
+"""A nose that may stand off the middle, and bends beside their marks, as a plan tells them."""
+
+from __future__ import annotations
+
+import json
+
+import pytest
+from attrs import evolve
+
+from strapwright.bending.off_middle.two_legs import uneven_at_travel
+from strapwright.errors import InputError
+from strapwright.findings import Angle, Choice, Finding, Length, Severity, Share
+from strapwright.planning import Plan, plan
+from strapwright.planning.bend_setups import bend_setup, known_bar
+from strapwright.planning.member_loads import bench_of
+from strapwright.planning.uneven_legs.leg_bands import leg_bands
+from strapwright.report.plan_json import plan_to_data
+from strapwright.report.plan_text import plan_to_text
+from strapwright.shop_files.reading_job import read_job
+
+JOB = """
+format = 1
+units = "metric"
+[part]
+name = "rail bracket"
+bar = "flat 6 x 40"
+material = "S235JR"
+measured = "outside"
+shape = ["110", "up 90", "160", "down 45", "120"]
+[press]
+bore = "63"
+relief = "140 bar"
+[tooling]
+mark_error = "1"
+[tooling.nose]
+radius = "9"
+offset = "2"
+[tooling.shoulders]
+radius = "6"
+opening = "56"
+[tooling.members]
+off_centre = "0"
+"""
+
+
+def planned(text: str) -> Plan:
+    return plan(read_job(text), search=False)
+
+
+def off_middle(made: Plan) -> list[Finding]:
+    return [one for one in made.findings if one.code == "nose-off-middle"]
+
+
+def test_a_nose_in_the_middle_is_not_told_of() -> None:
+    assert off_middle(planned(JOB.replace('offset = "2"', 'offset = "0"'))) == []
+    assert off_middle(planned(JOB.replace('offset = "2"\n', ""))) == []
+
+
+def test_what_a_nose_off_the_middle_does_stands_with_figures() -> None:
+    made = planned(JOB)
+    square, half = off_middle(made)
+    (step,) = (one for one in made.steps if one.bend == 1)
+    assert square.severity is Severity.WARNING
+    assert half.severity is Severity.NOTE  # under half a degree
+    tooling = made.job.tooling
+    assert tooling is not None
+    setup = bend_setup(made.job, known_bar(made.job), tooling)
+    bend = uneven_at_travel(setup, 2.0, step.setting.travel)
+    assert bend is not None
+    assert square.one(Angle, "free").value == pytest.approx(
+        bend.free_angle - step.free_angle, abs=1e-5
+    )
+    assert square.one(Share, "near").value == pytest.approx(bend.near_share, abs=1e-5)
+    # 2 mm of the nose itself, and what the bar rolls on it, half its thickness off its round.
+    assert square.one(Length, "lands").value == pytest.approx(2.0 + 12.0 * bend.tilt, abs=1e-4)
+    told = " ".join(plan_to_text(made).split())
+    assert "The nose may stand 2 mm off centre between the shoulders." in told
+    assert "Centre the nose between the shoulders." in told
+
+
+def test_the_bands_reach_further_where_the_nose_may_stand_off() -> None:
+    even = planned(JOB.replace('offset = "2"', 'offset = "0"')).steps[0].bands
+    off = planned(JOB).steps[0].bands
+    # It only ever bends further, and never needs more travel.
+    assert off.free_angle.high > even.free_angle.high + 0.005
+    assert off.travel.low < even.travel.low
+    assert off.force.high > even.force.high
+    assert off.travel.high <= even.travel.high + 1e-9
+
+
+def test_a_bend_that_cannot_be_followed_off_the_middle_is_not_proven() -> None:
+    near_jam = JOB.replace('offset = "2"', 'offset = "5"').replace('radius = "9"', 'radius = "16"')
+    (square,) = off_middle(planned(near_jam.replace(', "down 45", "120"', "")))
+    assert square.one(Choice, "how").value == "jams"
+    assert square.severity is Severity.WARNING
+
+
+def test_a_nose_past_a_tenth_of_the_opening_is_refused() -> None:
+    read_job(JOB.replace('offset = "2"', 'offset = "5.6"'))
+    with pytest.raises(InputError, match=r"tooling.nose.offset .*more than a tenth of the opening"):
+        read_job(JOB.replace('offset = "2"', 'offset = "5.7"'))
+
+
+def test_the_members_stand_the_uneven_push() -> None:
+    made = planned(JOB)
+    tooling, press = made.job.tooling, made.job.press
+    assert tooling is not None
+    (plan_load, relief) = bench_of([made], tooling, press).pushes
+    centred = evolve(tooling, nose=evolve(tooling.nose, offset=0.0))
+    even = planned(JOB.replace('offset = "2"', 'offset = "0"'))
+    (_, relief_even) = bench_of([even], centred, press).pushes
+    assert relief_even.near == 0.5
+    assert relief_even.across == 0.0
+    near = [one.one(Share, "near").value for one in off_middle(made)]
+    assert plan_load.near >= max(near)
+    assert relief.down > relief_even.down
+    assert relief.outward > relief_even.outward
+    assert relief.across >= max(one.one(Share, "across").value for one in off_middle(made)) * (
+        relief.force
+    )
+
+
+def test_legs_take_their_share_of_marks_blank_and_nose() -> None:
+    # Two bends take 10 and 30 mm: of 4 mm of blank a quarter and three quarters, halved between
+    # their legs: 0.5 and 1.5.  A mark each way adds by squares between two bends: 0.3 sqrt 2.
+    found = leg_bands((100.0, 50.0, 80.0), (10.0, 30.0), 4.0, 0.3, (0.0, 1.0))
+    assert [one.off for one in found] == pytest.approx(
+        [0.8, 0.42426407 + 2.0 + 1.0, 0.3 + 1.5 + 1.0]
+    )
+    assert found[0].band.low == pytest.approx(99.2)
+
+
+def test_the_legs_are_told_with_their_bands() -> None:
+    made = planned(JOB.replace('offset = "2"', 'offset = "0"'))
+    told = " ".join(plan_to_text(made).split())
+    assert "With bends within 1 mm of their marks: leg 1 " in told
+    assert "; leg 3 " in told
+    bands = plan_to_data(made)["legs_band_mm"]
+    closer = planned(
+        JOB.replace('offset = "2"', 'offset = "0"').replace('error = "1"', 'error = "0"')
+    )
+    others = plan_to_data(closer)["legs_band_mm"]
+    assert bands[0]["high"] - others[0]["high"] == pytest.approx(1.0)
+    assert bands[1]["high"] - others[1]["high"] == pytest.approx(2.0**0.5)
+    json.dumps(bands)
