@@ -1,6 +1,7 @@
 """General tolerances and places of holes for bolts, against tables and hand calculations.
 
-ISO 2768-1:1989, table 1, class m; ASME Y14.5, appendix B, fixed fasteners (both from memory).
+ISO 2768-1:1989, tables 1 and 3, classes f, m, c and v; ASME Y14.5, appendix B, fixed
+fasteners (both from memory).
 """
 
 from __future__ import annotations
@@ -9,7 +10,12 @@ import math
 
 import pytest
 
-from strapwright.catalog.general_tolerances import general_tolerance
+from strapwright.catalog.general_tolerances import (
+    GeneralClass,
+    angle_deviation,
+    general_tolerance,
+    length_deviation,
+)
 from strapwright.making.hole_table import bolt_hole, fit_hole, tapped_hole
 from strapwright.making.plate_values import PlateDrawing, ShaftDrawing
 from strapwright.making.tolerances import general_words, place_within, place_words, shaft_limits
@@ -24,6 +30,56 @@ INCH = 25.4
 )  # fmt: skip
 def test_medium_class_of_the_standard(size: float, out: float) -> None:
     assert general_tolerance(size) == out
+
+
+# Table 1 as it is printed: over, up to [mm], then f, m, c, v; a dash is a size left open.
+LENGTHS = """
+0.5 3 0.05 0.1 0.2 -
+3 6 0.05 0.1 0.3 0.5
+6 30 0.1 0.2 0.5 1
+30 120 0.15 0.3 0.8 1.5
+120 400 0.2 0.5 1.2 2.5
+400 1000 0.3 0.8 2 4
+1000 2000 0.5 1.2 3 6
+2000 4000 - 2 4 8
+"""
+# Table 3: shorter leg up to [mm], then f and m together, c, v, in degrees and minutes.
+ANGLES = """
+10 1.00 1.30 3.00
+50 0.30 1.00 2.00
+120 0.20 0.30 1.00
+400 0.10 0.15 0.30
+9999 0.05 0.10 0.20
+"""
+CLASSES: tuple[GeneralClass, ...] = ("f", "m", "c", "v")
+
+
+def test_lengths_of_every_class_inside_each_step_and_on_its_end() -> None:
+    for line in LENGTHS.split("\n")[1:-1]:
+        low, high, *printed = line.split()
+        for general, value in zip(CLASSES, printed, strict=True):
+            wanted = None if value == "-" else float(value)
+            for size in (1.0001 * float(low), 0.9 * float(high), float(high)):
+                assert length_deviation(general, size) == wanted, (general, size)
+    for general in CLASSES:
+        assert length_deviation(general, 0.4) is None
+        assert length_deviation(general, 4000.1) is None
+    # 4-3/4 in is 120.65 mm, past the step; 120 mm typed in inches is not.
+    assert length_deviation("m", 4.75 * INCH) == 0.5
+    assert length_deviation("m", 120 / INCH * INCH) == 0.3
+
+
+def test_angles_of_every_class_by_the_shorter_leg() -> None:
+    low = 0.0
+    for line in ANGLES.split("\n")[1:-1]:
+        high, fine, coarse, very = line.split()
+        printed: dict[GeneralClass, str] = {"f": fine, "m": fine, "c": coarse, "v": very}
+        for general, value in printed.items():
+            degrees, minutes = value.split(".")
+            wanted = int(degrees) + int(minutes) / 60
+            for leg in (low + 0.01, float(high)):
+                assert math.degrees(angle_deviation(general, leg)) == pytest.approx(wanted)
+        low = float(high)
 
 
 def plate(*holes: object) -> PlateDrawing:

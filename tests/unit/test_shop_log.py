@@ -374,6 +374,15 @@ def test_a_set_up_that_moved_is_told_from_another_bar(store: Store) -> None:
     assert batch_to_data(steady)["chart"]["enough"] is False
 
 
+def test_a_batch_is_held_to_the_limit_of_its_bend(store: Store) -> None:
+    text = f"{JOB}\n[[part.limit]]\nbend = 2\nangle = 0.15\n"
+    opened = keep(store, text, name="d")
+    found = batch(store, opened, STEADY[:3], [640] * 3)
+    # 45, 45.2 and 44.9; the protractor leaves more open than the limit is wide.
+    assert [one.inside for one in found.pieces] == [True, False, True]
+    assert found.first == "too close to tell"
+
+
 def test_a_stop_changed_on_purpose_is_no_shift(store: Store) -> None:
     opened = keep(store)
     job = read_job(JOB)

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from attrs import evolve
+
 from strapwright.bending.bend_values import ReleasedBend
 from strapwright.blank.allowance_methods import arc_allowance
 from strapwright.blank.flat_layout import lay_out
@@ -62,14 +64,47 @@ def length_band(
             f"first under the thickness {thickness}"
         )
     middle = lay_out(part, bends, settings, inside_radii=inside_radii, sight_offset=0.0).length
-    if settings.method == "strain":
-        ways: list[tuple[BlankMethod, float | None]] = [("factor", k) for k in _STRAIN_FACTORS]
-    else:
-        ways = [(settings.method, settings.factor)]
     half = max(
-        _spread(part, way, inside_radii, thickness_tolerance, radius_tolerance) for way in ways
+        _spread(part, way, inside_radii, thickness_tolerance, radius_tolerance)
+        for way in _ways(settings)
     )
     return middle - half, middle + half
+
+
+def deduction_spread(
+    part: Part,
+    settings: BlankSettings,
+    *,
+    inside_radii: Sequence[float],
+    thickness_tolerance: float,
+    radius_tolerance: float,
+) -> tuple[float, ...]:
+    """Half width of what each bend takes off the sum of its two legs, shape (bends,) [mm].
+
+    Parameters
+    ----------
+    part, settings, inside_radii, thickness_tolerance, radius_tolerance
+        As in :func:`length_band`, of which these are the parts, bend by bend.
+    """
+    return tuple(
+        max(
+            _spread(
+                evolve(part, bends=(bend,)),
+                way,
+                (radius,),
+                thickness_tolerance,
+                radius_tolerance,
+            )
+            for way in _ways(settings)
+        )
+        for bend, radius in zip(part.bends, inside_radii, strict=True)
+    )
+
+
+def _ways(settings: BlankSettings) -> list[tuple[BlankMethod, float | None]]:
+    if settings.method == "strain":
+        return [("factor", k) for k in _STRAIN_FACTORS]
+    return [(settings.method, settings.factor)]
 
 
 def _spread(

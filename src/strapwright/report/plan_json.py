@@ -27,6 +27,7 @@ from strapwright.planning.plan_values import (
     StepBands,
 )
 from strapwright.report.json_text import to_text
+from strapwright.report.limits_text import limits_data
 from strapwright.report.remedies_json import remedies_data
 from strapwright.wording.reader import at_command
 from strapwright.wording.refused_words import clash_words, headline
@@ -70,6 +71,7 @@ def plan_to_data(plan: Plan) -> Data:
         "stack": [_stack_bar(one) for one in plan.stack],
         "steps": [_step(plan, step) | _refused(plan, step) for step in plan.steps],
         "handling": None if plan.handling is None else _handling(plan.handling),
+        "limits": limits_data(plan),
         "findings": [finding_data(one) for one in tell_all(plan.findings, at_command(plan.job))],
         "remedies": None if plan.remedies is None else remedies_data(plan),
         "cautions": list(plan.cautions),

@@ -7,6 +7,7 @@ import textwrap
 from strapwright.findings import Severity
 from strapwright.motion.refused_bends import has_no_stop
 from strapwright.planning.plan_values import Plan, Step
+from strapwright.report.limits_text import WIDTH, limits_block
 from strapwright.shop.bar import Bar
 from strapwright.wording.blank_words import (
     METHOD_WORDS,
@@ -45,8 +46,6 @@ from strapwright.wording.steps.stop_words import block_figure, distance_figure, 
 from strapwright.wording.steps.way_off_words import way_off_words
 from strapwright.wording.telling import Told, tell_all
 
-WIDTH = 88  # columns
-
 
 def plan_to_text(plan: Plan, *, details: bool = False) -> str:
     """Write a plan in words.
@@ -70,6 +69,7 @@ def plan_to_text(plan: Plan, *, details: bool = False) -> str:
     blocks += _steps(plan, reader, details=details)
     if details:
         blocks.append(_springback(plan))
+    blocks.append(limits_block(plan, details=details))
     if plan.handling is not None and plan.handling.cost is not None and len(plan.steps) > 1:
         blocks.append(textwrap.wrap(handling_words(plan.handling), WIDTH))
     new = (one for one in plan.findings if not hold_words.said_of(one, plan))

@@ -9,8 +9,9 @@ from typing import Any
 from strapwright.errors import as_written
 from strapwright.planning.checked_tooling import Checked
 from strapwright.quantities import Units, show_pressure
+from strapwright.report.limits_text import WIDTH
 from strapwright.report.plan_json import finding_data
-from strapwright.report.plan_text import WIDTH, section_text
+from strapwright.report.plan_text import section_text
 from strapwright.strength.check_values import ESTIMATE, Check
 from strapwright.strength.fixing.fix_values import Fix
 from strapwright.strength.hand_figures import shown

@@ -104,21 +104,23 @@ def plan_files(made: Plan, bars: str = "") -> dict[str, bytes]:
     Returns
     -------
     dict
-        File name -> content: ``plan.json``, ``sheet.pdf``, ``template.pdf``, where there is a
-        blank ``blank.dxf``, for each further bar of a stack ``blank-bar-2.dxf``, and each drawing
-        for a dark and a light ground, ``part.dark.svg``, ``bend-2-rest.light.svg``, of a bend that
-        cannot be made ``bend-2-clash.light.svg`` alone.
+        File name -> content: ``plan.json``, ``sheet.pdf``, ``template.pdf``, ``inspection.pdf``,
+        where there is a blank ``blank.dxf``, for each further bar of a stack ``blank-bar-2.dxf``,
+        and each drawing for a dark and a light ground, ``part.dark.svg``,
+        ``bend-2-rest.light.svg``, of a bend that cannot be made ``bend-2-clash.light.svg`` alone.
     """
     # Typesetting and drawing take a while to load and a plan on the terminal needs neither.
     from strapwright.drawing import to_svg  # noqa: PLC0415
     from strapwright.drawing.blank_dxf import blank_dxf  # noqa: PLC0415
     from strapwright.sheets import setup_sheet  # noqa: PLC0415
+    from strapwright.sheets.inspection_sheet import inspection_sheet  # noqa: PLC0415
     from strapwright.sheets.template_sheet import template_pdf  # noqa: PLC0415
 
     files = {
         "plan.json": to_text(plan_to_data(made)).encode(),
         "sheet.pdf": setup_sheet(made, bars=bars),
         "template.pdf": template_pdf(made),
+        "inspection.pdf": inspection_sheet(made),
     }
     if made.blank is not None:
         files["blank.dxf"] = blank_dxf(made)

@@ -52,6 +52,7 @@ def gauges_of(plan: Plan) -> tuple[Gauge, ...]:
             degrees=degrees,
             what=f"{numbered(bends)} {state}",
             reach=max(_reach(plan, bend, degrees, whole=state == _WHOLE) for bend in bends) + CLEAR,
+            finished=frozenset(bends) if state in ("released", _WHOLE) else frozenset(),
         )
         for (state, degrees), bends in shared.items()
     )

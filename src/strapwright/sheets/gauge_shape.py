@@ -33,11 +33,14 @@ class Gauge:
         What has this angle, e.g. ``bend 2 under load``; may be empty.
     reach
         From the corner of the straight legs to where a leg is straight [mm].
+    finished
+        Bends that have this angle on the finished part, by their numbers.
     """
 
     degrees: float
     what: str
     reach: float
+    finished: frozenset[int] = frozenset()
 
 
 @frozen(kw_only=True)

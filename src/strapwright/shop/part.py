@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from typing import Literal
 
 from attrs import frozen
@@ -10,6 +9,7 @@ from attrs import frozen
 from strapwright.shop.bar import Bar, Lot
 from strapwright.shop.keys import Key, key, keys
 from strapwright.shop.part_holes import Closing, Closure, Hole, Weld
+from strapwright.shop.part_limits import ANGLE_TOLERANCE, Limit, Tolerance
 
 __all__ = [
     "MOST_AT_ONCE",
@@ -30,8 +30,6 @@ Measured = Literal["outside", "inside", "centre"]
 Grain = Literal["across", "along", "unknown"]
 Edges = Literal["mill", "sheared", "flame cut"]
 
-# To either side, where the job states none; common practice, no source.
-ANGLE_TOLERANCE = math.radians(1.0)
 MOST_PARTS = 10_000
 MOST_AT_ONCE = 20
 MOST_STACKED = 5
@@ -80,8 +78,10 @@ class Part:
     rolls
         Turn of the bar about itself before each bend, one a bend; empty where none is rolled [rad].
         Positive turns the top of the bar, as drawn with end 1 on the left, towards the viewer.
-    angle_tolerance
-        How far off a bend angle may be, to either side [rad].
+    every_angle
+        How far off every bend angle may be, to either side, where the job states it [rad].
+    tolerance, limits
+        What legs and angles may be out by: in general, and of single legs and bends.
     close
         How the ends meet, or ``None`` where the shape is open.
     grain
@@ -240,15 +240,40 @@ class Part:
         help="bars on each other under the nose",
         inch="2",
     )
-    angle_tolerance: float = keys(
+    every_angle: float | None = keys(
         Key(
             kind="angle",
             name="angle_tolerance",
             help="how far off a bend angle may be, to either side",
-            left_out="1°",
+            left_out="1°, or by the class of the tolerance",
             inch="0.5",
         ),
-        default=ANGLE_TOLERANCE,
+        default=None,
+    )
+    tolerance: Tolerance | None = keys(
+        Key(
+            kind="table",
+            name="tolerance",
+            help="what legs and angles without limits of their own may be out by",
+            left_out="legs by ISO 2768-c, angles 1°",
+            late=1,
+        ),
+        default=None,
+    )
+    limits: tuple[Limit, ...] = keys(
+        Key(
+            kind="list",
+            name="limit",
+            help="limits of single legs and bends",
+            new=(
+                '[{ leg = 2, length = "1/64" }, { bend = 1, angle = 0.5 }]',
+                '[{ leg = 2, length = "0.4" }, { bend = 1, angle = 0.5 }]',
+            ),
+            left_out="none",
+            note="Limits of single legs and bends:",
+            late=1,
+        ),
+        default=(),
     )
     close: Closing | None = keys(
         Key(
@@ -308,6 +333,11 @@ class Part:
     holes: tuple[Hole, ...] = keys(
         Key(kind="list", name="hole", help="see below", left_out="none"), default=()
     )
+
+    @property
+    def angle_tolerance(self) -> float:
+        """How far off a bend angle may be where nothing nearer is stated [rad]."""
+        return ANGLE_TOLERANCE if self.every_angle is None else self.every_angle
 
     def roll_before(self, bend: int) -> float:
         """Turn of the bar about itself right before a bend, counted from 0 [rad]."""

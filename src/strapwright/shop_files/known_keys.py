@@ -13,6 +13,7 @@ from strapwright.shop.kept_plates import KeptPlate
 from strapwright.shop.keys import Key, keys_of
 from strapwright.shop.members import Members
 from strapwright.shop.part import Closing, Hole, Part, Weld
+from strapwright.shop.part_limits import Limit, Tolerance
 from strapwright.shop.press import Press
 from strapwright.shop.tooling import Nose, Obstacle, Rod, Shoulders, Tooling
 
@@ -21,6 +22,8 @@ TABLES: Mapping[str, type[Any]] = MappingProxyType(
     {
         "part": Part,
         "part.close": Closing,
+        "part.tolerance": Tolerance,
+        "part.limit": Limit,
         "part.weld": Weld,
         "part.hole": Hole,
         "lot": Lot,

@@ -9,13 +9,17 @@ from strapwright.errors import InputError, in_file, key_of
 from strapwright.quantities.day_numbers import day_number
 from strapwright.shop.bar import Bar, Lot
 from strapwright.shop.keys import keys_of
-from strapwright.shop.part import ANGLE_TOLERANCE, Measured, Part
-from strapwright.shop_files.quantity_fields import PI
+from strapwright.shop.part import Measured, Part
+from strapwright.shop_files.limits.reading_limits import (
+    read_angle_tolerance,
+    read_limits,
+    read_tolerance,
+)
 from strapwright.shop_files.reading_bar import read_bar
 from strapwright.shop_files.reading_close import read_close
 from strapwright.shop_files.reading_holes import read_holes, read_welds
 from strapwright.shop_files.reading_shape import read_shape
-from strapwright.shop_files.reading_values import exact_value, read_plain, read_value
+from strapwright.shop_files.reading_values import read_plain, read_value
 from strapwright.shop_files.toml_table import Table, shown
 
 
@@ -58,13 +62,10 @@ def read_part(table: Table, lot: Table | None) -> Part:
         rolls=rolls,
         close=read_close(table, len(legs)),
         welds=read_welds(table, legs),
-        angle_tolerance=_read_angle_tolerance(table),
+        every_angle=read_angle_tolerance(table),
+        tolerance=read_tolerance(table, legs),
+        limits=read_limits(table, len(legs)),
     )
-
-
-def _read_angle_tolerance(table: Table) -> float:
-    found = exact_value(table, keys_of(Part)["angle_tolerance"])
-    return ANGLE_TOLERANCE if found is None else float(found * PI / 180)
 
 
 def _refuse_hot(table: Table) -> None:

@@ -11,6 +11,7 @@ from strapwright.quantities import Units
 from strapwright.shop.bar import Bar
 from strapwright.shop.job import HitSettings, Job
 from strapwright.shop.part import Hole, Part, Weld
+from strapwright.shop.part_limits import Limit
 from strapwright.shop_files.exact_text import degrees_text, length_text
 from strapwright.shop_files.opening import FORMAT
 from strapwright.shop_files.reading_press import press_to_plain
@@ -68,9 +69,19 @@ def _part(part: Part, units: Units) -> Plain:
         close=None
         if part.close is None
         else value_to_plain(part.close, units, absorb=part.close.absorb),
+        tolerance=None
+        if part.tolerance is None
+        else value_to_plain(part.tolerance, units, takes=part.tolerance.takes) or None,
+        limit=[_limit(one, units) for one in part.limits] or None,
         weld=[value_to_plain(one, units, **_place(one, units)) for one in part.welds] or None,
         hole=[value_to_plain(one, units, **_place(one, units)) for one in part.holes] or None,
     )
+
+
+def _limit(one: Limit, units: Units) -> Plain:
+    if one.length is not None:
+        return {"leg": one.leg, "length": length_text(one.length, units)}
+    return {"bend": one.bend, "angle": degrees_text(one.angle or 0.0)}
 
 
 def _shape(part: Part, units: Units) -> list[str]:

@@ -11,6 +11,7 @@ from starlette.responses import Response
 from strapwright.pages import plan_page
 from strapwright.pages.edited_job import plan_or_said
 from strapwright.pages.shop_work.cut_page import bars_of
+from strapwright.pages.shop_work.limits_page import limits_page
 from strapwright.planning.plan_values import Plan
 from strapwright.report.plan_json import plan_to_data, to_text
 from strapwright.service.backups import take_backup
@@ -23,6 +24,7 @@ router = APIRouter(dependencies=[Depends(attended)])
 _KINDS = {
     "sheet.pdf": "application/pdf",
     "template.pdf": "application/pdf",
+    "inspection.pdf": "application/pdf",
     "plan.json": "application/json",
 }
 
@@ -41,6 +43,7 @@ def print_page(request: Request, opened: Opened, shop: Shop) -> Response:
         "bars": bars_of(shop, opened.item.id),
         "count": 0 if made is None else len(made.steps),
         "blank": None if made is None else plan_page.blank_number(made),
+        "limits": None if made is None else limits_page(made),
     }
     return page(request, "print.html", values)
 
@@ -64,12 +67,15 @@ def download(name: str, opened: Opened, shop: Shop) -> Response:
 def _made(name: str, made: Plan, bars: str) -> bytes:
     # Typesetting takes a while to load, and most pages need none.
     from strapwright.sheets import setup_sheet  # noqa: PLC0415
+    from strapwright.sheets.inspection_sheet import inspection_sheet  # noqa: PLC0415
     from strapwright.sheets.template_sheet import template_pdf  # noqa: PLC0415
 
     if name == "sheet.pdf":
         return setup_sheet(made, bars=bars)
     if name == "template.pdf":
         return template_pdf(made)
+    if name == "inspection.pdf":
+        return inspection_sheet(made)
     return to_text(plan_to_data(made)).encode()
 
 

@@ -18,6 +18,7 @@ from strapwright.service.shop_log.learned_jobs import learned_from
 from strapwright.service.shop_log.log_files import shop_as_it_is
 from strapwright.service.shop_log.logged_push import JobText
 from strapwright.shop.job import Job
+from strapwright.shop.part_limits import bend_limit
 from strapwright.store import LogEntry, Store
 
 # A pressure that has gone with the angle by more than this says that the bar has changed and not
@@ -109,7 +110,7 @@ def batch_of(store: Store, opened: JobText, job: Job, bend: int) -> Batch:
     for one in store.log.lines(opened.item):
         if one.bend == bend and one.counted and "free" in one.figures:
             last[one.part] = one
-    tolerance = job.part.angle_tolerance
+    tolerance, _ = bend_limit(job.part, bend)
     entries = [last[part] for part in sorted(last)]
     stop = entries[0].figures["travel"] if entries else 0.0
     slope = _slope(now)

@@ -1,0 +1,46 @@
+"""What the finished part is held to, as the print page shows it."""
+
+from __future__ import annotations
+
+from attrs import frozen
+
+from strapwright.planning.limits_and_weights.limit_chances import limits_of
+from strapwright.planning.plan_values import Plan
+from strapwright.wording.figures import figures_for
+from strapwright.wording.limits_and_weights.limit_words import (
+    NORMAL,
+    LimitWords,
+    limit_words,
+    takes_words,
+)
+
+
+@frozen(kw_only=True)
+class LimitsPage:
+    """Limits of a part in words.
+
+    Attributes
+    ----------
+    rows
+        Each leg and each angle.
+    said
+        What goes with them.
+    """
+
+    rows: tuple[LimitWords, ...]
+    said: tuple[str, ...]
+
+
+def limits_page(plan: Plan) -> LimitsPage:
+    """Put the limits of a planned part into words.
+
+    Parameters
+    ----------
+    plan
+        As made.
+    """
+    limits, show = limits_of(plan), figures_for(plan.job)
+    return LimitsPage(
+        rows=limit_words(limits, plan.job.part, show),
+        said=(*takes_words(limits, show), NORMAL),
+    )

@@ -1,0 +1,1 @@
+"""What legs and angles of the part may be out by, read from a job."""

@@ -1,0 +1,1 @@
+"""Limits, weights and the pump in words."""
