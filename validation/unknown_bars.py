@@ -30,7 +30,8 @@ from strapwright.learning.grade_odds import RIGHT
 from strapwright.learning.log_readings import Places
 from strapwright.learning.log_spreads import USUAL_LOG
 from strapwright.planning.bend_setups import bend_setup, known_bar, spreads_of
-from strapwright.planning.from_the_log.learned_job import LogLine, with_tooling
+from strapwright.planning.from_the_log.learned_job import LogLine
+from strapwright.planning.from_the_log.pushed_bend import with_tooling
 from strapwright.planning.from_the_log.unknown_grade import grades_that_fit
 from strapwright.shop_files.reading_job import read_job
 

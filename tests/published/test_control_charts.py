@@ -88,3 +88,23 @@ def test_the_first_piece_is_judged_with_how_well_it_was_measured(
     measured: float, verdict: str
 ) -> None:
     assert first_off(measured, 90.0, 1.0, 0.38) == verdict
+
+
+def test_parts_that_read_alike_break_no_rule() -> None:
+    # 0.1 ten times sums to 0.99999...: their mean lies beside each of them.
+    for value in (0.1, 45.1 * math.pi / 180.0, 3.3):
+        found = chart([value] * 10)
+        assert found is not None
+        assert found.marked == ()
+
+
+def test_eight_or_more_in_a_row_on_one_side_are_marked_from_the_eighth_on() -> None:
+    # Western Electric, Statistical Quality Control Handbook (1956), test 4: eight successive
+    # points on one side of the centreline (from memory).  Mean 0; seven above are no run.
+    above = [0.1, 0.9, 0.2, 0.8, 0.3, 0.7, 0.2, 0.9, 0.1]
+    found = chart([*above, *(-one for one in above)])
+    assert found is not None
+    assert [place for place, rule in found.marked if rule == "run on one side"] == [7, 8, 16, 17]
+    seven = chart([*above[:7], *(-one for one in above[:7])])
+    assert seven is not None
+    assert not [place for place, rule in seven.marked if rule == "run on one side"]

@@ -8,8 +8,11 @@ from pathlib import Path
 
 import pytest
 
-from strapwright.learning.blank_legs import MeasuredPart, learn_blank
+from strapwright.learning.blank_legs import LearnedBlank, MeasuredPart, learn_blank
+from strapwright.learning.learn import learn
+from strapwright.learning.log_readings import Places
 from strapwright.planning import plan
+from strapwright.planning.from_the_log.learned_job import LearnedJob
 from strapwright.service.shop_log.learned_jobs import learned_from
 from strapwright.service.shop_log.log_commands import Known
 from strapwright.service.shop_log.log_text import known_to_text
@@ -101,3 +104,30 @@ def test_legs_logged_alone_teach_the_blank_and_nothing_else(tmp_path: Path) -> N
     said = known_to_text(Known(job=job, learned=known, left_out=(), settings=()))
     assert "The blank\n  By 1 measured part of this bar lot and tooling" in said
     assert "nothing yet" not in said
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        JOB.replace('"S235"', '"S235"\nstacked = 2').replace("64 mm", "90 mm"),
+        JOB + '[blank]\nmethod = "book medium"\n',
+        JOB.replace('"up 90"', '"up 90 radius 150"')
+        .replace('"down 45"', '"down 45 radius 150"')
+        .replace('["120"', '["300"')
+        .replace('"110"', '"400"')
+        .replace('"90"]', '"300"]'),
+    ],
+)
+def test_a_blank_that_measured_parts_do_not_correct_says_nothing_of_them(text: str) -> None:
+    blank = LearnedBlank(per_rad=-0.3, spread=0.1, parts=2)
+    known = LearnedJob(
+        learned=learn([]),
+        places=Places(lot="l", press="p", tooling="t", mounting="1", part="next"),
+        blank=blank,
+    )
+    job = read_job(text)
+    made, blind = plan(job, search=False, learned=known), plan(job, search=False)
+    assert made.blank is not None
+    assert blind.blank is not None
+    assert made.blank.length == blind.blank.length
+    assert "blank-from-measured-parts" not in {one.code for one in made.findings}

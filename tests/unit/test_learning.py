@@ -10,9 +10,12 @@ from attrs import evolve
 
 from strapwright.bending import BendSetup, FlowCurve, state_at_travel
 from strapwright.bending.bend_band import Spreads
+from strapwright.bending.kernel_sample import FORCE_OUT, push_draws
 from strapwright.bending.learned_spread import SCALE, TOUCH, ZERO, LearnedSpread
+from strapwright.bending.solver_model import FITTED, kernel_inputs, rule_for
 from strapwright.learning.learn import Learned, learn
 from strapwright.learning.log_readings import Places, Push, Reading
+from strapwright.learning.log_spreads import LogSpreads
 
 SETUP = BendSetup(
     section="flat",
@@ -172,3 +175,37 @@ def test_another_lot_on_the_same_press_learns_of_the_press_alone() -> None:
     assert known.mean[:7] == (0.0,) * 7
     assert known.mean[ZERO] != 0.0
     assert deviations(known)[SCALE] < math.hypot(SPREADS.reading, 0.01)
+
+
+def test_an_upper_yield_goes_with_the_strength_as_it_does_in_the_sample() -> None:
+    peaked = evolve(SETUP, flow=evolve(SETUP.flow, peak=60.0, peak_gone=0.003))
+    found = LearnedSpread(mean=(0.2, *TRUE.mean[1:]), root=TRUE.root, readings=1).middle(peaked)
+    assert found.flow.peak == pytest.approx(60.0 * math.exp(0.2))
+    # Strength as a draw of the sample takes the whole curve up by one factor.
+    drawn = push_draws(
+        kernel_inputs(peaked),
+        FITTED.switches,
+        rule_for(peaked.flow, FITTED),
+        draws=np.array([[math.exp(0.2), 0.0, math.exp(0.01), 0.0, 1.0, 0.0, 0.0]]),
+        travels=np.array([[14.0]]),
+        angle=0.0,
+        guess=0.3,
+    )[0][0, 0]
+    state = state_at_travel(found, 14.0)
+    assert state.force == pytest.approx(drawn[FORCE_OUT], rel=2e-3)
+
+
+def test_pressures_read_too_low_count_no_more_than_those_read_too_high() -> None:
+    # Nine pairs, each 10 % above and below what the bar shows: their mean is what it shows.
+    log = LogSpreads(gauge=0.1, piece=0.0)
+    pairs = [(f"{i}", share) for i in range(9) for share in (1.1, 0.9)]
+    readings = []
+    for i, (part, share) in enumerate(pairs):
+        one = read(f"{i}", 14.0, part)
+        assert one.gauge is not None
+        readings.append(evolve(one, free=None, gauge=share * one.gauge))
+    known = learn(readings, log).spread(PUSH, math.radians(75.0))
+    state = state_at_travel(known.middle(SETUP), 14.0 + known.mean[TOUCH])
+    shown = state.force * PER_FORCE * (1.0 + known.mean[8]) * (1.0 + known.mean[SCALE])
+    # By each reading's own share the mean would come out 2 x 0.1^2 low.
+    assert shown + known.mean[ZERO] == pytest.approx(read("", 14.0).gauge, rel=0.007)

@@ -10,10 +10,16 @@ from datetime import UTC, datetime
 import pytest
 from test_web import PORT, Browser
 
+from strapwright.pages import log_page
+from strapwright.pages.page_statements import on_page
 from strapwright.pages.workshop import Workshop
+from strapwright.planning import plan
 from strapwright.service.demo import JOBS, NAMES
+from strapwright.service.shop_log.learned_jobs import learned_from
 from strapwright.store import Store, open_store
 from strapwright.web import create_app
+from strapwright.wording.relief_words import push_limits
+from strapwright.wording.steps.gauge_words import ease_off_words
 
 JOB = (JOBS / f"{NAMES[0]}.toml").read_text("utf-8").replace("quantity = 12", "quantity = 2")
 AT = datetime(2031, 5, 4, tzinfo=UTC)
@@ -50,7 +56,7 @@ def test_a_batch_is_logged_bend_after_bend(store: Store, browser: Browser) -> No
     # A bend that comes out short stays on the screen, with how much further.
     page = browser.post(here, data={"part": "1", "bend": "3", "angle": "43", "gauge": "660"})
     said = plain(page.text)
-    assert "Kept: part 1, bend 3." in said
+    assert re.search(r"Kept: part 1, bend 3, stopped as shown at 0\.\d{3} in\.", said)
     assert "Part 1 of 2 · bend 3" in said
     assert re.search(r"Push further 0\.0\d{2} in to 0\.\d{3} in from first contact", said)
     travel = re.search(r'name="travel" value="([\d.]+)"', page.text)
@@ -114,3 +120,41 @@ def test_a_part_that_cannot_be_bent_has_no_log_screen(store: Store, browser: Bro
         .headers["location"]
         .endswith(f"/jobs/{job.id}/bends")
     )
+
+
+def test_pressure_and_limits_go_with_the_stop_by_what_was_read_last(store: Store) -> None:
+    shop = Workshop(store)
+    item = store.create("job", "hard bar", JOB.replace("fender", "hard"), AT)
+    opened = shop.open(item.id)
+    ordered = shop.order_plan(opened.text)  # kept from before the log
+    for part in (1, 2):
+        typed = {"part": f"{part}", "bend": "1", "angle": "88.5", "gauge": "880", "sure": "yes"}
+        log_page.keep(shop, opened, typed, part, 1)
+    now = log_page.turn(shop, opened, ordered, 2, 2)
+    assert now is not None
+    screen = log_page.screen(shop, opened, ordered, now)
+    fresh = plan(ordered.job, learned=learned_from(store, opened.text, ordered.job))
+    reader = on_page(ordered.job)
+    (step,) = [one for one in fresh.steps if one.bend == 2]
+    (before,) = [one for one in ordered.steps if one.bend == 2]
+    assert step.gauge is not None
+    assert before.gauge is not None
+    assert step.gauge.ease_off != pytest.approx(before.gauge.ease_off, rel=0.02)
+    assert ease_off_words(step.gauge, reader.figures) in screen.caution
+    assert screen.limits == push_limits(step, reader.figures)
+
+
+def test_the_page_posts_the_stop_that_it_shows(store: Store, browser: Browser) -> None:
+    item = store.create("job", "two tabs", JOB, AT)
+    here = f"/jobs/{item.id}/log"
+    first = browser.get(here).text
+    shown = re.search(r'name="stop" value="(\d+\.\d+)"', first)
+    assert shown is not None
+    # Another tab logs a hard bar meanwhile, so that the setting moves.
+    browser.post(here, data={"part": "2", "bend": "2", "angle": "42.5", "sure": "yes"})
+    moved = re.search(r'name="stop" value="(\d+\.\d+)"', browser.get(here).text)
+    assert moved is not None
+    assert abs(float(moved[1]) - float(shown[1])) > 0.1
+    browser.post(here, data={"part": "1", "bend": "3", "angle": "45", "stop": shown[1]})
+    (line,) = [one for one in store.log.lines(item.id) if one.part == 1]
+    assert line.figures["travel"] == pytest.approx(float(shown[1]), abs=1e-5)

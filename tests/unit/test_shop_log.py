@@ -18,7 +18,8 @@ from strapwright.bending.bend_values import BendSetup
 from strapwright.errors import InputError
 from strapwright.planning import plan
 from strapwright.planning.bend_setups import bend_setup, known_bar
-from strapwright.planning.from_the_log.learned_job import with_tooling
+from strapwright.planning.from_the_log.bend_now import bend_now
+from strapwright.planning.from_the_log.pushed_bend import pushed_bend, with_tooling
 from strapwright.service.shop_log.batch import Batch, batch_of
 from strapwright.service.shop_log.batch_text import batch_to_data, batch_to_text
 from strapwright.service.shop_log.learned_jobs import (
@@ -33,6 +34,7 @@ from strapwright.service.shop_log.things import (
     list_things,
     merge_lots,
     new_lot,
+    read_lines,
     retire,
     split_lot,
 )
@@ -107,8 +109,9 @@ def shown(text: str, travel: float, late: float = 0.15) -> dict[str, str]:
 def test_a_short_bend_is_pushed_on_to_its_angle_and_the_next_one_is_right(store: Store) -> None:
     opened = keep(store)
     first = log(store, opened, **shown(JOB, 10.0))
-    assert first.further is not None
-    true = state_at_travel(harder(JOB), 10.0 + first.further.travel + 0.15)
+    assert first.onward is not None
+    assert first.onward.aim is not None
+    true = state_at_travel(harder(JOB), 10.0 + first.onward.aim.travel + 0.15)
     assert math.degrees(true.free_angle) == pytest.approx(45.0, abs=0.4)
     assert first.next_part is not None
     again = state_at_travel(harder(JOB), first.next_part.travel + 0.15)
@@ -181,7 +184,18 @@ def test_a_named_lot_is_shared_and_its_certificate_may_be_mended_later(store: St
 
 BAD = {
     "bar for psi": ({"gauge": "47", "angle": "45"}, "reading-gauge-unit"),
-    "psi for bar": ({"gauge": "9500", "angle": "45"}, "reading-gauge-unit"),
+    "psi for bar": (
+        {"gauge": "9500", "angle": "45"},
+        "reading-gauge-unit reading-above-relief",
+    ),
+    "a slip of the travel above relief": (
+        {"travel": "10.9", "gauge": "1600"},
+        "reading-travel-unit reading-above-relief",
+    ),
+    "past the jam above relief": (
+        {"travel": "3.5", "gauge": "1600"},
+        "reading-past-jam reading-above-relief",
+    ),
     "above relief": ({"gauge": "1600"}, "reading-above-relief"),
     "less than running free": ({"gauge": "20"}, "reading-below-no-load"),
     "another bar": ({"gauge": "1300"}, "reading-another-bar"),
@@ -201,7 +215,7 @@ def test_a_bad_reading_is_named_and_not_kept_before_it_is_confirmed(
     typed, code = BAD[name]
     opened = keep(store)
     found = log(store, opened, **typed)
-    assert codes(found) == {code}
+    assert codes(found) == set(code.split())
     assert store.log.lines() == ()
     for told in tell_all(found.asked, at_command(found.job)):
         assert told.text.endswith((".", "?"))
@@ -268,11 +282,13 @@ def test_a_correction_keeps_the_old_value_and_a_line_is_left_out_by_hand_alone(
 def test_the_table_of_the_log_reads_back_and_starts_no_formula(store: Store) -> None:
     opened = keep(store)
     log(store, opened, angle="44", gauge="640", note='=1+1, a "bar"', legs="5.02, 4.01, ")
+    store.log.change(1, "=2+2", AT, counted=True)
     (row,) = csv.DictReader(io.StringIO(log_to_csv(store.log.lines())))
     assert float(row["free_deg"]) == pytest.approx(44.0)
     assert float(row["gauge_MPa"]) == pytest.approx(640 * PSI)
     assert float(row["leg_2_mm"]) == pytest.approx(4.01 * 25.4)
     assert row["note"] == '\'=1+1, a "bar"'
+    assert row["why"] == "'=2+2"
 
 
 @pytest.mark.parametrize(
@@ -292,17 +308,65 @@ def test_what_cannot_be_read_is_refused_in_a_sentence(
     assert store.log.lines() == ()
 
 
-def test_bends_by_hits_and_stacks_are_logged_and_not_learned_from(store: Store) -> None:
+def test_a_series_of_hits_is_learned_from_as_a_whole(store: Store) -> None:
     text = (
         JOB.replace('"up 90"', '"up 90 radius 8"').replace('"5",', '"12",').replace('"4",', '"12",')
     )
     opened = keep(store, text)
-    log(store, opened, 2, angle="45")
-    log(store, opened, 1, angle="9", sure=True)
     job = read_job(text)
+    pushed = pushed_bend(job, 1)
+    assert pushed.hits * math.degrees(pushed.angle) == pytest.approx(90.0)
+    known = learned_from(store, text, job)
+    blind = bend_now(job, known, 1)
+    expected = known.foretold(job, 1, blind.travel)
+    assert expected is not None
+    assert math.degrees(expected.free.value) == pytest.approx(90.0, abs=0.5)
+    # A strong bar touched late comes out short as a whole; going over it once more brings it there.
+    strong = evolve(pushed.setup, flow=evolve(pushed.setup.flow, strength=930.0))
+    late = -0.2
+
+    def whole(travel: float) -> float:
+        free = state_at_travel(strong, travel + late).free_angle
+        return pushed.hits * math.degrees(free)
+
+    first = log(store, opened, 1, angle=f"{whole(blind.travel):.2f}", sure=True)
+    assert first.assumed
+    assert first.onward is not None
+    assert first.onward.aim is not None
+    again = first.travel + first.onward.aim.travel
+    assert whole(again) == pytest.approx(90.0, abs=0.5)
+    assert abs(whole(blind.travel) - 90.0) > 4.0
+    said = " ".join(logged_to_text(first).split())
+    assert f"Go over all {pushed.hits} hits again. Push 0.0" in said
     found = gather(store, job, things_of(opened.text, job))
     assert [line.entry for line in found.lines] == ["1"]
-    assert found.left_out == ((2, "a series of hits, or a stack of bars"),)
+
+
+def test_stacked_bars_are_set_and_learned_as_the_plan_makes_them(store: Store) -> None:
+    text = JOB.replace("shape =", "stacked = 2\nshape =").replace(
+        'opening = "2-1/2"', 'opening = "3-1/2"'
+    )
+    opened = keep(store, text)
+    job = read_job(text)
+    blind = plan(job, search=False)
+    (step,) = [one for one in blind.steps if one.bend == 2]
+    known = learned_from(store, text, job)
+    now = bend_now(job, known, 2)
+    assert now.travel == pytest.approx(step.setting.travel, abs=1e-6)
+    expected = known.foretold(job, 2, now.travel)
+    assert expected is not None
+    assert expected.gauge is not None
+    assert step.gauge is not None
+    # Both bars push back; the force is that of bars that slide, as the plan has it.
+    assert expected.gauge.value == pytest.approx(step.gauge.value, rel=0.01)
+    log(store, opened, 2, angle="43", gauge=f"{1.1 * step.gauge.value / PSI:.0f}", sure=True)
+    learned = learned_from(store, text, job)
+    assert learned.learned.entries == ("1",)
+    after = plan(job, search=False, learned=learned)
+    (then,) = [one for one in after.steps if one.bend == 2]
+    assert then.setting.travel > step.setting.travel + 0.1
+    assert then.gauge is not None
+    assert step.gauge.value < then.gauge.value < 1.12 * step.gauge.value
 
 
 def test_lots_are_merged_and_split_and_their_lines_go_with_them(tmp_path: Path) -> None:
@@ -393,3 +457,38 @@ def test_a_stop_changed_on_purpose_is_no_shift(store: Store) -> None:
     found = batch_of(store, opened, job, 2)
     assert np.ptp([math.degrees(one.free) for one in found.pieces]) > 0.8
     assert np.ptp([math.degrees(one.at_one_stop) for one in found.pieces]) < 0.1
+
+
+def test_jobs_without_a_bore_or_tooling_of_their_own_share_neither() -> None:
+    bare = JOB[: JOB.index("[press]")]
+    first, second = (
+        things_of(text, read_job(text))
+        for text in (bare, bare.replace('"cleat strap"', '"fairlead"'))
+    )
+    assert first.press != second.press
+    assert first.tooling != second.tooling
+
+
+def test_the_stop_that_a_screen_showed_is_logged_and_said_where_none_is_typed(
+    store: Store,
+) -> None:
+    opened = keep(store)
+    found = log(store, opened, angle="44.9", stop=10.75)
+    assert (found.travel, found.assumed) == (10.75, True)
+    assert store.log.lines()[0].figures["travel"] == 10.75
+    said = " ".join(logged_to_text(found).split())
+    assert "No travel was entered, so the stop of 0.423 in from first contact is logged." in said
+    typed = log(store, opened, angle="44.9", travel="0.43", stop=10.75)
+    assert (round(typed.travel, 3), typed.assumed) == (10.922, False)
+    assert "No travel" not in logged_to_text(typed)
+
+
+@pytest.mark.parametrize("text", ["3-7,9", " 9, 3-7 ", "3 4 5 6 7 9 9"])
+def test_lines_are_read_with_their_ranges(text: str) -> None:
+    assert read_lines(text) == [3, 4, 5, 6, 7, 9]
+
+
+@pytest.mark.parametrize("text", ["3-", "-3", "7-3", "3;9", "x", "1-999999999", "3--7"])
+def test_what_is_no_line_is_refused_and_nothing_is_left_out(text: str) -> None:
+    with pytest.raises(InputError, match="neither the number of a line"):
+        read_lines(f"1, {text}")

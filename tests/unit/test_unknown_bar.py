@@ -8,19 +8,24 @@ from pathlib import Path
 
 import numpy as np
 import pytest
+from attrs import evolve
 
 sys.path.append(str(Path(__file__).parents[2] / "validation"))
 
 import unknown_bars  # scripts, not a package
 from strapwright.catalog import materials
 from strapwright.catalog.bench_tests import TESTS, bench_tests
+from strapwright.errors import InputError
 from strapwright.learning.grade_odds import odds_of
 from strapwright.learning.learn import learn
 from strapwright.learning.log_readings import Places
+from strapwright.learning.log_spreads import LogSpreads
 from strapwright.learning.trial_bend import trials
 from strapwright.planning.from_the_log.bend_now import bend_now
 from strapwright.planning.from_the_log.learned_job import LearnedJob, readings_of
+from strapwright.planning.from_the_log.pushed_bend import pushed_bend
 from strapwright.planning.from_the_log.unknown_grade import grades_that_fit
+from strapwright.service.shop_log import unknown_bar
 from strapwright.shop_files.reading_job import read_job
 from strapwright.wording.shop_log.unknown_words import hard_words, unknown_words
 
@@ -92,7 +97,8 @@ def test_a_trial_leaves_what_learning_from_it_leaves() -> None:
         places=Places(lot="l", press="p", tooling="t", mounting="1", part="next"),
     )
     now = bend_now(job, known, 1)
-    found = trials(known.push(job), now.travel)
+    push = pushed_bend(job, 1).push(known.places, job.press)
+    found = trials(push, now.travel)
     best = found[0]
     assert best.gauge
     assert best.after < 0.4 * best.before
@@ -102,7 +108,7 @@ def test_a_trial_leaves_what_learning_from_it_leaves() -> None:
     # The same by learning from such a reading: the band of the angle that is left.
     (line, *_) = unknown_bars.pushes("A36 hot rolled", np.random.default_rng(2))
     reading = readings_of([line])[0]
-    middle = known.foretold(job, now.wanted, now.travel)
+    middle = known.foretold(job, 1, now.travel)
     assert middle is not None
     assert middle.gauge is not None
     exact = LearnedJob(
@@ -110,12 +116,7 @@ def test_a_trial_leaves_what_learning_from_it_leaves() -> None:
             [
                 type(reading)(
                     entry="1",
-                    push=type(reading.push)(
-                        setup=known.push(job).setup,
-                        spreads=known.push(job).spreads,
-                        places=Places(lot="l", press="p", tooling="t", mounting="1", part="x"),
-                        per_force=known.push(job).per_force,
-                    ),
+                    push=evolve(push, places=evolve(push.places, part="x")),
                     travel=now.travel,
                     free=middle.free.value,
                     gauge=middle.gauge.value,
@@ -124,7 +125,44 @@ def test_a_trial_leaves_what_learning_from_it_leaves() -> None:
         ),
         places=known.places,
     )
-    after = exact.foretold(job, now.wanted, now.travel)
+    after = exact.foretold(job, 1, now.travel)
     assert after is not None
     half = 0.5 * (after.free.band.high - after.free.band.low)
     assert math.degrees(half) == pytest.approx(math.degrees(1.645 * by[1.0, True]), rel=0.15)
+
+
+def test_a_reading_past_the_jam_leaves_the_trials_as_they_were() -> None:
+    (line, *_) = unknown_bars.pushes("A36 hot rolled", np.random.default_rng(2))
+    reading = readings_of([line])[0]
+    far = evolve(reading, entry="far", travel=90.0)
+    assert trials(reading.push, 16.0, [far]) == trials(reading.push, 16.0)
+    # Nor does a bend that the solver does not reach make any trial up.
+    assert trials(reading.push, 90.0) == ()
+
+
+def test_a_coarse_gauge_and_pieces_that_differ_make_a_trial_tell_less() -> None:
+    job = read_job(unknown_bars.JOB.format("unknown mild steel"))
+    push = pushed_bend(job, 1).push(
+        Places(lot="l", press="p", tooling="t", mounting="1", part="n"), job.press
+    )
+
+    def left(**more: object) -> float:
+        """What the shortest trial leaves open: there the pressure tells most beside the angle."""
+        found = trials(push, 16.0, **more)  # type: ignore[arg-type]
+        return min((one.travel, one.after) for one in found if one.gauge)[1]
+
+    assert left(gauge_step=5.0) > 1.01 * left()
+    assert left(log=LogSpreads(piece=1.0)) > 1.01 * left()
+
+
+def test_a_trial_of_a_bend_that_jams_in_every_way_is_refused_in_a_sentence(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    job = read_job(unknown_bars.JOB.format("A36 hot rolled"))
+    known = LearnedJob(
+        learned=learn([]),
+        places=Places(lot="l", press="p", tooling="t", mounting="1", part="next"),
+    )
+    monkeypatch.setattr(unknown_bar, "trials", lambda *_, **__: ())
+    with pytest.raises(InputError, match="no trial tells anything"):
+        unknown_bar.trial_of(job, known, [], 1)

@@ -77,5 +77,6 @@ class LearnedSpread:
                 # A harder exponent turns the curve about the yield point.
                 strength=flow.strength * factor * flow.offset ** (flow.exponent - exponent),
                 slope=flow.slope * factor,
+                peak=flow.peak * factor,
             ),
         )

@@ -23,9 +23,11 @@ from attrs import frozen
 D2 = 1.128
 D4 = 3.267
 INDIVIDUALS = 2.66  # 3 / d2
-# Pieces in a row on one side of the mean that are no chance any more (Western Electric's fourth
-# rule, from memory).
+# So many or more pieces in a row on one side of the mean are no chance any more (the fourth rule of
+# Western Electric's Statistical Quality Control Handbook, 1956; from memory).
 RUN = 8
+# Share of a figure by which sums round it; numerical.
+_ROUNDING = 1e-9
 # Allowance and limit of the cumulative sum, in deviations (Montgomery, from memory).
 ALLOWANCE, LIMIT = 0.5, 5.0
 # Fewer moving ranges than this say little of a deviation (common practice, no source).
@@ -96,13 +98,16 @@ def chart(values: Sequence[float]) -> Chart | None:
     ranges = np.abs(np.diff(x))
     centre, mean_range = float(np.mean(x)), float(np.mean(ranges))
     low, high = centre - INDIVIDUALS * mean_range, centre + INDIVIDUALS * mean_range
+    # Equal readings leave no range, and their mean rounds to beside them.
+    slack = _ROUNDING * float(np.max(np.abs(x)))
+    side = np.where(np.abs(x - centre) <= slack, 0, np.sign(x - centre))
     marked: list[tuple[int, Rule]] = []
     for i, value in enumerate(x):
-        if not low <= value <= high:
+        if not low - slack <= value <= high + slack:
             marked.append((i, "beyond the limits"))
-        elif i and ranges[i - 1] > D4 * mean_range:
+        elif i and ranges[i - 1] > D4 * mean_range + slack:
             marked.append((i, "jump"))
-        elif i + 1 >= RUN and abs(int(np.sum(np.sign(x[i + 1 - RUN : i + 1] - centre)))) == RUN:
+        elif i + 1 >= RUN and abs(int(np.sum(side[i + 1 - RUN : i + 1]))) == RUN:
             marked.append((i, "run on one side"))
     return Chart(
         centre=centre,

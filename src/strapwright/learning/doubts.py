@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable, Mapping, Sequence
 
-from attrs import evolve, frozen
+from attrs import frozen
 
 from strapwright.findings import Angle, Choice, Count, Finding, Length, Pressure, Severity
 from strapwright.learning.foretelling import Figure, Foretold
@@ -87,10 +87,11 @@ def doubts(
     others
         Other bends of the job with what they were foretold to be.
     """
+    relief = _above_relief(typed, limits)  # whatever else is asked, this is said
     slip = _travel_unit(typed, limits)
     if slip:
-        return tuple(slip)  # whatever else is said of that travel says the same
-    found = [*_impossible(typed, limits), *_against_earlier(typed, before)]
+        return (*slip, *relief)  # whatever else is said of that travel says the same
+    found = [*_impossible(typed, limits), *_against_earlier(typed, before), *relief]
     if expected is None:
         found.append(
             Finding(
@@ -150,6 +151,20 @@ def _impossible(typed: Typed, limits: Limits) -> list[Finding]:
     return found
 
 
+def _above_relief(typed: Typed, limits: Limits) -> list[Finding]:
+    gauge, relief = typed.gauge, limits.relief
+    if gauge is None or relief is None or gauge <= relief:
+        return []
+    return [
+        Finding(
+            code="reading-above-relief",
+            severity=_ASKED,
+            about=(),
+            facts={"gauge": Pressure(gauge), "relief": Pressure(relief)},
+        )
+    ]
+
+
 def _travel_unit(typed: Typed, limits: Limits) -> list[Finding]:
     travel = typed.travel
     if travel is None:
@@ -196,7 +211,7 @@ def _against_earlier(typed: Typed, before: Sequence[Typed]) -> list[Finding]:
                     facts={"free": Angle(typed.free), "before": Angle(last.free)},
                 )
             )
-    if last is not None and evolve(typed, part=last.part) == last:
+    if last is not None and typed == last:
         found.append(
             Finding(
                 code="reading-twice",
@@ -228,14 +243,7 @@ def _gauge(typed: Typed, expected: Foretold, limits: Limits) -> list[Finding]:
                 )
             ]
     if limits.relief is not None and gauge > limits.relief:
-        return [
-            Finding(
-                code="reading-above-relief",
-                severity=_ASKED,
-                about=(),
-                facts={"gauge": Pressure(gauge), "relief": Pressure(limits.relief)},
-            )
-        ]
+        return []  # said already, and more than what was foretold
     if gauge < limits.no_load:
         return [
             Finding(

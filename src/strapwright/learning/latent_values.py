@@ -72,7 +72,7 @@ class Latent:
     knot: int = 0
 
 
-def shape_key(setup: BendSetup) -> str:
+def shape_key(setup: BendSetup, way: str = "") -> str:
     """Name that tells one shape of bend from another."""
     figures = (
         setup.thickness,
@@ -81,7 +81,7 @@ def shape_key(setup: BendSetup) -> str:
         setup.nose_radius,
         setup.shoulder_radius,
     )
-    return f"{setup.section} " + " ".join(f"{value:.4g}" for value in figures)
+    return f"{setup.section} " + " ".join(f"{value:.4g}" for value in figures) + way
 
 
 def weights(push: Push, loaded: float, log: LogSpreads) -> dict[Latent, tuple[int, float]]:
@@ -101,7 +101,7 @@ def weights(push: Push, loaded: float, log: LogSpreads) -> dict[Latent, tuple[in
         "tooling": at.tooling,
         "mounting": f"{at.tooling} {at.mounting}",
         "part": f"{at.tooling} {at.mounting} {at.part}",
-        "shape": shape_key(setup),
+        "shape": shape_key(setup, push.way),
     }
     touch = s.touch * math.sqrt(log.kept)
     plain = {
@@ -126,13 +126,13 @@ def weights(push: Push, loaded: float, log: LogSpreads) -> dict[Latent, tuple[in
     error = model_error(setup, loaded)
     along = _along(loaded, log.reach)
     for figure, spread in (
-        (FORCE, error.force),
-        (ANGLE, error.angle),
-        (BACK, error.springback),
+        (FORCE, math.hypot(error.force / NINETY, push.more_force)),
+        (ANGLE, error.angle / NINETY),
+        (BACK, error.springback / NINETY),
     ):
         for knot, share in enumerate(along):
             latent = Latent(owner="shape", key=keys["shape"], figure=figure, knot=knot)
-            found[latent] = (figure, spread / NINETY * float(share))
+            found[latent] = (figure, spread * float(share))
     return found
 
 

@@ -104,9 +104,10 @@ def learn(
 ) -> Learned:
     """Learn from readings by regularised least squares.
 
-    With standard normal values z, readings y, what they would be f(z) and their noise R, the z that
-    makes |z|^2 + (y - f(z))' R^-1 (y - f(z)) least is found by Gauss and Newton, and the covariance
-    is (1 + J' R^-1 J)^-1 there (textbook: Bayesian linear regression about the best point).
+    With standard normal values z, readings y, what they would be f(z) and their noise R there, the
+    z that makes |z|^2 + (y - f(z))' R^-1 (y - f(z)) least is found by Gauss and Newton, and the
+    covariance is (1 + J' R^-1 J)^-1 there (textbook: Bayesian linear regression about the best
+    point).
     Pushes on one piece share its first contact, so it is their differences that teach.
 
     Parameters
@@ -135,8 +136,9 @@ def learn(
             not_reached=not_reached,
         )
     model = ReadingModel(used, log, effects)
-    y, noise = model.observed.value, model.observed.noise
+    y = model.observed.value
     z, read, slopes = _best(model)
+    noise = model.noise(read)
     scaled = slopes / noise[:, None]
     covariance = np.asarray(np.linalg.inv(np.eye(len(z)) + scaled.T @ scaled), dtype=np.float64)
     # What the readings said beyond the prior, had the model been straight there.
@@ -154,13 +156,14 @@ def learn(
         entries=entries,
         log=log,
         not_reached=not_reached,
-        outliers=_outliers(model, beyond, slopes),
+        outliers=_outliers(model, beyond, read, slopes),
         evidence=-0.5
         * float(
             z @ z
             + np.sum(((y - read) / noise) ** 2)
             + np.linalg.slogdet(np.eye(len(z)) + scaled.T @ scaled)[1]
-        ),
+        )
+        - float(np.sum(np.log(noise))),
     )
 
 
@@ -179,7 +182,7 @@ def reachable(
 
 def _best(model: ReadingModel) -> tuple[Floats, Floats, Floats]:
     """Return the best point, what would be read there, and the slopes there."""
-    y, noise = model.observed.value, model.observed.noise
+    y = model.observed.value
 
     def misfit(z: Floats, read: Floats) -> float:
         sum_of_squares = float(z @ z + np.sum(((y - read) / noise) ** 2))
@@ -187,8 +190,9 @@ def _best(model: ReadingModel) -> tuple[Floats, Floats, Floats]:
 
     z = np.zeros(len(model.latents))
     read, slopes = model.at(z)
-    now = misfit(z, read)
+    noise = model.noise(read)
     for _ in range(_MOST_STEPS):
+        now = misfit(z, read)
         scaled = slopes / noise[:, None]
         right = scaled.T @ ((y - read + slopes @ z) / noise)
         full = np.linalg.solve(np.eye(len(z)) + scaled.T @ scaled, right)
@@ -204,18 +208,21 @@ def _best(model: ReadingModel) -> tuple[Floats, Floats, Floats]:
         else:
             # Nothing along the way is better: as good as the slopes can tell.
             return z, read, slopes
-        z, read, slopes, now = z + step, there, along, then
-    if not np.isfinite(now):
+        z, read, slopes = z + step, there, along
+        noise = model.noise(read)
+    if not np.isfinite(misfit(z, read)):
         raise SolverError("learning from the log found no answer")
     return z, read, slopes
 
 
-def _outliers(model: ReadingModel, beyond: Floats, slopes: Floats) -> tuple[Outlier, ...]:
+def _outliers(
+    model: ReadingModel, beyond: Floats, read: Floats, slopes: Floats
+) -> tuple[Outlier, ...]:
     """Figures that the prior and all the others foretell otherwise, each left out once.
 
     The worst is set aside before the rest are judged again: one slip makes sound ones look wrong.
     """
-    noise, seen = model.observed.noise, model.observed
+    noise, seen = model.noise(read), model.observed
     whole = slopes @ slopes.T + np.diag(noise**2)
     left = list(range(len(beyond)))
     found = []

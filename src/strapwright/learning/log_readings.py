@@ -45,6 +45,11 @@ class Push:
         Pressure that a force needs [MPa/N]; ``None`` without a bore.
     no_load
         Pressure while the ram runs free [MPa].
+    way
+        What tells a way of bending from another whose error the solver does not share: empty for
+        one bar bent by one push.
+    more_force
+        What is added to the force that the solver does not see, one deviation, relative [-].
     """
 
     setup: BendSetup
@@ -52,6 +57,8 @@ class Push:
     places: Places
     per_force: float | None = None
     no_load: float = 0.0
+    way: str = ""
+    more_force: float = 0.0
 
 
 @frozen(kw_only=True)
@@ -72,6 +79,8 @@ class Reading:
         Pressure at the end [MPa]; ``None`` where not read.
     gauge_step
         Smallest division of the gauge [MPa].
+    hits
+        Pushes that were read together; ``free`` is a share of one of them.
     """
 
     entry: str
@@ -81,3 +90,4 @@ class Reading:
     loaded: float | None = None
     gauge: float | None = None
     gauge_step: float = 0.0
+    hits: int = 1

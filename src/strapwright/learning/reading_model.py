@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 
 import numpy as np
@@ -26,6 +27,7 @@ from strapwright.learning.log_spreads import LogSpreads
 
 # Differences for the slopes: in spreads of a figure, and of the travel [mm]; numerical.
 _STEP, _TRAVEL_STEP = 0.3, 0.05
+_LEAST_GAUGE = 0.05  # MPa below which a gauge is read no better; numerical
 _LOGARITHMS = (STRENGTH, THICKNESS, UNLOADING)
 KINDS = ("free", "loaded", "gauge")
 
@@ -40,8 +42,10 @@ class Observed:
         Which reading, shape (n,).
     kind
         Which of ``KINDS``.
-    value, noise
-        As read, and how well [rad] or [MPa].
+    value
+        As read [rad] or [MPa].
+    noise
+        How well an angle is read [rad], or the smallest division of the gauge [MPa].
     """
 
     reading: tuple[int, ...]
@@ -55,20 +59,32 @@ def observed(readings: Sequence[Reading], log: LogSpreads) -> Observed:
     rows: list[tuple[int, str, float, float]] = []
     for i, one in enumerate(readings):
         if one.free is not None:
-            rows.append((i, "free", one.free, log.protractor))
+            rows.append((i, "free", one.free, log.protractor / one.hits))
         if one.loaded is not None:
             rows.append((i, "loaded", one.loaded, log.loaded))
         if one.gauge is not None and one.push.per_force is not None:
-            # A reading between two divisions is anywhere between them: an even distribution.
-            step = one.gauge_step / np.sqrt(12.0)
-            noise = np.hypot(np.hypot(log.gauge, log.piece) * one.gauge, step)
-            rows.append((i, "gauge", one.gauge, float(noise)))
+            rows.append((i, "gauge", one.gauge, one.gauge_step))
     return Observed(
         reading=tuple(row[0] for row in rows),
         kind=tuple(row[1] for row in rows),
         value=np.array([row[2] for row in rows]),
         noise=np.array([row[3] for row in rows]),
     )
+
+
+def gauge_noise(gauge: float, step: float, log: LogSpreads) -> float:
+    """Return how well a pressure is read, one deviation [MPa].
+
+    Parameters
+    ----------
+    gauge, step
+        The reading, and the smallest division of the gauge [MPa].
+    log
+        How well a person reads, and how pieces of a lot differ.
+    """
+    # A reading between two divisions is anywhere between them: an even distribution.
+    between = step / math.sqrt(12.0)
+    return math.hypot(log.gauge * gauge, log.piece * gauge, between)
 
 
 class ReadingModel:
@@ -91,6 +107,7 @@ class ReadingModel:
 
     def __init__(self, readings: Sequence[Reading], log: LogSpreads, effects: Effects) -> None:
         self.readings = readings
+        self.log = log
         self.effects = effects
         self.observed = observed(readings, log)
         still = [np.zeros(FIGURES)] * len(readings)
@@ -131,6 +148,23 @@ class ReadingModel:
             rows.append(value)
             slopes.append(slope @ self._move[i])
         return np.array(rows), np.array(slopes).reshape(len(rows), len(self.latents))
+
+    def noise(self, read: Floats) -> Floats:
+        """Return how well each figure is read where it would read so, shape (n,).
+
+        The eye is off by a share of what the gauge shows.  Taken of what was read instead, a
+        pressure read too low would count for more than one read too high, and every mean came out
+        low.
+        """
+        seen = self.observed
+        return np.array(
+            [
+                gauge_noise(max(float(shown), _LEAST_GAUGE), noise, self.log)
+                if kind == "gauge"
+                else noise
+                for kind, shown, noise in zip(seen.kind, read, seen.noise, strict=True)
+            ]
+        )
 
     def _solved(self, figures: Sequence[Floats]) -> Floats:
         """Free angle, loaded angle and force of each reading with their slopes.

@@ -8,6 +8,7 @@ import numpy as np
 from attrs import evolve, frozen
 
 from strapwright.bending.solver_model import FITTED
+from strapwright.learning.learn import learn, reachable
 from strapwright.learning.log_readings import Push, Reading
 from strapwright.learning.log_spreads import USUAL_LOG, LogSpreads
 from strapwright.learning.reading_model import ReadingModel
@@ -36,12 +37,18 @@ class Trial:
 
 
 def trials(
-    push: Push, setting: float, known: Sequence[Reading] = (), log: LogSpreads = USUAL_LOG
+    push: Push,
+    setting: float,
+    known: Sequence[Reading] = (),
+    log: LogSpreads = USUAL_LOG,
+    *,
+    gauge_step: float = 0.0,
 ) -> tuple[Trial, ...]:
     """Return trial pushes with what each would leave open of the bend at its setting, best first.
 
-    The deviation of a figure to come is that of a linear model about the prior: what the trial's
-    readings explain of it is taken off (textbook: conditional variance of normal variables).
+    The deviation of a figure to come is that of a linear model about what is known: what the
+    trial's readings explain of it is taken off (textbook: conditional variance of normal
+    variables).
 
     Parameters
     ----------
@@ -50,10 +57,20 @@ def trials(
     setting
         Its travel [mm].
     known
-        Readings there are already.
+        Readings there are already; those that the solver does not reach say nothing.
     log
         How well a person reads.
+    gauge_step
+        Smallest division of the gauge [MPa].
+
+    Returns
+    -------
+    tuple of Trial
+        Empty where the solver reaches no trial, or not the bend to come.
     """
+    known, _ = reachable(known, log, FITTED)
+    learned = learn(known, log)
+    likeliest = dict(zip(learned.latents, learned.mean, strict=True))
     to_come = Reading(entry="to come", push=push, travel=setting, free=0.0)
     found = []
     for share in SHARES:
@@ -66,15 +83,14 @@ def trials(
                 travel=share * setting,
                 free=0.0,
                 gauge=1.0 if gauge else None,
+                gauge_step=gauge_step,
             )
             model = ReadingModel([*known, trial, to_come], log, FITTED)
-            read, slopes = model.at(np.zeros(len(model.latents)))
+            about = np.array([likeliest.get(latent, 0.0) for latent in model.latents])
+            read, slopes = model.at(about)
             if not np.all(np.isfinite(read)):
                 continue  # the tooling jams before
-            noise = model.observed.noise.copy()
-            for row, kind in enumerate(model.observed.kind):
-                if kind == "gauge" and model.observed.reading[row] == len(known):
-                    noise[row] = log.gauge * read[row]
+            noise = model.noise(read)
             aim, rest = slopes[-1], slopes[:-1]
             old = len(rest) - (2 if gauge else 1)
             before, after = (_left(aim, rest[:rows], noise[:rows]) for rows in (old, len(rest)))

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping
 from datetime import UTC, datetime
 
@@ -10,8 +11,10 @@ from attrs import frozen
 from strapwright.errors import InputError
 from strapwright.pages.page_statements import on_page, told
 from strapwright.pages.workshop import OpenJob, Workshop
+from strapwright.planning import plan
 from strapwright.planning.from_the_log.bend_now import BendNow, bend_now
 from strapwright.planning.from_the_log.learned_job import LearnedJob
+from strapwright.planning.made_bend import JamsError
 from strapwright.planning.plan_values import Gauge, Plan
 from strapwright.service.shop_log.batch import batch_of
 from strapwright.service.shop_log.batch_text import batch_sentences
@@ -29,7 +32,14 @@ from strapwright.shop.job import Job
 from strapwright.store import LogEntry
 from strapwright.wording.reader import Reader
 from strapwright.wording.relief_words import push_limits
-from strapwright.wording.shop_log.log_words import RELEASE, band_words, onto_words
+from strapwright.wording.shop_log.log_words import (
+    JAMS_BY_LOG,
+    RELEASE,
+    assumed_stop_words,
+    band_words,
+    hits_words,
+    onto_words,
+)
 from strapwright.wording.steps.gauge_words import ease_off_words
 from strapwright.wording.steps.step_words import bend_name
 from strapwright.wording.telling import tell_all
@@ -68,6 +78,10 @@ class LogScreen:
         How far it may be pushed, whatever it measures.
     travel
         What stands in the field of the travel, where it is not the plan's own stop.
+    shown
+        Travel of the stop that is shown, as the form posts it [mm]; empty where none is.
+    hits
+        Says that the stop is that of each hit of a series; empty for one push.
     lines
         The last lines of the job, newest first.
     batch
@@ -83,6 +97,8 @@ class LogScreen:
     caution: str
     limits: str
     travel: str
+    shown: str
+    hits: str
     lines: tuple[str, ...]
     batch: tuple[str, ...]
 
@@ -120,6 +136,7 @@ def keep(
             part=part,
             sure=typed.get("sure") == "yes",
             new_mounting=typed.get("setup") == "new",
+            stop=_posted(typed.get("stop", "")),
         )
     except InputError as error:
         return Asked(wrong=told(error))
@@ -127,6 +144,21 @@ def keep(
         reader = on_page(found.job)
         return Asked(questions=tuple(one.sentence for one in tell_all(found.asked, reader)))
     return found
+
+
+def kept_words(found: Logged) -> str:
+    """Say what was kept, and at which stop where nobody typed one."""
+    said = f"part {found.part}, bend {found.bend}"
+    if found.assumed:
+        said += f", {assumed_stop_words(found.travel, on_page(found.job).figures)}"
+    return said
+
+
+def _posted(text: str) -> float | None:
+    """Read the stop that a screen showed [mm]; ``None`` where it posts none."""
+    if re.fullmatch(r"\d{1,4}\.\d{1,9}", text, re.ASCII) is None:
+        return None
+    return float(text)
 
 
 def turn(shop: Workshop, opened: OpenJob, made: Plan, part: int, bend: int) -> Turn | None:
@@ -153,27 +185,47 @@ def after(made: Plan, now: Turn) -> tuple[int, int]:
 def screen(shop: Workshop, opened: OpenJob, made: Plan, now: Turn) -> LogScreen:
     """Fill the screen of one bend."""
     job, reader = made.job, on_page(made.job)
-    step = next(one for one in made.steps if one.bend == now.bend)
     lines = shop.store.log.lines(opened.item.id)
     known = learned_from(shop.store, opened.text, job, part=part_name(opened.item.id, now.part))
-    known_bend = bend_now(job, known, now.bend)
+    ordered = next(one for one in made.steps if one.bend == now.bend)
+    # Pressure and limits by what is known now, as the stop is; the order alone is that of before.
+    fresh = plan(job, search=False, learned=known if known.says_anything else None)
+    step = next((one for one in fresh.steps if one.bend == now.bend), ordered)
+    try:
+        known_bend = bend_now(job, known, now.bend)
+    except JamsError:
+        known_bend = None
+    travel = None if known_bend is None else _stop_at(known_bend, now)
     return LogScreen(
         part=now.part,
         bend=now.bend,
         quantity=job.part.quantity,
-        name=bend_name(made, step, reader).title,
+        name=bend_name(made, ordered, reader).title,
         stop=_stop(known_bend, now, reader),
-        expected=_expected(known, job, known_bend, now, reader),
+        expected=() if travel is None else _expected(known, job, now.bend, travel, reader),
         caution=RELEASE if step.gauge is None else _first(step.gauge, reader),
         limits=push_limits(step, reader.figures),
         travel=_travel(now, reader),
+        shown="" if travel is None else f"{travel:.6f}",
+        hits="" if known_bend is None else hits_words(known_bend.hits),
         lines=tuple(_line(one) for one in reversed(lines[-_MOST_LINES:])),
-        batch=tuple(batch_sentences(batch_of(shop.store, _text(opened), job, now.bend))),
+        batch=()
+        if known_bend is None
+        else tuple(batch_sentences(batch_of(shop.store, _text(opened), job, now.bend))),
     )
 
 
-def _stop(bend: BendNow, now: Turn, reader: Reader) -> Big:
+def _stop_at(bend: BendNow, now: Turn) -> float:
+    """Travel that the screen shows to stop at [mm]."""
+    if now.further is not None and now.pushed is not None:
+        return now.pushed + now.further.travel
+    return bend.travel
+
+
+def _stop(bend: BendNow | None, now: Turn, reader: Reader) -> Big:
     show = reader.figures
+    if bend is None:
+        return Big(label="Stop at", value="-", between=JAMS_BY_LOG)
     if now.further is not None and now.pushed is not None:
         return Big(
             label="Push further",
@@ -192,13 +244,10 @@ def _first(gauge: Gauge, reader: Reader) -> str:
 
 
 def _expected(
-    known: LearnedJob, job: Job, bend: BendNow, now: Turn, reader: Reader
+    known: LearnedJob, job: Job, bend: int, travel: float, reader: Reader
 ) -> tuple[Big, ...]:
     show = reader.figures
-    travel = bend.travel
-    if now.further is not None and now.pushed is not None:
-        travel = now.pushed + now.further.travel
-    found = known.foretold(job, bend.wanted, travel)
+    found = known.foretold(job, bend, travel)
     if found is None:
         return ()
     figures = [("Angle", found.free, "rad")]

@@ -262,7 +262,10 @@ def _bottoming(model: Model, curve: StrokeCurve, shoulders: Shoulders) -> float 
 
 def _veil(curve: StrokeCurve, travel: float, sample: BendSample) -> tuple[Floats, Floats]:
     middle = np.interp(SHARES * travel, curve.travel, curve.force)
-    low, high = np.nanquantile(sample.force, [0.05, 0.95], axis=0) / middle
+    ends = np.nanquantile(sample.force, [0.05, 0.95], axis=0)
+    # Contact found early leaves a stretch without force, whose band the next share stands for.
+    pushed = middle > 0.0
+    low, high = (np.interp(SHARES, SHARES[pushed], end[pushed] / middle[pushed]) for end in ends)
     # Before the first share the band is that of the first share, past the setting that of the end.
     at = curve.travel / travel
     return curve.force * np.interp(at, SHARES, low), curve.force * np.interp(at, SHARES, high)

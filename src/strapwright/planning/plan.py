@@ -33,6 +33,7 @@ from strapwright.planning.bend_setups import Known, bend_setup, known_bar, sprea
 from strapwright.planning.closed_shapes import closed_job, last_bend_finding
 from strapwright.planning.die_rating import rated
 from strapwright.planning.from_the_log.learned_job import LearnedJob
+from strapwright.planning.from_the_log.pushed_bend import PushedBend
 from strapwright.planning.handling import coming_off, handling
 from strapwright.planning.hits_and_stacks.hit_rows import row_zone, rows_of
 from strapwright.planning.hits_and_stacks.ordered_bends import Ordered
@@ -128,7 +129,7 @@ def plan(
     solved, jams = _make_all(
         job, known, tooling, rows, spreads=spreads, keep_going=keep_going, learned=learned
     )
-    findings += [] if learned is None else learned.findings() + learned.blank_findings(job)
+    findings += [] if learned is None else learned.findings()
     made = [one for one, _ in solved]
     findings += jam_findings(jams, made, known, grain=job.part.grain)
     whole = [one for bend, one in enumerate(made) if bend not in jams]
@@ -136,7 +137,7 @@ def plan(
     findings += remarks
     bends, radii = _shapes(made, rows, jams)
     job, remarks = closed_job(by_the_book(job) if jams else job, bends, radii)
-    findings += remarks
+    findings += remarks + ([] if learned is None else learned.blank_findings(job))
     part = job.part
     blank = _blank(job, tooling, bends, radii, rows)
     needs = [_need(job, one) for one in made]
@@ -273,35 +274,38 @@ def _make_all(
     A bend that jams is solved as far as it goes and told.
     """
     setup = bend_setup(job, known, tooling)
-    solved: dict[float, Solved] = {}
-    jammed: dict[float, JamsError] = {}
+    solved: dict[tuple[float, bool], Solved] = {}
+    jammed: dict[tuple[float, bool], JamsError] = {}
     jams: dict[int, JamsError] = {}
     made = []
     for number, (bend, row) in enumerate(zip(job.part.bends, rows, strict=True), start=1):
         angle = bend.angle if row is None else row.angle
-        where = BendAt(number)
-        if angle not in solved:
+        where, key = BendAt(number), (angle, row is None)
+        if key not in solved:
             keep_going()  # a bend is needed either way; only what it raises ends this
             stack = stack_of(setup, job.part.stacked, angle, where)
             inner = setup if stack is None else stack.inner
             spread = spreads_of(_seen_by(job, inner), known, tooling, spreads)
             if learned is not None:
-                inner, spread = learned.bend(job, inner, spread, angle)
+                hits = 1 if row is None else row.hits
+                inner, spread = learned.bend(
+                    PushedBend(setup=inner, spreads=spread, angle=angle, hits=hits, stack=stack)
+                )
             make = partial(
                 make_bend, inner, spreads=spread, shoulders=tooling.shoulders, where=where
             )
             try:
                 one = make(angle)
             except JamsError as error:
-                one, jammed[angle] = as_far_as_it_goes(error, make), error
+                one, jammed[key] = as_far_as_it_goes(error, make), error
             if stack is not None:
                 one = with_stack(one, stack, setup.give)
             elif learned is not None and row is None and job.blank.method == "strain":
                 one = learned.allowed(one)
-            solved[angle] = (one, () if stack is None else stack.outers)
-        made.append(solved[angle])
-        if angle in jammed:
-            jams[number - 1] = jammed[angle]
+            solved[key] = (one, () if stack is None else stack.outers)
+        made.append(solved[key])
+        if key in jammed:
+            jams[number - 1] = jammed[key]
     return made, jams
 
 

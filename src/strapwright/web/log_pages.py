@@ -16,6 +16,7 @@ from strapwright.web.rendering import go, page
 from strapwright.web.route_helpers import Opened, Shop, Typed, number_in
 
 router = APIRouter(prefix="/jobs/{job}")
+_LONGEST = 100  # characters of what is said to be kept
 
 
 @router.get("/log")
@@ -23,7 +24,7 @@ def log_screen(
     request: Request, opened: Opened, shop: Shop, part: int = 0, bend: int = 0, kept: str = ""
 ) -> Response:
     """Show the screen of the bend that is at the press."""
-    return _screen(request, opened, shop, part, bend, {"kept": kept[:40]})
+    return _screen(request, opened, shop, part, bend, {"kept": kept[:_LONGEST]})
 
 
 @router.post("/log")
@@ -40,7 +41,7 @@ def keep_reading(request: Request, opened: Opened, shop: Shop, typed: Typed) -> 
             bend,
             {"typed": typed, "asked": found.questions, "wrong": found.wrong},
         )
-    said = urlencode({"kept": f"part {part}, bend {bend}"})
+    said = urlencode({"kept": log_page.kept_words(found)})
     return go(f"/jobs/{opened.item.id}/log?{said}")
 
 

@@ -103,9 +103,14 @@ def correct(
     **typed: str | None,
 ) -> int:
     """Correct a line, or leave it out; the old values stay in the log."""
+    from strapwright.errors import InputError  # noqa: PLC0415
     from strapwright.service.shop_log.log_commands import correct_line  # noqa: PLC0415
     from strapwright.service.shop_log.log_text import log_to_text  # noqa: PLC0415
 
+    if leave_out and count_again:
+        raise InputError(
+            "--leave-out", "a line cannot be left out and counted again at once", "give one of both"
+        )
     counted = False if leave_out else True if count_again else None
     given = {name: text for name, text in typed.items() if text is not None}
     states = correct_line(job, folder, line, given, counted=counted, why=why)
@@ -123,7 +128,7 @@ def export(*, job: Path, target: Path, folder: Path | None) -> int:
     from strapwright.service.shop_log.log_text import write_csv  # noqa: PLC0415
 
     count = write_csv(job, folder, target)
-    click.echo(f"Wrote {count} lines into {target}")
+    click.echo(f"Wrote {'1 line' if count == 1 else f'{count} lines'} into {target}")
     return 0
 
 

@@ -54,22 +54,24 @@ def merge(*, lot: str, into: str, folder: Path | None) -> int:
     from strapwright.service.shop_log.things import merge_lots  # noqa: PLC0415
 
     count = merge_lots(folder, lot, into)
-    click.echo(f"{lot} is one with {into} now; {count} lines of the log went over.")
+    lines = "1 line" if count == 1 else f"{count} lines"
+    click.echo(f"{lot} is one with {into} now; {lines} of the log went over.")
     return 0
 
 
 @command.command("split")
 @click.argument("lot", metavar="LOT.toml")
 @click.argument("name", metavar="NAME")
-@click.option("--lines", required=True, metavar="N,N,..", help="Lines of the log that go over.")
+@click.option("--lines", required=True, metavar="N,N-N,..", help="Lines of the log that go over.")
 @store_option
 def split(*, lot: str, name: str, lines: str, folder: Path | None) -> int:
     """Make a new lot of some lines of another: it turned out to be another bar."""
-    from strapwright.service.shop_log.things import split_lot  # noqa: PLC0415
+    from strapwright.service.shop_log.things import read_lines, split_lot  # noqa: PLC0415
 
-    numbers = [int(one) for one in lines.replace(",", " ").split() if one.isdecimal()]
+    numbers = read_lines(lines)
     file = split_lot(folder, lot, numbers, name)
-    click.echo(f'{len(numbers)} lines are of a lot of their own now: lot = "{file}"')
+    are = "1 line is" if len(numbers) == 1 else f"{len(numbers)} lines are"
+    click.echo(f'{are} of a lot of their own now: lot = "{file}"')
     return 0
 
 

@@ -8,20 +8,17 @@ from attrs import evolve, frozen
 
 from strapwright.bending.bend_band import NINETY, Spreads
 from strapwright.bending.bend_values import BendSetup
-from strapwright.bending.hydraulics import pressure_for
 from strapwright.bending.shop_spreads import USUAL_SPREADS, ShopSpreads
-from strapwright.errors import InputError
 from strapwright.findings import Count, Finding, Length, Severity, Yes
 from strapwright.learning.blank_legs import LearnedBlank
 from strapwright.learning.foretelling import Foretold, foretell
 from strapwright.learning.learn import Learned
 from strapwright.learning.learned_figures import LearnedFigure, learned_figures
-from strapwright.learning.log_readings import Places, Push, Reading
-from strapwright.planning.bend_setups import bend_setup, known_bar, spreads_of
+from strapwright.learning.log_readings import Places, Reading
+from strapwright.planning.from_the_log.pushed_bend import PushedBend, pushed_bend, whole_bend
 from strapwright.planning.made_bend import MadeBend
 from strapwright.shop.job import Job
 from strapwright.shop.press import Press
-from strapwright.shop.tooling import Tooling
 
 # A bend is bent about this much further under load than it keeps; only says how well the solver
 # does there (numerical).
@@ -93,10 +90,13 @@ class LearnedJob:
         return found
 
     def blank_findings(self, job: Job) -> list[Finding]:
-        """Say that measured parts went into the blank, and by how much they moved it."""
-        if self.blank is None:
+        """Say that measured parts went into the blank, and by how much they moved it.
+
+        Nothing is said of a job whose bends :meth:`allowed` leaves as they are.
+        """
+        turned = turned_alone(job)
+        if self.blank is None or turned <= 0.0:
             return []
-        turned = sum(bend.angle for bend in job.part.bends)
         return [
             Finding(
                 code="blank-from-measured-parts",
@@ -110,28 +110,30 @@ class LearnedJob:
             )
         ]
 
-    def foretold(self, job: Job, angle: float, travel: float) -> Foretold | None:
+    def foretold(self, job: Job, bend: int, travel: float) -> Foretold | None:
         """Foretell a push of a bend of the job to a travel; ``None`` where it jams before.
 
         Parameters
         ----------
         job
             With its tooling.
-        angle
-            Of the bend, wanted [rad].
+        bend
+            Its number along the bar, from 1; of a series of hits the whole bend is foretold.
         travel
             From first contact as found [mm].
 
         Raises
         ------
         InputError
-            If the job has no tooling.
+            If there is no such bend, no tooling, or a stack jams before its angle.
         """
-        push = self.push(job)
-        known = self.learned.spread(push, _UNDER_LOAD * angle)
-        return foretell(push, known, travel)
+        pushed = pushed_bend(job, bend)
+        push = pushed.push(self.places, job.press, travel)
+        known = self.learned.spread(push, _UNDER_LOAD * pushed.angle)
+        found = foretell(push, known, travel)
+        return None if found is None else whole_bend(found, pushed.hits)
 
-    def figures(self, job: Job, angle: float) -> tuple[LearnedFigure, ...]:
+    def figures(self, job: Job) -> tuple[LearnedFigure, ...]:
         """Return what was learned of the job's lot, press and tooling, figure by figure.
 
         Raises
@@ -139,69 +141,26 @@ class LearnedJob:
         InputError
             If the job has no tooling.
         """
-        return learned_figures(self.learned, self.push(job), _UNDER_LOAD * angle)
+        pushed = pushed_bend(job, 1)
+        push = pushed.push(self.places, job.press)
+        return learned_figures(self.learned, push, _UNDER_LOAD * pushed.angle)
 
-    def push(self, job: Job) -> Push:
-        """Return a bend of the job as the shop states it.
-
-        Raises
-        ------
-        InputError
-            If the job has no tooling.
-        """
-        tooling = with_tooling(job)
-        known = known_bar(job, USUAL_SPREADS.bar)
-        setup = bend_setup(job, known, tooling)
-        spreads = spreads_of(job, known, tooling, USUAL_SPREADS)
-        return push_of(setup, spreads, self.places, job.press)
-
-    def bend(
-        self, job: Job, setup: BendSetup, spreads: Spreads, angle: float
-    ) -> tuple[BendSetup, Spreads]:
-        """Return a bend and how well it is known, both by what was learned.
-
-        Parameters
-        ----------
-        setup, spreads
-            As the shop states them.
-        angle
-            Free angle wanted [rad].
-        """
+    def bend(self, pushed: PushedBend) -> tuple[BendSetup, Spreads]:
+        """Return a bend and how well it is known, both by what was learned."""
         if not self.learned.entries:
-            return setup, spreads
-        push = push_of(setup, spreads, self.places, job.press)
-        known = self.learned.spread(push, _UNDER_LOAD * angle)
-        return known.middle(setup), evolve(spreads, learned=known)
+            return pushed.setup, pushed.spreads
+        known = self.learned.spread(pushed.push(self.places, None), _UNDER_LOAD * pushed.angle)
+        return known.middle(pushed.setup), evolve(pushed.spreads, learned=known)
 
 
-def with_tooling(job: Job) -> Tooling:
-    """Return the tooling of a job.
+def turned_alone(job: Job) -> float:
+    """Sum of the bends of a job whose take-up measured parts correct [rad].
 
-    Raises
-    ------
-    InputError
-        If it has none: nothing is foretold then.
+    Those are bends of one bar by one push, in a blank that is worked out from the strain.
     """
-    if job.tooling is None:
-        raise InputError(
-            "tooling",
-            "this job has no tooling, so no reading can be compared with anything",
-            "write [tooling] with nose and shoulders into the job",
-        )
-    return job.tooling
-
-
-def push_of(setup: BendSetup, spreads: Spreads, places: Places, press: Press | None) -> Push:
-    """Return a bend as it is learned from and foretold."""
-    if press is None or press.bore is None:
-        return Push(setup=setup, spreads=spreads, places=places)
-    return Push(
-        setup=setup,
-        spreads=spreads,
-        places=places,
-        per_force=pressure_for(1.0, press.bore, press.efficiency),
-        no_load=press.no_load,
-    )
+    if job.blank.method != "strain" or job.part.stacked > 1 or job.tooling is None:
+        return 0.0
+    return sum(bend.angle for bend in job.part.bends if bend.radius is None)
 
 
 @frozen(kw_only=True)
@@ -214,6 +173,10 @@ class LogLine:
         Its name.
     job
         As it is known now: with the lot, press and tooling that it was made with.
+    free, loaded
+        Of the whole bend, where it is made by a series of hits.
+    bend
+        Its number along the bar, from 1.
     """
 
     entry: str
@@ -223,6 +186,7 @@ class LogLine:
     free: float | None
     loaded: float | None
     gauge: float | None
+    bend: int = 1
 
     @property
     def compared(self) -> bool:
@@ -240,24 +204,27 @@ def readings_of(lines: Iterable[LogLine], shop: ShopSpreads = USUAL_SPREADS) -> 
     """
     found = []
     for line in lines:
-        job, tooling = line.job, line.job.tooling
-        if tooling is None:
+        if line.job.tooling is None:
             continue  # nothing is foretold without one, so there is nothing to compare
         if not line.compared:
             continue  # measured legs alone say nothing of how it was pushed
-        known = known_bar(job, shop.bar)
-        setup = bend_setup(job, known, tooling)
-        spreads = spreads_of(job, known, tooling, shop)
-        press = job.press
+        press, pushed = line.job.press, pushed_bend(line.job, line.bend, shop)
         found.append(
             Reading(
                 entry=line.entry,
-                push=push_of(setup, spreads, line.places, press),
+                push=pushed.push(line.places, press, line.travel),
                 travel=line.travel,
-                free=line.free,
-                loaded=line.loaded,
+                free=None if line.free is None else line.free / pushed.hits,
+                # Under load only the last hit is; the others have sprung back already.
+                loaded=line.loaded if pushed.hits == 1 else None,
                 gauge=line.gauge,
-                gauge_step=0.0 if press is None or press.gauge_step is None else press.gauge_step,
+                gauge_step=step_of_gauge(press),
+                hits=pushed.hits,
             )
         )
     return found
+
+
+def step_of_gauge(press: Press | None) -> float:
+    """Return the smallest division of a press's gauge, 0 where it is not stated [MPa]."""
+    return 0.0 if press is None or press.gauge_step is None else press.gauge_step

@@ -10,6 +10,7 @@ neutral axes lie apart.
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
+from functools import lru_cache
 
 import numpy as np
 from attrs import evolve, frozen
@@ -82,6 +83,7 @@ class Stack:
     outers: tuple[Outer, ...]
 
 
+@lru_cache(maxsize=64)
 def stack_of(setup: BendSetup, bars: int, angle: float, where: BendAt) -> Stack | None:
     """Return the stack for a bend to a free angle of the inner bar, ``None`` for a single bar.
 

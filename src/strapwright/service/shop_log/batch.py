@@ -146,10 +146,10 @@ def batch_of(store: Store, opened: JobText, job: Job, bend: int) -> Batch:
 
 
 def _slope(now: BendNow) -> float:
-    """Turning of the free angle with the travel about the setting [rad/mm]."""
+    """Turning of the whole bend's free angle with the travel about the setting [rad/mm]."""
     curve, at = now.curve, now.travel
     ends = np.interp([0.95 * at, 1.05 * at], curve.travel, curve.free_angle)
-    return float(ends[1] - ends[0]) / (0.1 * at)
+    return now.hits * float(ends[1] - ends[0]) / (0.1 * at)
 
 
 def _cause(pieces: tuple[Piece, ...], moved: Shift) -> Cause:

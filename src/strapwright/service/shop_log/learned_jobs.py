@@ -9,7 +9,13 @@ from strapwright.learning.blank_legs import MeasuredPart, learn_blank
 from strapwright.learning.learn import learn
 from strapwright.learning.log_readings import Places
 from strapwright.planning import plan
-from strapwright.planning.from_the_log.learned_job import LearnedJob, LogLine, readings_of
+from strapwright.planning.from_the_log.learned_job import (
+    LearnedJob,
+    LogLine,
+    readings_of,
+    turned_alone,
+)
+from strapwright.planning.from_the_log.pushed_bend import pushed_bend
 from strapwright.shop.job import Job
 from strapwright.shop_files.opening import open_job, shop_file
 from strapwright.shop_files.reading_job import read_job
@@ -46,8 +52,11 @@ def things_of(text: str, job: Job) -> Things:
     bar = job.part.bar
     size = f"{bar.section} {bar.thickness:.2f} x {bar.width:.2f} mm"
     lot = f"bar of {job.part.name}: {job.part.material}, {size}"
-    bore = "no press" if press is None or press.bore is None else f"bore {press.bore:.2f} mm"
-    sizes = "no tooling"
+    # Nothing tells such a press, or such tooling, from another: only this part has it for sure.
+    bore = f"press of {job.part.name}, no bore"
+    if press is not None and press.bore is not None:
+        bore = f"bore {press.bore:.2f} mm"
+    sizes = f"no tooling for {job.part.name}"
     if tooling is not None:
         shoulders = tooling.shoulders
         sizes = (
@@ -123,9 +132,6 @@ def gather(store: Store, job: Job, things: Things) -> Gathered:
         except InputError as error:
             left_out.append((entry.line, error.sentence))
             continue
-        if line is None:
-            left_out.append((entry.line, "a series of hits, or a stack of bars"))
-            continue
         entries.append(entry)
         lines.append(line)
     return Gathered(entries=tuple(entries), lines=tuple(lines), left_out=tuple(left_out))
@@ -182,11 +188,14 @@ def _measured(found: Gathered, things: Things) -> list[MeasuredPart]:
         blank = plan(line.job, search=False).blank
         if blank is None or line.job.blank.method != "strain" or part.close is not None:
             continue  # by another rule, or with a leg that takes up what a closed shape lacks
+        turned = turned_alone(line.job)
+        if turned < sum(bend.angle for bend in part.bends):
+            continue  # what a series of hits or a stack takes up is not corrected
         parts.append(
             MeasuredPart(
                 extra=sum(known) - sum(part.legs) - (figures["blank"] - blank.length),
                 legs=len(known),
-                turned=sum(bend.angle for bend in part.bends),
+                turned=turned,
             )
         )
     return parts
@@ -206,7 +215,7 @@ def _shares(entry: LogEntry, things: Things) -> bool:
     return entry.lot == things.lot or entry.press == things.press or entry.tooling == things.tooling
 
 
-def _line(entry: LogEntry, job: Job, target: Job, things: Things) -> LogLine | None:
+def _line(entry: LogEntry, job: Job, target: Job, things: Things) -> LogLine:
     # A statement about a lot, a press or a tooling that was mended since holds for its lines too.
     if entry.lot == things.lot:
         part = evolve(job.part, lot=target.part.lot, material=target.part.material)
@@ -215,9 +224,8 @@ def _line(entry: LogEntry, job: Job, target: Job, things: Things) -> LogLine | N
         job = evolve(job, press=target.press)
     if entry.tooling == things.tooling:
         job = evolve(job, tooling=target.tooling)
-    bend = job.part.bends[entry.bend - 1]
-    if job.part.stacked > 1 or bend.radius is not None:
-        return None
+    if job.tooling is not None:
+        pushed_bend(job, entry.bend)  # a bend that cannot be worked out teaches nothing
     figures = entry.figures
     return LogLine(
         entry=str(entry.line),
@@ -233,4 +241,5 @@ def _line(entry: LogEntry, job: Job, target: Job, things: Things) -> LogLine | N
         free=figures.get("free"),
         loaded=figures.get("loaded"),
         gauge=figures.get("gauge"),
+        bend=entry.bend,
     )

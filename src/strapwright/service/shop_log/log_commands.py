@@ -17,7 +17,8 @@ from strapwright.service.load_job import load_job
 from strapwright.service.search_clock import within
 from strapwright.service.shop_log.learned_jobs import gather, learned_from, things_in
 from strapwright.service.shop_log.log_files import shop_as_it_is, shop_of
-from strapwright.service.shop_log.logged_push import Aim, Logged, log_push
+from strapwright.service.shop_log.logged_push import Logged, log_push
+from strapwright.service.shop_log.part_goes_on import Aim
 from strapwright.service.shop_log.typed_readings import corrected
 from strapwright.shop.job import Job
 from strapwright.shop_files.reading_job import read_job

@@ -12,14 +12,17 @@ from typing import Any
 
 from strapwright.bending.bend_values import Band
 from strapwright.learning.foretelling import Figure
+from strapwright.planning.from_the_log.pushed_bend import pushed_bend
 from strapwright.service.file_access import write_new_file
 from strapwright.service.shop_log.log_commands import Known, lines_of
-from strapwright.service.shop_log.logged_push import Aim, Logged
+from strapwright.service.shop_log.logged_push import Logged
+from strapwright.service.shop_log.part_goes_on import Aim
 from strapwright.store import LogEntry
-from strapwright.wording.figures import figures_for
+from strapwright.wording.figures import Figures, figures_for
 from strapwright.wording.reader import at_command
 from strapwright.wording.shop_log.learned_words import LearnedWords, learned_words
 from strapwright.wording.shop_log.log_words import (
+    assumed_words,
     expected_words,
     further_words,
     measured_words,
@@ -40,16 +43,25 @@ def logged_sentences(found: Logged) -> list[str]:
     if found.entry is None:
         asked = [one.sentence for one in tell_all(found.asked, at_command(found.job))]
         return [f"Not kept yet: {head}.", *asked]
-    said = [f"Line {found.entry.line}: {head} kept.", expected_words(found.expected, show)]
+    said = [f"Line {found.entry.line}: {head} kept."]
+    said.append(assumed_words(found.travel, show) if found.assumed else "")
+    said.append(expected_words(found.expected, show))
     said.append(measured_words(found.free, found.wanted, show))
-    if found.further is not None:
-        aim = found.further
-        said.append(further_words(aim.travel, aim.band, found.travel, show))
-    else:
-        said.append(no_push_words(found.free, found.wanted))
+    said.append(onward_words(found, show))
     if found.next_part is not None:
         said.append(next_words(found.next_part.travel, found.next_part.band, show))
     return [one for one in said if one]
+
+
+def onward_words(found: Logged, show: Figures) -> str:
+    """Say what follows for the part on the press; nothing before the line is kept."""
+    then = found.onward
+    if then is None:
+        return ""
+    if then.aim is not None:
+        hits = pushed_bend(found.job, found.bend).hits
+        return further_words(then.aim.travel, then.aim.band, found.travel, show, hits)
+    return no_push_words(then.standing, found.job.part.angle_tolerance, show)
 
 
 def logged_to_text(found: Logged) -> str:
@@ -80,7 +92,9 @@ def logged_to_data(found: Logged) -> dict[str, Any]:
             "loaded_angle_deg": _figure(expected.loaded, math.degrees(1.0)),
             "gauge_MPa": None if expected.gauge is None else _figure(expected.gauge, 1.0),
         },
-        "further_mm": _aim(found.further),
+        "travel_assumed": found.assumed,
+        "standing": None if found.onward is None else found.onward.standing,
+        "further_mm": None if found.onward is None else _aim(found.onward.aim),
         "next_part_mm": _aim(found.next_part),
     }
 
@@ -144,9 +158,8 @@ def _indented(sentence: str) -> list[str]:
 
 def known_words(known: Known) -> list[LearnedWords]:
     """Put each learned figure of a job into words."""
-    show, setup = figures_for(known.job), known.learned.push(known.job).setup
-    angle = known.job.part.bends[0].angle
-    return [learned_words(one, setup, show) for one in known.learned.figures(known.job, angle)]
+    show, setup = figures_for(known.job), pushed_bend(known.job, 1).setup
+    return [learned_words(one, setup, show) for one in known.learned.figures(known.job)]
 
 
 def known_to_data(known: Known) -> dict[str, Any]:
@@ -213,13 +226,16 @@ def log_to_csv(entries: Sequence[LogEntry]) -> str:
     for one in entries:
         data = entry_to_data(one)
         row = {name: data.get(name, "") for name in (*columns, *figures, "counted", "why")}
-        table.writerow({**row, "note": _plain(one.typed.get("note", ""))})
+        row["note"] = one.typed.get("note", "")
+        table.writerow({name: _plain(value) for name, value in row.items()})
     return out.getvalue()
 
 
-def _plain(text: str) -> str:
-    """A note that a spreadsheet would take for a formula is told from one by a quote."""
-    return f"'{text}" if text[:1] in ("=", "+", "-", "@") else text
+def _plain(value: object) -> object:
+    """A text that a spreadsheet would take for a formula is told from one by a quote."""
+    if isinstance(value, str) and value[:1] in ("=", "+", "-", "@", "\t", "\r"):
+        return f"'{value}"
+    return value
 
 
 def _figures(entry: LogEntry) -> dict[str, float]:

@@ -2,20 +2,19 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Iterator, Mapping, Sequence
 from datetime import datetime
 
 from attrs import frozen
 
-from strapwright.bending.bend_values import Band
 from strapwright.errors import InputError
 from strapwright.findings import Finding
 from strapwright.learning.doubts import Limits, Typed, doubts, leg_doubts
 from strapwright.learning.foretelling import Foretold
 from strapwright.planning import plan
 from strapwright.planning.from_the_log.bend_now import bend_now
-from strapwright.planning.from_the_log.learned_job import LearnedJob, with_tooling
+from strapwright.planning.from_the_log.learned_job import LearnedJob
+from strapwright.planning.from_the_log.pushed_bend import with_tooling
 from strapwright.planning.made_bend import JamsError
 from strapwright.service.shop_log.learned_jobs import (
     last_mounting,
@@ -23,6 +22,7 @@ from strapwright.service.shop_log.learned_jobs import (
     part_name,
     things_in,
 )
+from strapwright.service.shop_log.part_goes_on import Aim, Onward, is_short, onward
 from strapwright.service.shop_log.typed_readings import (
     read_legs,
     read_typed,
@@ -31,26 +31,6 @@ from strapwright.service.shop_log.typed_readings import (
 from strapwright.shop.job import Job
 from strapwright.shop_files.reading_job import read_job
 from strapwright.store import LogEntry, Store
-
-# A bend that is short by less than this is within what a protractor tells; common practice, no
-# source.
-SHORT = math.radians(0.25)
-
-
-@frozen(kw_only=True)
-class Aim:
-    """Where the next push of a bend goes [mm].
-
-    Attributes
-    ----------
-    travel
-        From first contact as found.
-    band
-        That meets the wanted angle, nine times in ten.
-    """
-
-    travel: float
-    band: Band
 
 
 @frozen(kw_only=True)
@@ -69,12 +49,14 @@ class Logged:
         What is asked about.
     travel
         Of the push [mm].
+    assumed
+        Whether nobody typed it, so that the stop that was shown is taken.
     free, wanted
         Angle read and wanted [rad]; ``None`` where it was not read.
     expected
         What the push was foretold to show; ``None`` where the tooling jams before.
-    further
-        How much further to push this part; ``None`` where it is there, or no angle was read.
+    onward
+        What follows for this part; ``None`` before it is kept.
     next_part
         Setting for this bend of the next part, by what is known now; ``None`` where it cannot be
         made.
@@ -86,10 +68,11 @@ class Logged:
     entry: LogEntry | None
     asked: tuple[Finding, ...]
     travel: float
+    assumed: bool
     free: float | None
     wanted: float
     expected: Foretold | None
-    further: Aim | None
+    onward: Onward | None
     next_part: Aim | None
 
 
@@ -112,6 +95,7 @@ def log_push(
     part: int | None = None,
     sure: bool = False,
     new_mounting: bool = False,
+    stop: float | None = None,
 ) -> Logged:
     """Keep one reading, or ask about it.
 
@@ -133,6 +117,9 @@ def log_push(
         Whether the person was asked already.
     new_mounting
         Whether the tooling was put in again since the last line.
+    stop
+        Travel that a screen showed and that holds where none is typed [mm]; ``None``: the setting
+        by what is known now.
 
     Raises
     ------
@@ -149,14 +136,16 @@ def log_push(
     figures = read_typed(typed, job)
     known = _known(store, opened, job, piece, new_mounting=new_mounting)
     before = bend_now(job, known, bend)
-    figures.setdefault("travel", before.travel)
+    assumed = "travel" not in figures
+    if assumed:
+        figures["travel"] = before.travel if stop is None else stop
     if "leg 1" in figures and "blank" not in figures:
         # Cut as the plan says now; later it may say otherwise.
         planned = plan(job, search=False, learned=known if known.says_anything else None).blank
         if planned is not None:
             figures["blank"] = planned.length
     push = _typed(piece, bend, figures)
-    expected = known.foretold(job, before.wanted, figures["travel"])
+    expected = known.foretold(job, bend, figures["travel"])
     press = job.press
     limits = Limits(
         relief=None if press is None else press.relief,
@@ -169,7 +158,7 @@ def log_push(
     asked = () if sure else doubts(push, expected, limits, earlier, _others(job, known, bend))
     asked += () if sure else leg_doubts(read_legs(figures, job), job.part.bar.thickness)
     entry = None
-    further = onto = None
+    then = onto = None
     if not asked:
         things = things_in(store, opened.text, job)
         mounting = last_mounting(store, things.tooling) + (1 if new_mounting else 0)
@@ -192,7 +181,7 @@ def log_push(
                 kept_at=at,
             )
         )
-        further = _further(store, opened, job, push, before.wanted)
+        then = _onward(store, opened, job, push)
         onto = _aim(job, learned_from(store, opened.text, job), bend)
     return Logged(
         job=job,
@@ -201,10 +190,11 @@ def log_push(
         entry=entry,
         asked=asked,
         travel=figures["travel"],
+        assumed=assumed,
         free=push.free,
         wanted=before.wanted,
         expected=expected,
-        further=further,
+        onward=then,
         next_part=onto,
     )
 
@@ -257,10 +247,7 @@ def turn_at(store: Store, opened: JobText, job: Job, part: int, bend: int) -> Tu
     if not lines:
         return Turn(part=part, bend=bend)
     push = _typed(part, bend, lines[-1].figures)
-    wanted = job.part.bends[bend - 1].angle
-    further = None
-    if lines[-1].counted and job.part.bends[bend - 1].radius is None:
-        further = _further(store, opened, job, push, wanted)
+    further = _onward(store, opened, job, push).aim if lines[-1].counted else None
     return Turn(part=part, bend=bend, further=further, pushed=push.travel)
 
 
@@ -302,25 +289,19 @@ def _others(job: Job, known: LearnedJob, bend: int) -> Iterator[tuple[int, Foret
             now = bend_now(job, known, other)
         except InputError:
             continue  # that one jams, so it was not bent
-        expected = known.foretold(job, now.wanted, now.travel)
+        expected = known.foretold(job, other, now.travel)
         if expected is not None:
             yield other, expected
 
 
-def _further(store: Store, opened: JobText, job: Job, push: Typed, wanted: float) -> Aim | None:
-    """How much further to push the part that is on the press, by all that is known of it."""
-    if push.free is None or push.travel is None or push.free > wanted - SHORT:
-        return None
-    known = _known(store, opened, job, push.part, new_mounting=False)
-    aim = _aim(job, known, push.bend)
-    if aim is None or aim.travel <= push.travel:
-        return None
-    return Aim(
-        travel=aim.travel - push.travel,
-        band=Band(
-            low=max(aim.band.low - push.travel, 0.0), high=max(aim.band.high - push.travel, 0.0)
-        ),
-    )
+def _onward(store: Store, opened: JobText, job: Job, push: Typed) -> Onward:
+    """What follows for the part that is on the press, by all that is known of it."""
+    wanted, tolerance = job.part.bends[push.bend - 1].angle, job.part.angle_tolerance
+    aim = None
+    if push.free is not None and is_short(push.free, wanted, tolerance):
+        known = _known(store, opened, job, push.part, new_mounting=False)
+        aim = _aim(job, known, push.bend)
+    return onward(push.free, wanted, tolerance, push.travel, aim)
 
 
 def _aim(job: Job, known: LearnedJob, bend: int) -> Aim | None:

@@ -15,6 +15,8 @@ from strapwright.shop_files.reading_job import read_job
 from strapwright.store import Item, Kind, Store, open_store
 
 _EMPTY = "format = 1\n\n[lot]\n"
+# No log has lines of more digits, and nobody moves more of them at once; ends a slip early.
+_DIGITS, _MOST_RANGE = 9, 100_000
 
 
 @frozen(kw_only=True)
@@ -160,6 +162,30 @@ def split_lot(folder: Path | None, lot: str, lines: Sequence[int], name: str) ->
         made = store.create("lot", name, text, now, f"split from {lot}").file
         store.log.move(lines, made, f"split from {lot}", now)
         return made
+
+
+def read_lines(text: str) -> list[int]:
+    """Read numbers of lines of the log: ``3-7, 9``; each once, in order.
+
+    Raises
+    ------
+    InputError
+        If a part of it is neither a number nor a range of them.
+    """
+    found: set[int] = set()
+    for one in text.replace(",", " ").split():
+        first, dash, last = one.partition("-")
+        ends = (first, last if dash else first)
+        short = all(end.isascii() and end.isdecimal() and len(end) <= _DIGITS for end in ends)
+        if not short or int(ends[0]) > int(ends[1]) or int(ends[1]) - int(ends[0]) > _MOST_RANGE:
+            raise InputError(
+                "lines",
+                "this is neither the number of a line nor a range of them",
+                "write numbers and ranges with commas between, for example 3-7, 9",
+                value=one,
+            )
+        found.update(range(int(ends[0]), int(ends[1]) + 1))
+    return sorted(found)
 
 
 def retire(folder: Path | None, name: str) -> Kind:

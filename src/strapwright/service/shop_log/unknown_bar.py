@@ -3,16 +3,23 @@
 from __future__ import annotations
 
 import textwrap
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from pathlib import Path
 from typing import Any
 
 from attrs import frozen
 
+from strapwright.bending.bend_values import BendSetup
+from strapwright.errors import InputError
 from strapwright.learning.trial_bend import Trial, trials
-from strapwright.planning.bend_setups import bend_setup, known_bar
 from strapwright.planning.from_the_log.bend_now import BendNow, bend_now
-from strapwright.planning.from_the_log.learned_job import readings_of, with_tooling
+from strapwright.planning.from_the_log.learned_job import (
+    LearnedJob,
+    LogLine,
+    readings_of,
+    step_of_gauge,
+)
+from strapwright.planning.from_the_log.pushed_bend import pushed_bend
 from strapwright.planning.from_the_log.unknown_grade import Unknown, grades_that_fit
 from strapwright.planning.natural_order import need_of
 from strapwright.service.load_job import load_job
@@ -69,23 +76,47 @@ def trial_plan(path: Path, folder: Path | None, bend: int) -> TrialPlan:
     Raises
     ------
     InputError
-        If the job cannot be read, there is no such bend, or the tooling jams before its angle.
+        If the job cannot be read, there is no such bend, or the tooling jams before its angle or
+        before every trial.
     """
     job = load_job(path)
     with shop_as_it_is(path, folder) as shop:
         known = learned_from(shop.store, shop.job.text, job)
         lines = gather(shop.store, job, things_in(shop.store, shop.job.text, job)).lines
+    return trial_of(job, known, lines, bend)
+
+
+def trial_of(job: Job, known: LearnedJob, lines: Sequence[LogLine], bend: int) -> TrialPlan:
+    """Say which trial push tells most of a bend, by what is known of its job.
+
+    Parameters
+    ----------
+    job
+        With its tooling.
+    known, lines
+        What the log taught of it, and the lines that it rests on.
+    bend
+        Its number along the bar, from 1.
+
+    Raises
+    ------
+    InputError
+        If there is no such bend, or the tooling jams before its angle or before every trial.
+    """
     now = bend_now(job, known, bend)
-    push = known.push(job)
-    return TrialPlan(
-        job=job,
-        off_cut=_off_cut(job, now),
-        found=trials(push, now.travel, readings_of(lines)),
-    )
+    pushed = pushed_bend(job, bend)
+    push = pushed.push(known.places, job.press, now.travel)
+    found = trials(push, now.travel, readings_of(lines), gauge_step=step_of_gauge(job.press))
+    if not found:
+        raise InputError(
+            f"bend {bend}",
+            "the tooling jams before this bend, so no trial tells anything of it",
+            "check nose, shoulders and bar in the job, and the travels in its log",
+        )
+    return TrialPlan(job=job, off_cut=_off_cut(pushed.setup, now), found=found)
 
 
-def _off_cut(job: Job, now: BendNow) -> float:
-    setup = bend_setup(job, known_bar(job), with_tooling(job))
+def _off_cut(setup: BendSetup, now: BendNow) -> float:
     loaded = float(now.curve.loaded_angle[-1])
     return 2.0 * need_of(setup, loaded, now.travel, setup.nose_radius).straight
 

@@ -24,7 +24,7 @@ _LOOK = {
 _RULES: dict[Rule, str] = {
     "beyond the limits": "outside the limits of the chart",
     "jump": "a jump from the part before",
-    "run on one side": "the eighth in a row on one side",
+    "run on one side": "eight or more in a row on one side of the mean",
 }
 
 

@@ -13,51 +13,42 @@ _AGAIN = "Read it again, or confirm that it is right."
 
 
 def _opens_wrong(finding: Finding, reader: Reader) -> Words:
-    show = reader.figures
-    free, loaded = finding.one(Angle, "free").value, finding.one(Angle, "loaded").value
+    free, loaded = _shown(finding, reader, "free"), _shown(finding, reader, "loaded")
     return Words(
-        f"The bend measures {show.angle(free)} after release and {show.angle(loaded)} under load: "
-        "a bar springs open, never further closed.",
+        f"The bend measures {free} after release and {loaded} under load: a bar springs open, "
+        "never further closed.",
         "Check whether the two are swapped.",
     )
 
 
 def _past_stroke(finding: Finding, reader: Reader) -> Words:
-    show = reader.figures
-    travel, stroke = finding.one(Length, "travel").value, finding.one(Length, "stroke").value
-    return Words(
-        f"The travel is {show.setting(travel)} and the ram has a stroke of {show.setting(stroke)}.",
-        _AGAIN,
-    )
+    travel, stroke = _shown(finding, reader, "travel"), _shown(finding, reader, "stroke")
+    return Words(f"The travel is {travel} and the ram has a stroke of {stroke}.", _AGAIN)
 
 
 def _travel_unit(finding: Finding, reader: Reader) -> Words:
-    show = reader.figures
-    travel, meant = finding.one(Length, "travel").value, finding.one(Length, "meant").value
+    travel, meant = _shown(finding, reader, "travel"), _shown(finding, reader, "meant")
     wanted, typed = finding.one(Choice, "unit").value.split(" for ")
     return Words(
-        f"The travel is {show.setting(travel)}, far from the plan: was {wanted} meant and not "
-        f"{typed}? That would be {show.setting(meant)}.",
+        f"The travel is {travel}, far from the plan: was {wanted} meant and not {typed}? "
+        f"That would be {meant}.",
         "Write the unit behind the number.",
     )
 
 
 def _travel_back(finding: Finding, reader: Reader) -> Words:
-    show = reader.figures
-    travel, before = finding.one(Length, "travel").value, finding.one(Length, "before").value
+    travel, before = _shown(finding, reader, "travel"), _shown(finding, reader, "before")
     return Words(
-        f"The travel is {show.setting(travel)}, and this bend was pushed to "
-        f"{show.setting(before)} already.",
+        f"The travel is {travel}, and this bend was pushed to {before} already.",
         "Enter the travel from first contact, or another part number if this is the next part.",
     )
 
 
 def _angle_back(finding: Finding, reader: Reader) -> Words:
-    show = reader.figures
-    free, before = finding.one(Angle, "free").value, finding.one(Angle, "before").value
+    free, before = _shown(finding, reader, "free"), _shown(finding, reader, "before")
     return Words(
-        f"The bend measures {show.angle(free)} and measured {show.angle(before)} after a shorter "
-        "push: pushing on only adds to a bend.",
+        f"The bend measures {free} and measured {before} after a shorter push: pushing on only "
+        "adds to a bend.",
         _AGAIN,
     )
 
@@ -72,42 +63,36 @@ def _twice(finding: Finding, reader: Reader) -> Words:
 
 
 def _past_jam(finding: Finding, reader: Reader) -> Words:
-    show = reader.figures
-    travel, jam = finding.one(Length, "travel").value, finding.one(Angle, "jam").value
+    travel, jam = _shown(finding, reader, "travel"), _shown(finding, reader, "jam")
     return Words(
-        f"The tooling jams before a travel of {show.setting(travel)}: "
-        f"it goes no further than about {show.angle(jam)} under load.",
+        f"The tooling jams before a travel of {travel}: it goes no further than about {jam} under "
+        "load.",
         "Check the travel, and the sizes of nose and shoulders in the job.",
     )
 
 
 def _gauge_unit(finding: Finding, reader: Reader) -> Words:
-    show = reader.figures
-    gauge, meant = finding.one(Pressure, "gauge").value, finding.one(Pressure, "meant").value
+    gauge, meant = _shown(finding, reader, "gauge"), _shown(finding, reader, "meant")
     wanted, typed = finding.one(Choice, "unit").value.split(" for ")
     return Words(
-        f"The pressure gauge reads {show.pressure(gauge)}, far from what was expected: was "
-        f"{wanted} meant and not {typed}? That would be {show.pressure(meant)}.",
+        f"The pressure gauge reads {gauge}, far from what was expected: was {wanted} meant and not "
+        f"{typed}? That would be {meant}.",
         "Write the unit behind the number.",
     )
 
 
 def _above_relief(finding: Finding, reader: Reader) -> Words:
-    show = reader.figures
-    gauge, relief = finding.one(Pressure, "gauge").value, finding.one(Pressure, "relief").value
+    gauge, relief = _shown(finding, reader, "gauge"), _shown(finding, reader, "relief")
     return Words(
-        f"The pressure gauge reads {show.pressure(gauge)}, and the relief valve opens at "
-        f"{show.pressure(relief)}.",
+        f"The pressure gauge reads {gauge}, and the relief valve opens at {relief}.",
         "Stop and check the relief valve and the gauge before the next push.",
     )
 
 
 def _below_no_load(finding: Finding, reader: Reader) -> Words:
-    show = reader.figures
-    gauge, none = finding.one(Pressure, "gauge").value, finding.one(Pressure, "no_load").value
+    gauge, none = _shown(finding, reader, "gauge"), _shown(finding, reader, "no_load")
     return Words(
-        f"The pressure gauge reads {show.pressure(gauge)}, less than the {show.pressure(none)} "
-        "with which the ram runs free.",
+        f"The pressure gauge reads {gauge}, less than the {none} with which the ram runs free.",
         "Read it at the end of the push, before the ram goes back.",
     )
 
@@ -124,32 +109,27 @@ def _another_bar(finding: Finding, reader: Reader) -> Words:
 
 
 def _included(finding: Finding, reader: Reader) -> Words:
-    show = reader.figures
-    free, meant = finding.one(Angle, "free").value, finding.one(Angle, "meant").value
+    free, meant = _shown(finding, reader, "free"), _shown(finding, reader, "meant")
     return Words(
-        f"The angle is {show.angle(free)}: is that the angle between the legs? The bend angle "
-        f"would be {show.angle(meant)}.",
+        f"The angle is {free}: is that the angle between the legs? The bend angle would be "
+        f"{meant}.",
         "Enter how far the bend turns the bar.",
     )
 
 
 def _loaded(finding: Finding, reader: Reader) -> Words:
-    show = reader.figures
-    free, expected = finding.one(Angle, "free").value, finding.one(Angle, "expected").value
+    free, expected = _shown(finding, reader, "free"), _shown(finding, reader, "expected")
     return Words(
-        f"The angle is {show.angle(free)}, as expected under load; after release "
-        f"{show.angle(expected)} was expected.",
+        f"The angle is {free}, as expected under load; after release {expected} was expected.",
         "Release all pressure, then measure.",
     )
 
 
 def _another_bend(finding: Finding, reader: Reader) -> Words:
-    show = reader.figures
-    free, expected = finding.one(Angle, "free").value, finding.one(Angle, "expected").value
+    free, expected = _shown(finding, reader, "free"), _shown(finding, reader, "expected")
     other = finding.one(Count, "bend").value
     return Words(
-        f"The angle is {show.angle(free)} and {show.angle(expected)} was expected: is this bend "
-        f"{other}?",
+        f"The angle is {free} and {expected} was expected: is this bend {other}?",
         "Check the number of the bend.",
     )
 
@@ -165,12 +145,22 @@ def _angle_off(finding: Finding, reader: Reader) -> Words:
 
 
 def _leg_off(finding: Finding, reader: Reader) -> Words:
-    show, leg = reader.figures, finding.one(Count, "leg").value
-    read, wanted = finding.one(Length, "read").value, finding.one(Length, "wanted").value
+    leg = finding.one(Count, "leg").value
+    read, wanted = _shown(finding, reader, "read"), _shown(finding, reader, "wanted")
     return Words(
-        f"Leg {leg} measures {show.setting(read)}, and {show.setting(wanted)} is wanted.",
+        f"Leg {leg} measures {read}, and {wanted} is wanted.",
         "Measure it again, and check that the legs are entered in order from end 1.",
     )
+
+
+def _shown(finding: Finding, reader: Reader, name: str) -> str:
+    """Print one fact of a reading as the reader's job does."""
+    show, fact = reader.figures, finding.facts[name]
+    if isinstance(fact, Angle):
+        return show.angle(fact.value)
+    if isinstance(fact, Pressure):
+        return show.pressure(fact.value)
+    return show.setting(finding.one(Length, name).value)
 
 
 _BARS = {

@@ -2,17 +2,13 @@
 
 from __future__ import annotations
 
-import math
-
 from strapwright.bending.bend_values import Band
 from strapwright.learning.foretelling import Foretold
 from strapwright.wording.caution_words import NEVER_ABOVE
 from strapwright.wording.figures import Banded, Figures
 
-# A bend this close to what is wanted is finished: a protractor tells no more (common practice, no
-# source).
-_FINISHED = math.radians(0.25)
 RELEASE = "Release all pressure before you measure."
+JAMS_BY_LOG = "The log says that the tooling jams before this angle. Correct what was misread."
 
 
 def expected_words(expected: Foretold | None, show: Figures) -> str:
@@ -34,21 +30,53 @@ def measured_words(free: float | None, wanted: float, show: Figures) -> str:
     return f"It measures {show.angle(free)}; {show.angle(wanted)} is wanted."
 
 
-def further_words(extra: float, band: Band, pushed: float, show: Figures) -> str:
-    """Say how much further to push the part that is on the press."""
+def assumed_words(travel: float, show: Figures) -> str:
+    """Say which travel was logged where none was entered."""
     return (
-        f"Push {show.setting(extra)} further ({_ends(band, show)}), to "
+        f"No travel was entered, so the stop of {show.setting(travel)} from first contact is "
+        "logged."
+    )
+
+
+def assumed_stop_words(travel: float, show: Figures) -> str:
+    """Say the same in a few words, behind what was kept."""
+    return f"stopped as shown at {show.setting(travel)}"
+
+
+def hits_words(hits: int) -> str:
+    """Say that a stop is that of each hit; nothing for a bend of one push."""
+    return f"Each of {hits} hits. Measure the whole bend after the last one." if hits > 1 else ""
+
+
+def further_words(extra: float, band: Band, pushed: float, show: Figures, hits: int) -> str:
+    """Say how much further to push the part that is on the press."""
+    each = f"Go over all {hits} hits again. " if hits > 1 else ""
+    return (
+        f"{each}Push {show.setting(extra)} further ({_ends(band, show)}), to "
         f"{show.setting(pushed + extra)} from first contact. {RELEASE} {NEVER_ABOVE}"
     )
 
 
-def no_push_words(free: float | None, wanted: float) -> str:
-    """Say why this part is not pushed further."""
-    if free is None:
-        return "No angle was entered, so nothing is said of a further push."
-    if free > wanted + _FINISHED:
-        return "It is past that: do not push it further."
-    return "This bend is finished."
+def no_push_words(standing: str, tolerance: float, show: Figures) -> str:
+    """Say why this part is not pushed further.
+
+    Parameters
+    ----------
+    standing
+        As the part was found to be, by its name.
+    tolerance
+        Of the angle [rad].
+    """
+    within = show.angle(tolerance)
+    return {
+        "not read": "No angle was entered, so nothing is said of a further push.",
+        "past": f"It is past the tolerance of {within}: do not push it further.",
+        "jams": "It is short, and the log says that the tooling jams before the angle. Check "
+        "travel, nose and shoulders.",
+        "far enough": "It is short, but this push should have been enough. Measure again, then "
+        "push a little further and measure.",
+        "finished": f"This bend is finished: it is within {within} of that.",
+    }[standing]
 
 
 def setting_words(
