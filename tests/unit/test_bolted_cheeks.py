@@ -28,10 +28,11 @@ from strapwright.wording.telling import tell
 INCH = 25.4
 EXAMPLES = Path(__file__).parents[2] / "docs" / "examples"
 DIE = read_job((EXAMPLES / "mooring-hook-die.toml").read_text(encoding="utf-8"))
+WEAK = read_job((Path(__file__).parent / "data" / "weak-bolts-die.toml").read_text("utf-8"))
 THIN = read_job((Path(__file__).parent / "data" / "thin-cheek-die.toml").read_text("utf-8"))
 
 
-def with_bolt(job: Job = DIE, body: dict[str, Any] | None = None, **changes: Any) -> Job:
+def with_bolt(job: Job = WEAK, body: dict[str, Any] | None = None, **changes: Any) -> Job:
     assert job.tooling is not None
     members = job.tooling.members
     assert members is not None
@@ -64,13 +65,12 @@ def test_the_demo_is_drawn_as_it_is_checked() -> None:
     pieces = pieces_of(DIE)
     assert pieces.findings == ()
     edge, floor = plate(pieces, "cheek, lower edge"), plate(pieces, "floor")
-    # Four 5/16-18 in each cheek, two rows 1 in apart about its middle, 1-1/2 diameters from its
-    # ends: 15/32 in and 4 less 15/32 in.
-    assert {hole.thread for hole in edge.holes} == {"5/16-18"}
+    # Six 3/8-16 in each cheek, two rows 1 in apart about its middle, 1-1/2 diameters from its
+    # ends: 9/16 in, 2 in and 4 less 9/16 in.
+    assert {hole.thread for hole in edge.holes} == {"3/8-16"}
     inch = sorted((hole.x / INCH, hole.y / INCH) for hole in edge.holes)
     assert inch == [
-        pytest.approx(at) for at in ((15 / 32, 0.375), (15 / 32, 1.375), (4 - 15 / 32, 0.375),
-                                     (4 - 15 / 32, 1.375))
+        pytest.approx((x, y)) for x in (9 / 16, 2.0, 4 - 9 / 16) for y in (0.375, 1.375)
     ]  # fmt: skip
     # Each thread has its hole in the floor, under the cheek that stands 1-1/2 in from the middle.
     middle = floor.width / 2

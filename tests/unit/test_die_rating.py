@@ -16,10 +16,22 @@ from strapwright.planning.member_loads import assess, bench_of, bench_under
 from strapwright.shop.job import Job
 from strapwright.shop.members import DieBody, Members
 from strapwright.shop_files.reading_job import read_job
+from strapwright.strength.member_checks import check_members
 from strapwright.wording.telling import Told
 
 DATA = Path(__file__).parent / "data"
 DIE = read_job((DATA / "thin-cheek-die.toml").read_text(encoding="utf-8"))
+
+
+EXAMPLE = Path(__file__).parents[2] / "docs" / "examples" / "mooring-hook-die.toml"
+
+
+def at_relief(path: Path) -> dict[str, float]:
+    """Member and check -> share of what it stands at relief."""
+    job = read_job(path.read_text(encoding="utf-8"))
+    assert job.tooling is not None
+    checks, _ = check_members(bench_of([plan(job, search=False)], job.tooling, job.press))
+    return {f"{one.member}, {one.what}": one.ratio for one in checks if one.case == "relief"}
 
 
 def with_body(**sizes: Any) -> Job:
@@ -104,6 +116,21 @@ def test_a_die_that_a_rubbing_stack_overloads_is_refused() -> None:
     assert max(step.peak_force for step in made.steps) == pytest.approx(30.1e3, rel=0.01)
     (refused,) = said(made, "die-below-plan")
     assert refused.severity is Severity.REFUSAL
+
+
+def test_the_die_of_the_example_holds_at_relief() -> None:
+    asked = at_relief(EXAMPLE)
+    assert max(asked.values()) <= 1.0
+    # 6080 lbf outwards 1-5/8 in up, 9880 lbf in, on two rows of three 1 in apart: 3293 lbf each,
+    # and 0.5 x 1/2 in x pi/2 x 3/8 in x 58 ksi/2 = 4271 lbf strip the thread.
+    assert asked["bolts of the cheeks, stripping"] == pytest.approx(3_293 / 4_271, abs=2e-3)
+
+
+def test_the_same_die_on_smaller_bolts_does_not_hold_at_relief() -> None:
+    # 6080 lbf 1-1/2 in up on two rows of two 1 in apart: 4560 lbf each, of 0.75 x 85 ksi x 0.0524
+    # in2 = 3341 lbf; 1520 lbf of 0.45 x 120 ksi x 0.0767 in2/2 = 2071 lbf: 1.365 and 0.734.
+    asked = at_relief(DATA / "weak-bolts-die.toml")
+    assert asked["bolts of the cheeks, tension and shear"] == pytest.approx(1.55, abs=3e-3)
 
 
 def test_nothing_is_taken_from_members_that_are_not_stated() -> None:
