@@ -89,8 +89,8 @@ def test_rows_with_no_room_are_named_and_every_other_sheet_comes() -> None:
     pieces = pieces_of(THIN)
     assert lacking(pieces) == {
         "bolts of the cheeks": "Bolts of the cheeks cannot be laid out: two rows 3 in apart find "
-        "no room in a cheek of 5/8 in, a diameter from each side. Take a cheek of 4 in or more, or "
-        "thinner bolts or rows closer together."
+        "no room in a thickness of 5/8 in, a diameter from each side. Use 4 in or more, or "
+        "thinner bolts, or rows closer together."
     }
     names = [one.name for one in pieces.plates]
     assert names == [
@@ -107,7 +107,7 @@ def test_rows_with_no_room_are_named_and_every_other_sheet_comes() -> None:
         ({"spacing": 15.0}, "too close for 5/16-18"),
         ({"length": 30.0}, "cannot reach"),
         ({"length": 80.0}, "would bottom"),
-        ({"size": "1-8", "spacing": None}, "find no room in a cheek"),
+        ({"size": "1-8", "spacing": None}, "find no room in a thickness"),
     ],
 )
 def test_bolts_that_do_not_do_are_one_sentence(changes: dict[str, Any], said: str) -> None:

@@ -308,7 +308,7 @@ def test_bolts_that_cannot_reach_or_find_no_room_are_refused() -> None:
         ({"length": 1.0 * INCH}, "cannot reach: it passes 3/4 in and needs 3/8 in"),
         ({"length": 1.0 * INCH}, "Use one of 1-1/8 in or longer."),
         ({"length": 30 * INCH}, "would bottom"),
-        ({"size": "1/2-13"}, "too thick for an edge of 3/4 in"),
+        ({"size": "1/2-13"}, "find no room in a thickness of 3/4 in"),
         ({"count": 9}, "find no room"),
     ):
         made = pieces_of(job(with_bolt(**changes)))

@@ -156,6 +156,8 @@ def test_a_thread_in_the_end_of_a_cheek_keeps_half_a_diameter_from_the_seat() ->
         ({"size": "1/2-13", "length": 20.0}, "cannot reach"),
         ({"size": "5/8-11"}, "too thick"),
         ({"spacing": 60.0, "height": 45.0}, "runs into the seat of the round"),
+        # 12.7 mm of plate, and 2 x 56 mm of thread in a cheek 110 mm long.
+        ({"length": 68.7}, "bolts from both ends meet"),
     ],
 )
 def test_bolts_of_side_plates_that_do_not_do(changes: dict[str, Any], said: str) -> None:

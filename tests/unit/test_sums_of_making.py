@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from pathlib import Path
+from typing import Any
 
 import pytest
 from attrs import evolve
@@ -225,6 +226,101 @@ def test_blocks_stand_as_far_apart_on_their_base_as_the_opening_asks() -> None:
     assert (left.x + right.x) / 2 == pytest.approx(base.width / 2)
     # A block reaches 1-7/8 in out, and the base past it.
     assert 2 * 1.875 < base.width / INCH < 5.0
+
+
+def test_rows_of_a_block_are_drawn_as_they_are_checked() -> None:
+    rows = Bolt(holds="shoulders", size="1/4-20", grade="8", count=4, spacing=INCH)
+    pieces = pieces_of(on_blocks(rows))
+    assert lacking(pieces) == {}
+    edge = next(one for one in pieces.plates if one.name == "shoulder block, lower edge")
+    base = next(one for one in pieces.plates if one.name == "die base")
+    # A diameter of 1/4 in to each side of rows 1 in apart: a block of 1-1/2 in.
+    assert edge.height / INCH == pytest.approx(1.5)
+    assert {round(hole.y / INCH, 4) for hole in edge.holes} == {0.25, 1.25}
+    # In the base the block begins 1-1/2 in less 3/8 in from the middle.
+    bolts = [one for one in base.holes if one.purpose == "shoulder bolt"]
+    out = {round(abs(hole.x - base.width / 2) / INCH, 4) for hole in bolts}
+    assert out == {1.125 + 0.25, 1.125 + 1.25}
+    assert len(bolts) == 8
+    drawn = pieces.tooling
+    assert drawn is not None
+    assert drawn.members is not None
+    assert drawn.shoulders.outer_edge == pytest.approx((1.125 + 1.5) * INCH)
+    (bolt,) = (one for one in drawn.members.bolt if one.holds == "shoulders")
+    assert (bolt.count, bolt.spacing) == (4, pytest.approx(INCH))
+    assert not [one for one in pieces.findings if one.code == "drawn-otherwise"]
+
+
+def test_rows_that_a_block_has_no_room_for_are_said() -> None:
+    rows = Bolt(holds="shoulders", size="3/8-16", grade="8", count=4, spacing=INCH)
+    job = on_blocks(rows)
+    assert job.tooling is not None
+    # Out to 2-1/8 in from 1-1/8 in the block is 1 in thick.
+    shoulders = evolve(job.tooling.shoulders, outer_edge=2.125 * INCH)
+    thin = pieces_of(evolve(job, tooling=evolve(job.tooling, shoulders=shoulders)))
+    assert "no room in a thickness of 1 in" in lacking(thin)["bolts of the shoulders"]
+
+
+def carried(*bolts: Bolt, **nose: Any) -> Pieces:
+    """The die with its carriers, 2 in wide and 3/4 in thick, on bolts in place of welds."""
+    job = on_blocks(*bolts)
+    assert job.tooling is not None
+    assert job.tooling.members is not None
+    members = evolve(job.tooling.members, weld=())
+    held = evolve(job.tooling.nose, **nose)
+    return pieces_of(evolve(job, tooling=evolve(job.tooling, nose=held, members=members)))
+
+
+def spacing_of(pieces: Pieces, holds: str) -> float | None:
+    assert pieces.tooling is not None
+    assert pieces.tooling.members is not None
+    (bolt,) = (one for one in pieces.tooling.members.bolt if one.holds == holds)
+    return None if bolt.spacing is None else bolt.spacing / INCH
+
+
+def test_bolts_of_a_carrier_are_as_far_apart_as_they_are_checked() -> None:
+    bolt = Bolt(holds="carriers", size="1/4-20", grade="8", count=2, spacing=INCH)
+    pieces = carried(bolt)
+    edge = next(one for one in pieces.plates if one.name == "nose carrier, upper edge")
+    assert sorted(hole.x / INCH for hole in edge.holes) == pytest.approx([0.5, 1.5])
+    assert spacing_of(pieces, "carriers") == pytest.approx(1.0)
+    # Not stated it is 2 in less one and a half bolts from each end.
+    assert spacing_of(carried(evolve(bolt, spacing=None)), "carriers") == pytest.approx(1.25)
+    wide = carried(evolve(bolt, spacing=3 * INCH))
+    assert "find no room along 2 in" in lacking(wide)["bolts of the carriers"]
+
+
+def test_one_row_in_the_edge_of_one_carrier_alone_counts_for_no_tilting() -> None:
+    bolt = Bolt(holds="carriers", size="1/4-20", grade="8", count=2)
+    assert spacing_of(carried(bolt, held="one end"), "carriers") is None
+    rows = evolve(bolt, count=4, spacing=0.6875 * INCH)
+    said = lacking(carried(rows, held="one end"))["bolts of the carriers"]
+    assert "two rows 11/16 in apart find no room in a thickness of 3/4 in" in said
+
+
+def test_a_drill_does_not_come_out_in_the_bore_of_the_nose() -> None:
+    # 1/4-20 is tapped 3/8 in deep and drilled 3/8 + 5/20 + 0.3 x 1/4 = 0.7 in; a bore of 1 in whose
+    # lowest place is 1-3/4 in down begins 3/4 in down, and 0.06 in are to be left.
+    bolt = Bolt(holds="carriers", size="1/4-20", grade="8", count=2, length=INCH)
+    low = carried(bolt, reach=1.75 * INCH)
+    assert "is drilled 0.700 in deep" in lacking(low)["bolts of the carriers"]
+    assert "bolts of the carriers" not in lacking(carried(bolt, reach=1.8125 * INCH))
+
+
+def test_bolts_of_a_web_are_drawn_as_stated() -> None:
+    rows = Bolt(
+        holds="web", size="5/16-18", grade="8", count=4, spacing=0.875 * INCH, length=1.25 * INCH
+    )
+    pieces = carried(
+        rows, held="web", web_thickness=1.5 * INCH, web_height=3.5 * INCH, span=3 * INCH
+    )
+    edge = next(one for one in pieces.plates if one.name == "nose web, upper edge")
+    assert {hole.thread for hole in edge.holes} == {"5/16-18"}
+    assert {round(hole.y / INCH, 4) for hole in edge.holes} == {0.3125, 1.1875}
+    push = next(one for one in pieces.plates if one.name == "push plate")
+    ys = {round(h.y - push.height / 2, 3) for h in push.holes if h.purpose == "web bolt"}
+    assert ys == {round(-0.4375 * INCH, 3), round(0.4375 * INCH, 3)}
+    assert spacing_of(pieces, "web") == pytest.approx(0.875)
 
 
 def test_bolts_of_the_bed_stand_clear_of_the_blocks() -> None:

@@ -3,21 +3,22 @@
 from __future__ import annotations
 
 from strapwright.catalog.steels import find_steel
+from strapwright.catalog.thread_sizes import find_thread
 from strapwright.errors import InputError
 from strapwright.making.bolt_layout import (
     TAPPED,
     Bolting,
-    bolt_row,
+    bolt_places,
     bolt_words,
     bolting,
     welded,
 )
 from strapwright.making.drawn_members.laying_out import LaidOut, Reach
-from strapwright.making.hole_table import bolt_hole, tapped_hole
+from strapwright.making.hole_table import LEAST_WALL_MM, bolt_hole, tapped_hole
 from strapwright.making.kept.bed_there import base_bolts
 from strapwright.making.plate_metals import MILD, metal_of
 from strapwright.making.plate_values import HoleSpec, PlateDrawing, ShaftDrawing
-from strapwright.making.press_bolts import bed_holes, bed_words
+from strapwright.making.press_bolts import bed_holes, bed_words, stated_bolt
 from strapwright.making.shop_lengths import round_down, round_up, size
 from strapwright.quantities import Units
 from strapwright.shop.member_names import BOLTS
@@ -89,7 +90,7 @@ def die_pieces(
                 )
             ],
         )  # fmt: skip
-    block = max(plate, round_up(2 * shoulders.radius, units))
+    block = _thickness(tooling, plate, units)
     welds = welded(members, "shoulders")
     tapped = height / 2
     bolts = None
@@ -97,8 +98,9 @@ def die_pieces(
         bolts = out.lay(
             BOLTS["shoulders"],
             lambda: bolting(
-                members, "shoulders", clamped=floor, tapped=tapped, along=length, edge=block,
-                units=units,
+                members, "shoulders", clamped=floor, tapped=tapped,
+                solid=height - shoulders.radius - LEAST_WALL_MM, along=length, edge=block,
+                two_rows=True, units=units,
             ),
         )  # fmt: skip
     if body is not None and body.cheek is not None:
@@ -129,6 +131,22 @@ def die_pieces(
     return [face, *edge, base], []
 
 
+def _thickness(tooling: Tooling, plate: float, units: Units) -> float:
+    """Return the thickness of a block [mm].
+
+    Out to the outer edge as stated; else twice the round, and what two rows of bolts need, a
+    diameter from each side.
+    """
+    shoulders = tooling.shoulders
+    if shoulders.outer_edge is not None:
+        return shoulders.outer_edge - shoulders.opening / 2 + shoulders.radius
+    bolt = stated_bolt(tooling.members, "shoulders")
+    rows = 0.0
+    if bolt is not None and bolt.spacing is not None:
+        rows = bolt.spacing + 2 * find_thread(bolt.size, "tooling.members.bolt").major
+    return max(plate, round_up(max(2 * shoulders.radius, rows), units))
+
+
 def _cheeks_besides() -> None:
     raise InputError(
         "tooling.members.body.cheek",
@@ -139,15 +157,14 @@ def _cheeks_besides() -> None:
 
 def _lower_edge(face: PlateDrawing, bolts: Bolting, floor: float) -> PlateDrawing:
     """Return the lower edge of a block with the threads of its bolts."""
-    block = face.thickness
     depth = max(TAPPED * bolts.thread.major, bolts.length - floor)
     return PlateDrawing(
         name="shoulder block, lower edge", piece="shoulder block", metal=face.metal,
-        width=face.width, height=block, thickness=face.height, quantity=2,
+        width=face.width, height=face.thickness, thickness=face.height, quantity=2,
         holes=tuple(
-            tapped_hole(x, block / 2, bolts.thread.name, "shoulder block", depth=depth,
+            tapped_hole(x, y, bolts.thread.name, "shoulder block", depth=depth,
                         purpose="bolt of the base")
-            for x in bolt_row(face.width, bolts)
+            for x, y in bolt_places(face.width, bolts)
         ),
     )  # fmt: skip
 
@@ -173,10 +190,10 @@ def _base(
     holes: list[HoleSpec] = []
     if bolts is not None:
         holes = [
-            bolt_hole(half + sign * middle, (wide - length) / 2 + y, bolts.thread.size, "normal",
-                      "base", purpose="shoulder bolt")
+            bolt_hole(half + sign * middle + across - block / 2, (wide - length) / 2 + along,
+                      bolts.thread.size, "normal", "base", purpose="shoulder bolt")
             for sign in (-1, 1)
-            for y in bolt_row(length, bolts)
+            for along, across in bolt_places(length, bolts)
         ]  # fmt: skip
     if bed is not None:
         holes += bed_holes(bed, half, wide)

@@ -6,10 +6,18 @@ from attrs import evolve, frozen
 
 from strapwright.catalog.steels import find_steel
 from strapwright.catalog.thread_sizes import find_thread
-from strapwright.making.bolt_layout import ENGAGEMENT, TAPPED, Bolting, bolt_row, welded
+from strapwright.making.bolt_layout import (
+    EDGE,
+    ENGAGEMENT,
+    TAPPED,
+    Bolting,
+    bolt_places,
+    bolting,
+    welded,
+)
 from strapwright.making.drawn_members.guide_places import guide_places
 from strapwright.making.drawn_members.laying_out import LaidOut, Reach
-from strapwright.making.hole_table import bolt_hole, fit_hole, tapped_hole
+from strapwright.making.hole_table import LEAST_WALL_MM, bolt_hole, fit_hole, tapped_hole
 from strapwright.making.kept.bushes import bolt_bush, rod_bush
 from strapwright.making.kept.patterns import in_room
 from strapwright.making.kept.push_plate_there import (
@@ -21,7 +29,7 @@ from strapwright.making.kept.push_plate_there import (
 )
 from strapwright.making.plate_metals import MILD, metal_of
 from strapwright.making.plate_values import HoleSpec, PlateDrawing, ShaftDrawing
-from strapwright.making.press_bolts import flange_holes
+from strapwright.making.press_bolts import flange_holes, stated_bolt
 from strapwright.making.shop_lengths import round_up, size
 from strapwright.quantities import Units
 from strapwright.shop.kept_plates import KeptPlate
@@ -62,10 +70,11 @@ def nose_plates(
     tooling: Tooling, nose: NoseLayout, bolts: Bolting | None, units: Units, out: LaidOut
 ) -> tuple[PlateDrawing, ...]:
     """Return push plate, carriers and web; what was not stated is added to the notes."""
+    web = _web_bolts(tooling, nose, units, out)
     return (
-        _push_plate(tooling, nose, bolts, units, out),
+        _push_plate(tooling, nose, bolts, web, units=units, out=out),
         *_carriers(tooling, nose, bolts, units),
-        *_web(tooling, nose, units, out),
+        *_web(tooling, nose, web, units, out),
     )
 
 
@@ -76,10 +85,16 @@ def plate_thickness(members: Members | None, units: Units) -> float:
 
 
 def _push_plate(
-    tooling: Tooling, nose: NoseLayout, bolts: Bolting | None, units: Units, out: LaidOut
+    tooling: Tooling,
+    nose: NoseLayout,
+    bolts: Bolting | None,
+    web: Bolting | None,
+    *,
+    units: Units,
+    out: LaidOut,
 ) -> PlateDrawing:
     if out.push_plate is not None:
-        return _kept(out.push_plate, tooling, nose, bolts, units, out)
+        return _kept(out.push_plate, tooling, nose, bolts, web, units=units, out=out)
     members = tooling.members
     stated = None if members is None else members.push_plate
     thickness = plate_thickness(members, units)
@@ -100,11 +115,14 @@ def _push_plate(
     low = (width - nose.width) / 2
     if bolts is not None:
         holes += [
-            bolt_hole(x, low + y, bolts.thread.size, "normal", "push plate", purpose="carrier bolt")
+            bolt_hole(
+                x + across - nose.carrier / 2, low + y, bolts.thread.size, "normal", "push plate",
+                purpose="carrier bolt",
+            )
             for x in middles
-            for y in bolt_row(nose.width, bolts)
-        ]
-    holes += _web_holes(tooling, nose, length, width, units)
+            for y, across in bolt_places(nose.width, bolts)
+        ]  # fmt: skip
+    holes += _web_holes(tooling, nose, web, length, width)
     ram = out.lay(BOLTS["push plate"], lambda: flange_holes(members, length, width, units))
     holes += ram or ()
     if ram:
@@ -122,18 +140,18 @@ def _push_plate(
 
 
 def _web_holes(
-    tooling: Tooling, nose: NoseLayout, length: float, width: float, units: Units
+    tooling: Tooling, nose: NoseLayout, web: Bolting | None, length: float, width: float
 ) -> tuple[HoleSpec, ...]:
-    """Holes for the bolts of a web, on the middle line of a push plate."""
-    web = _web_bolts(tooling, nose, units)
+    """Holes for the bolts of a web, about the middle line of a push plate."""
     if web is None:
         return ()
+    thick = tooling.nose.web_thickness or 0.0
     return tuple(
         bolt_hole(
-            (length - nose.span) / 2 + along, width / 2, web.thread.size, "normal", "push plate",
-            purpose="web bolt",
+            (length - nose.span) / 2 + along, width / 2 + across - thick / 2, web.thread.size,
+            "normal", "push plate", purpose="web bolt",
         )
-        for along in bolt_row(nose.span, web)
+        for along, across in bolt_places(nose.span, web)
     )  # fmt: skip
 
 
@@ -150,6 +168,8 @@ def _kept(
     tooling: Tooling,
     nose: NoseLayout,
     bolts: Bolting | None,
+    web: Bolting | None,
+    *,
     units: Units,
     out: LaidOut,
 ) -> PlateDrawing:
@@ -170,13 +190,13 @@ def _kept(
                 f"The threads in the carriers follow the holes of the push plate: "
                 f"{size(abs(bolts.off), units)} {way} of the middle of the edge."
             )
-    web = _web_holes(tooling, nose, kept.length, kept.width, units)
-    if web:
+    new = _web_holes(tooling, nose, web, kept.length, kept.width)
+    if new:
         room = plate
         held = out.lay(
-            "nose", lambda: in_room(room, web, room.holes, "tooling.nose.web", units)
+            "nose", lambda: in_room(room, new, room.holes, "tooling.nose.web", units)
         )  # fmt: skip
-        plate = evolve(plate, holes=(*plate.holes, *web)) if held else plate
+        plate = evolve(plate, holes=(*plate.holes, *new)) if held else plate
     rods = guide_places(members)
     if rods is not None:
         here, before = rods, plate
@@ -246,31 +266,42 @@ def _carriers(
         height=nose.carrier, thickness=nose.height, quantity=nose.count,
         holes=tuple(
             tapped_hole(
-                x, nose.carrier / 2 + bolts.off, bolts.thread.name, "nose carrier",
+                x, y, bolts.thread.name, "nose carrier",
                 depth=max(depth, bolts.length - plate_thickness(tooling.members, units)),
                 purpose="bolt of the push plate",
             )
-            for x in bolt_row(nose.width, bolts)
+            for x, y in bolt_places(nose.width, bolts)
         ),
     )  # fmt: skip
     return face, edge
 
 
-def _web_bolts(tooling: Tooling, nose: NoseLayout, units: Units) -> Bolting | None:
-    thickness = tooling.nose.web_thickness
-    if thickness is None or welded(tooling.members, "web"):
+def _web_bolts(tooling: Tooling, nose: NoseLayout, units: Units, out: LaidOut) -> Bolting | None:
+    """Bolts of the web, as stated; else two that it has room for, or ``None``."""
+    thickness, members = tooling.nose.web_thickness, tooling.members
+    if thickness is None or welded(members, "web"):
         return None
+    if stated_bolt(members, "web") is not None:
+        wide, tall = thickness, nose.centre - nose.shaft / 2 - LEAST_WALL_MM
+        return out.lay(
+            BOLTS["web"],
+            lambda: bolting(
+                members, "web", clamped=plate_thickness(members, units), tapped=tall, solid=tall,
+                along=nose.span, edge=wide, two_rows=True, units=units,
+            ),
+        )  # fmt: skip
     thread = find_thread(_WEB_BOLTS[units], "web")
     if 2 * thread.major > thickness + 1e-6 or nose.span < 8 * thread.major:
         return None
     clamped = plate_thickness(tooling.members, units)
     return Bolting(
-        thread=thread, count=2, length=round_up(clamped + ENGAGEMENT * thread.major, units)
-    )
+        thread=thread, count=2, length=round_up(clamped + ENGAGEMENT * thread.major, units),
+        across=(thickness / 2,), ends=EDGE * thread.major,
+    )  # fmt: skip
 
 
 def _web(
-    tooling: Tooling, nose: NoseLayout, units: Units, out: LaidOut
+    tooling: Tooling, nose: NoseLayout, bolts: Bolting | None, units: Units, out: LaidOut
 ) -> tuple[PlateDrawing, ...]:
     thickness = tooling.nose.web_thickness
     if thickness is None:
@@ -288,13 +319,13 @@ def _web(
             ),
         ),
     )  # fmt: skip
-    bolts = _web_bolts(tooling, nose, units)
     if bolts is None:
-        out.notes.append(
-            "The web is entered as welded to the push plate."
-            if welded(tooling.members, "web")
-            else "The web is too thin for bolts in its edge: weld it to the push plate."
-        )
+        if welded(tooling.members, "web"):
+            out.notes.append("The web is entered as welded to the push plate.")
+        elif stated_bolt(tooling.members, "web") is None:
+            out.notes.append(
+                "The web is too thin for bolts in its edge: weld it to the push plate."
+            )
         return (face,)
     out.reaches["web"] = Reach(
         length=bolts.length, grip=plate_thickness(tooling.members, units)
@@ -304,10 +335,14 @@ def _web(
         height=thickness, thickness=height,
         holes=tuple(
             tapped_hole(
-                x, thickness / 2, bolts.thread.name, "nose web",
-                depth=TAPPED * bolts.thread.major, purpose="bolt of the push plate",
+                x, y, bolts.thread.name, "nose web",
+                depth=max(
+                    TAPPED * bolts.thread.major,
+                    bolts.length - plate_thickness(tooling.members, units),
+                ),
+                purpose="bolt of the push plate",
             )
-            for x in bolt_row(nose.span, bolts)
+            for x, y in bolt_places(nose.span, bolts)
         ),
     )  # fmt: skip
     return face, edge

@@ -115,6 +115,13 @@ def _bolted(
         )
     thread = find_thread(bolt.size, "side plates")
     reach = _reach(bolt, cheek, body.side_plate or 0.0, units)
+    if 2 * reach > (body.length or 0.0) + _SAME:
+        raise InputError(
+            "tooling.members.bolt (side plates)",
+            f"bolts from both ends meet: each goes {size(reach, units)} into a cheek of "
+            f"{size(body.length or 0.0, units)}",
+            "use shorter bolts or longer cheeks",
+        )
     rows = _rows(bolt, tall, body.height)
     radius = tooling.shoulders.radius
     least = below_seat(radius, cheek, thread.major)

@@ -19,6 +19,7 @@ from strapwright.making.die_plates import die_pieces
 from strapwright.making.drawn_members.guide_places import check_count, guide_places, guide_rods
 from strapwright.making.drawn_members.laying_out import BedThere, LaidOut, Pieces, Reach
 from strapwright.making.drawn_members.read_back import differences, read_back
+from strapwright.making.hole_table import LEAST_WALL_MM
 from strapwright.making.kept.bed_there import check_bed_bores
 from strapwright.making.kept.push_plate_there import followed_span, kept_bolting, plate_there
 from strapwright.making.nose_plates import (
@@ -158,15 +159,16 @@ def _nose_side(
     else:
         clamped = plate_thickness(members, units)
         kept, tapped = out.push_plate, nose.centre - nose.shaft
+        solid = nose.centre - nose.shaft / 2 - LEAST_WALL_MM
         bolts = out.lay(
             BOLTS["carriers"],
             lambda: bolting(
-                members, "carriers", clamped=clamped, tapped=tapped, along=nose.width,
-                edge=nose.carrier, units=units,
+                members, "carriers", clamped=clamped, tapped=tapped, solid=solid,
+                along=nose.width, edge=nose.carrier, two_rows=nose.count == 1, units=units,
             )
             if kept is None
             else kept_bolting(
-                plate_there(kept), members, seat_of(nose), tapped=tapped, units=units
+                plate_there(kept), members, seat_of(nose), tapped=tapped, solid=solid, units=units
             ),
         )  # fmt: skip
         if bolts is not None:

@@ -32,6 +32,8 @@ class Held:
         Moment that would tip it along the runs of a weld, end to end, and not across them [N mm].
     twist
         Moment that would turn it on the joint's face [N mm].
+    in_line
+        Whether bolts stand in one row along the couple, so that the outer two take all of it.
     """
 
     load: Load
@@ -40,6 +42,7 @@ class Held:
     tilt: float = 0.0
     lengthwise: float = 0.0
     twist: float = 0.0
+    in_line: bool = False
 
     @property
     def couple(self) -> float:
@@ -116,8 +119,9 @@ def _tilted(bench: Bench, held: Weld | Bolt) -> Iterator[Held]:
         pressed = load.force if held.holds == "nose" else 0.0
         if side or tilt or along or pressed:
             yield Held(
-                load=load, across=side, along=pressed, tilt=tilt, lengthwise=along, twist=twist
-            )
+                load=load, across=side, along=pressed, tilt=tilt, lengthwise=along, twist=twist,
+                in_line=carriers and not one_end,
+            )  # fmt: skip
 
 
 def _beyond(bench: Bench, load: Load) -> float:
@@ -161,12 +165,13 @@ def _leaning(bench: Bench, held: Weld | Bolt, load: Load) -> tuple[float, float 
 def side_plate_share(tooling: Tooling, load: Load, held: Weld | Bolt) -> float:
     """Force along a side plate on the end of one cheek, as if all its fastenings shared it [N].
 
-    Two plates share the wedge; the couple on the end of the cheek falls to two rows, M/s each,
-    which is set against half of the fastenings.  Rows whose distance is not stated are refused by
-    :func:`lacks_height`.
+    Two plates share the wedge.  The couple on the end of the cheek falls to two rows of weld, M/s
+    each, half of the length to each; bolts stand in one line, s from the first to the last, and the
+    outer two take M/s at most.  Rows whose distance is not stated are refused by :func:`lacking`.
     """
     couple = end_couple(tooling, load, beside_of(tooling, held), held.height or 0.0)
-    return load.outward / 2 + (2 * couple / held.spacing if held.spacing else 0.0)
+    outer = max(held.count, 2) if isinstance(held, Bolt) else 2
+    return load.outward / 2 + (outer * couple / held.spacing if held.spacing else 0.0)
 
 
 def lacking(bench: Bench, held: Weld | Bolt, root: str) -> str | None:

@@ -125,8 +125,13 @@ def _holes(stated: DieBody, bolt: Bolt | None) -> tuple[float, float]:
     tall, height = stated.tall or 0.0, stated.height or 0.0
     wide = 1.15 * find_thread(bolt.size, "tooling.members.bolt").major
     middle = height - (bolt.height or 0.0) - tall / 2
-    apart = bolt.spacing or 0.0
-    rows = (middle - apart / 2, middle + apart / 2) if apart > 0.0 else (middle,)
+    # They stand in one line, evenly from the first to the last, as they are drawn.
+    apart, steps = bolt.spacing or 0.0, max(bolt.count - 1, 1)
+    rows = (
+        [middle - apart / 2 + apart * k / steps for k in range(bolt.count)]
+        if apart > 0.0 < bolt.count - 1
+        else [middle]
+    )
     return len(rows) * wide, sum(wide * at**2 + wide**3 / 12 for at in rows)
 
 

@@ -8,12 +8,19 @@ from attrs import frozen
 
 from strapwright.catalog.thread_sizes import Thread, find_thread
 from strapwright.errors import InputError
-from strapwright.making.bolt_layout import EDGE, ENGAGEMENT, SPACING, TAPPED, reach_of
-from strapwright.making.cutters import drill_deeper
+from strapwright.making.bolt_layout import (
+    EDGE,
+    ENGAGEMENT,
+    SPACING,
+    TAPPED,
+    drill_goes,
+    reach_of,
+    rows_across,
+)
 from strapwright.making.drawn_members.laying_out import Reach
 from strapwright.making.hole_table import LEAST_WALL_MM, bolt_hole, tapped_hole
 from strapwright.making.plate_values import HoleSpec, PlateDrawing
-from strapwright.making.shop_lengths import round_down, round_up, size
+from strapwright.making.shop_lengths import round_up, size
 from strapwright.quantities import Units
 from strapwright.shop.members import Bolt
 
@@ -21,7 +28,6 @@ WHERE = "tooling.members.bolt (cheeks)"
 # Of a bolt's diameter: its head in a seat with play for a socket, and how high it is; common
 # practice, no source.
 SEAT, HEAD = 1.75, 1.0
-POINT = 0.3  # of its diameter, how long the point of a drill of 118 degrees is; tan 31 degrees / 2
 _SAME = 0.1  # mm, numerical; sizes are stated to a thousandth of an inch
 
 
@@ -85,11 +91,7 @@ def cheek_bolts(
         into the seat.
     """
     thread = find_thread(bolt.size, WHERE)
-    across = _rows(bolt, thread, cheek, units)
-    if bolt.count % len(across):
-        raise InputError(
-            WHERE, f"{bolt.count} bolts do not make two rows", "give an even count for each cheek"
-        )
+    across = rows_across(bolt, thread, cheek, WHERE, units)
     along = _along(bolt.count // len(across), thread, length, units)
     grip = floor if bolt.grip is None else min(bolt.grip, floor)
     sunk = floor - grip if floor - grip > _SAME else 0.0
@@ -137,7 +139,7 @@ def thread_depth(thread: Thread, into: float) -> float:
 
 def drilled_depth(thread: Thread, into: float) -> float:
     """Return how deep the drill of that thread goes, the lead of the tap and its point too [mm]."""
-    return thread_depth(thread, into) + drill_deeper(thread) + POINT * thread.major
+    return drill_goes(thread, thread_depth(thread, into))
 
 
 def _into_seat(deep: float, begins: float, tall: float, units: Units) -> InputError:
@@ -148,33 +150,6 @@ def _into_seat(deep: float, begins: float, tall: float, units: Units) -> InputEr
         f"deep, and the seat begins at {size(begins, units)}",
         f"make the cheeks {size(round_up(tall, units), units)} tall or more, or use thinner bolts",
     )
-
-
-def _rows(bolt: Bolt, thread: Thread, cheek: float, units: Units) -> tuple[float, ...]:
-    """One row in the middle of a cheek, or two as far apart as stated or as it has room for."""
-    least, side = SPACING * thread.major, thread.major
-    apart = bolt.spacing
-    if apart is None and bolt.count >= 4 and bolt.count % 2 == 0:
-        room = round_down(cheek - 2 * side, units)
-        apart = room if room >= least else None
-    wide = 2 * side + (apart or 0.0)
-    if cheek < wide - 1e-6:
-        what = f"{bolt.size} bolts" if apart is None else f"two rows {size(apart, units)} apart"
-        raise InputError(
-            WHERE,
-            f"{what} find no room in a cheek of {size(cheek, units)}, a diameter from each side",
-            f"take a cheek of {size(round_up(wide, units), units)} or more, or thinner bolts"
-            + ("" if apart is None else " or rows closer together"),
-        )
-    if apart is None:
-        return (cheek / 2,)
-    if apart < least - 1e-6:
-        raise InputError(
-            WHERE,
-            f"two rows {size(apart, units)} apart are too close for {bolt.size} bolts",
-            f"leave {size(round_up(least, units), units)} between the rows, or take thinner bolts",
-        )
-    return cheek / 2 - apart / 2, cheek / 2 + apart / 2
 
 
 def _along(count: int, thread: Thread, length: float, units: Units) -> tuple[float, ...]:

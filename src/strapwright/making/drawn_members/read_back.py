@@ -16,7 +16,7 @@ from strapwright.findings import Finding, KeyAt, Length, Name, Severity
 from strapwright.making.bolt_layout import GRADE
 from strapwright.making.drawn_members.laying_out import Reach
 from strapwright.making.nose_plates import NoseLayout
-from strapwright.making.plate_values import HoleSpec, PlateDrawing
+from strapwright.making.plate_values import PlateDrawing
 from strapwright.shop.member_names import BOLTS, Member, MemberName
 from strapwright.shop.members import (
     SINGLE,
@@ -29,7 +29,7 @@ from strapwright.shop.members import (
     PushPlate,
     ShoulderMember,
 )
-from strapwright.shop.tooling import Tooling
+from strapwright.shop.tooling import Shoulders, Tooling
 
 # Millimetres by which a size drawn may differ from the one stated before it is said; sizes are
 # stated to a thousandth of an inch, and some are rounded to how stock is cut (numerical).
@@ -92,16 +92,25 @@ def read_back(
     if "shoulder block" in shown and members.shoulders is None:
         changes["shoulders"] = ShoulderMember(kind="block")
     changes["bolt"] = _bolts(tooling, members, shown, reaches)
-    block = shown.get("shoulder block")
     return evolve(
         tooling,
         nose=_nose(tooling, nose),
-        shoulders=tooling.shoulders
-        if block is None or tooling.shoulders.height is not None
-        else evolve(tooling.shoulders, height=block.height),
+        shoulders=_shoulders(tooling.shoulders, shown.get("shoulder block")),
         plate_width=tooling.plate_width if push is None else push.height,
         plate_thickness=tooling.plate_thickness if push is None else push.thickness,
         members=evolve(members, **changes),
+    )
+
+
+def _shoulders(stated: Shoulders, block: PlateDrawing | None) -> Shoulders:
+    """Shoulders with the height and the thickness of their blocks, which their bolts ask about."""
+    if block is None:
+        return stated
+    edge = stated.opening / 2 - stated.radius + block.thickness
+    return evolve(
+        stated,
+        height=block.height if stated.height is None else stated.height,
+        outer_edge=edge if stated.outer_edge is None else stated.outer_edge,
     )
 
 
@@ -139,7 +148,7 @@ def _bolts(
 ) -> tuple[Bolt, ...]:
     """Bolts as stated, each with count, size and rows of its threads as drawn; then the others."""
     found = {
-        holds: _bolt(members, holds, shown[name], reaches[holds])
+        holds: _bolt(tooling, holds, shown[name], reaches[holds])
         for name, holds in _THREADS.items()
         if name in shown
         and holds in reaches
@@ -150,7 +159,8 @@ def _bolts(
     return (*stated, *found.values())
 
 
-def _bolt(members: Members, holds: Holds, edge: PlateDrawing, reach: Reach) -> Bolt:
+def _bolt(tooling: Tooling, holds: Holds, edge: PlateDrawing, reach: Reach) -> Bolt:
+    members = tooling.members or Members()
     known = next((one for one in members.bolt if one.holds == holds), None)
     into = {
         "carriers": None if members.carriers is None else members.carriers.material,
@@ -165,22 +175,22 @@ def _bolt(members: Members, holds: Holds, edge: PlateDrawing, reach: Reach) -> B
     height = bolt.height
     if height is None and holds in {"cheeks", "shoulders"}:
         height = edge.thickness
-    rows = _rows(edge.holes)
+    # Two carriers are tipped along their one row of bolts, all else across its rows.
+    along = holds == "carriers" and tooling.nose.held == "both ends"
+    rows = _rows([hole.x if along else hole.y for hole in edge.holes])
     apart = rows[-1] - rows[0] if len(rows) > 1 else None
-    if holds in {"carriers", "web"} and bolt.spacing is not None:
-        apart = bolt.spacing if apart is None else apart
     return evolve(
         bolt, size=thread, count=len(edge.holes), spacing=apart, height=height,
         length=reach.length, grip=reach.grip,
     )  # fmt: skip
 
 
-def _rows(holes: Sequence[HoleSpec]) -> tuple[float, ...]:
-    """Places of the rows across an edge [mm]."""
+def _rows(places: Sequence[float]) -> tuple[float, ...]:
+    """Places of the rows of some holes [mm], each once."""
     found: list[float] = []
-    for y in sorted(hole.y for hole in holes):
-        if not found or y - found[-1] > _ROW:
-            found.append(y)
+    for place in sorted(places):
+        if not found or place - found[-1] > _ROW:
+            found.append(place)
     return tuple(found)
 
 

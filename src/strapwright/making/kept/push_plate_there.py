@@ -117,7 +117,13 @@ def _free(hole: HoleSpec) -> bool:
 
 
 def kept_bolting(
-    plate: PlateDrawing, members: Members | None, seat: Seat, *, tapped: float, units: Units
+    plate: PlateDrawing,
+    members: Members | None,
+    seat: Seat,
+    *,
+    tapped: float,
+    solid: float,
+    units: Units,
 ) -> Bolting:
     """Return the bolts of the carriers, in holes that are there, or where new ones find room.
 
@@ -129,8 +135,8 @@ def kept_bolting(
         As stated, or ``None``.
     seat
         Where the carriers stand.
-    tapped
-        How deep a thread in a carrier can be [mm].
+    tapped, solid
+        How deep a thread in a carrier can be, and how deep its drill can go [mm].
     units
         Of the job.
 
@@ -140,13 +146,17 @@ def kept_bolting(
         Where the carriers do not stand on the plate, or no row of bolts finds room.
     """
     _stands(plate, seat, units)
+
+    def tried(*names: str) -> Bolting:
+        return bolting(
+            members, "carriers", clamped=plate.thickness, tapped=tapped, solid=solid,
+            along=seat.width, edge=seat.thickness, two_rows=False, units=units, names=names,
+        )  # fmt: skip
+
     chosen: Bolting | None = None
     for name in (*_LARGER[units], *USUAL[units]):
         try:
-            bolts = bolting(
-                members, "carriers", clamped=plate.thickness, tapped=tapped, along=seat.width,
-                edge=seat.thickness, units=units, names=(name,),
-            )  # fmt: skip
+            bolts = tried(name)
         except InputError:
             continue
         followed = _followed(plate, seat, bolts)
@@ -156,13 +166,8 @@ def kept_bolting(
         if bolts.stated or name in USUAL[units]:
             chosen = bolts
             break
-    if chosen is None:
-        # None finds room in the carriers, which says so.
-        return bolting(
-            members, "carriers", clamped=plate.thickness, tapped=tapped, along=seat.width,
-            edge=seat.thickness, units=units,
-        )  # fmt: skip
-    return _drilled(plate, seat, chosen, units)
+    # Where none finds room in the carriers, trying the usual ones says so.
+    return tried() if chosen is None else _drilled(plate, seat, chosen, units)
 
 
 def _stands(plate: PlateDrawing, seat: Seat, units: Units) -> None:

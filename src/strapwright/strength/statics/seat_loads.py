@@ -18,6 +18,7 @@ from __future__ import annotations
 
 import math
 
+from strapwright.catalog.thread_sizes import find_thread
 from strapwright.shop.members import Bolt, Weld
 from strapwright.shop.tooling import Tooling
 from strapwright.strength.check_values import Input, Load
@@ -92,11 +93,19 @@ def beside_of(tooling: Tooling, held: Weld | Bolt) -> float:
     """How far in the round lies from the middle of what a weld or bolts hold [mm].
 
     A round lies over the inner face of its cheek, which is as thick as stated, else as thick as the
-    rows are apart; the round of a block lies its radius behind the block's face.
+    rows are apart; the round of a block lies its radius behind the block's face.  A block reaches
+    out to the outer edge; where that is not stated its welds stand at both faces, and its rows of
+    bolts a diameter inside them.
     """
     body = None if tooling.members is None else tooling.members.body
     cheek = None if body is None else body.cheek
     apart = held.spacing or 0.0
     if held.holds == "shoulders":
-        return max(apart / 2 - tooling.shoulders.radius, 0.0)
+        shoulders = tooling.shoulders
+        thick = apart
+        if isinstance(held, Bolt):
+            thick += 2 * find_thread(held.size, "tooling.members.bolt").major
+        if shoulders.outer_edge is not None:
+            thick = max(apart, shoulders.outer_edge - shoulders.opening / 2 + shoulders.radius)
+        return max(thick / 2 - shoulders.radius, 0.0)
     return (apart if cheek is None else cheek) / 2
