@@ -19,9 +19,8 @@ from strapwright.making.drawn_members.guide_places import guide_places
 from strapwright.making.drawn_members.laying_out import LaidOut, Reach
 from strapwright.making.hole_table import LEAST_WALL_MM, bolt_hole, fit_hole, tapped_hole
 from strapwright.making.kept.bushes import bolt_bush, rod_bush
-from strapwright.making.kept.patterns import in_room
+from strapwright.making.kept.patterns import Seat, in_room
 from strapwright.making.kept.push_plate_there import (
-    Seat,
     check_ram,
     plate_there,
     with_bolts,

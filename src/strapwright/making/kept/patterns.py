@@ -30,6 +30,31 @@ _PURPOSES = {"tooling": "", "press": "bolt of the ram", "guide rods": "guide rod
 
 
 @frozen(kw_only=True)
+class Seat:
+    """Where the carriers stand under the plate [mm], along the nose and across it.
+
+    Attributes
+    ----------
+    off
+        From the plate's middle to the middle of a carrier.
+    width, thickness
+        Of a carrier, across the nose and along it.
+    count
+        Of carriers, the one of a nose held at one end to the right [-].
+    """
+
+    off: float
+    width: float
+    thickness: float
+    count: int
+
+    @property
+    def signs(self) -> tuple[int, ...]:
+        """Sides on which a carrier stands."""
+        return (-1, 1)[2 - self.count :]
+
+
+@frozen(kw_only=True)
 class Passing:
     """How a bolt passes a hole that is there.
 

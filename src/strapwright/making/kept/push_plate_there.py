@@ -5,7 +5,7 @@ from __future__ import annotations
 import itertools
 from collections.abc import Iterator, Sequence
 
-from attrs import evolve, frozen
+from attrs import evolve
 
 from strapwright.errors import InputError
 from strapwright.making.bolt_layout import EDGE, SPACING, USUAL, Bolting, bolt_row, bolting
@@ -14,6 +14,7 @@ from strapwright.making.hole_table import bolt_hole
 from strapwright.making.kept.patterns import (
     BUSH_WALL,
     PUSH_PLATE,
+    Seat,
     columns,
     drawn_hole,
     evenly,
@@ -37,31 +38,6 @@ _INSETS = 32  # places tried for a row of new holes, each a 64th of the width fu
 # Play of a guide rod in a bore that is there, above which it wants a bush [mm]; common practice.
 _LOOSE = 0.25
 _SAME = 1.0  # mm between a rod's place and its bore, as measured
-
-
-@frozen(kw_only=True)
-class Seat:
-    """Where the carriers stand under the plate [mm], along the nose and across it.
-
-    Attributes
-    ----------
-    off
-        From the plate's middle to the middle of a carrier.
-    width, thickness
-        Of a carrier, across the nose and along it.
-    count
-        Of carriers, the one of a nose held at one end to the right [-].
-    """
-
-    off: float
-    width: float
-    thickness: float
-    count: int
-
-    @property
-    def signs(self) -> tuple[int, ...]:
-        """Sides on which a carrier stands."""
-        return (-1, 1)[2 - self.count :]
 
 
 def plate_there(kept: KeptPlate) -> PlateDrawing:
