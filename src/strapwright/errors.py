@@ -7,13 +7,19 @@ finding, see :mod:`strapwright.findings`.
 
 from __future__ import annotations
 
-from collections.abc import Callable
+import re
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
+from typing import Literal
 
 from attrs import frozen
 
 # Stand in a problem or remedy before and after what a reader may call by another name; nobody can
 # type them.
 _KEY, _TABLE, _END, _FILE = "\ue000", "\ue001", "\ue002", "\ue003"
+# A figure in both unit systems; who knows the job's keeps one of them.
+_METRIC, _INCH = "\ue004", "\ue005"
+_EITHER = re.compile(f"{_METRIC}([^{_INCH}]*){_INCH}([^{_END}]*){_END}")
 
 
 def key_of(path: str) -> str:
@@ -31,6 +37,27 @@ def in_file(remedy: str) -> str:
     return f"{_FILE}{remedy}"
 
 
+def either_unit(metric: str, inch: str) -> str:
+    """State a figure in a problem or remedy, of which a reader sees the job's own units.
+
+    Parameters
+    ----------
+    metric, inch
+        As printed, e.g. ``6.35 mm`` and ``0.250 in``.
+    """
+    return f"{_METRIC}{metric}{_INCH}{inch}{_END}"
+
+
+@contextmanager
+def told_in(units: Literal["inch", "metric"]) -> Iterator[None]:
+    """Let what goes wrong within speak in these units alone."""
+    try:
+        yield
+    except InputError as error:
+        error.keep_units(units)
+        raise
+
+
 def named(text: str, key_name: Callable[[str], str], table_name: Callable[[str], str]) -> str:
     """Put a reader's names for keys and tables into a marked problem or remedy.
 
@@ -42,6 +69,7 @@ def named(text: str, key_name: Callable[[str], str], table_name: Callable[[str],
         Name a key by its path, and a table.
     """
     found = []
+    text = _EITHER.sub(r"\1 (\2)", text)
     for part in text.replace(_FILE, "").split(_END):
         before, of_key, path = part.partition(_KEY)
         if of_key:
@@ -146,18 +174,32 @@ class InputError(StrapwrightError):
         """Whether the remedy tells what to write into the file."""
         return any(mark in self.marked[1] for mark in (_KEY, _TABLE, _FILE))
 
+    def keep_units(self, units: Literal["inch", "metric"]) -> None:
+        """Drop the other of two unit systems from problem and remedy."""
+        kept = r"\2" if units == "inch" else r"\1"
+        problem, remedy = (_EITHER.sub(kept, one) for one in self.marked)
+        self.marked = (problem, remedy)
+        self.args = (self.sentence,)
+
     @property
     def sentence(self) -> str:
         """The whole error as one sentence."""
         place = self.where if self.line is None else f"{self.where} (line {self.line})"
         # A megabyte pasted into a field must not come back as a megabyte of message.
         shown = "" if self.value is None else f" {_short(self.value)!r}"
-        return f"{place}{shown}: {self.problem}; {self.remedy}."
+        return f"{place}{shown}: {joined(self.problem, self.remedy)}"
 
     def told(self, key_name: Callable[[str], str], table_name: Callable[[str], str]) -> str:
         """Return problem and remedy as a sentence, with a reader's names for keys and tables."""
         problem, remedy = (named(one, key_name, table_name) for one in self.marked)
-        return f"{problem[:1].upper()}{problem[1:]}; {remedy}."
+        return joined(f"{problem[:1].upper()}{problem[1:]}", remedy)
+
+
+def joined(problem: str, remedy: str) -> str:
+    """Join problem and remedy; a question is a sentence of its own."""
+    if problem.endswith("?"):
+        return f"{problem} {remedy[:1].upper()}{remedy[1:]}."
+    return f"{problem}; {remedy}."
 
 
 class SolverError(StrapwrightError):

@@ -139,10 +139,10 @@ REFUSED = [
     ("from_bend = 1", 'from_bend = 1\nfrom_end = "1"', "part.hole[1].from_bend (line 12): both from_end and from_bend are given; keep one of"),
     ("leg = 2\nfrom_bend = 1", 'leg = 1\nfrom_end = "1"', "part.hole[1].distance (line 13): from_end already says the distance; leave distance out"),
     ("from_bend = 1\ndistance", "from_bend = 1 # distance", "part.hole[1].distance (line 10): this is missing; write for example distance = \"1 in\"."),
-    ('distance = "1"', 'distance = "3-5/8"', "part.hole[1].distance (line 13) '3-5/8': this is beyond the leg, which is 88.9 mm (3.5 in) long; give a smaller distance."),
+    ('distance = "1"', 'distance = "3-5/8"', "part.hole[1].distance (line 13) '3-5/8': this is beyond the leg, which is 3.5 in long; give a smaller distance."),
     ("leg = 2\n" + PLACE, 'leg = 1\nfrom_end = "1/4"', "part.hole[1].from_end (line 12) '1/4': the hole runs off the end of the bar; give at least half the diameter."),
-    ('"9/16"', '"2-1/64"', "part.hole[1].diameter (line 14) '2-1/64': the hole runs off the bar, which is 50.8 mm (2 in) wide; give a smaller diameter"),
-    ('"9/16"', '"1/2"\nacross = "-7/8"', "part.hole[1].across (line 15) '-7/8': the hole runs off the bar, which is 50.8 mm (2 in) wide"),
+    ('"9/16"', '"2-1/64"', "part.hole[1].diameter (line 14) '2-1/64': the hole runs off the bar, which is 2 in wide; give a smaller diameter"),
+    ('"9/16"', '"1/2"\nacross = "-7/8"', "part.hole[1].across (line 15) '-7/8': the hole runs off the bar, which is 2 in wide"),
     ("[[part.hole]]", "[part.hole]", "part.hole (line 10): this is not a list of tables; begin each one with a line [[part.hole]]."),
     # lot
     ("[press]", '[lot]\nyield = "66 ksi"\ntensile = "44 ksi"\n[press]', "lot.tensile (line 18) '44 ksi': the tensile strength is not above the yield strength; look at"),

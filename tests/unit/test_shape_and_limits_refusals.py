@@ -81,7 +81,7 @@ REFUSED = [
     ("# more", "hot = 1", "part.hot (line 7) '1': this is neither true nor false; write hot = true."),
     ("# more", "[[part.weld]]\nfrom_end = 1", "part.weld[1].leg (line 7): this is missing; write the number of its leg, 1 to 3."),
     ("# more", "[[part.weld]]\nleg = 2", "part.weld[1].from_bend (line 7): nothing says where along the leg the weld is; write from_bend = 1 or 2"),
-    ("# more", "[[part.weld]]\nleg = 1\nfrom_end = 7", "part.weld[1].from_end (line 9) '7': this is beyond the leg, which is 152.4 mm (6 in) long; give"),
+    ("# more", "[[part.weld]]\nleg = 1\nfrom_end = 7", "part.weld[1].from_end (line 9) '7': this is beyond the leg, which is 6 in long; give"),
     ("# more", "weld = 3", "part.weld (line 7): this is not a list of tables; begin each one with a line [[part.weld]]."),
     (BAR, 'bar = "flat 1/4 x 2 on edge"', "part.bar (line 4) 'flat 1/4 x 2 on edge': bending a flat bar on edge is not supported; the figures only hold for bending on the flat; lay it on its flat"),
     (NOSE, 'nose = { shaft = "1", groove = "vee" }', 'tooling.nose.groove (line 9) \'vee\': this word is not recognised; write "none" or "fitted".'),

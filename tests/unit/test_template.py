@@ -20,6 +20,7 @@ from pypdf import PdfReader
 
 from strapwright.drawing.bend_sides import nose_side
 from strapwright.planning.plan_values import Plan
+from strapwright.quantities import Units
 from strapwright.report.plan_json import plan_to_data
 from strapwright.sheets.angle_gauges import numbered
 from strapwright.sheets.gauge_shape import Gauge, draw_gauge, outline
@@ -264,7 +265,7 @@ def test_the_trimmed_tip_clears_the_inside_radius() -> None:
         low, high = plan.blank.marks[step.bend - 1].tangents
         reach = (high - low) * math.tan(angle / 2) / angle
         assert reach > radius * math.tan(angle / 2)
-        gauge = Gauge(degrees=math.degrees(angle), what="", reach=reach)
+        gauge = Gauge(degrees=math.degrees(angle), what="", reach=reach, units="inch")
         assert outline(gauge, 170.0).leg > reach + 20.0
 
 
@@ -391,12 +392,14 @@ def test_a_gauge_that_ends_within_its_bend_says_so() -> None:
     # tan(85 deg) is 11.43: of 150 mm of edge three quarters come off, less a millimetre.
     narrow = " ".join(open_pdf(angles_pdf([170.0], paper="a4"))[0].extract_text().split())
     assert "170°" in narrow
-    assert draw_words(170.0) == "only radii up to 9 mm"
+    # 111.5 / 11.43 is 9.75 mm, or 0.384 in, which is over 6/16.
+    assert draw_words(170.0, "metric") == "only radii up to 9 mm"
+    assert draw_words(170.0, "inch") == "only radii up to 3/8 in"
 
 
-def draw_words(degrees: float) -> str:
+def draw_words(degrees: float, units: Units) -> str:
     reach = 12.7 * math.tan(math.radians(degrees) / 2) + 1.0
-    gauge = Gauge(degrees=degrees, what="", reach=reach)
+    gauge = Gauge(degrees=degrees, what="", reach=reach, units=units)
     shapes = draw_gauge(gauge, outline(gauge, 170.0), 0.0, 0.0)
     return next(one.text for one in shapes if isinstance(one, Words) and "radii" in one.text)
 

@@ -10,7 +10,8 @@ from scipy.optimize import brentq
 from strapwright.bending.bend_values import FlowCurve
 from strapwright.bending.shop_spreads import USUAL_SPREADS, BarSpread
 from strapwright.catalog import Material
-from strapwright.errors import InputError
+from strapwright.errors import InputError, either_unit
+from strapwright.quantities.inside_units import KSI_MPA
 from strapwright.shop.bar import Lot
 
 # Plastic strain by which an upper yield has fallen to the plateau (from memory: within the first
@@ -74,8 +75,8 @@ def swift_through(
     if not 0.0 < yield_strength < tensile_strength:
         raise InputError(
             "lot",
-            f"yield {yield_strength:.4g} MPa must be more than 0 and less than tensile "
-            f"{tensile_strength:.4g} MPa",
+            f"yield {_stress(yield_strength)} must be more than 0 and less than tensile "
+            f"{_stress(tensile_strength)}",
             "take both from the same certificate",
         )
     if not 0.0 < exponent < 1.0:
@@ -116,7 +117,7 @@ def _with_upper_yield(flow: FlowCurve, upper: float | None) -> FlowCurve:
     if not upper > level:
         raise InputError(
             "lot.upper_yield",
-            f"{upper:.4g} MPa must be more than the yield strength of {level:.4g} MPa",
+            f"{_stress(upper)} must be more than the yield strength of {_stress(level)}",
             "take both from the same test, or leave the upper yield out",
         )
     gone = UPPER_YIELD_GONE if flow.plateau <= 0.0 else min(UPPER_YIELD_GONE, flow.plateau)
@@ -179,3 +180,7 @@ def known_metal(material: Material, lot: Lot, spread: BarSpread = USUAL_SPREADS.
             material.unloading_spread if lot.unloading_ratio is None else spread.stated_unloading
         ),
     )
+
+
+def _stress(mpa: float) -> str:
+    return either_unit(f"{mpa:.4g} MPa", f"{mpa / KSI_MPA:.4g} ksi")

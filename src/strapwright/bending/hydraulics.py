@@ -10,6 +10,7 @@ from __future__ import annotations
 import math
 
 from strapwright.errors import InputError
+from strapwright.quantities import either_length
 
 
 def piston_area(bore: float) -> float:
@@ -57,7 +58,8 @@ def annulus_area(bore: float, rod: float) -> float:
     if rod >= bore:
         raise InputError(
             "press.rod",
-            f"the rod ({rod:.6g} mm) is not thinner than the bore ({bore:.6g} mm)",
+            f"the rod, {either_length(rod, 2)}, is not thinner than the bore, "
+            f"{either_length(bore, 2)}",
             "give the diameter of the piston rod",
         )
     return whole - math.pi * rod * rod / 4.0

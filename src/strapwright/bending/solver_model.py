@@ -24,6 +24,7 @@ from strapwright.bending.kernel_section import Table
 from strapwright.bending.kernel_stroke import Rule
 from strapwright.bending.kernel_width_rule import flow_exponent
 from strapwright.errors import InputError
+from strapwright.quantities import either_length
 
 # Below this exponent the curvature crowds into the middle and the Gauss rule needs more nodes;
 # numerical.
@@ -307,7 +308,8 @@ def check(setup: BendSetup) -> None:
     if gap <= 0.0:
         raise InputError(
             "shoulder opening",
-            f"the two shoulders of radius {setup.shoulder_radius:.4g} mm overlap",
-            f"open them to more than {2.0 * setup.shoulder_radius:.4g} mm centre to centre",
+            f"the two shoulders of radius {either_length(setup.shoulder_radius, 2)} overlap",
+            f"open them to more than {either_length(2.0 * setup.shoulder_radius, 2)} centre to "
+            "centre",
             value=f"{setup.opening:.4g} mm",
         )

@@ -13,7 +13,7 @@ from attrs import evolve, frozen
 
 from strapwright.blank.leg_straights import Setback, bar_thickness
 from strapwright.errors import InputError
-from strapwright.quantities import show_both
+from strapwright.quantities import either_length
 from strapwright.shop.part import Closing, Part
 
 # How far the ends may lie beside each other; common practice, no source.
@@ -177,15 +177,15 @@ def _disagree(
     share = shares[second - 1]
     change = -miss / share if abs(share) >= _ACROSS else 0.0
     remedy = (
-        f"make leg {second} {show_both(part.legs[second - 1] + change, 2)}, or change leg {first} "
-        "likewise"
+        f"make leg {second} {either_length(part.legs[second - 1] + change, 2)}, or change leg "
+        f"{first} likewise"
         if change
         else "check the bend angles"
     )
     return InputError(
         "part.shape",
-        f"the legs {first} and {second} disagree by {show_both(abs(miss), 2)}, so the ends pass "
-        f"each other by that sideways, more than {SIDEWAYS:g} mm",
+        f"the legs {first} and {second} disagree by {either_length(abs(miss), 2)}, so the ends "
+        f"pass each other by that sideways, more than {either_length(SIDEWAYS)}",
         remedy,
     )
 
@@ -195,9 +195,9 @@ def _check_length(part: Part, closing: Closing, straight: float, change: float) 
         leg = part.legs[closing.absorb - 1]
         raise InputError(
             "part.close.absorb",
-            f"leg {closing.absorb} would have to go from {show_both(leg, 2)} to "
-            f"{show_both(leg + change, 2)} for the ends to meet, which leaves it no straight bar "
-            "between its bends",
+            f"leg {closing.absorb} would have to go from {either_length(leg, 2)} to "
+            f"{either_length(leg + change, 2)} for the ends to meet, which leaves it no straight "
+            "bar between its bends",
             "check the lengths of the legs, or let another leg take it up",
             value=str(closing.absorb),
         )

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from strapwright.blank.blank_values import FlatHole, FlatWeld
 from strapwright.blank.leg_straights import Setback
 from strapwright.errors import HoleAt, InputError, KeyAt, Place
-from strapwright.quantities import show_both
+from strapwright.quantities import either_length
 from strapwright.shop.part import Hole, Part, Weld
 
 
@@ -143,8 +143,9 @@ def _check_on_leg(part: Part, hole: Hole | Weld, where: Place) -> None:
     if not 0 <= hole.distance <= leg:
         raise InputError(
             where,
-            f"its distance of {hole.distance:g} mm lies off leg {hole.leg}, which is {leg:g} mm",
-            f"give a distance between 0 and {leg:g} mm",
+            f"its distance of {either_length(hole.distance)} lies off leg {hole.leg}, which is "
+            f"{either_length(leg)}",
+            f"give a distance between 0 and {either_length(leg)}",
         )
 
 
@@ -154,14 +155,16 @@ def _check_on_bar(part: Part, hole: Hole, position: float, length: float, where:
     if not radius < position < length - radius:
         raise InputError(
             where,
-            f"its edge comes past the end of the blank, which is {show_both(length)} long: "
-            f"middle at {show_both(position)} from end 1, diameter {show_both(hole.diameter)}",
-            f"keep its middle more than {show_both(radius)} from the bar's ends",
+            f"its edge comes past the end of the blank, which is {either_length(length)} long: "
+            f"middle at {either_length(position)} from end 1, diameter "
+            f"{either_length(hole.diameter)}",
+            f"keep its middle more than {either_length(radius)} from the bar's ends",
         )
     if not abs(hole.across) + radius < part.bar.width / 2:
         raise InputError(
             where,
-            f"its edge comes past the side of the bar, which is {part.bar.width:g} mm wide: "
-            f"diameter {hole.diameter:g} mm, {abs(hole.across):g} mm from the middle",
+            f"its edge comes past the side of the bar, which is "
+            f"{either_length(part.bar.width)} wide: diameter {either_length(hole.diameter)}, "
+            f"{either_length(abs(hole.across))} from the middle",
             "make it smaller or move it towards the middle",
         )

@@ -12,7 +12,8 @@ from math import acos, ceil, cos, tan
 from attrs import frozen
 
 from strapwright.bending.bend_values import ReleasedBend
-from strapwright.errors import InputError
+from strapwright.errors import InputError, either_unit
+from strapwright.quantities import either_length
 
 FEWEST_HITS, MOST_HITS = 2, 100
 _ROUNDING = 1e-9  # numerical
@@ -99,7 +100,8 @@ def row_of_hits(angle: float, radius: float, thickness: float, tolerance: float)
     if hits > MOST_HITS:
         raise InputError(
             "hits.tolerance",
-            f"a row within {tolerance:.3g} mm of the arc takes {hits} hits, more than {MOST_HITS}",
-            "give a larger tolerance, for example 1/32 in (0.8 mm)",
+            f"a row within {either_length(tolerance, 2)} of the arc takes {hits} hits, more than "
+            f"{MOST_HITS}",
+            f"give a larger tolerance, for example {either_unit('0.8 mm', '1/32 in')}",
         )
     return Row(hits=hits, angle=angle / hits, radius=radius, thickness=thickness)

@@ -25,8 +25,8 @@ from attrs import frozen
 
 from strapwright.bending.bend_values import ReleasedBend
 from strapwright.blank.allowance_methods import RIGHT_ANGLE
-from strapwright.errors import InputError
-from strapwright.quantities import show_both
+from strapwright.errors import InputError, either_unit
+from strapwright.quantities import either_length
 from strapwright.quantities.inside_units import INCH_MM
 from strapwright.shop.part import Measured, Part
 
@@ -229,13 +229,13 @@ def straights_between(part: Part, ends: Sequence[Setback]) -> tuple[float, ...]:
         least = taken[index] + taken[index + 1]
         if not leg - least >= -_ROUNDING:
             # Up in both systems: what is typed from this sentence is then long enough.
-            shown = (
-                f"{ceil(least * 100) / 100:.2f} mm ({ceil(least / INCH_MM * 1000) / 1000:.3f} in)"
+            shown = either_unit(
+                f"{ceil(least * 100) / 100:.2f} mm", f"{ceil(least / INCH_MM * 1000) / 1000:.3f} in"
             )
             raise InputError(
                 "part.shape",
-                f"leg {index + 1} is {show_both(leg, 2)} measured {part.measured}, and the bends "
-                f"beside it take up {shown}",
+                f"leg {index + 1} is {either_length(leg, 2)} measured {part.measured}, and the "
+                f"bends beside it take up {shown}",
                 f"make leg {index + 1} at least {shown}, or bend with a smaller radius",
             )
         lengths.append(max(leg - least, 0.0))

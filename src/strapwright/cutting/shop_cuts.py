@@ -14,7 +14,7 @@ from strapwright.cutting.find_cut_plan import SECONDS, Clock, Progress, find_cut
 from strapwright.cutting.laid_bars import LaidBar, lay_bars, stop_settings
 from strapwright.cutting.longest_offcut import with_longest_offcut
 from strapwright.errors import InputError, StrapwrightError, in_file
-from strapwright.quantities.printing import show_both
+from strapwright.quantities.printing import either_length
 from strapwright.shop.bar import Bar
 from strapwright.shop.rack import Rack, Stock
 
@@ -291,8 +291,9 @@ def _refuse(pieces: Sequence[CutPiece], sources: Sequence[BarSource], squaring: 
         if one.length + squaring > longest.length + GRAIN:
             raise InputError(
                 one.name,
-                f"the piece is {show_both(one.length)} long, more than any bar gives: the longest "
-                f"is {show_both(longest.length)}, and squaring its end takes {show_both(squaring)}",
+                f"the piece is {either_length(one.length)} long, more than any bar gives: the "
+                f"longest is {either_length(longest.length)}, and squaring its end takes "
+                f"{either_length(squaring)}",
                 in_file('put a longer bar on the rack, as a [[stock]] with origin = "supplier"'),
             )
     total = sum(one.quantity for one in pieces)

@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-import math
-
 from attrs import frozen
 
 from strapwright.bending.hydraulics import piston_area
 from strapwright.planning.plan_values import Plan, Step
 from strapwright.quantities.inside_units import INCH_MM
 from strapwright.wording.figures import Figures, figures_for
+from strapwright.wording.steps.speed_words import turn_per_travel
 
 METHODS = {
     "strain": "the strain that the stroke solver finds through the thickness",
@@ -105,12 +104,8 @@ def why_travel(plan: Plan, step: Step) -> Why:
         ]
     if plan.job.press is not None and plan.job.press.give:
         inputs.append(("flex of the press", show.length(plan.job.press.give * step.force)))
-    inputs.append(
-        (
-            "change of angle per travel here",
-            f"{math.degrees(step.speed.sensitivity):.1f}° a millimetre",
-        )
-    )
+    name, turn = turn_per_travel(step, plan.job.units)
+    inputs.append(("change of angle at full stroke", f"{turn:.1f}° per {name}"))
     return Why(
         formula="The travel after which the released bar has the wanted angle.",
         inputs=tuple(inputs),

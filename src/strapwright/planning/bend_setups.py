@@ -9,7 +9,7 @@ from strapwright.bending.bend_band import NINETY, Spreads
 from strapwright.bending.bend_values import BendSetup
 from strapwright.bending.shop_spreads import USUAL_SPREADS, BarSpread, ShopSpreads
 from strapwright.catalog import Material, find_material
-from strapwright.errors import InputError
+from strapwright.errors import InputError, either_unit
 from strapwright.quantities.inside_units import INCH_MM
 from strapwright.shop.job import Job
 from strapwright.shop.tooling import Tooling
@@ -63,10 +63,9 @@ def bend_setup(job: Job, known: Known, tooling: Tooling) -> BendSetup:
     if gap <= 2.0 * nose.radius:
         raise InputError(
             "tooling.shoulders.opening",
-            f"the clear gap between the shoulders is {gap:.4g} mm ({gap / INCH_MM:.3f} in) and the "
-            f"nose is {2.0 * nose.radius:.4g} mm ({2.0 * nose.radius / INCH_MM:.3f} in) across, so "
-            "it does not pass between them",
-            "open the shoulders or take a smaller nose",
+            f"the clear gap between the shoulders is {_size(gap)} and the nose is "
+            f"{_size(2.0 * nose.radius)} across, so it does not pass between them",
+            "open the shoulders or use a smaller nose",
         )
     bar = job.part.bar
     return BendSetup(
@@ -107,3 +106,7 @@ def spreads_of(job: Job, known: Known, tooling: Tooling, shop: ShopSpreads) -> S
         reading=shop.press.reading,
         protractor=shop.protractor,
     )
+
+
+def _size(mm: float) -> str:
+    return either_unit(f"{mm:.4g} mm", f"{mm / INCH_MM:.3f} in")

@@ -10,6 +10,7 @@ import math
 from fractions import Fraction
 from typing import Literal
 
+from strapwright.errors import either_unit
 from strapwright.quantities.units import INCH, KILOGRAM_FORCE, POUND_FORCE, PSI, TON_US, Units
 
 Reading = Literal["1/64", "1/32", "1/16", "decimal", "mm"]
@@ -112,6 +113,11 @@ def show_length(mm: float | Fraction, reading: Reading, *, remainder: bool = Fal
 def show_both(mm: float, decimals: int = 1) -> str:
     """Return a length in both systems, ``6.4 mm (0.25 in)``, for words that know no job's units."""
     return f"{mm:.{decimals}f} mm ({mm / float(INCH):.{decimals + 1}f} in)"
+
+
+def either_length(mm: float, decimals: int = 1) -> str:
+    """Return the same for a problem or remedy: a reader of known units sees one of the two."""
+    return either_unit(f"{mm:.{decimals}f} mm", f"{mm / float(INCH):.{decimals + 1}f} in")
 
 
 def show_pressure(mpa: float | Fraction, unit: Units | PressureUnit) -> str:

@@ -6,6 +6,7 @@ import math
 from collections.abc import Collection, Sequence
 
 from strapwright.planning.plan_values import Plan
+from strapwright.quantities import Units
 from strapwright.sheets.gauge_shape import CLEAR, Gauge, draw_gauge, outline
 from strapwright.sheets.setup_sheet import Paper
 from strapwright.sheets.true_scale import Room, Shape, Sheet
@@ -52,19 +53,22 @@ def gauges_of(plan: Plan) -> tuple[Gauge, ...]:
             degrees=degrees,
             what=f"{numbered(bends)} {state}",
             reach=max(_reach(plan, bend, degrees, whole=state == _WHOLE) for bend in bends) + CLEAR,
+            units=plan.job.units,
             finished=frozenset(bends) if state in ("released", _WHOLE) else frozenset(),
         )
         for (state, degrees), bends in shared.items()
     )
 
 
-def plain_gauges(degrees: Sequence[float]) -> tuple[Gauge, ...]:
+def plain_gauges(degrees: Sequence[float], units: Units) -> tuple[Gauge, ...]:
     """Make gauges for angles alone.
 
     Parameters
     ----------
     degrees
         Bend angles above 0 and below 180 [deg].
+    units
+        Unit system of what is written on them.
 
     Returns
     -------
@@ -76,6 +80,7 @@ def plain_gauges(degrees: Sequence[float]) -> tuple[Gauge, ...]:
             degrees=one,
             what="",
             reach=UNKNOWN * math.tan(math.radians(one) / 2) + CLEAR,
+            units=units,
         )
         for one in degrees
     )

@@ -7,6 +7,8 @@ from collections.abc import Iterator
 
 from attrs import frozen
 
+from strapwright.quantities import Units, show_length
+from strapwright.quantities.inside_units import INCH_MM
 from strapwright.scene.lettering import wrap
 from strapwright.sheets.true_scale import Line, Place, Shape, Words, points
 
@@ -33,6 +35,8 @@ class Gauge:
         What has this angle, e.g. ``bend 2 under load``; may be empty.
     reach
         From the corner of the straight legs to where a leg is straight [mm].
+    units
+        Unit system of what is written on it.
     finished
         Bends that have this angle on the finished part, by their numbers.
     """
@@ -40,6 +44,7 @@ class Gauge:
     degrees: float
     what: str
     reach: float
+    units: Units
     finished: frozenset[int] = frozenset()
 
 
@@ -143,8 +148,16 @@ def _clears(gauge: Gauge, size: Outline) -> str:
     along = _trimmed(gauge, size)
     if along == gauge.reach or _within(gauge, size):
         return ""
-    radius = math.floor((along - CLEAR) / math.tan(math.radians(gauge.degrees) / 2))
-    return f"only radii up to {radius} mm"
+    radius = (along - CLEAR) / math.tan(math.radians(gauge.degrees) / 2)
+    return f"only radii up to {radius_below(radius, gauge.units)}"
+
+
+def radius_below(radius: float, units: Units) -> str:
+    """Print an inside radius [mm] that a gauge clears: rounded down to 1/16 in or 1 mm."""
+    if units == "metric":
+        return f"{math.floor(radius + 1e-9)} mm"
+    sixteenths = math.floor(16 * radius / INCH_MM + 1e-9)
+    return show_length(sixteenths * INCH_MM / 16, "1/16")
 
 
 def _within(gauge: Gauge, size: Outline) -> str:

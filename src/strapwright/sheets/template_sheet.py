@@ -9,8 +9,10 @@ from strapwright.blank.blank_values import Blank
 from strapwright.drawing.bend_sides import sighted
 from strapwright.drawing.drawn_figures import section
 from strapwright.planning.plan_values import Plan
+from strapwright.quantities import Units
 from strapwright.sheets.angle_gauges import UNKNOWN, gauge_sheets, gauges_of, plain_gauges
 from strapwright.sheets.bend_data import refused_line
+from strapwright.sheets.gauge_shape import radius_below
 from strapwright.sheets.paper_figures import Figures
 from strapwright.sheets.setup_sheet import Paper
 from strapwright.sheets.strip_drawing import off_the_bar, strip_sheets
@@ -86,7 +88,7 @@ def angles_pdf(degrees: Sequence[float], *, paper: Paper) -> bytes:
     degrees
         Bend angles, how far each turns the bar, above 0 and at most 175 [deg].
     paper
-        ``letter`` or ``a4``.
+        ``letter``, which reads inches, or ``a4``, which reads mm.
 
     Returns
     -------
@@ -98,6 +100,7 @@ def angles_pdf(degrees: Sequence[float], *, paper: Paper) -> bytes:
     StrapwrightError
         Where the sheet cannot be laid out.
     """
+    units: Units = "inch" if paper == "letter" else "metric"
     data = {
         "name": "Angle gauges",
         "title": "1:1",
@@ -105,9 +108,12 @@ def angles_pdf(degrees: Sequence[float], *, paper: Paper) -> bytes:
         "digest": "",
         "refused": "",
         "cut": "",
-        "notes": f"Inside pieces clear inside radii up to {int(UNKNOWN)} mm unless they say less.",
+        "notes": (
+            f"Inside pieces clear inside radii up to {radius_below(UNKNOWN, units)} unless they "
+            "say less."
+        ),
     }
-    return _compile(data, gauge_sheets(plain_gauges(degrees), paper))
+    return _compile(data, gauge_sheets(plain_gauges(degrees, units), paper))
 
 
 def _compile(data: Data, sheets: Sequence[Sheet]) -> bytes:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from strapwright.errors import in_file
+from strapwright.errors import either_unit, in_file
 from strapwright.quantities.inside_units import INCH_MM
 from strapwright.shop.bar import Bar
 from strapwright.shop.keys import keys_of
@@ -90,8 +90,7 @@ def _read_hole(table: Table, legs: tuple[float, ...], bar: Bar) -> Hole:
         key = "across" if diameter <= bar.width and "across" in table.data else "diameter"
         raise table.refuse(
             key,
-            f"the hole runs off the bar, which is {bar.width:.4g} mm"
-            f" ({bar.width / INCH_MM:.4g} in) wide",
+            f"the hole runs off the bar, which is {_size(bar.width)} wide",
             "give a smaller diameter, or an offset nearer to the middle",
             value=table.data[key],
         )
@@ -151,7 +150,7 @@ def _check_on_leg(
     if distance > leg + _SLACK:
         raise table.refuse(
             key,
-            f"this is beyond the leg, which is {leg:.4g} mm ({leg / INCH_MM:.4g} in) long",
+            f"this is beyond the leg, which is {_size(leg)} long",
             "give a smaller distance",
             value=table.data[key],
         )
@@ -162,3 +161,7 @@ def _check_on_leg(
             "give at least half the diameter",
             value=table.data[key],
         )
+
+
+def _size(mm: float) -> str:
+    return either_unit(f"{mm:.4g} mm", f"{mm / INCH_MM:.4g} in")

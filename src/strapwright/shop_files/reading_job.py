@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from types import MappingProxyType
 
-from strapwright.errors import in_file, table_of
+from strapwright.errors import in_file, table_of, told_in
 from strapwright.shop.job import BlankSettings, HitSettings, Job
 from strapwright.shop.keys import keys_of
 from strapwright.shop.on_kept_plates import on_kept_plates, press_for
@@ -47,17 +47,19 @@ def read_job(text: str, *, beside: Mapping[str, str] = _NOTHING) -> Job:
         raise head.refuse("part", f"the table {table_of('part')} is missing", BEGIN)
     press = open_table(head, "press", beside)
     tooling = open_table(head, "tooling", beside)
-    made_on = None if tooling is None else read_tooling(tooling)
-    machine = press_for(made_on, None if press is None else read_press(press))
-    return Job(
-        # Without a stated unit system every figure carries its unit, and sheets read in inches.
-        units=head.units or "inch",
-        part=read_part(part, open_table(head, "lot", beside)),
-        press=machine,
-        tooling=on_kept_plates(made_on, machine, head.units or "inch"),
-        blank=_read_blank(head.child("blank")),
-        hits=_read_hits(head.child("hits")),
-    )
+    # Without a stated unit system every figure carries its unit, and sheets read in inches.
+    units = head.units or "inch"
+    with told_in(units):
+        made_on = None if tooling is None else read_tooling(tooling)
+        machine = press_for(made_on, None if press is None else read_press(press))
+        return Job(
+            units=units,
+            part=read_part(part, open_table(head, "lot", beside)),
+            press=machine,
+            tooling=on_kept_plates(made_on, machine, units),
+            blank=_read_blank(head.child("blank")),
+            hits=_read_hits(head.child("hits")),
+        )
 
 
 def _read_hits(table: Table | None) -> HitSettings:

@@ -7,7 +7,7 @@ from typing import Any
 from strapwright.catalog.bolts import find_grade
 from strapwright.catalog.thread_sizes import find_thread
 from strapwright.errors import InputError
-from strapwright.quantities import Units
+from strapwright.quantities import Units, either_length
 from strapwright.shop.members import SEVERAL, SINGLE, Bolt, Carriers, Members
 from strapwright.shop_files.reading_values import read_plain, read_value, value_to_plain
 from strapwright.shop_files.toml_table import Table
@@ -51,7 +51,8 @@ def _hold_carriers(table: Table, carriers: Carriers, nose_radius: float) -> None
     if carriers.width is not None and carriers.width <= 2 * nose_radius:
         raise table.refuse(
             "width",
-            f"the nose, {2 * nose_radius:.6g} mm in diameter, fits no hole in a carrier this wide",
+            f"the nose, {either_length(2 * nose_radius, 2)} in diameter, fits no hole in a carrier "
+            "this wide",
             "give carriers wider than the nose, or a thinner nose",
             value=table.data["width"],
         )

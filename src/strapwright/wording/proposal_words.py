@@ -27,10 +27,8 @@ from strapwright.proposing.miss_values import (
 )
 from strapwright.proposing.proposal_values import BoltsReady, Choice, GivenUp, NotInCrib
 from strapwright.quantities import Units
-from strapwright.quantities.inside_units import INCH_MM
 from strapwright.shop.member_names import Member
 from strapwright.strength.hand_figures import shown
-from strapwright.wording.figures import KN
 from strapwright.wording.member_words import member_name
 from strapwright.wording.reader import in_units
 from strapwright.wording.telling import tell
@@ -78,29 +76,33 @@ def lack_clause(lack: Lack, units: Units) -> str:
     lack
         Of the candidate.
     units
-        Unit system of what a plan or a check finds.
+        Unit system to print in.
     """
     raise TypeError(f"no words for {lack!r} in {units}")
 
 
 @lack_clause.register
-def _(lack: NoseTooSharp, _: Units) -> str:
+def _(lack: NoseTooSharp, units: Units) -> str:
     return (
-        f"{lack.nose}: {lack.radius:.1f} mm against {lack.least:.1f} mm for {lack.part} "
-        f"({lack.source})"
+        f"{lack.nose}: radius {size(lack.radius, units)}, but {lack.part} needs "
+        f"{size(lack.least, units)} at least ({lack.source})"
     )
 
 
 @lack_clause.register
-def _(lack: NoseOffRadius, _: Units) -> str:
-    return f"{lack.nose}: {lack.radius:.1f} mm, but {lack.part} needs {lack.wanted:.1f} mm"
+def _(lack: NoseOffRadius, units: Units) -> str:
+    return (
+        f"{lack.nose}: gives {size(lack.radius, units)} inside, but {lack.part} needs "
+        f"{size(lack.wanted, units)}"
+    )
 
 
 @lack_clause.register
-def _(lack: NoOpening, _: Units) -> str:
+def _(lack: NoOpening, units: Units) -> str:
+    least, most = (shown(each, "mm", units) for each in (lack.least, lack.most))
     return (
-        f"{lack.nose} on {lack.shoulders}: {lack.least:.0f} mm to pass and not jam, "
-        f"{lack.most:.0f} mm by the shortest leg"
+        f"{lack.nose} on {lack.shoulders}: to pass without a jam the opening must be {least} or "
+        f"more, and the shortest leg allows {most}"
     )
 
 
@@ -110,16 +112,17 @@ def _(lack: BendJams, _: Units) -> str:
 
 
 @lack_clause.register
-def _(lack: PressTooWeak, _: Units) -> str:
+def _(lack: PressTooWeak, units: Units) -> str:
+    force, most = (shown(each, "N", units) for each in (lack.force, lack.most))
     return (
-        f"{lack.nose} on {lack.shoulders} at {lack.opening:.0f} mm: {lack.force / KN:.1f} kN "
-        f"against {lack.most / KN:.1f} kN"
+        f"{lack.nose} on {lack.shoulders}, opening {shown(lack.opening, 'mm', units)}: needs "
+        f"{force}, but the press gives {most} at relief"
     )
 
 
 @lack_clause.register
-def _(lack: NoPlate, _: Units) -> str:
-    return f"{choice_name(lack.choice)}: no plate is large enough for a member"
+def _(lack: NoPlate, units: Units) -> str:
+    return f"{choice_name(lack.choice, units)}: no plate is large enough for a member"
 
 
 @lack_clause.register
@@ -135,51 +138,53 @@ def _(lack: MemberUnchecked, _: Units) -> str:
 
 
 @lack_clause.register
-def _(lack: MemberTooWeak, _: Units) -> str:
+def _(lack: MemberTooWeak, units: Units) -> str:
     check = lack.check
     return (
-        f"{choice_name(lack.choice)}: {member_name(check.member)}, {check.what}, {check.load_case} "
-        f"at {100 * check.ratio:.0f} % of the limit"
+        f"{choice_name(lack.choice, units)}: {member_name(check.member)}, {check.what}, "
+        f"{check.load_case} at {100 * check.ratio:.0f} % of the limit"
     )
 
 
 @lack_clause.register
 def _(lack: CheckRefuses, units: Units) -> str:
-    return f"{choice_name(lack.choice)}: {_told(lack.finding, units)}"
+    return f"{choice_name(lack.choice, units)}: {_told(lack.finding, units)}"
 
 
 @lack_clause.register
 def _(lack: NotDrawn, units: Units) -> str:
-    return f"{choice_name(lack.choice)}: {_told(lack.finding, units)}"
+    return f"{choice_name(lack.choice, units)}: {_told(lack.finding, units)}"
 
 
 @lack_clause.register
-def _(lack: NotPlanned, _: Units) -> str:
-    return f"{choice_name(lack.choice)}, {lack.part}: {lack.error.problem}"
+def _(lack: NotPlanned, units: Units) -> str:
+    return f"{choice_name(lack.choice, units)}, {lack.part}: {lack.error.problem}"
 
 
 @lack_clause.register
 def _(lack: PlanForbids, units: Units) -> str:
-    return f"{choice_name(lack.choice)}, {lack.part}: {_told(lack.finding, units)}"
+    return f"{choice_name(lack.choice, units)}, {lack.part}: {_told(lack.finding, units)}"
 
 
 def _told(finding: Finding, units: Units) -> str:
     return tell(finding, in_units(units)).text
 
 
-def choice_name(choice: Choice) -> str:
+def choice_name(choice: Choice, units: Units) -> str:
     """Name a choice by what bends and how it is held.
 
     Parameters
     ----------
     choice
         Of a candidate.
+    units
+        Unit system to print in.
     """
     ways = {"both ends": "", "one end": " supported at one end", "web": " on its web"}
     tied = ", side plates" if choice.tied else ""
     return (
         f"nose {choice.nose.name}{ways[choice.held]}, shoulders {choice.shoulders.name}, opening "
-        f"{choice.opening:.0f} mm ({choice.opening / INCH_MM:.2f} in){tied}"
+        f"{shown(choice.opening, 'mm', units)}{tied}"
     )
 
 

@@ -22,7 +22,7 @@ from strapwright.midline.bar_poses import arc_zone, half_bent
 from strapwright.midline.bar_seating import seated
 from strapwright.midline.pose_values import DrawnPose, End, Zone
 from strapwright.planning.bend_setups import Known
-from strapwright.quantities import show_both
+from strapwright.quantities import either_length
 from strapwright.shop.job import Job
 
 _CELLS = 8
@@ -51,8 +51,8 @@ def rows_of(job: Job, known: Known) -> tuple[Row | None, ...]:
             nose = job.tooling.nose.radius
             raise InputError(
                 BendAt(number),
-                f"its radius of {show_both(bend.radius)} is not larger than the nose's "
-                f"{show_both(nose)}, so no series of hits makes it",
+                f"its radius of {either_length(bend.radius)} is not larger than the nose's "
+                f"{either_length(nose)}, so no series of hits makes it",
                 "leave the radius out and take what the nose makes, or use a smaller nose",
             )
         rows.append(row_of_hits(bend.angle, bend.radius, known.thickness, job.hits.tolerance))

@@ -278,7 +278,7 @@ def stack_blanks(
         except InputError as error:
             raise InputError(
                 "part.stacked",
-                f"bar {outers[0].bar} from the nose cannot be laid flat: {error.problem}",
+                f"bar {outers[0].bar} from the nose cannot be laid flat: {error.marked[0]}",
                 "stack fewer bars, or lengthen the leg",
                 value=str(part.stacked),
             ) from None

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 
 from strapwright.planning.plan_values import Step
-from strapwright.quantities import show_speed
+from strapwright.quantities import Units, show_speed
 from strapwright.quantities.inside_units import INCH_MM
 from strapwright.wording.reader import Reader
 
@@ -21,8 +21,7 @@ def speed_words(step: Step, reader: Reader) -> tuple[str, ...]:
         Who reads it.
     """
     speed, units = step.speed, reader.figures.units
-    small, name = (0.1, "0.1 mm") if units == "metric" else (0.01 * INCH_MM, "0.010 in")
-    turn = math.degrees(speed.sensitivity) * small
+    name, turn = turn_per_travel(step, units)
     said = [f"At full stroke, {name} more travel adds {turn:.1f}°."]
     if speed.ram is not None and speed.angle is not None:
         said.append(
@@ -30,3 +29,17 @@ def speed_words(step: Step, reader: Reader) -> tuple[str, ...]:
             f"{math.degrees(speed.angle):.0f}° per second."
         )
     return tuple(said)
+
+
+def turn_per_travel(step: Step, units: Units) -> tuple[str, float]:
+    """Name a little travel at full stroke, and return how far it turns the bend [deg].
+
+    Parameters
+    ----------
+    step
+        Of a plan.
+    units
+        Unit system to print in.
+    """
+    name, small = ("0.1 mm", 0.1) if units == "metric" else ("0.010 in", 0.01 * INCH_MM)
+    return name, math.degrees(step.speed.sensitivity) * small
