@@ -8,8 +8,7 @@ finding, see :mod:`strapwright.findings`.
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Iterator
-from contextlib import contextmanager
+from collections.abc import Callable
 from typing import Literal
 
 from attrs import frozen
@@ -48,14 +47,19 @@ def either_unit(metric: str, inch: str) -> str:
     return f"{_METRIC}{metric}{_INCH}{inch}{_END}"
 
 
-@contextmanager
-def told_in(units: Literal["inch", "metric"]) -> Iterator[None]:
+class told_in:  # noqa: N801  reads as what it does: with told_in(units)
     """Let what goes wrong within speak in these units alone."""
-    try:
-        yield
-    except InputError as error:
-        error.keep_units(units)
-        raise
+
+    def __init__(self, units: Literal["inch", "metric"]) -> None:
+        self._units = units
+
+    def __enter__(self) -> None:
+        """Nothing to get ready."""
+
+    def __exit__(self, _: object, error: BaseException | None, __: object) -> None:
+        """Keep one of the two unit systems of what is refused."""
+        if isinstance(error, InputError):
+            error.keep_units(self._units)
 
 
 def named(text: str, key_name: Callable[[str], str], table_name: Callable[[str], str]) -> str:

@@ -157,7 +157,7 @@ def known_metal(material: Material, lot: Lot, spread: BarSpread = USUAL_SPREADS.
     if plateau > MOST_PLATEAU:
         raise InputError(
             "lot.plateau",
-            f"a strain of {plateau:.0%} is far past any yield plateau",
+            f"a strain of {100 * plateau:.0f} % is far past any yield plateau",
             "give the strain as a share: 0.015 for hot-rolled mild steel, 0 for drawn bar",
             value=f"{plateau:g}",
         )

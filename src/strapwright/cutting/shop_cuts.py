@@ -313,7 +313,7 @@ def _refuse_too_few(
         if one.length + squaring > sold + GRAIN:
             raise InputError(
                 one.name,
-                f"no bar that is sold gives a piece of {show_both(one.length)}, and no way was "
+                f"no bar that is sold gives a piece of {either_length(one.length)}, and no way was "
                 "found to cut all the pieces from the longer bars on the rack",
                 in_file('put a longer bar on the rack, as a [[stock]] with origin = "supplier"'),
             )

@@ -64,7 +64,7 @@ def name_ends(layout: Layout, plan: Plan, step: Step, pose: Pose, view: View) ->
     _name_tools(layout, tooling, drawn.nose_y, view, plate_named=named)
     if pose != "rest":
         rest = step.poses.rest.nose_y - tooling.nose.radius
-        rows = [("touch", frame.body, "label")]
+        rows = [("first contact", frame.body, "label")]
         wide, high = layout.half_size(rows)
         spots = [
             (sign * (window.right - wide), flip * rest + side * (high + 2 * px))

@@ -33,7 +33,7 @@ def recovery_factor(interest: float, years: float) -> float:
         raise InputError("years", f"the years are not from 0 to {_LONGEST}", "give for example 5")
     if not 0 <= interest <= _DEAREST:
         raise InputError(
-            "interest", f"the interest is not from 0 to {_DEAREST} a year", "write 0.08 for 8%"
+            "interest", f"the interest is not from 0 to {_DEAREST} a year", "write 0.08 for 8 %"
         )
     if interest == 0:
         return 1.0 / years

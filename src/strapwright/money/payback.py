@@ -135,7 +135,7 @@ def pay_back(
     if a_year is not None and a_year < 1:
         raise InputError("parts a year", "there are none", "give 1 or more")
     if not 0 <= today.scrap < 1:
-        raise InputError("scrap today", "the share is not from 0 to below 1", "write 0.05 for 5%")
+        raise InputError("scrap today", "the share is not from 0 to below 1", "write 0.05 for 5 %")
     hourly = labour_rate(rates)
     machining = rates.money.machining or hourly
     # A part that is bought comes finished; one that is made here goes out either way.

@@ -25,7 +25,7 @@ from strapwright.shop_files.updating_shelf import (
     without_piece,
 )
 
-_ORIGINS = {"rack": "on the rack", "off-cut": "an offcut", "supplier": "to buy"}
+_ORIGINS = {"rack": "on the rack", "off-cut": "an off-cut", "supplier": "to buy"}
 _LISTS = ("crib.drills", "crib.reamers", "crib.taps", "crib.end_mills", "crib.hole_saws")
 _UNITS = Field(
     name="units",
@@ -184,7 +184,7 @@ def _stock_fields(number: int) -> tuple[Field, ...]:
             hint="0 for stock you already have",
             group=group,
         ),
-        Field(name=f"{at}.name", label="Called", inch="shaft 1 off-cut", group=group),
+        Field(name=f"{at}.name", label="Name", inch="shaft 1 off-cut", group=group),
     )
 
 

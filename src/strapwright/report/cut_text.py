@@ -53,7 +53,7 @@ def cut_to_text(
 def _section(cuts: SectionCuts, words: CutWords, number: int, labels: Labels) -> Iterator[str]:
     yield f"{words.bar_name(cuts.bar)}, {cuts.material}"
     yield f"  {words.summary(cuts)} {words.proof(cuts)}"
-    yield f"  {words.saw(cuts)} {round(100 * cuts.used)}% of the metal is used or kept."
+    yield f"  {words.saw(cuts)} {round(100 * cuts.used)} % of the metal is used or kept."
     if note := words.new_bar_note(cuts):
         yield f"  {note}"
     for at, bar in enumerate(cuts.bars):

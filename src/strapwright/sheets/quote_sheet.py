@@ -74,7 +74,7 @@ def quote_sheet(
         "issued": show_day(issued)[4:],
         "valid": show_day(valid)[4:],
         "taxed": money.tax > 0,
-        "tax": f"{100 * money.tax:g}%",
+        "tax": f"{100 * money.tax:g} %",
         "rows": [list(price_row(lot, money.currency)) for lot in lots],
     }
     return compile_pdf("quote.typ", data, {})

@@ -39,7 +39,7 @@ class Weld:
         Tensile strength of the weld metal [MPa]; 70 ksi if left out.
     """
 
-    holds: Holds = key("choice", needed=True, label="holds the", hint="")
+    holds: Holds = key("choice", needed=True, label="Fastens", hint="")
     size: float = key(
         "length", needed=True, label="Fillet leg size", inch="1/4 in", metric="6 mm", hint=""
     )
@@ -96,7 +96,7 @@ class Bolt:
     count
         Of bolts, of one side or one carrier.
     length, grip
-        Under the head, and what it passes thickness clamped before the thread engages [mm].
+        Under the head, and the thickness that it clamps before the thread engages [mm].
     into
         Steel of the tapped part.
     spacing
@@ -108,7 +108,7 @@ class Bolt:
         Of a round flange, the circle on which they stand [mm].
     """
 
-    holds: Holds = key("choice", needed=True, label="holds the", hint="")
+    holds: Holds = key("choice", needed=True, label="Fastens", hint="")
     size: str = key("text", needed=True, label="Thread", inch="1/2-13", metric="M12", hint="")
     grade: str | None = key("text", label="Grade", inch="5", metric="8.8", hint="on its head")
     count: int = key(
@@ -119,10 +119,10 @@ class Bolt:
     )
     grip: float | None = key(
         "length",
-        label="Passes",
+        label="Thickness clamped",
         inch="3/4 in",
         metric="20 mm",
-        hint="thickness clamped before the thread engages",
+        hint="before the thread engages",
     )
     into: str = key("steel", default=UNKNOWN_STEEL, label="Screwed into", hint="")
     spacing: float | None = key(

@@ -165,7 +165,7 @@ class TimeRates:
     )  # fmt: skip
     spread: float = key(
         "share", default=0.3, help="how far the real time may lie off, as a share", inch="0.3",
-        label="Times may be off by", hint="a share: 0.3 is 30%", group="Time, minutes",
+        label="Times may be off by", hint="a share: 0.3 is 30 %", group="Time, minutes",
     )  # fmt: skip
 
 
@@ -207,7 +207,7 @@ class MoneyRates:
     )  # fmt: skip
     scrap: float = key(
         "share", default=0.03, zero=True, help="parts lost, as a share", inch="0.03",
-        label="Parts lost", hint="a share: 0.03 is 3%", group="Money",
+        label="Parts lost", hint="a share: 0.03 is 3 %", group="Money",
     )  # fmt: skip
     margin: float = key(
         "share", default=0.2, zero=True, help="share of the price before tax that is margin",
@@ -215,7 +215,7 @@ class MoneyRates:
     )  # fmt: skip
     tax: float = key(
         "share", default=0.0, zero=True, help="share of the price that is added as tax",
-        inch="0.08", label="Tax", hint="a share: 0.08 is 8%", group="Money",
+        inch="0.08", label="Tax", hint="a share: 0.08 is 8 %", group="Money",
     )  # fmt: skip
 
 

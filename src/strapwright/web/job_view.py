@@ -51,7 +51,7 @@ def _seeking(shop: Workshop, opened: OpenJob) -> str:
     search = shop.store.searches.latest(opened.item.id)
     if search is None or search.state != "running":
         return ""
-    return f"searching, {shop.searcher.progress(search.id).share:.0%}"
+    return f"searching, {100 * shop.searcher.progress(search.id).share:.0f} %"
 
 
 def units_of(text: str) -> str:

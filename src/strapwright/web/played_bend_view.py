@@ -41,9 +41,9 @@ def ticks(stage: Stage) -> tuple[Tick, ...]:
         for act in acts:
             found.append(Tick(at=at, word=f"bend {act['bend']}"))
             at += act["count"]
-        return (*found, Tick(at=at - 1, word="made"))
+        return (*found, Tick(at=at - 1, word="finished"))
     (act,) = acts
-    found = [Tick(at=0, word="touch"), Tick(at=act["stop"], word="stroke")]
+    found = [Tick(at=0, word="first contact"), Tick(at=act["stop"], word="full stroke")]
     if _hits(act) > 1:
         touches = act["touches"]
         found = [
@@ -53,7 +53,7 @@ def ticks(stage: Stage) -> tuple[Tick, ...]:
         ]
     found.append(Tick(at=act["free"], word="released"))
     if act["count"] - 1 > act["free"]:
-        found.append(Tick(at=act["count"] - 1, word="locked" if act["locked"] else "off"))
+        found.append(Tick(at=act["count"] - 1, word="trapped" if act["locked"] else "clear"))
     return tuple(found)
 
 

@@ -23,7 +23,7 @@ _ID = 32  # digits of a job's id
 _WORDS = {
     "rack": (
         "Stock on the rack",
-        "The shafts, flats, plates and offcuts you have or can buy. Tooling is found from these.",
+        "The shafts, flats, plates and off-cuts you have or can buy. Tooling is found from these.",
     ),
     "crib": (
         "Tool crib",

@@ -77,7 +77,7 @@ def _unchecked(finding: Finding, _: Reader) -> Words:
     if "drawn" in finding.facts:
         return Words(
             f"As drawn, these are not checked: {_listed(finding, 'members')}.",
-            "State what the check of the tooling lists as missing.",
+            "Enter what the check of the tooling lists as missing.",
         )
     return Words(
         f"These could not be checked: {_listed(finding, 'members')}.",

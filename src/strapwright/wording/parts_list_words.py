@@ -59,7 +59,7 @@ def list_notes(made: Assembly, units: Units) -> tuple[str, ...]:
             dry, oiled = (torque_words(value, units) for value in one.torque)
             said.append(
                 f"Tighten {one.number}, {_name(one)}, to {dry} dry or {oiled} with oiled threads: "
-                "75% of proof."
+                "75 % of proof."
             )
     said += [
         f"{name[:1].upper()}{name[1:]} is in the list and not in the drawing: fit it by its own "

@@ -32,7 +32,7 @@ from strapwright.cli.options import (
 @click.option("--lot", type=int, metavar="N", help="Parts of a lot; the job's quantity without it.")
 @click.option("--a-year", type=int, metavar="N", help="Parts a year, for the gain of a year.")
 @click.option(
-    "--interest", type=float, default=0.0, metavar="SHARE", help="A year, as a share: 0.08 is 8%."
+    "--interest", type=float, default=0.0, metavar="SHARE", help="A year, as a share: 0.08 is 8 %."
 )
 @click.option(
     "--years", type=float, default=5.0, show_default=True, help="How long the tooling lasts."

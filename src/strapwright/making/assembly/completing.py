@@ -127,5 +127,5 @@ def _bolt_notes(plate: PlateDrawing, tooling: Tooling, units: Units) -> Iterator
         yield (
             f"Bolts of the {bolts.use}, {len(bolts.holes) * plate.quantity} of "
             f"{bolts.thread.name} x {size(bolts.length, units)}, {grade}: tighten to {dry} dry or "
-            f"{oiled} with oiled threads, 75% of proof."
+            f"{oiled} with oiled threads, 75 % of proof."
         )

@@ -44,7 +44,7 @@ TODAY_FIELDS = (
     Field(name="minutes", label="By hand, one part", kind="count", inch="25", hint="minutes"),
     Field(name="bought", label="Or bought in, one part", kind="count", inch="18.50", hint="price"),
     Field(name="setup", label="Getting ready for a lot", kind="count", inch="30", hint="minutes"),
-    Field(name="scrap", label="Parts lost today", kind="share", inch="0.05", hint="0.05 is 5%"),
+    Field(name="scrap", label="Parts lost today", kind="share", inch="0.05", hint="0.05 is 5 %"),
     Field(name="lot", label="Parts in a lot", kind="count", inch="12"),
     Field(name="a_year", label="Parts a year", kind="count", inch="200"),
     Field(name="tooling_cost", label="Tooling bought for", kind="count", inch="450", hint="price"),

@@ -95,11 +95,11 @@ def _scale(figure: int, setup: BendSetup, show: Figures) -> tuple[Callable[[floa
         1: (lambda x: setup.flow.exponent + x, ""),
         2: (lambda x: setup.thickness * math.exp(x) / length, in_or_mm),
         3: (lambda x: setup.friction + x, ""),
-        4: (lambda x: 100.0 * setup.unloading_ratio * math.exp(x), "%"),
+        4: (lambda x: 100.0 * setup.unloading_ratio * math.exp(x), " %"),
         5: (lambda x: (setup.opening + x) / length, in_or_mm),
         6: (lambda x: (setup.give + x) * 1e4 / length, f"{in_or_mm} for 10 kN"),
         TOUCH: (lambda x: x / length, in_or_mm),
-        SCALE: (lambda x: 100.0 * x, "%"),
+        SCALE: (lambda x: 100.0 * x, " %"),
     }
     if figure in plain:
         return plain[figure]

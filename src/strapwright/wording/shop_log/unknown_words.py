@@ -23,7 +23,7 @@ _HARD = (
 def unknown_words(found: Unknown) -> list[str]:
     """Say what a bar may be and what follows, a sentence or two a line."""
     names = ", ".join(
-        f"{name} ({100.0 * share:.0f}%)"
+        f"{name} ({100.0 * share:.0f} %)"
         for name, share in found.odds.odds
         if name in found.odds.stated
     )
