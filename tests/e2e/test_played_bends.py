@@ -94,7 +94,7 @@ def test_locked_on_is_hatched_and_said(tmp_path: Path) -> None:
     with bend_of(tmp_path, RING, "4", dark=False, size=PHONE) as page:
         assert page.find("[data-held]").get_attribute("visibility") == "hidden"
         page.field("ram").send_keys(Keys.END)
-        assert page.find("[data-doing]").text == "locked on"
+        assert page.find("[data-doing]").text == "trapped on the nose"
         assert page.find("[data-held]").get_attribute("visibility") == "visible"
         assert shown(page, "[data-held] .hatched")
         assert "slide the nose out endways" in page.find(".how").text
@@ -146,7 +146,7 @@ def test_without_scripts_pictures_in_a_strip_tell_the_same(tmp_path: Path) -> No
             "full stroke, under load",
             "released",
             "the ram goes back and carries the part",
-            "locked on",
+            "trapped on the nose",
         ]
         assert shown(page, ".strip li:last-child .hatched")
         assert not shown(page, ".strip li:first-child .hatched")

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import sys
 from collections.abc import Iterator
+from datetime import UTC, datetime
 from pathlib import Path
 
 import pytest
@@ -12,6 +13,9 @@ from selenium.webdriver.common.keys import Keys
 sys.path.append(str(Path(__file__).parent))
 
 from browsing import PHONE, WIDE, Server, browser, served
+from test_remedies import HOOK
+
+from strapwright.store import import_one, open_store
 
 pytestmark = pytest.mark.browser
 
@@ -68,3 +72,19 @@ def test_the_first_click_on_a_button_counts_though_a_field_is_left_by_it(server:
         page.type("bar.width", "1")
         page.press("Next")
         assert page.path.endswith("/part")
+
+
+def test_a_link_to_a_folded_bend_opens_it(tmp_path: Path) -> None:
+    with open_store(tmp_path / "hook") as store:
+        job = import_one(store, "hook.toml", HOOK.encode(), datetime.now(UTC)).id
+    with served(tmp_path / "hook") as server, browser(server, script=False) as page:
+        page.open(f"/jobs/{job}/bends")
+        shut = page.find("details.fold:not([open]) .unfolds").get_attribute("id")
+        assert shut
+        page.open(f"/jobs/{job}/bends#{shut}")
+        page.until(lambda: page.find(f"details.fold:has(#{shut})").get_attribute("open"))
+        box = page.driver.execute_script(
+            "return document.querySelector(arguments[0]).getBoundingClientRect().top",
+            f"details.fold:has(#{shut}) > summary",
+        )
+        assert 0 <= box < WIDE[1]

@@ -162,7 +162,7 @@ def test_a_part_that_is_locked_on_lies_on_the_nose_which_is_hatched(held: Plan) 
     scene = off_scene(held, step)
     assert {"hatch", "hatched"} <= roles(scene)
     assert "ghost" not in roles(scene)
-    assert "locked on" in [text.text for text in words_in(scene)]
+    assert "trapped on the nose" in [text.text for text in words_in(scene)]
 
 
 def test_under_a_press_that_pushes_up_the_picture_is_turned_over() -> None:

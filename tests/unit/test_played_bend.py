@@ -97,7 +97,7 @@ def test_a_part_that_is_locked_on_stays_on_the_nose_and_what_holds_it_is_hatched
     assert step.coming_off is not None
     assert step.coming_off.verdict == "locked on"
     let_go, off = coming(held, step)
-    assert off[-1].doing == "locked on"
+    assert off[-1].doing == "trapped on the nose"
     for one in off:
         assert one.nose - let_go.nose == pytest.approx(one.shift[1])
         assert one.shift[0] == one.turn == 0.0
@@ -107,7 +107,7 @@ def test_a_part_that_is_locked_on_stays_on_the_nose_and_what_holds_it_is_hatched
     (act,) = stage.data["acts"]
     assert act["locked"]
     assert [one.held for one in stills(stage)] == [False, False, False, True, True]
-    assert ticks(stage)[-1].word == "locked"
+    assert ticks(stage)[-1].word == "trapped"
 
 
 def test_a_bend_that_comes_free_has_nothing_hatched(box: Plan) -> None:

@@ -14,7 +14,7 @@ import numpy as np
 import pytest
 from pypdf import PdfReader
 from shapely.geometry import LineString, Polygon
-from test_remedies import HOOK
+from test_remedies import GRIPPED, HOOK
 from test_web import PORT, Browser
 
 from strapwright.drawing.clash_drawing import clash_scene
@@ -142,6 +142,25 @@ def test_the_reasons_are_folded_a_bend_at_a_time_and_none_is_lost(shop: Workshop
         where = [text for _, text in folds if clause[1:] in text]
         assert len(where) == 1, clause
         assert f"Bend {refusal.stage.bend}," in where[0]
+
+
+def test_no_link_leads_to_the_page_it_stands_on_or_nowhere(shop: Workshop) -> None:
+    client = Browser(create_app(shop, PORT))
+    for name, text in (("wall hook", HOOK), ("gripped strap", GRIPPED)):
+        job = shop.store.create("job", name, text, datetime.now(UTC), "begun").id
+        root = f"/jobs/{job}"
+        assert f'<a href="{root}/bends">Look at the bends</a>' in client.get(f"{root}/part").text
+        # Its place in the row of pages, and a search that is looked at again, are no such link.
+        order = client.get(f"{root}/bends").text
+        order = re.sub(r'<nav.*?</nav>|<p class="lead".*?</p>', "", order, flags=re.DOTALL)
+        assert f'href="{root}/bends"' not in order
+        bends = range(1, 1 + len(shop.plan(text).job.part.bends))
+        for bend in bends:
+            assert client.get(f"{root}/bends/{bend}").status_code == 200, (name, bend)
+            assert order.count(f'id="bend-{bend}"') == 1
+    # A bend that jams has no page of its own, only its reasons.
+    jams = client.get(f"{root}/bends/2", follow=False)
+    assert jams.headers["location"] == f"{root}/bends#bend-2"
 
 
 def test_every_page_of_the_job_carries_the_banner_and_no_figure_to_stop_at(

@@ -19,15 +19,18 @@ from printed import gauge_angles, laid_together, lines, open_pdf, strips
 from pypdf import PdfReader
 
 from strapwright.drawing.bend_sides import nose_side
+from strapwright.planning import plan
 from strapwright.planning.plan_values import Plan
 from strapwright.quantities import Units
 from strapwright.report.plan_json import plan_to_data
 from strapwright.sheets.angle_gauges import numbered
 from strapwright.sheets.gauge_shape import Gauge, draw_gauge, outline
+from strapwright.sheets.setup_sheet import setup_sheet
 from strapwright.sheets.template_sheet import angles_pdf, template_pdf
 from strapwright.sheets.true_scale import Words
 from strapwright.shop.bar import Bar
 from strapwright.shop.part import Hole, Part
+from strapwright.shop_files.reading_job import read_job
 
 Paper = Literal["letter", "a4"]
 PAGES = {"letter": (215.9, 279.4), "a4": (210.0, 297.0)}  # mm; ANSI/ASME Y14.1, ISO 216
@@ -211,6 +214,17 @@ def test_strips_overlap_and_name_their_joins(name: str, paper: Paper, printed: P
     assert "End 2" in text
     if name == "two metres":
         assert len(found) >= 2000 / 275
+
+
+def test_a_bracket_takes_two_pages_of_template_and_two_of_sheet() -> None:
+    """Both strips of a short blank on one page, the gauges on the other."""
+    text = (Path(__file__).parents[2] / "docs/examples/shelf-bracket.toml").read_text("utf-8")
+    made = plan(read_job(text), search=False)
+    first, second = (" ".join(page.extract_text().split()) for page in open_pdf(template_pdf(made)))
+    assert "Strip 1 of 2" in first
+    assert "Strip 2 of 2" in first
+    assert "gauge edge" in second
+    assert len(open_pdf(setup_sheet(made))) == 2
 
 
 def test_a_bar_wider_than_the_paper_is_printed_in_rows() -> None:

@@ -39,7 +39,7 @@ def clash_scene(plan: Plan, step: Step, frame: Frame = WIDE) -> Scene:
     clash = clash_of(plan, step)
     off = step.coming_off
     if clash is None and off is not None and off.verdict == "locked on":
-        return evolve(off_scene(plan, step, frame), title=_title(plan, step, "locked on"))
+        return evolve(off_scene(plan, step, frame), title=_title(plan, step, "trapped on the nose"))
     if clash is None:
         scene = bend_scene(plan, step, "rest", frame, clash=())
         return evolve(scene, title=_title(plan, step, "as it is placed"), description=NO_STOP)

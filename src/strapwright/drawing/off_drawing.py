@@ -32,7 +32,7 @@ _EDGES = ("assumed", "beside", "around-edge")
 _PLACES = 5  # of the part from the nose to off it
 _HEADS = {
     "free": "comes off",
-    "locked on": "locked on",
+    "locked on": "trapped on the nose",
     "too close to call": "not checked",
     "not decided": "not checked",
 }

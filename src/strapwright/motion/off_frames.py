@@ -133,7 +133,9 @@ def _opening(
 
 
 def _off_words(off: ComingOff) -> str:
-    return {"free": "off the nose", "locked on": "locked on"}.get(off.verdict, "not checked")
+    return {"free": "off the nose", "locked on": "trapped on the nose"}.get(
+        off.verdict, "not checked"
+    )
 
 
 def _evenly(motions: tuple[Motion, ...], count: int) -> list[Motion]:

@@ -74,12 +74,19 @@ def part_into_tiles(blank: Blank, width: float, paper: Paper) -> tuple[Room, tup
     Returns
     -------
     Room, tuple of Tile
-        Landscape where the width allows it, since that takes the fewest joins; rows from the far
-        edge, and in each the strips from end 1.
+        Whichever way of the paper takes the fewest joins, since each may add an error, and of these
+        the fewest pages; rows from the far edge, and in each the strips from end 1.
     """
-    room = Room(paper=paper, landscape=True)
-    if ABOVE + width + BELOW > room.height:
-        room = Room(paper=paper, landscape=False)
+    ways = [_tiles(blank, width, Room(paper=paper, landscape=way)) for way in (True, False)]
+    return min(ways, key=lambda way: (way[1][0].rows, len(way[1]), _pages(*way)))
+
+
+def _pages(room: Room, tiles: Sequence[Tile]) -> int:
+    """Count the pages that strips of one height take, one under another."""
+    return math.ceil(len(tiles) / max(1, int(room.height / tiles[0].height)))
+
+
+def _tiles(blank: Blank, width: float, room: Room) -> tuple[Room, tuple[Tile, ...]]:
     most = room.height - ABOVE - BELOW
     rows = 1 if width <= most else math.ceil(width / (most - OVERLAP))
     seams = [width / 2 - width * row / rows for row in range(1, rows)]

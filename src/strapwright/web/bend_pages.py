@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import Any
 from urllib.parse import urlencode
 
+from attrs import evolve
 from fastapi import APIRouter, Depends, HTTPException, Request
 from starlette.responses import Response
 
@@ -13,7 +14,7 @@ from strapwright.pages import plan_page, refused_page
 from strapwright.pages.edited_job import plan_or_said
 from strapwright.pages.form_changes import move_bend, with_order
 from strapwright.pages.long_work.searching_on import undecided
-from strapwright.pages.page_statements import told
+from strapwright.pages.page_statements import Said, told
 from strapwright.pages.played_bend import curve_pictures
 from strapwright.pages.push_answer import push_answer
 from strapwright.pages.remedy_offers import offered, offered_text
@@ -48,6 +49,7 @@ def order_page(request: Request, opened: Opened, shop: Shop, said: str = "") -> 
         made, refusal = plan_or_said(shop, opened.text)
     values: dict[str, Any] = {
         **head(shop, opened, "bends", made),
+        "at_bends": True,
         "refusal": refusal,
         "remedies": None if made is None else offered(made),
         "looking": not looked,
@@ -60,7 +62,7 @@ def order_page(request: Request, opened: Opened, shop: Shop, said: str = "") -> 
         "alike": (),
         "handling": "" if made is None else plan_page.handling_words(made),
     }
-    findings = () if made is None else plan_page.findings(made)
+    findings = () if made is None else _not_linked(plan_page.findings(made), "bends")
     folds = {} if made is None else {one.bend: one for one in refused_page.folds(made, findings)}
     folded = [one for fold in folds.values() for one in fold.findings]
     stands = {step.bend for step in made.steps} if made is not None else set()
@@ -96,6 +98,11 @@ def order_page(request: Request, opened: Opened, shop: Shop, said: str = "") -> 
         values["first"] = next((one for one in values["steps"] if _refused(one)), None)
         values["first"] = values["first"] or values["steps"][0]
     return page(request, "bends.html", values)
+
+
+def _not_linked(findings: tuple[Said, ...], here: str) -> tuple[Said, ...]:
+    """Drop links to the page that they stand on."""
+    return tuple(evolve(one, link="") if one.link == here else one for one in findings)
 
 
 def _refused(shown: dict[str, Any]) -> bool:
@@ -195,6 +202,11 @@ def bend_page(
     request: Request, bend: int, opened: Opened, shop: Shop, stands: str = ""
 ) -> Response:
     """Show one bend with the ram to move."""
+    bends, _ = plan_or_said(shop, opened.text)
+    placed = bends is not None and bend in {step.bend for step in bends.steps}
+    if bends is not None and not placed and 1 <= bend <= len(bends.job.part.bends):
+        # One that jams has no place in the order: its reasons are folded on the page of all.
+        return go(f"/jobs/{opened.item.id}/bends#bend-{bend}")
     made, step = _step(shop, opened, bend)
     order = [one.bend for one in made.steps]
     place = order.index(bend)
@@ -207,7 +219,7 @@ def bend_page(
         "before": order[place - 1] if place else None,
         "after": order[place + 1] if place + 1 < len(order) else None,
         **plan_page.hold_lines(made, step),
-        "findings": plan_page.findings(made, bend),
+        "findings": _not_linked(plan_page.findings(made, bend), f"bends/{bend}"),
     }
     clash = refused_page.clash(made, step)
     if clash is not None:
