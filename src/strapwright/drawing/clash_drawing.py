@@ -13,6 +13,7 @@ from strapwright.scene.frame import WIDE, Frame
 from strapwright.scene.primitives import Scene
 from strapwright.wording.reader import at_command
 from strapwright.wording.refused_words import NO_STOP, clash_words
+from strapwright.wording.steps.way_off_words import VERDICTS
 
 
 def clash_scene(plan: Plan, step: Step, frame: Frame = WIDE) -> Scene:
@@ -39,7 +40,7 @@ def clash_scene(plan: Plan, step: Step, frame: Frame = WIDE) -> Scene:
     clash = clash_of(plan, step)
     off = step.coming_off
     if clash is None and off is not None and off.verdict == "locked on":
-        return evolve(off_scene(plan, step, frame), title=_title(plan, step, "trapped on the nose"))
+        return evolve(off_scene(plan, step, frame), title=_title(plan, step, VERDICTS[off.verdict]))
     if clash is None:
         scene = bend_scene(plan, step, "rest", frame, clash=())
         return evolve(scene, title=_title(plan, step, "as it is placed"), description=NO_STOP)

@@ -22,7 +22,7 @@ from strapwright.scene.lettering import wrap
 from strapwright.scene.placing import Layout, Row
 from strapwright.scene.primitives import Line, Path, Scene, Shape
 from strapwright.shop.tooling import Tooling
-from strapwright.wording.steps.way_off_words import way_off_words
+from strapwright.wording.steps.way_off_words import VERDICTS, way_off_words
 
 _PAD = 16.0  # px
 _FINE = 0.05  # mm a drawn mid-line may be off
@@ -32,7 +32,7 @@ _EDGES = ("assumed", "beside", "around-edge")
 _PLACES = 5  # of the part from the nose to off it
 _HEADS = {
     "free": "comes off",
-    "locked on": "trapped on the nose",
+    "locked on": VERDICTS["locked on"],
     "too close to call": "not checked",
     "not decided": "not checked",
 }
