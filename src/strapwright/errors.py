@@ -9,7 +9,8 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable
-from typing import Literal
+from functools import wraps
+from typing import Concatenate, Literal, ParamSpec, Protocol, TypeVar
 
 from attrs import frozen
 
@@ -19,6 +20,18 @@ _KEY, _TABLE, _END, _FILE = "\ue000", "\ue001", "\ue002", "\ue003"
 # A figure in both unit systems; who knows the job's keeps one of them.
 _METRIC, _INCH = "\ue004", "\ue005"
 _EITHER = re.compile(f"{_METRIC}([^{_INCH}]*){_INCH}([^{_END}]*){_END}")
+
+
+class _OfUnits(Protocol):
+    """A job, as far as it is known here."""
+
+    @property
+    def units(self) -> Literal["inch", "metric"]: ...
+
+
+_Job = TypeVar("_Job", bound=_OfUnits)
+_Rest = ParamSpec("_Rest")
+_Made = TypeVar("_Made")
 
 
 def key_of(path: str) -> str:
@@ -60,6 +73,19 @@ class told_in:  # noqa: N801  reads as what it does: with told_in(units)
         """Keep one of the two unit systems of what is refused."""
         if isinstance(error, InputError):
             error.keep_units(self._units)
+
+
+def told_in_units_of(
+    work: Callable[Concatenate[_Job, _Rest], _Made],
+) -> Callable[Concatenate[_Job, _Rest], _Made]:
+    """Let what goes wrong in a function of a job speak in the units of that job alone."""
+
+    @wraps(work)
+    def within(job: _Job, /, *rest: _Rest.args, **named: _Rest.kwargs) -> _Made:
+        with told_in(job.units):
+            return work(job, *rest, **named)
+
+    return within
 
 
 def named(text: str, key_name: Callable[[str], str], table_name: Callable[[str], str]) -> str:

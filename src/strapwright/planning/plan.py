@@ -14,7 +14,7 @@ from strapwright.blank.blank_values import Blank
 from strapwright.blank.flat_layout import lay_out
 from strapwright.blank.hit_spacing import Row
 from strapwright.blank.length_band import length_band
-from strapwright.errors import BendAt, told_in
+from strapwright.errors import BendAt, told_in_units_of
 from strapwright.findings import Finding, by_severity
 from strapwright.midline.bar_poses import (
     arc_zone,
@@ -80,6 +80,7 @@ def _always() -> bool:
     return True
 
 
+@told_in_units_of
 def plan(
     job: Job,
     *,
@@ -118,23 +119,6 @@ def plan(
         Where the job cannot be meant: unknown metal, a leg shorter than its bends, a nose that
         does not pass between the shoulders, ends that do not meet.
     """
-    # One figure in the job's own units reads faster than two.
-    with told_in(job.units):
-        return _plan(
-            job, spreads, weights, learned, search=search, keep_going=keep_going, rate=rate
-        )
-
-
-def _plan(
-    job: Job,
-    spreads: ShopSpreads,
-    weights: StepCosts,
-    learned: LearnedJob | None,
-    *,
-    search: bool,
-    keep_going: KeepGoing,
-    rate: bool,
-) -> Plan:
     refuse_mismatch(job)
     known = known_bar(job, spreads.bar)
     rows = rows_of(job, known)
