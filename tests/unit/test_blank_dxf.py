@@ -11,6 +11,7 @@ import pytest
 from attrs import evolve
 from plan_fixture import fender_hanger, long_plan, make_plan
 
+from strapwright.blank.blank_values import SawLine
 from strapwright.drawing.blank_dxf import LAYERS, STYLE, blank_dxf
 from strapwright.errors import InputError
 from strapwright.planning.plan_values import Plan
@@ -126,7 +127,10 @@ def test_words_name_unit_bends_and_ends(units: Literal["inch", "metric"]) -> Non
 
 
 def test_layers_are_by_purpose_and_every_entity_is_on_one() -> None:
-    document = read(long_plan())
+    long = long_plan()
+    assert long.blank is not None
+    saws = (SawLine(end=2, position=long.blank.length - 6.0, length=6.0),)
+    document = read(evolve(long, blank=evolve(long.blank, saws=saws)))
     used = {one.dxf.layer for one in document.modelspace()}
     assert used == set(LAYERS)
     for name, (colour, line_type) in LAYERS.items():

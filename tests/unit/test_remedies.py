@@ -297,9 +297,9 @@ def test_what_stands_against_a_part_says_what_is_tried(
         name: [tuple(c.what for c in one.changes) for one in remedies.found]
         for name, (_, _, remedies) in ((name, found[name]) for name in JOBS)
     }
-    # A leg short of its shoulder: bring the shoulder in, or leave the leg longer and cut it.
+    # A leg short of its shoulder: leave it longer and saw it off, or bring the shoulder in.
+    assert whats["leg"][0] == ("trim",)
     assert ("opening",) in whats["leg"]
-    assert ("leg",) in whats["leg"]
     # Wings that hang to the bed.
     assert ("shoulder height",) in whats["bed"]
     # The web crosses where the leg swings: no single size helps and leaves the part as it is.
@@ -309,20 +309,17 @@ def test_what_stands_against_a_part_says_what_is_tried(
     assert ("opening",) in whats["jam"]
 
 
-def test_a_leg_left_longer_is_cut_by_what_it_is_longer(
-    found: Found,
-) -> None:
+def test_an_end_leg_is_left_longer_and_sawn_off(found: Found) -> None:
     job, _, remedies = found["leg"]
-    [leg] = [one for one in remedies.found if one.changes[0].what == "leg"]
+    [leg] = [one for one in remedies.found if one.changes[0].what == "trim"]
     [change] = leg.changes
-    assert change.numbers == (3,)
-    assert change.end_leg
-    sixteenths = (change.new - 1.25 * 25.4) / (25.4 / 16)
+    assert (change.numbers, change.old) == ((3,), None)
+    # Half of 2-1/4 in and 1/8 in to spare, less the 1-1/16 in of straight that the leg has.
+    assert 0.1 * 25.4 < change.new < 0.35 * 25.4
     said = remedy_words(leg, figures_for(job)).order
-    whole, sixteenth = divmod(round(sixteenths), 16)
-    assert whole == 0
-    top, bottom = (sixteenth / 16).as_integer_ratio()
-    assert f"cut {top}/{bottom} in off after bending" in said
+    assert said.startswith("Leave leg 3 ")
+    assert said.endswith("and saw it to length after bending.")
+    assert leg.job.part.legs == job.part.legs
 
 
 def test_a_bend_made_part_of_the_way_keeps_the_marks_of_the_whole(
@@ -390,9 +387,9 @@ def test_what_there_was_no_time_for_is_named() -> None:
     remedies = find_remedies(job, made, keep_going=twice)
     assert remedies is not None
     assert remedies.found == ()
-    assert [one.what for one in remedies.untried] == ["opening", "leg"]
+    assert [one.what for one in remedies.untried] == ["trim", "opening"]
     said = " ".join(rest_words(remedies, figures_for(job)))
-    assert "Not tried, because the time ran out: the opening and leg 3 longer." in said
+    assert "because the time ran out: leg 3 left longer and sawn to length and the opening." in said
     assert "No change that was tried" not in said
 
 

@@ -45,7 +45,9 @@ def test_a_button_puts_what_makes_the_part_into_its_job(shop: Workshop) -> None:
     assert "Set the shoulders to an opening of" in before
     assert "Try " not in before  # no advice that nobody tried
     base = str(shop.open(item.id).version)
-    client.post(root, data={"base": base, "do": "remedy:0"})
+    (opening,) = (one for one in before.splitlines() if "Set the shoulders to" in one)
+    number = opening.split('value="remedy:')[1][0]
+    client.post(root, data={"base": base, "do": f"remedy:{number}"})
     job = shop.open(item.id)
     made = shop.plan(job.text)
     assert not [one for one in made.findings if one.severity == Severity.REFUSAL]
@@ -53,6 +55,24 @@ def test_a_button_puts_what_makes_the_part_into_its_job(shop: Workshop) -> None:
     kept = [line for line in BRACKET.splitlines() if line not in job.text.splitlines()]
     assert {line.split(" =")[0] for line in kept} == {"opening", "outer_edge"}
     assert "How to make it possible" not in shown(client, root)
+
+
+def test_a_button_leaves_an_end_leg_longer_and_the_page_says_to_saw_it(shop: Workshop) -> None:
+    client = Browser(create_app(shop, PORT))
+    client.post("/bring", files={"file": ("bracket.toml", BRACKET.encode())})
+    (item,) = shop.recent()
+    root = f"/jobs/{item.id}/bends"
+    (offer,) = (one for one in shown(client, root).splitlines() if "saw it to length" in one)
+    number = offer.split('value="remedy:')[1][0]
+    base = str(shop.open(item.id).version)
+    client.post(root, data={"base": base, "do": f"remedy:{number}"})
+    text = shop.open(item.id).text
+    assert "[part.trim]" in text or "trim = {" in text
+    assert '"1 1/4"]' in text  # the finished leg stays as it was typed
+    page = shown(client, root)
+    assert "Cannot be made" not in page
+    assert "Saw end 2 to length." in page
+    assert "saw line at end 2" in unescape(client.get(f"/jobs/{item.id}/part").text)
 
 
 def test_a_bend_finished_off_the_tooling_has_no_button_and_one_gone_is_told(

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from typing import Literal
+
 from attrs import frozen
 
 from strapwright.shop.job import BlankMethod
@@ -92,6 +94,25 @@ class FlatWeld:
 
 
 @frozen(kw_only=True)
+class SawLine:
+    """Where an end leg that was left longer is sawn off after bending.
+
+    Attributes
+    ----------
+    end
+        End of the bar, 1 or 2.
+    position
+        Of the cut, from end 1 of the flat blank [mm].
+    length
+        That is sawn off [mm].
+    """
+
+    end: Literal[1, 2]
+    position: float
+    length: float
+
+
+@frozen(kw_only=True)
 class Blank:
     """The flat piece to cut.
 
@@ -107,6 +128,8 @@ class Blank:
         What each bend takes off the sum of the legs as measured, shape (bends,) [mm].
     marks
         In the order of the bends, one a bend or one a hit.
+    saws
+        Where end legs are sawn off after bending.
     """
 
     length: float
@@ -117,6 +140,7 @@ class Blank:
     marks: tuple[Mark, ...]
     holes: tuple[FlatHole, ...]
     welds: tuple[FlatWeld, ...] = ()
+    saws: tuple[SawLine, ...] = ()
 
     def marks_of(self, bend: int) -> tuple[Mark, ...]:
         """Marks of a bend by its 1-based number: one, or one a hit."""

@@ -27,6 +27,7 @@ LAYERS = {
     "TANGENTS": (3, "DOTS"),
     "SIGHT": (6, "DASHES"),
     "HOLES": (7, "CONTINUOUS"),
+    "SAW-AFTER": (5, "DASHES"),
     "TEXT": (2, "CONTINUOUS"),
     "DIMENSIONS": (4, "CONTINUOUS"),
 }
@@ -175,12 +176,15 @@ def _bends(pen: _Pen, plan: Plan, blank: Blank, width: float) -> None:
             pen.line((at, 0.0), (at, width), "TANGENTS")
         if sighted(plan) and 0.0 <= mark.sight <= blank.length:
             pen.line((mark.sight, 0.0), (mark.sight, width), "SIGHT")
+    for saw in blank.saws:
+        pen.line((saw.position, 0.0), (saw.position, width), "SAW-AFTER")
 
 
 def _dimensions(pen: _Pen, blank: Blank, width: float) -> None:
     """Everything from end 1: bend middles over the bar, holes under it, then the whole."""
     over = [(mark.nose, width) for mark in blank.marks]
     under = [(hole.position, width / 2 + hole.across) for hole in blank.holes]
+    under += [(saw.position, 0.0) for saw in blank.saws]
     top = _stacked(pen, over, width + 1.5 * _STEP, _STEP)
     _stacked(pen, under, -1.5 * _STEP, -_STEP)
     pen.dimension(0.0, blank.length, width, top, turn=0.0)
@@ -214,12 +218,14 @@ def _words(pen: _Pen, plan: Plan, blank: Blank, width: float) -> None:
         pen.space.add_text(coded, height=height / pen.size, dxfattribs=attributes)
     part = plan.job.part
     unit = "inches" if plan.job.units == "inch" else "millimetres"
-    lines = (
+    lines: tuple[str, ...] = (
         f"{part.name}, qty {part.quantity}, {part.material}",
         f"Units: {unit}. Seen on the top face, end 1 at the left, far edge above.",
         "Bend lines are for marking, not for cutting. A planning estimate.",
     )
-    low = -1.5 * _STEP - _STEP * len(blank.holes) - 4.0
+    if blank.saws:
+        lines = (*lines, "Dashed lines named SAW-AFTER: saw off after bending, not before.")
+    low = -1.5 * _STEP - _STEP * (len(blank.holes) + len(blank.saws)) - 4.0
     for index, line in enumerate(lines):
         pen.text(line, 0.0, low - 1.8 * _TEXT * index)
     pen.text("END 1", -5.5 * _TEXT, width / 2 - _TEXT / 2)

@@ -51,7 +51,7 @@ _ON_BAR: dict[Role, Role] = {
 
 
 def items_of(plan: Plan, blank: Blank, frame: Frame) -> tuple[list[Item], list[Item]]:
-    """Running dimensions above the strip (nose, holes) and below it (sight, tangents)."""
+    """Running dimensions above the strip (nose, holes) and below it (sight, tangents, saw)."""
     body, reading = frame.body, frame.reading
 
     def item(position: float, word: str, size: float, figure: Role, role: Role) -> Item:
@@ -83,6 +83,7 @@ def items_of(plan: Plan, blank: Blank, frame: Frame) -> tuple[list[Item], list[I
         if m.hit <= 1
         for at in m.tangents
     ]
+    below += [item(saw.position, "saw after", reading, "marked", "sight") for saw in blank.saws]
     return sorted(above, key=_place), sorted(below, key=_place)
 
 

@@ -13,7 +13,11 @@ from strapwright.drawing.surrounding_names import View, name_others
 from strapwright.errors import InputError
 from strapwright.motion.off_places import nose_height, off_lines
 from strapwright.planning.bar_hold import nose_of
-from strapwright.planning.plan_values import ComingOff, Plan, Step
+from strapwright.planning.plan_values import (
+    Plan,
+    Step,
+)
+from strapwright.planning.surroundings.off_values import ComingOff
 from strapwright.scene.bar_outline import bar_outline, thinned
 from strapwright.scene.boxes import Box
 from strapwright.scene.face_edge import face_edge

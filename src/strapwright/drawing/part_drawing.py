@@ -27,12 +27,8 @@ from strapwright.scene.lettering import wrap
 from strapwright.scene.placing import Layout
 from strapwright.scene.primitives import Path, Scene
 from strapwright.shop.part import Part
+from strapwright.wording.blank_words import how_measured
 
-_HOW = {
-    "outside": "legs measured outside",
-    "inside": "legs measured inside",
-    "centre": "legs measured on the centre line",
-}
 _PAD = 14.0  # px
 _TRIES = 4  # smaller scales looked at where words still meet
 _STEPS = 24  # of scales in all; the last is a fifth of the first
@@ -73,7 +69,7 @@ def part_scene(plan: Plan, frame: Frame = WIDE, *, hurried: bool = False) -> Sce
         )
     part = plan.job.part
     unit = drawn_figures.length_unit(plan.job)
-    words = f"{drawn_figures.section(plan)}, {_HOW[part.measured]}, in {unit}"
+    words = f"{drawn_figures.section(plan)}, legs measured {how_measured(part)}, in {unit}"
     edges = f"; {NOTE}" if part.bends and not in_space(plan) else ""
     notes = wrap(words + _ends(plan) + _rolls(part) + edges, frame.body, frame.width - 2 * _PAD)
     note = (1.3 * len(notes) + 0.9) * frame.body
@@ -229,5 +225,5 @@ def _description(plan: Plan) -> str:
         words.append(f"leg {number + 1} {drawn_figures.length(job, leg)}")
     return (
         f"{drawn_figures.section(plan)}; {', '.join(words)}; "
-        f"{_HOW[part.measured]}{_ends(plan)}{_rolls(part)}."
+        f"legs measured {how_measured(part)}{_ends(plan)}{_rolls(part)}."
     )

@@ -11,7 +11,11 @@ from attrs import evolve, frozen
 from strapwright.bending.bend_values import Floats
 from strapwright.motion.bend_frames import Frame, tooling_of
 from strapwright.motion.off_places import Motion, off_places, parts
-from strapwright.planning.plan_values import ComingOff, Plan, Step
+from strapwright.planning.plan_values import (
+    Plan,
+    Step,
+)
+from strapwright.planning.surroundings.off_values import ComingOff
 
 _OPENING = 0.4  # of the pictures show the ram opening, where the part goes with it
 _LEAST = 4  # pictures of a part that stays on the nose

@@ -50,6 +50,7 @@ def why_blank(plan: Plan) -> Why | None:
         return None
     show, part = figures_for(plan.job), plan.job.part
     inputs = [(f"leg {k}", show.on_bar(leg)) for k, leg in enumerate(part.legs, start=1)]
+    inputs += [(f"left on at end {saw.end}", show.on_bar(saw.length)) for saw in blank.saws]
     inputs += [
         (f"bend {k} takes off", show.length(taken))
         for k, taken in enumerate(blank.deductions, start=1)

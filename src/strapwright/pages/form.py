@@ -95,15 +95,9 @@ def open_form(text: str, page: Page, draft: Mapping[str, str] | None = None) -> 
         count = _count(draft, "shape.count", len(shape))
         if count != len(shape):  # typed on top of another shape: it cannot be laid over this one
             draft = {}
-        fields = [*parts.part_fields(), *parts.shape_fields(shape)]
-        values = {
-            "part.name": _at(raw, "part.name"),
-            "part.quantity": _at(raw, "part.quantity"),
-            "part.measured": _at(raw, "part.measured"),
-            "part.inside_radius": _at(raw, "part.inside_radius"),
-            "part.assumed_radius": _at(raw, "part.assumed_radius"),
-            **parts.shape_values(shape),
-        }
+        own = parts.part_fields()
+        fields = [*own, *parts.shape_fields(shape)]
+        values = {field.name: _at(raw, field.name) for field in own} | parts.shape_values(shape)
         bends = sum(row.kind == "bend" for row in parts.shape_rows(shape))
         for number, hole in enumerate(holes, start=1):
             fields += parts.hole_fields(number, bends + 1, bends)

@@ -53,6 +53,7 @@ def taken(text: str, job: Job, remedy: Remedy) -> str:
         if change.what == "leg"
         for number in change.numbers
     }
+    text = _trimmed(text, job, remedy)
     if not legs:
         return text
     if job.part.rolls:
@@ -62,3 +63,16 @@ def taken(text: str, job: Job, remedy: Remedy) -> str:
         text,
         {f"part.shape[{at[leg - 1]}]": size(long, job.units) for leg, long in legs.items()},
     )
+
+
+def _trimmed(text: str, job: Job, remedy: Remedy) -> str:
+    """Put in what end legs are left longer."""
+    last = len(job.part.legs)
+    changes: dict[str, object] = {
+        f"part.trim.end_{1 if number == 1 else 2}": size(change.new, job.units)
+        for change in remedy.changes
+        if change.what == "trim"
+        for number in change.numbers
+        if number in (1, last)
+    }
+    return update_job(text, changes) if changes else text

@@ -8,13 +8,13 @@ from functools import partial
 import numpy as np
 from attrs import evolve
 
-from strapwright.bending.bend_values import Band, BendSetup, ReleasedBend
+from strapwright.bending.bend_values import Band, ReleasedBend
 from strapwright.bending.shop_spreads import USUAL_SPREADS, ShopSpreads
 from strapwright.blank.blank_values import Blank
 from strapwright.blank.flat_layout import lay_out
 from strapwright.blank.hit_spacing import Row
 from strapwright.blank.length_band import length_band
-from strapwright.errors import BendAt, told_in_units_of
+from strapwright.errors import told_in_units_of
 from strapwright.findings import Finding, by_severity
 from strapwright.midline.bar_poses import (
     arc_zone,
@@ -29,24 +29,21 @@ from strapwright.ordering.freeing.opened import open_height
 from strapwright.ordering.order_values import USUAL_WEIGHTS, StepCosts
 from strapwright.planning.bar_limits import bar_findings, refuse_mismatch, weld_findings
 from strapwright.planning.bar_rolls import roll_findings, turned
-from strapwright.planning.bend_setups import Known, bend_setup, known_bar, spreads_of
+from strapwright.planning.bench_work.after_press import with_bench_work
+from strapwright.planning.bend_setups import Known, known_bar
 from strapwright.planning.closed_shapes import closed_job, last_bend_finding
 from strapwright.planning.die_rating import rated
 from strapwright.planning.from_the_log.learned_job import LearnedJob
-from strapwright.planning.from_the_log.pushed_bend import PushedBend
 from strapwright.planning.handling import coming_off, handling
 from strapwright.planning.hits_and_stacks.hit_rows import row_zone, rows_of
 from strapwright.planning.hits_and_stacks.ordered_bends import Ordered
 from strapwright.planning.hits_and_stacks.row_steps import Rows
+from strapwright.planning.hits_and_stacks.solved_bends import make_all
 from strapwright.planning.hits_and_stacks.stacked_bars import (
-    Outer,
     stack_blanks,
-    stack_of,
-    with_stack,
 )
 from strapwright.planning.jammed_bends import (
     Jams,
-    as_far_as_it_goes,
     by_the_book,
     jam_findings,
     without_jammed,
@@ -60,7 +57,7 @@ from strapwright.planning.job_findings import (
     tooling_findings,
 )
 from strapwright.planning.job_order import KeepGoing, put_in_order, unsearched
-from strapwright.planning.made_bend import JamsError, MadeBend, make_bend
+from strapwright.planning.made_bend import MadeBend
 from strapwright.planning.natural_order import Need, natural_order, need_of, order_findings
 from strapwright.planning.overlap_and_tipping import overlap_findings, tipping_findings
 from strapwright.planning.plan_values import Plan, Step
@@ -72,8 +69,6 @@ from strapwright.planning.without_tooling import plan_without_tooling
 from strapwright.shop.job import Job
 from strapwright.shop.tooling import Tooling
 from strapwright.shop.unit_slips import slip_findings
-
-Solved = tuple[MadeBend, tuple[Outer, ...]]
 
 
 def _always() -> bool:
@@ -119,6 +114,31 @@ def plan(
         Where the job cannot be meant: unknown metal, a leg shorter than its bends, a nose that
         does not pass between the shoulders, ends that do not meet.
     """
+    return with_bench_work(
+        job,
+        partial(
+            _at_press,
+            spreads=spreads,
+            weights=weights,
+            search=search,
+            keep_going=keep_going,
+            rate=rate,
+            learned=learned,
+        ),
+    )
+
+
+def _at_press(
+    job: Job,
+    *,
+    spreads: ShopSpreads,
+    weights: StepCosts,
+    search: bool,
+    keep_going: KeepGoing,
+    rate: bool,
+    learned: LearnedJob | None,
+) -> Plan:
+    """Plan what the press does of a job, with nothing left to do after."""
     refuse_mismatch(job)
     known = known_bar(job, spreads.bar)
     rows = rows_of(job, known)
@@ -127,7 +147,7 @@ def plan(
     if job.tooling is None:
         return plan_without_tooling(job, known, rows, findings, spreads.tooling.radius)
     tooling = job.tooling
-    solved, jams = _make_all(
+    solved, jams = make_all(
         job, known, tooling, rows, spreads=spreads, keep_going=keep_going, learned=learned
     )
     findings += [] if learned is None else learned.findings()
@@ -258,62 +278,6 @@ def _with_order(step: Step, ordered: Ordered, place: int, thickness: float) -> S
         end_stop=placed.reach,
         coming_off=None if off is None else coming_off(off, step.hold, step.poses.released, opened),
     )
-
-
-def _make_all(
-    job: Job,
-    known: Known,
-    tooling: Tooling,
-    rows: Sequence[Row | None],
-    *,
-    spreads: ShopSpreads,
-    keep_going: KeepGoing,
-    learned: LearnedJob | None,
-) -> tuple[list[Solved], dict[int, JamsError]]:
-    """Solve every bend, of a row one hit; bends of one angle are solved once.
-
-    A bend that jams is solved as far as it goes and told.
-    """
-    setup = bend_setup(job, known, tooling)
-    solved: dict[tuple[float, bool], Solved] = {}
-    jammed: dict[tuple[float, bool], JamsError] = {}
-    jams: dict[int, JamsError] = {}
-    made = []
-    for number, (bend, row) in enumerate(zip(job.part.bends, rows, strict=True), start=1):
-        angle = bend.angle if row is None else row.angle
-        where, key = BendAt(number), (angle, row is None)
-        if key not in solved:
-            keep_going()  # a bend is needed either way; only what it raises ends this
-            stack = stack_of(setup, job.part.stacked, angle, where)
-            inner = setup if stack is None else stack.inner
-            spread = spreads_of(_seen_by(job, inner), known, tooling, spreads)
-            if learned is not None:
-                hits = 1 if row is None else row.hits
-                inner, spread = learned.bend(
-                    PushedBend(setup=inner, spreads=spread, angle=angle, hits=hits, stack=stack)
-                )
-            make = partial(
-                make_bend, inner, spreads=spread, shoulders=tooling.shoulders, where=where
-            )
-            try:
-                one = make(angle)
-            except JamsError as error:
-                one, jammed[key] = as_far_as_it_goes(error, make), error
-            if stack is not None:
-                one = with_stack(one, stack, setup.give)
-            elif learned is not None and row is None and job.blank.method == "strain":
-                one = learned.allowed(one)
-            solved[key] = (one, () if stack is None else stack.outers)
-        made.append(solved[key])
-        if key in jammed:
-            jams[number - 1] = jammed[key]
-    return made, jams
-
-
-def _seen_by(job: Job, inner: BendSetup) -> Job:
-    """The job with the give of the machine as the bar at the nose of a stack sees it."""
-    press = job.press
-    return job if press is None else evolve(job, press=evolve(press, give=inner.give))
 
 
 def _shapes(

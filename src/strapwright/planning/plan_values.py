@@ -12,9 +12,11 @@ from strapwright.blank.blank_values import Blank
 from strapwright.findings import Finding
 from strapwright.midline.pose_values import Point, StepPoses, Zone
 from strapwright.ordering.order_values import Piece, StepCosts
-from strapwright.planning.bar_hold import Hold, Released
+from strapwright.planning.bar_hold import Hold
+from strapwright.planning.bench_work.work_values import BenchWork
 from strapwright.planning.hits_and_stacks.stack_values import StackBar
 from strapwright.planning.remedy_values import Remedies
+from strapwright.planning.surroundings.off_values import ComingOff
 from strapwright.planning.uneven_legs.leg_bands import LegBand
 from strapwright.quantities.inside_units import InsideUnit
 from strapwright.shop.job import Job
@@ -167,58 +169,6 @@ class CrossCheck:
     unit: InsideUnit
     source: str
     text: str
-
-
-OffVerdict = Literal["free", "locked on", "too close to call", "not decided"]
-
-
-@frozen(kw_only=True)
-class ComingOff:
-    """How the part comes off the tooling after a bend.
-
-    Attributes
-    ----------
-    verdict
-        ``free``, ``locked on``, ``too close to call`` or ``not decided`` in the time given; for
-        motion in the plane with sliding along the nose, no tilting.
-    how
-        ``drops``, ``slides``, ``turns`` or empty.
-    released
-        What gravity does with the part once the ram has gone back.
-    weight
-        How far right of the middle the weight of the released part lies [mm]; ``None`` where it is
-        not known.
-    drawable
-        The nose can be drawn out of the part endways, and nothing else holds it.
-    held
-        Why it is locked on: ``overlap``, it stands in the tooling; ``halves``, nose and shoulders
-        do not open with it between them; ``closed round``, a member held at both ends, with a
-        smaller gap; ``no way out``, in the plane or along the nose.
-    motion
-        Displacement x, y, z [mm] and turn [rad] about the nose's centre of the part at each pose
-        on the way out.
-    held_by
-        Bodies of the tooling of which any one, taken away, frees a part that is locked on.
-    rides
-        The nose takes it along as the halves open.
-    spot
-        Where it is with both halves fully open, or likeliest is where it does not come off:
-        displacement from where it was bent on the nose [mm].
-    opened
-        Height of the nose's centre above the shoulder tops by then [mm].
-    """
-
-    verdict: OffVerdict
-    how: Literal["drops", "slides", "turns", ""]
-    released: Released
-    drawable: bool
-    weight: float | None = None
-    held: Literal["overlap", "halves", "closed round", "no way out", ""] = ""
-    motion: tuple[tuple[float, float, float, float], ...] = ()
-    held_by: tuple[str, ...] = ()
-    rides: bool = False
-    spot: tuple[float, float] = (0.0, 0.0)
-    opened: float = 0.0
 
 
 @frozen(kw_only=True)
@@ -374,13 +324,17 @@ class Plan:
     finished_3d
         Mid-line in space, x right, y up, z towards the viewer, shape (k, 3) [mm].
     zones
-        Every bend as it lies once it is made, shape (bends,); empty without tooling.
+        Every bend as it lies once it is made, shape (bends,).
+    finished_zones
+        The same of the finished part, where work at the bench changes one; else empty.
     stack
         Every bar of a stack, from the nose outwards; empty where no bars lie on each other.
     legs
         Band of every leg; empty without tooling.
     remedies
         What would make a refused part; ``None`` where nobody looked.
+    bench_work
+        What is done to the part after the press, in order.
     """
 
     job: Job
@@ -395,6 +349,8 @@ class Plan:
     handling: Handling | None = None
     pieces: tuple[Piece, ...] = ()
     zones: tuple[Zone, ...] = ()
+    finished_zones: tuple[Zone, ...] = ()
     stack: tuple[StackBar, ...] = ()
     legs: tuple[LegBand, ...] = ()
     remedies: Remedies | None = None
+    bench_work: tuple[BenchWork, ...] = ()

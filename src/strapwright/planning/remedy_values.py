@@ -23,11 +23,13 @@ What = Literal[
     "reach",
     "plate width",
     "leg",
+    "trim",
     "part of the way",
 ]
 """The quantity changed.  ``no web``: the web is taken away and the nose carried at both ends, its
-reach being the figure.  ``part of the way``: a bend is stopped at the figure and finished off the
-tooling."""
+reach being the figure.  ``trim``: what an end leg is left longer for bending and sawn off after;
+``old`` is ``None`` where nothing is.  ``part of the way``: a bend is stopped at the figure and
+finished off the tooling."""
 
 
 @frozen(kw_only=True)
@@ -48,8 +50,6 @@ class Change:
         Most that was tried and still makes it, with all tried between [mm or rad].
     step
         Of the shop: one step from ``new`` towards ``old`` the part is refused [mm or rad].
-    end_leg
-        The leg lies at an end of the bar, so that it can be cut after bending.
     """
 
     what: What
@@ -58,7 +58,6 @@ class Change:
     new: float
     furthest: float
     step: float
-    end_leg: bool = False
 
 
 @frozen(kw_only=True)

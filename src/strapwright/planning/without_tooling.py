@@ -126,4 +126,5 @@ def plan_without_tooling(
         cautions=CAUTIONS,
         dimension_points=dimension_points(part, known.thickness, finished, zone_points(zones)),
         finished_3d=finished_in_space(blank.length, zones),
+        zones=tuple(zones),
     )

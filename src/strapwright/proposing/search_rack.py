@@ -17,6 +17,7 @@ from attrs import evolve, frozen
 
 from strapwright.bending.cross_checks import customary_opening
 from strapwright.bending.hydraulics import most_force
+from strapwright.blank.trimmed_ends import left_long
 from strapwright.catalog.steels import find_steel
 from strapwright.cutting.saw_allowance import saw_allowance
 from strapwright.cutting.stock_pieces import pieces_needed, price_of
@@ -167,7 +168,8 @@ def _ready(jobs: Sequence[Job], rack: Rack) -> tuple[list[Job], float]:
         if not job.part.bends:
             raise InputError("part.shape", f"{job.part.name} has no bend", "name a part with one")
     force = most_force(press.relief, press.bore, press.efficiency, press.no_load)
-    return [evolve(job, press=press) for job in jobs], force
+    # On the tooling lies the part as it is bent, with what is sawn off after.
+    return [evolve(job, press=press, part=left_long(job.part)) for job in jobs], force
 
 
 @frozen(kw_only=True)

@@ -43,7 +43,6 @@ class Lever:
     end: float
     step: float
     put: Put = field(eq=False)
-    end_leg: bool = False
 
     def values(self) -> tuple[float, ...]:
         """Whole steps from the stated value to the end, nearest first, neither start nor past."""
@@ -71,7 +70,6 @@ class Lever:
             new=new,
             furthest=furthest,
             step=self.step,
-            end_leg=self.end_leg,
         )
 
 

@@ -1,4 +1,4 @@
-"""What may be changed about the part: legs longer, or a bend made part of the way."""
+"""What may be changed about the part: a leg left longer, or a bend made part of the way."""
 
 from __future__ import annotations
 
@@ -17,26 +17,77 @@ DEGREE = math.radians(1.0)
 LEAST_SHARE = 0.2  # of its angle that a bend made part of the way is worth pressing for
 
 
+def trim_levers(job: Job, legs: Sequence[int]) -> list[Lever]:
+    """Return end legs left longer for bending and sawn off after, which keeps the part as it is.
+
+    Parameters
+    ----------
+    legs
+        0-based, in question; those between two bends are left out.
+    """
+    if job.part.close is not None:
+        return []
+    ends = [leg for leg in legs if _is_end(job, leg)]
+    return [_trim(job, group) for group in _groups(job, ends)]
+
+
 def leg_levers(job: Job, legs: Sequence[int]) -> list[Lever]:
-    """Return longer legs, those of one length together first.
+    """Return longer legs between two bends, of a closed shape all, those of one length first.
 
     Parameters
     ----------
     legs
         0-based, in question.
     """
+    kept = [leg for leg in legs if job.part.close is not None or not _is_end(job, leg)]
+    return [_legs(job, group) for group in _groups(job, kept)]
+
+
+def _is_end(job: Job, leg: int) -> bool:
+    return leg in (0, len(job.part.legs) - 1)
+
+
+def _groups(job: Job, legs: Sequence[int]) -> list[tuple[int, ...]]:
+    """Legs of one length together, then each by itself."""
     groups: list[tuple[int, ...]] = []
     for leg in legs:
         alike = tuple(k for k in legs if abs(job.part.legs[k] - job.part.legs[leg]) < EVEN)
         if alike not in groups:
             groups.append(alike)
-    singles = [(leg,) for leg in legs if (leg,) not in groups]
-    return [_legs(job, group) for group in (*groups, *singles)]
+    return [*groups, *((leg,) for leg in legs if (leg,) not in groups)]
+
+
+def _room(job: Job) -> float:
+    """Furthest that a longer leg is tried [mm]."""
+    return 0.0 if job.tooling is None else 2.0 * job.tooling.shoulders.opening
+
+
+def _trim(job: Job, group: tuple[int, ...]) -> Lever:
+    part = job.part
+    left = [part.trim_1 if leg == 0 else part.trim_2 for leg in group]
+    now = max(one or 0.0 for one in left)
+
+    def put(job: Job, length: float) -> Job:
+        part = job.part
+        if 0 in group:
+            part = evolve(part, trim_1=length)
+        if len(part.legs) - 1 in group:
+            part = evolve(part, trim_2=length)
+        return evolve(job, part=part)
+
+    return Lever(
+        what="trim",
+        numbers=tuple(k + 1 for k in group),
+        now=now or None,
+        start=now,
+        end=now + _room(job),
+        step=fine_step(job),
+        put=put,
+    )
 
 
 def _legs(job: Job, group: tuple[int, ...]) -> Lever:
     now = job.part.legs[group[0]]
-    room = 0.0 if job.tooling is None else job.tooling.shoulders.opening
 
     def put(job: Job, length: float) -> Job:
         part = job.part
@@ -48,10 +99,9 @@ def _legs(job: Job, group: tuple[int, ...]) -> Lever:
         numbers=tuple(k + 1 for k in group),
         now=now,
         start=now,
-        end=now + 2.0 * room,
+        end=now + _room(job),
         step=fine_step(job),
         put=put,
-        end_leg=all(k in (0, len(job.part.legs) - 1) for k in group),
     )
 
 

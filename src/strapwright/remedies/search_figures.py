@@ -19,7 +19,7 @@ from strapwright.planning.plan_values import Plan
 from strapwright.planning.remedy_values import Change, Remedies, Remedy, Tried
 from strapwright.remedies.levers import Lever
 from strapwright.remedies.obstructions import closes_on_itself, is_refused, obstructions
-from strapwright.remedies.part_levers import leg_levers, part_way
+from strapwright.remedies.part_levers import leg_levers, part_way, trim_levers
 from strapwright.remedies.quick_look import reaches
 from strapwright.remedies.tooling_levers import AGAINST
 from strapwright.shop.job import Job
@@ -137,12 +137,12 @@ def find_remedies(
 
 
 def _keeps_part(remedy: Remedy) -> bool:
-    """Whether the finished part can stay as it is: no leg between two bends is changed."""
-    return all(one.what != "leg" or one.end_leg for one in remedy.changes)
+    """Whether the finished part can stay as it is: no leg of it is changed."""
+    return all(one.what != "leg" for one in remedy.changes)
 
 
 def _levers(job: Job, refused: Plan) -> list[Lever]:
-    """What may be changed against what stands against a job: tooling, then part, then part-way."""
+    """What may be changed against what stands against a job: what keeps the part goes first."""
     if closes_on_itself(refused):
         return []
     against = obstructions(refused)
@@ -157,6 +157,7 @@ def _levers(job: Job, refused: Plan) -> list[Lever]:
     bends = sorted({one.bend for one in against if one.at_work and one.bend is not None})
     part_ways = [part_way(job, bend) for bend in bends]
     return [
+        *trim_levers(job, legs),
         *levers.values(),
         *(one for one in part_ways if one is not None),
         *leg_levers(job, legs),

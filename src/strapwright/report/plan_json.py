@@ -14,7 +14,6 @@ from strapwright.blank.blank_values import Blank
 from strapwright.motion.refused_bends import has_no_stop
 from strapwright.planning.hits_and_stacks.stack_values import StackBar
 from strapwright.planning.plan_values import (
-    ComingOff,
     CrossCheck,
     Gauge,
     Handling,
@@ -26,6 +25,8 @@ from strapwright.planning.plan_values import (
     Step,
     StepBands,
 )
+from strapwright.planning.surroundings.off_values import ComingOff
+from strapwright.report.bench_work_json import bench_work_data
 from strapwright.report.json_text import to_text
 from strapwright.report.limits_text import limits_data
 from strapwright.report.remedies_json import remedies_data
@@ -70,6 +71,7 @@ def plan_to_data(plan: Plan) -> Data:
         "blank": None if plan.blank is None else _blank(plan.blank, plan.length_band),
         "stack": [_stack_bar(one) for one in plan.stack],
         "steps": [_step(plan, step) | _refused(plan, step) for step in plan.steps],
+        "bench_work": [bench_work_data(plan, one) for one in plan.bench_work],
         "handling": None if plan.handling is None else _handling(plan.handling),
         "limits": limits_data(plan),
         "findings": [finding_data(one) for one in tell_all(plan.findings, at_command(plan.job))],
@@ -134,6 +136,10 @@ def _blank(blank: Blank, band: Band | None) -> Data:
                 "to_zone_mm": weld.to_zone,
             }
             for weld in blank.welds
+        ],
+        "saw_lines": [
+            {"end": saw.end, "position_mm": saw.position, "length_mm": saw.length}
+            for saw in blank.saws
         ],
     }
 

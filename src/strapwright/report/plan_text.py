@@ -27,6 +27,8 @@ from strapwright.wording.relief_words import relief_words
 from strapwright.wording.remedy_words import HEAD, remedy_words, rest_words
 from strapwright.wording.severity_words import WORST_FIRST, severity_label
 from strapwright.wording.steps import hold_words
+from strapwright.wording.steps.bench_work_words import HEAD as WORK_HEAD
+from strapwright.wording.steps.bench_work_words import bench_work_words, saw_words
 from strapwright.wording.steps.gauge_words import ease_off_figure, gauge_figure, no_gauge_words
 from strapwright.wording.steps.handling_words import handling_words
 from strapwright.wording.steps.lay_words import turned_and_laid
@@ -67,6 +69,7 @@ def plan_to_text(plan: Plan, *, details: bool = False) -> str:
     blocks = [_refused(plan), _head(plan, show), _blank(plan, reader, details=details)]
     blocks.append(_stack(plan, reader))
     blocks += _steps(plan, reader, details=details)
+    blocks.append(_bench_work(plan, reader))
     if details:
         blocks.append(_springback(plan))
     blocks.append(limits_block(plan, details=details))
@@ -141,6 +144,7 @@ def _blank(plan: Plan, reader: Reader, *, details: bool) -> list[str]:
         zone = "" if mark.zone is None else f", bend from {' to '.join(mark.zone)}"
         lines.append(f"  {_marked(mark)}{zone}")
     lines += [f"  {hole_words(hole, reader)}" for hole in blank.holes]
+    lines += [f"  {saw_words(saw.end, saw.position, reader)}" for saw in blank.saws]
     return lines + textwrap.wrap(legs_line(plan, reader), WIDTH)
 
 
@@ -221,6 +225,12 @@ def _settings(plan: Plan, step: Step, reader: Reader, *, details: bool) -> tuple
     ]
     lines = [line for name, text in rows for line in _row(name, text)]
     return (*lines, *(_staged(step, reader) if details or step.stop == "in stages" else ()))
+
+
+def _bench_work(plan: Plan, reader: Reader) -> list[str]:
+    """What is done after the press."""
+    said = [f"{one.title}: {one.text}" for one in bench_work_words(plan, reader)]
+    return [WORK_HEAD, *(line for text in said for line in _point(text))] if said else []
 
 
 def _title(plan: Plan, step: Step, reader: Reader) -> str:

@@ -11,6 +11,7 @@ from strapwright.planning.plan_values import Plan
 from strapwright.scene.frame import Frame
 from strapwright.scene.lettering import as_fractions
 from strapwright.sheets.setup_sheet import Paper
+from strapwright.wording.blank_words import how_measured
 from strapwright.wording.figures import figures_for
 from strapwright.wording.limits_and_weights.limit_words import (
     NORMAL,
@@ -66,7 +67,7 @@ def inspection_sheet(plan: Plan, *, paper: Paper | None = None) -> bytes:
         "name": plan.job.part.name,
         "digest": job_digest(plan.job),
         "facts": f"qty {plan.job.part.quantity}, {plan.job.part.material}, "
-        f"{section(plan)}, legs measured {_measured(plan)}",
+        f"{section(plan)}, legs measured {how_measured(plan.job.part)}",
         "refused": refused_line(plan),
         "drawn": drawn,
         "parts": PARTS,
@@ -88,8 +89,3 @@ def inspection_sheet(plan: Plan, *, paper: Paper | None = None) -> bytes:
     }
     pictures = {"part.svg": drawing.to_svg(drawing.part_scene(plan, _PART), "paper")}
     return compile_pdf("inspection.typ", data, pictures if drawn else {})
-
-
-def _measured(plan: Plan) -> str:
-    measured = plan.job.part.measured
-    return "on the centre line" if measured == "centre" else measured

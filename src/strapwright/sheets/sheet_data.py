@@ -12,15 +12,19 @@ from strapwright.motion.refused_bends import has_no_stop
 from strapwright.planning.hits_and_stacks.stack_values import StackBar
 from strapwright.planning.plan_values import Plan
 from strapwright.scene.frame import Frame
+from strapwright.scene.lettering import as_fractions
 from strapwright.sheets.bend_data import bend_data, bends_of, finding_data, refused_line, told
 from strapwright.sheets.job_code import code_svg, job_digest
 from strapwright.sheets.paper_figures import Figures, Shown
 from strapwright.sheets.sheet_pictures import in_pieces
 from strapwright.shop.job import Job
-from strapwright.wording.blank_words import METHOD_WORDS
+from strapwright.wording.blank_words import METHOD_WORDS, how_measured
 from strapwright.wording.caution_words import ESTIMATE, SAFETY
 from strapwright.wording.figures import figures_for
+from strapwright.wording.reader import on_paper
 from strapwright.wording.remedy_words import HEAD, remedy_words, rest_words
+from strapwright.wording.steps.bench_work_words import HEAD as WORK_HEAD
+from strapwright.wording.steps.bench_work_words import bench_work_words
 from strapwright.wording.steps.handling_words import handling_words
 from strapwright.wording.steps.lay_words import side_by_side
 
@@ -94,6 +98,8 @@ def sheet_data(plan: Plan) -> tuple[Data, dict[str, str]]:
         "strips": strips,
         "bends": [bend_data(plan, index) for index in range(len(plan.steps))],
         "no_bends": _no_bends(plan),
+        "bench_work": _bench_work(plan),
+        "work_head": WORK_HEAD,
         "remedies": _remedies(plan),
         "findings": [finding_data(one) for one in told(plan) if _general(plan, bends_of(one))],
         "safety": SAFETY,
@@ -135,7 +141,7 @@ def _facts(plan: Plan, show: Figures) -> list[list[str]]:
         ["Quantity", str(part.quantity)],
         ["Bar", section(plan)],
         ["Material", part.material],
-        ["Shape", f"{bends}, legs measured {_measured(plan.job)}"],
+        ["Shape", f"{bends}, legs measured {how_measured(part)}"],
         ["Tooling", _tooling(plan.job, show)],
     ]
     if part.at_once > 1:
@@ -147,11 +153,6 @@ def _facts(plan: Plan, show: Figures) -> list[list[str]]:
     if plan.handling is not None and plan.handling.cost is not None and len(plan.steps) > 1:
         facts.append(["Handling", handling_words(plan.handling)])
     return facts
-
-
-def _measured(job: Job) -> str:
-    measured = job.part.measured
-    return "on the centre line" if measured == "centre" else measured
 
 
 def _tooling(job: Job, show: Figures) -> str:
@@ -196,10 +197,19 @@ def _blank(plan: Plan, blank: Blank, show: Figures) -> Data:
             }
             for hole in blank.holes
         ],
+        "saws": [{"end": str(saw.end), "at": show.length(saw.position)} for saw in blank.saws],
         "welds": [
             {"weld": str(weld.weld), "at": show.length(weld.position)} for weld in blank.welds
         ],
     }
+
+
+def _bench_work(plan: Plan) -> list[Data]:
+    """Say what is done after the press."""
+    return [
+        {"title": as_fractions(one.title), "text": as_fractions(one.text)}
+        for one in bench_work_words(plan, on_paper(plan.job))
+    ]
 
 
 def _stack_bar(one: StackBar, show: Figures) -> Data:

@@ -170,6 +170,9 @@ def _bend_lines(plan: Plan, blank: Blank, place: _Paper) -> Iterator[Shape]:
             yield place.over(mark.sight, "sight")
         if place.shows(mark.nose):
             yield place.over(mark.nose, "nose")
+    for saw in blank.saws:
+        if place.shows(saw.position):
+            yield place.over(saw.position, "saw")
 
 
 def _holes(blank: Blank, place: _Paper) -> Iterator[Shape]:
@@ -226,6 +229,15 @@ def _names(plan: Plan, blank: Blank, tile: Tile, show: Figures) -> tuple[list[Na
             for at in mark.tangents
             if mark.hit <= 1 and tile.owns(at)
         ]
+    below += [
+        Name(
+            position=saw.position,
+            lines=(f"Saw end {saw.end} off here", "after bending", show.short(saw.position)),
+            stroke="saw",
+        )
+        for saw in blank.saws
+        if tile.owns(saw.position)
+    ]
     above += [
         Name(
             position=hole.position,
@@ -256,6 +268,7 @@ def _face(plan: Plan, blank: Blank, place: _Paper) -> list[Shape]:
     taken = [start, end, *(one for one in tile.joins if one is not None)]
     for mark in blank.marks:
         taken += [mark.nose, *mark.tangents, *([mark.sight] if sighted(plan) else [])]
+    taken += [saw.position for saw in blank.saws]
     for hole in blank.holes:
         reach = hole.diameter / 2 + _CENTRE
         taken += [hole.position - reach, hole.position + reach]

@@ -63,6 +63,7 @@ def template_pdf(plan: Plan, *, paper: Paper | None = None) -> bytes:
         "cut": cut,
         "notes": notes,
         "sighted": sighted(plan),
+        "sawn": plan.blank is not None and bool(plan.blank.saws),
         "joined": any(isinstance(one, Line) and one.stroke == "join" for one in drawn),
         "side": "face" if plan.job.part.bar.section != "round" else "side",
     }

@@ -18,7 +18,7 @@ Place = tuple[float, float]
 Anchor = Literal["start", "middle", "end"]
 Stroke = Literal[
     "outline", "nose", "sight", "tangent", "hole", "leader", "join", "register", "bar", "edge",
-    "cut", "trim",
+    "cut", "trim", "saw",
 ]  # fmt: skip
 
 SIZES: dict[Paper, tuple[float, float]] = {"letter": (215.9, 279.4), "a4": (210.0, 297.0)}

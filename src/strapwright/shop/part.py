@@ -84,6 +84,9 @@ class Part:
         What legs and angles may be out by: in general, and of single legs and bends.
     close
         How the ends meet, or ``None`` where the shape is open.
+    trim_1, trim_2
+        What the leg at end 1 or 2 is left longer for bending, sawn off after; ``None``: nothing
+        [mm].
     grain
         How the bend lines run to the rolling direction of the metal.
     edges
@@ -329,6 +332,41 @@ class Part:
             late=1,
         ),
         default=(),
+    )
+    trim_1: float | None = keys(
+        Key(
+            kind="table",
+            name="trim",
+            help="what an end leg is left longer for bending and sawn off after",
+            lacking="every leg is cut to its length before bending",
+            late=1,
+        ),
+        Key(
+            kind="length",
+            name="trim.end_1",
+            help="at end 1",
+            inch="3/4 in",
+            metric="20 mm",
+            label="Leave long at end 1",
+            hint="sawn off after bending; for a leg that is too short to bend",
+            group="part",
+            place=1,
+            later=True,
+        ),
+        default=None,
+        own=False,
+    )
+    trim_2: float | None = key(
+        "length",
+        name="trim.end_2",
+        help="at end 2",
+        inch="3/4 in",
+        metric="20 mm",
+        label="Leave long at end 2",
+        hint="sawn off after bending",
+        group="part",
+        place=1,
+        later=True,
     )
     holes: tuple[Hole, ...] = keys(
         Key(kind="list", name="hole", help="see below", left_out="none"), default=()

@@ -48,6 +48,7 @@ def read_part(table: Table, lot: Table | None) -> Part:
     material = _read_material(table)
     _refuse_hot(table)
     legs, bends, rolls = read_shape(table, bar)
+    _refuse_closed_trim(table)
     return Part(
         **plain,
         bar=bar,
@@ -75,6 +76,16 @@ def _refuse_hot(table: Table) -> None:
             "hot bending is not covered: strength and springback here are those of cold bar",
             "leave it out and bend cold, or go by the smith's own practice",
             value=True,
+        )
+
+
+def _refuse_closed_trim(table: Table) -> None:
+    if "trim" in table.data and "close" in table.data:
+        raise table.refuse(
+            "trim",
+            "a leg left longer is sawn off after bending, and the ends of a closed shape have no "
+            "room for it",
+            "leave trim or close out",
         )
 
 

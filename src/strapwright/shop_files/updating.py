@@ -14,7 +14,7 @@ from strapwright.shop.members import MEMBER_KEYS
 from strapwright.shop_files.known_keys import INLINE, KNOWN, LISTS, nearest
 from strapwright.shop_files.opening import parse
 
-_STEP = re.compile(r"(?P<key>[a-z_]+)(?:\[(?P<number>[1-9][0-9]{0,3})\])?")
+_STEP = re.compile(r"(?P<key>[a-z_][a-z_0-9]*)(?:\[(?P<number>[1-9][0-9]{0,3})\])?")
 
 
 def update_job(text: str, changes: Mapping[str, object]) -> str:

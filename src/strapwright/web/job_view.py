@@ -6,6 +6,7 @@ from typing import Any
 
 from strapwright.errors import InputError
 from strapwright.pages import plan_page, refused_page
+from strapwright.pages.bench.work_lines import saw_lines
 from strapwright.pages.edited_job import Desk, last_sound, plan_or_said
 from strapwright.pages.fields.form_fields import Page
 from strapwright.pages.fields.part_fields import shape_rows
@@ -107,6 +108,7 @@ def results(shop: Workshop, desk: Desk) -> tuple[Plan | None, dict[str, Any]]:
         "guess": None if made is None or not on_part else plan_page.provisional_blank(made),
         "marks": () if made is None else plan_page.marks(made),
         "legs": None if made is None else plan_page.legs(made),
+        "saws": () if made is None or not on_part else saw_lines(made),
         "stack": () if made is None or not on_part else plan_page.stack_rows(made),
         "loads": () if made is None or on_part else plan_page.loads(made),
         "bench": plan_page.bench_picture(made) if made and desk.form.page == "tooling" else None,

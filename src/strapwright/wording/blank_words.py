@@ -10,6 +10,7 @@ from strapwright.blank.blank_values import Blank, FlatHole, Mark
 from strapwright.planning.hits_and_stacks.stack_values import StackBar
 from strapwright.planning.plan_values import Plan
 from strapwright.shop.job import BlankMethod
+from strapwright.shop.part import Part
 from strapwright.wording.reader import Reader
 
 METHOD_WORDS: Mapping[BlankMethod, str] = {
@@ -63,6 +64,11 @@ class MarkWords:
     sight: str
     on_bar: bool
     zone: tuple[str, str] | None
+
+
+def how_measured(part: Part) -> str:
+    """Say to which line of the bar its legs are measured."""
+    return "on the centre line" if part.measured == "centre" else part.measured
 
 
 def cut_words(plan: Plan, reader: Reader) -> CutWords | None:

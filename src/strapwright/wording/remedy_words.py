@@ -117,12 +117,12 @@ def _order(change: Change, show: Figures) -> str:
         return f"stop bend {bend} at {figure}{now} and finish it by hand, away from the tooling"
     if change.what == "leg":
         legs = f"leg{'s' if len(change.numbers) > 1 else ''} {listed(change.numbers)}"
-        text = f"make {legs} {figure} long{now}"
-        if not change.end_leg or change.old is None:
-            return text
-        off = show.stated(change.new - change.old)
-        long = _value(change, change.new, show)
-        return f"{text}, or leave it {long} long and cut {off} off after bending"
+        return f"make {legs} {figure} long{now}"
+    if change.what == "trim":
+        several = len(change.numbers) > 1
+        legs = f"leg{'s' if several else ''} {listed(change.numbers)}"
+        each, them = (" each", "them") if several else ("", "it")
+        return f"leave {legs} {figure} longer{each}{now} and saw {them} to length after bending"
     return _ORDERS[change.what].format(figure) + now
 
 
@@ -158,6 +158,9 @@ def _value(change: Change | Tried, value: float, show: Figures) -> str:
 def _name(tried: Tried) -> str:
     if tried.what == "part of the way":
         return f"bend {tried.numbers[0]} part-way"
+    if tried.what == "trim":
+        legs = f"leg{'s' if len(tried.numbers) > 1 else ''} {listed(tried.numbers)}"
+        return f"{legs} left longer and sawn to length"
     if tried.what == "leg":
         return f"leg{'s' if len(tried.numbers) > 1 else ''} {listed(tried.numbers)} longer"
     return _NAMES[tried.what]

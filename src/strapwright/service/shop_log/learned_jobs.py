@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from attrs import evolve, frozen
 
+from strapwright.blank.trimmed_ends import is_trimmed
 from strapwright.errors import InputError
 from strapwright.learning.blank_legs import MeasuredPart, learn_blank
 from strapwright.learning.learn import learn
@@ -186,8 +187,9 @@ def _measured(found: Gathered, things: Things) -> list[MeasuredPart]:
         if not same or len(known) < len(legs) or "blank" not in figures:
             continue
         blank = plan(line.job, search=False).blank
-        if blank is None or line.job.blank.method != "strain" or part.close is not None:
-            continue  # by another rule, or with a leg that takes up what a closed shape lacks
+        held = part.close is None and not is_trimmed(part)
+        if blank is None or line.job.blank.method != "strain" or not held:
+            continue  # by another rule, or with a leg that takes up or is sawn to what it lacks
         turned = turned_alone(line.job)
         if turned < sum(bend.angle for bend in part.bends):
             continue  # what a series of hits or a stack takes up is not corrected

@@ -7,7 +7,11 @@ from collections.abc import Mapping
 from strapwright.findings import Choice
 from strapwright.planning.bar_hold import heavy_side
 from strapwright.planning.job_order import why_not_searched
-from strapwright.planning.plan_values import ComingOff, OffVerdict, Plan, Step
+from strapwright.planning.plan_values import (
+    Plan,
+    Step,
+)
+from strapwright.planning.surroundings.off_values import ComingOff, OffVerdict
 from strapwright.wording.order_words import SHAPES_NOT_SEARCHED
 
 # How a part comes off, in a word or two beside its bend.

@@ -1,0 +1,32 @@
+"""Work at the bench after the press, as a page lists it."""
+
+from __future__ import annotations
+
+from strapwright.pages.page_statements import on_page
+from strapwright.planning.plan_values import Plan
+from strapwright.wording.steps.bench_work_words import bench_work_words, saw_words
+
+
+def work_lines(made: Plan) -> tuple[tuple[str, str], ...]:
+    """Title and sentences of each piece of work, in order.
+
+    Parameters
+    ----------
+    made
+        The plan.
+    """
+    return tuple((one.title, one.text) for one in bench_work_words(made, on_page(made.job)))
+
+
+def saw_lines(made: Plan) -> tuple[str, ...]:
+    """Where the ends of the blank are sawn off after bending.
+
+    Parameters
+    ----------
+    made
+        The plan.
+    """
+    if made.blank is None:
+        return ()
+    reader = on_page(made.job)
+    return tuple(saw_words(saw.end, saw.position, reader) for saw in made.blank.saws)

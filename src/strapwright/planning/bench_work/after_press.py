@@ -1,0 +1,33 @@
+"""A plan with what the bench does after the press: the part is planned as the press leaves it."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+from attrs import evolve
+
+from strapwright.blank.trimmed_ends import is_trimmed, left_long
+from strapwright.planning.bench_work.sawing import sawn_off
+from strapwright.planning.plan_values import Plan
+from strapwright.shop.job import Job
+
+
+def with_bench_work(job: Job, at_press: Callable[[Job], Plan]) -> Plan:
+    """Plan the part as the press makes it, then what the bench makes of it.
+
+    Parameters
+    ----------
+    job
+        As stated.
+    at_press
+        Plans a part that the press finishes.
+
+    Raises
+    ------
+    InputError
+        As the plan at the press does.
+    """
+    if is_trimmed(job.part):
+        long = evolve(job, part=left_long(job.part))
+        return sawn_off(with_bench_work(long, at_press), job.part)
+    return at_press(job)
