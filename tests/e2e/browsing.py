@@ -55,7 +55,6 @@ return [...document.querySelectorAll(wanted)]
   .map((one) => one.outerHTML);
 """
 PATIENCE = 60  # s; other work may share the machine
-A_SEARCH = 300  # s; for tooling, the longest that a page lets it run
 
 
 class Server:

@@ -265,15 +265,13 @@ def test_a_proposal_in_words_and_data(capsys: pytest.CaptureFixture[str]) -> Non
     assert main(PROPOSE) == 0
     out = capsys.readouterr().out
     assert "planning estimate" in out
-    offers = [number for number in (1, 2, 3) if f"\n{number}. Nose " in out]
-    assert offers[:1] == [1]
-    # On a slow machine the time may run out first; then it is said how much cheaper one could be.
-    assert offers == [1, 2, 3] or "The time ran out before every candidate was tried" in out
+    for number in (1, 2, 3):
+        assert f"\n{number}. Nose " in out
     assert "cut push plate" in out
     assert "Why others were ruled out" in out
     assert main([*PROPOSE, "--json"]) == 0
     data = json.loads(capsys.readouterr().out)
-    assert 1 <= len(data["proposals"]) <= 3
+    assert len(data["proposals"]) == 3
     for one in data["proposals"]:
         assert all(check["holds"] for check in one["checks"])
         assert one["worst_ratio"] <= 1

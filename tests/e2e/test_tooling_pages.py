@@ -15,7 +15,6 @@ from selenium.webdriver.common.keys import Keys
 sys.path.append(str(Path(__file__).parent))
 
 from browsing import (
-    A_SEARCH,
     PHONE,
     WIDE,
     Page,
@@ -151,7 +150,7 @@ def test_tooling_from_the_rack_with_a_reload_on_the_way_taken_into_the_job(
         page.open(f"{root}/propose")
         page.press("Find tooling")
         page.driver.refresh()
-        page.until(lambda: page.driver.find_elements(By.CSS_SELECTOR, ".offers article"), A_SEARCH)
+        page.until(lambda: page.driver.find_elements(By.CSS_SELECTOR, ".offers article"))
         costs = [float(one.removeprefix("cost ")) for one in found(page, ".offers .cost strong")]
         assert len(costs) == 3
         assert costs == sorted(costs)
@@ -185,7 +184,7 @@ def test_search_stopped_with_the_server_is_told_and_without_scripts_it_is_found(
         bring(page, RACK, "/rack")
         page.open(f"{root}/propose")
         page.press("Find tooling")
-        page.until(lambda: page.says("Drawbacks"), A_SEARCH)  # the page asks anew by itself
+        page.until(lambda: page.says("Drawbacks"))  # the page asks anew by itself
         assert len(found(page, ".offers article")) == 3
 
 
@@ -253,7 +252,7 @@ def test_axe_finds_nothing_and_nothing_runs_out_of_the_page(server: Server) -> N
         bring(page, RACK, "/rack")
         page.open(f"{root}/propose")
         page.press("Find tooling")
-        page.until(lambda: page.driver.find_elements(By.CSS_SELECTOR, ".offers article"), A_SEARCH)
+        page.until(lambda: page.driver.find_elements(By.CSS_SELECTOR, ".offers article"))
         for size in (WIDE, PHONE):
             resize(page, size)
             for path in (f"{root}/strength", f"{root}/propose", f"{root}/making", "/rack", "/crib"):

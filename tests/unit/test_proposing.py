@@ -13,24 +13,27 @@ from strapwright.cutting.saw_allowance import FACING, saw_allowance
 from strapwright.cutting.stock_pieces import pieces_needed, price_of
 from strapwright.errors import InputError
 from strapwright.findings import Severity
+from strapwright.making.crib_cutters import cutters_of
 from strapwright.making.tooling_plates import pieces_of
 from strapwright.planning import plan
 from strapwright.planning.bend_setups import known_bar
 from strapwright.planning.member_loads import assess, bench_of
-from strapwright.proposing import candidate_sizes
+from strapwright.proposing import candidate_sizes, search_rack
+from strapwright.proposing.candidate_line import Line
 from strapwright.proposing.candidate_tooling import tooling_of
 from strapwright.proposing.cheap_tests import Passed, nose_miss, opening_limits, solve_all
 from strapwright.proposing.found_values import Proposals
+from strapwright.proposing.judging_candidates import Candidate, Judge
 from strapwright.proposing.miss_values import Miss, PressTooWeak
 from strapwright.proposing.part_plans import STOPPING
-from strapwright.proposing.search_rack import propose
+from strapwright.proposing.search_rack import OTHERS, USUAL, propose
 from strapwright.proposing.trade_offs import worst_ratio
 from strapwright.service.propose_tooling import (
     proposals_to_data,
     proposals_to_text,
     warned_of,
 )
-from strapwright.shop.crib import Saw
+from strapwright.shop.crib import Crib, DrillSet, Saw
 from strapwright.shop.job import Job
 from strapwright.shop.rack import Rack, Stock
 from strapwright.shop.tooling import Nose, Shoulders, Tooling
@@ -38,6 +41,7 @@ from strapwright.shop_files.reading_job import read_job
 from strapwright.shop_files.reading_rack import read_rack
 from strapwright.strength.member_checks import check_members
 from strapwright.wording.proposal_words import given_up, lack_clause, ran_out, reason_clause
+from strapwright.wording.search_progress import SearchProgress
 
 EXAMPLES = Path(__file__).parents[2] / "docs" / "examples"
 
@@ -204,7 +208,7 @@ def test_when_the_time_runs_short_the_best_so_far_comes_with_its_gap() -> None:
     )
     whole = propose([BRACKET], rack)
     # From the first question on the time of the cheapest is over, and that of the heaviest is not.
-    short = propose([BRACKET], rack, spent=lambda: 0.4)
+    short = propose([BRACKET], rack, spent=lambda: 0.65)
     left = short.untried
     assert left is not None
     assert left.least is not None
@@ -231,15 +235,55 @@ def test_every_offer_is_drawn_and_checks_the_same_as_drawn(found: Proposals) -> 
         assert [check for check in checks if not check.holds] == []
 
 
-def test_progress_is_told() -> None:
-    told: list[tuple[str, int, int]] = []
-    propose(
-        [BRACKET],
-        rack_of("shaft 1", "plate 1-1/4 bought"),
-        lambda word, done, whole: told.append((word, done, whole)),
-    )
-    assert {word for word, _, _ in told} >= {"bending", "checking"}
-    assert all(0 <= done <= whole for _, done, whole in told)
+def test_progress_counts_from_the_first_word_on() -> None:
+    progress, said = SearchProgress(), list[tuple[str, float]]()
+
+    def hear(word: str, done: int, whole: int) -> None:
+        progress.hear(word, done, whole)
+        said.append((progress.text, progress.share))
+
+    found = propose([BRACKET], rack_of("shaft 1", "plate 1-1/4 bought"), hear)
+    first, *_ = (text for text, _ in said)
+    assert first == "Trying every shaft as a nose: 0 of 1; 0 openings so far"
+    texts = [text for text, _ in said]
+    assert any("openings so far" in text and "; 0 " not in text for text in texts)
+    assert any("Matching plates" in text and "candidates so far" in text for text in texts)
+    # The usual ways of holding first, then the others.
+    counts = {int(text.split()[-2]) for text in texts if text.endswith("candidates")}
+    assert sum(counts) == found.tried
+    assert all(0.0 <= share <= 1.0 for _, share in said)
+
+
+def test_no_candidate_takes_less_to_make_than_the_search_counts_before_it_is_drawn(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    """Every way of holding, of thin and thick plates, with a full crib and with a poor one."""
+    near: list[tuple[str, bool, float]] = []
+
+    def least_and_drawn(line: Line, candidate: Candidate) -> Candidate | None:
+        drawn = board_of(line, candidate)
+        if drawn is not None:
+            over = (drawn.cost - candidate.cost) / RACK.hour_rate
+            near.append((candidate.choice.held, candidate.choice.tied, over))
+        return drawn
+
+    board_of = Line._drawn
+    monkeypatch.setattr(Line, "_drawn", least_and_drawn)
+    monkeypatch.setattr(candidate_sizes, "MOST_OPENINGS", 2)
+    monkeypatch.setattr(search_rack, "_SHARES", ((USUAL + OTHERS, 1.0, 1.0),))
+    monkeypatch.setattr(Judge, "fails_early", lambda *_: False)
+    monkeypatch.setattr(Judge, "has_failed", lambda *_: False)
+    monkeypatch.setattr(Judge, "judged", lambda *_: None)
+    some = rack_of("shaft 1", "plate 1/2", "plate 3/4", "plate 1-1/4 bought")
+    rack = evolve(some, stock=tuple(evolve(one, count=4) for one in some.stock))
+    poor = cutters_of(Crib(drills=(DrillSet(series="single", first="", last="", sizes=(6.0,)),)))
+    for cutters in (None, poor):
+        near.clear()
+        propose([BRACKET], rack, cutters=cutters)
+        assert {(held, tied) for held, tied, _ in near} == {*USUAL, *OTHERS}
+        over = [one for _, _, one in near]
+        assert min(over) >= 0.0
+        assert max(over) < 0.05
 
 
 def test_a_thinner_plate_bought_dearer_is_never_taken_first() -> None:

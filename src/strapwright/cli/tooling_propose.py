@@ -9,6 +9,8 @@ import click
 
 from strapwright.cli.options import ask_patience, crib_option, json_option
 
+_WIDE = 79  # columns of a terminal that progress is written over in
+
 
 @click.command("propose")
 @click.argument(
@@ -30,11 +32,7 @@ def command(*, jobs: tuple[Path, ...], rack: Path | None, crib: Path | None, as_
     nearest miss.
     """
     from strapwright.errors import InputError  # noqa: PLC0415
-    from strapwright.service.propose_tooling import (  # noqa: PLC0415
-        proposals_to_data,
-        proposals_to_text,
-        propose_for,
-    )
+    from strapwright.service.search_clock import shown_on  # noqa: PLC0415
 
     if rack is None:
         raise InputError(
@@ -43,7 +41,18 @@ def command(*, jobs: tuple[Path, ...], rack: Path | None, crib: Path | None, as_
             "write --rack RACK.toml, a file with a [[stock]] for each piece on it",
         )
     ask_patience()
-    found, units = propose_for(jobs, rack, _tell if sys.stderr.isatty() else None, crib=crib)
+    # What follows takes a second to load.
+    progress = shown_on(_over) if sys.stderr.isatty() else None
+    from strapwright.service.propose_tooling import (  # noqa: PLC0415
+        proposals_to_data,
+        proposals_to_text,
+        propose_for,
+    )
+
+    found, units = propose_for(jobs, rack, progress, crib=crib)
+    if progress is not None:
+        _over("")
+        click.echo("\r", err=True, nl=False)
     if as_json:
         from strapwright.report.json_text import to_text  # noqa: PLC0415
 
@@ -53,5 +62,6 @@ def command(*, jobs: tuple[Path, ...], rack: Path | None, crib: Path | None, as_
     return 0 if found.best else 3
 
 
-def _tell(word: str, done: int, whole: int) -> None:
-    click.echo(f"\r{word} {done} of {whole}    ", err=True, nl=False)
+def _over(text: str) -> None:
+    """Write over the last line on the screen."""
+    click.echo(f"\r{text:<{_WIDE}}", err=True, nl=False)

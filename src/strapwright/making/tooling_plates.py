@@ -11,7 +11,8 @@ from __future__ import annotations
 from attrs import evolve
 
 from strapwright.errors import InputError, table_of
-from strapwright.making.assembly.completing import Completed, completed
+from strapwright.making.assembly.completing import completed
+from strapwright.making.assembly.keepers import Kept, with_keepers
 from strapwright.making.assembly.put_together import put_together
 from strapwright.making.bolt_layout import bolt_words, bolting, welded
 from strapwright.making.bolt_torque import torque_notes
@@ -60,14 +61,22 @@ def pieces_of(job: Job) -> Pieces:
     InputError
         Where the job has no tooling.
     """
-    pieces, nose, whole = laid_out(job)
+    pieces, nose, kept = laid_out(job)
     if nose is None or pieces.tooling is None:
         return pieces
-    return evolve(pieces, assembly=put_together(job, pieces.tooling, nose, whole))
+    whole = completed(pieces.tooling, nose, kept, job.units)
+    return evolve(
+        pieces,
+        plates=whole.plates,
+        shafts=whole.shafts,
+        notes=(*pieces.notes, *whole.notes),
+        welding=whole.welding,
+        assembly=put_together(job, pieces.tooling, nose, whole),
+    )
 
 
-def laid_out(job: Job) -> tuple[Pieces, NoseLayout | None, Completed]:
-    """Lay out the plates and shafts of a job's tooling.
+def laid_out(job: Job) -> tuple[Pieces, NoseLayout | None, Kept]:
+    """Lay out the plates and shafts of a job's tooling, without what is read at the bench alone.
 
     Parameters
     ----------
@@ -76,9 +85,9 @@ def laid_out(job: Job) -> tuple[Pieces, NoseLayout | None, Completed]:
 
     Returns
     -------
-    pieces, nose, whole
+    pieces, nose, kept
         Each plate checked: every hole in it, and not too near an edge; the sizes about the nose,
-        ``None`` where they cannot be laid out; and the pieces to be put together.
+        ``None`` where they cannot be laid out; and the pieces to be completed for the bench.
 
     Raises
     ------
@@ -130,20 +139,19 @@ def laid_out(job: Job) -> tuple[Pieces, NoseLayout | None, Completed]:
         as_drawn = evolve(
             as_drawn, members=evolve(drawn_members, bolt=(*drawn_members.bolt, *out.bolts))
         )
-    whole = (
-        Completed(plates=laid, shafts=tuple(shafts))
+    kept = (
+        Kept(plates=laid, shafts=tuple(shafts))
         if nose is None
-        else completed(as_drawn, nose, laid, shafts, units)
+        else with_keepers(laid, shafts, nose, drawable=as_drawn.nose.drawable, units=units)
     )
     pieces = Pieces(
-        plates=whole.plates,
-        shafts=whole.shafts,
-        notes=(*out.notes, *whole.notes),
+        plates=kept.plates,
+        shafts=kept.shafts,
+        notes=tuple(out.notes),
         findings=tuple(out.findings),
         tooling=as_drawn,
-        welding=whole.welding,
     )
-    return pieces, nose, whole
+    return pieces, nose, kept
 
 
 def _nose_side(

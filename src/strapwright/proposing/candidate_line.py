@@ -9,6 +9,7 @@ from strapwright.proposing.candidate_tooling import tooling_of
 from strapwright.proposing.drawn_candidates import DrawingBoard
 from strapwright.proposing.judging_candidates import Candidate, Judge
 from strapwright.proposing.miss_values import Miss, NotDrawn
+from strapwright.proposing.part_plans import OutOfTime
 from strapwright.proposing.proposal_values import Proposed
 
 Progress = Callable[[str, int, int], None]
@@ -69,7 +70,7 @@ class Line:
     ) -> None:
         self.judge, self.board, self.rate = judge, board, rate
         self.whole = len(candidates)
-        self.seen = 0
+        self.seen = self._next = 0
         self.line = [(one.key, one) for one in candidates]
         heapq.heapify(self.line)
 
@@ -91,7 +92,9 @@ class Line:
         going
             Whether there is time left.
         """
+        self.judge.planner.going = going
         while self.line and going():
+            self._tell(found)
             _, candidate = heapq.heappop(self.line)
             if self._passed_over(candidate, found):
                 self.seen += 1
@@ -99,8 +102,14 @@ class Line:
                 known = self._drawn(candidate)
                 if known is not None:
                     heapq.heappush(self.line, (known.key, known))
-            elif self._judged(candidate, found) and len(found.best) >= BEST and self.judge.prune:
-                return
+            else:
+                try:
+                    stands = self._judged(candidate, found)
+                except OutOfTime:
+                    heapq.heappush(self.line, (candidate.key, candidate))
+                    return
+                if stands and len(found.best) >= BEST and self.judge.prune:
+                    return
 
     def heaviest_first(self, found: Found, going: Callable[[], bool]) -> None:
         """Judge the heaviest first, until one stands or the time is over.
@@ -112,15 +121,25 @@ class Line:
         going
             Whether there is time left.
         """
+        self.judge.planner.going = going
         left = [one for _, one in self.line]
         for candidate in sorted(left, key=_lightness):
             if not going():
                 return
+            self._tell(found)
             if self._passed_over(candidate, found):
                 continue
             known = candidate if candidate.drawn is not None else self._drawn(candidate)
-            if known is not None and self._judged(known, found, heavy=True):
+            try:
+                if known is not None and self._judged(known, found, heavy=True):
+                    return
+            except OutOfTime:  # it waits in line still
                 return
+
+    def _tell(self, found: Found) -> None:
+        if self.seen >= self._next:
+            self._next = self.seen + _TOLD
+            found.told("checking", self.seen, self.whole)
 
     def _passed_over(self, candidate: Candidate, found: Found) -> bool:
         if not self.judge.prune:
@@ -130,6 +149,9 @@ class Line:
     def _drawn(self, candidate: Candidate) -> Candidate | None:
         """The candidate as drawn, or ``None`` with its reason noted."""
         choice = candidate.choice
+        if self.judge.fails_early(candidate):
+            self.seen += 1
+            return None
         drawn = self.board.drawn(tooling_of(choice, candidate.passed.need, self.judge.jobs))
         if drawn.lack is None:
             return candidate.drawn_at(drawn, self.rate)
@@ -139,10 +161,8 @@ class Line:
         return None
 
     def _judged(self, candidate: Candidate, found: Found, *, heavy: bool = False) -> bool:
-        self.seen += 1
-        if self.seen % _TOLD == 1:
-            found.told("checking", self.seen, self.whole)
         proposed = self.judge.judged(candidate)
+        self.seen += 1
         if proposed is None or _pair(proposed) in found.pairs:
             return False
         found.add(proposed, heavy=heavy)

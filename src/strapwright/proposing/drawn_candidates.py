@@ -6,46 +6,16 @@ from collections.abc import Iterator, Sequence
 
 from attrs import evolve, frozen
 
-from strapwright.cutting.cut_list import Cut
 from strapwright.errors import InputError
 from strapwright.findings import Finding
 from strapwright.making.drawn_members.laying_out import Pieces, member_of, not_laid_out
-from strapwright.making.making_hours import (
-    CUT_AREA_A_MINUTE,
-    MINUTES_A_CUT,
-    SHAFT_MINUTES,
-    WELD_A_MINUTE,
-    making_minutes,
-)
-from strapwright.making.plate_making import SQUARING, HoleGroup, PlateMaking, make_plate
+from strapwright.making.making_hours import making_minutes
+from strapwright.making.plate_making import HoleGroup, PlateMaking, make_plate
 from strapwright.making.plate_values import Cutter, PlateDrawing
 from strapwright.making.tooling_plates import laid_out
-from strapwright.proposing.candidate_sizes import Layout
-from strapwright.proposing.proposal_values import Choice, HoleUse, NotInCrib
+from strapwright.proposing.proposal_values import HoleUse, NotInCrib
 from strapwright.shop.job import Job
 from strapwright.shop.tooling import Tooling
-
-_SHARE = 0.5  # of a sawn area that drawings have at least of their cut list's, numerical
-
-
-def least_hours(choice: Choice, layout: Layout, cuts: Sequence[Cut]) -> float:
-    """Return hours that making a choice takes at least, its holes not counted.
-
-    Parameters
-    ----------
-    choice, layout, cuts
-        What is made, its sizes and its cut list.
-    """
-    minutes = 0.0
-    for cut in cuts:
-        if cut.stock.kind == "shaft":
-            minutes += SHAFT_MINUTES + MINUTES_A_CUT
-        else:
-            area = cut.stock.thickness * min(cut.width, cut.length)
-            minutes += SQUARING + MINUTES_A_CUT + _SHARE * area / CUT_AREA_A_MINUTE
-    welds = {"both ends": 4 * layout.carrier, "one end": 2 * layout.carrier, "web": 4 * layout.span}
-    minutes += (welds[choice.held] + (0.0 if choice.tied else 4 * layout.length)) / WELD_A_MINUTE
-    return minutes / 60
 
 
 @frozen(kw_only=True)

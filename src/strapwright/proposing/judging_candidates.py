@@ -66,6 +66,9 @@ class Candidate:
         return evolve(self, drawn=drawn, cost=self.material + drawn.hours * rate)
 
 
+# Of a limit: a drawing differs from its candidate by less than ``read_back.SAME``, which changes no
+# ratio by more (numerical).
+DRAWN_SLACK = 0.03
 _RATED: frozenset[MemberName] = frozenset(
     {"frame", "hose", "fitting", "valve", "cylinder", "rod side", "gauge", "circuit"}
 )
@@ -127,6 +130,23 @@ class Judge:
             ways=drawn.ways,
         )
 
+    def fails_early(self, candidate: Candidate) -> bool:
+        """Whether a candidate fails for strength with the sizes it is to be drawn with.
+
+        Drawings round some of them, by less than is allowed for here; so what stands as drawn is
+        never given up. Without pruning nothing fails early.
+
+        Parameters
+        ----------
+        candidate
+            Not drawn yet.
+        """
+        if not self.prune:
+            return False
+        tooling = tooling_of(candidate.choice, candidate.passed.need, self.jobs)
+        bench = self._early_bench(tooling, candidate.passed)
+        return self._fails(candidate.choice, bench, 4, slack=DRAWN_SLACK)
+
     def has_failed(self, choice: Choice) -> bool:
         """Whether something that a choice shares with an earlier one has failed.
 
@@ -175,11 +195,14 @@ class Judge:
             retract=retract_load(jobs[0].press),
         )
 
-    def _fails(self, choice: Choice, bench: Bench, stage: int, *, body: bool = False) -> bool:
+    def _fails(
+        self, choice: Choice, bench: Bench, stage: int, *, body: bool = False, slack: float = 0.0
+    ) -> bool:
         checks, unchecked = check_members(bench, body=body)
-        weak = [check for check in checks if not check.holds]
-        # Nothing that the proposal itself makes may be left unchecked.
-        blind = [one for one in unchecked if one.carries and _made(one)]
+        weak = [check for check in checks if not check.holds and check.ratio > 1.0 + slack]
+        # Nothing that the proposal itself makes may be left unchecked; drawings may add what is
+        # to be checked.
+        blind = [one for one in unchecked if one.carries and _made(one)] if not slack else []
         groups = dict(zip(_GROUPS, _groups(choice), strict=True))
         for check in weak:
             group = _group_of(check.member)

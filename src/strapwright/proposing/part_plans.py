@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 
 from attrs import evolve
 
@@ -37,6 +37,10 @@ Plans = tuple[Plan, ...] | Miss
 _MISSES = 2  # of other plates, before less is asked for
 
 
+class OutOfTime(Exception):  # noqa: N818  no error: the candidate waits on
+    """The time went while a plan was made."""
+
+
 class Planner:
     """Plans choices.
 
@@ -48,12 +52,18 @@ class Planner:
         What carriers, push plate and body may be cut from.
     prune
         Whether a choice is given up for what less of it could not do.
+
+    Attributes
+    ----------
+    going
+        Whether there is time left, asked while a plan is made.
     """
 
     def __init__(self, jobs: Sequence[Job], plates: Sequence[Stock], *, prune: bool) -> None:
         self.jobs = jobs
         self.prune = prune
         self.planned_parts = 0
+        self.going: Callable[[], bool] = _always
         self.plates = sorted(plates, key=lambda one: one.thickness)
         self.known: dict[tuple[object, ...], dict[tuple[float, float, float], Plans]] = {}
         self.bare: dict[tuple[object, ...], bool] = {}
@@ -67,6 +77,11 @@ class Planner:
         ----------
         choice, need
             Stock and sizes.
+
+        Raises
+        ------
+        OutOfTime
+            Where the time goes before a plan is made.
         """
         known = self.known.setdefault(_bends(choice), {})
         sizes = _sizes(choice)
@@ -122,13 +137,19 @@ class Planner:
             web = next(one for one in self.plates if one.thickness >= least)
         return evolve(choice, push_plate=thin, body=thin, carriers=web)
 
+    def _keep_going(self) -> bool:
+        """An order cut short is no answer: the plan ends, and its candidate waits on."""
+        if not self.going():
+            raise OutOfTime
+        return True
+
     def _plan_all(self, tooling: Tooling, choice: Choice) -> Plans:
         made = []
         for job in self.jobs:
             self.planned_parts += 1
             part = job.part.name
             try:
-                one = plan(evolve(job, tooling=tooling), rate=False)
+                one = plan(evolve(job, tooling=tooling), rate=False, keep_going=self._keep_going)
             except InputError as error:
                 return Miss(lack=NotPlanned(choice=choice, part=part, error=error))
             for finding in one.findings:
@@ -136,6 +157,10 @@ class Planner:
                     return Miss(lack=PlanForbids(choice=choice, part=part, finding=finding))
             made.append(one)
         return tuple(made)
+
+
+def _always() -> bool:
+    return True
 
 
 def _bends(choice: Choice) -> tuple[object, ...]:

@@ -35,9 +35,10 @@ from strapwright.proposing.candidate_sizes import (
     widest_bars,
 )
 from strapwright.proposing.cheap_tests import Passed, nose_miss, opening_limits, solve_all
-from strapwright.proposing.drawn_candidates import DrawingBoard, least_hours
+from strapwright.proposing.drawn_candidates import DrawingBoard
 from strapwright.proposing.found_values import Proposals, Untried
 from strapwright.proposing.judging_candidates import Candidate, Judge
+from strapwright.proposing.least_making import LeastMaking
 from strapwright.proposing.miss_values import Miss, NoOpening, NoPlate, TooFewPieces
 from strapwright.proposing.proposal_values import Choice
 from strapwright.proposing.rejections import Rejections
@@ -63,7 +64,7 @@ OTHERS: tuple[tuple[Held, bool], ...] = (
 
 # Ways of holding, and the shares of the time after which the heaviest of them are tried, and the
 # next; numerical.
-_SHARES = ((USUAL, 0.35, 0.5), (OTHERS, 0.85, 1.0))
+_SHARES = ((USUAL, 0.6, 0.7), (OTHERS, 0.85, 1.0))
 
 
 def _no_clock() -> float:
@@ -108,7 +109,8 @@ def propose(
     """
     jobs, force = _ready(jobs, rack)
     told = progress or _silent
-    board = DrawingBoard(jobs, usual_cutters() if cutters is None else cutters)
+    crib = usual_cutters() if cutters is None else tuple(cutters)
+    board, making = DrawingBoard(jobs, crib), LeastMaking(jobs[0].units, crib)
     judge = Judge(jobs, stock_of(rack, ("plate", "flat")), Rejections(), prune=prune)
     allowance = saw_allowance(saws)
     solved = _solved(jobs, rack, force, judge, told)
@@ -119,7 +121,7 @@ def propose(
             left += len(solved) * len(ways)
             least = None
             break
-        candidates = list(_candidates(solved, rack, judge, ways, allowance, told))
+        candidates = list(_candidates(solved, rack, judge, making, ways, allowance, told))
         tried += len(candidates)
         line = Line(candidates, judge, board, rack.hour_rate)
         line.cheapest_first(found, lambda end=cheap: spent() < end)  # type: ignore[misc]
@@ -191,13 +193,14 @@ def _solved(
     found: list[_Solved] = []
     tried = 0
     for done, nose in enumerate(shafts):
-        told("tried", tried, 0)
         told("bending", done, len(shafts))
         miss = nose_miss(nose, jobs, known)
         if miss is not None:
             rejections.note(0, miss)
             continue
         for shoulders in shafts:
+            told("openings", tried, 0)
+            told("bending", done, len(shafts))
             least, most = opening_limits(nose, shoulders, jobs)
             round_ones = list(openings(least, most, inch=jobs[0].units == "inch"))
             if not round_ones:
@@ -212,6 +215,8 @@ def _solved(
                     found.append(
                         _Solved(nose=nose, shoulders=shoulders, opening=opening, passed=passed)
                     )
+    told("openings", tried, 0)
+    told("bending", len(shafts), len(shafts))
     return found
 
 
@@ -219,6 +224,7 @@ def _candidates(
     solved: Sequence[_Solved],
     rack: Rack,
     judge: Judge,
+    making: LeastMaking,
     ways: Sequence[tuple[Held, bool]],
     allowance: float,
     told: Progress,
@@ -228,6 +234,7 @@ def _candidates(
     custom = customary_opening(widest_bars(jobs)[1])
     number = 0
     for done, (one, (held, tied)) in enumerate(product(solved, ways)):
+        told("listed", number, 0)
         told("listing", done, len(solved) * len(ways))
         sample = Choice(
             nose=one.nose,
@@ -255,7 +262,7 @@ def _candidates(
                 judge.rejections.note(3, Miss(lack=TooFewPieces(choice=choice)), choice)
                 continue
             off = abs(one.opening - custom)
-            least = least_hours(choice, layout, cuts)
+            least = making.hours(choice, layout, cuts, one.passed.need.reach)
             yield _priced(choice, one.passed, price_of(pieces), least, rack, (off, number))
 
 

@@ -9,6 +9,7 @@ from typing import Any
 from strapwright.findings import Severity
 from strapwright.making.crib_cutters import cutters_of
 from strapwright.proposing.candidate_line import Progress
+from strapwright.proposing.candidate_sizes import stock_of
 from strapwright.proposing.found_values import Proposals
 from strapwright.proposing.proposal_values import Choice, Proposed
 from strapwright.proposing.search_rack import propose
@@ -71,6 +72,8 @@ def propose_for(
     shop = load_rack(rack)
     loaded = [load_job(path) for path in jobs]
     units = loaded[0].units
+    if progress is not None:
+        progress("bending", 0, len(stock_of(shop, ("shaft",))))
     if crib is None:
         return propose(loaded, shop, progress, spent=spent_of()), units
     owned = load_crib(crib)

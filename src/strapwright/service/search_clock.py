@@ -6,6 +6,7 @@ import time
 from collections.abc import Callable
 
 from strapwright.service.compiler_cache import load_loops
+from strapwright.wording.search_progress import SearchProgress
 
 # A person waits this long for an order before they would rather have the best found so far.
 SEARCH_SECONDS = 30.0
@@ -32,3 +33,21 @@ def spent_of(seconds: float = PROPOSE_SECONDS) -> Callable[[], float]:
     load_loops()
     begun = time.process_time()
     return lambda: (time.process_time() - begun) / seconds
+
+
+def shown_on(screen: Callable[[str], None]) -> Callable[[str, int, int], None]:
+    """Return what a search for tooling can tell its progress to; it is in words at once.
+
+    Parameters
+    ----------
+    screen
+        Shows a line in place of the last.
+    """
+    progress = SearchProgress()
+    screen(progress.text)
+
+    def tell(word: str, done: int, whole: int) -> None:
+        progress.hear(word, done, whole)
+        screen(progress.text)
+
+    return tell

@@ -52,7 +52,7 @@ def _seeking(shop: Workshop, opened: OpenJob) -> str:
     search = shop.store.searches.latest(opened.item.id)
     if search is None or search.state != "running":
         return ""
-    return f"searching, {100 * shop.searcher.progress(search.id).share:.0f} %"
+    return f"searching, {shop.searcher.progress(search.id).count}"
 
 
 def units_of(text: str) -> str:

@@ -78,7 +78,14 @@ async def _told(shop: Workshop, search: str) -> AsyncIterator[str]:
     while True:
         state = await asyncio.to_thread(lambda: shop.store.searches.get(search).state)
         progress = shop.searcher.progress(search)
-        news = json.dumps({"state": state, "text": progress.text, "share": progress.share})
+        news = json.dumps(
+            {
+                "state": state,
+                "text": progress.text,
+                "count": progress.count,
+                "share": progress.share,
+            }
+        )
         if news != before:
             before, quiet = news, 0
             yield f"data: {news}\n\n"

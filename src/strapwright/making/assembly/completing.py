@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 
 from attrs import evolve, frozen
 
 from strapwright.making.assembly.fasteners import bolt_choices
-from strapwright.making.assembly.keepers import BY_HAND, Bought, with_keepers
+from strapwright.making.assembly.keepers import BY_HAND, Bought, Kept
 from strapwright.making.assembly.piece_steels import plate_with_steel, shaft_with_steel
 from strapwright.making.assembly.weld_steps import welding
 from strapwright.making.assembly.weld_values import Welding
@@ -45,8 +45,7 @@ class Completed:
 def completed(
     tooling: Tooling,
     layout: NoseLayout,
-    plates: Sequence[PlateDrawing],
-    shafts: Sequence[ShaftDrawing],
+    kept: Kept,
     units: Units,
 ) -> Completed:
     """Complete the pieces of a tooling for the bench.
@@ -57,12 +56,11 @@ def completed(
         With its members.
     layout
         Sizes about the nose.
-    plates, shafts
-        As laid out.
+    kept
+        The pieces as laid out, with what keeps nose and rounds.
     units
         Of the job.
     """
-    kept = with_keepers(plates, shafts, layout, drawable=tooling.nose.drawable, units=units)
     members = tooling.members
     return Completed(
         plates=tuple(

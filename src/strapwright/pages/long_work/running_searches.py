@@ -10,30 +10,17 @@ import threading
 from datetime import UTC, datetime
 from typing import IO, Any
 
-from attrs import frozen
-
 from strapwright.errors import InputError
 from strapwright.pages.search_request import Asked, asked_to_data, digest_of
+from strapwright.proposing.candidate_sizes import stock_of
+from strapwright.shop_files.reading_rack import read_rack
 from strapwright.store import Search, Store, StoreError
+from strapwright.wording.search_progress import SearchProgress
 
 MOST_AT_ONCE = 2  # searches; more only take the machine from each other
 STOPPED = "You stopped it; what it had found so far is not kept."
 GONE = "The server stopped during the search; start it again."
 _BROKE = "The search ended without an answer; start it again."
-_PHASES = {
-    "bending": "Trying every shaft as a nose",
-    "listing": "Matching plates to noses and shoulders",
-    "checking": "Checking strength and bend plans",
-}
-_BEHIND = 0.5  # share of the way that bending takes
-
-
-@frozen(kw_only=True)
-class Progress:
-    """How far a search is: words, and a share between 0 and 1."""
-
-    text: str = "Getting ready"
-    share: float = 0.0
 
 
 class Searcher:
@@ -48,9 +35,7 @@ class Searcher:
     def __init__(self, store: Store) -> None:
         self._store = store
         self._running: dict[str, subprocess.Popen[str]] = {}
-        self._progress: dict[str, Progress] = {}
-        self._found: dict[str, int] = {}
-        self._tried: dict[str, int] = {}
+        self._progress: dict[str, SearchProgress] = {}
         self._lock = threading.Lock()
         store.searches.end_all(GONE)
 
@@ -91,15 +76,15 @@ class Searcher:
                     "search", f"no search can be started ({error.strerror})", "close other programs"
                 ) from error
             self._running[search_kept.id] = process
-            self._progress[search_kept.id] = Progress()
+            self._progress[search_kept.id] = _ready(asked)
         threading.Thread(
             target=self._listen, args=(search_kept.id, process, asked_to_data(asked)), daemon=True
         ).start()
         return search_kept
 
-    def progress(self, search: str) -> Progress:
+    def progress(self, search: str) -> SearchProgress:
         """Return how far a search is."""
-        return self._progress.get(search, Progress())
+        return self._progress.get(search, SearchProgress())
 
     def stop(self, search: str) -> None:
         """Stop a search; one that has ended stays as it ended."""
@@ -120,8 +105,6 @@ class Searcher:
                     _close(pipe)
                 with self._lock:
                     self._running.pop(search, None)
-                    self._found.pop(search, None)
-                    self._tried.pop(search, None)
                     self._progress.pop(search, None)
                 self._store.searches.end(search, "failed", _BROKE)
 
@@ -134,26 +117,19 @@ class Searcher:
         for line in process.stdout:
             said = json.loads(line)
             if "progress" in said:
-                self._note(search, *said["progress"])
+                self._progress.setdefault(search, SearchProgress()).hear(*said["progress"])
             elif "refused" in said:
                 self._store.searches.end(search, "failed", said["refused"])
             else:
                 self._store.searches.end(search, "done", result=json.dumps(said["found"]))
 
-    def _note(self, search: str, word: str, done: int, whole: int) -> None:
-        if word in ("found", "tried"):
-            (self._found if word == "found" else self._tried)[search] = done
-            return
-        share = done / max(whole, 1)
-        begun = 0.0 if word == "bending" else _BEHIND
-        text = f"{_PHASES.get(word, word.capitalize())}: {done} of {whole}"
-        tried = self._tried.get(search, 0)
-        if tried:
-            text += f"; {tried} candidates tried"
-        found = self._found.get(search, 0)
-        if found:
-            text += f"; {found} found so far"
-        self._progress[search] = Progress(text=text, share=begun + (1 - _BEHIND) * share)
+
+def _ready(asked: Asked) -> SearchProgress:
+    """Begin with what is on the rack, before the search itself says anything."""
+    progress = SearchProgress()
+    with contextlib.suppress(InputError):  # the search refuses it, with a sentence
+        progress.hear("bending", 0, len(stock_of(read_rack(asked.rack, "rack"), ("shaft",))))
+    return progress
 
 
 def _started() -> subprocess.Popen[str]:
