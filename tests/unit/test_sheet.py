@@ -16,6 +16,7 @@ from pypdf import PdfReader
 
 from strapwright.drawing import Frame, blank_scene
 from strapwright.findings import BendAt, Finding, KeyAt, Name, Severity
+from strapwright.planning import plan
 from strapwright.planning.plan_values import Plan
 from strapwright.quantities import show_length
 from strapwright.scene.primitives import Path as Outline
@@ -27,7 +28,13 @@ from strapwright.sheets.paper_figures import Figures
 from strapwright.sheets.sheet_pictures import in_pieces
 from strapwright.sheets.typeset import _fonts
 from strapwright.shop.part import Part
+from strapwright.shop_files.reading_job import read_job
+from strapwright.wording.caution_words import HANDS
+from strapwright.wording.figures import figures_for
 from strapwright.wording.reader import on_paper
+from strapwright.wording.relief_words import relief_words
+from strapwright.wording.steps.gauge_words import ease_off_figure
+from strapwright.wording.steps.stop_words import travel_figure
 from strapwright.wording.telling import tell
 
 LETTER = (612.0, 792.0)  # pt, ANSI A: 8.5 x 11 in
@@ -322,3 +329,37 @@ def test_a_row_of_hits_and_a_roll_are_told_where_the_bar_is_laid() -> None:
     )
     assert "Take it out and place it again" in after
     assert "First roll the bar" not in after
+
+
+def test_bends_that_are_set_alike_are_told_in_full_once() -> None:
+    text = (Path(__file__).parents[2] / "docs/examples/shelf-bracket.toml").read_text("utf-8")
+    shape = '["4", "up 90", "9", "up 60", "9", "up 90", "5"]'
+    job = read_job(text.replace('["5", "up 90", "6"]', shape))
+    made = plan(job, search=False)
+    order = {step.bend: step.order for step in made.steps}
+    first, second = sorted((1, 3), key=order.__getitem__)
+    whole, short = (page_of_bend(setup_sheet(made), bend, order) for bend in (first, second))
+    step = made.steps[order[first] - 1]
+    travel = travel_figure(step, on_paper(job)).value
+    assert step.gauge is not None
+    stop = ease_off_figure(step.gauge, on_paper(job)).value
+    assert "Look up the angle you measured" in whole
+    assert f"as for bend {first}: {travel} of travel in all, in the same stages" in short
+    # Told again, for a bend between may have changed the valve.
+    relief = relief_words(step.relief, figures_for(job))
+    assert relief is not None
+    for said in (f"Stop and check above {stop}", HANDS, f"{relief.head} {relief.pressure}"):
+        assert plain(said) in short
+    assert "Look up the angle you measured" not in short
+    for said in ("Under load it should measure", "After release it should measure", "Write down"):
+        assert said in whole
+        assert said in short
+    # A bend of another angle has all of its own.
+    assert "Look up the angle you measured" in page_of_bend(setup_sheet(made), 2, order)
+
+
+def page_of_bend(pdf: bytes, bend: int, order: dict[int, int]) -> str:
+    """Return what stands from the heading of a bend to that of the next."""
+    text = " ".join(pages(pdf))
+    _, _, rest = text.partition(f"{ordinal(order[bend])} Bend {bend} ")
+    return rest.partition(f"{ordinal(order[bend] + 1)} Bend ")[0]

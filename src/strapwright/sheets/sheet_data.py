@@ -47,6 +47,9 @@ _BEND = {
 _CLASH = Frame(width=_WIDE, height=420.0, body=_TYPE)
 _POSES: tuple[Literal["rest"], Literal["stroke"]] = ("rest", "stroke")
 
+# What the press is set to, and what is then read.
+_SETTING = ("settings", "stop_by", "gauge", "relief", "angles", "staged")
+
 _SAME = Shown(main="", rest="")
 _NOTHING = Shown(main="\N{EN DASH}", rest="")
 
@@ -96,7 +99,7 @@ def sheet_data(plan: Plan) -> tuple[Data, dict[str, str]]:
         "drawn": "part.svg" in drawings,
         "small": small,
         "strips": strips,
-        "bends": [bend_data(plan, index) for index in range(len(plan.steps))],
+        "bends": _alike_once([bend_data(plan, index) for index in range(len(plan.steps))]),
         "no_bends": _no_bends(plan),
         "bench_work": _bench_work(plan),
         "work_head": WORK_HEAD,
@@ -108,6 +111,28 @@ def sheet_data(plan: Plan) -> tuple[Data, dict[str, str]]:
         "estimate": ESTIMATE,
     }
     return data, drawings
+
+
+def _alike_once(bends: list[Data]) -> list[Data]:
+    """Let a bend that is set like an earlier one name that one instead of saying it all again."""
+    found: list[Data] = []
+    for one in bends:
+        like = next((other for other in found if _set_alike(one, other)), None)
+        if like is None:
+            found.append({**one, "like": ""})
+            continue
+        # What was told there is not told again; a warning of its own is.
+        new = [each for each in one["findings"] if each not in like["findings"]]
+        small = [] if one["small"] == like["small"] else one["small"]
+        found.append({**one, "like": like["title"], "findings": new, "small": small})
+    return found
+
+
+def _set_alike(one: Data, other: Data) -> bool:
+    """Whether the press is set, pushed and read the same; clashes are told each."""
+    if one["clash"] or other["clash"] or other["like"]:
+        return False
+    return all(one[name] == other[name] for name in _SETTING)
 
 
 def _remedies(plan: Plan) -> list[str]:
