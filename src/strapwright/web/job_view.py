@@ -10,6 +10,7 @@ from strapwright.pages.bench.work_lines import saw_lines
 from strapwright.pages.edited_job import Desk, last_sound, plan_or_said
 from strapwright.pages.fields.form_fields import Page
 from strapwright.pages.fields.part_fields import shape_rows
+from strapwright.pages.fields.tooling_picture import tooling_picture
 from strapwright.pages.form import raw_job
 from strapwright.pages.page_statements import Said
 from strapwright.pages.workshop import OpenJob, Workshop
@@ -111,11 +112,23 @@ def results(shop: Workshop, desk: Desk) -> tuple[Plan | None, dict[str, Any]]:
         "saws": () if made is None or not on_part else saw_lines(made),
         "stack": () if made is None or not on_part else plan_page.stack_rows(made),
         "loads": () if made is None or on_part else plan_page.loads(made),
-        "bench": plan_page.bench_picture(made) if made and desk.form.page == "tooling" else None,
+        "bench": _bench(shop, desk, made) if desk.form.page == "tooling" else None,
         "refusal": refusal,
         "findings": () if made is None else plan_page.findings(made),
         "root": f"/jobs/{desk.opened.item.id}",
     }
+
+
+def _bench(shop: Workshop, desk: Desk, made: Plan | None) -> tuple[str, str, str] | None:
+    """Draw the tooling in its largest bend, or by its fields alone where nothing is planned."""
+    planned = None if made is None else plan_page.bench_picture(made)
+    if planned is not None:
+        return *planned, ""
+    try:
+        thickness = shop.read(desk.opened.text).part.bar.thickness
+    except InputError:
+        thickness = 0.0
+    return tooling_picture(desk.form, thickness)
 
 
 def pieces(shop: Workshop, desk: Desk) -> dict[str, str]:
