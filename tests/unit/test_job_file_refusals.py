@@ -231,7 +231,7 @@ NOT_A_JOB = [
     ("[part]\na = 1\n[part.a]\n", "job file: this is not a TOML file: "),
     (
         "#" * 300_000,
-        "job file: the file has 300000 characters, more than 200000; this is too big to be a job file",
+        "job file: the file has 300000 characters, more than 100000; this is too big to be a job file",
     ),
 ]
 

@@ -12,13 +12,13 @@ from strapwright.errors import InputError, in_file, table_of
 from strapwright.quantities import Units
 from strapwright.shop_files.key_lines import index_lines
 from strapwright.shop_files.known_keys import SHOP_KEYS, SHOP_TABLES, one_of
+from strapwright.shop_files.text_limits import refuse_beyond_limits
 from strapwright.shop_files.toml_table import Table, shown
 
 if TYPE_CHECKING:
     from tomlkit import TOMLDocument
 
 FORMAT = 1
-LONGEST_FILE = 200_000  # characters; a job has a few thousand, and the parser is slow
 BEGIN = f"write {table_of('part')} with name, bar, material and shape"
 
 
@@ -35,19 +35,14 @@ def parse(text: str, file: str = "") -> TOMLDocument:
     Raises
     ------
     InputError
-        Where it is empty, too long or not TOML, with the line where the parser knows it.
+        Where it is empty, beyond the limits or not TOML, with the line where it is known.
     """
     where = file or "job file"
     if not text.strip("\ufeff \t\r\n"):
         raise InputError(
             where, "the file is empty", in_file(f"write format = {FORMAT}, then {BEGIN}")
         )
-    if len(text) > LONGEST_FILE:
-        raise InputError(
-            where,
-            f"the file has {len(text)} characters, more than {LONGEST_FILE}",
-            "this is too big to be a job file",
-        )
+    refuse_beyond_limits(text, where)
     try:
         # Some editors put a byte-order mark in front, which is no part of what was typed.
         return tomlkit.parse(text.removeprefix("\ufeff"))

@@ -17,6 +17,7 @@ from strapwright.shop_files.reading_job import files_named, read_job
 from strapwright.shop_files.reading_press import read_press
 from strapwright.shop_files.reading_rack import read_rack
 from strapwright.shop_files.reading_tooling import read_tooling
+from strapwright.shop_files.text_limits import refuse_beyond_limits
 from strapwright.store.store_values import Kind
 
 LARGEST = 1_000_000  # bytes of one text; a job has a few thousand
@@ -132,6 +133,7 @@ def check_text(text: str, where: str = "text") -> bytes:
 
 def _tables(text: str) -> dict[str, Any]:
     """Return the tables of a file, the quick way where the standard library reads it too."""
+    refuse_beyond_limits(text, "text")
     try:
         return tomllib.loads(text.removeprefix("\ufeff"))
     except (ValueError, RecursionError):
