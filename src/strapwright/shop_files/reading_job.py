@@ -50,11 +50,12 @@ def read_job(text: str, *, beside: Mapping[str, str] = _NOTHING) -> Job:
     # Without a stated unit system every figure carries its unit, and sheets read in inches.
     units = head.units or "inch"
     with told_in(units):
+        made = read_part(part, open_table(head, "lot", beside))  # its faults are told first
         made_on = None if tooling is None else read_tooling(tooling)
         machine = press_for(made_on, None if press is None else read_press(press))
         return Job(
             units=units,
-            part=read_part(part, open_table(head, "lot", beside)),
+            part=made,
             press=machine,
             tooling=on_kept_plates(made_on, machine, units),
             blank=_read_blank(head.child("blank")),
