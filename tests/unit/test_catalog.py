@@ -84,6 +84,7 @@ def test_a_flow_curve_through_yield_and_tensile_strength_exists(metal: Material)
 def test_every_number_says_how_it_is_known(metal: Material) -> None:
     wanted = set(NUMBERS)
     wanted |= {key for key in ("yield_minimum", "tensile_minimum") if getattr(metal, key)}
+    wanted |= {"anneal"} if metal.anneal else set()
     wanted |= {"plateau", "plateau_spread"} if metal.plateau else set()
     assert set(metal.sources) == wanted
     for known in metal.sources.values():
@@ -116,7 +117,21 @@ def test_names_are_unique_and_metals_hash() -> None:
 
 def test_bar_that_can_snap_says_so() -> None:
     brittle = {one.name for one in materials() if one.brittle}
-    assert brittle == {"brass", "unknown scrap", "reinforcing bar"}
+    assert brittle == {
+        "brass",
+        "unknown scrap",
+        "reinforcing bar",
+        "rebar grade 40",
+        "rebar grade 80",
+        "1045 cold drawn",
+        "1045 quenched and tempered",
+        "4140 normalized",
+        "4140 prehardened",
+        "5160 hardened and tempered",
+        "1095 hardened and tempered",
+        "leaf spring, state unknown",
+        "brass 360 free-machining",
+    }
     for one in materials():
         if one.brittle:
             assert any(note.kind == "cracking" and "can snap" in note.text for note in one.notes)
@@ -132,7 +147,28 @@ def test_what_nobody_vouches_for_is_widest() -> None:
     low = scrap.yield_typical * math.exp(-2 * scrap.yield_spread)
     high = scrap.yield_typical * math.exp(2 * scrap.yield_spread)
     assert low < min(one.yield_typical for one in steels)
-    assert high > 2 * max(one.yield_typical for one in steels)
+    assert high > 2 * find_material("4140 annealed", "w").yield_typical
+
+
+def test_a_hard_state_names_one_that_bends_on_a_smaller_nose() -> None:
+    hard = [one for one in materials() if one.softer]
+    assert {one.name for one in hard if one.cracks} == {
+        "5160 hardened and tempered",
+        "1095 hardened and tempered",
+        "leaf spring, state unknown",
+    }
+    for one in hard:
+        softer = find_material(one.softer, "w")
+        assert not softer.cracks
+        assert not softer.softer
+        for thickness in (3.175, 6.35, 12.7):
+            assert smallest_radius(softer, thickness)[0] <= smallest_radius(one, thickness)[0]
+        assert one.family == softer.family
+    assert {one.name for one in hard if one.anneal is None} == {"brass 360 free-machining"}
+    # The names people write for a leaf mean the hard state, and every row says what to order by.
+    for name in ("leaf spring", "spring steel", "5160", "1095"):
+        assert find_material(name, "w").cracks
+    assert all(one.designation for one in materials())
 
 
 def test_finding_by_name_and_alias() -> None:

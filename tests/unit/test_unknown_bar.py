@@ -35,7 +35,11 @@ def even() -> dict[str, float]:
 
 
 def test_every_known_metal_has_its_tests_and_every_result_is_one_of_those_asked_for() -> None:
-    assert set(bench_tests()) == {one.name for one in materials() if not one.unknown}
+    # States that magnet, spark and scratch cannot tell apart are not asked about one by one.
+    known = {one.name for one in materials() if not one.unknown}
+    assert set(bench_tests()) < known
+    families = {one.name: one.family for one in materials()}
+    assert {families[name] for name in bench_tests()} == set(families.values())
     for row in bench_tests().values():
         assert all(row.shows[test] in results for test, results in TESTS.items())
 

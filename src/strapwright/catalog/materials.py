@@ -10,7 +10,7 @@ from attrs import field, frozen
 
 Grade = Literal["standard", "handbook", "data sheet", "common practice", "from memory"]
 NoteKind = Literal["strength", "cracking", "surface"]
-RadiusRule = Literal["ASTM A6", "EN 10025-2", "aluminium 90", "textbook", "stated"]
+RadiusRule = Literal["ASTM A6", "EN 10025-2", "aluminium 90", "textbook", "rebar", "stated"]
 
 
 @frozen(kw_only=True)
@@ -40,6 +40,8 @@ class Material:
     ----------
     name, aliases
         Names people write.
+    designation
+        Standard, UNS or EN number that it is ordered by.
     family
         ``steel``, ``stainless``, ``aluminium``, ``copper``, ``brass``.
     modulus
@@ -72,6 +74,12 @@ class Material:
         ``None`` [-].
     brittle
         Whether this bar can snap instead of bending.
+    cracks
+        Whether it is too hard for any cold bend to shape.
+    softer
+        Name of the metal or state that bends where this one cracks; empty where there is none.
+    anneal
+        Heat that brings this bar to about that state, ``None`` where none does [deg C].
     drawn
         Whether it is drawn to its size and not hot rolled.
     unknown
@@ -84,6 +92,7 @@ class Material:
 
     name: str
     aliases: tuple[str, ...]
+    designation: str
     family: str
     modulus: float
     poisson: float
@@ -105,6 +114,9 @@ class Material:
     min_radius_row: str
     min_radius_in_t: float | None
     brittle: bool
+    cracks: bool
+    softer: str
+    anneal: float | None
     drawn: bool
     unknown: bool
     notes: tuple[Note, ...]

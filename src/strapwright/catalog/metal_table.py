@@ -15,7 +15,7 @@ from strapwright.catalog.sources import in_words
 from strapwright.errors import InputError
 
 _SINGLE = ("modulus", "poisson", "density", "elongation")
-_MINIMUM = ("yield_minimum", "tensile_minimum")
+_OPTIONAL = ("yield_minimum", "tensile_minimum", "anneal")
 _WITH_SPREAD = (
     ("yield_typical", "yield_spread"),
     ("tensile_typical", "tensile_spread"),
@@ -79,9 +79,9 @@ def _index() -> Mapping[str, Material]:
 
 
 def _material(row: Mapping[str, Any], known: Mapping[str, Known]) -> Material:
-    numbers: dict[str, Any] = dict.fromkeys(_MINIMUM)
+    numbers: dict[str, Any] = dict.fromkeys(_OPTIONAL)
     sources: dict[str, Known] = {}
-    for key in (*_SINGLE, *(one for one in _MINIMUM if one in row)):
+    for key in (*_SINGLE, *(one for one in _OPTIONAL if one in row)):
         value, source = row[key]
         numbers[key], sources[key] = float(value), known[source]
     numbers.update(dict.fromkeys(_PLATEAU, 0.0))
@@ -99,11 +99,14 @@ def _material(row: Mapping[str, Any], known: Mapping[str, Known]) -> Material:
     return Material(
         name=row["name"],
         aliases=tuple(row["aliases"]),
+        designation=row["designation"],
         family=row["family"],
         min_radius_rule=rule,
         min_radius_row="" if rule == "stated" else entry,
         min_radius_in_t=multiple,
         brittle=row.get("brittle", False),
+        cracks=row.get("cracks", False),
+        softer=row.get("softer", ""),
         drawn=row.get("drawn", False),
         unknown=row.get("unknown", False),
         notes=tuple(Note(kind=kind, text=text) for kind, text in row["notes"]),

@@ -63,7 +63,7 @@ def smallest_radius(
     Notes
     -----
     EN 10025-2 (cold flanging, up to 90 deg); ASTM A6, table X4.2; Aluminum Association type table
-    (90 deg); Kalpakjian and Schmid, table 16.3.
+    (90 deg); Kalpakjian and Schmid, table 16.3; ACI 318 and EN 1992-1-1 for reinforcing bar.
     """
     if not (thickness_mm > 0 and math.isfinite(thickness_mm)):
         raise InputError(
@@ -81,6 +81,8 @@ def smallest_radius(
         multiple = material.min_radius_in_t
     elif material.min_radius_rule == "ASTM A6":
         multiple, past = _table("astm_a6")[(material.min_radius_row,)].at(thickness_mm)
+    elif material.min_radius_rule == "rebar":
+        multiple, past = _table("rebar")[(material.min_radius_row,)].at(thickness_mm)
     else:
         multiple, past = _table("aluminium")[(material.min_radius_row,)].at(thickness_mm)
     if along_grain:

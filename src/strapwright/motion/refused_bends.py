@@ -17,13 +17,15 @@ from strapwright.ordering.refusal_values import (
 )
 from strapwright.planning.plan_values import Plan, Step
 
-# Something collides, or no order leads to the part: to stop at a figure would make scrap or worse.
+# Something collides, the bar cracks, or no order leads to the part: to stop at a figure would make
+# scrap or worse.
 # Where a limit of press or tooling is passed, the figure itself says by how much, and stays.
 _NOWHERE_TO_STOP = frozenset(
     {
         "no-order",
         "order-cannot-be-made",
         "bend-jams",
+        "cracks-cold",
         "halves-collide",
         "pieces-overlap",
         "leg-off-shoulder",

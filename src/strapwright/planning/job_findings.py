@@ -3,18 +3,19 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 
 import numpy as np
 
 from strapwright.bending.bend_radii import outer_strain
 from strapwright.blank.blank_values import Blank
-from strapwright.catalog import smallest_radius
+from strapwright.catalog import Material, find_material, smallest_radius
 from strapwright.findings import (
     Angle,
     BendAt,
     Choice,
     Count,
+    Fact,
     Finding,
     HoleAt,
     KeyAt,
@@ -23,6 +24,7 @@ from strapwright.findings import (
     Place,
     Severity,
     Share,
+    Temperature,
     Yes,
 )
 from strapwright.planning.bend_setups import Known
@@ -73,9 +75,22 @@ CAUTIONS = (
 
 
 def metal_findings(known: Known) -> list[Finding]:
-    """Warn of bar that can snap, or that nobody knows."""
+    """Warn of bar that can snap, or that nobody knows; refuse what is too hard to bend cold."""
     findings = []
-    if known.material.brittle:
+    if known.material.cracks:
+        findings.append(
+            Finding(
+                code="cracks-cold",
+                severity=Severity.REFUSAL,
+                about=(KeyAt("part.material"),),
+                facts={
+                    "metal": Name(known.material.name),
+                    "unknown": Yes(known.material.unknown),
+                    **_softened(known.material),
+                },
+            )
+        )
+    elif known.material.brittle:
         findings.append(
             Finding(
                 code="brittle-bar",
@@ -156,6 +171,7 @@ def _radius_findings(
     far = stretch > _FAR_PAST_ELONGATION * elongation
     if far and _far_under(known, nose, grain):
         return [
+            *_softer_state(known, nose, grain, about),
             Finding(
                 code="outside-cracks",
                 severity=Severity.REFUSAL,
@@ -167,9 +183,9 @@ def _radius_findings(
                     "stretch": Share(stretch),
                     "elongation": Share(elongation),
                 },
-            )
+            ),
         ]
-    findings = []
+    findings = _softer_state(known, nose, grain, about) if under else []
     if under:
         findings.append(
             Finding(
@@ -197,6 +213,35 @@ def _radius_findings(
             )
         )
     return findings
+
+
+def _softened(material: Material) -> Mapping[str, Fact]:
+    """Which state of a metal bends, and what heat brings the bar there."""
+    facts: dict[str, Fact] = {"softer": Name(material.softer), "family": Choice(material.family)}
+    if material.anneal is not None:
+        facts["heat"] = Temperature(material.anneal * 9.0 / 5.0 + 32.0)
+    return facts
+
+
+def _softer_state(
+    known: Known, nose: float, grain: Grain, about: tuple[Place, ...]
+) -> list[Finding]:
+    """Say which softer state takes a nose that this one does not, where one does."""
+    material = known.material
+    if not material.softer or material.cracks:
+        return []
+    softer = find_material(material.softer, "part.material")
+    least, _ = smallest_radius(softer, known.thickness, along_grain=grain != "across")
+    if nose < least * (1.0 - 1e-9):
+        return []
+    return [
+        Finding(
+            code="softer-state-bends",
+            severity=Severity.NOTE,
+            about=about,
+            facts={"least": Length(least), "nose": Length(nose), **_softened(material)},
+        )
+    ]
 
 
 def _far_under(known: Known, nose: float, grain: Grain) -> bool:

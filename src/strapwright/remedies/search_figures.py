@@ -104,9 +104,9 @@ def find_remedies(
     Returns
     -------
     Remedies or None
-        ``None`` where the plan is not refused.
+        ``None`` where the plan is not refused, or the bar is too hard for any figure to help.
     """
-    if not is_refused(refused):
+    if not is_refused(refused) or any(one.code == "cracks-cold" for one in refused.findings):
         return None
     warned = {one.code for one in refused.findings if one.severity == Severity.WARNING}
     asked = _Asked(warned=frozenset(warned), keep_going=keep_going, progress=progress)

@@ -39,7 +39,10 @@ def metals_to_text() -> str:
         radius, source = smallest_radius(one, _THICKNESS)
         words = f"smallest inside radius {radius / _THICKNESS:.2g} T: {source}"
         lines += textwrap.wrap(words, _WIDTH, initial_indent="  ", subsequent_indent="    ")
-        if one.brittle:
+        lines.append(f"  {one.designation}")
+        if one.cracks:
+            lines.append(f"  too hard to bend cold; {one.softer} bends")
+        elif one.brittle:
             lines.append("  this bar may snap instead of bending")
     lines += [
         "",
@@ -56,6 +59,7 @@ def _data(one: Material) -> Data:
     return {
         "name": one.name,
         "aliases": list(one.aliases),
+        "designation": one.designation,
         "family": one.family,
         "yield_MPa": {"value": one.yield_typical, "low": band.low, "high": band.high},
         "yield_minimum_MPa": one.yield_minimum,
@@ -68,7 +72,13 @@ def _data(one: Material) -> Data:
             "source": source,
             "grade": rule.grade,
         },
+        "density_kg_m3": one.density,
+        "tensile_MPa": one.tensile_typical,
+        "elongation_percent": one.elongation,
         "brittle": one.brittle,
+        "cracks": one.cracks,
+        "softer": one.softer,
+        "anneal_C": one.anneal,
     }
 
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from strapwright.findings import Angle, Choice, Count, Finding, Length, Name
+from strapwright.findings import Angle, Choice, Count, Finding, Length, Name, Temperature, Yes
 from strapwright.wording.reader import Reader
 from strapwright.wording.steps.lay_words import roll_words
 from strapwright.wording.words import Teller, Words
@@ -15,6 +15,54 @@ def _brittle(finding: Finding, _: Reader) -> Words:
     return Words(
         f"{metal} may snap instead of bending; the figures are only valid if it does not.",
         "Bend a trial piece behind a shield first, or use a known mild steel.",
+    )
+
+
+# How each family of metal is cooled from its annealing heat, and what that costs (from memory).
+_COOLED = {
+    "steel": "let it cool slowly, buried in dry ash or in the shut furnace",
+    "stainless": "quench it in water at once",
+    "aluminium": "let it cool in air",
+    "copper": "cool it as you like",
+    "brass": "let it cool in air",
+}
+_AFTER = {
+    "steel": "Harden and temper it after bending where it must be hard or springy.",
+    "stainless": "It stays soft.",
+    "aluminium": "It stays soft until it is heat treated again.",
+    "copper": "It stays soft.",
+    "brass": "It stays soft.",
+}
+
+
+def _soften(finding: Finding, reader: Reader) -> str:
+    """Say how to get to a state that bends."""
+    softer = finding.one(Name, "softer").value
+    family = finding.one(Choice, "family").value
+    if "heat" not in finding.facts:
+        return f"Use {softer} instead."
+    heat = reader.figures.temperature(finding.one(Temperature, "heat").value)
+    return (
+        f"Buy {softer}, or anneal this bar: heat it to about {heat}, then {_COOLED[family]}. "
+        f"{_AFTER[family]}"
+    )
+
+
+def _cracks_cold(finding: Finding, reader: Reader) -> Words:
+    metal = finding.one(Name, "metal").value
+    if finding.one(Yes, "unknown").value:
+        text = f"Nobody knows the state of this {metal.split(',')[0]}, so it counts as hardened."
+    else:
+        text = f"{metal} is too hard to bend cold."
+    return Words(f"{text} It cracks or snaps and throws pieces.", _soften(finding, reader))
+
+
+def _softer_state(finding: Finding, reader: Reader) -> Words:
+    nose, least = (reader.figures.size(finding.one(Length, n).value) for n in ("nose", "least"))
+    softer = finding.one(Name, "softer").value
+    return Words(
+        f"{softer} bends on this nose: it needs a radius of {least}, and the nose has {nose}.",
+        _soften(finding, reader),
     )
 
 
@@ -136,6 +184,8 @@ def _rolled(finding: Finding, _: Reader) -> Words:
 
 BAR_WORDS: Mapping[str, Teller] = {
     "brittle-bar": _brittle,
+    "cracks-cold": _cracks_cold,
+    "softer-state-bends": _softer_state,
     "unknown-bar": _unknown,
     "edges-to-dress": _edges,
     "groove-not-proven": _groove,

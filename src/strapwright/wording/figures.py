@@ -15,7 +15,7 @@ from attrs import frozen
 
 from strapwright.bending.bend_values import Band
 from strapwright.quantities import Reading, Units, round_band, show_length
-from strapwright.quantities.inside_units import INCH_MM, POUND_N, PSI_MPA
+from strapwright.quantities.inside_units import INCH_MM, POUND_KG, POUND_N, PSI_MPA
 from strapwright.quantities.printing import fixed
 from strapwright.shop.job import Job
 
@@ -118,6 +118,19 @@ class Figures:
     def pressure(self, mpa: float, band: Band | None = None) -> str:
         """Pressure, as its band allows or with three digits."""
         return self._banded(mpa, band, "MPa").shown
+
+    def temperature(self, fahrenheit: float) -> str:
+        """Temperature in the shop's unit, to 5 degrees; what is given is in deg F."""
+        if self.units == "inch":
+            return f"{5 * round(fahrenheit / 5):g} °F"
+        return f"{5 * round((fahrenheit - 32.0) / 1.8 / 5):g} °C"
+
+    def mass(self, kg: float) -> str:
+        """Mass with three digits, in lb or kg."""
+        name, size = (" lb", POUND_KG) if self.units == "inch" else (" kg", 1.0)
+        value = kg / size
+        decimals = 0 if value >= 100.0 else 1 if value >= 10.0 else 2
+        return f"{fixed(value, decimals)}{name}"
 
     def force(self, newtons: float, band: Band | None = None) -> str:
         """Force, as its band allows or with three digits."""
