@@ -27,6 +27,7 @@ __all__ = [
     "HoleAt",
     "KeyAt",
     "Length",
+    "Mass",
     "Name",
     "Place",
     "Seconds",
@@ -84,6 +85,13 @@ class Seconds(Fact):
 @frozen
 class Force(Fact):
     """A force [N]."""
+
+    value: float
+
+
+@frozen
+class Mass(Fact):
+    """A mass [kg]."""
 
     value: float
 

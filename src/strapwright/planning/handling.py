@@ -10,9 +10,7 @@ from strapwright.ordering.order_results import FreeingResult
 from strapwright.ordering.order_values import StepCosts
 from strapwright.planning.bar_hold import Hold, released, weight_of
 from strapwright.planning.hits_and_stacks.ordered_bends import Ordered
-from strapwright.planning.plan_values import (
-    Handling,
-)
+from strapwright.planning.limits_and_weights.handling_values import Handling
 from strapwright.planning.surroundings.off_values import ComingOff, OffVerdict
 from strapwright.shop.job import Job
 

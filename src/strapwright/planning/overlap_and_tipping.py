@@ -18,7 +18,7 @@ from strapwright.findings import (
     Name,
     Severity,
 )
-from strapwright.ordering.order_values import Piece, PieceKind
+from strapwright.ordering.order_values import Piece, PieceKind, ToolSection
 from strapwright.planning.plan_values import Step
 
 # Less shared area than this is a touch in round figures, numerical [mm2].
@@ -32,6 +32,21 @@ _BED_AND_COLUMN: frozenset[PieceKind] = frozenset({"bed", "column"})
 # How far shoulders, plates and columns reach along the nose nobody states; they are there where
 # the bar lies; numerical [mm].
 _AT_THE_BAR = (-1.0, 1.0)
+
+
+def overlaps_of(section: ToolSection, steps: Sequence[Step]) -> list[Finding]:
+    """Pieces that cannot stand together between touch and full stroke.
+
+    Parameters
+    ----------
+    section
+        What the order is held against.
+    steps
+        Of the job, at least one.
+    """
+    low = min(step.poses.stroke.nose_y for step in steps)
+    high = steps[0].poses.rest.nose_y + section.daylight
+    return list(overlap_findings(section.pieces, low, high))
 
 
 def overlap_findings(pieces: Iterable[Piece], low: float, high: float) -> list[Finding]:

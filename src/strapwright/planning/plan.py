@@ -15,7 +15,7 @@ from strapwright.blank.flat_layout import lay_out
 from strapwright.blank.hit_spacing import Row
 from strapwright.blank.length_band import length_band
 from strapwright.errors import told_in_units_of
-from strapwright.findings import Finding, by_severity
+from strapwright.findings import by_severity
 from strapwright.midline.bar_poses import (
     arc_zone,
     finished_in_space,
@@ -57,9 +57,10 @@ from strapwright.planning.job_findings import (
     tooling_findings,
 )
 from strapwright.planning.job_order import KeepGoing, put_in_order, unsearched
+from strapwright.planning.limits_and_weights.weights import lifting_findings, weights_of
 from strapwright.planning.made_bend import MadeBend
 from strapwright.planning.natural_order import Need, natural_order, need_of, order_findings
-from strapwright.planning.overlap_and_tipping import overlap_findings, tipping_findings
+from strapwright.planning.overlap_and_tipping import overlaps_of, tipping_findings
 from strapwright.planning.plan_values import Plan, Step
 from strapwright.planning.press_step import Bench, step_of
 from strapwright.planning.sight_lines import sight_findings
@@ -209,8 +210,8 @@ def _at_press(
         findings += remarks
         row = rows[bend] is not None
         findings += bend_findings(made[bend], known, bend + 1, grain=part.grain, row=row)
-    findings += _overlaps(ordered, steps)
-    findings += tipping_findings(steps)
+    findings += [] if ordered.around is None else overlaps_of(ordered.around.section, steps)
+    findings += tipping_findings(steps) + lifting_findings(weights_of(part, blank.length))
     findings += hole_findings(blank, known.thickness) + weld_findings(blank)
     findings += sight_findings(blank) + press_findings(
         job.press, [one.state.travel for one in whole]
@@ -232,6 +233,7 @@ def _at_press(
         finished_3d=finished_in_space(blank.length, bench.zones),
         handling=None if jams else handling(job, ordered, weights),
         pieces=pieces,
+        weights=weights_of(part, blank.length),
         zones=tuple(bench.zones),
         legs=() if jams or part.stacked > 1 else _legs(job, tooling, blank, made, length),
         stack=() if jams else stack_blanks(part, job.blank, blank, solved, _sight_offset(tooling)),
@@ -254,16 +256,6 @@ def _ends(ordered: Ordered, bends: int) -> list[End]:
     """Which end points left for each bend; end 1 for one that has no place in the order."""
     placed = {step.bend: step.end_left for step in ordered.steps}
     return [placed.get(bend, 1) for bend in range(bends)]
-
-
-def _overlaps(ordered: Ordered, steps: Sequence[Step]) -> list[Finding]:
-    """Pieces that cannot stand together between touch and full stroke."""
-    if ordered.around is None:
-        return []
-    section = ordered.around.section
-    low = min(step.poses.stroke.nose_y for step in steps)
-    high = steps[0].poses.rest.nose_y + section.daylight
-    return list(overlap_findings(section.pieces, low, high))
 
 
 def _with_order(step: Step, ordered: Ordered, place: int, thickness: float) -> Step:

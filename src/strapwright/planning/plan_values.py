@@ -11,10 +11,12 @@ from strapwright.bending.bend_values import Band, Floats, StrokeCurve
 from strapwright.blank.blank_values import Blank
 from strapwright.findings import Finding
 from strapwright.midline.pose_values import Point, StepPoses, Zone
-from strapwright.ordering.order_values import Piece, StepCosts
+from strapwright.ordering.order_values import Piece
 from strapwright.planning.bar_hold import Hold
 from strapwright.planning.bench_work.work_values import BenchWork
 from strapwright.planning.hits_and_stacks.stack_values import StackBar
+from strapwright.planning.limits_and_weights.handling_values import Handling
+from strapwright.planning.limits_and_weights.weight_values import Weights
 from strapwright.planning.remedy_values import Remedies
 from strapwright.planning.surroundings.off_values import ComingOff
 from strapwright.planning.uneven_legs.leg_bands import LegBand
@@ -172,34 +174,6 @@ class CrossCheck:
 
 
 @frozen(kw_only=True)
-class Handling:
-    """What the order costs in handling.
-
-    Attributes
-    ----------
-    cost
-        Of one part, in the shop's weights; ``None`` where no order was searched.
-    proven
-        Whether no order costs less.
-    part_by_part, bend_by_bend
-        Of the whole quantity: every part finished before the next, or all parts given one bend
-        before the next bend.
-    parts, bends
-        How many parts are made, and of how many bends the order is.
-    weights
-        What a flip, an end for end and a stop count.
-    """
-
-    cost: int | None
-    proven: bool
-    part_by_part: int | None
-    bend_by_bend: int | None
-    parts: int
-    bends: int
-    weights: StepCosts
-
-
-@frozen(kw_only=True)
 class StepBands:
     """Bands of what one bend comes to at its setting.
 
@@ -335,6 +309,8 @@ class Plan:
         What would make a refused part; ``None`` where nobody looked.
     bench_work
         What is done to the part after the press, in order.
+    weights
+        What bar, blank and part weigh; ``None`` where nobody weighed them.
     """
 
     job: Job
@@ -354,3 +330,4 @@ class Plan:
     legs: tuple[LegBand, ...] = ()
     remedies: Remedies | None = None
     bench_work: tuple[BenchWork, ...] = ()
+    weights: Weights | None = None

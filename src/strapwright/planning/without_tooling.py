@@ -24,6 +24,7 @@ from strapwright.planning.bar_rolls import turned
 from strapwright.planning.bend_setups import Known
 from strapwright.planning.closed_shapes import closed_job
 from strapwright.planning.job_findings import CAUTIONS, hole_findings, press_findings
+from strapwright.planning.limits_and_weights.weights import lifting_findings, weights_of
 from strapwright.planning.plan_values import Plan
 from strapwright.shop.job import Job
 
@@ -93,6 +94,8 @@ def plan_without_tooling(
         sight_offset=0.0,
         hits=[0 if row is None else row.hits for row in rows],
     )
+    weighed = weights_of(part, blank.length)
+    findings += lifting_findings(weighed)
     low, high = length_band(
         part,
         None,
@@ -122,6 +125,7 @@ def plan_without_tooling(
         length_band=Band(low=min(low, blank.length), high=max(high, blank.length)),
         finished=finished,
         steps=(),
+        weights=weighed,
         findings=by_severity(findings),
         cautions=CAUTIONS,
         dimension_points=dimension_points(part, known.thickness, finished, zone_points(zones)),

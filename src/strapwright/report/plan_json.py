@@ -13,10 +13,12 @@ from strapwright.bending.bend_values import Band
 from strapwright.blank.blank_values import Blank
 from strapwright.motion.refused_bends import has_no_stop
 from strapwright.planning.hits_and_stacks.stack_values import StackBar
+from strapwright.planning.limits_and_weights.handling_values import Handling
+from strapwright.planning.limits_and_weights.weight_values import STOCK_LENGTH, Weights
+from strapwright.planning.limits_and_weights.weights import Stand, stand_of
 from strapwright.planning.plan_values import (
     CrossCheck,
     Gauge,
-    Handling,
     Plan,
     ReliefSetting,
     Setting,
@@ -74,9 +76,32 @@ def plan_to_data(plan: Plan) -> Data:
         "bench_work": [bench_work_data(plan, one) for one in plan.bench_work],
         "handling": None if plan.handling is None else _handling(plan.handling),
         "limits": limits_data(plan),
+        "weights": None if plan.weights is None else _weights(plan.weights),
         "findings": [finding_data(one) for one in tell_all(plan.findings, at_command(plan.job))],
         "remedies": None if plan.remedies is None else remedies_data(plan),
         "cautions": list(plan.cautions),
+    }
+
+
+def _weights(weights: Weights) -> Data:
+    return {
+        "bar_kg_m": weights.per_length * 1000.0,
+        "stock_bar_kg": weights.stock_bar,
+        "stock_bar_mm": STOCK_LENGTH,
+        "blank_kg": weights.blank,
+        "part_kg": weights.part,
+        "lifted_kg": weights.lifted,
+        "density_source": weights.source,
+    }
+
+
+def _stand(stand: Stand | None) -> Data | None:
+    if stand is None:
+        return None
+    return {
+        "right_of_nose_mm": stand.across,
+        "above_bed_mm": stand.height,
+        "carries_kg": stand.carries,
     }
 
 
@@ -155,6 +180,7 @@ def _step(plan: Plan, step: Step) -> Data:
             "carried_by": step.hold.carried_by,
             "weight_right_mm": step.hold.weight,
             "tips": step.hold.tips,
+            "stand": _stand(stand_of(plan, step)),
             "text": hold_words.whole(plan, step),
             "roll_deg": math.degrees(step.hold.roll),
         },

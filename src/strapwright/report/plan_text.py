@@ -20,6 +20,7 @@ from strapwright.wording.blank_words import (
 )
 from strapwright.wording.caution_words import READ_LOADED, SAFETY
 from strapwright.wording.figures import Figures, figures_for
+from strapwright.wording.limits_and_weights.weight_words import weight_words
 from strapwright.wording.places import listed
 from strapwright.wording.reader import Reader, at_command
 from strapwright.wording.refused_words import WORD, headline, no_stop_words
@@ -110,9 +111,11 @@ def _refused(plan: Plan) -> list[str]:
 def _head(plan: Plan, show: Figures) -> list[str]:
     part = plan.job.part
     bends = "1 bend" if len(part.bends) == 1 else f"{len(part.bends)} bends"
+    weight = weight_words(plan.weights, show)
     return [
         f"{part.name}, qty {part.quantity}",
         f"{section_text(part.bar, show)}, {part.material}, {bends}",
+        *textwrap.wrap(f"Weight: {weight}." if weight else "", WIDTH),
     ]
 
 

@@ -21,6 +21,7 @@ from strapwright.shop.job import Job
 from strapwright.wording.blank_words import METHOD_WORDS, how_measured
 from strapwright.wording.caution_words import ESTIMATE, SAFETY
 from strapwright.wording.figures import figures_for
+from strapwright.wording.limits_and_weights.weight_words import blank_weight
 from strapwright.wording.reader import on_paper
 from strapwright.wording.remedy_words import HEAD, remedy_words, rest_words
 from strapwright.wording.steps.bench_work_words import HEAD as WORK_HEAD
@@ -162,9 +163,10 @@ def _general(plan: Plan, bends: frozenset[int]) -> bool:
 def _facts(plan: Plan, show: Figures) -> list[list[str]]:
     part = plan.job.part
     bends = "1 bend" if len(part.bends) == 1 else f"{len(part.bends)} bends"
+    weight = blank_weight(plan.weights, show.plain)
     facts = [
         ["Quantity", str(part.quantity)],
-        ["Bar", section(plan)],
+        ["Bar", ", ".join(filter(None, (section(plan), weight)))],
         ["Material", part.material],
         ["Shape", f"{bends}, legs measured {how_measured(part)}"],
         ["Tooling", _tooling(plan.job, show)],

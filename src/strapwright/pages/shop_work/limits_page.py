@@ -13,6 +13,7 @@ from strapwright.wording.limits_and_weights.limit_words import (
     limit_words,
     takes_words,
 )
+from strapwright.wording.limits_and_weights.weight_words import weight_words
 
 
 @frozen(kw_only=True)
@@ -25,10 +26,13 @@ class LimitsPage:
         Each leg and each angle.
     said
         What goes with them.
+    weight
+        What there is to lift.
     """
 
     rows: tuple[LimitWords, ...]
     said: tuple[str, ...]
+    weight: str
 
 
 def limits_page(plan: Plan) -> LimitsPage:
@@ -40,7 +44,9 @@ def limits_page(plan: Plan) -> LimitsPage:
         As made.
     """
     limits, show = limits_of(plan), figures_for(plan.job)
+    weight = weight_words(plan.weights, show)
     return LimitsPage(
         rows=limit_words(limits, plan.job.part, show),
         said=(*takes_words(limits, show), NORMAL),
+        weight=f"{weight[:1].upper()}{weight[1:]}",
     )

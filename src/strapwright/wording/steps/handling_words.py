@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from strapwright.planning.plan_values import Handling
+from strapwright.planning.limits_and_weights.handling_values import Handling
 
 
 def handling_words(handling: Handling) -> str:

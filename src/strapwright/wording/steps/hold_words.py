@@ -9,8 +9,10 @@ from __future__ import annotations
 from strapwright.findings import BendAt, Finding
 from strapwright.motion.refused_bends import has_no_stop
 from strapwright.planning.bar_hold import Hold
+from strapwright.planning.limits_and_weights.weights import Stand, stand_of
 from strapwright.planning.plan_values import Plan, Step
 from strapwright.wording.figures import Figures, figures_for
+from strapwright.wording.limits_and_weights.weight_words import stand_words
 
 # Where nothing closes on a hand.
 _HANDS = "hands outside nose and shoulders"
@@ -65,7 +67,7 @@ def where_nose_is(hold: Hold) -> str:
     }[hold.nose]
 
 
-def carried(hold: Hold, show: Figures) -> str:
+def carried(hold: Hold, show: Figures, stand: Stand | None = None) -> str:
     """Say what carries the bar until first contact, and whether it tips.
 
     Parameters
@@ -74,6 +76,8 @@ def carried(hold: Hold, show: Figures) -> str:
         Of the bend.
     show
         Prints figures in the reader's units.
+    stand
+        Where one goes for a bar that tips, if its place is known.
     """
     if hold.carried_by == "nothing":
         return f"Nothing carries the bar: put a rest under it, or {_held('it by its ends', hold)}"
@@ -82,13 +86,13 @@ def carried(hold: Hold, show: Figures) -> str:
     if hold.weight is None:
         return f"{sits}; whether it tips is not checked. H{_held('it by its ends', hold)[1:]}"
     if hold.tips is not None:
-        return f"{sits} and tips to the {hold.tips}: {_tipping(hold, show, moved=moved)}"
+        return f"{sits} and tips to the {hold.tips}: {_tipping(hold, show, stand, moved=moved)}"
     if hold.carried_by == "shoulders":
         return f"{sits}."
     return f"{sits}, its weight over the middle. H{_held('it level by its ends', hold)[1:]}"
 
 
-def _tipping(hold: Hold, show: Figures, *, moved: bool) -> str:
+def _tipping(hold: Hold, show: Figures, stand: Stand | None, *, moved: bool) -> str:
     """Say by how much the bar tips, and what to do."""
     weight = f"it balances {show.clearance(abs(hold.weight or 0.0))} {hold.tips} of"
     held = _held(f"the {hold.tips} end", hold)
@@ -96,8 +100,11 @@ def _tipping(hold: Hold, show: Figures, *, moved: bool) -> str:
         return f"{weight} the nose centre. H{held[1:]}"
     where = f"{weight} centre, the shoulder reaches {show.clearance(hold.support)}."
     # A stand stays where it is, so it serves only where the shoulders stay too.
-    stand = "Put a stand as high as the shoulders under that end, or"
-    return f"{where} H{held[1:]}" if moved else f"{where} {stand} {held}"
+    if moved:
+        return f"{where} H{held[1:]}"
+    if stand is not None:
+        return f"{where} {stand_words(stand, show)}. Or {held}"
+    return f"{where} Put a stand as high as the shoulders under that end, or {held}"
 
 
 def _held(what: str, hold: Hold) -> str:
@@ -114,7 +121,7 @@ def whole(plan: Plan, step: Step) -> str:
 
 def beyond(plan: Plan, step: Step) -> str:
     """Say of a hold what ``laid`` leaves open: where the nose is and what carries the bar."""
-    return f"{where_nose_is(step.hold)} {carried(step.hold, figures_for(plan.job))}"
+    return f"{where_nose_is(step.hold)} {_carried_in(plan, step)}"
 
 
 def to_mind(plan: Plan, step: Step) -> str:
@@ -122,4 +129,8 @@ def to_mind(plan: Plan, step: Step) -> str:
     hold = step.hold
     if hold.carried_by == "shoulders" and hold.weight is not None and hold.tips is None:
         return ""
-    return carried(hold, figures_for(plan.job))
+    return _carried_in(plan, step)
+
+
+def _carried_in(plan: Plan, step: Step) -> str:
+    return carried(step.hold, figures_for(plan.job), stand_of(plan, step))
