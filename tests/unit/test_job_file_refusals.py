@@ -164,7 +164,7 @@ REFUSED = [
     ("[press]", '[press]\npump = "2 gpm"\nhand_pump = { volume = "1 in3", strokes_per_minute = 30 }', "press.hand_pump (line 18): both pump and hand_pump are given; keep one of pump and hand_pump."),
     ("[press]", '[press]\nhand_pump = { volume = "1 in3" }', "press.hand_pump.strokes_per_minute (line 17): this is missing; write for example strokes_per_minute = 30."),
     ("[press]", '[press]\nhand_pump = { volume = "1 in3", strokes_per_minute = "30" }', "press.hand_pump.strokes_per_minute (line 17) '30': this is not a plain number; write it without quotes."),
-    ("[press]", "[press]\nhand_pump = 3", "press.hand_pump (line 17) '3': this is a single value where a table is wanted; write [press.hand_pump] and beneath it its keys: volume, strokes_per_minute."),
+    ("[press]", "[press]\nhand_pump = 3", "press.hand_pump (line 17) '3': this is a single value where a table is wanted; write [press.hand_pump] and beneath it its keys: volume, strokes_per_minute, low_volume, changes_at, piston, lever, arm."),
     ("[press]", '[press]\ngive = { travel = "0.02" }', "press.give.at (line 17): this is missing; write for example at ="),
     ("[press]", '[press]\ngive = { travel = "0.02", at = "5 tons" }', "press.give.at (line 17) '5 tons': "),
     # tooling

@@ -57,6 +57,7 @@ from strapwright.planning.job_findings import (
     tooling_findings,
 )
 from strapwright.planning.job_order import KeepGoing, put_in_order, unsearched
+from strapwright.planning.limits_and_weights.pumping import handle_findings
 from strapwright.planning.limits_and_weights.weights import lifting_findings, weights_of
 from strapwright.planning.made_bend import MadeBend
 from strapwright.planning.natural_order import Need, natural_order, need_of, order_findings
@@ -207,7 +208,7 @@ def _at_press(
     for place, bend in enumerate(order):
         step, remarks = step_of(bench, order, place)
         steps.append(_with_order(step, ordered, place, part.stacked * known.thickness))
-        findings += remarks
+        findings += remarks + handle_findings(job.press, step)
         row = rows[bend] is not None
         findings += bend_findings(made[bend], known, bend + 1, grain=part.grain, row=row)
     findings += [] if ordered.around is None else overlaps_of(ordered.around.section, steps)

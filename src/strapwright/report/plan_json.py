@@ -14,6 +14,7 @@ from strapwright.blank.blank_values import Blank
 from strapwright.motion.refused_bends import has_no_stop
 from strapwright.planning.hits_and_stacks.stack_values import StackBar
 from strapwright.planning.limits_and_weights.handling_values import Handling
+from strapwright.planning.limits_and_weights.pumping import PumpWork, pump_work
 from strapwright.planning.limits_and_weights.weight_values import STOCK_LENGTH, Weights
 from strapwright.planning.limits_and_weights.weights import Stand, stand_of
 from strapwright.planning.plan_values import (
@@ -211,6 +212,7 @@ def _step(plan: Plan, step: Step) -> Data:
         "end_stop_mm": step.end_stop,
         "coming_off": None if step.coming_off is None else _off(step, step.coming_off),
         "speed": _speed(step.speed),
+        "pump": _pump(pump_work(plan.job.press, step)),
         "staged": None if step.staged is None else _staged(step.staged),
         "bands": _bands(step.bands),
         "cross_checks": [_cross_check(check) for check in step.cross_checks],
@@ -283,6 +285,18 @@ def _speed(speed: Speed) -> Data:
         "ram_mm_s": speed.ram,
         "angle_deg_s": None if speed.angle is None else math.degrees(speed.angle),
         "sensitivity_deg_mm": math.degrees(speed.sensitivity),
+    }
+
+
+def _pump(work: PumpWork | None) -> Data | None:
+    if work is None:
+        return None
+    return {
+        "strokes_first": work.first,
+        "strokes": work.whole,
+        "seconds": work.seconds,
+        "handle_N": work.handle,
+        "handle_most_N": work.handle_most,
     }
 
 

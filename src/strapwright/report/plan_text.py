@@ -6,6 +6,7 @@ import textwrap
 
 from strapwright.findings import Severity
 from strapwright.motion.refused_bends import has_no_stop
+from strapwright.planning.limits_and_weights.pumping import pump_work
 from strapwright.planning.plan_values import Plan, Step
 from strapwright.report.limits_text import WIDTH, limits_block
 from strapwright.shop.bar import Bar
@@ -20,6 +21,7 @@ from strapwright.wording.blank_words import (
 )
 from strapwright.wording.caution_words import READ_LOADED, SAFETY
 from strapwright.wording.figures import Figures, figures_for
+from strapwright.wording.limits_and_weights.pump_words import pump_words
 from strapwright.wording.limits_and_weights.weight_words import weight_words
 from strapwright.wording.places import listed
 from strapwright.wording.reader import Reader, at_command
@@ -220,6 +222,7 @@ def _settings(plan: Plan, step: Step, reader: Reader, *, details: bool) -> tuple
         *_relief(step, reader.figures),
         *_stops(step, reader, details=details),
         ("Gauge", _gauge(step, reader)),
+        *_pump(plan, step, reader.figures),
         _loaded(step, reader),
         _row_of(free_figure(step, reader)),
         *([_row_of(force_figure(step, reader))] if details else []),
@@ -282,6 +285,12 @@ def _gauge(step: Step, reader: Reader) -> str:
         return f"no reading: {no_gauge_words(step.no_gauge)}"
     stop = ease_off_figure(gauge, reader)
     return f"{gauge_figure(gauge, reader).banded}; {stop.label} {stop.value}"
+
+
+def _pump(plan: Plan, step: Step, show: Figures) -> list[tuple[str, str]]:
+    """What the pump has to do; nothing where it is not stated."""
+    said = pump_words(pump_work(plan.job.press, step), show)
+    return [("Pump", said)] if said else []
 
 
 def _relief(step: Step, show: Figures) -> list[tuple[str, str]]:

@@ -6,10 +6,12 @@ from typing import Any
 
 from strapwright.findings import BendAt, Severity
 from strapwright.motion.refused_bends import has_no_stop
+from strapwright.planning.limits_and_weights.pumping import pump_work
 from strapwright.planning.plan_values import Plan, Step
 from strapwright.scene.lettering import as_fractions
 from strapwright.sheets.paper_figures import Figures
 from strapwright.wording.caution_words import HANDS, REACH_IN, READ_LOADED
+from strapwright.wording.limits_and_weights.pump_words import pump_words
 from strapwright.wording.reader import Reader, on_paper
 from strapwright.wording.refused_words import WORD, headline, no_stop_words
 from strapwright.wording.relief_words import relief_words
@@ -95,7 +97,7 @@ def bend_data(plan: Plan, index: int) -> Data:
         "relief": _relief(step, show),
         "angles": _angles(step, reader),
         "staged": _staged(step, reader, show),
-        "small": _small(step, reader),
+        "small": _small(plan, step, reader),
     }
 
 
@@ -239,14 +241,16 @@ def _staged(step: Step, reader: Reader, show: Figures) -> Data | None:
     }
 
 
-def _small(step: Step, reader: Reader) -> list[str]:
+def _small(plan: Plan, step: Step, reader: Reader) -> list[str]:
     """Limits and figures to look up, one sentence each."""
     force = force_figure(step, reader)
+    pumped = pump_words(pump_work(plan.job.press, step), reader.figures)
     said = [
         reader.figures.jam(step.jam_angle, float(step.curve.loaded_angle[-1])),
         bottoming_words(step, reader),
         as_fractions(straight_left_words(step, reader)),
         f"{force.label} {force.banded}.",
         *speed_words(step, reader),
+        *([f"{pumped[:1].upper()}{pumped[1:]}."] if pumped else []),
     ]
     return [one for one in said if one]

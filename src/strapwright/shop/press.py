@@ -7,6 +7,7 @@ from typing import Literal
 from attrs import frozen
 
 from strapwright.quantities import show_both
+from strapwright.shop.hand_pump import HandPump
 from strapwright.shop.kept_plates import KeptPlate
 from strapwright.shop.keys import Key, key, keys
 
@@ -29,7 +30,9 @@ class Press:
     relief
         Relief valve setting [MPa].
     flow
-        Pump delivery, powered or by hand [mm3/s].
+        Pump delivery, powered or by hand; of a hand pump that of its high stage [mm3/s].
+    hand_pump
+        The hand pump, or ``None`` of a powered one.
     efficiency
         Share of the hydraulic force that reaches the nose [-].
     no_load
@@ -109,6 +112,9 @@ class Press:
             group="pump",
             given=True,
         ),
+        default=None,
+    )
+    hand_pump: HandPump | None = keys(
         Key(
             kind="table",
             name="hand_pump",
@@ -135,8 +141,62 @@ class Press:
             hint="",
             group="pump",
         ),
+        Key(
+            kind="volume",
+            name="hand_pump.low_volume",
+            help="of one stroke of the low-pressure stage, where it has two",
+            inch="2 in3",
+            metric="33 cm3",
+            label="volume per stroke of the low-pressure stage",
+            hint="",
+            group="pump",
+            later=True,
+        ),
+        Key(
+            kind="pressure",
+            name="hand_pump.changes_at",
+            help="pressure at which it changes to the high stage",
+            inch="500 psi",
+            metric="35 bar",
+            label="pressure at which it changes over",
+            hint="",
+            group="pump",
+            later=True,
+        ),
+        Key(
+            kind="length",
+            name="hand_pump.piston",
+            help="diameter of its piston",
+            inch="1/2 in",
+            metric="12 mm",
+            label="diameter of the pump piston",
+            hint="",
+            group="pump",
+            later=True,
+        ),
+        Key(
+            kind="length",
+            name="hand_pump.lever",
+            help="from the pivot to the hand",
+            inch="24 in",
+            metric="600 mm",
+            label="lever, pivot to hand",
+            hint="",
+            group="pump",
+            later=True,
+        ),
+        Key(
+            kind="length",
+            name="hand_pump.arm",
+            help="from the pivot to the pin of the piston",
+            inch="1-1/2 in",
+            metric="40 mm",
+            label="lever, pivot to piston pin",
+            hint="",
+            group="pump",
+            later=True,
+        ),
         default=None,
-        written="pump",
     )
     efficiency: float = key(
         "share",

@@ -6,9 +6,11 @@ from decimal import Decimal
 from fractions import Fraction
 
 from strapwright.quantities import Units
+from strapwright.shop.hand_pump import HandPump
 from strapwright.shop.keys import keys_of
 from strapwright.shop.press import Press
 from strapwright.shop_files.exact_text import plain_decimal
+from strapwright.shop_files.limits.reading_hand_pump import hand_pump_to_plain, read_hand_pump
 from strapwright.shop_files.plates.reading_kept_plates import kept_plate_to_plain, read_kept_plate
 from strapwright.shop_files.reading_values import (
     Plain,
@@ -34,9 +36,11 @@ def read_press(table: Table) -> Press:
     InputError
         At the first thing that cannot be used.
     """
+    hand_pump = read_hand_pump(table)
     press = Press(
         **read_plain(table, Press),
-        flow=_read_flow(table),
+        flow=_read_flow(table, hand_pump),
+        hand_pump=hand_pump,
         give=_read_give(table),
         push_plate=read_kept_plate(table, "push_plate"),
         bed_plate=read_kept_plate(table, "bed_plate"),
@@ -75,18 +79,17 @@ def press_to_plain(press: Press, units: Units) -> Plain:
         press,
         units,
         give={"travel": travel, "at": f"{_GIVE_AT} N"},
+        **({} if press.hand_pump is None else hand_pump_to_plain(press.hand_pump, units)),
         push_plate=kept_plate_to_plain(press.push_plate, units),
         bed_plate=kept_plate_to_plain(press.bed_plate, units),
         bed=kept_plate_to_plain(press.bed, units),
     )
 
 
-def _read_flow(table: Table) -> float | None:
+def _read_flow(table: Table, hand_pump: HandPump | None) -> float | None:
     """Pump delivery, or that of a hand pump: volume of a stroke times strokes a minute [mm3/s]."""
-    table.only_one("pump", "hand_pump")
-    volume, strokes = _both(table, "hand_pump.volume", "hand_pump.strokes_per_minute")
-    if volume is not None and strokes is not None:
-        return float(volume * strokes / 60)
+    if hand_pump is not None:
+        return hand_pump.volume * hand_pump.strokes_per_minute / 60
     delivered = exact_value(table, keys_of(Press)["pump"])
     return None if delivered is None else float(delivered)
 

@@ -30,7 +30,7 @@ def write_job(job: Job) -> str:
     Returns
     -------
     str
-        TOML; ``read_job`` makes the same job of it.  A hand pump is written as its flow, a shaft as
+        TOML; ``read_job`` makes the same job of it.  A shaft is written as
         its radius, a gap as its opening, and a shop file's table into the job.
     """
     units = job.units

@@ -19,6 +19,7 @@ from strapwright.pages.page_statements import Said, told
 from strapwright.pages.played_bend import curve_pictures
 from strapwright.pages.push_answer import push_answer
 from strapwright.pages.remedy_offers import offered, offered_text
+from strapwright.pages.shop_work.limits_page import pump_line
 from strapwright.pages.taking_remedies import taken
 from strapwright.pages.workshop import OpenJob, Workshop
 from strapwright.planning.plan_values import Plan, Step
@@ -233,6 +234,7 @@ def bend_page(
         "turn": plan_page.turn_number(made, step),
         "numbers": plan_page.step_numbers(made, step),
         "staged": plan_page.staged(made, step),
+        "pump": pump_line(made, step),
         "off": plan_page.coming_off(step),
         "unsearched": plan_page.why_not_off(made),
         "end_stop": plan_page.end_stop(made, step),

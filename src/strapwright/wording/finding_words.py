@@ -8,6 +8,7 @@ from strapwright.wording.bar_words import BAR_WORDS
 from strapwright.wording.bend_finding_words import BEND_WORDS
 from strapwright.wording.drawings.laying_out_words import LAYING_OUT_WORDS
 from strapwright.wording.jam_words import JAM_WORDS
+from strapwright.wording.limits_and_weights.pump_words import PUMP_WORDS
 from strapwright.wording.limits_and_weights.weight_words import WEIGHT_WORDS
 from strapwright.wording.member_words import MEMBER_WORDS
 from strapwright.wording.order_words import ORDER_WORDS
@@ -26,6 +27,7 @@ WORDS: Mapping[str, Teller] = {
     **PRESS_WORDS,
     **MEMBER_WORDS,
     **WEIGHT_WORDS,
+    **PUMP_WORDS,
     **LAYING_OUT_WORDS,
     **ORDER_WORDS,
     **SLIP_WORDS,

@@ -1,1 +1,1 @@
-"""What legs and angles of the part may be out by, read from a job."""
+"""What the part may be out by and what a hand pump is, read from a job."""
