@@ -20,12 +20,8 @@ from strapwright.making.drawn_members.laying_out import LaidOut, Reach
 from strapwright.making.hole_table import LEAST_WALL_MM, bolt_hole, fit_hole, tapped_hole
 from strapwright.making.kept.bushes import bolt_bush, rod_bush
 from strapwright.making.kept.patterns import Seat, in_room
-from strapwright.making.kept.push_plate_there import (
-    check_ram,
-    plate_there,
-    with_bolts,
-    with_rods,
-)
+from strapwright.making.kept.push_plate_there import plate_there, with_bolts
+from strapwright.making.kept.rods_and_ram import check_ram, with_rods
 from strapwright.making.plate_metals import MILD, metal_of
 from strapwright.making.plate_values import HoleSpec, PlateDrawing, ShaftDrawing
 from strapwright.making.press_bolts import flange_holes, stated_bolt

@@ -12,12 +12,14 @@ from attrs import evolve, frozen
 from strapwright.catalog.thread_sizes import find_thread
 from strapwright.cutting.cut_list import Cut, laid_in_stock
 from strapwright.cutting.stock_pieces import pieces_needed
+from strapwright.making.kept.push_plate_there import followed_span
 from strapwright.making.nose_plates import MARGIN
 from strapwright.making.welded_plates import floor_across, holds_seat, least_tall
 from strapwright.planning.bar_limits import BULGE as EDGE_BULGE
 from strapwright.proposing.proposal_values import Choice
 from strapwright.quantities import Units
 from strapwright.shop.job import Job
+from strapwright.shop.kept_plates import KeptPlate
 from strapwright.shop.plate_members import UNDER_NOSE
 from strapwright.shop.rack import Rack, Stock
 from strapwright.strength.welds import least_leg
@@ -70,6 +72,12 @@ def widest_bars(jobs: Sequence[Job]) -> tuple[float, float]:
         max(job.part.bar.width * job.part.at_once for job in jobs),
         max(job.part.bar.thickness for job in jobs),
     )
+
+
+def kept_plate(jobs: Sequence[Job]) -> KeptPlate | None:
+    """Return the push plate that stays on the press of the first job, or ``None``."""
+    press = jobs[0].press
+    return None if press is None else press.push_plate
 
 
 def stock_of(rack: Rack, kinds: tuple[str, ...]) -> tuple[Stock, ...]:
@@ -127,6 +135,10 @@ def layout_of(choice: Choice, need: Need, jobs: Sequence[Job]) -> Layout:
     """
     width, thickness = widest_bars(jobs)
     span = width + max(BULGE * thickness + PLAY, 2 * SIDE_CLEAR)
+    there = kept_plate(jobs) if choice.kept else None
+    if there is not None and choice.held == "both ends":
+        # Over the holes that are there, where some are far enough apart.
+        span = followed_span(there, choice.carriers.thickness, span) or span
     gap = choice.opening - choice.shoulders.thickness - 2 * SIDE_CLEAR
     carrier = min(need.plate_width, gap) if choice.tied else need.plate_width
     length = width + 2 * STAND_OUT
@@ -197,6 +209,12 @@ def _nose_cuts(choice: Choice, need: Need, layout: Layout) -> tuple[Listed, ...]
     carrier = (choice.carriers, need.reach + below, layout.carrier)
     beside = 0.0 if choice.held == "web" else thick
     plate = (choice.push_plate, span + 2 * (beside + MARGIN) + CUT_STEP, need.plate_width)
+    if choice.kept:
+        return (
+            ("nose", choice.nose, span + 2 * thick + 2 * STAND_OUT, 0.0),
+            ("first carrier", *carrier),
+            ("second carrier", *carrier),
+        )
     if choice.held == "web":
         return (
             ("nose", choice.nose, span, 0.0),

@@ -13,23 +13,27 @@ from strapwright.proposing.candidate_sizes import (
     THICKEST_FLOOR,
     Layout,
     Need,
+    kept_plate,
     layout_of,
     side_bolt,
 )
 from strapwright.proposing.proposal_values import BoltsReady, Choice
 from strapwright.shop.job import Job
+from strapwright.shop.kept_plates import KeptPlate
 from strapwright.shop.members import (
     OFF_CENTRE,
     SIDE_LOAD,
     Bolt,
     Carriers,
     DieBody,
+    Guides,
     Members,
     NoseMember,
     PushPlate,
     ShoulderMember,
     Weld,
 )
+from strapwright.shop.on_kept_plates import members_on
 from strapwright.shop.tooling import Nose, Shoulders, Tooling
 from strapwright.strength.welds import least_leg
 
@@ -50,6 +54,8 @@ def tooling_of(choice: Choice, need: Need, jobs: Sequence[Job]) -> Tooling:
     radius, shoulder = choice.nose.thickness / 2, choice.shoulders.thickness / 2
     plate, body = choice.push_plate, choice.body
     web = choice.carriers.thickness if choice.held == "web" else None
+    there = kept_plate(jobs) if choice.kept else None
+    over = need.plate_width if there is None else there.width
     members = Members(
         off_centre=OFF_CENTRE if stated is None else stated.off_centre,
         side_load=SIDE_LOAD if stated is None else stated.side_load,
@@ -57,20 +63,24 @@ def tooling_of(choice: Choice, need: Need, jobs: Sequence[Job]) -> Tooling:
         nose=_nose(choice, layout),
         carriers=None if choice.held == "web" else _carriers(choice, need, layout),
         push_plate=PushPlate(
-            material=plate.material, thickness=plate.thickness, width=need.plate_width
+            material=plate.material,
+            thickness=plate.thickness,
+            width=over,
+            length=None if there is None else there.length,
         ),
         # Each shaft lies in a half-round seat cut into its cheek.
         shoulders=ShoulderMember(
             material=choice.shoulders.material, kind="block", seat_material=body.material
         ),
         body=_body(choice, layout),
-        weld=(*_nose_welds(choice, layout), *_body_welds(choice, layout)),
+        # Bolts hold the carriers under a plate that stays; its holes say which.
+        weld=(*(() if choice.kept else _nose_welds(choice, layout)), *_body_welds(choice, layout)),
         # What holds the plate to the ram is the press's own, as what follows.
         bolt=(
             *(() if stated is None else (b for b in stated.bolt if b.holds == "push plate")),
             *_side_bolts(choice, layout, jobs),
         ),
-        guides=None if stated is None else stated.guides,
+        guides=_guides(stated, there),
         coupling=None if stated is None else stated.coupling,
         rod=None if stated is None else stated.rod,
         frame=None if stated is None else stated.frame,
@@ -95,10 +105,17 @@ def tooling_of(choice: Choice, need: Need, jobs: Sequence[Job]) -> Tooling:
         ),
         friction=0.1 if base is None else base.friction,
         touch_error=0.3 if base is None else base.touch_error,
-        plate_width=need.plate_width,
+        plate_width=over,
         plate_thickness=plate.thickness,
+        plate_length=None if there is None else there.length,
         members=members,
     )
+
+
+def _guides(stated: Members | None, there: KeptPlate | None) -> Guides | None:
+    if stated is None or there is None:
+        return None if stated is None else stated.guides
+    return members_on(stated, there).guides
 
 
 def _nose(choice: Choice, layout: Layout) -> NoseMember:

@@ -207,7 +207,9 @@ def _need(nose: Stock, jobs: Sequence[Job], travel: float, slope: float, rise: f
     rod = 0.0 if press is None or press.rod is None else press.rod
     wide = max(2 * nose.thickness, rod)
     # A leg passes the plate's edge, or ends below the plate.
-    beside = 0.5 * wide * math.tan(min(slope, 1.4))
+    there = None if press is None else press.push_plate
+    over = wide if there is None else there.width
+    beside = 0.5 * over * math.tan(min(slope, 1.4))
     reach = nose.thickness + thickness + min(beside, rise) + ROOM_ABOVE
     # The plate that carries the nose stays clear of the shoulders at full stroke.
     reach = max(reach, travel + 2 * thickness + ROOM_ABOVE)

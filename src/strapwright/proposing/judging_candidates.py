@@ -28,6 +28,7 @@ from strapwright.strength.member_checks import check_members
 MADE: frozenset[MemberName] = frozenset(
     {
         "nose", "carriers", "push plate", "shoulders", "die body", BOLTS["side plates"],
+        BOLTS["carriers"],
         *WELDS.values(),
     }
 )  # fmt: skip
@@ -243,7 +244,7 @@ def _group_of(member: MemberName) -> str:
     """Group of choices that a member's checks follow from; the press's own fail with any choice."""
     if member in {"nose", "push plate"}:
         return member
-    if member in {"carriers", WELDS["carriers"], WELDS["web"], WELDS["nose"]}:
+    if member in {"carriers", BOLTS["carriers"], WELDS["carriers"], WELDS["web"], WELDS["nose"]}:
         return "carriers"
     return "die body" if member in MADE else "press"
 

@@ -166,6 +166,13 @@ class NotDrawn(Lack):
 
 
 @frozen(kw_only=True)
+class WeldsToKept(Lack):
+    """A way of holding the nose that welds it to the push plate that stays on the press."""
+
+    choice: Choice
+
+
+@frozen(kw_only=True)
 class NotPlanned(Lack):
     """A part cannot be planned on it; ``error`` says why."""
 

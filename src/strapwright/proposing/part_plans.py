@@ -135,7 +135,8 @@ class Planner:
         if choice.held == "web":
             least = WEB_LEAST * choice.nose.thickness
             web = next(one for one in self.plates if one.thickness >= least)
-        return evolve(choice, push_plate=thin, body=thin, carriers=web)
+        push_plate = choice.push_plate if choice.kept else thin
+        return evolve(choice, push_plate=push_plate, body=thin, carriers=web)
 
     def _keep_going(self) -> bool:
         """An order cut short is no answer: the plan ends, and its candidate waits on."""

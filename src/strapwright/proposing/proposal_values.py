@@ -30,6 +30,8 @@ class Choice:
     tied
         Whether two side plates, bolted across the ends of the cheeks, tie them in place of a floor
         that they are welded to.
+    kept
+        Whether the push plate stays on the press, and is not made.
     """
 
     nose: Stock
@@ -40,6 +42,7 @@ class Choice:
     opening: float
     held: Held = "both ends"
     tied: bool = False
+    kept: bool = False
 
 
 Measure = Literal[

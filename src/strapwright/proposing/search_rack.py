@@ -29,6 +29,7 @@ from strapwright.proposing.candidate_line import BEST, Found, Line, Progress
 from strapwright.proposing.candidate_sizes import (
     cuts_of,
     fitting,
+    kept_plate,
     layout_of,
     openings,
     stock_of,
@@ -39,12 +40,19 @@ from strapwright.proposing.drawn_candidates import DrawingBoard
 from strapwright.proposing.found_values import Proposals, Untried
 from strapwright.proposing.judging_candidates import Candidate, Judge
 from strapwright.proposing.least_making import LeastMaking
-from strapwright.proposing.miss_values import Miss, NoOpening, NoPlate, TooFewPieces
+from strapwright.proposing.miss_values import (
+    Miss,
+    NoOpening,
+    NoPlate,
+    TooFewPieces,
+    WeldsToKept,
+)
 from strapwright.proposing.proposal_values import Choice
 from strapwright.proposing.rejections import Rejections
 from strapwright.proposing.trade_offs import with_trade_offs
 from strapwright.shop.crib import Saw
 from strapwright.shop.job import Job
+from strapwright.shop.on_kept_plates import on_kept_plates
 from strapwright.shop.rack import Rack, Stock
 from strapwright.shop.tooling import Held
 
@@ -171,7 +179,17 @@ def _ready(jobs: Sequence[Job], rack: Rack) -> tuple[list[Job], float]:
             raise InputError("part.shape", f"{job.part.name} has no bend", "name a part with one")
     force = most_force(press.relief, press.bore, press.efficiency, press.no_load)
     # On the tooling lies the part as it is bent, with what is sawn off after.
-    return [evolve(job, press=press, part=left_long(job.part)) for job in jobs], force
+    return [
+        evolve(
+            job,
+            press=press,
+            part=left_long(job.part),
+            tooling=job.tooling
+            if job is jobs[0]
+            else on_kept_plates(job.tooling, press, job.units),
+        )
+        for job in jobs
+    ], force
 
 
 @frozen(kw_only=True)
@@ -232,6 +250,7 @@ def _candidates(
     """Every choice of plates and way of holding for what the solver lets pass."""
     jobs, plates = judge.jobs, stock_of(rack, ("plate", "flat"))
     custom = customary_opening(widest_bars(jobs)[1])
+    there = _kept_stock(jobs)
     number = 0
     for done, (one, (held, tied)) in enumerate(product(solved, ways)):
         told("listed", number, 0)
@@ -245,11 +264,19 @@ def _candidates(
             opening=one.opening,
             held=held,
             tied=tied,
+            kept=there is not None,
         )
+        if there is not None:
+            sample = evolve(sample, push_plate=there)
+            if held != "both ends":
+                judge.rejections.note(3, Miss(lack=WeldsToKept(choice=sample)), sample)
+                continue
         fits = fitting(plates, sample, one.passed.need, jobs, allowance)
         bodies = tuple(
             body for body in fits[2] if judge.stands(evolve(sample, body=body), one.passed)
         )
+        if there is not None:
+            fits = (fits[0], (there,), fits[2])
         if not all(fits):
             judge.rejections.note(3, Miss(lack=NoPlate(choice=sample)), sample)
         for trio in product(*fits[:2], bodies):
@@ -264,6 +291,24 @@ def _candidates(
             off = abs(one.opening - custom)
             least = making.hours(choice, layout, cuts, one.passed.need.reach)
             yield _priced(choice, one.passed, price_of(pieces), least, rack, (off, number))
+
+
+def _kept_stock(jobs: Sequence[Job]) -> Stock | None:
+    """The push plate that stays on the press, as a piece that costs nothing."""
+    plate = kept_plate(jobs)
+    if plate is None:
+        return None
+    return Stock(
+        name=plate.name or "the push plate on the press",
+        kind="plate",
+        thickness=plate.thickness,
+        width=plate.width,
+        length=plate.length,
+        count=1,
+        material=plate.material,
+        price=0.0,
+        origin="rack",
+    )
 
 
 def _priced(

@@ -24,6 +24,7 @@ from strapwright.proposing.miss_values import (
     PlanForbids,
     PressTooWeak,
     TooFewPieces,
+    WeldsToKept,
 )
 from strapwright.proposing.proposal_values import BoltsReady, Choice, GivenUp, NotInCrib
 from strapwright.quantities import Units
@@ -43,6 +44,7 @@ _REASONS: Mapping[type[Lack], str] = {
     TooFewPieces: "the stock is too small",
     MemberUnchecked: "a member cannot be checked",
     NotPlanned: "a part cannot be planned",
+    WeldsToKept: "the nose would be welded to the push plate that stays on the press",
 }
 
 
@@ -157,6 +159,12 @@ def _(lack: NotDrawn, units: Units) -> str:
 
 
 @lack_clause.register
+def _(lack: WeldsToKept, units: Units) -> str:
+    plate = lack.choice.push_plate.name
+    return f"{choice_name(lack.choice, units)}: only two bolted carriers go on {plate}"
+
+
+@lack_clause.register
 def _(lack: NotPlanned, units: Units) -> str:
     return f"{choice_name(lack.choice, units)}, {lack.part}: {lack.error.problem}"
 
@@ -201,6 +209,8 @@ def held_words(choice: Choice) -> str:
         "one end": "nose out of one carrier",
         "web": "nose on the edge of a web",
     }[choice.held]
+    if choice.kept:
+        nose = f"nose in two carriers bolted to {choice.push_plate.name}"
     body = "cheeks tied by two bolted side plates" if choice.tied else "cheeks welded to a floor"
     return f"{nose}, {body}"
 

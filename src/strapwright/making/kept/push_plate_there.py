@@ -3,16 +3,15 @@
 from __future__ import annotations
 
 import itertools
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
+from functools import lru_cache
 
 from attrs import evolve
 
 from strapwright.errors import InputError
 from strapwright.making.bolt_layout import EDGE, SPACING, USUAL, Bolting, bolt_row, bolting
-from strapwright.making.drawn_members.guide_places import GuidePlaces
 from strapwright.making.hole_table import bolt_hole
 from strapwright.making.kept.patterns import (
-    BUSH_WALL,
     PUSH_PLATE,
     Seat,
     columns,
@@ -24,20 +23,15 @@ from strapwright.making.kept.patterns import (
 )
 from strapwright.making.plate_metals import MILD, metal_of
 from strapwright.making.plate_values import HoleSpec, PlateDrawing
-from strapwright.making.press_bolts import floating_play
 from strapwright.making.shop_lengths import size
 from strapwright.quantities import Units
 from strapwright.shop.kept_plates import KeptPlate
 from strapwright.shop.members import Members
 
 _CARRIERS = "tooling.members.carriers"
-_GUIDES = "tooling.members.guides"
 # Bolts tried on holes that are there, beside the usual ones; what a drawer holds, no source.
 _LARGER: dict[Units, tuple[str, ...]] = {"inch": ("1/2-13",), "metric": ("M12",)}
 _INSETS = 32  # places tried for a row of new holes, each a 64th of the width further in
-# Play of a guide rod in a bore that is there, above which it wants a bush [mm]; common practice.
-_LOOSE = 0.25
-_SAME = 1.0  # mm between a rod's place and its bore, as measured
 
 
 def plate_there(kept: KeptPlate) -> PlateDrawing:
@@ -61,6 +55,7 @@ def plate_there(kept: KeptPlate) -> PlateDrawing:
     )  # fmt: skip
 
 
+@lru_cache(maxsize=256)
 def followed_span(kept: KeptPlate, carrier: float, least: float) -> float | None:
     """Return the gap between carriers whose middles are over holes of the plate [mm].
 
@@ -262,119 +257,3 @@ def with_bolts(plate: PlateDrawing, seat: Seat, bolts: Bolting) -> PlateDrawing:
         else:
             holes[place] = used(holes[place], bolts.thread, PUSH_PLATE, "carrier bolt")
     return evolve(plate, holes=tuple(holes))
-
-
-def with_rods(
-    plate: PlateDrawing, rods: GuidePlaces, units: Units
-) -> tuple[PlateDrawing, float]:  # fmt: skip
-    """Return the plate with guide rods through it, and the diameter of their bushes [mm] or 0.
-
-    Parameters
-    ----------
-    plate
-        As it is.
-    rods
-        Of the tooling.
-    units
-        In which sizes are told.
-
-    Raises
-    ------
-    InputError
-        Where its bores are elsewhere, too small, or too large without room for a bush.
-    """
-    bores = [one for one in plate.holes if one.purpose == "guide rod"]
-    if not bores:
-        new = rods.holes_along_x(plate.width, plate.height, "H8")
-        in_room(plate, new, plate.holes, _GUIDES, units)
-        return evolve(plate, holes=(*plate.holes, *new)), 0.0
-    wanted = [(plate.width / 2 + sign * rods.out, plate.height / 2) for sign in (-1, 1)]
-    found = [
-        next((one for one in bores if abs(one.x - x) <= _SAME and abs(one.y - y) <= _SAME), None)
-        for x, y in wanted
-    ]
-    if None in found:
-        apart = 2 * min(abs(one.x - plate.width / 2) for one in bores)
-        raise InputError(
-            f"{_GUIDES}.spacing",
-            f"guide rods {size(2 * rods.out, units)} apart do not meet the bores of the push plate "
-            f"that stays, which are {size(apart, units)} apart",
-            f"set them {size(apart, units)} apart on the middle line",
-        )
-    bore = min(one.diameter for one in found if one is not None)
-    play = bore - rods.diameter
-    if play < -1e-3:
-        raise InputError(
-            f"{_GUIDES}.diameter",
-            f"rods of {size(rods.diameter, units)} do not pass the bores of {size(bore, units)} in "
-            "the push plate that stays",
-            f"bore them out, or use rods of {size(bore, units)}",
-        )
-    if _LOOSE < play < 2 * BUSH_WALL - 1e-3:
-        wide = size(rods.diameter + 2 * BUSH_WALL, units)
-        raise InputError(
-            f"{_GUIDES}.diameter",
-            f"the bores of {size(bore, units)} in the push plate that stays leave rods of "
-            f"{size(rods.diameter, units)} loose, and have no room for a bush",
-            f"bore them to {wide} or more for a bush, or use thicker rods",
-        )
-    return plate, bore if play > _LOOSE else 0.0
-
-
-def check_ram(
-    plate: PlateDrawing, members: Members | None, places: Sequence[HoleSpec], units: Units
-) -> PlateDrawing:
-    """Return the plate with the ram's bolts: in holes that are there, or new ones.
-
-    Parameters
-    ----------
-    plate
-        As it is.
-    members
-        Whose bolts hold the push plate, and whose coupling may float.
-    places
-        Clearance holes of those bolts, as a new plate would have them; empty where not stated.
-    units
-        In which sizes are told.
-
-    Raises
-    ------
-    InputError
-        Where a hole leaves no room for the play of a floating coupling, or a new one finds none.
-    """
-    where = "tooling.members.bolt (push plate)"
-    holes = list(plate.holes)
-    ram = [k for k, one in enumerate(holes) if one.purpose == "bolt of the ram"]
-    play = floating_play(members)
-    new: list[HoleSpec] = []
-    for hole in places:
-        # A bolt may stand off the middle of its hole by half the difference.
-        found = next(
-            (k for k in ram
-             if abs(holes[k].x - hole.x) <= _SAME and abs(holes[k].y - hole.y) <= _SAME), None
-        )  # fmt: skip
-        if found is None:
-            new.append(hole)
-            continue
-        there = holes[found]
-        if there.kind != "tapped" and there.diameter < hole.diameter - play - 1.0:
-            raise InputError(
-                where,
-                f"the hole of {size(there.diameter, units)} in the push plate that stays does not "
-                f"pass a bolt {hole.thread}",
-                f"open it to {size(hole.diameter, units)}, or use a thinner bolt",
-            )
-        if play and there.kind != "tapped" and there.diameter < hole.diameter - 1e-3:
-            raise InputError(
-                where,
-                f"a hole of {size(there.diameter, units)} leaves the floating coupling less than "
-                f"its play of {size(play, units)}",
-                f"open the holes of the ram's bolts to {size(hole.diameter, units)}",
-            )
-        if there.kind != "tapped":
-            holes[found] = evolve(
-                hole, x=there.x, y=there.y, diameter=there.diameter, least=there.diameter,
-                most=there.diameter, exists=there.exists,
-            )  # fmt: skip
-    in_room(plate, new, plate.holes, where, units)
-    return evolve(plate, holes=(*holes, *new))
