@@ -10,6 +10,7 @@ _COMMANDS = {
     "check": "Check every member under every load.",
     "propose": "Find tooling from the stock on your rack.",
     "make": "Draw plates and shafts with hole lists and work steps.",
+    "change": "Say how the press is changed from one tooling to another.",
 }
 
 
@@ -24,7 +25,7 @@ class ToolingCommands(LazyGroup):
     "tooling", cls=ToolingCommands, context_settings={"help_option_names": ["-h", "--help"]}
 )
 def command() -> None:
-    """Check a tooling, propose one from the rack, make it.
+    """Check a tooling, propose one from the rack, make it, change from one to another.
 
     Every strength is a planning estimate, not a certification. Local codes and licensed
     practice go before it.

@@ -55,6 +55,7 @@ def plate_scene(made: PlateMaking, frame: Frame = _FRAME) -> Scene:
     for hole in plate.holes:
         if hole.exists:
             shapes += _there(hole, px)
+            boxes.append(_around(hole))
     for row in made.rows:
         shapes += _hole(row, px)
     for row in made.rows:
@@ -134,7 +135,7 @@ def _label(
         low = at[1] + dy * reach - (high if dy < 0 else high / 2 if dy == 0 else 0.0)
         box = (left, low, left + wide, low + high)
         cost = sum(_meets(box, other) for other in boxes)
-        cost += sum(_meets(box, _around(other)) for other in rows)
+        cost += sum(_meets(box, _around(other.hole)) for other in rows)
         cost += 2 * (left < 0 or low < 0 or box[2] > plate.width or box[3] > plate.height)
         choices.append((cost, len(choices), box))
     cost, _, box = min(choices)
@@ -155,9 +156,9 @@ def _label(
     return [*shapes, words]
 
 
-def _around(row: HoleRow) -> tuple[float, float, float, float]:
-    x, y = row.hole.x, row.hole.y
-    r = row.hole.diameter / 2
+def _around(hole: HoleSpec) -> tuple[float, float, float, float]:
+    x, y = hole.x, hole.y
+    r = hole.diameter / 2
     return (x - r, y - r, x + r, y + r)
 
 

@@ -128,7 +128,12 @@ def make_tooling(
 
 
 def _there(pieces: Pieces) -> tuple[str, ...]:
-    """Say which plates that exist are taken as they are."""
+    """Say which plates are taken as they are, and which have a sheet of their own."""
+    if pieces.shared:
+        return tuple(
+            f"The holes in {one} are on its own sheets, with those of the other tooling."
+            for one in pieces.shared
+        )
     return tuple(
         f"The {one.name} exists, and nothing is drilled in it."
         for one in pieces.plates

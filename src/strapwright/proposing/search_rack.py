@@ -299,7 +299,7 @@ def _kept_stock(jobs: Sequence[Job]) -> Stock | None:
     if plate is None:
         return None
     return Stock(
-        name=plate.name or "the push plate on the press",
+        name=plate.name or "push plate",
         kind="plate",
         thickness=plate.thickness,
         width=plate.width,

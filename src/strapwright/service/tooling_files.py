@@ -7,7 +7,7 @@ import re
 from collections.abc import Sequence
 from pathlib import Path
 
-from attrs import evolve
+from attrs import evolve, frozen
 
 from strapwright.catalog.drills import Drill
 from strapwright.drawing.assembly_views.taken_apart import taken_apart
@@ -102,13 +102,7 @@ def load_making(
     InputError
         If a file cannot be read, or something in it cannot be used.
     """
-    cutters = load_cutters(crib)
-    machine = _machine(rpm)
-    across = TIP if tip is None else float(read_length(tip, "--tip"))
-    if not 0 <= across <= _LARGEST_TIP:
-        raise InputError(
-            "--tip", "the tip is out of range", "give its diameter, for example 0.200 in", value=tip
-        )
+    settings = bench_settings(crib=crib, rpm=rpm, tip=tip)
     text = read_text_file(path, "job or plate file")
     if "plate" in parse(text, path.name):
         plate, units = read_plate(text, path.name)
@@ -117,16 +111,59 @@ def load_making(
     else:
         job = load_job(path)
         units, name = job.units, job.part.name
-        pieces = checked_again(pieces_of(job), job, _planned(job))
+        pieces = checked_again(pieces_of(job), job, planned(job))
     if corner is not None:
         chosen = next(one for one in CORNERS if one == corner)
         pieces = evolve(pieces, plates=tuple(evolve(one, corner=chosen) for one in pieces.plates))
     return make_tooling(
-        pieces, cutters, name=name, units=units, machine=machine, tip=across, usual=crib is None
-    )
+        pieces, settings.cutters, name=name, units=units, machine=settings.machine,
+        tip=settings.tip, usual=settings.usual,
+    )  # fmt: skip
 
 
-def _planned(job: Job) -> tuple[Plan, ...]:
+@frozen(kw_only=True)
+class BenchSettings:
+    """What a making is worked out with.
+
+    Attributes
+    ----------
+    cutters
+        Of the crib, or a usual set.
+    machine
+        Whose limits hold; ``None`` for a usual drill press.
+    tip
+        Diameter of the edge finder's tip [mm].
+    usual
+        Whether the cutters are a usual set.
+    """
+
+    cutters: tuple[Cutter, ...]
+    machine: Machine | None
+    tip: float
+    usual: bool
+
+
+def bench_settings(
+    *, crib: Path | None, rpm: tuple[float, float] | None, tip: str | None
+) -> BenchSettings:
+    """Read what a making is worked out with; the parameters of :func:`load_making`.
+
+    Raises
+    ------
+    InputError
+        If the crib cannot be used, or a setting is out of range.
+    """
+    cutters = load_cutters(crib)
+    machine = _machine(rpm)
+    across = TIP if tip is None else float(read_length(tip, "--tip"))
+    if not 0 <= across <= _LARGEST_TIP:
+        raise InputError(
+            "--tip", "the tip is out of range", "give its diameter, for example 0.200 in", value=tip
+        )
+    return BenchSettings(cutters=cutters, machine=machine, tip=across, usual=crib is None)
+
+
+def planned(job: Job) -> tuple[Plan, ...]:
     """The plan of a job, or none where it cannot be planned; that a plan says, and no drawing."""
     with contextlib.suppress(InputError):
         return (plan(job, keep_going=within(), rate=False),)
@@ -212,7 +249,7 @@ def assembly_scenes(made: ToolingMaking) -> dict[str, Scene]:
 def by_name(made: ToolingMaking) -> dict[str, PlateMaking]:
     """Return each plate by the name of its files, without an ending."""
     return {
-        f"{number}-{_slug(one.plate.name)}": one for number, one in enumerate(made.plates, start=1)
+        f"{number}-{slug(one.plate.name)}": one for number, one in enumerate(made.plates, start=1)
     }
 
 
@@ -230,5 +267,6 @@ def _machine(rpm: tuple[float, float] | None) -> Machine | None:
     return Machine(rpm_low=low, rpm_high=high)
 
 
-def _slug(name: str) -> str:
+def slug(name: str) -> str:
+    """Return a name as a part of a file's name."""
     return re.sub(r"[^a-z0-9]+", "-", name.lower()).strip("-") or "plate"

@@ -73,6 +73,8 @@ class Pieces:
         The pieces put together; ``None`` for a plate of its own.
     tooling
         With its members as these drawings have them; ``None`` for a plate of one's own.
+    shared
+        Names of plates whose holes are on a sheet of their own, with those of other tooling.
     """
 
     plates: tuple[PlateDrawing, ...]
@@ -82,6 +84,7 @@ class Pieces:
     welding: tuple[Welding, ...] = ()
     assembly: Assembly | None = None
     tooling: Tooling | None = None
+    shared: tuple[str, ...] = ()
 
 
 @define
