@@ -9,7 +9,15 @@ from functools import lru_cache
 from attrs import evolve
 
 from strapwright.errors import InputError
-from strapwright.making.bolt_layout import EDGE, SPACING, USUAL, Bolting, bolt_row, bolting
+from strapwright.making.bolt_layout import (
+    EDGE,
+    SPACING,
+    USUAL,
+    Bolting,
+    bolt_places,
+    bolt_row,
+    bolting,
+)
 from strapwright.making.hole_table import bolt_hole
 from strapwright.making.kept.patterns import (
     PUSH_PLATE,
@@ -161,6 +169,8 @@ def _followed(plate: PlateDrawing, seat: Seat, bolts: Bolting) -> Bolting | None
     A thread may stand off the middle of its carrier's edge as long as a diameter of metal is left
     beside its middle, as much as the thickest bolt of an edge has.
     """
+    if len(bolts.across) > 1:
+        return None  # two rows in one carrier are their own pattern
     thread, middle = bolts.thread, plate.width / 2
     slack = seat.thickness / 2 - thread.major
     low = (plate.height - seat.width) / 2
@@ -227,8 +237,8 @@ def _drilled(plate: PlateDrawing, seat: Seat, bolts: Bolting, units: Units) -> B
 def _bolt_holes(plate: PlateDrawing, seat: Seat, bolts: Bolting) -> Iterator[HoleSpec]:
     low = (plate.height - seat.width) / 2
     for sign in seat.signs:
-        x = plate.width / 2 + sign * (seat.off + bolts.off)
-        for y in bolt_row(seat.width, bolts):
+        for y, across in bolt_places(seat.width, bolts):
+            x = plate.width / 2 + sign * (seat.off + across - seat.thickness / 2)
             yield bolt_hole(
                 x, low + y, bolts.thread.size, "normal", PUSH_PLATE, purpose="carrier bolt"
             )
