@@ -26,15 +26,16 @@ def command(*, before: Path, after: Path, out: Path | None, as_json: bool) -> in
     from strapwright.report.change_text import change_to_data, change_to_text  # noqa: PLC0415
     from strapwright.report.json_text import to_text  # noqa: PLC0415
     from strapwright.service.file_access import check_folder, write_files  # noqa: PLC0415
-    from strapwright.service.several_dies.shared_making import load_change  # noqa: PLC0415
+    from strapwright.service.several_dies.shared_making import (  # noqa: PLC0415
+        card_file,
+        load_change,
+    )
 
     if out is not None:
         check_folder(out)
     change, words = load_change(before, after)
     if out is not None:
-        from strapwright.sheets.change_card import change_card  # noqa: PLC0415
-
-        write_files(out, {"change.pdf": change_card(words, change.units)})
+        write_files(out, {"change.pdf": card_file(change, words)})
     click.echo(to_text(change_to_data(words)) if as_json else change_to_text(words), nl=False)
     if out is not None and not as_json:
         click.echo(f"\nWrote change.pdf into {out}")

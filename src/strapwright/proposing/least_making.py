@@ -67,9 +67,8 @@ class LeastMaking:
         welds = {
             "both ends": 4 * layout.carrier, "one end": 2 * layout.carrier, "web": 4 * layout.span,
         }  # fmt: skip
-        minutes += (welds[choice.held] + (0.0 if choice.tied else 4 * layout.length)) / (
-            WELD_A_MINUTE
-        )
+        nose_welds = 0.0 if choice.kept else welds[choice.held]
+        minutes += (nose_welds + (0.0 if choice.tied else 4 * layout.length)) / (WELD_A_MINUTE)
         if choice.held == "web":
             minutes += MINUTES_A_WEB
         else:

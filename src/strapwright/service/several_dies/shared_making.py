@@ -223,6 +223,14 @@ def load_change(before: Path, after: Path) -> tuple[DieChange, ChangeWords]:
     return _change(first, last)
 
 
+def card_file(change: DieChange, words: ChangeWords) -> bytes:
+    """Return a change card as PDF."""
+    # Typesetting takes a while to load and the terminal does not need it.
+    from strapwright.sheets.change_card import change_card  # noqa: PLC0415
+
+    return change_card(words, change.units)
+
+
 def dies_files(made: Dies) -> dict[str, bytes]:
     """Make the files of several toolings: each name begins with what it is of; then the cards.
 
@@ -231,9 +239,6 @@ def dies_files(made: Dies) -> dict[str, bytes]:
     made
         As worked out.
     """
-    # Typesetting takes a while to load and the terminal does not need it.
-    from strapwright.sheets.change_card import change_card  # noqa: PLC0415
-
     files = {
         f"{slug(one.name)}-{name}": content
         for one in made.makings
@@ -242,5 +247,5 @@ def dies_files(made: Dies) -> dict[str, bytes]:
     if all(one.pieces.assembly is not None for one in made.dies):
         for change, words in changes_of(made.dies):
             name = f"change-{slug(change.before.name)}-to-{slug(change.after.name)}.pdf"
-            files[name] = change_card(words, change.units)
+            files[name] = card_file(change, words)
     return files
