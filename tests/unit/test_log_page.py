@@ -14,8 +14,13 @@ from strapwright.pages import log_page
 from strapwright.pages.page_statements import on_page
 from strapwright.pages.workshop import Workshop
 from strapwright.planning import plan
+from strapwright.planning.from_the_log.unknown_grade import grades_that_fit
 from strapwright.service.demo import JOBS, NAMES
+from strapwright.service.shop_log.batch import batch_of
+from strapwright.service.shop_log.batch_text import batch_sentences
 from strapwright.service.shop_log.learned_jobs import learned_from
+from strapwright.service.shop_log.logged_push import JobText, log_push
+from strapwright.shop_files.reading_job import read_job
 from strapwright.store import Store, open_store
 from strapwright.web import create_app
 from strapwright.wording.relief_words import push_limits
@@ -158,3 +163,83 @@ def test_the_page_posts_the_stop_that_it_shows(store: Store, browser: Browser) -
     browser.post(here, data={"part": "1", "bend": "3", "angle": "45", "stop": shown[1]})
     (line,) = [one for one in store.log.lines(item.id) if one.part == 1]
     assert line.figures["travel"] == pytest.approx(float(shown[1]), abs=1e-5)
+
+
+BESIDE = ("chart", "trial", "bar")
+
+
+def test_the_pages_beside_the_log_say_what_the_commands_say(store: Store, browser: Browser) -> None:
+    item = store.create("job", "beside", JOB, AT)
+    here = f"/jobs/{item.id}/log"
+    for where in BESIDE:
+        assert f'href="{here}/{where}' in browser.get(here).text
+    assert "No angle of this bend is in the log yet." in plain(
+        browser.get(f"{here}/chart?bend=2").text
+    )
+    opened = JobText(item=item.id, version=1, text=JOB)
+    for part, angle in enumerate((45.0, 46.8), start=1):
+        log_push(store, opened, {"angle": f"{angle}"}, bend=2, at=AT, part=part, sure=True)
+    text = browser.get(f"{here}/chart?bend=2").text
+    said = plain(text)
+    job = read_job(JOB)
+    for sentence in batch_sentences(batch_of(store, opened, job, 2)):
+        assert sentence in said
+    assert "2 46.8° out of tolerance" in said
+    assert text.count("<svg") == 2
+    said = plain(browser.get(f"{here}/trial?bend=3").text)
+    assert re.search(r"Push an off-cut of at least \d\.\d{3} in by 0\.\d{3} in", said)
+    assert "as part 3, a number that no part of this job has" in said
+    assert browser.get(f"{here}/trial?bend=9").status_code == 422
+
+
+def test_an_unknown_bar_has_its_odds_its_next_test_and_what_must_not_be_done(
+    store: Store, browser: Browser
+) -> None:
+    item = store.create("job", "found bar", JOB.replace("fender", "found"), AT)
+    here = f"/jobs/{item.id}/log/bar"
+    said = plain(browser.get(f"{here}?magnet=yes&spark=bursts").text)
+    found = grades_that_fit([], {"magnet": "yes", "spark": "bursts"}, 6.35)
+    for name in found.odds.stated:
+        assert re.search(rf"{re.escape(name)} \d+%", said)
+    assert "Next, bend an off-cut behind a shield and log it." in said
+    assert "Do not weld it as mild steel until you know more" in said
+    assert "Try a file first" in said
+    hard = plain(browser.get(f"{here}?file=skates&magnet=yes").text)
+    assert "Do not bend, weld or strike it." in hard
+    assert "What it may be" not in hard
+    assert browser.get(f"{here}?magnet=%3Cscript%3E").status_code == 200
+
+
+def test_lots_are_made_merged_split_and_retired_on_their_page(
+    store: Store, browser: Browser
+) -> None:
+    def press(**typed: str) -> tuple[int, str]:
+        answer = browser.post("/lots", data=typed)
+        return answer.status_code, plain(answer.text)
+
+    assert 'Write lot = "rack 7.toml" at the head of a job' in press(do="new", name="rack 7")[1]
+    press(do="new", name="rack 8")
+    text = JOB.replace("format = 1\n", 'format = 1\nlot = "rack 7.toml"\n', 1)
+    item = store.create("job", "lot strap", text, AT)
+    opened = JobText(item=item.id, version=1, text=text)
+    for part in (1, 2, 3):
+        log_push(store, opened, {"angle": "45"}, bend=2, at=AT, part=part, sure=True)
+    lines = [one.line for one in store.log.lines(item.id)]
+    page = browser.get("/lots").text
+    assert f'<a href="/jobs/{item.id}/log">lot strap</a>' in page
+    assert f"log lines {lines[0]}-{lines[2]}" in plain(page)
+    status, said = press(do="split", lot="rack 7.toml", lines="nine", name="odd bar")
+    assert status == 422
+    assert "neither the number of a line" in said
+    assert "has no name" in press(do="split", lot="rack 7.toml", lines=f"{lines[2]}", name=" ")[1]
+    said = press(do="split", lot="rack 7.toml", lines=f"{lines[2]}", name="odd bar")[1]
+    assert "1 line of the log went over." in said
+    assert store.log.lines(item.id)[2].lot == "odd bar.toml"
+    assert (
+        "2 lines of the log went over."
+        in press(do="merge", lot="rack 7.toml", into="rack 8.toml")[1]
+    )
+    assert [one.lot for one in store.log.lines(item.id)][:2] == ["rack 8.toml"] * 2
+    assert "odd bar.toml is retired" in press(do="retire", lot="odd bar.toml")[1]
+    assert press(do="retire", lot="nowhere.toml")[0] == 422
+    assert press(do="")[0] == 422

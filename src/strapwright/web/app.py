@@ -19,6 +19,7 @@ from strapwright.web import (
     field_pages,
     live_answers,
     log_pages,
+    lot_pages,
     making_pages,
     search_pages,
     shelf_pages,
@@ -67,6 +68,7 @@ def create_app(workshop: Workshop, port: int) -> FastAPI:
         search_pages,
         making_pages,
         log_pages,
+        lot_pages,
         shelf_pages,
         shop_work_pages,
         field_pages,  # last: it takes the names of pages that no other module took

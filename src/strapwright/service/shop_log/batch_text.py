@@ -29,16 +29,21 @@ def batch_sentences(found: Batch) -> list[str]:
     return said
 
 
+def piece_notes(found: Batch, place: int) -> list[str]:
+    """Say what is to be looked at of one piece, by its place from 0."""
+    marked = {} if found.chart is None else dict(found.chart.marked)
+    notes = [] if found.pieces[place].inside else ["out of tolerance"]
+    return notes + ([marked_words(marked[place])] if place in marked else [])
+
+
 def batch_to_text(found: Batch) -> str:
     """Write a batch: each piece, then how it goes."""
     if not found.pieces:
         return "No angle of this bend is in the log yet.\n"
     wanted, tolerance = math.degrees(found.wanted), math.degrees(found.tolerance)
     lines = [f"Bend {found.bend}, {wanted:.4g}° ± {tolerance:.2g}°"]
-    marked = {} if found.chart is None else dict(found.chart.marked)
-    for i, one in enumerate(found.pieces):
-        notes = [] if one.inside else ["out of tolerance"]
-        notes += [marked_words(marked[i])] if i in marked else []
+    for place, one in enumerate(found.pieces):
+        notes = piece_notes(found, place)
         tail = f"  {', '.join(notes)}" if notes else ""
         lines.append(f"  part {one.part:>3}  {math.degrees(one.free):6.1f}°{tail}")
     said = [line for one in batch_sentences(found) for line in textwrap.wrap(one, WIDTH)]

@@ -228,8 +228,9 @@ def turn_of(store: Store, opened: JobText, job: Job, order: Sequence[int]) -> Tu
         Bends in the order they are made.
     """
     lines = store.log.lines(opened.item)
-    if lines:
-        last = lines[-1]
+    last = lines[-1] if lines else None
+    # A trial is logged under a number past the last part; it need not come to its angle.
+    if last is not None and last.part <= job.part.quantity:
         found = turn_at(store, opened, job, last.part, last.bend)
         if found.further is not None:
             return found

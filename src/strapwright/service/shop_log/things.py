@@ -97,10 +97,29 @@ def new_lot(folder: Path | None, name: str, text: str = _EMPTY) -> str:
         If the name cannot be kept.
     """
     with open_store(folder or default_store()) as store:
-        return store.create("lot", name, text, datetime.now(UTC)).file
+        return lot_made(store, name, text)
+
+
+def lot_made(store: Store, name: str, text: str = _EMPTY) -> str:
+    """Keep a new bar lot in an opened store; return the file name that jobs take it by.
+
+    Raises
+    ------
+    InputError
+        If the name is empty or cannot be kept.
+    """
+    if not name.strip():
+        raise InputError("name", "the lot has no name", "enter a name, for example A36 rack 2")
+    return store.create("lot", name.strip(), text, datetime.now(UTC)).file
 
 
 def merge_lots(folder: Path | None, lot: str, into: str) -> int:
+    """Make one lot of two; see :func:`lots_made_one`."""
+    with open_store(folder or default_store()) as store:
+        return lots_made_one(store, lot, into)
+
+
+def lots_made_one(store: Store, lot: str, into: str) -> int:
     """Make one lot of two: the lines of the first go to the second, which states both.
 
     Returns
@@ -113,27 +132,32 @@ def merge_lots(folder: Path | None, lot: str, into: str) -> int:
     InputError
         If one of them is not known, or both are the same.
     """
-    with open_store(folder or default_store()) as store:
-        if lot == into:
-            raise InputError("lot", "a lot cannot be merged with itself", "name two lots")
-        known = {one.name: one for one in things_of_store(store) if one.kind == "lot"}
-        lines = _thing(known, lot).lines
-        target = _thing(known, into)
-        if target.merged_into:
-            raise InputError(
-                "lot",
-                f"{into} is one with {target.merged_into} already",
-                f"merge into {target.merged_into}",
-            )
-        store.log.move(lines, into, f"{lot} merged into {into}", datetime.now(UTC))
-        store.set_setting(MERGED + lot, into)
-        item = _item(store, "lot", lot)
-        if item is not None:
-            store.archive(item.id)
-        return len(lines)
+    if lot == into:
+        raise InputError("lot", "a lot cannot be merged with itself", "name two lots")
+    known = {one.name: one for one in things_of_store(store) if one.kind == "lot"}
+    lines = _thing(known, lot).lines
+    target = _thing(known, into)
+    if target.merged_into:
+        raise InputError(
+            "lot",
+            f"{into} is one with {target.merged_into} already",
+            f"merge into {target.merged_into}",
+        )
+    store.log.move(lines, into, f"{lot} merged into {into}", datetime.now(UTC))
+    store.set_setting(MERGED + lot, into)
+    item = _item(store, "lot", lot)
+    if item is not None:
+        store.archive(item.id)
+    return len(lines)
 
 
 def split_lot(folder: Path | None, lot: str, lines: Sequence[int], name: str) -> str:
+    """Make a new lot of some lines of another; see :func:`split_off`."""
+    with open_store(folder or default_store()) as store:
+        return split_off(store, lot, lines, name)
+
+
+def split_off(store: Store, lot: str, lines: Sequence[int], name: str) -> str:
     """Make a new lot of some lines of another; it states what the other states.
 
     Returns
@@ -146,22 +170,23 @@ def split_lot(folder: Path | None, lot: str, lines: Sequence[int], name: str) ->
     InputError
         If the lot is not known, or a line is not of it.
     """
-    with open_store(folder or default_store()) as store:
-        known = {one.name: one for one in things_of_store(store) if one.kind == "lot"}
-        others = sorted(set(lines) - set(_thing(known, lot).lines))
-        if others or not lines:
-            said = ", ".join(map(str, others))
-            raise InputError(
-                "lines",
-                f"line {said} is not of {lot}" if others else "no line is named",
-                "see strapwright lot list for the lines of each lot",
-            )
-        item = _item(store, "lot", lot)
-        text = _EMPTY if item is None else store.text_of(item.id)
-        now = datetime.now(UTC)
-        made = store.create("lot", name, text, now, f"split from {lot}").file
-        store.log.move(lines, made, f"split from {lot}", now)
-        return made
+    known = {one.name: one for one in things_of_store(store) if one.kind == "lot"}
+    others = sorted(set(lines) - set(_thing(known, lot).lines))
+    if others or not lines:
+        said = ", ".join(map(str, others))
+        raise InputError(
+            "lines",
+            f"line {said} is not of {lot}" if others else "no line is named",
+            "see the list of lots for the lines of each",
+        )
+    if not name.strip():
+        raise InputError("name", "the new lot has no name", "enter a name, for example odd bar")
+    item = _item(store, "lot", lot)
+    text = _EMPTY if item is None else store.text_of(item.id)
+    now = datetime.now(UTC)
+    made = store.create("lot", name.strip(), text, now, f"split from {lot}").file
+    store.log.move(lines, made, f"split from {lot}", now)
+    return made
 
 
 def read_lines(text: str) -> list[int]:
@@ -197,11 +222,22 @@ def retire(folder: Path | None, name: str) -> Kind:
         If no file of the store has that name.
     """
     with open_store(folder or default_store()) as store:
-        for kind in ("lot", "press", "tooling"):
-            item = _item(store, kind, name)
-            if item is not None:
-                store.archive(item.id)
-                return item.kind
+        return put_away(store, name)
+
+
+def put_away(store: Store, name: str) -> Kind:
+    """Put a lot, press or tooling of an opened store away; return its kind.
+
+    Raises
+    ------
+    InputError
+        If no file of the store has that name.
+    """
+    for kind in ("lot", "press", "tooling"):
+        item = _item(store, kind, name)
+        if item is not None:
+            store.archive(item.id)
+            return item.kind
     raise _unknown(name)
 
 

@@ -9,18 +9,19 @@ from typing import Any
 from attrs import asdict
 
 from strapwright.service.shop_log.things import Thing
+from strapwright.wording.shop_log.thing_words import head_words, state_words, thing_lines
 
 WIDTH = 88  # columns
-_HEADS = {"lot": "Bar lots", "press": "Presses", "tooling": "Tooling"}
+_KINDS = ("lot", "press", "tooling")
 
 
 def things_to_text(found: Sequence[Thing]) -> str:
     """Write each thing with where it is used."""
     blocks = []
-    for kind, head in _HEADS.items():
+    for kind in _KINDS:
         of = [one for one in found if one.kind == kind]
         if of:
-            blocks.append([head, *(line for one in of for line in _lines(one))])
+            blocks.append([head_words(kind), *(line for one in of for line in _lines(one))])
     if not blocks:
         return "The store has no job yet.\n"
     return "\n\n".join("\n".join(block) for block in blocks) + "\n"
@@ -34,10 +35,8 @@ def things_to_data(found: Sequence[Thing]) -> dict[str, Any]:
 def _lines(thing: Thing) -> list[str]:
     said = [f"{thing.name}:"]
     said.append(f"used in {', '.join(thing.jobs)};" if thing.jobs else "in no job;")
-    count = len(thing.lines)
-    said.append(f"log lines {', '.join(map(str, thing.lines))}" if count else "nothing logged yet")
-    if thing.merged_into:
-        said.append(f"(merged into {thing.merged_into})")
-    elif thing.retired:
-        said.append("(retired)")
+    said.append(thing_lines(thing.lines))
+    state = state_words(thing.retired, thing.merged_into)
+    if state:
+        said.append(f"({state})")
     return textwrap.wrap(" ".join(said), WIDTH, initial_indent="  ", subsequent_indent="    ")

@@ -26,6 +26,7 @@ from strapwright.service.load_job import load_job
 from strapwright.service.shop_log.learned_jobs import gather, learned_from, things_in
 from strapwright.service.shop_log.log_files import shop_as_it_is
 from strapwright.shop.job import Job
+from strapwright.store import Store
 from strapwright.wording.figures import figures_for
 from strapwright.wording.shop_log.trial_words import trial_words
 from strapwright.wording.shop_log.unknown_words import hard_words, unknown_words
@@ -60,8 +61,28 @@ def what_it_may_be(path: Path, folder: Path | None, seen: Mapping[str, str]) -> 
     """
     job = load_job(path)
     with shop_as_it_is(path, folder) as shop:
-        things = things_in(shop.store, shop.job.text, job)
-        found = gather(shop.store, job, things)
+        return bar_of_log(shop.store, shop.job.text, job, seen)
+
+
+def bar_of_log(store: Store, text: str, job: Job, seen: Mapping[str, str]) -> Unknown:
+    """Say which grades fit the bar of a job by the log of an opened store.
+
+    Parameters
+    ----------
+    store
+        Opened.
+    text, job
+        The job file and what it says.
+    seen
+        Name of a test of the bench -> what it showed.
+
+    Raises
+    ------
+    InputError
+        If no grade bends as the log says.
+    """
+    things = things_in(store, text, job)
+    found = gather(store, job, things)
     lines = [
         line
         for line, entry in zip(found.lines, found.entries, strict=True)

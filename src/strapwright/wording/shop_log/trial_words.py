@@ -10,6 +10,11 @@ from strapwright.wording.caution_words import NEVER_ABOVE
 from strapwright.wording.figures import Figures
 
 
+def read_words(trial: Trial) -> str:
+    """Say what is read of a trial."""
+    return "the angle after release and the pressure gauge" if trial.gauge else "the angle"
+
+
 def trial_words(trial: Trial, off_cut: float, show: Figures) -> str:
     """Say which trial tells most of the bends to come.
 
@@ -20,10 +25,9 @@ def trial_words(trial: Trial, off_cut: float, show: Figures) -> str:
     off_cut
         Length of bar that it needs at least [mm].
     """
-    read = "the angle after release and the pressure gauge" if trial.gauge else "the angle"
     before, after = (math.degrees(NINETY * one) for one in (trial.before, trial.after))
     return (
         f"Push an off-cut of at least {show.setting(off_cut)} by {show.setting(trial.travel)} from "
-        f"first contact and read {read}: the first good part then comes within {after:.1f}°, where "
-        f"it would within {before:.1f}°. {NEVER_ABOVE}"
+        f"first contact. Read {read_words(trial)}. The first good part then comes within "
+        f"{after:.1f}°; without a trial, within {before:.1f}°. {NEVER_ABOVE}"
     )

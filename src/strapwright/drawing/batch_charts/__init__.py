@@ -1,0 +1,1 @@
+"""Charts of what was read of the parts of a batch."""

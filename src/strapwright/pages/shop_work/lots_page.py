@@ -1,0 +1,131 @@
+"""What the page of bar lots, presses and tooling says, and what its buttons do."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from attrs import frozen
+
+from strapwright.errors import InputError
+from strapwright.pages.workshop import Workshop
+from strapwright.service.shop_log.things import (
+    Thing,
+    lot_made,
+    lots_made_one,
+    put_away,
+    read_lines,
+    split_off,
+    things_of_store,
+)
+from strapwright.store import Kind
+from strapwright.wording.shop_log.thing_words import (
+    done_words,
+    head_words,
+    state_words,
+    thing_lines,
+)
+
+_LONGEST = 200  # characters of one field
+
+
+@frozen(kw_only=True)
+class ThingRow:
+    """One lot, press or tooling on the page.
+
+    Attributes
+    ----------
+    name, state
+        Its file or what tells it apart; and whether it is retired or merged, or empty.
+    jobs
+        Address and name of each job that is made with it; an address is empty where the job is
+        gone.
+    lines
+        Its lines of the log, in words.
+    offered
+        Which of ``merge``, ``split`` and ``retire`` it may be given to.
+    """
+
+    name: str
+    state: str
+    jobs: tuple[tuple[str, str], ...]
+    lines: str
+    offered: frozenset[str]
+
+
+@frozen(kw_only=True)
+class LotsView:
+    """The page.
+
+    Attributes
+    ----------
+    groups
+        Head of each kind, with its things.
+    lots
+        Names of lots that others can be merged into.
+    """
+
+    groups: tuple[tuple[str, tuple[ThingRow, ...]], ...]
+    lots: tuple[str, ...]
+
+
+def lots_view(shop: Workshop) -> LotsView:
+    """Show every lot, press and tooling with where it is used."""
+    things = things_of_store(shop.store)
+    address = {item.name: f"/jobs/{item.id}/log" for item in shop.store.list("job")}
+    kept = {(kind, item.file) for kind in _KINDS for item in shop.store.list(kind)}
+    groups = []
+    for kind in _KINDS:
+        rows = tuple(
+            ThingRow(
+                name=one.name,
+                state=state_words(one.retired, one.merged_into),
+                jobs=tuple((address.get(name, ""), name) for name in one.jobs),
+                lines=thing_lines(one.lines),
+                offered=_offered(one, (kind, one.name) in kept),
+            )
+            for one in things
+            if one.kind == kind
+        )
+        groups.append((head_words(kind), rows))
+    return LotsView(
+        groups=tuple(groups),
+        lots=tuple(one.name for one in things if one.kind == "lot" and not one.merged_into),
+    )
+
+
+def do_with_lot(shop: Workshop, typed: Mapping[str, str]) -> str:
+    """Do what a button of the page says; return what was done, in a sentence.
+
+    Raises
+    ------
+    InputError
+        If it cannot be done.
+    """
+    what = typed.get("do", "")
+    lot, name = (typed.get(field, "").strip()[:_LONGEST] for field in ("lot", "name"))
+    if what == "new":
+        return done_words("new", lot_made(shop.store, name))
+    if what == "merge":
+        into = typed.get("into", "")[:_LONGEST]
+        return done_words("merge", into, lots_made_one(shop.store, lot, into))
+    if what == "split":
+        lines = read_lines(typed.get("lines", "")[:_LONGEST])
+        return done_words("split", split_off(shop.store, lot, lines, name), len(lines))
+    if what == "retire":
+        put_away(shop.store, lot)
+        return done_words("retire", lot)
+    raise InputError("lot", "nothing was chosen", "press one of the buttons")
+
+
+def _offered(thing: Thing, kept: bool) -> frozenset[str]:
+    offered = set()
+    if thing.kind == "lot" and not thing.merged_into:
+        offered.add("merge")
+        if thing.lines:
+            offered.add("split")
+    if kept and not thing.retired:
+        offered.add("retire")
+    return frozenset(offered)
+
+
+_KINDS: tuple[Kind, ...] = ("lot", "press", "tooling")

@@ -1,0 +1,58 @@
+"""Words for bar lots, presses and tooling as things with memory."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+_HEADS = {"lot": "Bar lots", "press": "Presses", "tooling": "Tooling"}
+_FEW = 3  # numbers in a row that are written out; more are a range
+
+
+def head_words(kind: str) -> str:
+    """Name all things of a kind."""
+    return _HEADS[kind]
+
+
+def state_words(retired: bool, merged_into: str) -> str:
+    """Say whether a thing is still offered; nothing where it is."""
+    if merged_into:
+        return f"merged into {merged_into}"
+    return "retired" if retired else ""
+
+
+def thing_lines(lines: Sequence[int]) -> str:
+    """Say which lines of the log are of a thing, runs of them as ranges."""
+    if not lines:
+        return "nothing logged yet"
+    runs: list[list[int]] = []
+    for line in sorted(lines):
+        if runs and line == runs[-1][-1] + 1:
+            runs[-1].append(line)
+        else:
+            runs.append([line])
+    said = ", ".join(
+        f"{run[0]}-{run[-1]}" if len(run) >= _FEW else ", ".join(map(str, run)) for run in runs
+    )
+    return f"log line {said}" if len(lines) == 1 else f"log lines {said}"
+
+
+def done_words(what: str, name: str, count: int = 0) -> str:
+    """Say what was done with a lot, a press or a tooling.
+
+    Parameters
+    ----------
+    what
+        ``new``, ``merge``, ``split`` or ``retire``.
+    name
+        Of the file that is there now, or was put away.
+    count
+        Lines of the log that went over.
+    """
+    lines = "1 line" if count == 1 else f"{count} lines"
+    return {
+        "new": f'Kept. Write lot = "{name}" at the head of a job to use it.',
+        "merge": f"Merged into {name}. {lines} of the log went over.",
+        "split": f'{lines} of the log went over. Write lot = "{name}" at the head of a job to use '
+        "that lot.",
+        "retire": f"{name} is retired. Its log is kept.",
+    }[what]
