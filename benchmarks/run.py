@@ -32,6 +32,7 @@ OTHERS = (
     "pages",
     "side_by_side",
     "newcomer",
+    "log_batch",
     "order_dense",
     "order_exhaustive",
     "store_kills",

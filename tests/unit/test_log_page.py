@@ -76,6 +76,9 @@ def test_a_batch_is_logged_bend_after_bend(store: Store, browser: Browser) -> No
     page = browser.post(here, data={"part": "1", "bend": "2", "angle": "135", "gauge": "670"})
     assert "is that the angle between the legs?" in plain(page.text)
     assert 'name="angle" value="135"' in page.text
+    # The enter key presses the first button of the form, which must not say that it is right.
+    form = page.text[page.text.index(f'action="{here}"') :]
+    assert "sure" not in form[form.index("<button") : form.index("</button>")]
     assert len(store.log.lines()) == 2
     sure = {"part": "1", "bend": "2", "angle": "45", "gauge": "670", "sure": "yes"}
     said = plain(browser.post(here, data=sure).text)
@@ -200,7 +203,7 @@ def test_an_unknown_bar_has_its_odds_its_next_test_and_what_must_not_be_done(
     said = plain(browser.get(f"{here}?magnet=yes&spark=bursts").text)
     found = grades_that_fit([], {"magnet": "yes", "spark": "bursts"}, 6.35)
     for name in found.odds.stated:
-        assert re.search(rf"{re.escape(name)} \d+%", said)
+        assert re.search(rf"{re.escape(name)} \d+ %", said)
     assert "Next, bend an off-cut behind a shield and log it." in said
     assert "Do not weld it as mild steel until you know more" in said
     assert "Try a file first" in said

@@ -101,7 +101,7 @@ def odds_view(shop: Workshop, opened: OpenJob, job: Job, shown: Mapping[str, str
     seen = {name: shown[name] for name, results in TESTS.items() if shown.get(name) in results}
     found = bar_of_log(shop.store, opened.text, job, seen)
     shares = [
-        (name, f"{share:.0%}")
+        (name, f"{100.0 * share:.0f} %")
         for name, share in found.odds.odds
         if share >= _LEAST or name in found.odds.stated
     ]
