@@ -82,6 +82,13 @@ def test_what_is_left_on_goes_onto_the_blank_and_the_part_stays() -> None:
     assert long.job.part.legs == short.job.part.legs
     assert np.allclose(long.finished[[0, -1]], short.finished[[0, -1]], atol=1e-6)
     assert np.allclose(long.dimension_points, short.dimension_points, atol=1e-6)
+    # What is sawn off is carried to the press and not delivered.
+    assert long.weights is not None
+    assert short.weights is not None
+    assert long.weights.part == pytest.approx(short.weights.part)
+    assert long.weights.blank == pytest.approx(
+        (short.weights.blank or 0.0) + 0.75 * INCH * long.weights.per_length
+    )
 
 
 def test_the_work_says_what_comes_off_and_what_the_leg_then_measures() -> None:

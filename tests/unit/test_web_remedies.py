@@ -75,7 +75,7 @@ def test_a_button_leaves_an_end_leg_longer_and_the_page_says_to_saw_it(shop: Wor
     assert "saw line at end 2" in unescape(client.get(f"/jobs/{item.id}/part").text)
 
 
-def test_a_bend_finished_off_the_tooling_has_no_button_and_one_gone_is_told(
+def test_a_bend_finished_off_the_tooling_has_its_button_and_one_gone_is_told(
     shop: Workshop,
 ) -> None:
     client = Browser(create_app(shop, PORT))
@@ -83,10 +83,8 @@ def test_a_bend_finished_off_the_tooling_has_no_button_and_one_gone_is_told(
     (item,) = shop.recent()
     root = f"/jobs/{item.id}/bends"
     text = shown(client, root)
-    line = next(
-        one for one in text.splitlines() if "finish it by hand, away from the tooling" in one
-    )
-    assert "<button" not in line
+    line = next(one for one in text.splitlines() if "and finish it in the vise" in one)
+    assert "<button" in line
     # The bend that can be made stands there; moving it would leave the other without a place.
     assert 'id="bend-1"' in text
     assert 'value="later:2"' not in text

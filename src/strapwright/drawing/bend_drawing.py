@@ -76,6 +76,7 @@ def bend_scene(
     InputError
         Where the job has no tooling.
     """
+    plan = plan.on_tooling_of(step.bend)
     tooling = plan.job.tooling
     if tooling is None:
         raise InputError(

@@ -42,10 +42,14 @@ def nose_side(plan: Plan, bend: int) -> str:
 
 
 def turn_words(plan: Plan, mark: Mark) -> str:
-    """Say which way and how far a mark turns the bar, e.g. ``up 90°``; a hit turns its share."""
+    """Say which way and how far a mark turns the bar, e.g. ``up 90°``; a hit turns its share.
+
+    A bend that the bench finishes turns as far as the press makes it.
+    """
     bend = plan.job.part.bends[mark.bend - 1]
     hits = 1 if plan.blank is None else len(plan.blank.marks_of(mark.bend))
-    return f"{'up' if bend.side > 0 else 'down'} {stated_angle(bend.angle / hits)}"
+    angle = plan.job.part.pressed_angle(mark.bend)
+    return f"{'up' if bend.side > 0 else 'down'} {stated_angle(angle / hits)}"
 
 
 def sighted(plan: Plan) -> bool:

@@ -56,6 +56,7 @@ def moving_bend(plan: Plan, step: Step, view: Box | None = None) -> MovingBend:
     InputError
         Where the job has no tooling.
     """
+    plan = plan.on_tooling_of(step.bend)
     tooling = plan.job.tooling
     if tooling is None:
         raise InputError(

@@ -64,6 +64,7 @@ def off_scene(plan: Plan, step: Step, frame: Frame = WIDE) -> Scene:
     InputError
         Where the job has no tooling, or coming off was not looked at.
     """
+    plan = plan.on_tooling_of(step.bend)
     tooling, off = plan.job.tooling, step.coming_off
     if tooling is None:
         raise InputError(

@@ -112,6 +112,7 @@ def frames_of(plan: Plan, step: Step, pace: Pace = ONE_BEND) -> tuple[Frame, ...
     InputError
         Where the job has no tooling.
     """
+    plan = plan.on_tooling_of(step.bend)
     known = known_bar(plan.job)
     setup = bend_setup(plan.job, known, tooling_of(plan))
     row = rows_of(plan.job, known)[step.bend - 1]

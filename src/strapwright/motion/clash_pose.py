@@ -60,6 +60,7 @@ def clash_pose(plan: Plan, step: Step, refusal: Refusal) -> ClashPose:
     InputError
         Where the job has no tooling or no blank.
     """
+    plan = plan.on_tooling_of(step.bend)
     blank = plan.blank
     if blank is None:
         raise InputError("part", "there is no blank to bend", "give the legs and the bends")

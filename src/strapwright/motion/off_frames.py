@@ -72,6 +72,7 @@ def off_frames(
         that rides the picture goes up, and the shoulders are left behind.  Then the part comes off,
         if it does.  Where the halves do not open with the part between them nothing moves.
     """
+    plan = plan.on_tooling_of(step.bend)
     off, tooling = step.coming_off, tooling_of(plan)
     if off is None or off.verdict == "not decided":
         return ()

@@ -90,6 +90,7 @@ def why_gauge(plan: Plan, step: Step) -> Why | None:
 def why_travel(plan: Plan, step: Step) -> Why:
     """Say why the ram goes that far."""
     show = figures_for(plan.job)
+    plan = plan.on_tooling_of(step.bend)
     tooling, bar = plan.job.tooling, plan.job.part.bar
     inputs = [
         ("wanted after release", show.angle(step.wanted)),

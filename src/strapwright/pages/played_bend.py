@@ -151,6 +151,7 @@ def _holders(plan: Plan, step: Step) -> tuple[str, ...]:
     off = step.coming_off
     if off is None or off.verdict != "locked on":
         return ()
+    plan = plan.on_tooling_of(step.bend)
     drawable = plan.job.tooling is not None and plan.job.tooling.nose.drawable
     return ("nose",) if drawable or not off.held_by else off.held_by
 

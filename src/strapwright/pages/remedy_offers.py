@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from attrs import frozen
 
-from strapwright.pages.taking_remedies import can_be_taken
 from strapwright.planning.plan_values import Plan
 from strapwright.planning.remedy_values import Remedy
 from strapwright.wording.figures import figures_for
@@ -21,14 +20,11 @@ class Offer:
         Its place among those found, from 0.
     text, checked
         What to change, and what the plan with it says.
-    button
-        A job file can state it, so a button may put it there.
     """
 
     number: int
     text: str
     checked: str
-    button: bool
 
 
 @frozen(kw_only=True)
@@ -59,8 +55,7 @@ def offered(made: Plan) -> Offers | None:
     offers = []
     for number, one in enumerate(made.remedies.found):
         words = remedy_words(one, show)
-        button = can_be_taken(one)
-        offers.append(Offer(number=number, text=words.order, checked=words.checked, button=button))
+        offers.append(Offer(number=number, text=words.order, checked=words.checked))
     return Offers(offers=tuple(offers), rest=rest_words(made.remedies, show))
 
 

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import math
+
 from strapwright.errors import InputError
 from strapwright.making.shop_lengths import size
 from strapwright.pages.apply_fix import with_tooling
@@ -10,17 +12,6 @@ from strapwright.pages.form import raw_job
 from strapwright.planning.remedy_values import Remedy
 from strapwright.shop.job import Job
 from strapwright.shop_files.updating import update_job
-
-
-def can_be_taken(remedy: Remedy) -> bool:
-    """Whether a job file can state it: a bend finished off the tooling it cannot.
-
-    Parameters
-    ----------
-    remedy
-        As found.
-    """
-    return all(change.what != "part of the way" for change in remedy.changes)
 
 
 def taken(text: str, job: Job, remedy: Remedy) -> str:
@@ -40,10 +31,6 @@ def taken(text: str, job: Job, remedy: Remedy) -> str:
     InputError
         If the file cannot be changed so.
     """
-    if not can_be_taken(remedy):
-        raise InputError(
-            "part.shape", "a job file has no key for a bend that is finished by hand", "note it"
-        )
     changed = remedy.job.tooling
     if changed is not None and changed != job.tooling:
         text = with_tooling(text, job, changed)
@@ -53,7 +40,7 @@ def taken(text: str, job: Job, remedy: Remedy) -> str:
         if change.what == "leg"
         for number in change.numbers
     }
-    text = _trimmed(text, job, remedy)
+    text = _finished(_trimmed(text, job, remedy), remedy)
     if not legs:
         return text
     if job.part.rolls:
@@ -76,3 +63,20 @@ def _trimmed(text: str, job: Job, remedy: Remedy) -> str:
         if number in (1, last)
     }
     return update_job(text, changes) if changes else text
+
+
+def _finished(text: str, remedy: Remedy) -> str:
+    """Put in which bends the press makes part of the way."""
+    for change in remedy.changes:
+        if change.what != "part of the way":
+            continue
+        (bend,) = change.numbers
+        part = raw_job(text).get("part", {})
+        listed = [one.get("bend") for one in part.get("finish", [])]
+        number = listed.index(bend) if bend in listed else len(listed)
+        at = f"part.finish[{number + 1}]"
+        text = update_job(
+            text,
+            {f"{at}.bend": bend, f"{at}.at": round(math.degrees(change.new)), f"{at}.by": "vise"},
+        )
+    return text

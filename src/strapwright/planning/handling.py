@@ -11,6 +11,7 @@ from strapwright.ordering.order_values import StepCosts
 from strapwright.planning.bar_hold import Hold, released, weight_of
 from strapwright.planning.hits_and_stacks.ordered_bends import Ordered
 from strapwright.planning.limits_and_weights.handling_values import Handling
+from strapwright.planning.several_toolings.tool_steps import TOOL_CHANGE
 from strapwright.planning.surroundings.off_values import ComingOff, OffVerdict
 from strapwright.shop.job import Job
 
@@ -82,4 +83,5 @@ def handling(job: Job, ordered: Ordered, weights: StepCosts) -> Handling:
         parts=count,
         bends=steps,
         weights=weights,
+        tool_change=TOOL_CHANGE if job.part.others else 0,
     )

@@ -39,6 +39,7 @@ from strapwright.planning.order_findings import (
     no_order,
     off_findings,
 )
+from strapwright.planning.several_toolings.tool_order import OnTools, tools_in_order
 from strapwright.planning.surroundings.surrounding_pieces import surroundings
 from strapwright.planning.surroundings.way_off import Asked, Opening
 from strapwright.shop.job import Job
@@ -86,6 +87,16 @@ def put_in_order(
     order = None
     if part.order is not None or part.natural:
         order = tuple(b - 1 for b in part.order) if part.order is not None else tuple(natural)
+    if part.others:
+        each = [
+            _asked(job, tooling, rows, keep_going, weights, tool=tool)
+            for tool, tooling in enumerate(job.toolings())
+        ]
+        on_tools = OnTools(
+            asked=[one for one in each if one is not None],
+            tools=[part.tool_of(bend) for bend in range(1, len(part.bends) + 1)],
+        )
+        return tools_in_order(on_tools, order, natural, named=part.order is not None)
     if any(row is not None for row in rows.rows):
         return _with_rows(asked, rows, order, natural, named=part.order is not None)
     if order is not None:
@@ -123,21 +134,30 @@ def _with_rows(
 
 
 def _asked(
-    job: Job, tooling: Tooling, rows: Rows, keep_going: KeepGoing, weights: StepCosts
+    job: Job,
+    tooling: Tooling,
+    rows: Rows,
+    keep_going: KeepGoing,
+    weights: StepCosts,
+    *,
+    tool: int = 0,
 ) -> Asked | None:
+    """What is asked of one tooling; the part is the same on each, ``tool`` counts it."""
     part, made = job.part, rows.made
+    toolings = job.toolings()
     thickness = made[0].setup.thickness
     # Even arcs of the wrap radius stand for the bends; the corners of the part stay where they are.
     radii = [
-        max(one.radii.wrap, tooling.nose.radius) if row is None else row.radius
-        for one, row in zip(made, rows.rows, strict=True)
+        max(one.radii.wrap, toolings[part.tool_of(bend)].nose.radius) if row is None else row.radius
+        for bend, (one, row) in enumerate(zip(made, rows.rows, strict=True), start=1)
     ]
     try:
         lengths = straights(part, None, inside_radii=radii)
     except InputError:
         return None
     # Below the tops the outside of a bend reaches as far as the nose has travelled.
-    deepest = max(one.state.travel for one in made)
+    here = [one for bend, one in enumerate(made, start=1) if part.tool_of(bend) == tool]
+    deepest = max((one.state.travel for one in here), default=0.0)
     around = surroundings(job, tooling, part.at_once * part.bar.width, deepest)
     geometry = PartGeometry(
         straights=lengths,

@@ -15,7 +15,7 @@ from strapwright.blank.flat_layout import lay_out
 from strapwright.blank.hit_spacing import Row
 from strapwright.blank.length_band import length_band
 from strapwright.errors import told_in_units_of
-from strapwright.findings import by_severity
+from strapwright.findings import Finding, by_severity
 from strapwright.midline.bar_poses import (
     arc_zone,
     finished_in_space,
@@ -61,9 +61,17 @@ from strapwright.planning.limits_and_weights.pumping import handle_findings
 from strapwright.planning.limits_and_weights.weights import lifting_findings, weights_of
 from strapwright.planning.made_bend import MadeBend
 from strapwright.planning.natural_order import Need, natural_order, need_of, order_findings
-from strapwright.planning.overlap_and_tipping import overlaps_of, tipping_findings
+from strapwright.planning.overlap_and_tipping import tipping_findings
 from strapwright.planning.plan_values import Plan, Step
 from strapwright.planning.press_step import Bench, step_of
+from strapwright.planning.several_toolings.tool_uses import (
+    other_tooling_findings,
+    overlaps,
+    refuse_other_mismatch,
+    sight_offset,
+    sighted_by_own,
+    uses_of,
+)
 from strapwright.planning.sight_lines import sight_findings
 from strapwright.planning.uneven_legs.leg_bands import LegBand, leg_bands
 from strapwright.planning.uneven_legs.nose_off_middle import lands_off
@@ -116,18 +124,15 @@ def plan(
         Where the job cannot be meant: unknown metal, a leg shorter than its bends, a nose that
         does not pass between the shoulders, ends that do not meet.
     """
-    return with_bench_work(
-        job,
-        partial(
-            _at_press,
-            spreads=spreads,
-            weights=weights,
-            search=search,
-            keep_going=keep_going,
-            rate=rate,
-            learned=learned,
-        ),
+    asked = partial(
+        _at_press,
+        spreads=spreads,
+        weights=weights,
+        keep_going=keep_going,
+        rate=rate,
+        learned=learned,
     )
+    return with_bench_work(job, partial(asked, search=search), partial(asked, search=False))
 
 
 def _at_press(
@@ -142,6 +147,7 @@ def _at_press(
 ) -> Plan:
     """Plan what the press does of a job, with nothing left to do after."""
     refuse_mismatch(job)
+    refuse_other_mismatch(job)
     known = known_bar(job, spreads.bar)
     rows = rows_of(job, known)
     findings = slip_findings(job) + metal_findings(known) + tooling_findings(job)
@@ -150,19 +156,19 @@ def _at_press(
         return plan_without_tooling(job, known, rows, findings, spreads.tooling.radius)
     tooling = job.tooling
     solved, jams = make_all(
-        job, known, tooling, rows, spreads=spreads, keep_going=keep_going, learned=learned
+        job, known, rows, spreads=spreads, keep_going=keep_going, learned=learned
     )
     findings += [] if learned is None else learned.findings()
     made = [one for one, _ in solved]
     findings += jam_findings(jams, made, known, grain=job.part.grain)
     whole = [one for bend, one in enumerate(made) if bend not in jams]
-    limited, remarks = rated(job, tooling, whole) if rate and whole else (tooling, [])
-    findings += remarks
+    toolings, remarks = _limited(job, tooling, made, jams, rate=rate)
+    findings += remarks + other_tooling_findings(job, known.thickness)
     bends, radii = _shapes(made, rows, jams)
     job, remarks = closed_job(by_the_book(job) if jams else job, bends, radii)
     findings += remarks + ([] if learned is None else learned.blank_findings(job))
     part = job.part
-    blank = _blank(job, tooling, bends, radii, rows)
+    blank = sighted_by_own(_blank(job, tooling, bends, radii, rows), job)
     needs = [_need(job, one) for one in made]
     zones = _zones(job, blank, made, rows, jams)
     natural = natural_order(blank, needs) or tuple(range(len(made)))
@@ -186,11 +192,10 @@ def _at_press(
         ordered = unsearched(part.order, natural, "jams" if jams else "not yet")
         ordered = without_jammed(ordered, jams)
     order = ordered.order
-    pieces = () if ordered.around is None else ordered.around.section.pieces
     findings += ordered.findings
     bench = Bench(
         job=job,
-        tooling=limited,
+        toolings=toolings,
         blank=blank,
         made=made,
         rows=rows,
@@ -211,7 +216,7 @@ def _at_press(
         findings += remarks + handle_findings(job.press, step)
         row = rows[bend] is not None
         findings += bend_findings(made[bend], known, bend + 1, grain=part.grain, row=row)
-    findings += [] if ordered.around is None else overlaps_of(ordered.around.section, steps)
+    findings += overlaps(ordered, steps)
     findings += tipping_findings(steps) + lifting_findings(weights_of(part, blank.length))
     findings += hole_findings(blank, known.thickness) + weld_findings(blank)
     findings += sight_findings(blank) + press_findings(
@@ -233,12 +238,24 @@ def _at_press(
         dimension_points=dimension_points(part, known.thickness, finished, points),
         finished_3d=finished_in_space(blank.length, bench.zones),
         handling=None if jams else handling(job, ordered, weights),
-        pieces=pieces,
+        pieces=() if ordered.around is None else ordered.around.section.pieces,
+        others=uses_of(job, ordered),
         weights=weights_of(part, blank.length),
         zones=tuple(bench.zones),
         legs=() if jams or part.stacked > 1 else _legs(job, tooling, blank, made, length),
-        stack=() if jams else stack_blanks(part, job.blank, blank, solved, _sight_offset(tooling)),
+        stack=() if jams else stack_blanks(part, job.blank, blank, solved, sight_offset(tooling)),
     )
+
+
+def _limited(
+    job: Job, tooling: Tooling, made: Sequence[MadeBend], jams: Jams, *, rate: bool
+) -> tuple[list[Tooling], list[Finding]]:
+    """Tooling of each bend; of the job's own what its members let it be loaded to."""
+    tools = [job.part.tool_of(bend) for bend in range(1, len(made) + 1)]
+    own = [one for bend, one in enumerate(made) if bend not in jams and tools[bend] == 0]
+    limited, findings = rated(job, tooling, own) if rate and own else (tooling, [])
+    each = (limited, *job.toolings()[1:])
+    return [each[tool] for tool in tools], findings
 
 
 def _legs(
@@ -262,7 +279,8 @@ def _ends(ordered: Ordered, bends: int) -> list[End]:
 def _with_order(step: Step, ordered: Ordered, place: int, thickness: float) -> Step:
     """Add what the search found of a step; the thickness is that of all bars of a stack [mm]."""
     placed, off = ordered.steps[place], ordered.offs[place]
-    section = None if ordered.around is None else ordered.around.section
+    around = ordered.around_step(place)
+    section = None if around is None else around.section
     opened = 0.0 if section is None else open_height(section, thickness)
     return evolve(
         step,
@@ -296,15 +314,9 @@ def _blank(
         bends,
         job.blank,
         inside_radii=radii,
-        sight_offset=_sight_offset(tooling),
+        sight_offset=sight_offset(tooling),
         hits=[0 if row is None else row.hits for row in rows],
     )
-
-
-def _sight_offset(tooling: Tooling) -> float:
-    """From the middle of the nose to the edge that a sight line is set to [mm]."""
-    shoulders = tooling.shoulders
-    return shoulders.outer_edge or 0.5 * shoulders.opening + shoulders.radius
 
 
 def _zones(

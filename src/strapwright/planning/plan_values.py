@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Literal
 
 import numpy as np
-from attrs import field, frozen
+from attrs import evolve, field, frozen
 
 from strapwright.bending.bend_values import Band, Floats, StrokeCurve
 from strapwright.blank.blank_values import Blank
@@ -23,6 +23,7 @@ from strapwright.planning.uneven_legs.leg_bands import LegBand
 from strapwright.quantities.inside_units import InsideUnit
 from strapwright.shop.job import Job
 from strapwright.shop.press import Stop
+from strapwright.shop.tooling import Tooling
 
 NoGauge = Literal["no press", "no bore"]  # why there is no reading
 
@@ -272,6 +273,28 @@ class Step:
 
 
 @frozen(kw_only=True)
+class ToolUse:
+    """Tooling other than the job's own that some bends are made on.
+
+    Attributes
+    ----------
+    name
+        What it is called.
+    bends
+        1-based.
+    tooling
+        As a whole.
+    pieces
+        What the bar was held against on it.
+    """
+
+    name: str
+    bends: tuple[int, ...]
+    tooling: Tooling
+    pieces: tuple[Piece, ...]
+
+
+@frozen(kw_only=True)
 class Plan:
     """Everything said about a job.
 
@@ -311,6 +334,8 @@ class Plan:
         What is done to the part after the press, in order.
     weights
         What bar, blank and part weigh; ``None`` where nobody weighed them.
+    others
+        Other tooling that some bends are made on.
     """
 
     job: Job
@@ -331,3 +356,11 @@ class Plan:
     remedies: Remedies | None = None
     bench_work: tuple[BenchWork, ...] = ()
     weights: Weights | None = None
+    others: tuple[ToolUse, ...] = ()
+
+    def on_tooling_of(self, bend: int) -> Plan:
+        """Return the plan with the tooling of a 1-based bend in the place of the job's own."""
+        for one in self.others:
+            if bend in one.bends:
+                return evolve(self, job=evolve(self.job, tooling=one.tooling), pieces=one.pieces)
+        return self

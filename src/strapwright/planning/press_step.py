@@ -60,13 +60,14 @@ class Bench:
 
     Attributes
     ----------
-    made, rows, outers, zones, turned, ends
-        One a bend: solved, its row of hits or ``None``, the other bars of a stack, its zone once
-        made, how far the bar is turned about itself for it [rad], and which end points left.
+    toolings, made, rows, outers, zones, turned, ends
+        One a bend: what it is made on, solved, its row of hits or ``None``, the other bars of a
+        stack, its zone once made, how far the bar is turned about itself for it [rad], and which
+        end points left.
     """
 
     job: Job
-    tooling: Tooling
+    toolings: Sequence[Tooling]
     blank: Blank
     made: Sequence[MadeBend]
     rows: Sequence[Row | None]
@@ -84,6 +85,7 @@ class Bench:
 def step_of(bench: Bench, order: Sequence[int], place: int) -> tuple[Step, list[Finding]]:
     """Say one bend of an order of 0-based bends."""
     job, bend = bench.job, order[place]
+    tooling = bench.toolings[bend]
     this, row = bench.made[bend], bench.rows[bend]
     side = job.part.bends[bend].side
     about = (BendAt(bend + 1),)
@@ -94,7 +96,7 @@ def step_of(bench: Bench, order: Sequence[int], place: int) -> tuple[Step, list[
     stop, remarks = setting(
         travel=state.travel + drop,
         give_travel=this.setup.give * state.force,
-        tooling=bench.tooling,
+        tooling=tooling,
         thickness=job.part.stacked * this.setup.thickness,
         about=about,
     )
@@ -119,7 +121,7 @@ def step_of(bench: Bench, order: Sequence[int], place: int) -> tuple[Step, list[
     if chosen == "by eye":
         findings += remarks
     findings += off_middle_findings(this, press, bend + 1)
-    gauge, reason, relief, remarks = _gauge(job, this, bench.tooling, about)
+    gauge, reason, relief, remarks = _gauge(job, this, tooling, about)
     findings += remarks
     bands = bands_of(this, press)
     if row is not None:
@@ -134,7 +136,7 @@ def step_of(bench: Bench, order: Sequence[int], place: int) -> tuple[Step, list[
             end_left=bench.ends[bend],
             roll=bench.turned[bend],
             rest=poses.rest,
-            shoulders=0.5 * bench.tooling.shoulders.opening,
+            shoulders=0.5 * tooling.shoulders.opening,
         ),
         wanted=wanted,
         setting=stop,

@@ -39,6 +39,8 @@ class Obstruction:
         0-based; ``None`` where it is no single one.
     legs
         0-based legs that are too short for it.
+    beside
+        0-based bends that stand in its way once they are made, less so part of the way.
     at_work
         It happens in the stroke or after it, so a smaller angle may keep clear of it.
     """
@@ -46,6 +48,7 @@ class Obstruction:
     kind: str
     bend: int | None
     legs: tuple[int, ...] = ()
+    beside: tuple[int, ...] = ()
     at_work: bool = False
 
 
@@ -94,12 +97,17 @@ def _of_refusals(refusals: Iterable[Refusal], bends: int) -> Iterator[Obstructio
             case NoWayThere():
                 yield from _of_refusals(reason.blocked, bends)
             case ShortLeg():
-                leg = bend if reason.towards == 1 else bend + 1
-                yield Obstruction(kind="short leg", bend=bend, legs=(leg,))
+                first = reason.towards == 1
+                leg = bend if first else bend + 1
+                beside = _beside(refusal, bend - 1 if first else bend + 1)
+                yield Obstruction(kind="short leg", bend=bend, legs=(leg,), beside=beside)
             case Hits():
                 near = between if reason.piece.kind in ("shoulder", "nose web") else ()
                 at_work = reason.phase == "stroke"
-                yield Obstruction(kind=reason.piece.kind, bend=bend, legs=near, at_work=at_work)
+                beside = () if at_work else _beside(refusal, bend - 1, bend + 1)
+                yield Obstruction(
+                    kind=reason.piece.kind, bend=bend, legs=near, beside=beside, at_work=at_work
+                )
             case TooNear():
                 kind = "tooling" if reason.piece is None else reason.piece.kind
                 yield Obstruction(kind=kind, bend=bend, at_work=True)
@@ -111,3 +119,8 @@ def _of_refusals(refusals: Iterable[Refusal], bends: int) -> Iterator[Obstructio
                 yield Obstruction(kind="small radius", bend=bend)
             case _:
                 yield Obstruction(kind="part", bend=bend, at_work=True)
+
+
+def _beside(refusal: Refusal, *bends: int) -> tuple[int, ...]:
+    """Those of 0-based bends that are made by then."""
+    return tuple(bend for bend in bends if bend + 1 in refusal.stage.made)

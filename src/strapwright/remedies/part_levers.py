@@ -4,14 +4,12 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from itertools import pairwise
 
 from attrs import evolve
 
-from strapwright.blank.blank_values import Blank
-from strapwright.planning.plan import plan
 from strapwright.remedies.levers import EVEN, Lever, fine_step
 from strapwright.shop.job import Job
+from strapwright.shop.part_finish import Finish
 
 DEGREE = math.radians(1.0)
 LEAST_SHARE = 0.2  # of its angle that a bend made part of the way is worth pressing for
@@ -106,21 +104,24 @@ def _legs(job: Job, group: tuple[int, ...]) -> Lever:
 
 
 def part_way(job: Job, bend: int) -> Lever | None:
-    """Return a bend made part of the way, the bar being marked for the whole bend.
+    """Return a bend made part of the way and finished in a vise.
 
-    ``None`` for a row of hits and for a closed shape, whose marks hang on more than one bend.
+    ``None`` for a row of hits, a closed shape and a rolled bar, which cannot be finished so.
 
     Parameters
     ----------
     bend
         0-based.
     """
-    if job.part.bends[bend].radius is not None or job.part.close is not None:
+    part = job.part
+    if part.bends[bend].radius is not None or part.close is not None or part.rolls:
         return None
-    angle = job.part.bends[bend].angle
+    angle = part.bends[bend].angle
 
     def put(job: Job, less: float) -> Job:
-        return _marked_as(plan(job, search=False).blank, _turned_by(job, bend, less))
+        others = (one for one in job.part.finishes if one.bend != bend + 1)
+        finishes = sorted([*others, Finish(bend=bend + 1, at=less)], key=lambda one: one.bend)
+        return evolve(job, part=evolve(job.part, finishes=tuple(finishes)))
 
     return Lever(
         what="part of the way",
@@ -131,32 +132,3 @@ def part_way(job: Job, bend: int) -> Lever | None:
         step=DEGREE,
         put=put,
     )
-
-
-def _turned_by(job: Job, bend: int, angle: float) -> Job:
-    bends = list(job.part.bends)
-    bends[bend] = evolve(bends[bend], angle=angle)
-    # Holes and welds are held against the whole bends by the plan of the whole part.
-    return evolve(job, part=evolve(job.part, bends=tuple(bends), holes=(), welds=()))
-
-
-def _marked_as(blank: Blank | None, job: Job) -> Job:
-    """Return the job with its legs such that its marks lie where a blank has them.
-
-    A leg goes into the distance of its marks one to one, so once is enough.
-    """
-    now = plan(job, search=False).blank
-    if now is None or blank is None:
-        return job
-    wanted, had = _between_marks(blank), _between_marks(now)
-    legs = tuple(
-        leg + want - have for leg, want, have in zip(job.part.legs, wanted, had, strict=True)
-    )
-    return evolve(job, part=evolve(job.part, legs=legs))
-
-
-def _between_marks(blank: Blank) -> list[float]:
-    """Distances from end 1 over the marks to end 2 [mm]."""
-    bends = sorted({mark.bend for mark in blank.marks})
-    places = [0.0, *(blank.marks_of(bend)[0].nose for bend in bends), blank.length]
-    return [b - a for a, b in pairwise(places)]

@@ -21,12 +21,17 @@ def reaches(job: Job) -> bool:
     """
     if job.tooling is None:
         return True
+    part, toolings = job.part, job.toolings()
     try:
-        setup = bend_setup(job, known_bar(job), job.tooling)
+        setups = [bend_setup(job, known_bar(job), one) for one in toolings]
     except InputError:
         return False
-    angles = {bend.angle for bend in job.part.bends if bend.radius is None}
-    return all(_reaches(setup, angle) for angle in angles)
+    asked = {
+        (part.tool_of(number), part.pressed_angle(number))
+        for number, bend in enumerate(part.bends, start=1)
+        if bend.radius is None
+    }
+    return all(_reaches(setups[tool], angle) for tool, angle in asked)
 
 
 @lru_cache(maxsize=256)

@@ -31,8 +31,8 @@ _LOOKS = 5  # values over a range
 _PAIR_LOOKS = 3
 _ENOUGH = 4  # remedies of one change
 _ENOUGH_PAIRS = 2
-# Warnings that come with the angle or the pump, whatever is changed.
-_WITH_THE_ANGLE = frozenset({"too-fast-to-stop", "past-proven-angle"})
+# Warnings that come with the angle, the pump or the way, whatever is changed.
+_WITH_THE_ANGLE = frozenset({"too-fast-to-stop", "past-proven-angle", "finish-not-proven"})
 
 
 class _TimeOut(Exception):  # noqa: N818 - no error, the end of the time given
@@ -155,7 +155,8 @@ def _levers(job: Job, refused: Plan) -> list[Lever]:
                     levers[name] = lever
     legs = sorted({leg for one in against for leg in one.legs})
     bends = sorted({one.bend for one in against if one.at_work and one.bend is not None})
-    part_ways = [part_way(job, bend) for bend in bends]
+    bends += [bend for one in against for bend in one.beside if bend not in bends]
+    part_ways = [part_way(job, bend) for bend in dict.fromkeys(bends)]
     return [
         *trim_levers(job, legs),
         *levers.values(),

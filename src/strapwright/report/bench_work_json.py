@@ -1,10 +1,11 @@
-"""Work at the bench after the press, as plain data: lengths in mm."""
+"""Work at the bench after the press, as plain data: mm, degrees, N, MPa."""
 
 from __future__ import annotations
 
+import math
 from typing import Any
 
-from strapwright.planning.bench_work.work_values import BenchWork
+from strapwright.planning.bench_work.work_values import BenchWork, Sawing
 from strapwright.planning.plan_values import Plan
 from strapwright.wording.reader import at_command
 from strapwright.wording.steps.bench_work_words import work_words
@@ -21,13 +22,30 @@ def bench_work_data(plan: Plan, work: BenchWork) -> dict[str, Any]:
         One of its ``bench_work``.
     """
     said = work_words(plan, work, at_command(plan.job))
+    return {"kind": _kind(work), **_figures(work), "title": said.title, "text": said.text}
+
+
+def _kind(work: BenchWork) -> str:
+    return "saw" if isinstance(work, Sawing) else work.by
+
+
+def _figures(work: BenchWork) -> dict[str, Any]:
+    if isinstance(work, Sawing):
+        return {
+            "end": work.end,
+            "leg": work.leg,
+            "length_mm": work.length,
+            "position_mm": work.position,
+            "finished_mm": work.finished,
+        }
     return {
-        "kind": "saw",
-        "end": work.end,
-        "leg": work.leg,
-        "length_mm": work.length,
-        "position_mm": work.position,
-        "finished_mm": work.finished,
-        "title": said.title,
-        "text": said.text,
+        "bend": work.bend,
+        "from_deg": math.degrees(work.begins),
+        "to_deg": math.degrees(work.ends),
+        "past_deg": math.degrees(work.past),
+        "clamped_leg": work.clamped,
+        "pulled_leg": work.pulled,
+        "arm_mm": work.arm,
+        "force_N": work.force,
+        "gauge_MPa": work.gauge,
     }

@@ -38,6 +38,7 @@ from strapwright.wording.refused_words import clash_words, headline
 from strapwright.wording.steps import hold_words
 from strapwright.wording.steps.gauge_words import no_gauge_words
 from strapwright.wording.steps.handling_words import handling_words
+from strapwright.wording.steps.step_words import tooling_name
 from strapwright.wording.steps.way_off_words import way_off_words
 from strapwright.wording.telling import Told, tell_all
 
@@ -174,6 +175,7 @@ def _step(plan: Plan, step: Step) -> Data:
     return {
         "order": step.order,
         "bend": step.bend,
+        "tooling": tooling_name(plan, step.bend) if plan.job.part.others else "",
         "hold": {
             "face": step.hold.face,
             "end_left": step.hold.end_left,

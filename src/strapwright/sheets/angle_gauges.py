@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Collection, Sequence
 
+from strapwright.planning.bench_work.work_values import Closing
 from strapwright.planning.plan_values import Plan
 from strapwright.quantities import Units
 from strapwright.sheets.gauge_shape import CLEAR, Gauge, draw_gauge, outline
@@ -41,6 +42,9 @@ def gauges_of(plan: Plan) -> tuple[Gauge, ...]:
         read.append((f"released{each}", step.free_angle, step.bend))
         if step.total is not None:
             read.append((_WHOLE, step.total, step.bend))
+    read += [
+        (_WHOLE, work.ends, work.bend) for work in plan.bench_work if isinstance(work, Closing)
+    ]
     if not plan.steps:
         read = [(_WHOLE, bend.angle, i) for i, bend in enumerate(plan.job.part.bends, 1)]
     shared: dict[tuple[str, float], set[int]] = {}

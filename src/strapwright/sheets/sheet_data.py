@@ -10,7 +10,7 @@ from strapwright.drawing.clash_drawing import clash_scene
 from strapwright.drawing.drawn_figures import section
 from strapwright.motion.refused_bends import has_no_stop
 from strapwright.planning.hits_and_stacks.stack_values import StackBar
-from strapwright.planning.plan_values import Plan
+from strapwright.planning.plan_values import Plan, ToolUse
 from strapwright.scene.frame import Frame
 from strapwright.scene.lettering import as_fractions
 from strapwright.sheets.bend_data import bend_data, bends_of, finding_data, refused_line, told
@@ -18,10 +18,12 @@ from strapwright.sheets.job_code import code_svg, job_digest
 from strapwright.sheets.paper_figures import Figures, Shown
 from strapwright.sheets.sheet_pictures import in_pieces
 from strapwright.shop.job import Job
+from strapwright.shop.tooling import Tooling
 from strapwright.wording.blank_words import METHOD_WORDS, how_measured
 from strapwright.wording.caution_words import ESTIMATE, SAFETY
 from strapwright.wording.figures import figures_for
 from strapwright.wording.limits_and_weights.weight_words import blank_weight
+from strapwright.wording.places import listed
 from strapwright.wording.reader import on_paper
 from strapwright.wording.remedy_words import HEAD, remedy_words, rest_words
 from strapwright.wording.steps.bench_work_words import HEAD as WORK_HEAD
@@ -169,7 +171,8 @@ def _facts(plan: Plan, show: Figures) -> list[list[str]]:
         ["Bar", ", ".join(filter(None, (section(plan), weight)))],
         ["Material", part.material],
         ["Shape", f"{bends}, legs measured {how_measured(part)}"],
-        ["Tooling", _tooling(plan.job, show)],
+        ["Main tooling" if plan.others else "Tooling", _tooling(plan.job, show)],
+        *([_capital(one.name), _use(one, show)] for one in plan.others),
     ]
     if part.at_once > 1:
         facts.append(["At once", side_by_side(part)])
@@ -182,10 +185,24 @@ def _facts(plan: Plan, show: Figures) -> list[list[str]]:
     return facts
 
 
+def _capital(name: str) -> str:
+    return f"{name[:1].upper()}{name[1:]}"
+
+
+def _use(one: ToolUse, show: Figures) -> str:
+    """Sizes of other tooling, and which bends are made on it."""
+    several = "s" if len(one.bends) > 1 else ""
+    return f"{_sizes(one.tooling, show)}; for bend{several} {listed(one.bends)}"
+
+
 def _tooling(job: Job, show: Figures) -> str:
     if job.tooling is None:
         return "not entered"
-    nose, shoulders = job.tooling.nose, job.tooling.shoulders
+    return _sizes(job.tooling, show)
+
+
+def _sizes(tooling: Tooling, show: Figures) -> str:
+    nose, shoulders = tooling.nose, tooling.shoulders
     return (
         f"nose (punch) radius {show.short(nose.radius)}, shoulders (die) opening "
         f"{show.short(shoulders.opening)}, radius {show.short(shoulders.radius)}"

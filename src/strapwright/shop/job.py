@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Literal
 
-from attrs import frozen
+from attrs import evolve, frozen
 
 from strapwright.shop.keys import Key, key, keys
 from strapwright.shop.part import Part
@@ -92,3 +92,17 @@ class Job:
     tooling: Tooling | None = None
     blank: BlankSettings = BlankSettings()
     hits: HitSettings = HitSettings()
+
+    def toolings(self) -> tuple[Tooling, ...]:
+        """Return its own tooling and all other, as ``part.tool_of`` counts them; empty without."""
+        if self.tooling is None:
+            return ()
+        own = self.tooling
+        return (own, *(one.on(own) for one in self.part.others))
+
+    def on_tooling_of(self, bend: int) -> Job:
+        """Return the job with all on the tooling of a 1-based bend."""
+        tool = self.part.tool_of(bend)
+        if tool == 0 or self.tooling is None:
+            return self
+        return evolve(self, tooling=self.toolings()[tool], part=evolve(self.part, others=()))

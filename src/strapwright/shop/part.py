@@ -8,6 +8,9 @@ from attrs import frozen
 
 from strapwright.shop.bar import Bar, Lot
 from strapwright.shop.keys import Key, key, keys
+from strapwright.shop.other_tooling import OtherTooling
+from strapwright.shop.part_bend import Bend
+from strapwright.shop.part_finish import Finish
 from strapwright.shop.part_holes import Closing, Closure, Hole, Weld
 from strapwright.shop.part_limits import ANGLE_TOLERANCE, Limit, Tolerance
 
@@ -33,25 +36,6 @@ Edges = Literal["mill", "sheared", "flame cut"]
 MOST_PARTS = 10_000
 MOST_AT_ONCE = 20
 MOST_STACKED = 5
-
-
-@frozen(kw_only=True)
-class Bend:
-    """One bend of the part.
-
-    Attributes
-    ----------
-    angle
-        How far the bend turns the bar, positive [rad].
-    side
-        ``+1`` where the next leg turns up as drawn, ``-1`` where it turns down.
-    radius
-        Inside radius where the bend is made in a series of hits, ``None`` where by one [mm].
-    """
-
-    angle: float
-    side: Literal[1, -1]
-    radius: float | None = None
 
 
 @frozen(kw_only=True)
@@ -91,6 +75,9 @@ class Part:
         How the bend lines run to the rolling direction of the metal.
     edges
         How the edges of the bar were made.
+    finishes, others
+        Bends that the press makes part of the way; tooling that some bends are made on in place of
+        the job's own.
     """
 
     name: str = key(
@@ -338,7 +325,7 @@ class Part:
             kind="table",
             name="trim",
             help="what an end leg is left longer for bending and sawn off after",
-            lacking="every leg is cut to its length before bending",
+            lacking="each is cut to its length before bending",
             late=1,
         ),
         Key(
@@ -350,7 +337,6 @@ class Part:
             label="Leave long at end 1",
             hint="sawn off after bending; for a leg that is too short to bend",
             group="part",
-            place=1,
             later=True,
         ),
         default=None,
@@ -365,8 +351,27 @@ class Part:
         label="Leave long at end 2",
         hint="sawn off after bending",
         group="part",
-        place=1,
         later=True,
+    )
+    finishes: tuple[Finish, ...] = keys(
+        Key(
+            kind="list",
+            name="finish",
+            help="bends that the press makes part of the way and the bench finishes",
+            left_out="none",
+            late=1,
+        ),
+        default=(),
+    )
+    others: tuple[OtherTooling, ...] = keys(
+        Key(
+            kind="list",
+            name="other_tooling",
+            help="bends that are made on another nose or other shoulders",
+            left_out="every bend is made on `[tooling]`",
+            late=1,
+        ),
+        default=(),
     )
     holes: tuple[Hole, ...] = keys(
         Key(kind="list", name="hole", help="see below", left_out="none"), default=()
@@ -376,6 +381,19 @@ class Part:
     def angle_tolerance(self) -> float:
         """How far off a bend angle may be where nothing nearer is stated [rad]."""
         return ANGLE_TOLERANCE if self.every_angle is None else self.every_angle
+
+    def finish_of(self, bend: int) -> Finish | None:
+        """How a 1-based bend is finished off the tooling; ``None`` where the press makes it."""
+        return next((one for one in self.finishes if one.bend == bend), None)
+
+    def pressed_angle(self, bend: int) -> float:
+        """Angle after release that the press makes of a 1-based bend [rad]."""
+        finish = self.finish_of(bend)
+        return self.bends[bend - 1].angle if finish is None else finish.at
+
+    def tool_of(self, bend: int) -> int:
+        """0 where a 1-based bend is made on the job's own tooling, else the place in ``others``."""
+        return next((k for k, one in enumerate(self.others, start=1) if bend in one.bends), 0)
 
     def roll_before(self, bend: int) -> float:
         """Turn of the bar about itself right before a bend, counted from 0 [rad]."""

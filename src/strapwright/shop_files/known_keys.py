@@ -12,7 +12,9 @@ from strapwright.shop.job import BlankSettings, HitSettings
 from strapwright.shop.kept_plates import KeptPlate
 from strapwright.shop.keys import Key, keys_of
 from strapwright.shop.members import Members
+from strapwright.shop.other_tooling import OtherTooling
 from strapwright.shop.part import Closing, Hole, Part, Weld
+from strapwright.shop.part_finish import Finish
 from strapwright.shop.part_limits import Limit, Tolerance
 from strapwright.shop.press import Press
 from strapwright.shop.tooling import Nose, Obstacle, Rod, Shoulders, Tooling
@@ -25,6 +27,8 @@ TABLES: Mapping[str, type[Any]] = MappingProxyType(
         "part.tolerance": Tolerance,
         "part.limit": Limit,
         "part.weld": Weld,
+        "part.finish": Finish,
+        "part.other_tooling": OtherTooling,
         "part.hole": Hole,
         "lot": Lot,
         "press": Press,

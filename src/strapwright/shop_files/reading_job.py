@@ -53,6 +53,7 @@ def read_job(text: str, *, beside: Mapping[str, str] = _NOTHING) -> Job:
         made = read_part(part, open_table(head, "lot", beside))  # its faults are told first
         made_on = None if tooling is None else read_tooling(tooling)
         machine = press_for(made_on, None if press is None else read_press(press))
+        _refuse_others(part, tooling)
         return Job(
             units=units,
             part=made,
@@ -60,6 +61,24 @@ def read_job(text: str, *, beside: Mapping[str, str] = _NOTHING) -> Job:
             tooling=on_kept_plates(made_on, machine, units),
             blank=_read_blank(head.child("blank")),
             hits=_read_hits(head.child("hits")),
+        )
+
+
+def _refuse_others(part: Table, tooling: Table | None) -> None:
+    """Refuse other tooling where there is none that it differs from, or where it does not hold."""
+    if "other_tooling" not in part.data:
+        return
+    if tooling is None:
+        raise part.refuse(
+            "other_tooling",
+            "other tooling takes what it does not state from the job's own, and there is none",
+            f"enter {table_of('tooling')} first",
+        )
+    if part.data.get("stacked", 1) != 1:
+        raise part.refuse(
+            "other_tooling",
+            "bars on each other stay on one tooling",
+            "bend one bar at a time, or leave this out",
         )
 
 

@@ -21,6 +21,8 @@ from strapwright.shop_files.reading_holes import read_holes, read_welds
 from strapwright.shop_files.reading_shape import read_shape
 from strapwright.shop_files.reading_values import read_plain, read_value
 from strapwright.shop_files.toml_table import Table, shown
+from strapwright.shop_files.ways.reading_finish import read_finishes
+from strapwright.shop_files.ways.reading_other_tooling import read_other_toolings
 
 
 def read_part(table: Table, lot: Table | None) -> Part:
@@ -48,6 +50,7 @@ def read_part(table: Table, lot: Table | None) -> Part:
     material = _read_material(table)
     _refuse_hot(table)
     legs, bends, rolls = read_shape(table, bar)
+    close = read_close(table, len(legs))
     _refuse_closed_trim(table)
     return Part(
         **plain,
@@ -61,8 +64,10 @@ def read_part(table: Table, lot: Table | None) -> Part:
         order=_read_order(table, len(bends)),
         natural=table.data.get("order") == "natural",
         rolls=rolls,
-        close=read_close(table, len(legs)),
+        close=close,
+        finishes=read_finishes(table, bends, rolled=bool(rolls), closed=close is not None),
         welds=read_welds(table, legs),
+        others=read_other_toolings(table, bends),
         every_angle=read_angle_tolerance(table),
         tolerance=read_tolerance(table, legs),
         limits=read_limits(table, len(legs)),

@@ -54,7 +54,7 @@ def read_tooling(table: Table) -> Tooling:
             "this is missing",
             in_file('write for example shoulders = { radius = "3/8 in", opening = "2-1/2 in" }'),
         )
-    held, stands = _read_nose(nose), _read_shoulders(shoulders)
+    held, stands = read_nose(nose), read_shoulders(shoulders)
     if held.offset > MOST_OFFSET * stands.opening:
         raise nose.refuse(
             "offset",
@@ -105,7 +105,8 @@ def _obstacle(one: Obstacle, units: Units) -> Plain:
     return value_to_plain(one, units, box=texts(one.box), along=along)
 
 
-def _read_nose(table: Table) -> Nose:
+def read_nose(table: Table) -> Nose:
+    """Read the table ``nose``; raises ``InputError`` at the first thing that cannot be used."""
     plain = read_plain(table, Nose)
     if plain["held"] == "web" and plain["web_thickness"] is None:
         raise table.refuse(
@@ -149,7 +150,8 @@ def _read_reach(table: Table, radius: Fraction, web: Fraction | None) -> float |
     return float(reach)
 
 
-def _read_shoulders(table: Table) -> Shoulders:
+def read_shoulders(table: Table) -> Shoulders:
+    """Read the table ``shoulders``; raises ``InputError`` likewise."""
     plain = read_plain(table, Shoulders)
     floor, depth = plain["floor"], plain["depth"]
     opening, radius = _read_opening(table)

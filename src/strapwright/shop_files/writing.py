@@ -17,6 +17,7 @@ from strapwright.shop_files.opening import FORMAT
 from strapwright.shop_files.reading_press import press_to_plain
 from strapwright.shop_files.reading_tooling import tooling_to_plain
 from strapwright.shop_files.reading_values import Plain, value_to_plain
+from strapwright.shop_files.ways.reading_other_tooling import other_tooling_to_plain
 
 
 def write_job(job: Job) -> str:
@@ -73,6 +74,12 @@ def _part(part: Part, units: Units) -> Plain:
         if part.tolerance is None
         else value_to_plain(part.tolerance, units, takes=part.tolerance.takes) or None,
         limit=[_limit(one, units) for one in part.limits] or None,
+        finish=[
+            value_to_plain(one, units, bend=one.bend, at=degrees_text(one.at))
+            for one in part.finishes
+        ]
+        or None,
+        other_tooling=[other_tooling_to_plain(one, units) for one in part.others] or None,
         weld=[value_to_plain(one, units, **_place(one, units)) for one in part.welds] or None,
         hole=[value_to_plain(one, units, **_place(one, units)) for one in part.holes] or None,
     )

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
+from strapwright.wording.at_bench.finish_words import FINISH_WORDS
+from strapwright.wording.at_bench.tool_change_words import TOOL_CHANGE_WORDS
 from strapwright.wording.bar_words import BAR_WORDS
 from strapwright.wording.bend_finding_words import BEND_WORDS
 from strapwright.wording.drawings.laying_out_words import LAYING_OUT_WORDS
@@ -24,6 +26,8 @@ WORDS: Mapping[str, Teller] = {
     **BAR_WORDS,
     **BEND_WORDS,
     **JAM_WORDS,
+    **FINISH_WORDS,
+    **TOOL_CHANGE_WORDS,
     **PRESS_WORDS,
     **MEMBER_WORDS,
     **WEIGHT_WORDS,

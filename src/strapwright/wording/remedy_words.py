@@ -114,7 +114,7 @@ def _order(change: Change, show: Figures) -> str:
     figure = _bound(change, show)
     if change.what == "part of the way":
         bend = change.numbers[0]
-        return f"stop bend {bend} at {figure}{now} and finish it by hand, away from the tooling"
+        return f"stop bend {bend} at {figure}{now} and finish it in the vise"
     if change.what == "leg":
         legs = f"leg{'s' if len(change.numbers) > 1 else ''} {listed(change.numbers)}"
         return f"make {legs} {figure} long{now}"

@@ -7,12 +7,15 @@ from collections.abc import Callable
 from attrs import evolve
 
 from strapwright.blank.trimmed_ends import is_trimmed, left_long
+from strapwright.planning.bench_work.closing import closed_after, part_way_job
 from strapwright.planning.bench_work.sawing import sawn_off
 from strapwright.planning.plan_values import Plan
 from strapwright.shop.job import Job
 
 
-def with_bench_work(job: Job, at_press: Callable[[Job], Plan]) -> Plan:
+def with_bench_work(
+    job: Job, at_press: Callable[[Job], Plan], unordered: Callable[[Job], Plan]
+) -> Plan:
     """Plan the part as the press makes it, then what the bench makes of it.
 
     Parameters
@@ -21,6 +24,8 @@ def with_bench_work(job: Job, at_press: Callable[[Job], Plan]) -> Plan:
         As stated.
     at_press
         Plans a part that the press finishes.
+    unordered
+        The same, without looking for its order.
 
     Raises
     ------
@@ -29,5 +34,9 @@ def with_bench_work(job: Job, at_press: Callable[[Job], Plan]) -> Plan:
     """
     if is_trimmed(job.part):
         long = evolve(job, part=left_long(job.part))
-        return sawn_off(with_bench_work(long, at_press), job.part)
+        return sawn_off(with_bench_work(long, at_press, unordered), job.part)
+    if job.part.finishes:
+        whole = unordered(evolve(job, part=evolve(job.part, finishes=())))
+        pressed = at_press(part_way_job(whole, job, unordered))
+        return closed_after(whole, pressed, job)
     return at_press(job)

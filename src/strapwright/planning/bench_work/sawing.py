@@ -11,6 +11,7 @@ from strapwright.midline.bar_poses import finished_in_space, finished_line, zone
 from strapwright.midline.dimension_points import dimension_points
 from strapwright.midline.pose_values import Zone
 from strapwright.planning.bench_work.work_values import Sawing
+from strapwright.planning.limits_and_weights.weight_values import Weights
 from strapwright.planning.plan_values import Plan
 from strapwright.shop.part import Part
 
@@ -40,10 +41,18 @@ def sawn_off(long: Plan, part: Part) -> Plan:
         dimension_points=dimension_points(part, bar_thickness(part), finished, zone_points(zones)),
         finished_3d=finished_in_space(length, zones),
         finished_zones=tuple(zones),
+        weights=_lighter(long.weights, (part.trim_1 or 0.0) + (part.trim_2 or 0.0)),
         legs=tuple(evolve(one, length=part.legs[one.leg - 1]) for one in long.legs),
         stack=tuple(evolve(one, blank=with_saw_lines(one.blank, part)) for one in long.stack),
         bench_work=(*long.bench_work, *_sawings(blank, part)),
     )
+
+
+def _lighter(weights: Weights | None, sawn: float) -> Weights | None:
+    """What the part weighs once a length is sawn off [mm]."""
+    if weights is None or weights.part is None:
+        return weights
+    return evolve(weights, part=max(weights.part - weights.per_length * sawn, 0.0))
 
 
 def _moved(zone: Zone, along: float) -> Zone:

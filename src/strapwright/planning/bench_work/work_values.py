@@ -5,6 +5,7 @@ from __future__ import annotations
 from attrs import frozen
 
 from strapwright.midline.pose_values import End
+from strapwright.shop.part_finish import FinishedBy
 
 
 @frozen(kw_only=True)
@@ -32,4 +33,52 @@ class Sawing:
     finished: float
 
 
-BenchWork = Sawing
+@frozen(kw_only=True)
+class Closing:
+    """A bend that the press made part of the way is closed to its angle.
+
+    Attributes
+    ----------
+    bend
+        1-based.
+    by
+        What closes it.
+    begins, ends
+        Bend angle it begins at, and wanted [rad].
+    past
+        How far past that to go, for it opens again by so much; not proven [rad].
+    pulled, clamped
+        1-based leg that is pulled round, and the one in the jaws; of a squeeze both are pressed.
+    leg, grip
+        Straight length of the leg pulled or pressed, and of what the jaws hold [mm].
+    arm
+        From the bend to where it is pulled, longer than the leg where a pipe is put over it [mm].
+    force
+        At most, there [N].
+    gauge
+        Reading at that force where the ram squeezes it; ``None`` without a press [MPa].
+    most
+        That the ram gives at relief; ``None`` where not known [N].
+    """
+
+    bend: int
+    by: FinishedBy
+    begins: float
+    ends: float
+    past: float
+    pulled: int
+    clamped: int
+    leg: float
+    grip: float
+    arm: float
+    force: float
+    gauge: float | None = None
+    most: float | None = None
+
+    @property
+    def too_heavy(self) -> bool:
+        """Whether the ram cannot squeeze it."""
+        return self.most is not None and self.force > self.most
+
+
+BenchWork = Sawing | Closing

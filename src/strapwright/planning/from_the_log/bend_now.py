@@ -60,11 +60,13 @@ def bend_now(job: Job, learned: LearnedJob, bend: int) -> BendNow:
         If there is no such bend, no tooling, or the tooling jams before the angle.
     """
     pushed = pushed_bend(job, bend)
-    setup, spreads = learned.bend(pushed)
-    shoulders = with_tooling(job).shoulders
+    setup, spreads = pushed.setup, pushed.spreads
+    if job.part.tool_of(bend) == 0:  # what the log taught is of the job's own tooling
+        setup, spreads = learned.bend(pushed)
+    shoulders = with_tooling(job.on_tooling_of(bend)).shoulders
     made = make_bend(setup, pushed.angle, spreads, shoulders, BendAt(bend))
     return BendNow(
-        wanted=job.part.bends[bend - 1].angle,
+        wanted=job.part.pressed_angle(bend),
         hits=pushed.hits,
         travel=made.state.travel,
         travel_band=band_of(made.sample.travel),

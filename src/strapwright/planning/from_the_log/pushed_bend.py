@@ -113,9 +113,10 @@ def pushed_bend(job: Job, bend: int, shop: ShopSpreads = USUAL_SPREADS) -> Pushe
         raise InputError(
             "bend", "there is no such bend", f"give a number from 1 to {count}", value=str(bend)
         )
+    tooling = with_tooling(job.on_tooling_of(bend))
     known = known_bar(job, shop.bar)
     row = rows_of(job, known)[bend - 1]
-    angle = job.part.bends[bend - 1].angle if row is None else row.angle
+    angle = job.part.pressed_angle(bend) if row is None else row.angle
     setup = bend_setup(job, known, tooling)
     stack = stack_of(setup, job.part.stacked, angle, BendAt(bend))
     press = job.press

@@ -49,6 +49,9 @@ class Ordered:
         Whether no order costs less.
     offs
         How each step comes off, shape (steps,); ``None`` where not looked at.
+    around, arounds
+        What stands about the job's own tooling, and about that of each step where it is made on
+        several, else empty.
     """
 
     steps: tuple[Placed, ...]
@@ -57,6 +60,11 @@ class Ordered:
     proven: bool
     offs: tuple[FreeingResult | None, ...]
     around: Surroundings | None = field(default=None, eq=False)
+    arounds: tuple[Surroundings, ...] = field(default=(), eq=False)
+
+    def around_step(self, place: int) -> Surroundings | None:
+        """What stands about the tooling of a step by its 0-based place."""
+        return self.arounds[place] if self.arounds else self.around
 
     @property
     def order(self) -> tuple[int, ...]:

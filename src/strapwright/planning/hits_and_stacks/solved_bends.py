@@ -18,7 +18,6 @@ from strapwright.planning.hits_and_stacks.stacked_bars import Outer, stack_of, w
 from strapwright.planning.jammed_bends import as_far_as_it_goes
 from strapwright.planning.made_bend import JamsError, MadeBend, make_bend
 from strapwright.shop.job import Job
-from strapwright.shop.tooling import Tooling
 
 KeepGoing = Callable[[], bool]
 Solved = tuple[MadeBend, tuple[Outer, ...]]
@@ -27,33 +26,36 @@ Solved = tuple[MadeBend, tuple[Outer, ...]]
 def make_all(
     job: Job,
     known: Known,
-    tooling: Tooling,
     rows: Sequence[Row | None],
     *,
     spreads: ShopSpreads,
     keep_going: KeepGoing,
     learned: LearnedJob | None,
 ) -> tuple[list[Solved], dict[int, JamsError]]:
-    """Solve every bend, of a row one hit; bends of one angle are solved once.
+    """Solve every bend on its tooling, of a row one hit; those of one angle are solved once.
 
     A bend that jams is solved as far as it goes and told.
     """
-    setup = bend_setup(job, known, tooling)
-    solved: dict[tuple[float, bool], Solved] = {}
-    jammed: dict[tuple[float, bool], JamsError] = {}
+    toolings = job.toolings()
+    solved: dict[tuple[int, float, bool], Solved] = {}
+    jammed: dict[tuple[int, float, bool], JamsError] = {}
     jams: dict[int, JamsError] = {}
     made = []
     for number, (bend, row) in enumerate(zip(job.part.bends, rows, strict=True), start=1):
         angle = bend.angle if row is None else row.angle
-        where, key = BendAt(number), (angle, row is None)
+        where, tool = BendAt(number), job.part.tool_of(number)
+        key, tooling = (tool, angle, row is None), toolings[tool]
+        # What the log taught is of the job's own tooling.
+        taught = learned if tool == 0 else None
         if key not in solved:
+            setup = bend_setup(job, known, tooling)
             keep_going()  # a bend is needed either way; only what it raises ends this
             stack = stack_of(setup, job.part.stacked, angle, where)
             inner = setup if stack is None else stack.inner
             spread = spreads_of(_seen_by(job, inner), known, tooling, spreads)
-            if learned is not None:
+            if taught is not None:
                 hits = 1 if row is None else row.hits
-                inner, spread = learned.bend(
+                inner, spread = taught.bend(
                     PushedBend(setup=inner, spreads=spread, angle=angle, hits=hits, stack=stack)
                 )
             make = partial(
@@ -65,8 +67,8 @@ def make_all(
                 one, jammed[key] = as_far_as_it_goes(error, make), error
             if stack is not None:
                 one = with_stack(one, stack, setup.give)
-            elif learned is not None and row is None and job.blank.method == "strain":
-                one = learned.allowed(one)
+            elif taught is not None and row is None and job.blank.method == "strain":
+                one = taught.allowed(one)
             solved[key] = (one, () if stack is None else stack.outers)
         made.append(solved[key])
         if key in jammed:

@@ -24,6 +24,8 @@ class Handling:
         How many parts are made, and of how many bends the order is.
     weights
         What a flip, an end for end and a stop count.
+    tool_change
+        What a change of tooling counts; 0 where every bend is made on one.
     """
 
     cost: int | None
@@ -33,3 +35,4 @@ class Handling:
     parts: int
     bends: int
     weights: StepCosts
+    tool_change: int = 0

@@ -110,7 +110,10 @@ def _bend(part: Part, bend: int, steps: Mapping[int, Step], log: LogSpreads) -> 
         angle=part.bends[bend - 1].angle,
         within=within,
         by=by,
-        chance=_angle_chance(steps[bend], within, log) if bend in steps else None,
+        # What the bench does to an angle has no band.
+        chance=_angle_chance(steps[bend], within, log)
+        if bend in steps and part.finish_of(bend) is None
+        else None,
     )
 
 

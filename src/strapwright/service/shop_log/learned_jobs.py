@@ -187,7 +187,7 @@ def _measured(found: Gathered, things: Things) -> list[MeasuredPart]:
         if not same or len(known) < len(legs) or "blank" not in figures:
             continue
         blank = plan(line.job, search=False).blank
-        held = part.close is None and not is_trimmed(part)
+        held = part.close is None and not part.finishes and not is_trimmed(part)
         if blank is None or line.job.blank.method != "strain" or not held:
             continue  # by another rule, or with a leg that takes up or is sawn to what it lacks
         turned = turned_alone(line.job)

@@ -297,7 +297,7 @@ def _others(job: Job, known: LearnedJob, bend: int) -> Iterator[tuple[int, Foret
 
 def _onward(store: Store, opened: JobText, job: Job, push: Typed) -> Onward:
     """What follows for the part that is on the press, by all that is known of it."""
-    wanted, tolerance = job.part.bends[push.bend - 1].angle, job.part.angle_tolerance
+    wanted, tolerance = job.part.pressed_angle(push.bend), job.part.angle_tolerance
     aim = None
     if push.free is not None and is_short(push.free, wanted, tolerance):
         known = _known(store, opened, job, push.part, new_mounting=False)

@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
+import math
+
 from attrs import frozen
 
-from strapwright.planning.bench_work.work_values import BenchWork, Sawing
+from strapwright.planning.bench_work.work_values import BenchWork, Closing, Sawing
 from strapwright.planning.plan_values import Plan
+from strapwright.quantities.inside_units import INCH_MM
 from strapwright.wording.blank_words import how_measured
 from strapwright.wording.reader import Reader
 
@@ -43,7 +46,9 @@ def bench_work_words(plan: Plan, reader: Reader) -> tuple[WorkWords, ...]:
 
 def work_words(plan: Plan, work: BenchWork, reader: Reader) -> WorkWords:
     """Say one piece of work at the bench."""
-    return _sawing(plan, work, reader)
+    if isinstance(work, Sawing):
+        return _sawing(plan, work, reader)
+    return _in_vise(plan, work, reader) if work.by == "vise" else _squeezed(work, reader)
 
 
 def saw_words(end: int, position: float, reader: Reader) -> str:
@@ -58,4 +63,53 @@ def _sawing(plan: Plan, work: Sawing, reader: Reader) -> WorkWords:
         text=f"Saw off {show.on_bar(work.length)}, along the saw line "
         f"{show.on_bar(work.position)} from end 1 of the flat blank. Leg {work.leg} then measures "
         f"{show.on_bar(work.finished)} {how_measured(plan.job.part)}.",
+    )
+
+
+def _in_vise(plan: Plan, work: Closing, reader: Reader) -> WorkWords:
+    show = reader.figures
+    pipe = ""
+    if work.arm > work.leg:
+        end = work.pulled in (1, len(plan.job.part.legs))
+        what = "Slide a pipe over" if end else "Clamp a bar to"
+        pipe = f" {what} leg {work.pulled}, for the leg alone is only {show.size(work.leg)}."
+    return WorkWords(
+        title=_finish_title(work, reader, "in the vise"),
+        text=f"Clamp leg {work.clamped} with the jaws right beside the bend. Pull leg "
+        f"{work.pulled} round, a little at a time. It takes up to {show.force(work.force)} at "
+        f"{_lever(work.arm, reader)} from the bend.{pipe} {_past(work, reader)}",
+    )
+
+
+def _lever(arm: float, reader: Reader) -> str:
+    """Length of a lever, rounded up to half an inch or 10 mm."""
+    step = 0.5 * INCH_MM if reader.figures.units == "inch" else 10.0
+    return reader.figures.stated(math.ceil(arm / step) * step)
+
+
+def _squeezed(work: Closing, reader: Reader) -> WorkWords:
+    show = reader.figures
+    gauge = ""
+    if work.gauge is not None:
+        gauge = f" In the press the gauge then reads up to {show.pressure_up(work.gauge)}."
+    return WorkWords(
+        title=_finish_title(work, reader, "by squeezing"),
+        text="Press the two legs towards each other between two flat faces, in a vise or in the "
+        f"press. It takes up to {show.force(work.force)} at the tip of the shorter leg.{gauge} "
+        "Keep hands and face out of the line in which the part could fly out. "
+        f"{_past(work, reader)}",
+    )
+
+
+def _finish_title(work: Closing, reader: Reader, how: str) -> str:
+    show = reader.figures
+    return f"Close bend {work.bend} from {show.angle(work.begins)} to {show.angle(work.ends)} {how}"
+
+
+def _past(work: Closing, reader: Reader) -> str:
+    """How far to go past the angle, and how to tell."""
+    past = max(round(math.degrees(work.past)), 1)
+    return (
+        f"It opens again by about {past}°, which is not tested: release it and check with the "
+        f"angle gauge for {reader.figures.angle(work.ends)} each time."
     )

@@ -18,9 +18,10 @@ def handling_words(handling: Handling) -> str:
         return "The handling score was not worked out."
     least = "the lowest possible" if handling.proven else "the lowest found, may not be the best"
     weights = handling.weights
+    tools = f", changing the tooling {handling.tool_change}" if handling.tool_change else ""
     text = (
         f"Handling score: {handling.cost} per part, {least} (turning the bar over counts "
-        f"{weights.flip}, swapping ends {weights.swap}, moving the end stop {weights.stop})."
+        f"{weights.flip}, swapping ends {weights.swap}, moving the end stop {weights.stop}{tools})."
     )
     if handling.parts > 1 and handling.bends > 1:
         better, worse = sorted((by_part, by_bend))

@@ -33,7 +33,8 @@ class BendName:
     turn
         Way and angle, that of all hits of a row together.
     hits
-        Of a row of hits how many, as it follows ``turn``, or on paper the included angle; empty of
+        Of a row of hits how many, as it follows ``turn``, or on paper the included angle; of a bend
+        that the bench finishes its whole angle; with several toolings which it is made on; empty of
         a single stroke.
     """
 
@@ -64,11 +65,32 @@ def bend_name(plan: Plan, step: Step, reader: Reader) -> BendName:
         "page": f" in {step.hits} hits",
     }
     way = "up" if plan.job.part.bends[step.bend - 1].side > 0 else "down"
+    more = "" if step.hits == 1 else hits[reader.medium]
+    if plan.job.part.finish_of(step.bend) is not None:
+        more = f" of {show.angle(plan.job.part.bends[step.bend - 1].angle)}, finished at the bench"
+    more += _on_tooling(plan, step)
     return BendName(
         name=f"Bend {step.bend}",
         turn=f"{way} {show.angle(_whole(step))}",
-        hits="" if step.hits == 1 else hits[reader.medium],
+        hits=more,
     )
+
+
+def tooling_name(plan: Plan, bend: int) -> str:
+    """Name the tooling that a 1-based bend is made on."""
+    tool = plan.job.part.tool_of(bend)
+    return plan.job.part.others[tool - 1].name if tool else "the main tooling"
+
+
+def _on_tooling(plan: Plan, step: Step) -> str:
+    """Say which tooling a bend is made on, and where it is changed for it; empty with only one."""
+    if not plan.job.part.others:
+        return ""
+    name = tooling_name(plan, step.bend)
+    before = next((one for one in plan.steps if one.order == step.order - 1), None)
+    if before is None or tooling_name(plan, before.bend) == name:
+        return f", on {name}"
+    return f", after a change to {name}"
 
 
 def included_angle(step: Step, reader: Reader) -> str:

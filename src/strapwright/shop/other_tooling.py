@@ -1,0 +1,86 @@
+"""Bends that are made on another nose or other shoulders than the rest."""
+
+from __future__ import annotations
+
+from attrs import evolve, frozen
+
+from strapwright.shop.keys import Key, key, keys
+from strapwright.shop.nose_and_shoulders import Nose, Shoulders
+from strapwright.shop.tooling import Tooling
+
+
+@frozen(kw_only=True)
+class OtherTooling:
+    """Tooling that differs from the job's own in its nose, its shoulders or both.
+
+    Attributes
+    ----------
+    name
+        What it is called.
+    bends
+        1-based bends made on it.
+    nose, shoulders
+        ``None`` where it is that of the job's own tooling.
+    rating
+        Weakest member, as a force on the nose [N]; ``None`` where not stated.
+    """
+
+    name: str = key(
+        "text",
+        default="other tooling",
+        help="what it is called",
+        left_out='"other tooling"',
+        ask="write what it is called",
+        inch="narrow die",
+        given=True,
+    )
+    bends: tuple[int, ...] = keys(
+        Key(
+            kind="own",
+            name="bends",
+            help="which bends are made on it, counted from end 1",
+            inch="[2, 3]",
+            needed=True,
+            given=True,
+        )
+    )
+    nose: Nose | None = keys(
+        Key(
+            kind="table",
+            name="nose",
+            help="its nose, with the keys of `tooling.nose`",
+            left_out="the nose of `[tooling]`",
+            new=('{ shaft = "1/2" }', '{ shaft = "12" }'),
+        ),
+        default=None,
+    )
+    shoulders: Shoulders | None = keys(
+        Key(
+            kind="table",
+            name="shoulders",
+            help="its shoulders, with the keys of `tooling.shoulders`",
+            left_out="the shoulders of `[tooling]`",
+            new=(
+                '{ radius = "1/4", opening = "1-1/2" }',
+                '{ radius = "6", opening = "38" }',
+            ),
+        ),
+        default=None,
+    )
+    rating: float | None = key(
+        "force",
+        help="most force its weakest member may carry",
+        left_out="only the relief valve limits the force",
+        inch="4 tons (US)",
+        metric="35 kN",
+    )
+
+    def on(self, own: Tooling) -> Tooling:
+        """Return the whole tooling; what it does not state is that of the job's own [mm, N]."""
+        return evolve(
+            own,
+            nose=self.nose or own.nose,
+            shoulders=self.shoulders or own.shoulders,
+            rating=self.rating,
+            members=None,  # nothing is known of what carries it
+        )

@@ -1,0 +1,55 @@
+"""A bend that the press makes part of the way and the bench finishes."""
+
+from __future__ import annotations
+
+from typing import Literal
+
+from attrs import frozen
+
+from strapwright.shop.keys import Key, key, keys
+
+FinishedBy = Literal["vise", "squeeze"]
+
+
+@frozen(kw_only=True)
+class Finish:
+    """How a bend is finished off the tooling.
+
+    Attributes
+    ----------
+    bend
+        1-based number of the bend along the bar.
+    at
+        Angle after release at which the press stops [rad].
+    by
+        ``vise``: one leg is clamped and the other pulled round; ``squeeze``: the two legs are
+        pressed towards each other between two flat faces, in a vise or under the ram.
+    """
+
+    bend: int = keys(
+        Key(
+            kind="own",
+            name="bend",
+            help="which bend, counted from end 1",
+            inch="1",
+            needed=True,
+            given=True,
+        )
+    )
+    at: float = keys(
+        Key(
+            kind="angle",
+            name="at",
+            help="angle after release at which the press stops, in degrees",
+            inch="45",
+            needed=True,
+            given=True,
+        )
+    )
+    by: FinishedBy = key(
+        "choice",
+        default="vise",
+        help='what finishes it: "vise" (one leg clamped, the other pulled round) or "squeeze" '
+        "(both legs pressed towards each other)",
+        given=True,
+    )

@@ -1,0 +1,1 @@
+"""Read other ways of making a bend: on other tooling, or finished at the bench."""

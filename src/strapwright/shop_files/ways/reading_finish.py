@@ -1,0 +1,92 @@
+"""Read which bends the press makes part of the way, and what finishes them."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+
+from strapwright.shop.keys import keys_of
+from strapwright.shop.part import Bend
+from strapwright.shop.part_finish import Finish
+from strapwright.shop_files.quantity_fields import PI
+from strapwright.shop_files.reading_values import asked, exact_value, read_plain
+from strapwright.shop_files.toml_table import Table, shown
+
+# Flatter legs slide out from between two faces instead of closing; common practice, no source.
+LEAST_TO_SQUEEZE = math.radians(30.0)
+_SLACK = 1e-9  # rad, numerical
+
+
+def read_finishes(
+    part: Table, bends: Sequence[Bend], *, rolled: bool, closed: bool
+) -> tuple[Finish, ...]:
+    """Read the tables ``[[part.finish]]``.
+
+    Parameters
+    ----------
+    part
+        ``[part]``.
+    bends
+        Bends of the part.
+    rolled, closed
+        Whether the bar is rolled between bends, and whether its ends meet.
+
+    Raises
+    ------
+    InputError
+        Where an entry names no bend of the part, one twice, or one that it cannot be for.
+    """
+    tables = part.children("finish")
+    if tables and (rolled or closed):
+        what = "a part that is rolled between bends" if rolled else "a closed shape"
+        raise part.refuse(
+            "finish",
+            f"a bend of {what} cannot be finished off the tooling here",
+            "leave finish out",
+        )
+    found: list[Finish] = []
+    for table in tables:
+        one = _read_finish(table, bends)
+        if any(other.bend == one.bend for other in found):
+            raise table.refuse(
+                "bend", f"bend {one.bend} has two entries", "keep one of them", value=one.bend
+            )
+        found.append(one)
+    return tuple(sorted(found, key=lambda one: one.bend))
+
+
+def _read_finish(table: Table, bends: Sequence[Bend]) -> Finish:
+    plain = read_plain(table, Finish)
+    count = len(bends)
+    bend = table.need("bend", f"write the number of its bend, 1 to {count}")
+    if type(bend) is not int or not 1 <= bend <= count:
+        raise table.refuse(
+            "bend", "there is no such bend", f"give a bend from 1 to {count}", value=shown(bend)
+        )
+    whole = bends[bend - 1]
+    if whole.radius is not None:
+        raise table.refuse(
+            "bend",
+            f"bend {bend} is made in a series of hits, which ends at its whole angle",
+            "leave this entry out",
+            value=bend,
+        )
+    key = keys_of(Finish)["at"]
+    table.need("at", asked(key))
+    at = float((exact_value(table, key) or 0) * PI / 180)
+    degrees = math.degrees(whole.angle)
+    if not at < whole.angle - _SLACK:
+        raise table.refuse(
+            "at",
+            f"the press would stop at the whole angle of bend {bend} or past it",
+            f"give less than {degrees:.4g}",
+            value=table.data["at"],
+        )
+    if plain["by"] == "squeeze" and at < LEAST_TO_SQUEEZE - _SLACK:
+        raise table.refuse(
+            "at",
+            "the legs are still too flat there to be squeezed together",
+            f"give {math.degrees(LEAST_TO_SQUEEZE):.0f} or more, or finish it in a vise",
+            value=table.data["at"],
+        )
+    return Finish(bend=bend, at=at, **plain)

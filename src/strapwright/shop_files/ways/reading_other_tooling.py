@@ -1,0 +1,104 @@
+"""Read which bends are made on other tooling than the rest."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from strapwright.errors import in_file
+from strapwright.quantities import Units
+from strapwright.shop.other_tooling import OtherTooling
+from strapwright.shop.part import Bend
+from strapwright.shop_files.reading_tooling import read_nose, read_shoulders
+from strapwright.shop_files.reading_values import Plain, read_plain, value_to_plain
+from strapwright.shop_files.toml_table import Table, shown
+
+_EXAMPLE = in_file("write for example bends = [2, 3]")
+
+
+def read_other_toolings(part: Table, bends: Sequence[Bend]) -> tuple[OtherTooling, ...]:
+    """Read the tables ``[[part.other_tooling]]``.
+
+    Parameters
+    ----------
+    part
+        ``[part]``.
+    bends
+        Bends of the part.
+
+    Raises
+    ------
+    InputError
+        Where an entry names no bend, or one that another has, or states no tooling.
+    """
+    taken: set[int] = set()
+    found = []
+    for table in part.children("other_tooling"):
+        plain = read_plain(table, OtherTooling)
+        own = _read_bends(table, bends, taken)
+        taken.update(own)
+        nose, shoulders = table.child("nose"), table.child("shoulders")
+        if nose is None and shoulders is None:
+            raise table.refuse(
+                "nose",
+                "neither a nose nor shoulders are entered, so it is the tooling of the job",
+                in_file('write for example nose = { shaft = "1/2 in" }'),
+            )
+        found.append(
+            OtherTooling(
+                **plain,
+                bends=own,
+                nose=None if nose is None else read_nose(nose),
+                shoulders=None if shoulders is None else read_shoulders(shoulders),
+            )
+        )
+    return tuple(found)
+
+
+def _read_bends(table: Table, bends: Sequence[Bend], taken: set[int]) -> tuple[int, ...]:
+    value = table.need("bends", _EXAMPLE)
+    count = len(bends)
+    # True would pass for 1.
+    if (
+        not isinstance(value, list)
+        or not value
+        or any(type(one) is not int or not 1 <= one <= count for one in value)
+        or len(set(value)) < len(value)
+    ):
+        raise table.refuse(
+            "bends",
+            f"this must name bends from 1 to {count}, each once",
+            _EXAMPLE,
+            value=", ".join(map(shown, value[:20])) if isinstance(value, list) else value,
+        )
+    for bend in value:
+        if bend in taken:
+            raise table.refuse(
+                "bends", f"bend {bend} is named twice", "leave it to one tooling", value=bend
+            )
+        if bends[bend - 1].radius is not None:
+            raise table.refuse(
+                "bends",
+                f"bend {bend} is made in a series of hits, which stays on the job's own tooling",
+                "leave it out here",
+                value=bend,
+            )
+    return tuple(sorted(value))
+
+
+def other_tooling_to_plain(one: OtherTooling, units: Units) -> Plain:
+    """Return other tooling as a file writes it.
+
+    Parameters
+    ----------
+    one
+        As read.
+    units
+        Unit system to write in.
+    """
+    return value_to_plain(
+        one,
+        units,
+        bends=list(one.bends),
+        nose=None if one.nose is None else value_to_plain(one.nose, units),
+        shoulders=None if one.shoulders is None else value_to_plain(one.shoulders, units),
+    )

@@ -1,0 +1,1 @@
+"""Words for what is done away from the press, and what speaks against it."""

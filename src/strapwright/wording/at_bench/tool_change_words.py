@@ -1,0 +1,20 @@
+"""Words for bends that are made on other tooling than the rest."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from strapwright.findings import Finding, Name
+from strapwright.wording.reader import Reader
+from strapwright.wording.words import Teller, Words
+
+
+def _unchecked(finding: Finding, reader: Reader) -> Words:
+    name = finding.one(Name, "name").value
+    return Words(
+        f"What carries {name} is not checked: only the relief valve limits the force on it.",
+        f"Check its strength as a job of its own, and enter {reader.key('rating')} with it.",
+    )
+
+
+TOOL_CHANGE_WORDS: Mapping[str, Teller] = {"other-tooling-unchecked": _unchecked}

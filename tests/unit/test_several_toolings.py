@@ -1,0 +1,152 @@
+"""Bends of one part made on more than one tooling, with the fewest changes."""
+
+from __future__ import annotations
+
+from itertools import pairwise
+
+import jsonschema
+import pytest
+from test_plan_json import SCHEMA
+
+from strapwright.drawing import bend_scene
+from strapwright.errors import InputError
+from strapwright.findings import Severity
+from strapwright.planning import Plan, plan
+from strapwright.report.plan_json import plan_to_data
+from strapwright.report.plan_text import plan_to_text
+from strapwright.shop_files.reading_job import read_job
+from strapwright.shop_files.writing import write_job
+
+INCH = 25.4
+# Both legs beside the top lie between bends that turn either way, too short for the opening.
+KEEPER = """\
+format = 1
+units = "inch"
+[part]
+name = "hatch keeper"
+bar = "flat 3/16 x 1-1/4"
+material = "1018 hot rolled"
+measured = "inside"
+shape = ["1-1/2", "up 90", "1-3/8", "down 90", "2-1/4", "down 90", "1-3/8", "up 90", "1-1/2"]
+{order}
+{other}
+[press]
+bore = "3-3/4"
+relief = "2200 psi"
+[tooling]
+nose = {{ shaft = "3/4", web = {{ thick = "1/2", height = "4" }} }}
+shoulders = {{ radius = "3/8", opening = "2-1/4", depth = "2-1/2", height = "4" }}
+"""
+NARROW = """
+[[part.other_tooling]]
+name = "the narrow die"
+bends = [2, 3]
+nose = { shaft = "1/2", web = { thick = "3/8", height = "4" } }
+shoulders = { radius = "1/4", opening = "1-1/4", depth = "2", height = "4", outer_edge = "7/8" }
+"""
+HALF_INCH = 'bends = [2]\nnose = { shaft = "1/2" }'
+# Four bends far apart: any order does, so that only handling and changes speak.
+STAIR = """\
+format = 1
+units = "metric"
+[part]
+name = "dock step"
+bar = "flat 5 x 40"
+material = "S235"
+shape = ["150", "up 90", "150", "down 90", "150", "up 90", "150", "down 90", "150"]
+[[part.other_tooling]]
+bends = [1, 4]
+nose = { shaft = "24" }
+[press]
+bore = "100"
+relief = "170 bar"
+[tooling]
+nose = { shaft = "30" }
+shoulders = { radius = "10", opening = "70", height = "250", outer_edge = "46" }
+"""
+
+
+def made(order: str = "", other: str = "") -> Plan:
+    return plan(read_job(KEEPER.format(order=order, other=other)))
+
+
+def refusals(plan: Plan) -> set[str]:
+    return {one.code for one in plan.findings if one.severity is Severity.REFUSAL}
+
+
+@pytest.fixture(scope="module")
+def keeper() -> Plan:
+    return made(other=NARROW)
+
+
+def test_two_bends_on_a_narrow_die_make_what_neither_nose_makes_alone(keeper: Plan) -> None:
+    assert refusals(made()) == {"no-order"}
+    assert refusals(keeper) == set()
+    tools = [keeper.job.part.tool_of(step.bend) for step in keeper.steps]
+    assert tools == [0, 0, 1, 1]
+    text = " ".join(plan_to_text(keeper).split())
+    assert "Bend 2, down 90°, after a change to the narrow die" in text or (
+        "Bend 3, down 90°, after a change to the narrow die" in text
+    )
+    assert "on the main tooling" in text
+    assert "changing the tooling 50" in text
+    assert "other-tooling-unchecked" in text
+
+
+def test_each_bend_has_figures_of_its_own_tooling(keeper: Plan) -> None:
+    wide, narrow = (next(step for step in keeper.steps if step.bend == bend) for bend in (1, 2))
+    # The inside radius follows the nose, and the mark its own outer edge.
+    assert wide.radii.wrap > 3 / 8 * INCH > 1.2 * narrow.radii.wrap > 1 / 4 * INCH
+    assert narrow.setting.travel < wide.setting.travel
+    assert keeper.blank is not None
+    sights = {mark.bend: mark.sight - mark.nose for mark in keeper.blank.marks}
+    assert sights[2] == pytest.approx(7 / 8 * INCH)
+    assert sights[1] == pytest.approx((9 / 8 + 3 / 8) * INCH)
+    on_it = keeper.on_tooling_of(2)
+    assert on_it.job.tooling is not None
+    assert on_it.job.tooling.nose.radius == pytest.approx(1 / 4 * INCH)
+    assert keeper.on_tooling_of(1) is keeper
+    assert bend_scene(keeper, narrow, "stroke") == bend_scene(on_it, narrow, "stroke")
+    data = plan_to_data(keeper)
+    jsonschema.Draft202012Validator(SCHEMA).validate(data)
+    named = {step["bend"]: step["tooling"] for step in data["steps"]}
+    assert named[1] == "the main tooling"
+    assert named[2] == "the narrow die"
+
+
+def test_the_tooling_is_changed_once_though_turning_over_less_would_change_it_more() -> None:
+    stair = plan(read_job(STAIR))
+    assert refusals(stair) == set()
+    tools = [stair.job.part.tool_of(step.bend) for step in stair.steps]
+    assert sum(a != b for a, b in pairwise(tools)) == 1
+    # Each pair turns both ways, so the bar is turned over at least twice with one change; by faces
+    # (1 and 3 up, 2 and 4 down) once would do, and cost three changes.
+    faces = [step.hold.face for step in stair.steps]
+    assert sum(a != b for a, b in pairwise(faces)) >= 2
+
+
+def test_a_stated_order_is_held_against_each_tooling() -> None:
+    assert refusals(made("order = [2, 3, 1, 4]", NARROW)) == {"order-cannot-be-made"}
+
+
+def test_what_is_written_reads_back(keeper: Plan) -> None:
+    assert read_job(write_job(keeper.job)).part.others == keeper.job.part.others
+
+
+@pytest.mark.parametrize(
+    ("other", "sentence"),
+    [
+        ('bends = [5]\nnose = { shaft = "1/2" }', "must name bends from 1 to 4"),
+        ('bends = [2, 2]\nnose = { shaft = "1/2" }', "each once"),
+        ("bends = [2]", "neither a nose nor shoulders"),
+        ('nose = { shaft = "1/2" }', "bends"),
+        ('bends = [2]\nnose = { shaft = "3" }', "does not pass between them"),
+        (
+            f"{HALF_INCH}\n[[part.other_tooling]]\n{HALF_INCH}",
+            "is named twice",
+        ),
+    ],
+)
+def test_what_cannot_be_meant_is_refused(other: str, sentence: str) -> None:
+    with pytest.raises(InputError, match=sentence):
+        made(other=f"[[part.other_tooling]]\n{other}")
