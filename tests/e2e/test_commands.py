@@ -344,7 +344,7 @@ def test_more_is_the_difference_of_two_strokes(capsys: pytest.CaptureFixture[str
     ("bend", "stands", "words"),
     [
         ("9", "84", "give a number from 1 to 2"),
-        ("1", "95", "already measures"),
+        ("1", "120", "is not advised"),
         ("1", "eighty", "--stands"),
     ],
 )

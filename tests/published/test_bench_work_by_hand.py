@@ -18,6 +18,7 @@ from strapwright.planning.bench_work.closing_force import (
     squeezing_force,
     stiffness,
 )
+from strapwright.planning.bench_work.opening import tent_force, tent_travel
 
 
 def test_moment_of_a_flat_bar() -> None:
@@ -56,3 +57,20 @@ def test_how_far_it_opens_again() -> None:
     assert goes_past(200e3, 30.0, e_i) == pytest.approx(0.0720, abs=1e-4)
     # Rod of 10 mm: pi 10^4/64 = 490.87 mm4.
     assert stiffness("round", 10.0, 10.0, 1.0) == pytest.approx(490.87, abs=0.01)
+
+
+def test_force_that_opens_a_tent() -> None:
+    # Sharp shoulders 60 mm apart, legs at 45 degrees: each pushes square to its leg at
+    # 30/cos 45 = 42.43 mm from the bend.  100 N m over that are 2357 N, and twice its upright part
+    # 2357 cos 45 = 1667 N is 3333 N.
+    assert tent_force(100e3, math.radians(45), 30.0, 0.0) == pytest.approx(3333.3, abs=0.1)
+    # Rounds of 10 mm and a bar of 6 mm: (30 + 13 sin 45)/cos 45 = 55.43 mm, so 1804 N and 2551 N.
+    assert tent_force(100e3, math.radians(45), 30.0, 13.0) == pytest.approx(2551.5, abs=0.5)
+
+
+def test_way_that_opens_a_tent() -> None:
+    # From 90 to 85: 30 (tan 45 - tan 42.5) = 30 x 0.08367 = 2.510 mm, and on rounds
+    # 13 (1/cos 45 - 1/cos 42.5) = 13 (1.41421 - 1.35634) = 0.752 mm more.
+    ninety, less = math.radians(90), math.radians(85)
+    assert tent_travel(ninety, less, 30.0, 0.0) == pytest.approx(2.510, abs=0.001)
+    assert tent_travel(ninety, less, 30.0, 13.0) == pytest.approx(3.262, abs=0.002)

@@ -37,15 +37,18 @@ def command(
     folder: Path | None,
     as_json: bool,
 ) -> int:
-    """Say how much more to push a bend that stands short.
+    """Say how much more to push a bend that stands short, or how to open one bent too far.
 
     The answer is a difference along the stroke curve, so errors in touch and the give of the
     machine cancel: push that much further than before.
     """
     from strapwright.report.json_text import to_text  # noqa: PLC0415
     from strapwright.service.further_push import (  # noqa: PLC0415
+        Further,
         further_to_data,
         further_to_text,
+        opening_to_data,
+        opening_to_text,
         push_further,
     )
     from strapwright.service.plan_files import plan_job, plan_learned  # noqa: PLC0415
@@ -53,5 +56,10 @@ def command(
     ask_patience()
     made = plan_learned(job, folder) if learned else plan_job(job)
     found = push_further(made, bend, stands=stands, wanted=wanted, pushed=pushed)
-    click.echo(to_text(further_to_data(found)) if as_json else further_to_text(found), nl=False)
+    if isinstance(found, Further):
+        said = to_text(further_to_data(found)) if as_json else further_to_text(found)
+    else:
+        data = opening_to_data(found)
+        said = to_text(data) if as_json else opening_to_text(found, made.job.units)
+    click.echo(said, nl=False)
     return 0

@@ -7,9 +7,11 @@ import math
 from strapwright.errors import InputError
 from strapwright.motion.refused_bends import has_no_stop
 from strapwright.pages.page_statements import on_page, told
+from strapwright.planning.bench_work.opening import open_bend
 from strapwright.planning.plan_values import Plan, Step
 from strapwright.planning.push_further import push_on
 from strapwright.quantities import read_angle
+from strapwright.wording.at_bench.opening_words import opening_words
 from strapwright.wording.refused_words import NO_STOP
 from strapwright.wording.relief_words import push_limits
 from strapwright.wording.steps.staged_words import further_words
@@ -33,6 +35,9 @@ def push_answer(made: Plan, step: Step, stands: str) -> tuple[str, str]:
         return "", NO_STOP
     try:
         now = math.radians(float(read_angle(stands[:_LONGEST], "stands")))
+        if now > step.wanted:
+            opening = open_bend(made, step, now, step.wanted)
+            return " ".join(opening_words(opening, on_page(made.job))), ""
         push = push_on(step, now)
     except InputError as error:
         return "", told(error)

@@ -10,11 +10,13 @@ from attrs import frozen
 
 from strapwright.errors import InputError
 from strapwright.motion.refused_bends import has_no_stop
+from strapwright.planning.bench_work.opening import Opening, open_bend
 from strapwright.planning.plan_values import Plan, Step
 from strapwright.planning.push_further import Push, push_on
 from strapwright.quantities import Units
 from strapwright.shop_files.quantity_fields import ANGLE, LENGTH, PI, exact, quantity
 from strapwright.shop_files.toml_table import Table
+from strapwright.wording.at_bench.opening_words import opening_words
 from strapwright.wording.figures import Figures, figures_for
 from strapwright.wording.reader import Reader
 from strapwright.wording.relief_words import push_limits
@@ -50,7 +52,7 @@ class Further:
 
 def push_further(
     made: Plan, bend: int, *, stands: str, wanted: str | None, pushed: str | None
-) -> Further:
+) -> Further | Opening:
     """Work out the further push for a bend of a job.
 
     Parameters
@@ -64,14 +66,14 @@ def push_further(
 
     Returns
     -------
-    Further
-        With a band.
+    Further or Opening
+        A push with its band, or how a bend is opened that measures too much.
 
     Raises
     ------
     InputError
-        If something cannot be read, there is no such bend, the job has no tooling, or the angle
-        cannot be reached.
+        If something cannot be read, there is no such bend, the job has no tooling, the angle
+        cannot be reached, or a bend that measures too much must not be opened.
     """
     typed = {"--stands": stands, "--wanted": wanted, "--pushed": pushed}
     given = {name: text for name, text in typed.items() if text is not None}
@@ -87,13 +89,15 @@ def push_further(
     now = float(exact(table, "--stands", stands, ANGLE, zero=True) * PI / 180)
     aim = quantity(table, "--wanted", ANGLE)
     target = step.wanted if aim is None else math.radians(aim)
-    if now >= target:
+    if now == target:
         raise InputError(
             "--stands",
-            f"it already measures {math.degrees(target):.4g}° or more",
-            "a ram does not bend back; check the reading and the angle wanted",
+            f"it already measures {math.degrees(target):.4g}°",
+            "there is nothing to push",
             value=stands,
         )
+    if now > target:
+        return open_bend(made, step, now, target)
     return Further(
         units=made.job.units,
         bend=bend,
@@ -120,6 +124,34 @@ def _step(made: Plan, bend: int) -> Step:
     raise InputError(
         "--bend", "there is no such bend", f"give a number from 1 to {count}", value=str(bend)
     )
+
+
+def opening_to_data(found: Opening) -> dict[str, Any]:
+    """Turn how a bend is opened into plain data: mm, degrees, N, MPa."""
+    press = found.press
+    return {
+        "format": 1,
+        "bend": found.bend,
+        "stands_deg": math.degrees(found.stands),
+        "wanted_deg": math.degrees(found.wanted),
+        "open_deg": math.degrees(found.stands - found.wanted),
+        "first_deg": math.degrees(found.first),
+        "springs_back_deg": {"low": math.degrees(found.least), "high": math.degrees(found.most)},
+        "arm_mm": found.arm,
+        "force_N": found.force,
+        "press": None
+        if press is None
+        else {"travel_mm": press.travel, "force_N": press.force, "gauge_MPa": press.gauge},
+    }
+
+
+def opening_to_text(found: Opening, units: Units) -> str:
+    """Write how a bend is opened in a few sentences."""
+    show = Figures(units=units, reading="decimal" if units == "inch" else "mm")
+    stands, wanted = show.angle(found.stands), show.angle(found.wanted)
+    head = f"Bend {found.bend} measures {stands} and should be {wanted}."
+    lines = [head, *opening_words(found, Reader(figures=show))]
+    return "".join(f"{line}\n" for text in lines for line in textwrap.wrap(text, WIDTH))
 
 
 def further_to_data(found: Further) -> dict[str, Any]:

@@ -77,11 +77,11 @@ def _in_vise(plan: Plan, work: Closing, reader: Reader) -> WorkWords:
         title=_finish_title(work, reader, "in the vise"),
         text=f"Clamp leg {work.clamped} with the jaws right beside the bend. Pull leg "
         f"{work.pulled} round, a little at a time. It takes up to {show.force(work.force)} at "
-        f"{_lever(work.arm, reader)} from the bend.{pipe} {_past(work, reader)}",
+        f"{lever_words(work.arm, reader)} from the bend.{pipe} {_past(work, reader)}",
     )
 
 
-def _lever(arm: float, reader: Reader) -> str:
+def lever_words(arm: float, reader: Reader) -> str:
     """Length of a lever, rounded up to half an inch or 10 mm."""
     step = 0.5 * INCH_MM if reader.figures.units == "inch" else 10.0
     return reader.figures.stated(math.ceil(arm / step) * step)
