@@ -335,7 +335,7 @@ def test_holes_far_near_and_in_the_bend(bracket: Plan) -> None:
     assert far.blank.holes[0].position == 15.0
     # The bend begins 70 mm less its zone from end 1; a hole just before it, and one inside.
     begin = far.blank.marks[0].tangents[0]
-    near = planned(holed(1, f'from_end = "{begin - 5.0 - T:.3f}"'))
+    near = planned(holed(1, f'from_end = "{begin - 5.0 - T:.3f}"\ndrilled = "flat"'))
     assert codes(near) - codes(bracket) == {"hole-near-bend"}
     inside = planned(holed(1, f'from_end = "{begin:.3f}"'))
     assert codes(inside) - codes(bracket) == {"hole-in-bend"}

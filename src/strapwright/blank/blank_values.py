@@ -61,6 +61,8 @@ class FlatHole:
         Nearest bend.
     edge_to_zone
         From the hole's edge to the nearest bend zone; negative where it reaches in [mm].
+    after
+        It is drilled after bending, so that it does not stand on the flat blank.
     """
 
     hole: int
@@ -69,6 +71,7 @@ class FlatHole:
     diameter: float
     bend: int
     edge_to_zone: float
+    after: bool = False
 
 
 @frozen(kw_only=True)
@@ -141,6 +144,11 @@ class Blank:
     holes: tuple[FlatHole, ...]
     welds: tuple[FlatWeld, ...] = ()
     saws: tuple[SawLine, ...] = ()
+
+    @property
+    def drilled_flat(self) -> tuple[FlatHole, ...]:
+        """Holes that are drilled before bending."""
+        return tuple(hole for hole in self.holes if not hole.after)
 
     def marks_of(self, bend: int) -> tuple[Mark, ...]:
         """Marks of a bend by its 1-based number: one, or one a hit."""

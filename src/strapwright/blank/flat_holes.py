@@ -5,10 +5,12 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from strapwright.blank.blank_values import FlatHole, FlatWeld
-from strapwright.blank.leg_straights import Setback
+from strapwright.blank.leg_straights import Setback, bar_thickness
 from strapwright.errors import HoleAt, InputError, KeyAt, Place
 from strapwright.quantities import either_length
 from strapwright.shop.part import Hole, Part, Weld
+
+NEAR = 2.0  # thicknesses from a bend within which a hole goes oval; common practice, no source
 
 
 def flat_holes(
@@ -57,9 +59,21 @@ def flat_holes(
                 diameter=hole.diameter,
                 bend=nearest + 1,
                 edge_to_zone=gaps[nearest],
+                after=_after(part, hole, gaps[nearest]),
             )
         )
     return tuple(placed)
+
+
+def _after(part: Part, hole: Hole, gap: float) -> bool:
+    """Whether a hole is drilled after bending.
+
+    By rule it is where its edge is nearer to a bend than two thicknesses, where it would go oval
+    (common practice, no source); one that reaches into the bend is in the wrong place instead.
+    """
+    if hole.drilled == "by rule":
+        return 0.0 <= gap < NEAR * bar_thickness(part)
+    return hole.drilled == "after bending"
 
 
 def flat_welds(

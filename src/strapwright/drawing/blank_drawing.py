@@ -161,6 +161,6 @@ def _description(plan: Plan, blank: Blank) -> str:
         words.append(f"{said}.")
     words.extend(
         f"Hole {hole.hole}: {drawn_figures.length(job, hole.position)} from end 1."
-        for hole in blank.holes
+        for hole in blank.drilled_flat
     )
     return " ".join(words)

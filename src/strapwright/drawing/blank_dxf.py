@@ -117,7 +117,7 @@ def blank_dxf(plan: Plan) -> bytes:
         [pen.at(*corner) for corner in corners], close=True, dxfattribs={"layer": "OUTLINE"}
     )
     _bends(pen, plan, blank, width)
-    for hole in blank.holes:
+    for hole in blank.drilled_flat:
         pen.space.add_circle(
             pen.at(hole.position, width / 2 + hole.across),
             radius=hole.diameter / 2 / size,
@@ -183,13 +183,13 @@ def _bends(pen: _Pen, plan: Plan, blank: Blank, width: float) -> None:
 def _dimensions(pen: _Pen, blank: Blank, width: float) -> None:
     """Everything from end 1: bend middles over the bar, holes under it, then the whole."""
     over = [(mark.nose, width) for mark in blank.marks]
-    under = [(hole.position, width / 2 + hole.across) for hole in blank.holes]
+    under = [(hole.position, width / 2 + hole.across) for hole in blank.drilled_flat]
     under += [(saw.position, 0.0) for saw in blank.saws]
     top = _stacked(pen, over, width + 1.5 * _STEP, _STEP)
     _stacked(pen, under, -1.5 * _STEP, -_STEP)
     pen.dimension(0.0, blank.length, width, top, turn=0.0)
     pen.dimension(0.0, width, blank.length, blank.length + _STEP, turn=90.0)
-    for hole in blank.holes:
+    for hole in blank.drilled_flat:
         if hole.across:
             y = width / 2 + hole.across
             pen.dimension(0.0, y, hole.position, hole.position + _STEP, turn=90.0)
@@ -225,7 +225,7 @@ def _words(pen: _Pen, plan: Plan, blank: Blank, width: float) -> None:
     )
     if blank.saws:
         lines = (*lines, "Dashed lines named SAW-AFTER: saw off after bending, not before.")
-    low = -1.5 * _STEP - _STEP * (len(blank.holes) + len(blank.saws)) - 4.0
+    low = -1.5 * _STEP - _STEP * (len(blank.drilled_flat) + len(blank.saws)) - 4.0
     for index, line in enumerate(lines):
         pen.text(line, 0.0, low - 1.8 * _TEXT * index)
     pen.text("END 1", -5.5 * _TEXT, width / 2 - _TEXT / 2)

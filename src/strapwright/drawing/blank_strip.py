@@ -72,7 +72,7 @@ def items_of(plan: Plan, blank: Blank, frame: Frame) -> tuple[list[Item], list[I
             "value",
             "sight",
         )
-        for h in blank.holes
+        for h in blank.drilled_flat
     ]
     on_bar = [m for m in named if blank.carries_sight(m)]
     below = [item(m.sight, f"sight {m.label}", reading, "marked", "sight") for m in on_bar]
@@ -189,7 +189,7 @@ def draw_strip(
     roof = top - (words if over else 0.5 * frame.body * px)
     floor = roof - high
     _metal(layout, end - start, (floor, roof), cut=(not first, not last))
-    for hole in blank.holes:
+    for hole in blank.drilled_flat:
         if here(strip.drawn(hole.position)):
             across = (roof + floor) / 2 + hole.across * high / width
             radius = min(hole.diameter / 2, 0.42 * high)

@@ -9,6 +9,7 @@ import numpy as np
 
 from strapwright.bending.bend_radii import outer_strain
 from strapwright.blank.blank_values import Blank
+from strapwright.blank.flat_holes import NEAR
 from strapwright.catalog import Material, find_material, smallest_radius
 from strapwright.findings import (
     Angle,
@@ -260,7 +261,7 @@ def hole_findings(blank: Blank, thickness: float) -> list[Finding]:
     """Holes that the bend pulls out of round."""
     findings = []
     for hole in blank.holes:
-        if hole.edge_to_zone >= 2.0 * thickness:
+        if hole.edge_to_zone >= NEAR * thickness or hole.after:
             continue
         inside = hole.edge_to_zone < 0.0
         findings.append(

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from typing import Any
 
-from strapwright.planning.bench_work.work_values import BenchWork, Sawing
+from strapwright.planning.bench_work.work_values import BenchWork, Drilling, Sawing
 from strapwright.planning.plan_values import Plan
 from strapwright.wording.reader import at_command
 from strapwright.wording.steps.bench_work_words import work_words
@@ -26,7 +26,9 @@ def bench_work_data(plan: Plan, work: BenchWork) -> dict[str, Any]:
 
 
 def _kind(work: BenchWork) -> str:
-    return "saw" if isinstance(work, Sawing) else work.by
+    if isinstance(work, Sawing):
+        return "saw"
+    return "drill" if isinstance(work, Drilling) else work.by
 
 
 def _figures(work: BenchWork) -> dict[str, Any]:
@@ -37,6 +39,17 @@ def _figures(work: BenchWork) -> dict[str, Any]:
             "length_mm": work.length,
             "position_mm": work.position,
             "finished_mm": work.finished,
+        }
+    if isinstance(work, Drilling):
+        return {
+            "hole": work.hole,
+            "leg": work.place.leg,
+            "from_bend": work.place.from_bend,
+            "distance_mm": work.place.distance,
+            "across_mm": work.place.across,
+            "diameter_mm": work.place.diameter,
+            "near_bend": work.near,
+            "edge_to_zone_mm": work.away,
         }
     return {
         "bend": work.bend,

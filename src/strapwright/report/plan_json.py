@@ -152,6 +152,7 @@ def _blank(blank: Blank, band: Band | None) -> Data:
                 "diameter_mm": hole.diameter,
                 "bend": hole.bend,
                 "edge_to_zone_mm": hole.edge_to_zone,
+                "after_bending": hole.after,
             }
             for hole in blank.holes
         ],

@@ -148,7 +148,7 @@ def _blank(plan: Plan, reader: Reader, *, details: bool) -> list[str]:
     for mark in mark_words(blank, reader):
         zone = "" if mark.zone is None else f", bend from {' to '.join(mark.zone)}"
         lines.append(f"  {_marked(mark)}{zone}")
-    lines += [f"  {hole_words(hole, reader)}" for hole in blank.holes]
+    lines += [f"  {hole_words(hole, reader)}" for hole in blank.drilled_flat]
     lines += [f"  {saw_words(saw.end, saw.position, reader)}" for saw in blank.saws]
     return lines + textwrap.wrap(legs_line(plan, reader), WIDTH)
 

@@ -239,7 +239,7 @@ def _blank(plan: Plan, blank: Blank, show: Figures) -> Data:
                 "across": show.short(abs(hole.across)) if hole.across else "",
                 "diameter": show.short(hole.diameter),
             }
-            for hole in blank.holes
+            for hole in blank.drilled_flat
         ],
         "saws": [{"end": str(saw.end), "at": show.length(saw.position)} for saw in blank.saws],
         "welds": [

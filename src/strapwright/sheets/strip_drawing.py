@@ -176,7 +176,7 @@ def _bend_lines(plan: Plan, blank: Blank, place: _Paper) -> Iterator[Shape]:
 
 
 def _holes(blank: Blank, place: _Paper) -> Iterator[Shape]:
-    for hole in blank.holes:
+    for hole in blank.drilled_flat:
         radius = hole.diameter / 2
         if place.shows(hole.position, hole.across, radius):
             x, y = place.at(hole.position, hole.across)
@@ -247,7 +247,7 @@ def _names(plan: Plan, blank: Blank, tile: Tile, show: Figures) -> tuple[list[Na
                 show.short(hole.position),
             ),
         )
-        for hole in blank.holes
+        for hole in blank.drilled_flat
         if tile.owns(hole.position)
     ]
     for join, ends in zip(tile.joins, ((-1, 0), (0, 1)), strict=True):
@@ -269,7 +269,7 @@ def _face(plan: Plan, blank: Blank, place: _Paper) -> list[Shape]:
     for mark in blank.marks:
         taken += [mark.nose, *mark.tangents, *([mark.sight] if sighted(plan) else [])]
     taken += [saw.position for saw in blank.saws]
-    for hole in blank.holes:
+    for hole in blank.drilled_flat:
         reach = hole.diameter / 2 + _CENTRE
         taken += [hole.position - reach, hole.position + reach]
     low, high = _widest(sorted(min(max(one, start), end) for one in taken))

@@ -145,7 +145,9 @@ def _joins(blank: Blank, room: float) -> list[float]:
     count = max(2, math.ceil(blank.length / (room - spare)))
     taken = [place for mark in blank.marks for place in (mark.nose, mark.sight, *mark.tangents)]
     taken += [
-        hole.position + side * hole.diameter / 2 for hole in blank.holes for side in (-1, 0, 1)
+        hole.position + side * hole.diameter / 2
+        for hole in blank.drilled_flat
+        for side in (-1, 0, 1)
     ]
 
     def clear(place: float) -> float:

@@ -9,6 +9,7 @@ from attrs import frozen
 from strapwright.shop.keys import Key, key, keys
 
 Closure = Literal["gap", "overlap", "weld gap"]
+Drilled = Literal["by rule", "flat", "after bending"]
 
 
 def _on_leg() -> Any:
@@ -83,6 +84,8 @@ class Hole:
         [mm]
     across
         Offset from the middle of the width, positive to the far side as drawn [mm].
+    drilled
+        When; by rule after bending where its edge is nearer to a bend than two thicknesses.
     """
 
     leg: int = _on_leg()
@@ -109,6 +112,14 @@ class Hole:
             hint="+ towards the far edge; leave empty for the middle of the width",
         ),
         default=0.0,
+    )
+    drilled: Drilled = key(
+        "choice",
+        default="by rule",
+        help="{options}; by rule it is drilled flat, but after bending where its edge is nearer to "
+        "a bend than two thicknesses",
+        left_out="by rule",
+        new=('"flat"',),
     )
 
 

@@ -9,6 +9,7 @@ from attrs import evolve
 from strapwright.blank.trimmed_ends import is_trimmed, left_long
 from strapwright.planning.bench_work.closing import closed_after, part_way_job
 from strapwright.planning.bench_work.sawing import sawn_off
+from strapwright.planning.bench_work.work_values import Drilling
 from strapwright.planning.plan_values import Plan
 from strapwright.shop.job import Job
 
@@ -32,9 +33,27 @@ def with_bench_work(
     InputError
         As the plan at the press does.
     """
+    made = _worked(job, at_press, unordered)
+    if made.blank is None:
+        return made
+    drilled = tuple(
+        Drilling(
+            hole=hole.hole,
+            place=job.part.holes[hole.hole - 1],
+            near=hole.bend,
+            away=hole.edge_to_zone,
+        )
+        for hole in made.blank.holes
+        if hole.after
+    )
+    return evolve(made, bench_work=(*made.bench_work, *drilled))
+
+
+def _worked(job: Job, at_press: Callable[[Job], Plan], unordered: Callable[[Job], Plan]) -> Plan:
+    """Plan the part with its bends finished and its ends sawn off."""
     if is_trimmed(job.part):
         long = evolve(job, part=left_long(job.part))
-        return sawn_off(with_bench_work(long, at_press, unordered), job.part)
+        return sawn_off(_worked(long, at_press, unordered), job.part)
     if job.part.finishes:
         whole = unordered(evolve(job, part=evolve(job.part, finishes=())))
         pressed = at_press(part_way_job(whole, job, unordered))

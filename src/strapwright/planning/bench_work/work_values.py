@@ -6,6 +6,7 @@ from attrs import frozen
 
 from strapwright.midline.pose_values import End
 from strapwright.shop.part_finish import FinishedBy
+from strapwright.shop.part_holes import Hole
 
 
 @frozen(kw_only=True)
@@ -81,4 +82,26 @@ class Closing:
         return self.most is not None and self.force > self.most
 
 
-BenchWork = Sawing | Closing
+@frozen(kw_only=True)
+class Drilling:
+    """A hole that is drilled once the part is bent.
+
+    Attributes
+    ----------
+    hole
+        1-based number as stated in the part.
+    place
+        As the shop states it, on the finished part.
+    near
+        1-based bend that it is nearest to.
+    away
+        From its edge to that bend [mm].
+    """
+
+    hole: int
+    place: Hole
+    near: int
+    away: float
+
+
+BenchWork = Sawing | Closing | Drilling

@@ -6,7 +6,7 @@ import math
 
 from attrs import frozen
 
-from strapwright.planning.bench_work.work_values import BenchWork, Closing, Sawing
+from strapwright.planning.bench_work.work_values import BenchWork, Closing, Drilling, Sawing
 from strapwright.planning.plan_values import Plan
 from strapwright.quantities.inside_units import INCH_MM
 from strapwright.wording.blank_words import how_measured
@@ -48,6 +48,8 @@ def work_words(plan: Plan, work: BenchWork, reader: Reader) -> WorkWords:
     """Say one piece of work at the bench."""
     if isinstance(work, Sawing):
         return _sawing(plan, work, reader)
+    if isinstance(work, Drilling):
+        return _drilling(work, reader)
     return _in_vise(plan, work, reader) if work.by == "vise" else _squeezed(work, reader)
 
 
@@ -113,3 +115,23 @@ def _past(work: Closing, reader: Reader) -> str:
         f"It opens again by about {past}°, which is not tested: release it and check with the "
         f"angle gauge for {reader.figures.angle(work.ends)} each time."
     )
+
+
+def _drilling(work: Drilling, reader: Reader) -> WorkWords:
+    show, place = reader.figures, work.place
+    start = (
+        f"bend {place.from_bend}, measured as the leg is"
+        if place.from_bend is not None
+        else f"end {1 if place.leg == 1 else 2}"
+    )
+    across = f", {show.on_bar(abs(place.across))} off centre" if place.across else ""
+    text = (
+        f"On leg {place.leg}, {show.on_bar(place.distance)} from {start}{across}, diameter "
+        f"{show.stated(place.diameter)}."
+    )
+    if place.drilled == "by rule":
+        text += (
+            f" Its edge is {show.size(work.away)} from bend {work.near}, nearer than twice the "
+            "thickness (common practice, no source): drilled flat it would go oval."
+        )
+    return WorkWords(title=f"Drill hole {work.hole} now, not in the flat", text=text)
