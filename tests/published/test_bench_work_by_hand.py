@@ -18,7 +18,7 @@ from strapwright.planning.bench_work.closing_force import (
     squeezing_force,
     stiffness,
 )
-from strapwright.planning.bench_work.opening import tent_force, tent_travel
+from strapwright.planning.bench_work.opening_a_bend import tent_force, tent_travel
 
 
 def test_moment_of_a_flat_bar() -> None:

@@ -11,7 +11,7 @@ from strapwright.errors import InputError
 from strapwright.findings import Finding, KeyAt, Severity
 from strapwright.pages.push_answer import push_answer
 from strapwright.planning import Plan, plan
-from strapwright.planning.bench_work.opening import Opening
+from strapwright.planning.bench_work.opening_a_bend import Opening
 from strapwright.service.further_push import (
     Further,
     opening_to_data,

@@ -7,7 +7,7 @@ import math
 from strapwright.errors import InputError
 from strapwright.motion.refused_bends import has_no_stop
 from strapwright.pages.page_statements import on_page, told
-from strapwright.planning.bench_work.opening import open_bend
+from strapwright.planning.bench_work.opening_a_bend import open_bend
 from strapwright.planning.plan_values import Plan, Step
 from strapwright.planning.push_further import push_on
 from strapwright.quantities import read_angle

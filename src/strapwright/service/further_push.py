@@ -10,7 +10,7 @@ from attrs import frozen
 
 from strapwright.errors import InputError
 from strapwright.motion.refused_bends import has_no_stop
-from strapwright.planning.bench_work.opening import Opening, open_bend
+from strapwright.planning.bench_work.opening_a_bend import Opening, open_bend
 from strapwright.planning.plan_values import Plan, Step
 from strapwright.planning.push_further import Push, push_on
 from strapwright.quantities import Units

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 
-from strapwright.planning.bench_work.opening import Opening
+from strapwright.planning.bench_work.opening_a_bend import Opening
 from strapwright.wording.reader import Reader
 from strapwright.wording.steps.bench_work_words import lever_words
 
