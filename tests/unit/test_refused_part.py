@@ -17,6 +17,7 @@ from shapely.geometry import LineString, Polygon
 from test_remedies import GRIPPED, HOOK
 from test_web import PORT, Browser
 
+from strapwright.drawing import PHONE, WIDE
 from strapwright.drawing.clash_drawing import clash_scene
 from strapwright.errors import InputError
 from strapwright.motion.clash_pose import clash_pose
@@ -224,8 +225,22 @@ def test_the_clash_is_drawn_where_bar_and_piece_meet(refused: Plan, sound: Plan)
     assert not has_no_stop(sound, sound.steps[0])
     words = [getattr(one, "text", "") for one in clash_scene(refused, step).shapes]
     assert "is hit" in words
-    assert "push plate" in words
+    assert words.count("push plate") == 1
     assert sum(getattr(one, "role", "") == "hatch" for one in clash_scene(refused, step).shapes) > 5
+
+
+def test_what_is_hit_is_named_once() -> None:
+    # The legs of a box close on the nose, so that no order makes it.
+    shape = '["5", "up 90", "3", "up 90", "4", "up 90", "5"]'
+    found = plan(read_job(JOB.replace('["12", "up 90", "12"]', shape)))
+    step = next(one for one in found.steps if clash_of(found, one) is not None)
+    hit = clash_of(found, step)
+    assert hit is not None
+    assert isinstance(hit.reason, Hits)
+    for frame in (WIDE, PHONE):
+        scene = clash_scene(found, step, frame)
+        words = [getattr(one, "text", "") for one in scene.shapes]
+        assert words.count(hit.reason.piece.name) == 1, words
 
 
 def test_a_piece_that_comes_down_on_the_bar_is_drawn_where_it_first_meets_it() -> None:

@@ -100,7 +100,8 @@ def bend_scene(
     over = nose_of(plan.job) == "below"
     layout, view = Layout(scale=scale), View(frame=frame, window=window, over=over)
     _picture(layout, plan, tooling, step, pose, view)
-    name_ends(layout, plan, step, pose, view)
+    hit = {one.kind for one in clash or ()}
+    name_ends(layout, plan, step, pose, view, hit=hit)
     drawn = step.poses.of(pose)
     if clash is not None:
         name_clash(layout, plan, clash, line_of(drawn), drawn.nose_y, view)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Collection
 
 import numpy as np
 
@@ -11,6 +12,7 @@ from strapwright.drawing import tooling_shapes
 from strapwright.drawing.surrounding_names import View, optional, within_picture
 from strapwright.midline.pose_values import DrawnPose, Pose
 from strapwright.motion.bend_frames import tooling_of
+from strapwright.ordering.order_values import PieceKind
 from strapwright.planning.plan_values import Plan, Step
 from strapwright.scene.bar_outline import thinned, within
 from strapwright.scene.boxes import Box
@@ -31,8 +33,16 @@ def clear_of(window: Box, thickness: float) -> Box:
     return Box(window.left, window.bottom + thickness, window.right, window.top - thickness)
 
 
-def name_ends(layout: Layout, plan: Plan, step: Step, pose: Pose, view: View) -> None:
-    """Name the ends of the bar and the pieces of the tooling."""
+def name_ends(
+    layout: Layout,
+    plan: Plan,
+    step: Step,
+    pose: Pose,
+    view: View,
+    *,
+    hit: Collection[PieceKind] = (),
+) -> None:
+    """Name the ends of the bar and the pieces of the tooling, but for what is named as hit."""
     frame, window, flip, px = view.frame, view.window, view.flip, layout.px
     tooling, thickness = tooling_of(plan), plan.job.part.bar.thickness
     drawn = step.poses.of(pose)
@@ -60,14 +70,16 @@ def name_ends(layout: Layout, plan: Plan, step: Step, pose: Pose, view: View) ->
         layout.place_words(rows, spots)
     # Where the plate is what comes nearest, its name stands beside its distance.
     near = step.nearest if pose == "stroke" else None
-    named = near is not None and near.kind == "push plate"
-    _name_tools(layout, tooling, drawn.nose_y, view, plate_named=named)
+    named: set[PieceKind] = set(hit)
+    if near is not None and near.kind == "push plate":
+        named.add("push plate")
+    _name_tools(layout, tooling, drawn.nose_y, view, named)
     if pose != "rest":
         rest = step.poses.rest.nose_y - tooling.nose.radius
         rows = [("first contact", frame.body, "label")]
         wide, high = layout.half_size(rows)
         spots = [
-            (sign * (window.right - wide), flip * rest + side * (high + 2 * px))
+            (sign * (window.right - wide), flip * rest + side * (high + 5 * px))
             for side in (1.0, -1.0)
             for sign in (1.0, -1.0)
         ]
@@ -99,7 +111,7 @@ def name_face(layout: Layout, plan: Plan, step: Step, pose: Pose, view: View) ->
 
 
 def _name_tools(
-    layout: Layout, tooling: Tooling, nose_y: float, view: View, *, plate_named: bool
+    layout: Layout, tooling: Tooling, nose_y: float, view: View, named: Collection[PieceKind]
 ) -> None:
     frame, window, flip = view.frame, view.window, view.flip
     px, nose, shoulders = layout.px, tooling.nose, tooling.shoulders
@@ -111,16 +123,22 @@ def _name_tools(
         aside = (nose.web_thickness or 0.0) / 2 + wide + 4 * px
         up = nose_y + nose.radius + high
         spots = [(sign * aside, flip * (up + k * high)) for k in range(6) for sign in (1.0, -1.0)]
-    layout.place_words(rows, spots, optional(frame))
+    if not {"nose", "nose web"}.intersection(named):
+        layout.place_words(rows, spots, optional(frame))
     rows = [("shoulders", frame.body, "label")]
     wide, high = layout.half_size(rows)
     outer = shoulders.outer_edge or shoulders.opening / 2 + shoulders.radius
     foot = window.bottom if shoulders.height is None else max(window.bottom, -shoulders.height)
     y = flip * (foot + high + 5 * px)
     sides = [(outer + wide + 8 * px, y), (-outer - wide - 8 * px, y)]
-    layout.place_words(rows, sides, optional(frame))
+    if "shoulder" not in named:
+        layout.place_words(rows, sides, optional(frame))
     plate = tooling_shapes.plate_height(nose, nose_y)
-    if plate is not None and not plate_named and window.top - plate > -0.4 * frame.body * px:
+    if (
+        plate is not None
+        and "push plate" not in named
+        and window.top - plate > -0.4 * frame.body * px
+    ):
         rows = [("push plate", frame.body, "tool-label")]
         wide, _ = layout.half_size(rows)
         y = flip * (plate + 0.6 * frame.body * px)
