@@ -25,7 +25,8 @@ from attrs import frozen
 from scipy.optimize import brentq
 
 from strapwright.bending.bar_lot import swift_through
-from strapwright.bending.kernel_section import Law, moment_energy, rectangle_table
+from strapwright.bending.kernel_hoop_stress import Law
+from strapwright.bending.kernel_section import moment_energy, rectangle_table
 
 TABLE = Path(__file__).parent / "data" / "03_springback_factor_kR_table.csv"
 ROUNDING = 0.005

@@ -11,6 +11,7 @@ from scipy.integrate import quad
 
 from strapwright.bending import BendSetup, FlowCurve, solve_curve
 from strapwright.bending.bar_lot import known_metal, swift_through
+from strapwright.bending.kernel_hoop_stress import Law, hoop_stress
 from strapwright.bending.kernel_levelled import level
 from strapwright.bending.kernel_sample import (
     DRAW_COLUMNS,
@@ -21,7 +22,7 @@ from strapwright.bending.kernel_sample import (
     UNLOADING,
     push_draws,
 )
-from strapwright.bending.kernel_section import Law, hoop_stress, rectangle_table, round_table
+from strapwright.bending.kernel_section import rectangle_table, round_table
 from strapwright.bending.solver_model import FITTED, kernel_inputs, rule_for
 from strapwright.catalog import find_material
 from strapwright.errors import InputError

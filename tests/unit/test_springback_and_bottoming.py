@@ -18,7 +18,8 @@ from strapwright.bending.bottoming import (
     sinking,
     vee_onset,
 )
-from strapwright.bending.kernel_section import Law, unloading_compliance
+from strapwright.bending.kernel_hoop_stress import Law
+from strapwright.bending.kernel_section import unloading_compliance
 from strapwright.bending.solver import curve_of
 from strapwright.bending.solver_model import build
 from strapwright.bending.springback_causes import springback_parts, springback_sentence

@@ -6,8 +6,8 @@ import numpy as np
 from numpy.typing import NDArray
 
 from strapwright.bending.kernel_frame import NO_ROOT, OK, Frame, Point
-from strapwright.bending.kernel_section import Table
-from strapwright.bending.kernel_stroke import Rule, solve_slope
+from strapwright.bending.kernel_section import Table, section_of
+from strapwright.bending.kernel_stroke import Rule, solve_section
 from strapwright.compiled import jit
 
 Floats = NDArray[np.float64]
@@ -29,7 +29,8 @@ def stroke_points(
     Returns
     -------
     points
-        Columns alpha, travel, force, free, curvature, wrap, root, miss; shape (n, 8).
+        Columns alpha, travel, force, free, curvature, wrap, root, miss, the first at touch; shape
+        (n + 1, 8).
     solved
         How many points from the start are answers.
     steps
@@ -38,7 +39,8 @@ def stroke_points(
         Largest miss of the closure [mm].
     """
     n = slopes.shape[0]
-    out = np.zeros((n, COLUMNS))
+    out = np.zeros((n + 1, COLUMNS))
+    section = section_of(table)
     steps = 0
     worst = 0.0
     a1 = a2 = z1 = z2 = 0.0
@@ -49,18 +51,18 @@ def stroke_points(
         if i >= 2:
             guess = max(z1 + (z1 - z2) * (alpha - a1) / (a1 - a2), 0.5 * z1)
             spread = 0.02
-        point = solve_slope(frame, table, rule, alpha, guess, spread)
+        point = solve_section(frame, section, rule, alpha, guess, spread)
         steps += point.steps
         if point.status != OK:
             return out, i, steps, worst
-        out[i, 0] = alpha
-        out[i, 1] = point.travel
-        out[i, 2] = point.force
-        out[i, 3] = point.free
-        out[i, 4] = point.curvature
-        out[i, 5] = point.wrap
-        out[i, 6] = point.root
-        out[i, 7] = point.miss
+        out[i + 1, 0] = alpha
+        out[i + 1, 1] = point.travel
+        out[i + 1, 2] = point.force
+        out[i + 1, 3] = point.free
+        out[i + 1, 4] = point.curvature
+        out[i + 1, 5] = point.wrap
+        out[i + 1, 6] = point.root
+        out[i + 1, 7] = point.miss
         worst = max(worst, point.miss)
         a2 = a1
         z2 = z1
@@ -96,6 +98,7 @@ def solve_for(
     alpha, point, steps
         ``point.status`` is ``NO_ROOT`` where the target lies beyond ``top``.
     """
+    section = section_of(table)
     scale = 1e-9 if which == FREE else 1e-7 * frame.opening
     steps = 0
     low = 0.0
@@ -125,7 +128,7 @@ def solve_for(
     )
     side = 0
     for _ in range(60):
-        point = solve_slope(frame, table, rule, alpha, z, _FIRST_SPREAD)
+        point = solve_section(frame, section, rule, alpha, z, _FIRST_SPREAD)
         steps += point.steps
         if point.status != OK:
             # Past the end of what can be solved: the answer, if any, lies below.

@@ -9,7 +9,8 @@ import math
 from typing import NamedTuple
 
 from strapwright.bending.kernel_frame import Frame, jam_slope, nose_curvature
-from strapwright.bending.kernel_section import Law, Table, rectangle_table, round_table
+from strapwright.bending.kernel_hoop_stress import Law
+from strapwright.bending.kernel_section import Table, rectangle_table, round_table
 from strapwright.bending.kernel_width_rule import (
     SAG_CAP,
     SAG_END,

@@ -18,6 +18,13 @@ from typing import NamedTuple
 import numpy as np
 from numpy.typing import NDArray
 
+from strapwright.bending.kernel_hoop_stress import (
+    Law,
+    hoop_rise,
+    hoop_stress,
+    plastic_strain,
+    stress_and_rise,
+)
 from strapwright.bending.kernel_levelled import level
 from strapwright.compiled import jit
 
@@ -31,35 +38,14 @@ _W3 = (5.0 / 18.0, 8.0 / 18.0, 5.0 / 18.0)
 LEAST_SLOPE = 0.002
 
 
-class Law(NamedTuple):
-    """Hoop stress against plastic hoop strain, sigma(p) = gamma Y(gamma p), Y = K (e0+q)^n + H q.
-
-    ``modulus`` is E' [MPa]; ``gamma`` carries the width state [-].  q is the plastic strain past
-    the ``plateau`` [-], up to which the metal flows at its yield.  ``peak`` is what the upper yield
-    adds at first [MPa]; it falls evenly to nothing at the strain ``peak_gone`` [-].  On letting go
-    the modulus is E_u = E' [1 - (1 - unloading) (1 - exp(-unloading_rate p))].
-    """
-
-    modulus: float
-    gamma: float
-    strength: float
-    offset: float
-    exponent: float
-    slope: float
-    unloading: float = 1.0
-    unloading_rate: float = 0.0
-    plateau: float = 0.0
-    peak: float = 0.0
-    peak_gone: float = 1.0
-
-
 class Table(NamedTuple):
     """Section law at nodes uniform in ln(curvature), from first yield.
 
     ``start`` = ln kappa_y, ``step`` [-]; ``moment``, ``rise`` = dM/d ln kappa, ``energy`` =
     Int kappa dM, ``energy_rise`` = dU/d ln kappa, ``compliance`` on letting go over that of fresh
     metal, shape (nodes,); ``stiffness`` EI; ``kink`` where the outer fibre leaves the plateau, in
-    nodes from the first [-].
+    nodes from the first [-]; ``cells`` the same between nodes as powers, columns as named below,
+    shape (nodes - 1, 10).
     """
 
     start: float
@@ -71,50 +57,34 @@ class Table(NamedTuple):
     compliance: Floats
     stiffness: float
     kink: float
+    cells: Floats
+
+
+class Section(NamedTuple):
+    """What a leg takes of a table; every array that is handed on costs as much as some nodes."""
+
+    start: float
+    step: float
+    stiffness: float
+    kink: float
+    cells: Floats
+
+
+# Columns of a cell: powers of the share s of its interval, of moment, energy and compliance.
+MOMENT, ENERGY, SOFTER = 0, 4, 8
+_COLUMNS = 10
 
 
 @jit
-def hoop_stress(law: Law, p: float) -> float:
-    """Sigma(p) [MPa]."""
-    g = law.gamma * p
-    q = max(g - law.plateau, 0.0)
-    flow = law.strength * math.pow(law.offset + q, law.exponent) + law.slope * q
-    if law.peak > 0.0:
-        flow += law.peak * max(1.0 - g / law.peak_gone, 0.0)
-    return law.gamma * flow
-
-
-@jit
-def hoop_rise(law: Law, p: float) -> float:
-    """Return d sigma / d p [MPa]."""
-    g = law.gamma * p
-    rise = 0.0
-    if g >= law.plateau:
-        q = g - law.plateau
-        rise = law.strength * law.exponent * math.pow(law.offset + q, law.exponent - 1.0)
-        rise += law.slope
-    if law.peak > 0.0 and g < law.peak_gone:
-        rise -= law.peak / law.peak_gone
-    return law.gamma * law.gamma * rise
-
-
-@jit
-def plastic_strain(law: Law, strain: float, guess: float) -> float:
-    """Plastic part p of a total strain e = p + sigma(p)/E', by Newton from ``guess``.
-
-    sigma is concave, so a start from the left never overshoots below the yield point for long;
-    the step is held at p >= 0 all the same.
-    """
-    p = guess
-    for _ in range(40):
-        miss = p + hoop_stress(law, p) / law.modulus - strain
-        p_new = p - miss / (1.0 + hoop_rise(law, p) / law.modulus)
-        if p_new < 0.0:
-            p_new = 0.5 * p
-        if abs(p_new - p) <= 1e-14 + 1e-12 * p:
-            return p_new
-        p = p_new
-    return p
+def section_of(table: Table) -> Section:
+    """Take what a leg needs."""
+    return Section(
+        start=table.start,
+        step=table.step,
+        stiffness=table.stiffness,
+        kink=table.kink,
+        cells=table.cells,
+    )
 
 
 @jit
@@ -164,6 +134,30 @@ def _kink(law: Law, step: float) -> float:
 
 
 @jit
+def _cubic_cell(
+    cell: Floats, at: int, first: float, last: float, leaves: float, comes: float
+) -> None:
+    """Write the cubic between two nodes as powers of the share of the interval.
+
+    ``leaves`` and ``comes`` are its slopes there, per interval.
+    """
+    chord = last - first
+    cell[at] = first
+    cell[at + 1] = leaves
+    cell[at + 2] = 3.0 * chord - 2.0 * leaves - comes
+    cell[at + 3] = leaves + comes - 2.0 * chord
+
+
+@jit
+def cell_value(cells: Floats, i: int, at: int, s: float) -> float:
+    """Value of the cubic that begins in a column of a cell, at share s of its interval."""
+    value: float = cells[i, at] + s * (
+        cells[i, at + 1] + s * (cells[i, at + 2] + s * cells[i, at + 3])
+    )
+    return value
+
+
+@jit
 def _with_energy(
     moment: Floats, rise: Floats, start: float, step: float, ei: float, law: Law
 ) -> Table:
@@ -173,17 +167,32 @@ def _with_energy(
     energy_rise = np.empty(n)
     energy[0] = moment[0] ** 2 / (2.0 * ei)
     energy_rise[0] = math.exp(start) * rise[0]
+    grown = (math.exp(_G3[0] * step), math.exp(_G3[1] * step), math.exp(_G3[2] * step))
     for i in range(n - 1):
+        kappa = math.exp(start + i * step)
         total = 0.0
         for k in range(3):
             slope = cubic_slope(moment, rise, i, _G3[k], step)
-            total += _W3[k] * math.exp(start + (i + _G3[k]) * step) * slope
-        energy[i + 1] = energy[i] + total * step
+            total += _W3[k] * grown[k] * slope
+        energy[i + 1] = energy[i] + total * kappa * step
         energy_rise[i + 1] = math.exp(start + (i + 1) * step) * rise[i + 1]
     compliance = np.ones(n)
     if law.unloading < 1.0:
         for i in range(n):
             compliance[i] = unloading_compliance(law, math.exp(i * step))
+    cells = np.empty((n - 1, _COLUMNS))
+    for i in range(n - 1):
+        _cubic_cell(cells[i], MOMENT, moment[i], moment[i + 1], step * rise[i], step * rise[i + 1])
+        _cubic_cell(
+            cells[i],
+            ENERGY,
+            energy[i],
+            energy[i + 1],
+            step * energy_rise[i],
+            step * energy_rise[i + 1],
+        )
+        cells[i, SOFTER] = compliance[i]
+        cells[i, SOFTER + 1] = compliance[i + 1] - compliance[i]
     return Table(
         start=start,
         step=step,
@@ -194,6 +203,7 @@ def _with_energy(
         compliance=compliance,
         stiffness=ei,
         kink=_kink(law, step),
+        cells=cells,
     )
 
 
@@ -228,13 +238,15 @@ def rectangle_table(
     p = 0.0
     sigma = sigma0
     e = e_y
+    _, hard = stress_and_rise(law, 0.0)
     m_before = 0.0
     local_before = 1.0
     for i in range(nodes):
         if i > 0:
             e_next = e_y * math.exp(i * step)
-            p_next = plastic_strain(law, e_next, p)
-            sigma_next = hoop_stress(law, p_next)
+            # Started where the tangent leads, Newton needs two rounds.
+            p_next = plastic_strain(law, e_next, p + (e_next - e) / (1.0 + hard / law.modulus))
+            sigma_next, hard = stress_and_rise(law, p_next)
             part = 0.0
             for k in range(3):
                 q = p + _G3[k] * (p_next - p)
@@ -251,11 +263,10 @@ def rectangle_table(
         local = sigma * thickness**2 / (2.0 * m) - 2.0
         if law.peak <= 0.0:
             local = max(local, LEAST_SLOPE)
-        bend = thinning * math.pow(kappa * thickness, 1.5)
+        bend = thinning * kappa * thickness * math.sqrt(kappa * thickness)
         factor = 1.0 - bend * local
         m *= factor
         # d local/d ln kappa = (local + 2) (d ln sigma/d ln kappa - local), by the same formula.
-        hard = hoop_rise(law, p)
         share = hard / (1.0 + hard / law.modulus) * e / sigma if i > 0 else 1.0
         bent = (local + 2.0) * (share - local) if local > LEAST_SLOPE else 0.0
         local -= bend * (1.5 * local + bent) / factor
@@ -322,26 +333,35 @@ def moment_energy(table: Table, kappa: float) -> tuple[float, float]:
     """Moment and complementary energy at a curvature; elastic below the table, held at its top."""
     if kappa <= 0.0:
         return 0.0, 0.0
-    x = (math.log(kappa) - table.start) / table.step
+    return moment_energy_at(section_of(table), kappa, math.log(kappa))
+
+
+@jit
+def moment_energy_at(table: Section, kappa: float, log_kappa: float) -> tuple[float, float]:
+    """The same where the logarithm of the curvature is known; it is more than 0."""
+    x = (log_kappa - table.start) / table.step
     if x <= 0.0:
         m = table.stiffness * kappa
         return m, 0.5 * m * kappa
-    i = min(int(x), table.moment.shape[0] - 2)
+    i = min(int(x), table.cells.shape[0] - 1)
     s = min(x - i, 1.0)
-    m = cubic_value(table.moment, table.rise, i, s, table.step)
-    return m, cubic_value(table.energy, table.energy_rise, i, s, table.step)
+    return cell_value(table.cells, i, MOMENT, s), cell_value(table.cells, i, ENERGY, s)
 
 
 @jit
 def softness(table: Table, kappa: float) -> float:
     """Compliance on letting go over that of fresh metal at a curvature [-]."""
+    return softness_at(section_of(table), kappa)
+
+
+@jit
+def softness_at(section: Section, kappa: float) -> float:
+    """Do the same with what a leg takes of a table."""
     if kappa <= 0.0:
         return 1.0
-    x = (math.log(kappa) - table.start) / table.step
+    x = (math.log(kappa) - section.start) / section.step
     if x <= 0.0:
         return 1.0
-    i = min(int(x), table.compliance.shape[0] - 2)
+    i = min(int(x), section.cells.shape[0] - 1)
     s: float = min(x - i, 1.0)
-    here = float(table.compliance[i])
-    after = float(table.compliance[i + 1])
-    return here + s * (after - here)
+    return float(section.cells[i, SOFTER] + s * section.cells[i, SOFTER + 1])

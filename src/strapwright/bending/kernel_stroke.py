@@ -28,11 +28,15 @@ from strapwright.bending.kernel_frame import (
     nose_zone,
 )
 from strapwright.bending.kernel_section import (
+    ENERGY,
+    MOMENT,
+    SOFTER,
+    Section,
     Table,
-    cubic_slope,
-    cubic_value,
-    moment_energy,
-    softness,
+    cell_value,
+    moment_energy_at,
+    section_of,
+    softness_at,
 )
 from strapwright.bending.kernel_springback import release
 from strapwright.compiled import jit
@@ -40,37 +44,68 @@ from strapwright.compiled import jit
 Floats = NDArray[np.float64]
 
 
-class Rule(NamedTuple):
-    """Gauss nodes and weights on 0..1 for the elastic and the plastic part of a leg."""
+# A leg whose push lies across it is no answer; numerical, short of a division by nothing.
+_LEAST_V2 = 1e-12
 
-    elastic_x: Floats
-    elastic_w: Floats
-    plastic_x: Floats
-    plastic_w: Floats
+
+class Rule(NamedTuple):
+    """Gauss nodes and weights on 0..1, the first ``elastic`` for the elastic part of a leg.
+
+    One array, shape (2, n): every array that is handed on costs as much as some nodes.
+    """
+
+    nodes: Floats
+    elastic: int
+
+
+class Lean(NamedTuple):
+    """What the slope of a leg alone decides.
+
+    ``still`` is the share in which the bar clings to the tip of the nose [-]; ``contact`` how far
+    out the mid-line meets the shoulder [mm]; delta the direction of the push, phi of its friction.
+    """
+
+    alpha: float
+    still: float
+    contact: float
+    sin_delta: float
+    cos_delta: float
+    sin_phi: float
+
+
+@jit
+def lean_of(frame: Frame, alpha: float) -> Lean:
+    """Work out what the slope of a leg alone decides."""
+    phi = friction_angle(frame, alpha)
+    out = (frame.shoulder + 0.5 * frame.thickness) * math.sin(alpha)
+    return Lean(
+        alpha=alpha,
+        still=held(frame, alpha),
+        contact=0.5 * frame.opening - out,
+        sin_delta=math.sin(alpha - phi),
+        cos_delta=math.cos(alpha - phi),
+        sin_phi=math.sin(phi),
+    )
 
 
 @jit
 def try_leg(frame: Frame, table: Table, rule: Rule, alpha: float, z: float, kappa_n: float) -> Leg:
     """Integrate the leg for one trial of the unknown z at the slope alpha."""
-    phi = friction_angle(frame, alpha)
-    return _leg(frame, table, rule, alpha, z, kappa_n, phi=phi, still=held(frame, alpha))
+    return _leg(frame, section_of(table), rule, z, kappa_n, at=lean_of(frame, alpha))
 
 
 @jit
 def _leg(
     frame: Frame,
-    table: Table,
+    table: Section,
     rule: Rule,
-    alpha: float,
     z: float,
     kappa_n: float,
-    phi: float,
-    still: float,
+    at: Lean,
 ) -> Leg:
-    """Do the same with what the slope alone decides worked out once: friction, hold of the tip."""
-    t = frame.thickness
-    delta = alpha - phi
-    kappa0, wrap = nose_zone(frame, still, z, kappa_n)
+    """Do the same with what the slope alone decides worked out once."""
+    sin_phi = at.sin_phi
+    kappa0, wrap = nose_zone(frame, at.still, z, kappa_n)
     beta = kappa0 * wrap
     bad = Leg(
         valid=0,
@@ -86,73 +121,82 @@ def _leg(
         moment_nose=0.0,
         overdriven=0,
     )
-    if beta >= alpha:
+    if beta >= at.alpha:
         return bad
-    sin_phi = math.sin(phi)
-    sigma = math.sin(delta - beta) + sin_phi
+    sin_beta = math.sin(beta)
+    sigma = at.sin_delta * math.cos(beta) - at.cos_delta * sin_beta + sin_phi
     if sigma <= 1e-12:
         return bad
-    m0, u0 = moment_energy(table, kappa0)
+    log_kappa = math.log(kappa0)
+    m0, u0 = moment_energy_at(table, kappa0, log_kappa)
     # Friction acts on the lower face; it leaves the mid-line a moment at the contact.
-    arm = 0.5 * t * sin_phi
+    arm = 0.5 * frame.thickness * sin_phi
     a_f = arm * arm / (2.0 * table.stiffness)
     push = 2.0 * u0 / (sigma + math.sqrt(sigma * sigma + 4.0 * a_f * u0))
     if push <= 0.0:
         return bad
     m_c = push * arm
     u_c = m_c * m_c / (2.0 * table.stiffness)
-    m_y = table.moment[0]
+    m_y = table.cells[0, MOMENT]
     if m_c >= m0:
         return bad
-    sin_d = math.sin(delta)
-    cos_d = math.cos(delta)
-    x = 0.0
-    y = 0.0
+    # Along the leg dx = (cos delta + sin delta q/v) dM/P and dy = (sin delta - cos delta q/v) dM/P:
+    # what is summed is dM, dM q/v and dM M/v.
+    per_push = 1.0 / push
+    per_stiffness = 0.5 / table.stiffness
+    fallen = 0.0
+    leaned = 0.0
     i_elastic = 0.0
     i_plastic = 0.0
     i_softer = 0.0
+    least = 1.0
     top = min(m_y, m0)
+    nodes = rule.nodes
     if m_c < top:
         span = top - m_c
-        for k in range(rule.elastic_x.shape[0]):
-            m = m_c + rule.elastic_x[k] * span
-            q = (m * m / (2.0 * table.stiffness) - u_c) / push - sin_phi
+        fallen = span
+        for k in range(rule.elastic):
+            m = m_c + nodes[0, k] * span
+            q = (m * m * per_stiffness - u_c) * per_push - sin_phi
             v2 = 1.0 - q * q
-            if v2 <= 1e-12:
-                return bad
-            v = math.sqrt(v2)
-            dl = rule.elastic_w[k] * span / (push * v)
-            x += dl * (cos_d * v + sin_d * q)
-            y += dl * (sin_d * v - cos_d * q)
-            i_elastic += dl * m
+            least = min(least, v2)
+            part = nodes[1, k] / math.sqrt(max(v2, _LEAST_V2))
+            leaned += part * q
+            i_elastic += part * m
+        leaned *= span
+        i_elastic *= span
     if m0 > m_y:
-        reach = (math.log(kappa0) - table.start) / table.step
-        last = table.moment.shape[0] - 2
+        reach = (log_kappa - table.start) / table.step
+        cells = table.cells
+        last = cells.shape[0] - 1
         # The moment bends where the outer fibre leaves a plateau; no rule is carried across.
         pieces = 2 if 0.0 < table.kink < reach else 1
         for piece in range(pieces):
             left = table.kink if piece == 1 else 0.0
             span = (table.kink if piece < pieces - 1 else reach) - left
-            for k in range(rule.plastic_x.shape[0]):
-                at = left + rule.plastic_x[k] * span
-                i = min(int(at), last)
-                s = at - i
-                u = cubic_value(table.energy, table.energy_rise, i, s, table.step)
-                q = (u - u_c) / push - sin_phi
+            for k in range(rule.elastic, nodes.shape[1]):
+                along = left + nodes[0, k] * span
+                i = min(int(along), last)
+                s = along - i
+                q = (cell_value(cells, i, ENERGY, s) - u_c) * per_push - sin_phi
                 v2 = 1.0 - q * q
-                if v2 <= 1e-12:
-                    return bad
-                v = math.sqrt(v2)
-                slope = cubic_slope(table.moment, table.rise, i, s, table.step)
-                dl = rule.plastic_w[k] * span * table.step * slope / (push * v)
-                x += dl * (cos_d * v + sin_d * q)
-                y += dl * (sin_d * v - cos_d * q)
-                here, after = table.compliance[i], table.compliance[i + 1]
-                part = dl * cubic_value(table.moment, table.rise, i, s, table.step)
+                least = min(least, v2)
+                rise = cells[i, MOMENT + 1] + s * (
+                    2.0 * cells[i, MOMENT + 2] + 3.0 * s * cells[i, MOMENT + 3]
+                )
+                dm = nodes[1, k] * span * rise
+                part = dm / math.sqrt(max(v2, _LEAST_V2))
+                fallen += dm
+                leaned += part * q
+                part *= cell_value(cells, i, MOMENT, s)
                 i_plastic += part
-                i_softer += part * (here + s * (after - here) - 1.0)
-    contact = 0.5 * frame.opening - (frame.shoulder + 0.5 * t) * math.sin(alpha)
-    miss = contact - x - math.sin(beta) / kappa0
+                i_softer += part * (cells[i, SOFTER] + s * cells[i, SOFTER + 1] - 1.0)
+    if least <= _LEAST_V2:
+        return bad
+    sin_d, cos_d = at.sin_delta * per_push, at.cos_delta * per_push
+    x = cos_d * fallen + sin_d * leaned
+    y = sin_d * fallen - cos_d * leaned
+    miss = at.contact - x - sin_beta / kappa0
     return Leg(
         valid=1,
         miss=miss,
@@ -161,9 +205,9 @@ def _leg(
         wrap=wrap,
         beta=beta,
         rise=y,
-        elastic_sum=i_elastic,
-        plastic_sum=i_plastic,
-        softer_sum=i_softer,
+        elastic_sum=i_elastic * per_push,
+        plastic_sum=i_plastic * per_push,
+        softer_sum=i_softer * per_push,
         moment_nose=m0,
         overdriven=int(m_c > m_y),
     )
@@ -184,8 +228,16 @@ def solve_slope(
     spread
         First relative step of the bracket [-].
     """
+    return solve_section(frame, section_of(table), rule, alpha, guess, spread)
+
+
+@jit
+def solve_section(
+    frame: Frame, section: Section, rule: Rule, alpha: float, guess: float, spread: float
+) -> Point:
+    """Solve one leg slope with what it takes of the section's table, see :func:`solve_slope`."""
     kappa_n = nose_curvature(frame)
-    phi, still = friction_angle(frame, alpha), held(frame, alpha)
+    at = lean_of(frame, alpha)
     tolerance = 1e-7 * frame.opening
     nothing = Point(
         status=NO_ROOT,
@@ -202,9 +254,9 @@ def solve_slope(
     # The miss falls from -inf (leg too long) through 0 as z grows: more curvature at the nose,
     # more force, a shorter leg.  A trial that cannot be integrated counts as z too large.
     steps = 1
-    leg = _leg(frame, table, rule, alpha, z, kappa_n, phi=phi, still=still)
+    leg = _leg(frame, section, rule, z, kappa_n, at)
     if leg.valid and abs(leg.miss) <= tolerance:
-        return _closed(frame, table, alpha, leg, z, steps)
+        return _closed(frame, section, alpha, leg, z, steps)
     low = z
     high = z
     f_low = 0.0
@@ -217,7 +269,7 @@ def solve_slope(
         for _ in range(60):
             high = low + step
             step *= 2.5
-            leg_high = _leg(frame, table, rule, alpha, high, kappa_n, phi=phi, still=still)
+            leg_high = _leg(frame, section, rule, high, kappa_n, at)
             steps += 1
             if not leg_high.valid or leg_high.miss >= 0.0:
                 found = True
@@ -233,7 +285,7 @@ def solve_slope(
             leg_high = leg
             low = max(high - step, 0.2 * high)
             step *= 2.5
-            leg = _leg(frame, table, rule, alpha, low, kappa_n, phi=phi, still=still)
+            leg = _leg(frame, section, rule, low, kappa_n, at)
             steps += 1
             if leg.valid and leg.miss < 0.0:
                 f_low = leg.miss
@@ -245,7 +297,7 @@ def solve_slope(
     halvings = 0
     while not leg_high.valid:
         middle = 0.5 * (low + high)
-        leg = _leg(frame, table, rule, alpha, middle, kappa_n, phi=phi, still=still)
+        leg = _leg(frame, section, rule, middle, kappa_n, at)
         steps += 1
         halvings += 1
         if leg.valid and leg.miss < 0.0:
@@ -265,10 +317,10 @@ def solve_slope(
         z = (low * f_high - high * f_low) / (f_high - f_low)
         if not (low < z < high):
             z = 0.5 * (low + high)
-        leg = _leg(frame, table, rule, alpha, z, kappa_n, phi=phi, still=still)
+        leg = _leg(frame, section, rule, z, kappa_n, at)
         steps += 1
         if leg.valid and abs(leg.miss) <= tolerance:
-            return _closed(frame, table, alpha, leg, z, steps)
+            return _closed(frame, section, alpha, leg, z, steps)
         if leg.valid and leg.miss < 0.0:
             low = z
             f_low = leg.miss
@@ -285,6 +337,6 @@ def solve_slope(
 
 
 @jit
-def _closed(frame: Frame, table: Table, alpha: float, leg: Leg, z: float, steps: int) -> Point:
-    softer = softness(table, leg.curvature)
-    return release(frame, table.stiffness, softer, alpha=alpha, leg=leg, z=z, steps=steps)
+def _closed(frame: Frame, section: Section, alpha: float, leg: Leg, z: float, steps: int) -> Point:
+    softer = softness_at(section, leg.curvature)
+    return release(frame, section.stiffness, softer, alpha=alpha, leg=leg, z=z, steps=steps)

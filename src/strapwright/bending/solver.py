@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from functools import lru_cache
 
 import numpy as np
 
@@ -41,15 +42,23 @@ def solve_curve(setup: BendSetup, points: int = 100, effects: Effects = FITTED) 
     return curve_of(build(setup, effects), points)
 
 
+@lru_cache(maxsize=16)
+def _shares(points: int) -> Floats:
+    """Slopes of a curve as shares of its last, closer together at the start."""
+    found: Floats = (np.arange(1, points + 1) / points) ** 1.5
+    found.setflags(write=False)
+    return found
+
+
 def curve_of(model: Model, points: int = 100, most: float | None = None) -> StrokeCurve:
     """Return the stroke of a prepared bend up to a leg slope ``most`` [rad]."""
     top = min(model.top, _MOST_SLOPE)
     end = top if most is None else min(most, top)
-    slopes = end * (np.arange(1, points + 1) / points) ** 1.5
+    slopes = end * _shares(points)
     rows, solved, steps, worst = stroke_points(model.frame, model.table, model.rule, slopes)
     if solved < 2:
         raise SolverError("the stroke solver found no answer near touch")
-    rows = np.vstack([np.zeros((1, rows.shape[1])), rows[:solved]])
+    rows = rows[: solved + 1]
     return StrokeCurve(
         travel=rows[:, 1],
         force=rows[:, 2] * model.scale,

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from functools import lru_cache
+from functools import cached_property, lru_cache
 
 import numpy as np
 from attrs import frozen
@@ -132,7 +132,7 @@ class Effects:
     elastic_nodes: int = 5
     plastic_nodes: int | None = None
 
-    @property
+    @cached_property
     def switches(self) -> Switches:
         """The same as the kernels take them."""
         return Switches(
@@ -199,7 +199,8 @@ def gauss(elastic: int, plastic: int) -> Rule:
         return 0.5 * (x + 1.0), 0.5 * w
 
     (ex, ew), (px, pw) = unit(elastic), unit(plastic)
-    return Rule(ex, ew, px, pw)
+    nodes = np.array([[*ex, *px], [*ew, *pw]])
+    return Rule(nodes=nodes, elastic=elastic)
 
 
 def hardening(flow: FlowCurve) -> float:
