@@ -36,6 +36,7 @@ OTHERS = (
     "order_dense",
     "order_exhaustive",
     "store_kills",
+    "stroke_growth",
 )
 
 

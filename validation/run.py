@@ -2,8 +2,8 @@
 
 ``python3 start.py validate [--cases DIR] [--json FILE]``; exit code 0 only where none fails.
 With ``--table NAME`` one of the longer tables instead: the solver against the referee, what the
-referee says of the cases' springback, what the bands hold, the constants left out, random bars,
-random jobs, the shop log, unknown bars.
+referee says of the cases' springback, what the bands hold, the constants left out, what a yield
+plateau does, random bars, random jobs, the shop log, unknown bars.
 """
 
 from __future__ import annotations
@@ -29,6 +29,7 @@ TABLES = {
     "springback": "springback_asked",
     "bands": "band_coverage",
     "left-out": "leave_one_out",
+    "plateau": "plateau_effect",
     "sweep": "sweep",
     "jobs": "job_sweep",
     "learning": "learning_study",

@@ -153,7 +153,9 @@ def test_what_a_lot_says_of_its_plateau_goes_before_the_catalog() -> None:
     assert known_metal(find_material("1018 cold drawn", "material"), Lot()).flow.plateau == 0.0
     upper = known_metal(material, Lot(yield_strength=300.0, upper_yield=345.0)).flow
     assert upper.peak == pytest.approx(45.0)
-    with pytest.raises(InputError, match=r"lot.upper_yield: 290 MPa must be more than"):
+    with pytest.raises(
+        InputError, match=r"lot.upper_yield: 290 MPa \(42.06 ksi\) must be more than"
+    ):
         known_metal(material, Lot(yield_strength=300.0, upper_yield=290.0))
     with pytest.raises(InputError, match=r"lot.plateau .*far past any yield plateau"):
         known_metal(material, Lot(plateau=0.5))

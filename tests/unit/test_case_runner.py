@@ -11,14 +11,17 @@ from collections.abc import Callable
 from pathlib import Path
 from typing import Any
 
+import numpy as np
 import pytest
 
 from strapwright.bending.model_error import ModelError
+from strapwright.bending.solver_model import Effects
 
 VALIDATION = Path(__file__).parents[2] / "validation"
 sys.path.append(str(VALIDATION))
 
-import stroke_cases  # noqa: E402  # scripts, not a package
+import carried_constants  # noqa: E402  # scripts, not a package
+import stroke_cases  # noqa: E402
 from case_files import Verdict  # noqa: E402
 
 _SPEC = importlib.util.spec_from_file_location("validation_run", VALIDATION / "run.py")
@@ -170,6 +173,15 @@ def test_nothing_to_run_is_not_a_success(
     assert "no case file ends in .json" in capsys.readouterr().out
     assert run.main(["--cases", str(tmp_path / "none")]) == 1
     assert "there is no such folder" in capsys.readouterr().out
+
+
+def test_a_case_carries_a_constant_that_moves_its_figures() -> None:
+    def misses(case: int, effects: Effects) -> np.ndarray:
+        # The first case feels the drop, the second the zone, a tenth of it just not enough.
+        return np.array([5.0 * effects.drop if case == 0 else 2.5 * effects.zone, 1.0])
+
+    found = carried_constants.carriers(("drop", "zone", "dent"), ("one", "two"), misses)
+    assert found == {"drop": ("one",), "zone": (), "dent": ()}
 
 
 def test_a_case_whose_truth_is_in_doubt_says_so() -> None:
