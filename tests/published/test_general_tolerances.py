@@ -13,12 +13,21 @@ import pytest
 from strapwright.catalog.general_tolerances import (
     GeneralClass,
     angle_deviation,
+    flatness,
     general_tolerance,
     length_deviation,
+    squareness,
 )
 from strapwright.making.hole_table import bolt_hole, fit_hole, tapped_hole
 from strapwright.making.plate_values import PlateDrawing, ShaftDrawing
-from strapwright.making.tolerances import general_words, place_within, place_words, shaft_limits
+from strapwright.making.tolerances import (
+    fit_words,
+    form_words,
+    general_words,
+    place_within,
+    place_words,
+    shaft_limits,
+)
 
 INCH = 25.4
 
@@ -132,3 +141,25 @@ def test_limits_are_said_in_the_unit_of_the_job() -> None:
     shaft = ShaftDrawing(name="nose", metal="", diameter=INCH, length=80.0, fit="h6")
     assert shaft_limits(shaft, "inch") == " h6 (0.9995 in to 1.0000 in)"
     assert shaft_limits(shaft, "metric") == " h6 (25.387 mm to 25.400 mm)"
+
+
+def test_flat_and_square_by_class_k() -> None:
+    """ISO 2768-2:1989, tables 1 and 2, class K (from memory)."""
+    for length, flat in ((8.0, 0.05), (10.0, 0.05), (25.0, 0.1), (90.0, 0.2), (250.0, 0.4)):
+        assert flatness(length) == flat
+    for leg, square in ((100.0, 0.4), (101.0, 0.6), (300.0, 0.6), (999.0, 0.8)):
+        assert squareness(leg) == square
+    plate = PlateDrawing(
+        name="floor", metal="mild steel", width=250.0, height=90.0, thickness=20.0, holes=()
+    )
+    assert form_words(plate, "metric").startswith(
+        "ISO 2768-K: flat within 0.40 mm, square within 0.40 mm. Ra 1.6 \N{MICRO SIGN}m in bores"
+    )
+    # 0.4 mm is 0.01575 in: rounded down.
+    assert "flat within 0.015 in, square within 0.015 in" in form_words(plate, "inch")
+
+
+def test_a_bought_rod_in_its_bores() -> None:
+    """ISO 286-2 at 25 mm: h6 -13 to 0, H7 0 to +21, F8 +20 to +53 um."""
+    assert fit_words(25.0, "H7/h6", "metric") == "H7/h6: 0.000 mm to 0.034 mm of play"
+    assert fit_words(25.0, "F8/h6", "metric") == "F8/h6: 0.020 mm to 0.066 mm of play"

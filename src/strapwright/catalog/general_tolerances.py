@@ -65,6 +65,11 @@ _ANGLES: Mapping[GeneralClass, tuple[float, float, float, float, float]] = Mappi
 )
 _SHORTER_LEGS = (10.0, 50.0, 120.0, 400.0, math.inf)
 
+# ISO 2768-2:1989, class K: straightness and flatness by the length, squareness by the shorter leg,
+# up to [mm], within [mm] (from memory).
+_FLAT_K = ((10.0, 0.05), (30.0, 0.1), (100.0, 0.2), (300.0, 0.4), (1000.0, 0.6), (3000.0, 0.8))
+_SQUARE_K = ((100.0, 0.4), (300.0, 0.6), (1000.0, 0.8), (3000.0, 1.0))
+
 CLASS = "ISO 2768-m"
 STEPS = _LENGTHS["m"][:-1]  # no piece of tooling is longer than 2 m
 
@@ -78,6 +83,28 @@ def general_tolerance(size: float) -> float:
         [mm]; one above 2 m is held as one of 2 m.
     """
     return next((out for most, out in STEPS if size <= most), STEPS[-1][1])
+
+
+def flatness(length: float) -> float:
+    """Return within what a face is flat, ISO 2768-2 class K (from memory) [mm].
+
+    Parameters
+    ----------
+    length
+        Of its longer side [mm]; one above 3 m is held as one of 3 m.
+    """
+    return next((out for most, out in _FLAT_K if length <= most), _FLAT_K[-1][1])
+
+
+def squareness(leg: float) -> float:
+    """Return within what two sides are square, ISO 2768-2 class K (from memory) [mm].
+
+    Parameters
+    ----------
+    leg
+        The shorter of the two [mm]; one above 3 m is held as one of 3 m.
+    """
+    return next((out for most, out in _SQUARE_K if leg <= most), _SQUARE_K[-1][1])
 
 
 def length_deviation(general: GeneralClass, size: float) -> float | None:

@@ -52,6 +52,11 @@ def plate_scene(made: PlateMaking, frame: Frame = _FRAME) -> Scene:
         *_datum(plate, px, body),
     ]
     boxes: list[tuple[float, float, float, float]] = []
+    if plate.ram:
+        middle = (plate.width / 2, plate.height / 2)
+        shapes.append(Circle(centre=middle, radius=plate.ram / 2, role="assumed"))
+        low = middle[1] - plate.ram / 2 + 0.9 * body * px
+        shapes.append(_middle(plate, f"ram {size(plate.ram, made.units)}", low, body))
     for hole in plate.holes:
         if hole.exists:
             shapes += _there(hole, px)
@@ -208,8 +213,9 @@ def _rounded(made: PlateMaking, px: float, body: float) -> list[Shape]:
 def _seat(made: PlateMaking, px: float, body: float) -> Text:
     """Say in words what the strip along the upper edge is."""
     plate = made.plate
+    # On the line where the seat ends, clear of a hole for a screw in the seat's middle.
     words = f"seat R {size(plate.seat, made.units)}"
-    return _middle(plate, words, plate.height - plate.seat - 0.35 * body * px, body)
+    return _middle(plate, words, plate.height - 2 * plate.seat + 0.3 * body * px, body)
 
 
 def _middle(plate: PlateDrawing, words: str, y: float, body: float) -> Text:

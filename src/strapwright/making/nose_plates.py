@@ -15,7 +15,7 @@ from strapwright.making.bolt_layout import (
     bolting,
     welded,
 )
-from strapwright.making.drawn_members.guide_places import guide_places
+from strapwright.making.drawn_members.guide_places import SLIDES, guide_places
 from strapwright.making.drawn_members.laying_out import LaidOut, Reach
 from strapwright.making.hole_table import LEAST_WALL_MM, bolt_hole, fit_hole, tapped_hole
 from strapwright.making.kept.bushes import bolt_bush, rod_bush
@@ -26,6 +26,7 @@ from strapwright.making.plate_metals import MILD, metal_of
 from strapwright.making.plate_values import HoleSpec, PlateDrawing, ShaftDrawing
 from strapwright.making.press_bolts import flange_holes, stated_bolt
 from strapwright.making.shop_lengths import round_up, size
+from strapwright.making.tolerances import fit_words
 from strapwright.quantities import Units
 from strapwright.shop.kept_plates import KeptPlate
 from strapwright.shop.member_names import BOLTS
@@ -35,12 +36,12 @@ from strapwright.shop.tooling import Tooling
 # Common practice, no source.
 PLATE = {"inch": 19.05, "metric": 20.0}  # mm, thickness of plates that are not stated
 MARGIN = 12.0  # mm of push plate around what is bolted to it
-RAM_NOT_ENTERED = (
-    "Holes for the ram's own flange or pin are not entered: take them from the ram, about the "
-    "middle of the push plate, before the carriers are bolted on; or enter the bolt that holds the "
-    "push plate with its circle or spacing."
-)
 _WEB_BOLTS = {"inch": "1/4-20", "metric": "M6"}
+
+
+# Bore of the carriers and nose, by whether it is drawn out of each part, which wants play; one that
+# stays sits close.  Common practice, no source.
+_NOSE_FITS = {True: ("H8", "g6"), False: ("H7", "h6")}
 
 
 @frozen(kw_only=True)
@@ -79,6 +80,16 @@ def plate_thickness(members: Members | None, units: Units) -> float:
     return PLATE[units] if plate is None or plate.thickness is None else plate.thickness
 
 
+def ram_not_entered(ram: float, units: Units) -> str:
+    """Say what to enter where nothing says how the push plate is fixed to the ram."""
+    clear = f"keep the broken circle of the ram, {size(ram, units)}, clear and " if ram else ""
+    return (
+        "Not entered: how the push plate is fixed to the ram. Enter the bolts that hold the push "
+        f"plate with their circle or spacing. Until then {clear}take the holes from the ram before "
+        "the carriers go on."
+    )
+
+
 def _push_plate(
     tooling: Tooling,
     nose: NoseLayout,
@@ -103,7 +114,7 @@ def _push_plate(
     if rods is not None:
         # Beside the carriers, on the middle line.
         length = max(length, round_up(2 * rods.out + 3 * rods.diameter, units))
-        holes += rods.holes_along_x(length, width, "H8")
+        holes += rods.holes_along_x(length, width, SLIDES)
     # The plate's middle is over the bar's; a nose held at one end has its carrier at the right.
     off = (nose.span + nose.carrier) / 2
     middles = (length / 2 - off, length / 2 + off)[2 - nose.count :]
@@ -125,13 +136,24 @@ def _push_plate(
             "Holes of the ram's flange are in the push plate, about its middle: lay the flange on "
             "it before you drill, and see that heads and spanner clear carriers and web."
         )
-    elif ram is not None:
-        out.notes.append(RAM_NOT_ENTERED)
-    return PlateDrawing(
+    plate = PlateDrawing(
         name="push plate",
         metal=metal_of(None if stated is None else stated.material, MILD),
         width=length, height=width, thickness=thickness, holes=tuple(holes),
     )  # fmt: skip
+    # Holes that cannot be laid out are found, and said already.
+    return plate if ram or ram is None else _unfixed(plate, members, units, out)
+
+
+def _unfixed(
+    plate: PlateDrawing, members: Members | None, units: Units, out: LaidOut
+) -> PlateDrawing:
+    """Return a push plate that nothing is entered for to fix it to the ram, with room for it."""
+    if welded(members, "push plate"):
+        return plate
+    told = ram_not_entered(out.ram, units)
+    out.notes.append(told)
+    return evolve(plate, ram=out.ram, notes=(*plate.notes, told))
 
 
 def _web_holes(
@@ -208,9 +230,10 @@ def _kept(
         plate = (
             out.lay(BOLTS["push plate"], lambda: check_ram(laid, members, places, units)) or plate
         )
-    if not any(one.purpose == "bolt of the ram" for one in plate.holes):
-        out.notes.append(RAM_NOT_ENTERED)
-    return evolve(plate, notes=_kept_notes(kept, plate, units))
+    plate = evolve(plate, notes=_kept_notes(kept, plate, units))
+    if any(one.purpose == "bolt of the ram" for one in plate.holes):
+        return plate
+    return _unfixed(plate, members, units, out)
 
 
 def _kept_notes(kept: KeptPlate, plate: PlateDrawing, units: Units) -> tuple[str, ...]:
@@ -237,8 +260,7 @@ def _carriers(
         return ()
     stated = None if tooling.members is None else tooling.members.carriers
     metal = metal_of(None if stated is None else stated.material, MILD)
-    # A nose that is drawn out of each part wants play; one that stays sits close.
-    fit = "H8" if tooling.nose.drawable else "H7"
+    fit = _NOSE_FITS[tooling.nose.drawable][0]
     bore = fit_hole(
         nose.width / 2, nose.height - nose.centre, nose.shaft, fit, "nose carrier", purpose="nose"
     )
@@ -343,8 +365,9 @@ def _web(
     return face, edge
 
 
-def nose_shaft(tooling: Tooling, nose: NoseLayout) -> ShaftDrawing:
+def nose_shaft(tooling: Tooling, nose: NoseLayout, units: Units) -> ShaftDrawing:
     """Return the nose as a shaft to cut; a drawable one stands out to be taken hold of."""
+    bore, turned = _NOSE_FITS[tooling.nose.drawable]
     stated = None if tooling.members is None else tooling.members.nose
     name = None if stated is None else stated.material
     hardened = name is not None and find_steel(name, "tooling.members.nose.material").hardened
@@ -352,6 +375,10 @@ def nose_shaft(tooling: Tooling, nose: NoseLayout) -> ShaftDrawing:
     return ShaftDrawing(
         name="nose shaft", metal=metal_of(name, "medium carbon steel"), diameter=nose.shaft,
         length=nose.span + nose.count * nose.carrier + over, hardened=hardened,
-        fit="h6" if not tooling.nose.drawable else "g6",
-        notes=("Measure it before the carriers are reamed or bored: the hole is made to it.",),
+        fit=turned,
+        notes=(
+            *((f"In its carriers, {fit_words(nose.shaft, f'{bore}/{turned}', units)}.",)
+              if nose.count else ()),
+            "Measure it before the carriers are reamed or bored: the hole is made to it.",
+        ),
     )  # fmt: skip

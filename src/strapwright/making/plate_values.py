@@ -154,6 +154,8 @@ class PlateDrawing:
         Of the catalog; empty where not stated.
     exists
         Whether the plate is there already, and only holes are cut.
+    ram
+        Diameter about its middle that is kept clear for the ram [mm]; 0 for none.
     """
 
     name: str
@@ -173,6 +175,7 @@ class PlateDrawing:
     piece: str = ""
     steel: str = ""
     exists: bool = False
+    ram: float = 0.0
 
     @property
     def title(self) -> str:

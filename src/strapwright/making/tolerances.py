@@ -5,10 +5,17 @@ from __future__ import annotations
 import math
 
 from strapwright.catalog.clearance import clearance_hole
-from strapwright.catalog.general_tolerances import CLASS, STEPS, general_tolerance
+from strapwright.catalog.general_tolerances import (
+    CLASS,
+    STEPS,
+    flatness,
+    general_tolerance,
+    squareness,
+)
 from strapwright.catalog.iso286_limits import limits
 from strapwright.catalog.thread_sizes import find_thread
 from strapwright.making.assembly.piece_steels import metal_words
+from strapwright.making.fits import iso_fit
 from strapwright.making.plate_values import HoleSpec, PlateDrawing, ShaftDrawing
 from strapwright.making.shop_lengths import fine, size
 from strapwright.quantities import Units
@@ -98,6 +105,52 @@ def general_words(largest: float, units: Units) -> str:
                     fine_out(out, units))  # fmt: skip
         low = most
     return f"Sizes without limits, {CLASS}: {', '.join(said)}."
+
+
+# Roughness of bores and seats, of faces that meet, in each system; common practice, no source.
+_FINISH = {"inch": ("63 \N{MICRO SIGN}in", "125 \N{MICRO SIGN}in"),
+           "metric": ("1.6 \N{MICRO SIGN}m", "3.2 \N{MICRO SIGN}m")}  # fmt: skip
+
+
+def form_words(plate: PlateDrawing, units: Units) -> str:
+    """Say how flat and square a plate is, and how smooth.
+
+    Parameters
+    ----------
+    plate
+        As drawn.
+    units
+        In which it is told.
+    """
+    flat = _down(flatness(max(plate.width, plate.height)), units)
+    square = _down(squareness(min(plate.width, plate.height)), units)
+    bore, face = _FINISH[units]
+    return (
+        f"ISO 2768-K: flat within {flat}, square within {square}. Ra {bore} in bores and seats, "
+        f"{face} on faces that meet, the rest as bought."
+    )
+
+
+def _down(out: float, units: Units) -> str:
+    """Print a limit rounded down, so that what is held to it is never worse: ``0.007 in``."""
+    per, decimals, unit = (1.0, 2, "mm") if units == "metric" else (INCH_MM, 3, "in")
+    return f"{fixed(math.floor(out / per * 10**decimals + 1e-6) / 10**decimals, decimals)} {unit}"
+
+
+def fit_words(nominal: float, name: str, units: Units) -> str:
+    """Say a fit with the play that it leaves: ``H7/h6: 0.0000 in to 0.0013 in of play``.
+
+    Parameters
+    ----------
+    nominal
+        Size of both [mm].
+    name
+        Hole and shaft by ISO 286.
+    units
+        In which it is told.
+    """
+    found = iso_fit(nominal, name, name)
+    return f"{name}: {fine(found.least, units)} to {fine(found.most, units)} of play"
 
 
 def fine_out(out: float, units: Units) -> str:

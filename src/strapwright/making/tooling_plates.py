@@ -102,6 +102,7 @@ def laid_out(job: Job) -> tuple[Pieces, NoseLayout | None, Kept]:
             f"write {table_of('tooling')} with nose and shoulders into the job",
         )
     out = LaidOut(push_plate=_push_plate_there(job), bed=_bed_there(job))
+    out.ram = 0.0 if job.press is None or job.press.rod is None else job.press.rod
     if out.push_plate is not None and tooling.members is None:
         tooling = evolve(tooling, members=members_on(Members(), out.push_plate))
     units, members = job.units, tooling.members
@@ -111,7 +112,7 @@ def laid_out(job: Job) -> tuple[Pieces, NoseLayout | None, Kept]:
     nose = out.lay("carriers", lambda: _nose(tooling, bar_width, units, out))
     if nose is not None:
         plates += _nose_side(tooling, nose, units, out)
-        shafts.append(nose_shaft(tooling, nose))
+        shafts.append(nose_shaft(tooling, nose, units))
     drawn = out.lay("die body", lambda: _die_side(tooling, nose, bar_width, units, out))
     die, rounds = drawn or ([], [])
     rods = guide_places(members)
@@ -128,7 +129,7 @@ def laid_out(job: Job) -> tuple[Pieces, NoseLayout | None, Kept]:
     plates += die
     plates += out.extra_plates
     shafts += rounds
-    shafts += guide_rods(members)
+    shafts += guide_rods(members, units)
     shafts += out.extra_shafts
     out.notes += torque_notes(members, units)
     laid = tuple(seen for one in plates for seen in out.seen(one))

@@ -8,6 +8,7 @@ from collections.abc import Iterator
 from attrs import frozen
 
 from strapwright.catalog.steels import find_steel
+from strapwright.catalog.thread_sizes import find_thread
 from strapwright.errors import InputError, in_file, key_of
 from strapwright.making.drawn_members.bolted_cheeks import (
     CheekBolts,
@@ -358,9 +359,17 @@ def _told(tooling: Tooling, sizes: _Sizes, units: Units) -> list[str]:
     riser = height - sizes.tall - sizes.floor if height else 0.0
     if riser > _SAME:
         notes.append(
-            f"The floor stands on a riser of {size(riser, units)}, which is not drawn: the tops of "
-            f"the shoulders are {size(height, units)} above the bed."
+            f"The floor sits on a riser of {size(riser, units)}, which is not made here: flat "
+            "plate or bar under the whole floor. The tops of the shoulders are "
+            f"{size(height, units)} above the bed."
         )
+        base = stated_bolt(tooling.members, "base")
+        if base is not None:
+            least = sizes.floor + riser + find_thread(base.size, _BODY).major
+            notes.append(
+                "Bolts of the bed pass floor and riser: "
+                f"{size(round_up(least, units), units)} long or longer."
+            )
     return notes
 
 

@@ -19,7 +19,7 @@ from strapwright.making.machining_steps import feed_words, plate_steps, rpm_word
 from strapwright.making.plate_making import HoleGroup, PlateMaking
 from strapwright.making.plate_values import Machine, ShaftDrawing
 from strapwright.making.shop_lengths import hole_words, listed, place, size, unit_name
-from strapwright.making.tolerances import general_words, place_words, shaft_words
+from strapwright.making.tolerances import form_words, general_words, place_words, shaft_words
 from strapwright.making.tooling_making import ToolingMaking, make_tooling
 from strapwright.making.tooling_plates import pieces_of
 from strapwright.pages.fields.form_fields import Field
@@ -275,7 +275,11 @@ def _plate(name: str, made: PlateMaking) -> Piece:
             if not group.cuts
         ),
         steps=said.steps,
-        notes=(general_words(max(plate.width, plate.height, plate.thickness), units), *plate.notes),
+        notes=(
+            general_words(max(plate.width, plate.height, plate.thickness), units),
+            form_words(plate, units),
+            *plate.notes,
+        ),
         cautions=said.cautions,
         file=f"{name}.dxf",
     )

@@ -9,7 +9,7 @@ from strapwright.making.assembly.piece_steels import metal_words
 from strapwright.making.machining_steps import plate_steps, shaft_steps
 from strapwright.making.plate_making import HoleGroup, PlateMaking
 from strapwright.making.shop_lengths import hole_words, place, size, unit_name
-from strapwright.making.tolerances import general_words, place_words, shaft_words
+from strapwright.making.tolerances import form_words, general_words, place_words, shaft_words
 from strapwright.making.tooling_making import ToolingMaking
 from strapwright.report.tooling_text import filled
 from strapwright.wording.parts_list_words import HEADS, list_notes, parts_list
@@ -93,6 +93,7 @@ def _plate(made: PlateMaking) -> Iterator[str]:
     )
     largest = max(plate.width, plate.height, plate.thickness)
     yield f"  {general_words(largest, units)}"
+    yield f"  {form_words(plate, units)}"
     if not made.rows:
         return
     yield (

@@ -13,7 +13,7 @@ from strapwright.making.machining_steps import plate_steps, shaft_steps
 from strapwright.making.plate_making import HoleGroup, PlateMaking
 from strapwright.making.plate_values import ESTIMATE, ShaftDrawing
 from strapwright.making.shop_lengths import hole_words, place, size, unit_name
-from strapwright.making.tolerances import general_words, place_words, shaft_words
+from strapwright.making.tolerances import form_words, general_words, place_words, shaft_words
 from strapwright.making.tooling_making import ToolingMaking
 from strapwright.quantities import Units
 from strapwright.scene.frame import Frame
@@ -137,7 +137,10 @@ def _plate(made: PlateMaking, units: Units) -> Data:
         facts.insert(0, ["Face of", f"the {plate.piece}"])
     return {
         "name": plate.title,
-        "limits": general_words(max(plate.width, plate.height, plate.thickness), units),
+        "limits": [
+            general_words(max(plate.width, plate.height, plate.thickness), units),
+            form_words(plate, units),
+        ],
         "facts": [[name, as_fractions(value)] for name, value in facts],
         "tip": as_fractions(size(made.tip, units)),
         "rows": [

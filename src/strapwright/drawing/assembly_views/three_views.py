@@ -8,6 +8,7 @@ from attrs import frozen
 
 from strapwright.drawing.assembly_views.solid_lines import solid_lines
 from strapwright.making.assembly.assembly_values import Assembly
+from strapwright.making.assembly.placed_pieces import BASES
 from strapwright.making.assembly.solid_values import Point3, Solid
 from strapwright.making.shop_lengths import size
 from strapwright.quantities import Units
@@ -76,6 +77,8 @@ def three_views(made: Assembly, units: Units, name: str) -> Scene:
         *solid_lines(Picture(solids, TOP), (0.0, above), bar=bar),
         *_press(made, ram, (front[0], front[2]), 0.0),
         *_press(made, ram, (right[0] + beside, right[2] + beside), beside),
+        *_riser(made, FRONT, 0.0),
+        *_riser(made, RIGHT, beside),
         *_front_sizes(made, front, sheet),
         *_right_sizes(made, beside, sheet),
         *_top_sizes(made, top, above, sheet),
@@ -125,7 +128,7 @@ def _said(made: Assembly, units: Units) -> list[str]:
         "Dashed: bed and ram of the press",
     ]
     if made.riser > 0:
-        lines.append(f"The floor is on a riser of {size(made.riser, units)}")
+        lines.append(f"Dashed under the floor: riser of {size(made.riser, units)}")
     return [as_fractions(one) for one in lines]
 
 
@@ -150,6 +153,19 @@ def _press(made: Assembly, ram: float, span: tuple[float, float], middle: float)
         shapes.append(Path(points=tuple((middle + x, y) for x, y in corner), role="assumed"))
     shapes.append(Line(start=(middle, -3.0), end=(middle, top + ram + 3.0), role="sight"))
     return shapes
+
+
+def _riser(made: Assembly, view: View, beside: float) -> list[Shape]:
+    """Draw what the floor sits on and that is not made here, as large as the floor."""
+    floors = {one.number for one in made.items if one.name in BASES}
+    solids = [one.solid for one in made.parts if one.item in floors]
+    if made.riser <= 0 or not solids:
+        return []
+    left, _, right, _ = _bounds(solids, view)
+    corner = ((left, 0.0), (left, made.riser), (right, made.riser), (right, 0.0))
+    return [
+        Path(points=tuple((beside + x, y) for x, y in corner), role="assumed", closed=True)
+    ]  # fmt: skip
 
 
 def _dim(

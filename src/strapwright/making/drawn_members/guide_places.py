@@ -10,10 +10,12 @@ from strapwright.making.hole_table import LEAST_WALL_MM, fit_hole
 from strapwright.making.plate_metals import MILD, metal_of
 from strapwright.making.plate_values import HoleSpec, PlateDrawing, ShaftDrawing
 from strapwright.making.shop_lengths import size
+from strapwright.making.tolerances import fit_words
 from strapwright.quantities import Units
-from strapwright.shop.members import Members
+from strapwright.shop.members import Guides, Members
 
 _WHERE = "tooling.members.guides"
+SLIDES = "F8"  # of a push plate on a bought h6 rod, a running fit; likewise
 HELD = "H7"  # of a rod in a plate that holds it, slid in by hand; common practice, no source
 
 
@@ -109,8 +111,37 @@ def check_count(members: Members | None) -> None:
         )
 
 
-def guide_rods(members: Members | None) -> list[ShaftDrawing]:
-    """Return the guide rods, where the job states their sizes."""
+# What holds the end of a rod in its bore; common practice, no source.
+_FIXED = "hold it with a set screw on a flat, or with retaining compound"
+
+
+def _rod_notes(guides: Guides, units: Units) -> tuple[str, ...]:
+    """Say how a rod is held at each end, and with what play it is bought and bored."""
+    across = guides.diameter or 0.0
+    ends = (
+        (
+            (
+                f"Both ends sit in {HELD} bores, the upper one in the head of the frame, which is "
+                f"not drawn here: {_FIXED}."
+            ),
+        )
+        if guides.held == "both ends"
+        else (
+            f"Its lower end sits in the {HELD} bore of floor, base or bed: {_FIXED}.",
+            "Its upper end is free: the push plate slides on it.",
+        )
+    )
+    return (
+        *ends,
+        (
+            f"Buy it ground to h6. Where it is held, {fit_words(across, f'{HELD}/h6', units)}; in "
+            f"the push plate, {fit_words(across, f'{SLIDES}/h6', units)}."
+        ),
+    )
+
+
+def guide_rods(members: Members | None, units: Units) -> list[ShaftDrawing]:
+    """Return the guide rods, where the job states their sizes; told in the units of the job."""
     guides = None if members is None else members.guides
     if guides is None or guides.diameter is None or guides.length is None:
         return []
@@ -120,7 +151,8 @@ def guide_rods(members: Members | None) -> list[ShaftDrawing]:
         diameter=guides.diameter,
         length=guides.length,
         quantity=guides.count,
-        fit="f7",
+        fit="h6",
         hardened=find_steel(guides.material, f"{_WHERE}.material").hardened,
+        notes=_rod_notes(guides, units),
     )
     return [rod]

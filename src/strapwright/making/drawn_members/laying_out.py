@@ -97,6 +97,8 @@ class LaidOut:
         As of :class:`Pieces`.
     reaches
         Of the bolts drawn, by what they hold.
+    ram
+        Diameter of the ram's end [mm]; 0 where not stated.
     push_plate, bed
         Plates that stay on the press, on the ram and under the die; ``None`` without.
     extra_plates, extra_shafts
@@ -105,6 +107,7 @@ class LaidOut:
         Bolts chosen by holes that are there.
     """
 
+    ram: float = 0.0
     push_plate: KeptPlate | None = None
     bed: BedThere | None = None
     extra_plates: list[PlateDrawing] = field(factory=list)

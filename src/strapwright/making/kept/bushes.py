@@ -39,9 +39,9 @@ def bolt_bush(thread: Thread, across: float, long: float, count: int, units: Uni
 
 def rod_bush(rod: float, across: float, long: float, units: Units) -> ShaftDrawing:
     """Return the two bushes of guide rods; the same parameters, the rod's diameter [mm] first."""
-    found = limits(rod, "H8", "guides")
+    found = limits(rod, "F8", "guides")
     bore = (
-        f"Bore or ream it through to {fine(found.least, units)} to {fine(found.most, units)} (H8) "
+        f"Bore or ream it through to {fine(found.least, units)} to {fine(found.most, units)} (F8) "
         "after it is pressed in."
     )
     return _bush("bush of a guide rod", across, long, 2, bore, units)

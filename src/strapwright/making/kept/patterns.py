@@ -91,7 +91,7 @@ def drawn_hole(
     elif hole.fit:
         found = fit_hole(x, y, hole.diameter, hole.fit, where, purpose=purpose)
     elif hole.use == "guide rods" and not exists:
-        found = fit_hole(x, y, hole.diameter, "H8", where, purpose=purpose)
+        found = fit_hole(x, y, hole.diameter, "F8", where, purpose=purpose)
     else:
         found = plain_hole(x, y, hole.diameter, where, purpose=purpose)
     return evolve(found, exists=exists and not hole.made_for)

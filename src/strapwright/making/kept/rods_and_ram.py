@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from attrs import evolve
 
 from strapwright.errors import InputError
-from strapwright.making.drawn_members.guide_places import GuidePlaces
+from strapwright.making.drawn_members.guide_places import SLIDES, GuidePlaces
 from strapwright.making.kept.patterns import BUSH_WALL, in_room
 from strapwright.making.plate_values import HoleSpec, PlateDrawing
 from strapwright.making.press_bolts import floating_play
@@ -42,7 +42,7 @@ def with_rods(
     """
     bores = [one for one in plate.holes if one.purpose == "guide rod"]
     if not bores:
-        new = rods.holes_along_x(plate.width, plate.height, "H8")
+        new = rods.holes_along_x(plate.width, plate.height, SLIDES)
         in_room(plate, new, plate.holes, _GUIDES, units)
         return evolve(plate, holes=(*plate.holes, *new)), 0.0
     wanted = [(plate.width / 2 + sign * rods.out, plate.height / 2) for sign in (-1, 1)]
