@@ -11,6 +11,7 @@ from starlette.responses import Response
 
 from strapwright.errors import StrapwrightError
 from strapwright.pages.long_work.attendance import AbandonedError
+from strapwright.pages.sharing.sharing_now import SharingNow
 from strapwright.pages.workshop import Workshop
 from strapwright.web import (
     assets,
@@ -22,6 +23,7 @@ from strapwright.web import (
     lot_pages,
     making_pages,
     search_pages,
+    sharing_pages,
     shelf_pages,
     shop_work_pages,
     start_pages,
@@ -40,7 +42,7 @@ _SAID = {
 }
 
 
-def create_app(workshop: Workshop, port: int) -> FastAPI:
+def create_app(workshop: Workshop, port: int, sharing: SharingNow | None = None) -> FastAPI:
     """Make the application.
 
     Parameters
@@ -48,7 +50,9 @@ def create_app(workshop: Workshop, port: int) -> FastAPI:
     workshop
         What it works on.
     port
-        Port it will be served on, loopback only.
+        Port it is served on at the loopback address.
+    sharing
+        Door and passes of the shop's network; the pages stay on this machine without.
 
     Returns
     -------
@@ -57,6 +61,7 @@ def create_app(workshop: Workshop, port: int) -> FastAPI:
     """
     app = FastAPI(title="Strapwright", docs_url=None, redoc_url=None, openapi_url=None)
     app.state.workshop = workshop
+    app.state.sharing = sharing
     for module in (
         assets,
         start_pages,
@@ -71,6 +76,7 @@ def create_app(workshop: Workshop, port: int) -> FastAPI:
         lot_pages,
         shelf_pages,
         shop_work_pages,
+        sharing_pages,
         field_pages,  # last: it takes the names of pages that no other module took
     ):
         app.include_router(module.router)
@@ -95,5 +101,5 @@ def create_app(workshop: Workshop, port: int) -> FastAPI:
         return Response(status_code=408)  # the browser left before its answer; nobody reads this
 
     app.add_middleware(GZipMiddleware, minimum_size=800, compresslevel=5)
-    app.add_middleware(Guard, port=port)
+    app.add_middleware(Guard, port=port, sharing=sharing)
     return app

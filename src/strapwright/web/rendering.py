@@ -59,6 +59,8 @@ def page(
         assets=f"/assets/{stamp()}",
         look=look if look in ("dark", "light") else "",
         here=request.url.path,
+        device=getattr(request.state, "device", None),
+        shareable=getattr(request.app.state, "sharing", None) is not None,
     )
     return remembered(request, HTMLResponse(text, status))
 

@@ -2,15 +2,34 @@
 
 from __future__ import annotations
 
+import html
 import json
-from collections.abc import Iterable
+import math
+import re
+from collections.abc import Callable
 
+from attrs import frozen
 from starlette.datastructures import Headers, MutableHeaders
 from starlette.exceptions import HTTPException
+from starlette.requests import HTTPConnection
 from starlette.types import ASGIApp, Message, Receive, Scope, Send
 
+from strapwright.pages.sharing.device_passes import Pass
+from strapwright.pages.sharing.sharing_now import SharingNow
+
+DEVICE = "device"  # cookie: what lets a device in
 LARGEST_BODY = 1_200_000  # bytes; the largest job file and its envelope
 _SAFE = ("GET", "HEAD")
+_LENGTH = re.compile(r"[0-9]{1,12}")
+_LOOPBACK = ("127.0.0.1", "::1")
+_OWN_PAGES = "/sharing"
+_FOR_ALL = ("/look", "/leave")  # change nothing but the browser itself
+_STRANGER = "This device has no pass. Scan the code on the machine that serves the pages."
+_PLAIN_PAGE = (
+    '<!doctype html><html lang="en"><meta charset="utf-8">'
+    '<meta name="viewport" content="width=device-width, initial-scale=1">'
+    "<title>Strapwright</title><p>{said}</p></html>"
+)
 # No script, style, font, picture or connection from anywhere but here, and nothing inline.
 POLICY = (
     "default-src 'none'; script-src 'self'; style-src 'self'; font-src 'self'; img-src 'self'; "
@@ -27,23 +46,28 @@ _HEADERS = {
 
 
 class Guard:
-    """Refuses other hosts' names, other pages' requests and too large bodies.
+    """Refuses other hosts' names, other pages' requests, large bodies, and devices without a pass.
 
     A page of another site can make a browser send requests here, also under a name of its own that
-    resolves to this machine; so the name asked for and the page that asks are both checked.
+    resolves to this machine; so the name asked for and the page that asks are both checked.  Who
+    comes in at the loopback address sits at this machine; who comes in at another needs a pass.
+    Which it is the socket says, not the request.
 
     Parameters
     ----------
     app
         What is guarded.
     port
-        The port served, which names and origins carry.
+        The port served on this machine, which names and origins carry.
+    sharing
+        Door and passes; ``None`` where nothing is ever shared.
     """
 
-    def __init__(self, app: ASGIApp, port: int) -> None:
+    def __init__(self, app: ASGIApp, port: int, sharing: SharingNow | None = None) -> None:
         self.app = app
         self.hosts = frozenset(f"{name}:{port}" for name in ("127.0.0.1", "localhost", "[::1]"))
         self.origins = frozenset(f"http://{host}" for host in self.hosts)
+        self.sharing = sharing
 
     async def __call__(self, scope: Scope, receive: Receive, send: Send) -> None:
         """Answer or pass on."""
@@ -51,26 +75,120 @@ class Guard:
             await self.app(scope, receive, send)
         if scope["type"] != "http":
             return
-        refusal = self._refusal(scope["method"], Headers(scope=scope))
-        if refusal is not None:
-            await _answer(send, *refusal)
+        headers = Headers(scope=scope)
+        if came_from_this_machine(scope):
+            refusal = self._refusal(scope["method"], headers, self.hosts, self.origins)
+            if refusal is not None:
+                await _answer(send, refusal, headers)
+                return
+            await self.app(scope, _Limited(receive), _Dressed(send))
             return
-        await self.app(scope, _Limited(receive), _Dressed(send))
+        await self._shared(scope, headers, receive, send)
 
-    def _refusal(self, method: str, headers: Headers) -> tuple[int, str] | None:
-        if headers.get("host") not in self.hosts:
-            return 421, "This server answers only to the name of this machine itself."
+    async def _shared(self, scope: Scope, headers: Headers, receive: Receive, send: Send) -> None:
+        door = None if self.sharing is None else self.sharing.door
+        if self.sharing is None or door is None:
+            await _answer(send, Refusal(403, "The pages are not shared."), headers)
+            return
+        refusal = self._refusal(
+            scope["method"], headers, frozenset({door.host}), frozenset({door.origin})
+        )
+        if refusal is not None:
+            await _answer(send, refusal, headers)
+            return
+        if scope["path"] == "/join":  # shows its own pass, and is slowed down there
+            await self.app(scope, _Limited(receive), _Dressed(send))
+            return
+        found = _pass_of(scope, self.sharing)
+        if isinstance(found, Refusal):
+            await _answer(send, found, headers)
+            return
+        scope.setdefault("state", {})["device"] = found
+        passes = self.sharing.passes
+        await self.app(scope, _Limited(receive), _Dressed(send, lambda: passes.holds(found)))
+
+    def _refusal(
+        self,
+        method: str,
+        headers: Headers,
+        hosts: frozenset[str],
+        origins: frozenset[str],
+    ) -> Refusal | None:
+        if headers.get("host") not in hosts:
+            return Refusal(421, "This server answers only to the name of this machine itself.")
         length = headers.get("content-length", "0")
-        if not length.isdecimal() or int(length) > LARGEST_BODY:
-            return 413, _TOO_LARGE
+        if not _LENGTH.fullmatch(length) or int(length) > LARGEST_BODY:
+            return Refusal(413, _TOO_LARGE)
         if (
             headers.get("sec-fetch-site") == "cross-site"
             and headers.get("sec-fetch-mode") != "navigate"
         ):
-            return 403, "Another site's page asked for this; that is not allowed."
-        if method not in _SAFE and headers.get("origin") not in self.origins:
-            return 403, "This did not come from a page of this server, so nothing was changed."
+            return Refusal(403, "Another site's page asked for this; that is not allowed.")
+        if method not in _SAFE and headers.get("origin") not in origins:
+            return Refusal(
+                403, "This did not come from a page of this server, so nothing was changed."
+            )
         return None
+
+
+@frozen
+class Refusal:
+    """Why a request is not passed on.
+
+    Attributes
+    ----------
+    status, sentence
+        Of the answer.
+    wait
+        Seconds before the next try.
+    forget
+        Whether the browser is told to drop its pass, which holds no more.
+    """
+
+    status: int
+    sentence: str
+    wait: int = 0
+    forget: bool = False
+
+
+def _pass_of(scope: Scope, sharing: SharingNow) -> Pass | Refusal:
+    """Return the pass of a request, or why it may not go on."""
+    address = address_of(scope)
+    token = HTTPConnection(scope).cookies.get(DEVICE, "")
+    waiting = sharing.limit.wait(address)
+    if token and waiting > 0:
+        return too_many_tries(waiting)
+    found = sharing.passes.held(token) if token else None
+    if found is None:
+        if token:
+            sharing.limit.wrong(address)
+        return Refusal(401, _STRANGER, forget=bool(token))
+    if scope["path"].startswith(_OWN_PAGES):
+        return Refusal(403, "Sharing is set on the machine that serves the pages.")
+    looks = found.rights != "work" and scope["method"] not in _SAFE
+    if looks and scope["path"] not in _FOR_ALL:
+        return Refusal(403, "This device may only look, so nothing was changed.")
+    return found
+
+
+def came_from_this_machine(scope: Scope) -> bool:
+    """Whether a request came in at the loopback address; what cannot be told did not."""
+    server = scope.get("server")
+    return server is not None and server[0] in _LOOPBACK
+
+
+def address_of(scope: Scope) -> str:
+    """Return the address of the device that asks; all without one count as one."""
+    client = scope.get("client")
+    return "" if client is None else str(client[0])
+
+
+def too_many_tries(waiting: float) -> Refusal:
+    """Refuse a device that showed too many wrong passes."""
+    seconds = math.ceil(waiting)
+    return Refusal(
+        429, f"Too many wrong codes. Wait {seconds} s, then scan it again.", wait=seconds
+    )
 
 
 class _Limited:
@@ -89,12 +207,21 @@ class _Limited:
 
 
 class _Dressed:
-    """Sends answers with the headers that every answer carries."""
+    """Sends answers with the headers that every answer carries, for as long as the pass holds."""
 
-    def __init__(self, send: Send) -> None:
+    def __init__(self, send: Send, holds: Callable[[], bool] = lambda: True) -> None:
         self.send = send
+        self.holds = holds
+        self.over = False
 
     async def __call__(self, message: Message) -> None:
+        if self.over:
+            return
+        if message["type"] == "http.response.body" and not self.holds():
+            # A stream to a device that was shut out ends here, not when the device likes.
+            self.over = True
+            await self.send({"type": "http.response.body", "body": b""})
+            return
         if message["type"] == "http.response.start":
             found = MutableHeaders(scope=message)
             for name, value in _HEADERS.items():
@@ -106,19 +233,24 @@ class _Dressed:
 _TOO_LARGE = "That is larger than a job file can be (1 MB); nothing was saved."
 
 
-async def _answer(send: Send, status: int, sentence: str) -> None:
-    extra: Iterable[tuple[bytes, bytes]] = (
-        (name.encode(), value.encode()) for name, value in _HEADERS.items()
-    )
-    body = json.dumps({"said": sentence}).encode()
+async def _answer(send: Send, refusal: Refusal, headers: Headers) -> None:
+    for_person = "text/html" in headers.get("accept", "")
+    more = [("content-type", "text/html; charset=utf-8" if for_person else "application/json")]
+    if refusal.wait:
+        more.append(("retry-after", str(refusal.wait)))
+    if refusal.forget:
+        more.append(("set-cookie", f"{DEVICE}=; Max-Age=0; Path=/; HttpOnly; SameSite=Lax"))
+    if for_person:
+        body = _PLAIN_PAGE.format(said=html.escape(refusal.sentence)).encode()
+    else:
+        body = json.dumps({"said": refusal.sentence}).encode()
     await send(
         {
             "type": "http.response.start",
-            "status": status,
+            "status": refusal.status,
             "headers": [
-                (b"content-type", b"application/json"),
-                (b"connection", b"close"),
-                *extra,
+                (name.encode(), value.encode())
+                for name, value in (*_HEADERS.items(), ("connection", "close"), *more)
             ],
         }
     )

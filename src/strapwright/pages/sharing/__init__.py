@@ -1,0 +1,1 @@
+"""Who may reach the pages over the shop's network."""

@@ -1,0 +1,258 @@
+"""Passes: what lets a device of the shop's network in, for how long, and whether it may write.
+
+An invitation is shown as an address and a code; each device that takes it gets a pass of its own,
+so that one phone can be shut out alone.  Only digests are kept: whoever reads the store cannot get
+in.
+"""
+
+from __future__ import annotations
+
+import json
+import secrets
+import threading
+import time
+from collections.abc import Callable
+from hashlib import sha256
+from typing import Literal, get_args
+
+from attrs import evolve, field, frozen
+
+from strapwright.errors import InputError
+from strapwright.store import Store
+
+Rights = Literal["work", "look"]
+RIGHTS: tuple[Rights, ...] = get_args(Rights)
+LONGEST_NAME = 40
+MOST_PASSES = 60  # in all; a small shop has a few (common practice, no source)
+MOST_DAYS = 365
+_KEY = "sharing passes"
+_BYTES = 20  # of a token: 160 random bits, which nobody guesses
+_DAY = 86_400.0  # s
+_SEEN_EVERY = 60.0  # s; how exactly it is kept when a device was last there
+
+Clock = Callable[[], float]
+
+
+@frozen(kw_only=True)
+class Pass:
+    """A pass as it is kept.
+
+    Attributes
+    ----------
+    id
+        By which it is revoked; no secret.
+    name
+        Of the device, or of whom the invitation is for.
+    rights
+        ``work``, or ``look`` for one that may change nothing.
+    digest
+        Of its token.
+    made, until, seen
+        When it was made, ends, and was last used [s since 1970]; ``seen`` 0 for never.
+    invitation
+        Whether it only serves to get a pass.
+    """
+
+    id: str
+    name: str
+    rights: Rights
+    digest: str = field(repr=False)
+    made: float
+    until: float
+    seen: float = 0.0
+    invitation: bool = False
+
+
+class Passes:
+    """The passes of a store; safe to use from several threads.
+
+    Parameters
+    ----------
+    store
+        Where they are kept.
+    clock
+        Seconds since 1970.
+    """
+
+    def __init__(self, store: Store, clock: Clock = time.time) -> None:
+        self._store = store
+        self._clock = clock
+        self._lock = threading.Lock()
+        self._kept = {one.digest: one for one in _read(store.setting(_KEY) or "[]")}
+
+    def invite(self, name: str, rights: Rights, days: float) -> tuple[Pass, str]:
+        """Make an invitation.
+
+        Parameters
+        ----------
+        name
+            Whom it is for.
+        rights
+            Of those who take it.
+        days
+            How long it and all passes taken with it hold.
+
+        Returns
+        -------
+        Pass, str
+            The invitation, and its token, which is kept nowhere.
+
+        Raises
+        ------
+        InputError
+            If a figure cannot be, or there are too many passes.
+        """
+        if not 0 < days <= MOST_DAYS:
+            raise InputError("days", "the days are out of range", f"give 1 to {MOST_DAYS}")
+        if rights not in RIGHTS:
+            raise InputError("rights", "this is no such right", "choose work or look")
+        until = self._clock() + days * _DAY
+        return self._add(_named(name), rights, until, invitation=True)
+
+    def join(self, token: str, device: str) -> tuple[Pass, str] | None:
+        """Make a pass for a device that shows an invitation.
+
+        Parameters
+        ----------
+        token
+            Of the invitation.
+        device
+            What kind of device it is.
+
+        Returns
+        -------
+        Pass and str, or None
+            The pass and its token; ``None`` where the invitation does not hold.
+
+        Raises
+        ------
+        InputError
+            If there are too many passes.
+        """
+        found = self._find(token)
+        if found is None or not found.invitation:
+            return None
+        return self._add(_named(device), found.rights, found.until, invitation=False)
+
+    def held(self, token: str) -> Pass | None:
+        """Return the pass that a token of a device opens, ``None`` where it opens none."""
+        found = self._find(token)
+        if found is None or found.invitation:
+            return None
+        now = self._clock()
+        if now - found.seen > _SEEN_EVERY:
+            with self._lock:
+                if found.digest in self._kept:
+                    self._kept[found.digest] = evolve(self._kept[found.digest], seen=now)
+                    self._keep()
+        return found
+
+    def holds(self, kept: Pass) -> bool:
+        """Whether a pass still holds: not revoked, not over."""
+        return kept.digest in self._kept and self._clock() < kept.until
+
+    def all(self) -> tuple[Pass, ...]:
+        """Return the passes that hold, devices first, the latest first."""
+        now = self._clock()
+        with self._lock:
+            found = [one for one in self._kept.values() if now < one.until]
+        return tuple(sorted(found, key=lambda one: (one.invitation, -one.made)))
+
+    def rename(self, number: str, name: str) -> None:
+        """Call a device something else; nothing happens where there is none."""
+        with self._lock:
+            for digest, one in self._kept.items():
+                if one.id == number:
+                    self._kept[digest] = evolve(one, name=_named(name))
+            self._keep()
+
+    def revoke(self, number: str) -> None:
+        """End one pass, at once; nothing happens where there is none."""
+        with self._lock:
+            self._kept = {d: one for d, one in self._kept.items() if one.id != number}
+            self._keep()
+
+    def revoke_all(self) -> None:
+        """End all passes and invitations, at once."""
+        with self._lock:
+            self._kept = {}
+            self._keep()
+
+    def _find(self, token: str) -> Pass | None:
+        if not token or len(token) > 2 * _BYTES or not token.isascii():
+            return None
+        # The digest is looked up, not the token compared: the time taken tells nothing.
+        found = self._kept.get(_digest(token))
+        return found if found is not None and self._clock() < found.until else None
+
+    def _add(
+        self, name: str, rights: Rights, until: float, *, invitation: bool
+    ) -> tuple[Pass, str]:
+        token = secrets.token_urlsafe(_BYTES)
+        now = self._clock()
+        made = Pass(
+            id=secrets.token_hex(8),
+            name=name,
+            rights=rights,
+            digest=_digest(token),
+            made=now,
+            until=until,
+            invitation=invitation,
+        )
+        with self._lock:
+            self._kept = {d: one for d, one in self._kept.items() if now < one.until}
+            if len(self._kept) >= MOST_PASSES:
+                raise InputError(
+                    "devices", f"there are {MOST_PASSES} devices and invitations already",
+                    "take some away on the page Sharing first",
+                )  # fmt: skip
+            self._kept[made.digest] = made
+            self._keep()
+        return made, token
+
+    def _keep(self) -> None:
+        kept = [
+            {
+                "id": one.id, "name": one.name, "rights": one.rights, "digest": one.digest,
+                "made": one.made, "until": one.until, "seen": one.seen,
+                "invitation": one.invitation,
+            }
+            for one in self._kept.values()
+        ]  # fmt: skip
+        self._store.set_setting(_KEY, json.dumps(kept))
+
+
+def _digest(token: str) -> str:
+    return sha256(token.encode()).hexdigest()
+
+
+def _named(name: str) -> str:
+    plain = " ".join(name.split())[:LONGEST_NAME]
+    return plain if plain.isprintable() and plain else "device"
+
+
+def _read(text: str) -> list[Pass]:
+    """Read what was kept; what cannot be read lets nobody in."""
+    try:
+        listed = json.loads(text)
+    except ValueError:
+        return []
+    found = []
+    for one in listed if isinstance(listed, list) else []:
+        try:
+            found.append(
+                Pass(
+                    id=str(one["id"]),
+                    name=_named(str(one["name"])),
+                    # Whatever is not plainly allowed to work may only look.
+                    rights="work" if one["rights"] == "work" else "look",
+                    digest=str(one["digest"]),
+                    made=float(one["made"]),
+                    until=float(one["until"]),
+                    seen=float(one["seen"]),
+                    invitation=bool(one["invitation"]),
+                )
+            )
+        except (KeyError, TypeError, ValueError):
+            continue
+    return found

@@ -1,0 +1,63 @@
+"""The wire: whoever begins a request and does not end it, or opens too many, is cut off."""
+
+from __future__ import annotations
+
+import asyncio
+from collections import Counter
+from typing import Any, cast
+
+from uvicorn.protocols.http.h11_impl import H11Protocol
+
+HEADERS_WITHIN = 10.0  # s from the first byte, or from connecting, to the end of the headers
+MOST_CONNECTIONS = 64  # of one address; a browser opens six, a phone with streams a few more
+
+_open: Counter[str] = Counter()
+
+
+class PatientProtocol(H11Protocol):
+    """HTTP as the server speaks it, with a limit on how long headers may take to come."""
+
+    _late: asyncio.TimerHandle | None = None
+    _from = ""
+
+    def connection_made(self, transport: asyncio.Transport) -> None:  # type: ignore[override]
+        """Begin to wait for a request."""
+        super().connection_made(transport)
+        peer = transport.get_extra_info("peername")
+        self._from = str(peer[0]) if peer else ""
+        _open[self._from] += 1
+        if _open[self._from] > MOST_CONNECTIONS:
+            transport.abort()
+            return
+        self._wait()
+
+    def connection_lost(self, exc: Exception | None) -> None:
+        """Forget the connection."""
+        self._stop()
+        _open[self._from] -= 1
+        if _open[self._from] <= 0:
+            del _open[self._from]
+        super().connection_lost(exc)
+
+    def data_received(self, data: bytes) -> None:
+        """Take what comes; a request whose headers are whole is waited for no more."""
+        super().data_received(data)
+        cycle = cast("Any", self.cycle)
+        if cycle is None or cycle.response_complete:
+            self._wait()
+        else:
+            self._stop()
+
+    def _wait(self) -> None:
+        if self._late is None:
+            self._late = self.loop.call_later(HEADERS_WITHIN, self._cut_off)
+
+    def _stop(self) -> None:
+        if self._late is not None:
+            self._late.cancel()
+            self._late = None
+
+    def _cut_off(self) -> None:
+        self._late = None
+        if not self.transport.is_closing():
+            self.transport.abort()

@@ -1,0 +1,1 @@
+"""What the service keeps for the shop's network."""
