@@ -39,7 +39,7 @@ class OtherTooling:
             kind="own",
             name="bends",
             help="which bends are made on it, counted from end 1",
-            inch="[2, 3]",
+            inch="[2]",
             needed=True,
             given=True,
         )
