@@ -98,7 +98,7 @@ def open_form(text: str, page: Page, draft: Mapping[str, str] | None = None) -> 
         own = parts.part_fields()
         fields = [*own, *parts.shape_fields(shape)]
         values = {field.name: _at(raw, field.name) for field in own} | parts.shape_values(shape)
-        bends = sum(row.kind == "bend" for row in parts.shape_rows(shape))
+        bends = parts.bends_of(shape)
         for number, hole in enumerate(holes, start=1):
             fields += parts.hole_fields(number, bends + 1, bends)
             values.update(parts.hole_values(number, hole))

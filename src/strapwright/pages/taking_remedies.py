@@ -45,10 +45,12 @@ def taken(text: str, job: Job, remedy: Remedy) -> str:
         return text
     if job.part.rolls:
         raise InputError("part.shape", "a rolled leg has several entries", "change it there")
-    at = [row.at for row in shape_rows(shape_of(raw_job(text))) if row.kind == "leg"]
+    at = {row.number: row.at for row in shape_rows(shape_of(raw_job(text))) if row.kind == "leg"}
+    if not legs.keys() <= at.keys():
+        raise InputError("part.shape", "this leg belongs to a joggle", "change the joggle there")
     return update_job(
         text,
-        {f"part.shape[{at[leg - 1]}]": size(long, job.units) for leg, long in legs.items()},
+        {f"part.shape[{at[leg]}]": size(long, job.units) for leg, long in legs.items()},
     )
 
 

@@ -151,8 +151,9 @@ class Part:
             name="shape",
             help="leg, bend, leg, bend, leg: a bend is up or down and how far it turns the bar, in "
             'degrees (90 for a square corner), above 0 and below 180. "up 90 radius {6|150}" makes '
-            'a large inside radius in a series of hits. "roll 90" before a bend turns a square or '
-            "round bar, top towards you",
+            'a large inside radius in a series of hits. "joggle up {1/2|12} over {2|50}" sets the '
+            'bar off by two bends and the leg between them. "roll 90" before a bend turns a square '
+            "or round bar, top towards you",
             new=(
                 '["6", "up 90", "4-1/2", "down 45", "4"]',
                 '["150", "up 90", "115", "down 45", "100"]',
@@ -349,7 +350,6 @@ class Part:
         inch="3/4 in",
         metric="20 mm",
         label="Leave long at end 2",
-        hint="sawn off after bending",
         group="part",
         later=True,
     )

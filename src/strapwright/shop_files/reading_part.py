@@ -49,14 +49,15 @@ def read_part(table: Table, lot: Table | None) -> Part:
     bar = read_bar(table)
     material = _read_material(table)
     _refuse_hot(table)
-    legs, bends, rolls = read_shape(table, bar)
+    of_lot = Lot() if lot is None else _read_lot(lot, bar)
+    legs, bends, rolls = read_shape(table, bar, of_lot.thickness or bar.thickness)
     close = read_close(table, len(legs))
     _refuse_closed_trim(table)
     return Part(
         **plain,
         bar=bar,
         material=material,
-        lot=Lot() if lot is None else _read_lot(lot, bar),
+        lot=of_lot,
         measured=_read_measured(table),
         legs=legs,
         bends=bends,

@@ -14,6 +14,7 @@ from strapwright.shop.part import Bend
 from strapwright.shop_files.known_keys import nearest, one_of
 from strapwright.shop_files.quantity_fields import ANGLE, LENGTH, PI, exact, raw
 from strapwright.shop_files.toml_table import Table
+from strapwright.shop_files.ways.reading_joggle import JOGGLE, read_joggle
 
 SIDES: Mapping[str, Literal[1, -1]] = MappingProxyType({"up": 1, "down": -1})
 ROLL = "roll"
@@ -22,7 +23,7 @@ _EXAMPLE = in_file('write leg, bend, leg in turn, for example shape = ["6", "up 
 _ITEM = re.compile(r"\s*(?P<word>[^\W\d_]+)\s*(?P<rest>.*)", re.DOTALL)
 _RADIUS = re.compile(r"\bradius\b", re.IGNORECASE)
 
-What = Literal["leg", "bend", "roll"]
+What = Literal["leg", "bend", "roll", "joggle"]
 _BEHIND: Mapping[tuple[What, What], tuple[str, str]] = MappingProxyType(
     {
         ("leg", "leg"): (
@@ -30,6 +31,10 @@ _BEHIND: Mapping[tuple[What, What], tuple[str, str]] = MappingProxyType(
             f"write the bend between them, {one_of(SIDES)} and an angle, for example up 90",
         ),
         ("bend", "bend"): ("there are two bends in a row", "write the leg between them"),
+        ("bend", "joggle"): ("a joggle stands right behind a bend", "write the leg between them"),
+        ("joggle", "bend"): ("a bend stands right behind a joggle", "write the leg between them"),
+        ("joggle", "joggle"): ("there are two joggles in a row", "write the leg between them"),
+        ("joggle", "roll"): ("a roll stands right behind a joggle", "write the leg between them"),
         ("bend", "roll"): ("a roll stands right behind a bend", "write the leg between them"),
         ("roll", "roll"): ("there are two rolls in a row", "add them up"),
     }
@@ -37,7 +42,7 @@ _BEHIND: Mapping[tuple[What, What], tuple[str, str]] = MappingProxyType(
 
 
 def read_shape(
-    table: Table, bar: Bar
+    table: Table, bar: Bar, thickness: float
 ) -> tuple[tuple[float, ...], tuple[Bend, ...], tuple[float, ...]]:
     """Read ``part.shape``.
 
@@ -47,6 +52,8 @@ def read_shape(
         ``[part]``.
     bar
         The bar, which decides whether it can be rolled.
+    thickness
+        Of the bar as measured, or nominal [mm].
 
     Returns
     -------
@@ -77,6 +84,12 @@ def read_shape(
             else:
                 legs.append(length)
             joined = False
+        elif kind == "joggle":
+            first, between, second = read_joggle(table, key, item, thickness)
+            bends += (first, second)
+            legs.append(Fraction(between))
+            rolls += [0.0] * (len(bends) - len(rolls))
+            joined = False
         elif kind == "bend":
             bends.append(_read_bend(table, key, item))
             rolls += [0.0] * (len(bends) - len(rolls))
@@ -97,9 +110,11 @@ def _what(table: Table, number: int, item: object) -> What:
     word = found["word"].lower()
     if word in SIDES:
         return "bend"
+    if word == JOGGLE:
+        return "joggle"
     if word == ROLL:
         return "roll"
-    near = nearest(word, (*SIDES, ROLL))
+    near = nearest(word, (*SIDES, ROLL, JOGGLE))
     hint = "" if near is None else f'; did you mean "{near}"'
     raise table.refuse(
         f"shape[{number}]",
@@ -122,7 +137,7 @@ def _check_turns(table: Table, items: list[object], kinds: list[What]) -> None:
         wrong = _BEHIND.get((kinds[place - 1], kinds[place]))
         if wrong is not None:
             raise table.refuse(f"shape[{place + 1}]", *wrong, value=items[place])
-    bends = [place for place, kind in enumerate(kinds) if kind == "bend"]
+    bends = [place for place, kind in enumerate(kinds) if kind in ("bend", "joggle")]
     if not bends or len(kinds) < 3:
         raise table.refuse(
             "shape", "the shape has fewer than two legs", f"{_EXAMPLE}, at least two legs"

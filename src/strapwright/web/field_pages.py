@@ -11,7 +11,7 @@ from starlette.responses import Response
 from strapwright.errors import InputError
 from strapwright.pages.edited_job import Desk, desk_of
 from strapwright.pages.fields.form_fields import Page
-from strapwright.pages.fields.part_fields import shape_rows
+from strapwright.pages.fields.part_fields import bends_of, shape_rows
 from strapwright.pages.form import open_form
 from strapwright.pages.form_changes import apply_action
 from strapwright.pages.taken_over import DROP, taken_over, without_taken_over
@@ -79,7 +79,7 @@ def _added(shop: Workshop, job: str, action: str) -> str:
     if action not in ("add-leg", "add-hole"):
         return ""
     form = open_form(shop.open(job).text, "part")
-    bends = sum(row.kind == "bend" for row in shape_rows(list(form.shape)))
+    bends = bends_of(list(form.shape))
     return f"#bend-{bends}" if action == "add-leg" else f"#hole-{form.holes}"
 
 

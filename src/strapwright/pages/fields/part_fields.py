@@ -13,7 +13,7 @@ from strapwright.pages.fields.key_fields import fields_under, key_field
 from strapwright.shop.keys import keys_of
 from strapwright.shop.part import Hole, Part
 
-_ITEM = re.compile(r"\s*(?P<word>up|down|roll)\b\s*(?P<rest>.*)", re.IGNORECASE | re.DOTALL)
+_ITEM = re.compile(r"\s*(?P<word>up|down|roll|joggle)\b\s*(?P<rest>.*)", re.IGNORECASE | re.DOTALL)
 _RADIUS = re.compile(r"\bradius\b", re.IGNORECASE)
 _WAYS = (("up", "up"), ("down", "down"))
 _HOLE = keys_of(Hole)
@@ -29,13 +29,13 @@ class ShapeRow:
     at
         1-based place in the shape.
     kind
-        ``leg``, ``bend`` or ``roll``.
+        ``leg``, ``bend``, ``roll`` or ``joggle``, which is two bends and the leg between them.
     number
-        Of the leg, of the bend, or of the bend that a roll comes before.
+        Of the leg, of the bend, or of the bend that a roll comes before; of a joggle its first.
     """
 
     at: int
-    kind: Literal["leg", "bend", "roll"]
+    kind: Literal["leg", "bend", "roll", "joggle"]
     number: int
 
 
@@ -57,6 +57,10 @@ def shape_rows(shape: list[str]) -> tuple[ShapeRow, ...]:
         word = found["word"].lower() if found else ""
         if word == "roll":
             rows.append(ShapeRow(at=at, kind="roll", number=bends + 1))
+        elif word == "joggle":
+            rows.append(ShapeRow(at=at, kind="joggle", number=bends + 1))
+            bends += 2
+            legs += 1
         elif word:
             bends += 1
             rows.append(ShapeRow(at=at, kind="bend", number=bends))
@@ -80,6 +84,17 @@ def shape_fields(shape: list[str]) -> tuple[Field, ...]:
                     kind="length",
                     inch="3-1/2 in",
                     metric="90 mm",
+                    needed=True,
+                )
+            )
+        elif row.kind == "joggle":
+            fields.append(
+                Field(
+                    name=name,
+                    label=f"Joggle, bends {row.number} and {row.number + 1}",
+                    inch="up 1/2 over 2",
+                    metric="up 12 over 50",
+                    hint="which way, how far off, over which length",
                     needed=True,
                 )
             )
@@ -128,6 +143,9 @@ def shape_values(shape: list[str]) -> dict[str, str]:
         if found is None:
             values[name] = item
             continue
+        if found["word"].lower() == "joggle":
+            values[name] = found["rest"].strip()
+            continue
         angle, *radius = (one.strip() for one in _RADIUS.split(found["rest"], maxsplit=1))
         values[name] = angle
         if found["word"].lower() != "roll":
@@ -147,14 +165,20 @@ def shape_from(values: Mapping[str, str], shape: list[str]) -> list[str]:
             fresh.append(item)
         elif found is None:
             fresh.append(text.strip())
-        elif found["word"].lower() == "roll":
-            fresh.append(f"roll {text.strip()}")
+        elif found["word"].lower() in ("roll", "joggle"):
+            fresh.append(f"{found['word'].lower()} {text.strip()}")
         else:
             way = values.get(f"{name}.way", found["word"]).lower()
             radius = values.get(f"{name}.radius", "").strip()
             end = f" radius {radius}" if radius else ""
             fresh.append(f"{'down' if way == 'down' else 'up'} {text.strip()}{end}")
     return fresh
+
+
+def bends_of(shape: list[str]) -> int:
+    """Return how many bends a shape has; a joggle has two."""
+    kinds = [row.kind for row in shape_rows(shape)]
+    return kinds.count("bend") + 2 * kinds.count("joggle")
 
 
 def hole_fields(number: int, legs: int, bends: int) -> tuple[Field, ...]:
