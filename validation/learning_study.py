@@ -426,7 +426,7 @@ def show(title: str, rows: Sequence[Foretold]) -> list[Summary]:
 def main(arguments: Sequence[str] | None = None) -> int:
     """Run from the command line and return the exit code."""
     parser = argparse.ArgumentParser(description=__doc__)
-    parser.add_argument("--count", type=int, default=80, metavar="N")
+    parser.add_argument("--count", type=int, default=40, metavar="N")
     parser.add_argument("--json", type=Path, metavar="FILE", help="write the tables there too")
     options = parser.parse_args(arguments)
     # Each bend has draws of its own, so that one can be looked at again alone.
@@ -438,7 +438,7 @@ def main(arguments: Sequence[str] | None = None) -> int:
     elements = [
         row
         for place, name in enumerate(CASES)
-        for row in by_elements(name, options.count // 4, np.random.default_rng([SEED, 100 + place]))
+        for row in by_elements(name, options.count // 8, np.random.default_rng([SEED, 100 + place]))
     ]
     print("free angle in deg, gauge as a share of what it shows at the setting")
     same = [row for row in chain if row.where == "same tooling"]

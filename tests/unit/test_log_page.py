@@ -60,6 +60,7 @@ def test_a_batch_is_logged_bend_after_bend(store: Store, browser: Browser) -> No
 
     # A bend that comes out short stays on the screen, with how much further.
     page = browser.post(here, data={"part": "1", "bend": "3", "angle": "43", "gauge": "660"})
+    assert re.search(r'<input id="angle"[^>]* autofocus>', page.text)
     said = plain(page.text)
     assert re.search(r"Kept: part 1, bend 3, stopped as shown at 0\.\d{3} in\.", said)
     assert "Part 1 of 2 · bend 3" in said
