@@ -235,6 +235,31 @@ def test_every_offer_is_drawn_and_checks_the_same_as_drawn(found: Proposals) -> 
         assert [check for check in checks if not check.holds] == []
 
 
+def in_sixteenths(mm: float) -> bool:
+    return abs(mm / 25.4 * 16 - round(mm / 25.4 * 16)) < 1e-6
+
+
+def test_an_inch_job_is_offered_tooling_in_sixteenths(found: Proposals) -> None:
+    for one in found.best:
+        pieces = pieces_of(evolve(BRACKET, tooling=one.tooling))
+        for plate in pieces.plates:
+            if not plate.piece:
+                sizes = (plate.width, plate.height, plate.thickness)
+                assert all(map(in_sixteenths, sizes)), (plate.name, sizes)
+        for shaft in pieces.shafts:
+            assert in_sixteenths(shaft.length), shaft.name
+        for cut in one.cuts:
+            assert in_sixteenths(cut.length), cut.use
+            assert in_sixteenths(cut.width), cut.use
+        nose, shoulders = one.tooling.nose, one.tooling.shoulders
+        assert all(map(in_sixteenths, (nose.reach or 0, nose.span or 0, shoulders.depth or 0)))
+        assert in_sixteenths(shoulders.height or 0)
+        said = " ".join(proposals_to_text(evolve(found, best=(one,)), "inch").split())
+        lines = [line for line in said.split(" - ") if line.startswith("cut ")]
+        assert lines
+        assert not [line for line in lines if "." in line.partition(" from ")[0]], lines
+
+
 def test_progress_counts_from_the_first_word_on() -> None:
     progress, said = SearchProgress(), list[tuple[str, float]]()
 
@@ -315,15 +340,15 @@ def test_a_cut_takes_the_kerf_of_the_shops_widest_saw() -> None:
 
 
 def test_the_kerf_of_the_cribs_saw_is_paid_for() -> None:
-    # Both shoulders, 48.1 mm long, come out of 105 mm with a narrow kerf and facing only.
-    shaft = evolve(BY_NAME["shaft 3/4 off-cut"], length=105.0, count=2, price=1.0)
+    # Both shoulders, 1-15/16 in long, come out of 107 mm with a narrow kerf and facing only.
+    shaft = evolve(BY_NAME["shaft 3/4 off-cut"], length=107.0, count=2, price=1.0)
     plates = rack_of("shaft 1", "plate 3/4", "plate 1 bought", "plate 1-1/4 bought").stock
     rack = Rack(stock=(shaft, *plates))
     narrow, wide = (
         propose([BRACKET], rack, saws=(Saw(name="saw", kerf=one),)).best[0] for one in (0.9, 9.0)
     )
     for cut in narrow.cuts:
-        assert "shoulder" not in cut.use or cut.length == pytest.approx(48.1)
+        assert "shoulder" not in cut.use or cut.length == pytest.approx(31 / 16 * 25.4)
     assert wide.choice == narrow.choice
     assert wide.material == narrow.material + 1.0
 

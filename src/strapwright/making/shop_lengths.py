@@ -73,6 +73,12 @@ def sixteenth(mm: float, units: Units) -> float:
     return step * -int(-(mm - 1e-6) // step)
 
 
+def sixteenth_below(mm: float, units: Units) -> float:
+    """Return the sixteenth of an inch or whole mm below [mm]."""
+    step = 1.0 if units == "metric" else INCH_MM / 16
+    return step * ((mm + 1e-6) // step)
+
+
 def round_down(mm: float, units: Units) -> float:
     """Return the eighth of an inch or 5 mm below [mm]."""
     step = 5.0 if units == "metric" else INCH_MM / 8

@@ -24,7 +24,7 @@ from strapwright.making.nose_plates import NoseLayout
 from strapwright.making.plate_metals import MILD, metal_of
 from strapwright.making.plate_values import PlateDrawing, ShaftDrawing
 from strapwright.making.press_bolts import bed_holes, bed_words, stated_bolt
-from strapwright.making.shop_lengths import place, round_up, size
+from strapwright.making.shop_lengths import place, round_up, sixteenth, size
 from strapwright.quantities import Units
 from strapwright.shop.member_names import BOLTS
 from strapwright.shop.members import DieBody, Weld
@@ -303,7 +303,7 @@ def _floor(
     out: LaidOut,
 ) -> PlateDrawing:
     opening, cheek, length = tooling.shoulders.opening, sizes.cheek, sizes.length
-    across = floor_across(opening, cheek, leg)
+    across = sixteenth(floor_across(opening, cheek, leg), units)
     bed = out.lay(
         BOLTS["base"], lambda: base_bolts(tooling.members, across / 2 - TOE, length, units, out)
     )

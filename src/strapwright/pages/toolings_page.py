@@ -9,6 +9,7 @@ from typing import Any
 from attrs import frozen
 
 from strapwright.errors import InputError
+from strapwright.making.shop_lengths import size
 from strapwright.pages.search_request import Asked, AskedPart, digest_of
 from strapwright.pages.shelves import kept
 from strapwright.pages.workshop import OpenJob, Workshop
@@ -16,7 +17,6 @@ from strapwright.quantities import Units, show_force
 from strapwright.shop_files.opening import parse
 from strapwright.shop_files.updating import update_job
 from strapwright.store import Search
-from strapwright.strength.hand_figures import shown
 
 _SPANS = {"web": "web, along the nose"}
 MOST_PARTS = 30  # jobs offered to be made on the same tooling
@@ -202,7 +202,7 @@ def _name(one: dict[str, Any]) -> str:
 
 def _offer(one: dict[str, Any], units: Units) -> Offer:
     def length(key: str) -> str:
-        return shown(one[key] or 0.0, "mm", units)
+        return size(one[key] or 0.0, units)
 
     force = one["peak_force_N"]
     return Offer(
@@ -236,7 +236,7 @@ def _made_as(one: dict[str, Any]) -> tuple[str, ...]:
 
 
 def _cut(cut: dict[str, Any], units: Units) -> str:
-    long = shown(cut["length_mm"], "mm", units)
+    long = size(cut["length_mm"], units)
     # A round has its diameter for a width, and is only cut to length.
     round_bar = cut["use"] == "nose" or cut["use"].endswith("shoulder")
-    return long if round_bar else f"{long} x {shown(cut['width_mm'], 'mm', units)}"
+    return long if round_bar else f"{long} x {size(cut['width_mm'], units)}"

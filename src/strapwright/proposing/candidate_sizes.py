@@ -14,6 +14,7 @@ from strapwright.cutting.cut_list import Cut, laid_in_stock
 from strapwright.cutting.stock_pieces import pieces_needed
 from strapwright.making.kept.push_plate_there import followed_span
 from strapwright.making.nose_plates import MARGIN
+from strapwright.making.shop_lengths import sixteenth, sixteenth_below
 from strapwright.making.welded_plates import floor_across, holds_seat, least_tall
 from strapwright.planning.bar_limits import BULGE as EDGE_BULGE
 from strapwright.proposing.proposal_values import Choice
@@ -123,7 +124,8 @@ class Layout:
 def layout_of(choice: Choice, need: Need, jobs: Sequence[Job]) -> Layout:
     """Return the sizes of a choice.
 
-    Carriers reach below the nose: they come down past the ends of the shoulders, or between the
+    What the shop machines is a sixteenth of an inch or whole millimetres. Carriers reach below the
+    nose: they come down past the ends of the shoulders, or between the
     shoulders where these stand far enough apart.
 
     Parameters
@@ -134,23 +136,26 @@ def layout_of(choice: Choice, need: Need, jobs: Sequence[Job]) -> Layout:
         The parts.
     """
     width, thickness = widest_bars(jobs)
-    span = width + max(BULGE * thickness + PLAY, 2 * SIDE_CLEAR)
+    units = jobs[0].units
+    span = sixteenth(width + max(BULGE * thickness + PLAY, 2 * SIDE_CLEAR), units)
     there = kept_plate(jobs) if choice.kept else None
     if there is not None and choice.held == "both ends":
         # Over the holes that are there, where some are far enough apart.
         span = followed_span(there, choice.carriers.thickness, span) or span
     gap = choice.opening - choice.shoulders.thickness - 2 * SIDE_CLEAR
-    carrier = min(need.plate_width, gap) if choice.tied else need.plate_width
-    length = width + 2 * STAND_OUT
+    carrier = need.plate_width
+    if choice.tied:
+        carrier = min(carrier, sixteenth_below(gap, units))
+    length = sixteenth(width + 2 * STAND_OUT, units)
     between = 0.0
     thick = choice.body.thickness
     leg = 0.0 if choice.tied else min(thick, 2 * least_leg(thick))
     if choice.tied:
         if choice.held != "web":
-            length = span + 2 * (choice.carriers.thickness + SIDE_CLEAR)
+            length = sixteenth(span + 2 * (choice.carriers.thickness + SIDE_CLEAR), units)
         between = length + choice.body.thickness
     elif choice.held != "web" and carrier > gap:
-        length = span - 2 * SIDE_CLEAR
+        length = sixteenth_below(span - 2 * SIDE_CLEAR, units)
     return Layout(
         width=width,
         thickness=thickness,
@@ -161,12 +166,14 @@ def layout_of(choice: Choice, need: Need, jobs: Sequence[Job]) -> Layout:
         tall=need.depth + THICKEST_FLOOR
         if choice.tied
         # Each round clears the weld under it; of every body alike, so that plans agree.
-        else max(need.depth, math.ceil(least_tall(choice.shoulders.thickness / 2, LARGEST_LEG))),
+        else max(
+            need.depth, sixteenth(least_tall(choice.shoulders.thickness / 2, LARGEST_LEG), units)
+        ),
         leg=leg,
         # The rounds lie half in the cheeks, whose inner sides stand the opening apart.
         across=choice.opening + 2 * thick
         if choice.tied
-        else floor_across(choice.opening, thick, leg),
+        else sixteenth(floor_across(choice.opening, thick, leg), units),
     )
 
 
@@ -187,13 +194,18 @@ def goes_together(choice: Choice, layout: Layout) -> bool:
     return not choice.tied or layout.carrier >= CARRIER_LEAST * nose
 
 
-def cuts_of(choice: Choice, need: Need, layout: Layout) -> tuple[Cut, ...]:
+def below_nose(nose: float, units: Units) -> float:
+    """Metal of a carrier below the nose's bore [mm]; ``nose`` is its diameter [mm]."""
+    return sixteenth(max(STAND_OUT, UNDER_NOSE * nose), units)
+
+
+def cuts_of(choice: Choice, need: Need, layout: Layout, units: Units) -> tuple[Cut, ...]:
     """Return the cut list of a choice."""
     return tuple(
         laid_in_stock(use, stock, long, wide)
         for use, stock, long, wide in (
-            *_nose_cuts(choice, need, layout),
-            *_body_cuts(choice, need, layout),
+            *_nose_cuts(choice, need, layout, units),
+            *_body_cuts(choice, layout),
         )
     )
 
@@ -201,17 +213,22 @@ def cuts_of(choice: Choice, need: Need, layout: Layout) -> tuple[Cut, ...]:
 Listed = tuple[str, Stock, float, float]
 
 
-def _nose_cuts(choice: Choice, need: Need, layout: Layout) -> tuple[Listed, ...]:
+def _nose_cuts(choice: Choice, need: Need, layout: Layout, units: Units) -> tuple[Listed, ...]:
     thick, span = choice.carriers.thickness, layout.span
     # As the drawings have them: metal below the nose's bore, a margin around what is bolted on, and
     # the next size in which stock is cut.
-    below = max(STAND_OUT, UNDER_NOSE * choice.nose.thickness)
+    below = below_nose(choice.nose.thickness, units)
     carrier = (choice.carriers, need.reach + below, layout.carrier)
     beside = 0.0 if choice.held == "web" else thick
-    plate = (choice.push_plate, span + 2 * (beside + MARGIN) + CUT_STEP, need.plate_width)
+    out = sixteenth(2 * STAND_OUT, units)
+    plate = (
+        choice.push_plate,
+        sixteenth(span + 2 * (beside + MARGIN) + CUT_STEP, units),
+        need.plate_width,
+    )
     if choice.kept:
         return (
-            ("nose", choice.nose, span + 2 * thick + 2 * STAND_OUT, 0.0),
+            ("nose", choice.nose, span + 2 * thick + out, 0.0),
             ("first carrier", *carrier),
             ("second carrier", *carrier),
         )
@@ -223,20 +240,19 @@ def _nose_cuts(choice: Choice, need: Need, layout: Layout) -> tuple[Listed, ...]
         )
     if choice.held == "one end":
         return (
-            ("nose", choice.nose, span + thick + 2 * STAND_OUT, 0.0),
+            ("nose", choice.nose, span + thick + out, 0.0),
             ("carrier", *carrier),
             ("push plate", *plate),
         )
     return (
-        ("nose", choice.nose, span + 2 * thick + 2 * STAND_OUT, 0.0),
+        ("nose", choice.nose, span + 2 * thick + out, 0.0),
         ("first carrier", *carrier),
         ("second carrier", *carrier),
         ("push plate", *plate),
     )
 
 
-def _body_cuts(choice: Choice, need: Need, layout: Layout) -> tuple[Listed, ...]:
-    del need
+def _body_cuts(choice: Choice, layout: Layout) -> tuple[Listed, ...]:
     cheek = (choice.body, layout.tall, layout.length)
     pieces: tuple[Listed, ...] = (
         ("left shoulder", choice.shoulders, layout.length, 0.0),
@@ -281,7 +297,7 @@ def fitting(
             return False
         if role == "body" and choice.tied and side_bolt(stock.thickness, jobs[0].units) is None:
             return False
-        cuts = cuts_of(tried, need, layout)
+        cuts = cuts_of(tried, need, layout, jobs[0].units)
         mine = [cut for cut in cuts if cut.use in _USES[role]]
         return pieces_needed(mine, allowance) is not None
 

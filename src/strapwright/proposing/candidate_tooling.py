@@ -13,6 +13,7 @@ from strapwright.proposing.candidate_sizes import (
     THICKEST_FLOOR,
     Layout,
     Need,
+    below_nose,
     kept_plate,
     layout_of,
     side_bolt,
@@ -61,7 +62,7 @@ def tooling_of(choice: Choice, need: Need, jobs: Sequence[Job]) -> Tooling:
         side_load=SIDE_LOAD if stated is None else stated.side_load,
         bends_a_year=None if stated is None else stated.bends_a_year,
         nose=_nose(choice, layout),
-        carriers=None if choice.held == "web" else _carriers(choice, need, layout),
+        carriers=None if choice.held == "web" else _carriers(choice, need, layout, jobs),
         push_plate=PushPlate(
             material=plate.material,
             thickness=plate.thickness,
@@ -128,12 +129,13 @@ def _nose(choice: Choice, layout: Layout) -> NoseMember:
     return NoseMember(material=material, between=layout.span + choice.carriers.thickness)
 
 
-def _carriers(choice: Choice, need: Need, layout: Layout) -> Carriers:
+def _carriers(choice: Choice, need: Need, layout: Layout, jobs: Sequence[Job]) -> Carriers:
     return Carriers(
         material=choice.carriers.material,
         thickness=choice.carriers.thickness,
         width=layout.carrier,
         height=need.reach - choice.nose.thickness,
+        below=below_nose(choice.nose.thickness, jobs[0].units),
     )
 
 

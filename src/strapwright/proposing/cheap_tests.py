@@ -10,6 +10,7 @@ from attrs import frozen
 from strapwright.bending.solver import state_for_free_angle
 from strapwright.catalog import smallest_radius
 from strapwright.errors import InputError
+from strapwright.making.shop_lengths import sixteenth
 from strapwright.planning.bend_setups import Known, bend_setup, known_bar
 from strapwright.planning.hits_and_stacks.hit_rows import rows_of
 from strapwright.proposing.candidate_sizes import (
@@ -205,7 +206,8 @@ def _need(nose: Stock, jobs: Sequence[Job], travel: float, slope: float, rise: f
     travel *= SPRUNG
     press = jobs[0].press
     rod = 0.0 if press is None or press.rod is None else press.rod
-    wide = max(2 * nose.thickness, rod)
+    units = jobs[0].units
+    wide = sixteenth(max(2 * nose.thickness, rod), units)
     # A leg passes the plate's edge, or ends below the plate.
     there = None if press is None else press.push_plate
     over = wide if there is None else there.width
@@ -218,8 +220,10 @@ def _need(nose: Stock, jobs: Sequence[Job], travel: float, slope: float, rise: f
     if max(rings) > 0.0:
         reach = max(reach, max(rings) + thickness + ROOM_ABOVE)
     return Need(
-        depth=math.ceil(travel + thickness + ROOM_BELOW),
-        reach=math.ceil(reach),
+        depth=sixteenth(travel + thickness + ROOM_BELOW, units),
+        reach=sixteenth(reach, units),
         plate_width=wide,
-        height=math.ceil(max(travel + thickness + ROOM_BELOW + THICKEST_FLOOR, _hanging(jobs))),
+        height=sixteenth(
+            max(travel + thickness + ROOM_BELOW + THICKEST_FLOOR, _hanging(jobs)), units
+        ),
     )

@@ -121,7 +121,7 @@ class Judge:
         return Proposed(
             choice=choice,
             tooling=tooling,
-            cuts=cuts_of(choice, need, layout),
+            cuts=cuts_of(choice, need, layout, self.jobs[0].units),
             material=candidate.material,
             hours=drawn.hours,
             cost=candidate.cost,

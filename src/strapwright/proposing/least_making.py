@@ -27,10 +27,10 @@ from strapwright.making.plate_making import SQUARING, make_plate
 from strapwright.making.plate_metals import MILD, metal_of
 from strapwright.making.plate_values import Cutter, PlateDrawing, ShaftDrawing
 from strapwright.making.shop_lengths import round_up
-from strapwright.proposing.candidate_sizes import CUT_STEP, Layout, side_bolt
+from strapwright.proposing.candidate_sizes import CUT_STEP, Layout, below_nose, side_bolt
 from strapwright.proposing.proposal_values import Choice
 from strapwright.quantities import Units
-from strapwright.shop.plate_members import UNDER_NOSE
+from strapwright.quantities.inside_units import INCH_MM
 
 _APART = 100.0  # mm between holes of which the places do not matter (numerical)
 # Noses of reach, past which more of it changes no hole of a carrier (numerical).
@@ -86,7 +86,7 @@ class LeastMaking:
             count = 2 if choice.held == "both ends" else 1
             about = NoseLayout(
                 shaft=nose, span=layout.span, carrier=plate.thickness, width=layout.carrier,
-                centre=reach - nose / 2, count=count, below=UNDER_NOSE * nose,
+                centre=reach - nose / 2, count=count, below=below_nose(nose, self.units),
             )  # fmt: skip
             low = about.height - about.centre
             bore = fit_hole(about.width / 2, low, nose, "H7", "nose carrier", purpose="nose")
@@ -181,5 +181,5 @@ def _sawn(cut: Cut) -> float:
             SHAFT_MINUTES + MINUTES_A_CUT + math.pi * cut.stock.thickness**2 / 4 / CUT_AREA_A_MINUTE
         )
     # Drawings round a plate up by less than its cut list has over.
-    across = max(min(cut.width, cut.length) - CUT_STEP, 0.0)
+    across = max(min(cut.width, cut.length) - CUT_STEP - INCH_MM / 16, 0.0)
     return SQUARING + MINUTES_A_CUT + cut.stock.thickness * across / CUT_AREA_A_MINUTE

@@ -283,7 +283,7 @@ def _candidates(
             choice = evolve(sample, carriers=trio[0], push_plate=trio[1], body=trio[2])
             number += 1
             layout = layout_of(choice, one.passed.need, jobs)
-            cuts = cuts_of(choice, one.passed.need, layout)
+            cuts = cuts_of(choice, one.passed.need, layout, jobs[0].units)
             pieces = pieces_needed(cuts, allowance)
             if pieces is None:
                 judge.rejections.note(3, Miss(lack=TooFewPieces(choice=choice)), choice)

@@ -8,6 +8,7 @@ from typing import Any
 
 from strapwright.findings import Severity
 from strapwright.making.crib_cutters import cutters_of
+from strapwright.making.shop_lengths import size
 from strapwright.proposing.candidate_line import Progress
 from strapwright.proposing.candidate_sizes import stock_of
 from strapwright.proposing.found_values import Proposals
@@ -21,7 +22,6 @@ from strapwright.service.load_job import load_job
 from strapwright.service.search_clock import spent_of
 from strapwright.service.tooling_files import load_crib
 from strapwright.strength.check_values import ESTIMATE
-from strapwright.strength.hand_figures import shown
 from strapwright.wording.member_words import member_name
 from strapwright.wording.proposal_words import (
     bolts_ready,
@@ -146,13 +146,13 @@ def _proposed(number: int, one: Proposed, units: Units) -> list[str]:
     lines = [
         (
             f"{number}. Nose {choice.nose.name}, shoulders {choice.shoulders.name}, opening "
-            f"{shown(shoulders.opening, 'mm', units)}"
+            f"{size(shoulders.opening, units)}"
         ),
         f"   {held_words(choice)}",
         (
-            f"   depth {shown(shoulders.depth or 0.0, 'mm', units)}, height "
-            f"{shown(shoulders.height or 0.0, 'mm', units)}, reach "
-            f"{shown(nose.reach or 0.0, 'mm', units)}, {shown(nose.span or 0.0, 'mm', units)} "
+            f"   depth {size(shoulders.depth or 0.0, units)}, height "
+            f"{size(shoulders.height or 0.0, units)}, reach "
+            f"{size(nose.reach or 0.0, units)}, {size(nose.span or 0.0, units)} "
             f"{'long' if choice.held == 'web' else 'clear between the carriers'}"
         ),
         f"   cost {one.cost:.2f}: new material {one.material:.2f}, making {one.hours:.1f} h",
@@ -163,9 +163,9 @@ def _proposed(number: int, one: Proposed, units: Units) -> list[str]:
         "   ",
     )
     for cut in one.cuts:
-        wide = "" if cut.stock.kind == "shaft" else f" x {shown(cut.width, 'mm', units)}"
+        wide = "" if cut.stock.kind == "shaft" else f" x {size(cut.width, units)}"
         lines += filled(
-            f"cut {cut.use}: {shown(cut.length, 'mm', units)}{wide} from {cut.stock.name}", "   - "
+            f"cut {cut.use}: {size(cut.length, units)}{wide} from {cut.stock.name}", "   - "
         )
     lines += [
         line for bolts in one.bolts for line in filled(f"have ready: {bolts_ready(bolts)}", "   - ")

@@ -192,7 +192,7 @@ def choice_name(choice: Choice, units: Units) -> str:
     tied = ", side plates" if choice.tied else ""
     return (
         f"nose {choice.nose.name}{ways[choice.held]}, shoulders {choice.shoulders.name}, opening "
-        f"{shown(choice.opening, 'mm', units)}{tied}"
+        f"{size(choice.opening, units)}{tied}"
     )
 
 
