@@ -39,7 +39,12 @@ def command(
     --pressure '2500 psi'. A bare number needs --units.
     """
     from strapwright.report.json_text import to_text  # noqa: PLC0415
-    from strapwright.service.cylinder_figures import answers, cautions, read_cylinder  # noqa: PLC0415
+    from strapwright.service.cylinder_figures import (  # noqa: PLC0415
+        NO_FRICTION,
+        answers,
+        cautions,
+        read_cylinder,
+    )
 
     given = read_cylinder(
         bore=bore,
@@ -58,6 +63,6 @@ def command(
     for one in found:
         click.echo(f"{one.name:<16} {one.text}")
     if given.efficiency == 1.0:
-        click.echo("Friction is not included; seals and guides usually cost about 5 % of a push.")
+        click.echo(NO_FRICTION)
     click.echo(cautions())
     return 0

@@ -22,7 +22,7 @@ BAD_INPUT = 2
 REFUSED = 3
 STOPPED = 130  # by the person, the shell's own custom for Ctrl-C
 
-_COMMANDS = {
+COMMANDS = {
     "plan": "Plan a part: blank, marks, each bend at the press.",
     "check": "Show only the notes, warnings and refusals of a plan.",
     "stroke": "Work out the stroke of one bend from figures alone.",
@@ -64,7 +64,7 @@ _IN_A_FOLDER = {
 class Commands(LazyGroup):
     """Commands that are loaded when they are called."""
 
-    summaries = _COMMANDS
+    summaries = COMMANDS
     prefix = "strapwright.cli."
     modules = _IN_A_FOLDER
 

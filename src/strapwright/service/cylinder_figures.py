@@ -63,6 +63,9 @@ class Answer:
     text: str
 
 
+NO_FRICTION = "Friction is not included; seals and guides usually cost about 5 % of a push."
+
+
 def read_cylinder(
     *,
     bore: str | None,

@@ -22,6 +22,7 @@ from strapwright.web import (
     log_pages,
     lot_pages,
     making_pages,
+    quick_pages,
     search_pages,
     sharing_pages,
     shelf_pages,
@@ -77,6 +78,7 @@ def create_app(workshop: Workshop, port: int, sharing: SharingNow | None = None)
         shelf_pages,
         shop_work_pages,
         sharing_pages,
+        quick_pages,
         field_pages,  # last: it takes the names of pages that no other module took
     ):
         app.include_router(module.router)

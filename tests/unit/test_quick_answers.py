@@ -1,0 +1,110 @@
+"""Quick answers on a page say what the commands say, and no command is missing from the pages."""
+
+from __future__ import annotations
+
+import html
+import re
+from collections.abc import Iterator
+from pathlib import Path
+from typing import Any
+
+import pytest
+from pypdf import PdfReader
+from test_web import HOSTILE, PORT, Browser
+
+from strapwright.cli.main import COMMANDS, main
+from strapwright.pages.workshop import Workshop
+from strapwright.store import open_store
+from strapwright.web import create_app
+
+# Where a person finds on the pages what each command does; the job is the example.
+ON_A_PAGE = {
+    "angles": "/bench", "backup": "/backup.db", "check": "/jobs/{job}/part", "cut": "/cut",
+    "demo": "/", "drill": "/bench", "fit": "/bench", "force": "/bench",
+    "holes": "/jobs/{job}/making", "learned": "/jobs/{job}/log", "log": "/jobs/{job}/log",
+    "lot": "/jobs/{job}/log", "materials": "/bench", "more": "/jobs/{job}/bends/1", "new": "/new",
+    "payback": "/jobs/{job}/money", "plan": "/jobs/{job}/print", "quote": "/jobs/{job}/money",
+    "stroke": "/bench", "tap": "/bench", "tooling": "/jobs/{job}/strength", "week": "/week",
+}  # fmt: skip
+# Needs an empty store, or is what starts the pages.
+COMMAND_ALONE = {"restore", "serve"}
+
+
+@pytest.fixture
+def client(tmp_path: Path) -> Iterator[Browser]:
+    with open_store(tmp_path / "store") as store:
+        yield Browser(create_app(Workshop(store), PORT))
+
+
+def answer(client: Browser, **asked: str) -> str:
+    page = client.get("/bench", params=asked)
+    assert page.status_code == 200, re.findall(r"wrong-line[^<]*<?", page.text)
+    return html.unescape(re.findall(r"(?s)<pre class=.answer.*?>(.*?)</pre>", page.text)[0])
+
+
+@pytest.mark.parametrize(
+    ("asked", "words"),
+    [
+        ({"ask": "force", "bore": "4 in", "pressure": "2500 psi"},
+         ["force", "--bore", "4 in", "--pressure", "2500 psi"]),
+        ({"ask": "fit", "size": "25 mm", "classes": "H7/g6"}, ["fit", "25 mm", "H7/g6"]),
+        ({"ask": "tap", "thread": "3/8-16"}, ["tap", "3/8-16"]),
+        ({"ask": "drill", "size": "8.5", "units": "metric"}, ["drill", "8.5", "--units", "metric"]),
+        ({"ask": "materials"}, ["materials"]),
+        ({"ask": "stroke", "bar": "flat 1/4 x 2", "material": "A36", "opening": "3",
+          "nose_radius": "3/4", "shoulder_radius": "1/2", "angle": "90", "units": "inch"},
+         ["stroke", "--bar", "flat 1/4 x 2", "--material", "A36", "--opening", "3",
+          "--nose-radius", "3/4", "--shoulder-radius", "1/2", "--angle", "90", "--units", "inch"]),
+    ],
+)  # fmt: skip
+def test_a_page_says_what_the_command_says(
+    client: Browser, capsys: pytest.CaptureFixture[str], asked: dict[str, str], words: list[str]
+) -> None:
+    assert main(words) == 0
+    said = capsys.readouterr().out
+    shown = answer(client, **asked)
+    for line in said.splitlines():
+        if line.strip() and "efficiency" not in line.casefold():
+            assert line in shown
+
+
+@pytest.mark.parametrize(
+    ("asked", "said"),
+    [
+        ({"ask": "force", "bore": "four"}, "Bore: "),
+        ({"ask": "force", "bore": "4"}, "Bore: The unit is missing"),
+        ({"ask": "fit", "size": "25 mm"}, "neither a size with its classes"),
+        ({"ask": "tap", "thread": "3/9-16"}, "Thread: "),
+        ({"ask": "tap", "thread": "3/8-16", "percent": "many"}, "not a plain number"),
+        ({"ask": "drill", "size": HOSTILE}, "Size or name: "),
+        ({"ask": "stroke"}, "Bar: "),
+        ({"ask": "stroke", "bar": "flat 1/4 x 2 in", "material": "A36", "opening": "3 in"},
+         "Nose radius: "),
+    ],
+)  # fmt: skip
+def test_what_cannot_be_is_said_by_the_label_of_its_field(
+    client: Browser, asked: dict[str, str], said: str
+) -> None:
+    page = client.get("/bench", params=asked)
+    assert page.status_code == 422
+    assert said in html.unescape(page.text)
+    assert HOSTILE not in page.text
+    assert "--" not in html.unescape(re.findall(r'role="alert">(.*?)</p>', page.text)[0])
+
+
+def test_paper_gauges_are_printed(client: Browser, tmp_path: Path) -> None:
+    raw = client.get("/bench/gauges.pdf", params={"angles": "90 92.6", "paper": "a4"}).content
+    (tmp_path / "gauges.pdf").write_bytes(raw)
+    text = " ".join(one.extract_text() for one in PdfReader(tmp_path / "gauges.pdf").pages)
+    assert "92.6" in text
+    for wrong in ("", "ninety", "200"):
+        assert client.get("/bench/gauges.pdf", params={"angles": wrong}).status_code == 400
+
+
+def test_nothing_that_commands_do_is_missing_from_the_pages(client: Browser) -> None:
+    assert set(COMMANDS) == set(ON_A_PAGE) | COMMAND_ALONE
+    shown: dict[str, Any] = {}
+    job = re.findall(r"[0-9a-f]{32}", client.post("/demo", follow=False).headers["location"])[0]
+    for path in {one.format(job=job) for one in ON_A_PAGE.values()}:
+        shown[path] = client.get(path).status_code
+    assert set(shown.values()) == {200}, shown
