@@ -297,3 +297,15 @@ def test_invitations_that_cannot_be_are_refused(store: Store, clock: Clock) -> N
         with pytest.raises(InputError, match="no address of this machine"):
             read_address(wrong)
     assert re.fullmatch(r"[\d.]+", read_address("192.168.1.20"))
+
+
+def test_a_home_screen_finds_its_pictures(phone: Phone, sharing: SharingNow) -> None:
+    phone.join(sharing.invite("bench", "look", 1))
+    page = phone.get("/").text
+    assert 'href="/shop.webmanifest" crossorigin="use-credentials"' in page
+    said = phone.get("/shop.webmanifest")
+    assert said.headers["content-type"] == "application/manifest+json"
+    for icon in said.json()["icons"]:
+        picture = phone.get(icon["src"])
+        assert picture.content.startswith(b"\x89PNG")
+        assert int.from_bytes(picture.content[16:20], "big") == int(icon["sizes"].split("x")[0])

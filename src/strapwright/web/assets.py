@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import hashlib
 import io
+import json
 from functools import cache
 from pathlib import Path
 
@@ -13,7 +14,12 @@ from starlette.responses import Response
 from strapwright.scene.svg import page_rules
 
 STATIC = Path(__file__).parent / "static"
-_KINDS = {".css": "text/css", ".js": "text/javascript", ".svg": "image/svg+xml"}
+_KINDS = {
+    ".css": "text/css",
+    ".js": "text/javascript",
+    ".svg": "image/svg+xml",
+    ".png": "image/png",
+}
 _FACES = {"regular.otf": "SourceSansPro-Regular.otf", "semibold.otf": "SourceSansPro-Semibold.otf"}
 _FOREVER = {"cache-control": "public, max-age=31536000, immutable"}
 # Latin with its marks, and the signs that drawings use.
@@ -39,6 +45,29 @@ _LETTERS = [
 _FEATURES = ["kern", "liga", "tnum", "lnum", "frac", "numr", "dnom", "mark", "mkmk", "ccmp"]
 
 router = APIRouter()
+
+
+@router.get("/shop.webmanifest")
+def manifest() -> Response:
+    """Say how the pages stand on a home screen.
+
+    Nothing of them is kept on the device: every page is asked for when it is opened, so that no old
+    figure is ever shown.
+    """
+    icons = [
+        {
+            "src": f"/assets/{stamp()}/mark-{size}.png",
+            "sizes": f"{size}x{size}",
+            "type": "image/png",
+        }
+        for size in (180, 512)
+    ]
+    content = {
+        "name": "Strapwright", "short_name": "Strapwright", "start_url": "/", "scope": "/",
+        "display": "standalone", "background_color": "#101317", "theme_color": "#101317",
+        "icons": icons,
+    }  # fmt: skip
+    return Response(json.dumps(content), media_type="application/manifest+json")
 
 
 @cache
