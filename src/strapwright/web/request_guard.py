@@ -33,7 +33,8 @@ _PLAIN_PAGE = (
 # No script, style, font, picture or connection from anywhere but here, and nothing inline.
 POLICY = (
     "default-src 'none'; script-src 'self'; style-src 'self'; font-src 'self'; img-src 'self'; "
-    "connect-src 'self'; manifest-src 'self'; form-action 'self'; base-uri 'none'; frame-ancestors 'none'"
+    "connect-src 'self'; manifest-src 'self'; form-action 'self'; base-uri 'none'; "
+    "frame-ancestors 'none'"
 )
 _HEADERS = {
     "content-security-policy": POLICY,

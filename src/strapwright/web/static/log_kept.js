@@ -1,0 +1,33 @@
+// Readings typed on the log outlive a phone that sleeps, a page made anew and a network that is away:
+// they are kept in this browser until the server has them.
+const form = document.querySelector("main form[action$='/log']");
+const start = `reading ${location.pathname}`;
+const place = form && `${start} ${form.elements.part?.value} ${form.elements.bend?.value}`;
+const fields = form ? [...form.querySelectorAll("input:not([type=hidden]):not([type=checkbox]), textarea")] : [];
+
+function keep() {
+  const typed = fields.filter((one) => one.value !== one.defaultValue).map((one) => [one.name, one.value]);
+  try {
+    if (typed.length) localStorage.setItem(place, JSON.stringify(typed)); else localStorage.removeItem(place);
+  } catch { /* full or barred */ }
+}
+
+function restore() {
+  let left = [];
+  try { left = JSON.parse(localStorage.getItem(place) ?? "[]"); } catch { return; }
+  for (const [name, text] of left) {
+    const one = fields.find((field) => field.name === name);
+    if (one && one.value === one.defaultValue) one.value = text;
+  }
+}
+
+function forget() {
+  try {
+    for (const key of Object.keys(localStorage)) if (key.startsWith(start)) localStorage.removeItem(key);
+  } catch { /* barred */ }
+}
+
+if (form) {
+  if (document.querySelector("main .kept")) forget(); else restore();
+  form.addEventListener("input", keep);
+}
