@@ -8,7 +8,7 @@ from fastapi import APIRouter, Depends, Request
 from starlette.responses import Response
 
 from strapwright.errors import InputError, StrapwrightError
-from strapwright.pages.quick_answers import (
+from strapwright.pages.shop_work.quick_answers import (
     LONGEST,
     QUESTIONS,
     gauges_pdf,
