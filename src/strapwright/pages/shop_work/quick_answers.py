@@ -135,7 +135,7 @@ QUESTIONS = (
     Question(
         name="angles",
         title="Paper gauges for angles",
-        hint="How far each bend turns the bar, with blanks between. Print at 100%.",
+        hint="How far each bend turns the bar, with blanks between. Print at 100 %.",
         fields=(
             Field(name="angles", label="Angles", inch="90 45 92.6"),
             Field(name="paper", label="Paper", choices=(("letter", "Letter"), ("a4", "A4"))),
