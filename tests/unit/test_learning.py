@@ -13,9 +13,12 @@ from strapwright.bending.bend_band import Spreads
 from strapwright.bending.kernel_sample import FORCE_OUT, push_draws
 from strapwright.bending.learned_spread import SCALE, TOUCH, ZERO, LearnedSpread
 from strapwright.bending.solver_model import FITTED, kernel_inputs, rule_for
+from strapwright.errors import BendAt
 from strapwright.learning.learn import Learned, learn
 from strapwright.learning.log_readings import Places, Push, Reading
 from strapwright.learning.log_spreads import LogSpreads
+from strapwright.planning.made_bend import make_bend
+from strapwright.shop.tooling import Shoulders
 
 SETUP = BendSetup(
     section="flat",
@@ -209,3 +212,17 @@ def test_pressures_read_too_low_count_no_more_than_those_read_too_high() -> None
     shown = state.force * PER_FORCE * (1.0 + known.mean[8]) * (1.0 + known.mean[SCALE])
     # By each reading's own share the mean would come out 2 x 0.1^2 low.
     assert shown + known.mean[ZERO] == pytest.approx(read("", 14.0).gauge, rel=0.007)
+
+
+def test_contact_found_early_leaves_a_band_of_a_shallow_bend_that_can_be_drawn() -> None:
+    # A twelfth of the travel is less than the ram goes before it meets the bar.
+    early = LearnedSpread(
+        mean=(0.0,) * TOUCH + (-0.6,) + (0.0,) * 5,
+        root=tuple(tuple(0.01 * (i == j) for j in range(13)) for i in range(13)),
+        readings=1,
+    )
+    shoulders = Shoulders(radius=SETUP.shoulder_radius, opening=SETUP.opening, floor="open")
+    made = make_bend(SETUP, math.radians(9.0), evolve(SPREADS, learned=early), shoulders, BendAt(1))
+    assert 0.12 * made.state.travel < 0.6
+    assert np.all(np.isfinite(made.force_low))
+    assert np.all(made.force_high >= made.force_low)

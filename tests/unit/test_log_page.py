@@ -10,11 +10,13 @@ from datetime import UTC, datetime
 import pytest
 from test_web import PORT, Browser
 
+from strapwright.errors import BendAt
 from strapwright.pages import log_page
 from strapwright.pages.page_statements import on_page
 from strapwright.pages.workshop import Workshop
 from strapwright.planning import plan
 from strapwright.planning.from_the_log.unknown_grade import grades_that_fit
+from strapwright.planning.made_bend import JamsError
 from strapwright.service.demo import JOBS, NAMES
 from strapwright.service.shop_log.batch import batch_of
 from strapwright.service.shop_log.batch_text import batch_sentences
@@ -24,6 +26,7 @@ from strapwright.shop_files.reading_job import read_job
 from strapwright.store import Store, open_store
 from strapwright.web import create_app
 from strapwright.wording.relief_words import push_limits
+from strapwright.wording.shop_log.log_words import JAMS_BY_LOG
 from strapwright.wording.steps.gauge_words import ease_off_words
 
 JOB = (JOBS / f"{NAMES[0]}.toml").read_text("utf-8").replace("quantity = 12", "quantity = 2")
@@ -247,3 +250,23 @@ def test_lots_are_made_merged_split_and_retired_on_their_page(
     assert "odd bar.toml is retired" in press(do="retire", lot="odd bar.toml")[1]
     assert press(do="retire", lot="nowhere.toml")[0] == 422
     assert press(do="")[0] == 422
+
+
+def test_a_log_that_says_the_tooling_jams_shows_no_stop_and_says_so(
+    store: Store, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    shop = Workshop(store)
+    item = store.create("job", "jams", JOB.replace("fender", "jams"), AT)
+    opened = shop.open(item.id)
+    made = shop.order_plan(opened.text)
+    now = log_page.turn(shop, opened, made, 1, 2)
+    assert now is not None
+    curve = made.steps[0].curve
+
+    def jams(*_: object) -> None:
+        raise JamsError(BendAt(2), 0.8, curve)
+
+    monkeypatch.setattr(log_page, "bend_now", jams)
+    screen = log_page.screen(shop, opened, made, now)
+    assert (screen.stop.value, screen.stop.between) == ("-", JAMS_BY_LOG)
+    assert (screen.shown, screen.expected, screen.batch) == ("", (), ())
