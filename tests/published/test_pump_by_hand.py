@@ -24,7 +24,7 @@ from strapwright.planning.limits_and_weights.pumping import (
 from strapwright.planning.plan_values import Plan
 from strapwright.report.plan_json import plan_to_data
 from strapwright.report.plan_text import plan_to_text
-from strapwright.shop.hand_pump import HandPump
+from strapwright.shop.by_hand.hand_pump import HandPump
 from strapwright.shop_files.reading_job import read_job
 from strapwright.shop_files.writing import write_job
 from strapwright.wording.figures import figures_for
@@ -135,7 +135,7 @@ def test_a_powered_pump_takes_seconds() -> None:
     # Half a gallon a minute is 1.925 in3/s, over 4.909 in2 0.3921 in/s.
     assert found.seconds == pytest.approx(one.steps[0].setting.travel / 25.4 / 0.3921, rel=1e-3)
     assert (found.first, found.whole, found.handle) == (None, None, None)
-    assert "s of pumping from first contact" in " ".join(plan_to_text(one).split())
+    assert "s of pumping from first contact" in " ".join(plan_to_text(one, details=True).split())
     data = plan_to_data(one)["steps"][0]["pump"]
     assert data["seconds"] == found.seconds
     assert data["strokes"] is None

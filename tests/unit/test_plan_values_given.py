@@ -101,7 +101,7 @@ def test_handling_is_counted_in_the_weights_of_the_shop() -> None:
     for way in ("part_by_part", "bend_by_bend"):
         assert getattr(tenfold.handling, way) == 10 * getattr(usual.handling, way)
     said = handling_words(tenfold.handling)
-    assert "turning the bar over counts 30, swapping ends 20, moving the end stop 10" in said
+    assert "turning the bar over takes 3, swapping ends 2, moving the end stop 1)" in said
 
 
 def test_taking_in_hand_again_speaks_against_bend_by_bend() -> None:

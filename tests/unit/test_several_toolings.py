@@ -89,7 +89,7 @@ def test_two_bends_on_a_narrow_die_make_what_neither_nose_makes_alone(keeper: Pl
         "Bend 3, down 90°, after a change to the narrow die" in text
     )
     assert "on the main tooling" in text
-    assert "changing the tooling 50" in text
+    assert "changing the tooling 5)" in text
     assert "other-tooling-unchecked" in text
 
 

@@ -7,13 +7,15 @@ from typing import Literal
 
 from strapwright.midline.pose_values import DrawnPose
 from strapwright.ordering.order_results import FreeingResult
-from strapwright.ordering.order_values import StepCosts
+from strapwright.ordering.order_values import USUAL_WEIGHTS, StepCosts
 from strapwright.planning.bar_hold import Hold, released, weight_of
 from strapwright.planning.hits_and_stacks.ordered_bends import Ordered
 from strapwright.planning.limits_and_weights.handling_values import Handling
-from strapwright.planning.several_toolings.tool_steps import TOOL_CHANGE
 from strapwright.planning.surroundings.off_values import ComingOff, OffVerdict
+from strapwright.shop.by_hand.handling_minutes import HandlingMinutes
 from strapwright.shop.job import Job
+
+_HUNDREDTH = 0.01  # min; no shop times its handling finer
 
 
 def coming_off(off: FreeingResult, hold: Hold, let_go: DrawnPose, opened: float = 0.0) -> ComingOff:
@@ -56,6 +58,28 @@ def coming_off(off: FreeingResult, hold: Hold, let_go: DrawnPose, opened: float 
     )
 
 
+def costs_of(minutes: HandlingMinutes) -> StepCosts:
+    """Return the minutes of a shop as whole numbers, a hundredth of a minute each.
+
+    Parameters
+    ----------
+    minutes
+        As stated; the usual ones keep the small numbers that stand for them.
+    """
+    if minutes == HandlingMinutes():
+        return USUAL_WEIGHTS
+    turn = minutes.half_turn
+    return StepCosts(
+        flip=round(minutes.turn_over / _HUNDREDTH),
+        swap=round(minutes.swap_ends / _HUNDREDTH),
+        stop=round(minutes.move_stop / _HUNDREDTH),
+        pick=round(minutes.take_again / _HUNDREDTH),
+        half_turn=None if turn is None else round(turn / _HUNDREDTH),
+        tool=round(minutes.change_tooling / _HUNDREDTH),
+        minutes=_HUNDREDTH,
+    )
+
+
 def handling(job: Job, ordered: Ordered, weights: StepCosts) -> Handling:
     """Compare finishing each part with giving all parts one bend before the next.
 
@@ -83,5 +107,5 @@ def handling(job: Job, ordered: Ordered, weights: StepCosts) -> Handling:
         parts=count,
         bends=steps,
         weights=weights,
-        tool_change=TOOL_CHANGE if job.part.others else 0,
+        tool_change=weights.tool if job.part.others else 0,
     )

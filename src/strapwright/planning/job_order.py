@@ -16,6 +16,7 @@ from strapwright.findings import (
     Count,
     Finding,
     KeyAt,
+    Seconds,
     Severity,
 )
 from strapwright.midline.pose_values import End
@@ -244,11 +245,10 @@ def _stated(asked: Asked, order: Sequence[int], *, named: bool) -> Ordered:
                     about=(KeyAt("part.order"),),
                     facts={
                         "order": tuple(Count(step.bend) for step in best.steps),
-                        "cost": Count(best.cost),
-                        "stated_cost": Count(held.cost),
-                        "flip": Count(settings.costs.flip),
-                        "swap": Count(settings.costs.swap),
-                        "stop": Count(settings.costs.stop),
+                        **{
+                            name: Seconds(60.0 * settings.costs.minutes * cost)
+                            for name, cost in (("cost", best.cost), ("stated_cost", held.cost))
+                        },
                     },
                 )
             )

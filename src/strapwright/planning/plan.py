@@ -26,7 +26,7 @@ from strapwright.midline.bar_poses import (
 from strapwright.midline.dimension_points import dimension_points
 from strapwright.midline.pose_values import End, Zone
 from strapwright.ordering.freeing.opened import open_height
-from strapwright.ordering.order_values import USUAL_WEIGHTS, StepCosts
+from strapwright.ordering.order_values import StepCosts
 from strapwright.planning.bar_limits import bar_findings, refuse_mismatch, weld_findings
 from strapwright.planning.bar_rolls import roll_findings, turned
 from strapwright.planning.bench_work.after_press import with_bench_work
@@ -34,7 +34,7 @@ from strapwright.planning.bend_setups import Known, known_bar
 from strapwright.planning.closed_shapes import closed_job, last_bend_finding
 from strapwright.planning.die_rating import rated
 from strapwright.planning.from_the_log.learned_job import LearnedJob
-from strapwright.planning.handling import coming_off, handling
+from strapwright.planning.handling import coming_off, costs_of, handling
 from strapwright.planning.hits_and_stacks.hit_rows import row_zone, rows_of
 from strapwright.planning.hits_and_stacks.ordered_bends import Ordered
 from strapwright.planning.hits_and_stacks.row_steps import Rows
@@ -90,7 +90,7 @@ def plan(
     job: Job,
     *,
     spreads: ShopSpreads = USUAL_SPREADS,
-    weights: StepCosts = USUAL_WEIGHTS,
+    weights: StepCosts | None = None,
     search: bool = True,
     keep_going: KeepGoing = _always,
     rate: bool = True,
@@ -105,7 +105,7 @@ def plan(
     spreads
         How well bar, press and tooling are known, where the job does not say.
     weights
-        What handling costs in this shop.
+        What handling costs in this shop; by the job's own minutes where not given.
     search
         Whether to search the order and to look at coming off; without it the natural order is
         used and said to be not proven.
@@ -127,7 +127,7 @@ def plan(
     asked = partial(
         _at_press,
         spreads=spreads,
-        weights=weights,
+        weights=costs_of(job.handling) if weights is None else weights,
         keep_going=keep_going,
         rate=rate,
         learned=learned,

@@ -251,6 +251,14 @@ def _handling(handling: Handling) -> Data:
         "proven": handling.proven,
         "part_by_part": handling.part_by_part,
         "bend_by_bend": handling.bend_by_bend,
+        "minutes": {
+            name: None if cost is None else cost * handling.weights.minutes
+            for name, cost in (
+                ("per_part", handling.cost),
+                ("part_by_part", handling.part_by_part),
+                ("bend_by_bend", handling.bend_by_bend),
+            )
+        },
         "text": handling_words(handling),
     }
 

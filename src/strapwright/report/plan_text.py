@@ -22,7 +22,7 @@ from strapwright.wording.blank_words import (
 from strapwright.wording.caution_words import READ_LOADED, SAFETY
 from strapwright.wording.figures import Figures, figures_for
 from strapwright.wording.limits_and_weights.pump_words import pump_words
-from strapwright.wording.limits_and_weights.weight_words import weight_words
+from strapwright.wording.limits_and_weights.weight_words import blank_weight, weight_words
 from strapwright.wording.places import listed
 from strapwright.wording.reader import Reader, at_command
 from strapwright.wording.refused_words import WORD, headline, no_stop_words
@@ -69,7 +69,8 @@ def plan_to_text(plan: Plan, *, details: bool = False) -> str:
         Lines of at most 88 columns where words allow it, ending in a newline.
     """
     show, reader = figures_for(plan.job), at_command(plan.job)
-    blocks = [_refused(plan), _head(plan, show), _blank(plan, reader, details=details)]
+    blocks = [_refused(plan), _head(plan, show, details=details)]
+    blocks.append(_blank(plan, reader, details=details))
     blocks.append(_stack(plan, reader))
     blocks += _steps(plan, reader, details=details)
     blocks.append(_bench_work(plan, reader))
@@ -110,13 +111,14 @@ def _refused(plan: Plan) -> list[str]:
     return [] if said is None else textwrap.wrap(f"{WORD.upper()}: {said.sentence}", WIDTH)
 
 
-def _head(plan: Plan, show: Figures) -> list[str]:
+def _head(plan: Plan, show: Figures, *, details: bool) -> list[str]:
     part = plan.job.part
     bends = "1 bend" if len(part.bends) == 1 else f"{len(part.bends)} bends"
-    weight = weight_words(plan.weights, show)
+    bar = [section_text(part.bar, show), part.material, bends, blank_weight(plan.weights, show)]
+    weight = weight_words(plan.weights, show) if details else ""
     return [
         f"{part.name}, qty {part.quantity}",
-        f"{section_text(part.bar, show)}, {part.material}, {bends}",
+        *textwrap.wrap(", ".join(filter(None, bar)), WIDTH),
         *textwrap.wrap(f"Weight: {weight}." if weight else "", WIDTH),
     ]
 
@@ -222,7 +224,7 @@ def _settings(plan: Plan, step: Step, reader: Reader, *, details: bool) -> tuple
         *_relief(step, reader.figures),
         *_stops(step, reader, details=details),
         ("Gauge", _gauge(step, reader)),
-        *_pump(plan, step, reader.figures),
+        *_pump(plan, step, reader.figures, details=details),
         _loaded(step, reader),
         _row_of(free_figure(step, reader)),
         *([_row_of(force_figure(step, reader))] if details else []),
@@ -287,10 +289,12 @@ def _gauge(step: Step, reader: Reader) -> str:
     return f"{gauge_figure(gauge, reader).banded}; {stop.label} {stop.value}"
 
 
-def _pump(plan: Plan, step: Step, show: Figures) -> list[tuple[str, str]]:
-    """What the pump has to do; nothing where it is not stated."""
-    said = pump_words(pump_work(plan.job.press, step), show)
-    return [("Pump", said)] if said else []
+def _pump(plan: Plan, step: Step, show: Figures, *, details: bool) -> list[tuple[str, str]]:
+    """What a hand pump has to do, and in detail what a powered one; nothing if not stated."""
+    work = pump_work(plan.job.press, step)
+    if work is None or (work.whole is None and not details):
+        return []
+    return [("Pump", pump_words(work, show))]
 
 
 def _relief(step: Step, show: Figures) -> list[tuple[str, str]]:

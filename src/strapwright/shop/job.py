@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from typing import Literal
 
-from attrs import evolve, frozen
+from attrs import evolve, field, frozen
 
+from strapwright.shop.by_hand.handling_minutes import HandlingMinutes
 from strapwright.shop.keys import Key, key, keys
 from strapwright.shop.part import Part
 from strapwright.shop.press import Press
@@ -92,6 +93,7 @@ class Job:
     tooling: Tooling | None = None
     blank: BlankSettings = BlankSettings()
     hits: HitSettings = HitSettings()
+    handling: HandlingMinutes = field(factory=HandlingMinutes)
 
     def toolings(self) -> tuple[Tooling, ...]:
         """Return its own tooling and all other, as ``part.tool_of`` counts them; empty without."""

@@ -7,7 +7,7 @@ from typing import Literal
 from attrs import frozen
 
 from strapwright.quantities import show_both
-from strapwright.shop.hand_pump import HandPump
+from strapwright.shop.by_hand.hand_pump import HandPump
 from strapwright.shop.kept_plates import KeptPlate
 from strapwright.shop.keys import Key, key, keys
 

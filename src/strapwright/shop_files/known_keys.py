@@ -8,6 +8,7 @@ from types import MappingProxyType
 from typing import Any
 
 from strapwright.shop.bar import Lot
+from strapwright.shop.by_hand.handling_minutes import HandlingMinutes
 from strapwright.shop.job import BlankSettings, HitSettings
 from strapwright.shop.kept_plates import KeptPlate
 from strapwright.shop.keys import Key, keys_of
@@ -42,6 +43,7 @@ TABLES: Mapping[str, type[Any]] = MappingProxyType(
         "tooling.shoulders": Shoulders,
         "blank": BlankSettings,
         "hits": HitSettings,
+        "handling": HandlingMinutes,
     }
 )
 

@@ -9,6 +9,7 @@ from strapwright.errors import in_file, table_of, told_in
 from strapwright.shop.job import BlankSettings, HitSettings, Job
 from strapwright.shop.keys import keys_of
 from strapwright.shop.on_kept_plates import on_kept_plates, press_for
+from strapwright.shop_files.limits.reading_handling import read_handling
 from strapwright.shop_files.opening import BEGIN, files_named, open_job, open_table
 from strapwright.shop_files.reading_part import read_part
 from strapwright.shop_files.reading_press import read_press
@@ -61,6 +62,7 @@ def read_job(text: str, *, beside: Mapping[str, str] = _NOTHING) -> Job:
             tooling=on_kept_plates(made_on, machine, units),
             blank=_read_blank(head.child("blank")),
             hits=_read_hits(head.child("hits")),
+            handling=read_handling(head.child("handling")),
         )
 
 

@@ -42,6 +42,7 @@ _SECTIONS = {
     "[tooling.nose]": "# The nose (punch): the round the bar bends around.\n",
     "[tooling.shoulders]": "# The shoulders (die): the two rounds that carry the bar.\n",
     "[blank]": "# How the blank is worked out and read.\n",
+    "[handling]": "# Minutes of handling between bends; the best order needs the fewest.\n",
     "[hits]": "# How fine a large radius in a series of hits is.\n",
 }
 

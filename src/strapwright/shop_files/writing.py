@@ -9,6 +9,7 @@ from tomlkit.items import InlineTable, Table
 
 from strapwright.quantities import Units
 from strapwright.shop.bar import Bar
+from strapwright.shop.by_hand.handling_minutes import HandlingMinutes
 from strapwright.shop.job import HitSettings, Job
 from strapwright.shop.part import Hole, Part, Weld
 from strapwright.shop.part_limits import Limit
@@ -51,6 +52,8 @@ def write_job(job: Job) -> str:
         if members is not None:
             table["members"] = _table(members)
     document["blank"] = _table(value_to_plain(job.blank, units))
+    if job.handling != HandlingMinutes():
+        document["handling"] = _table(value_to_plain(job.handling, units))
     if job.hits != HitSettings():
         document["hits"] = _table(value_to_plain(job.hits, units))
     return tomlkit.dumps(document)

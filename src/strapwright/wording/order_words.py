@@ -4,11 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from strapwright.findings import Choice, Count, Finding, Yes
+from strapwright.findings import Choice, Count, Finding, Seconds, Yes
 from strapwright.ordering.refusal_values import Refusal
 from strapwright.planning.surroundings.assumptions import Assumed, Assumption
 from strapwright.wording.reader import Reader
 from strapwright.wording.refusal_words import assumed_sizes, helps_against, refusal_clause
+from strapwright.wording.steps.handling_words import minutes
 from strapwright.wording.words import Teller, Words
 
 SHAPES_NOT_SEARCHED = {
@@ -68,11 +69,12 @@ def _cannot_be_made(finding: Finding, reader: Reader) -> Words:
 
 
 def _better(finding: Finding, _: Reader) -> Words:
-    cost, stated = (finding.one(Count, name).value for name in ("cost", "stated_cost"))
-    flip, swap, stop = (finding.one(Count, name).value for name in ("flip", "swap", "stop"))
+    cost, stated = (
+        minutes(finding.one(Seconds, name).value / 60.0) for name in ("cost", "stated_cost")
+    )
     return Words(
-        f"The order {_bends(finding, 'order')} needs less handling: score {cost} instead of "
-        f"{stated}. Turning over counts {flip}, swapping ends {swap}, moving the end stop {stop}.",
+        f"The order {_bends(finding, 'order')} needs less handling: {cost} min per part instead of "
+        f"{stated}.",
         'Enter order = "best", or leave it out.',
     )
 

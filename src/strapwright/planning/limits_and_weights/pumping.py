@@ -11,7 +11,7 @@ from strapwright.bending.bend_values import Floats
 from strapwright.bending.hydraulics import piston_area, pressure_for
 from strapwright.findings import BendAt, Finding, Force, Severity
 from strapwright.planning.plan_values import Step
-from strapwright.shop.hand_pump import HandPump
+from strapwright.shop.by_hand.hand_pump import HandPump
 from strapwright.shop.press import Press
 
 # Share of the handle's work that reaches the oil, with packing and pins (common practice, no

@@ -7,10 +7,6 @@ from collections.abc import Sequence
 from strapwright.ordering.order_values import PartGeometry, SearchSettings, ToolSection
 from strapwright.ordering.possible_bends import Steps
 
-TOOL_CHANGE = 50
-"""What a change of tooling counts beside the other handling: more than all of it in a usual part
-(common practice, no source), so that the order with the fewest changes is found."""
-
 
 class ToolSteps(Steps):
     """Single steps over several toolings.
@@ -37,6 +33,7 @@ class ToolSteps(Steps):
         super().__init__(sections[0], part, settings)
         each = [Steps(section, part, settings) for section in sections]
         self.tool_of = tuple(tools)
+        self._tool_change = settings.costs.tool
         self.symmetric = all(one.symmetric for one in each)
         own = [each[tool] for tool in tools]
         self.lacks = [one.lacks[i] for i, one in enumerate(own)]
@@ -52,5 +49,5 @@ class ToolSteps(Steps):
         """Cost of laying the bar for ``after`` where it lay for ``before``, on its tooling."""
         cost = super().change(before, after)
         if self.tool_of[before[1]] != self.tool_of[after[1]]:
-            cost += TOOL_CHANGE
+            cost += self._tool_change
         return cost

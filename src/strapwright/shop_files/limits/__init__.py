@@ -1,1 +1,1 @@
-"""What the part may be out by and what a hand pump is, read from a job."""
+"""Limits of the part, a hand pump and minutes of handling, read from a job."""

@@ -6,7 +6,7 @@ from decimal import Decimal
 
 from strapwright.errors import in_file
 from strapwright.quantities import Units
-from strapwright.shop.hand_pump import HandPump
+from strapwright.shop.by_hand.hand_pump import HandPump
 from strapwright.shop.keys import keys_of
 from strapwright.shop.press import Press
 from strapwright.shop_files.exact_text import length_text, plain_decimal, pressure_text

@@ -1,0 +1,1 @@
+"""What is done by hand at the press: pumping, and handling between bends."""
