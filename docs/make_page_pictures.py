@@ -16,8 +16,9 @@ from PIL import Image
 ROOT = Path(__file__).resolve().parent.parent
 sys.path.append(str(ROOT / "tests" / "e2e"))
 
-from browsing import A_SEARCH, JOB_PAGES, PHONE, WIDE, Page, browser, served
+from browsing import JOB_PAGES, PHONE, WIDE, Page, browser, served
 
+A_SEARCH = 300  # s; the longest that a page lets a search for tooling run
 SIDE = (844, 390)  # a phone on its side
 SIDE_PAGES = ("part", "tooling", "bends", "bends/1")
 # A box that closes on the nose: no order makes it on this tooling.

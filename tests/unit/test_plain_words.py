@@ -61,6 +61,7 @@ RETIRED_LABELS = {
     "crib": "tool crib",
     "passes": "thickness clamped",
     "called": "name",
+    "apart": "spacing",
 }
 LABELS = {"word", "label", "title", "hint", "help", "group"}
 # Values of the code and of the data for other programs, and what a person may type.

@@ -18,6 +18,7 @@ from strapwright.errors import InputError
 from strapwright.making.tooling_plates import pieces_of
 from strapwright.pages.apply_fix import with_fix
 from strapwright.pages.fields.member_fields import member_fields
+from strapwright.pages.form import open_form
 from strapwright.pages.long_work import running_searches
 from strapwright.pages.search_results import searched
 from strapwright.pages.shelf_forms import shelf_form
@@ -28,6 +29,7 @@ from strapwright.shop.members import MEMBER_KEYS, SEVERAL
 from strapwright.shop_files.reading_job import read_job
 from strapwright.store import open_store
 from strapwright.web import create_app
+from strapwright.web.strength_view import _stated
 from strapwright.wording.fix_words import fix_order
 
 EXAMPLES = Path(__file__).parents[2] / "docs" / "examples"
@@ -87,6 +89,13 @@ def test_every_key_of_the_members_has_its_field() -> None:
         for key in keys:
             path = f"{table}.{key}"
             assert path in names or path in MEMBER_KEYS, path
+
+
+def test_a_member_in_one_line_says_what_each_figure_is() -> None:
+    form = open_form(DIE, "strength")
+    carriers = [field for field in form.fields if field.group == "Carriers"]
+    said = _stated(carriers, form.values)
+    assert re.fullmatch(r"A36, thickness \S+, width \S+, free height \S+", said), said
 
 
 def test_sizes_to_fix_it_with_come_from_the_shops_rack(shop: Workshop) -> None:

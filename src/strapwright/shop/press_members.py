@@ -41,7 +41,7 @@ class Guides:
         "length", label="Free length", inch="10 in", metric="250 mm", hint="between what holds it"
     )
     held: RodsHeld = key("choice", default="below", label="Rods held", blank="below", hint="")
-    spacing: float | None = key("length", label="Apart", inch="8 in", metric="200 mm", hint="")
+    spacing: float | None = key("length", label="Spacing", inch="8 in", metric="200 mm", hint="")
     bush: float | None = key(
         "length", label="Length of a bush", inch="3 in", metric="75 mm", hint=""
     )

@@ -96,9 +96,13 @@ def groups(desk: Desk) -> tuple[Group, ...]:
 
 
 def _stated(fields: list[Field], values: Mapping[str, str]) -> str:
-    """Name what is stated of a member in one line."""
+    """Name what is stated of a member in one line, each figure with what it is."""
     said = [values.get(field.name, "").strip() for field in fields]
-    sizes = [text for text, field in zip(said, fields, strict=True) if text and not field.choices]
+    sizes = [
+        f"{field.label[:1].lower()}{field.label[1:]} {text}"
+        for text, field in zip(said, fields, strict=True)
+        if text and not field.choices
+    ]
     words = [text for text, field in zip(said, fields, strict=True) if text and field.choices]
     words = [word for word in words if word not in ("yes", "no")]
     return ", ".join([*words[:1], *sizes[:3]])
