@@ -36,8 +36,8 @@ SUBJECTS = {
     "tooling": ("bare", "tooling"),
 }
 SHARE = 0.5  # of its size that a page is shown at
-DPI = 66  # of a sheet
-GAP, HEAD, COLOURS = 12, 22, 48
+DPI = 50  # of a sheet
+GAP, HEAD, COLOURS = 12, 22, 128
 SETTLING = 2.5  # s that a page is given to draw itself
 REMEDIES = 240  # s that the search beside a refused part is given
 Pictures = dict[tuple[str, str, bool], Image.Image]
@@ -216,7 +216,7 @@ def shrunk(picture: Image.Image) -> Image.Image:
 
 def save(picture: Image.Image, file: Path) -> None:
     """Save with few colours, which keeps it small."""
-    few = picture.quantize(COLOURS, method=Image.Quantize.MEDIANCUT, dither=Image.Dither.NONE)
+    few = picture.quantize(COLOURS, method=Image.Quantize.FASTOCTREE, dither=Image.Dither.NONE)
     few.save(file, optimize=True)
 
 
