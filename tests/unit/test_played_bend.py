@@ -161,7 +161,10 @@ def test_a_row_is_played_hit_by_hit(saddle: Plan) -> None:
         assert length(frame.line) == pytest.approx(saddle.blank.length, rel=0.01)
     middle = full[step.hits // 2]
     np.testing.assert_allclose(middle.line[:, 1], step.poses.stroke.y, atol=1e-3)
-    assert [tick.word for tick in ticks(stage_of(saddle, step))][:2] == ["hit 1", "hit 6"]
+    assert [tick.word for tick in ticks(stage_of(saddle, step))][:2] == [
+        "hit\N{NO-BREAK SPACE}1",
+        "hit\N{NO-BREAK SPACE}6",
+    ]
 
 
 def test_bars_of_a_stack_are_all_played_one_thickness_apart() -> None:

@@ -39,7 +39,7 @@ def ticks(stage: Stage) -> tuple[Tick, ...]:
     if len(acts) > 1:
         found, at = [], 0
         for act in acts:
-            found.append(Tick(at=at, word=f"bend {act['bend']}"))
+            found.append(Tick(at=at, word=f"bend\N{NO-BREAK SPACE}{act['bend']}"))
             at += act["count"]
         return (*found, Tick(at=at - 1, word="finished"))
     (act,) = acts
@@ -47,7 +47,7 @@ def ticks(stage: Stage) -> tuple[Tick, ...]:
     if _hits(act) > 1:
         touches = act["touches"]
         found = [
-            Tick(at=at, word=f"hit {number}")
+            Tick(at=at, word=f"hit\N{NO-BREAK SPACE}{number}")
             for number, at in enumerate(touches, start=1)
             if number in (1, 1 + len(touches) // 2, len(touches))
         ]
