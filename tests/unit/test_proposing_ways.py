@@ -19,15 +19,21 @@ from strapwright.planning import plan
 from strapwright.planning.member_loads import assess, bench_of
 from strapwright.proposing import candidate_sizes, search_rack
 from strapwright.proposing.candidate_sizes import CARRIER_LEAST, SIDE_CLEAR
-from strapwright.proposing.miss_values import NotPlanned, PlanForbids
+from strapwright.proposing.miss_values import MemberTooWeak, NotPlanned, PlanForbids
 from strapwright.proposing.proposal_values import BoltsReady, Proposed
 from strapwright.proposing.search_rack import propose
+from strapwright.service.propose_tooling import proposals_to_data, proposals_to_text
 from strapwright.shop.crib import BoringBar, Crib, DrillSet
 from strapwright.shop.job import Job
 from strapwright.shop.rack import Rack, Stock, StockKind
 from strapwright.shop_files.reading_job import read_job
 from strapwright.shop_files.reading_rack import read_rack
-from strapwright.wording.proposal_words import not_in_crib, reason_clause
+from strapwright.wording.proposal_words import (
+    lack_clause,
+    lower_relief_words,
+    not_in_crib,
+    reason_clause,
+)
 
 EXAMPLES = Path(__file__).parents[2] / "docs" / "examples"
 RACK = read_rack((EXAMPLES / "dock-rack.toml").read_text(encoding="utf-8"))
@@ -254,3 +260,33 @@ def test_hours_of_a_proposal_are_those_of_its_making() -> None:
     assert made.minutes / 60 == pytest.approx(one.hours)
     # By hand, but for the holes: six plates of 25 min and three shafts of 15, 5 min a cut of each.
     assert one.hours > (6 * 25 + 3 * 15 + 9 * 5) / 60
+
+
+def test_where_all_are_too_weak_at_relief_the_highest_relief_that_does_is_named() -> None:
+    found = propose([hook(2000)], FEW)
+    assert found.best == ()
+    lower = found.lower
+    assert lower is not None
+    # A setting that the gauge shows, below the one that is set.
+    step = lower.relief / (50 * PSI)
+    assert step == pytest.approx(round(step))
+    assert lower.relief < lower.was == pytest.approx(2000 * PSI)
+    psi = round(lower.relief / PSI)
+    stands(hook(psi), lower.proposed)
+    # It is offered there, and nothing is one setting higher.
+    assert propose([hook(psi)], FEW).best[0].choice == lower.proposed.choice
+    assert propose([hook(psi + 50)], FEW).best == ()
+    said = lower_relief_words(lower, "inch")
+    assert said.startswith(f"Relief at {psi} psi and a nose 1 in across would do: nose round 25")
+    assert "Relief is 2000 psi now" in said
+    assert "a smaller nose, 1 in across," in lower_relief_words(evolve(lower, smaller=True), "inch")
+    assert said in " ".join(proposals_to_text(found, "inch").split())
+    assert proposals_to_data(found, "inch")["lower_relief"]["text"] == said
+    # The nearest miss names its member, and what that is cut from.
+    assert found.nearest is not None
+    assert isinstance(found.nearest.lack, MemberTooWeak)
+    near = lack_clause(found.nearest.lack, "inch")
+    assert "weld of the nose on plate 19 (3/4 in), strength, relief at " in near
+    floor = evolve(found.nearest.lack, check=evolve(found.nearest.lack.check, member="die body"))
+    assert ": die body from plate" in lack_clause(floor, "inch")
+    assert propose([hook(700)], FEW).lower is None

@@ -77,6 +77,8 @@ class Found:
         Whether hours are by the cutters of the crib; else by a usual set.
     ran_out
         What the time did not reach, empty where everything was decided.
+    lower
+        What does at a lower relief, empty where nothing is known to.
     """
 
     offers: tuple[Offer, ...]
@@ -87,6 +89,7 @@ class Found:
     parts: tuple[str, ...]
     crib: bool
     ran_out: str = ""
+    lower: str = ""
 
 
 def begin_search(shop: Workshop, opened: OpenJob, also: tuple[str, ...]) -> Search:
@@ -168,6 +171,7 @@ def found_by(search: Search) -> Found:
         parts=tuple(data["parts"]),
         crib=data.get("crib", False),
         ran_out=data.get("ran_out", ""),
+        lower=(data.get("lower_relief") or {}).get("text", ""),  # older searches do not say
     )
 
 

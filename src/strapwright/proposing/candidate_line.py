@@ -63,12 +63,21 @@ class Line:
         Judge and draw them.
     rate
         Money for an hour.
+    enough
+        Pairs of nose and shoulders that end the search.
     """
 
     def __init__(
-        self, candidates: Sequence[Candidate], judge: Judge, board: DrawingBoard, rate: float
+        self,
+        candidates: Sequence[Candidate],
+        judge: Judge,
+        board: DrawingBoard,
+        rate: float,
+        *,
+        enough: int = BEST,
     ) -> None:
         self.judge, self.board, self.rate = judge, board, rate
+        self.enough = enough
         self.whole = len(candidates)
         self.seen = self._next = 0
         self.line = [(one.key, one) for one in candidates]
@@ -108,7 +117,7 @@ class Line:
                 except OutOfTime:
                     heapq.heappush(self.line, (candidate.key, candidate))
                     return
-                if stands and len(found.best) >= BEST and self.judge.prune:
+                if stands and len(found.best) >= self.enough and self.judge.prune:
                     return
 
     def heaviest_first(self, found: Found, going: Callable[[], bool]) -> None:

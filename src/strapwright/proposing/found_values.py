@@ -44,6 +44,26 @@ class NearMiss:
 
 
 @frozen(kw_only=True)
+class LowerRelief:
+    """What does at a lower relief, where nothing does at the one that is set.
+
+    Attributes
+    ----------
+    proposed
+        The cheapest that does there, checked and planned at that relief.
+    relief, was
+        The highest setting of a gauge at which something does, and as it is set now [MPa].
+    smaller
+        Whether its nose is smaller than that of the nearest miss.
+    """
+
+    proposed: Proposed
+    relief: float
+    was: float
+    smaller: bool
+
+
+@frozen(kw_only=True)
 class Untried:
     """Candidates that the time did not reach.
 
@@ -75,6 +95,9 @@ class Proposals:
         Candidates looked at, and plans made.
     untried
         What the time did not reach; ``None`` where everything was decided.
+    lower
+        What does at a lower relief; ``None`` where something does at the one that is set, or
+        nothing was found for a lower one.
     """
 
     best: tuple[Proposed, ...]
@@ -83,3 +106,4 @@ class Proposals:
     tried: int
     planned: int
     untried: Untried | None = None
+    lower: LowerRelief | None = None

@@ -23,6 +23,7 @@ from strapwright.shop.tooling import Tooling
 from strapwright.strength.check_values import Bench, Check, Unchecked
 from strapwright.strength.load_cases import push_loads, retract_load
 from strapwright.strength.member_checks import check_members
+from strapwright.strength.rating import share_of_load
 
 # Members that a proposal makes; the press's own may be unstated, and are then listed.
 MADE: frozenset[MemberName] = frozenset(
@@ -76,7 +77,14 @@ _RATED: frozenset[MemberName] = frozenset(
 
 
 class Judge:
-    """Plans and checks candidates."""
+    """Plans and checks candidates.
+
+    Attributes
+    ----------
+    held
+        Share of relief above which every group that failed for strength still fails [-]; 0 where
+        none failed, or less relief helps none.
+    """
 
     def __init__(
         self,
@@ -91,6 +99,7 @@ class Judge:
         self.prune = prune
         self.planner = Planner(jobs, plates, prune=prune)
         self.failed: set[tuple[object, ...]] = set()
+        self.held = 0.0
 
     def judged(self, candidate: Candidate) -> Proposed | None:
         """Return the proposal a candidate makes, or ``None`` with its reason noted."""
@@ -216,6 +225,13 @@ class Judge:
             return True
         if not weak:
             return False
+        # Of one group: what holds it back is its own weakest check.
+        shares: dict[str, float] = {}
+        for check in weak:
+            group = _group_of(check.member)
+            share = 0.0 if check.case == "plan" else share_of_load(check) or 0.0
+            shares[group] = min(share, shares.get(group, 1.0))
+        self.held = max(self.held, *shares.values())
         worst = weak[0]
         weakest = MemberTooWeak(choice=choice, check=worst)
         self.rejections.note(stage, Miss(lack=weakest, over=worst.ratio), choice)

@@ -37,9 +37,10 @@ from strapwright.proposing.candidate_sizes import (
 )
 from strapwright.proposing.cheap_tests import Passed, nose_miss, opening_limits, solve_all
 from strapwright.proposing.drawn_candidates import DrawingBoard
-from strapwright.proposing.found_values import Proposals, Untried
+from strapwright.proposing.found_values import LowerRelief, NearMiss, Proposals, Untried
 from strapwright.proposing.judging_candidates import Candidate, Judge
 from strapwright.proposing.least_making import LeastMaking
+from strapwright.proposing.lower_relief import Tried, highest_relief
 from strapwright.proposing.miss_values import (
     Miss,
     NoOpening,
@@ -142,6 +143,11 @@ def propose(
             least = line.least if least is None else min(least, line.least)
     best = found.cheapest()
     near = judge.rejections.nearest
+    lower = None
+    if not best and judge.held > 0.0 and spent() < 1.0:
+        told("lower relief", 0, 1)
+        lowered = _Lowered(jobs, rack, solved, making, board, allowance, spent)
+        lower = lowered.highest(judge.held, None if near is None else near[2])
     return Proposals(
         best=with_trade_offs(best),
         fell_out=judge.rejections.reasons(),
@@ -149,7 +155,59 @@ def propose(
         tried=tried,
         planned=judge.planner.planned_parts,
         untried=Untried(count=left, least=least) if left else None,
+        lower=lower,
     )
+
+
+class _Lowered:
+    """Searches the same rack at lower settings of the relief valve.
+
+    Every way of holding is tried from the start; what is listed once serves every setting.
+    """
+
+    def __init__(
+        self,
+        jobs: Sequence[Job],
+        rack: Rack,
+        solved: Sequence[_Solved],
+        making: LeastMaking,
+        board: DrawingBoard,
+        allowance: float,
+        spent: Spent,
+    ) -> None:
+        self.jobs, self.rack, self.board, self.spent = jobs, rack, board, spent
+        self.plates = stock_of(rack, ("plate", "flat"))
+        every = Judge(jobs, self.plates, Rejections(), prune=False)
+        ways = (*USUAL, *OTHERS)
+        self.listed = list(_candidates(solved, rack, every, making, ways, allowance, _silent))
+
+    def highest(self, share: float, near: NearMiss | None) -> LowerRelief | None:
+        """Return what does at the highest setting, from a share of relief down."""
+        press = self.jobs[0].press
+        if press is None or press.relief is None:
+            return None
+        return highest_relief(
+            self.at, relief=press.relief, share=share, units=self.jobs[0].units, near=near
+        )
+
+    def at(self, relief: float) -> Tried | None:
+        """Search at a relief [MPa]; ``None`` where no bend can be made, or the time is over."""
+        press = self.jobs[0].press
+        if press is None or press.bore is None or self.spent() >= 1.0:
+            return None
+        lower = evolve(press, relief=relief)
+        force = most_force(relief, press.bore, press.efficiency, press.no_load)
+        strong = [one for one in self.listed if one.passed.force <= force]
+        if not strong:
+            return None
+        jobs = [evolve(job, press=lower) for job in self.jobs]
+        judge = Judge(jobs, self.plates, Rejections(), prune=True)
+        found = Found(_silent)
+        line = Line(strong, judge, self.board, self.rack.hour_rate, enough=1)
+        line.cheapest_first(found, lambda: self.spent() < 1.0)
+        if line.line and not found.best:  # the time is over
+            return None
+        return Tried(proposed=found.best[0] if found.best else None, share=judge.held)
 
 
 def _silent(word: str, done: int, whole: int) -> None:

@@ -28,6 +28,7 @@ from strapwright.wording.proposal_words import (
     given_up,
     held_words,
     lack_clause,
+    lower_relief_words,
     not_in_crib,
     ran_out,
     reason_clause,
@@ -121,6 +122,8 @@ def proposals_to_text(found: Proposals, units: Units) -> str:
                 *filled(f"{lack_clause(found.nearest.lack, units)}.", "- "),
             ]
         )
+    if found.lower is not None:
+        blocks.append(["At a lower relief", *filled(lower_relief_words(found.lower, units), "- ")])
     if found.fell_out:
         blocks.append(
             [
@@ -240,6 +243,14 @@ def proposals_to_data(found: Proposals, units: Units) -> dict[str, Any]:
             "choice": None if near.choice is None else _choice(near.choice),
             "text": lack_clause(near.lack, units),
             "over": near.over,
+        },
+        "lower_relief": None
+        if found.lower is None
+        else {
+            "choice": _choice(found.lower.proposed.choice),
+            "text": lower_relief_words(found.lower, units),
+            "relief_MPa": found.lower.relief,
+            "nose_diameter_mm": found.lower.proposed.choice.nose.thickness,
         },
         "tried": found.tried,
         "planned": found.planned,

@@ -8,7 +8,7 @@ from typing import assert_never
 
 from strapwright.findings import Finding
 from strapwright.making.shop_lengths import size
-from strapwright.proposing.found_values import Proposals
+from strapwright.proposing.found_values import LowerRelief, Proposals
 from strapwright.proposing.miss_values import (
     BendJams,
     CheckRefuses,
@@ -27,8 +27,9 @@ from strapwright.proposing.miss_values import (
     WeldsToKept,
 )
 from strapwright.proposing.proposal_values import BoltsReady, Choice, GivenUp, NotInCrib
-from strapwright.quantities import Units
-from strapwright.shop.member_names import Member
+from strapwright.quantities import Units, show_pressure
+from strapwright.shop.member_names import BOLTS, WELDS, Member, MemberName
+from strapwright.shop.rack import Stock
 from strapwright.strength.hand_figures import shown
 from strapwright.wording.member_words import member_name
 from strapwright.wording.reader import in_units
@@ -143,8 +144,9 @@ def _(lack: MemberUnchecked, _: Units) -> str:
 def _(lack: MemberTooWeak, units: Units) -> str:
     check = lack.check
     return (
-        f"{choice_name(lack.choice, units)}: {member_name(check.member)}, {check.what}, "
-        f"{check.load_case} at {100 * check.ratio:.0f} % of the limit"
+        f"{choice_name(lack.choice, units)}: {member_name(check.member)}"
+        f"{_cut_from(check.member, lack.choice, units)}, {check.what}, {check.load_case} at "
+        f"{100 * check.ratio:.0f} % of the limit"
     )
 
 
@@ -172,6 +174,45 @@ def _(lack: NotPlanned, units: Units) -> str:
 @lack_clause.register
 def _(lack: PlanForbids, units: Units) -> str:
     return f"{choice_name(lack.choice, units)}, {lack.part}: {_told(lack.finding, units)}"
+
+
+def _cut_from(member: MemberName, choice: Choice, units: Units) -> str:
+    """Say what a member is cut from and how thick that is; nothing of the press's own."""
+    stock: dict[MemberName, Stock] = {
+        "nose": choice.nose,
+        "carriers": choice.carriers,
+        "push plate": choice.push_plate,
+        "shoulders": choice.shoulders,
+        "die body": choice.body,
+    }
+    joined: dict[MemberName, Stock] = {
+        **dict.fromkeys((WELDS["carriers"], WELDS["web"], WELDS["nose"]), choice.carriers),
+        **dict.fromkeys((WELDS["cheeks"], BOLTS["side plates"]), choice.body),
+    }
+    for word, among in (("from", stock), ("on", joined)):
+        if member in among:
+            return f" {word} {among[member].name} ({size(among[member].thickness, units)})"
+    return ""
+
+
+def lower_relief_words(one: LowerRelief, units: Units) -> str:
+    """Say at which lower relief something on the rack does, and what it is.
+
+    Parameters
+    ----------
+    one
+        From a search that found nothing at the relief that is set.
+    units
+        Unit system to print in.
+    """
+    choice = one.proposed.choice
+    across = size(choice.nose.thickness, units)
+    nose = f"a smaller nose, {across} across," if one.smaller else f"a nose {across} across"
+    return (
+        f"Relief at {show_pressure(one.relief, units)} and {nose} would do: "
+        f"{choice_name(choice, units)}. Relief is {show_pressure(one.was, units)} now: enter the "
+        "lower one and search again."
+    )
 
 
 def _told(finding: Finding, units: Units) -> str:

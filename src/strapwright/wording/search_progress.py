@@ -7,6 +7,7 @@ from attrs import define
 _PHASES = {
     "bending": ("Trying every shaft as a nose", ""),
     "listing": ("Matching plates to noses and shoulders", ""),
+    "lower relief": ("Trying lower relief settings", ""),
     "checking": ("Checking strength and bend plans", " candidates"),
 }
 _BEHIND = 0.5  # share of the way that bending takes
@@ -55,6 +56,8 @@ class SearchProgress:
         """How far it is, between 0 and 1."""
         if not self.phase:
             return 0.0
+        if self.phase == "lower relief":
+            return 1.0
         begun = 0.0 if self.phase == "bending" else _BEHIND
         return begun + (1 - _BEHIND) * self.done / max(self.whole, 1)
 
@@ -63,7 +66,7 @@ class SearchProgress:
         """What was looked at so far, as short as it can be said."""
         if self.phase == "checking":
             return f"{self.done} of {self.whole} candidates"
-        if self.phase == "listing":
+        if self.phase != "bending":
             return f"{self.listed} candidates"
         return f"{self.openings} openings"
 
@@ -73,6 +76,8 @@ class SearchProgress:
         if not self.phase:
             return "Getting ready"
         said, what = _PHASES[self.phase]
+        if self.phase == "lower relief":
+            return said
         text = f"{said}: {self.done} of {self.whole}{what}"
         if self.phase != "checking":
             text += f"; {self.count} so far"
