@@ -14,6 +14,7 @@ import subprocess
 import sys
 import tempfile
 from collections.abc import Callable
+from functools import cache
 from pathlib import Path
 from typing import Literal
 
@@ -38,6 +39,7 @@ from strapwright.drawing import (
 from strapwright.planning.plan_values import Plan
 from strapwright.service.demo import JOBS
 from strapwright.service.plan_files import plan_job
+from strapwright.service.several_dies.shared_making import dies_files, load_dies
 from strapwright.sheets import setup_sheet
 from strapwright.sheets.template_sheet import template_pdf
 
@@ -113,6 +115,17 @@ def page(of: Callable[[Plan], bytes], words: str) -> Callable[[Plan], bytes]:
     return make
 
 
+@cache
+def two_dies() -> dict[str, bytes]:
+    """Make the files of the two dies on one push plate."""
+    return dies_files(load_dies([job_of("cleat-bracket-die"), job_of("fender-strap-die")]))
+
+
+def of_two_dies(name: str) -> Callable[[Plan], bytes]:
+    """Make a sheet of the two dies on one push plate, by the name of its file."""
+    return lambda _: two_dies()[name]
+
+
 def both(name: str, what: str) -> dict[str, Callable[[Plan], bytes]]:
     """Name a drawing in the dark and in daylight."""
     return {
@@ -159,6 +172,14 @@ WANTED: dict[str, dict[str, Callable[[Plan], bytes]]] = {
         f"{SADDLE}-sheet-bend.png": page(setup_sheet, "2nd Bend"),
     },
     **{bar: both(bar, "bend-1-curve") for bar in BARS},
+    "cleat-bracket-die": {
+        "shared-plate-holes.png": page(
+            of_two_dies("harbour-plate-making.pdf"), "Push plate, existing"
+        ),
+        "shared-plate-change.png": page(
+            of_two_dies("change-cleat-bracket-to-fender-strap.pdf"), "Comes off"
+        ),
+    },
 }
 
 
@@ -189,7 +210,8 @@ def small(picture: bytes) -> bytes:
 
 def job_of(name: str) -> Path:
     """Where the job of a part lies."""
-    folders = (HERE / "examples", HERE / "examples" / "bars", JOBS)
+    examples = HERE / "examples"
+    folders = (examples, examples / "bars", examples / "shared-plate", JOBS)
     return next(file for folder in folders if (file := folder / f"{name}.toml").exists())
 
 
