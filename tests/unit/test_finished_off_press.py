@@ -90,7 +90,7 @@ def test_a_channel_is_made_by_closing_one_bend_in_the_vise() -> None:
     assert np.allclose(part_way.finished[-1], whole.finished[-1])
     assert part_way.job.part.bends == whole.job.part.bends
     text = " ".join(plan_to_text(part_way).split())
-    assert "Bend 1, up 50° of 90°, finished at the bench" in text
+    assert "Bend 1, up 50°, the rest up to 90° at the bench" in text
     assert "Close bend 1 from 50° to 90° in the vise" in text
     assert "Slide a pipe over leg 1" in text
     assert "finish-not-proven" in text

@@ -90,6 +90,9 @@ def test_two_bends_on_a_narrow_die_make_what_neither_nose_makes_alone(keeper: Pl
     )
     assert "on the main tooling" in text
     assert "changing the tooling 5)" in text
+    assert "Put in the main tooling: nose radius 3/8 in, opening 2-1/4 in" in text
+    change = "Change the tooling to the narrow die: nose radius 1/4 in, opening 1-1/4 in"
+    assert text.count(change) == 1
     assert "other-tooling-unchecked" in text
 
 

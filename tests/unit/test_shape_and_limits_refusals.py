@@ -83,7 +83,7 @@ REFUSED = [
     ("# more", "[[part.weld]]\nleg = 2", "part.weld[1].from_bend (line 7): nothing says where along the leg the weld is; write from_bend = 1 or 2"),
     ("# more", "[[part.weld]]\nleg = 1\nfrom_end = 7", "part.weld[1].from_end (line 9) '7': this is beyond the leg, which is 6 in long; give"),
     ("# more", "weld = 3", "part.weld (line 7): this is not a list of tables; begin each one with a line [[part.weld]]."),
-    (BAR, 'bar = "flat 1/4 x 2 on edge"', "part.bar (line 4) 'flat 1/4 x 2 on edge': bending a flat bar on edge is not supported; the figures only hold for bending on the flat; lay it on its flat"),
+    (BAR, 'bar = "flat 1/4 x 2 on edge"', "part.bar (line 4) 'flat 1/4 x 2 on edge': bending a flat bar on edge is not supported; the figures only hold for bending on the flat; lay it on its flat, saw the curve from plate, or mitre and weld the corner"),
     (NOSE, 'nose = { shaft = "1", groove = "vee" }', 'tooling.nose.groove (line 9) \'vee\': this word is not recognised; write "none" or "fitted".'),
     (NOSE, 'nose = { shaft = "1", span = 0 }', "tooling.nose.span (line 9) '0': the span is 0; give a value from"),
 ]  # fmt: skip

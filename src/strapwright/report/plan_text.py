@@ -46,6 +46,7 @@ from strapwright.wording.steps.step_words import (
     free_figure,
     loaded_figure,
     radius_words,
+    tooling_words,
 )
 from strapwright.wording.steps.stop_words import block_figure, distance_figure, travel_figure
 from strapwright.wording.steps.way_off_words import way_off_words
@@ -208,6 +209,7 @@ def _own(plan: Plan, step: Step, reader: Reader, *, details: bool) -> list[str]:
         return [*_row("Position", hold), *_row(WORD, no_stop_words(plan, step, reader))]
     stop = end_stop_figure(step, reader)
     rows = [
+        ("Tooling", tooling_words(plan, step, reader)),
         ("Position", f"{hold}. {hold_words.where_nose_is(step.hold)}"),
         ("Carried", hold_words.to_mind(plan, step)),
         ("" if stop is None else stop.label, "" if stop is None else f"{stop.value} {stop.how}"),

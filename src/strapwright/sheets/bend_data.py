@@ -38,6 +38,7 @@ from strapwright.wording.steps.step_words import (
     loaded_figure,
     radius_words,
     straight_left_words,
+    tooling_words,
 )
 from strapwright.wording.steps.stop_words import block_figure, distance_figure, travel_figure
 from strapwright.wording.steps.way_off_words import way_off_words
@@ -82,6 +83,7 @@ def bend_data(plan: Plan, index: int) -> Data:
     return {
         **head,
         "clash": "",
+        "tools": as_fractions(tooling_words(plan, step, reader)),
         "lay": _lay(plan, index),
         "roll": _roll(step, reader),
         "marks": _marks(plan, step, reader),

@@ -100,7 +100,7 @@ def _read_sizes(table: Table, section: SectionKind, text: str) -> Bar:
                 "bending a flat bar on edge is not supported; the figures only hold for bending on "
                 "the flat"
             ),
-            "lay it on its flat, or bend it on another machine",
+            "lay it on its flat, saw the curve from plate, or mitre and weld the corner",
             value=table.data["bar"],
         )
     if len(sizes) != wanted:

@@ -67,7 +67,8 @@ def bend_name(plan: Plan, step: Step, reader: Reader) -> BendName:
     way = "up" if plan.job.part.bends[step.bend - 1].side > 0 else "down"
     more = "" if step.hits == 1 else hits[reader.medium]
     if plan.job.part.finish_of(step.bend) is not None:
-        more = f" of {show.angle(plan.job.part.bends[step.bend - 1].angle)}, finished at the bench"
+        whole = show.angle(plan.job.part.bends[step.bend - 1].angle)
+        more = f", the rest up to {whole} at the bench"
     more += _on_tooling(plan, step)
     return BendName(
         name=f"Bend {step.bend}",
@@ -82,15 +83,43 @@ def tooling_name(plan: Plan, bend: int) -> str:
     return plan.job.part.others[tool - 1].name if tool else "the main tooling"
 
 
+def tooling_words(plan: Plan, step: Step, reader: Reader) -> str:
+    """Say which tooling to put in for a bend; empty where the one before is on it, or of only one.
+
+    Parameters
+    ----------
+    plan, step
+        The plan and one of its steps.
+    reader
+        Who reads it.
+    """
+    tooling = plan.on_tooling_of(step.bend).job.tooling
+    if not plan.others or tooling is None or not _changes(plan, step):
+        return ""
+    show, name = reader.figures, tooling_name(plan, step.bend)
+    first = step.order == 1
+    sizes = (
+        f"nose radius {show.stated(tooling.nose.radius)}, opening "
+        f"{show.stated(tooling.shoulders.opening)}, shoulder radius "
+        f"{show.stated(tooling.shoulders.radius)}"
+    )
+    again = "" if first else " Find first contact again."
+    return f"{'Put in' if first else 'Change the tooling to'} {name}: {sizes}.{again}"
+
+
+def _changes(plan: Plan, step: Step) -> bool:
+    """Whether other tooling is put in for a bend."""
+    before = next((one for one in plan.steps if one.order == step.order - 1), None)
+    tool_of = plan.job.part.tool_of
+    return before is None or tool_of(before.bend) != tool_of(step.bend)
+
+
 def _on_tooling(plan: Plan, step: Step) -> str:
     """Say which tooling a bend is made on, and where it is changed for it; empty with only one."""
     if not plan.job.part.others:
         return ""
     name = tooling_name(plan, step.bend)
-    before = next((one for one in plan.steps if one.order == step.order - 1), None)
-    if before is None or tooling_name(plan, before.bend) == name:
-        return f", on {name}"
-    return f", after a change to {name}"
+    return f", {'after a change to' if step.order > 1 and _changes(plan, step) else 'on'} {name}"
 
 
 def included_angle(step: Step, reader: Reader) -> str:
