@@ -86,7 +86,7 @@ def _in_vise(plan: Plan, work: Closing, reader: Reader) -> WorkWords:
 def lever_words(arm: float, reader: Reader) -> str:
     """Length of a lever, rounded up to half an inch or 10 mm."""
     step = 0.5 * INCH_MM if reader.figures.units == "inch" else 10.0
-    return reader.figures.stated(math.ceil(arm / step) * step)
+    return reader.figures.size(math.ceil(arm / step) * step)
 
 
 def _squeezed(work: Closing, reader: Reader) -> WorkWords:
