@@ -39,7 +39,6 @@ from strapwright.shop.rack import Rack, Stock
 from strapwright.shop.tooling import Nose, Shoulders, Tooling
 from strapwright.shop_files.reading_job import read_job
 from strapwright.shop_files.reading_rack import read_rack
-from strapwright.strength.member_checks import check_members
 from strapwright.wording.proposal_words import given_up, lack_clause, ran_out, reason_clause
 from strapwright.wording.search_progress import SearchProgress
 
@@ -223,16 +222,6 @@ def test_when_the_time_runs_short_the_best_so_far_comes_with_its_gap() -> None:
     assert ran_out(over) == (
         "The time ran out before every candidate was tried; a cheaper one may be among them."
     )
-
-
-def test_every_offer_is_drawn_and_checks_the_same_as_drawn(found: Proposals) -> None:
-    for one in found.best:
-        pieces = pieces_of(evolve(BRACKET, tooling=one.tooling))
-        assert [each.code for each in pieces.findings if each.code != "thin-wall"] == []
-        assert pieces.tooling is not None
-        bench = bench_of(one.plans, pieces.tooling, BRACKET.press)
-        checks, _ = check_members(bench)
-        assert [check for check in checks if not check.holds] == []
 
 
 def in_sixteenths(mm: float) -> bool:
