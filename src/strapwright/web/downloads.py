@@ -12,6 +12,7 @@ from strapwright.pages import plan_page
 from strapwright.pages.edited_job import plan_or_said
 from strapwright.pages.shop_work.cut_page import bars_of
 from strapwright.pages.shop_work.limits_page import limits_page
+from strapwright.pages.shop_work.packet_page import packet_of
 from strapwright.planning.plan_values import Plan
 from strapwright.report.plan_json import plan_to_data, to_text
 from strapwright.service.backups import take_backup
@@ -25,6 +26,7 @@ _KINDS = {
     "sheet.pdf": "application/pdf",
     "template.pdf": "application/pdf",
     "inspection.pdf": "application/pdf",
+    "packet.pdf": "application/pdf",
     "plan.json": "application/json",
 }
 
@@ -60,7 +62,10 @@ def download(name: str, opened: Opened, shop: Shop) -> Response:
     if made is None:
         raise HTTPException(404, "" if refusal is None else refusal.text)
     stem = opened.item.file.removesuffix(".toml")
-    raw = _made(name, made, bars_of(shop, opened.item.id))
+    if name == "packet.pdf":
+        raw = packet_of(shop, opened.item.id, opened.text, made)
+    else:
+        raw = _made(name, made, bars_of(shop, opened.item.id))
     return given(f"{stem} {name}", raw, _KINDS[name], keep=name == "plan.json")
 
 
