@@ -64,7 +64,7 @@ class OnTools:
 def tools_in_order(
     part: OnTools, stated: Sequence[int] | None, natural: Sequence[int], *, named: bool
 ) -> Ordered:
-    """Find the order with the fewest tool changes, of those the one with the least handling.
+    """Find the order with the least handling, each change of tooling counted with it.
 
     Parameters
     ----------
