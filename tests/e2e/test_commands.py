@@ -448,3 +448,15 @@ def test_a_plan_that_ran_out_of_its_time_does_not_end_like_one_that_holds(
         one["code"]: one["severity"] for one in json.loads(capsys.readouterr().out)["findings"]
     }
     assert found["coming-off-no-time"] == "warning"
+
+
+@pytest.mark.skipif(not Path("/dev/full").exists(), reason="a device that is always full")
+@pytest.mark.parametrize("words", [["force", "--bore", "4 in"], ["materials", "--json"]])
+def test_a_full_disk_is_one_sentence(words: list[str]) -> None:
+    with Path("/dev/full").open("w") as full:
+        done = subprocess.run(
+            [sys.executable, "-m", "strapwright", *words],
+            stdout=full, stderr=subprocess.PIPE, text=True, check=False,
+        )  # fmt: skip
+    assert done.returncode == 2
+    assert done.stderr == "There is no room left to write the answer; free some and ask again.\n"

@@ -111,9 +111,9 @@ def test_sequences_that_do_not_fit_and_an_offset_that_points_back() -> None:
         (Hole(leg=1, from_bend=2, distance=20, diameter=9), r"from_bend '2': leg 1 .* bend 1;"),
         (
             Hole(leg=1, from_bend=1, distance=101, diameter=9),
-            r"101 mm lies off leg 1.*0 and 100 mm",
+            r"101\.0 mm .* lies off leg 1.*0 and 100\.0 mm",
         ),
-        (Hole(leg=2, from_bend=1, distance=-1, diameter=9), r"-1 mm lies off leg 2"),
+        (Hole(leg=2, from_bend=1, distance=-1, diameter=9), r"-1\.0 mm .* lies off leg 2"),
         (
             Hole(leg=1, from_bend=None, distance=4, diameter=9),
             r"past the end .*than 4\.5 mm \(0\.18 in\) from",
@@ -121,7 +121,7 @@ def test_sequences_that_do_not_fit_and_an_offset_that_points_back() -> None:
         (Hole(leg=3, from_bend=2, distance=76, diameter=9), r"past the end of the blank"),
         (
             Hole(leg=1, from_bend=None, distance=40, diameter=9, across=-21),
-            r"past the side of the bar, which is 50 mm wide.*21 mm from the middle",
+            r"past the side of the bar, which is 50\.0 mm .* wide.*21\.0 mm .* from the middle",
         ),
     ],
 )

@@ -6,6 +6,7 @@ its own and imports what it needs when it runs.
 
 from __future__ import annotations
 
+import errno
 import os
 import sys
 from collections.abc import Sequence
@@ -121,9 +122,18 @@ def main(arguments: Sequence[str] | None = None) -> int:
         return STOPPED
     except BrokenPipeError:
         # The reader (head, a pager) has seen enough; what is left must not fail at exit either.
-        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        _leave_the_rest_unsaid()
         return DONE
+    except OSError as error:
+        if error.errno not in (errno.ENOSPC, errno.EDQUOT):
+            raise
+        _leave_the_rest_unsaid()
+        return _refuse("There is no room left to write the answer; free some and ask again.")
     return code if isinstance(code, int) else DONE
+
+
+def _leave_the_rest_unsaid() -> None:
+    os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
 
 
 def _refuse(sentence: str) -> int:
