@@ -12,7 +12,7 @@ from hand_bench import INCH, LBF, PSI, RELIEF, bench, found
 from strapwright.shop.members import Bolt, Carriers, DieBody, Members, NoseMember, PushPlate
 from strapwright.shop.tooling import Nose, Shoulders
 from strapwright.strength.bolt_checks import bolt_checks
-from strapwright.strength.check_values import Check, Load
+from strapwright.strength.check_values import Check, Load, Unchecked
 from strapwright.strength.die_body import body_checks
 
 SHAFT = Nose(radius=0.875 * INCH, reach=4 * INCH)
@@ -93,6 +93,28 @@ def test_bolts_of_a_side_plate_stand_in_one_line(
     plate = found(body_checks(one), "tension and bending of the side plates")
     modulus = (0.75 * 27 / 12 - 0.75 * third) / 1.5
     assert plate.demand / PSI == pytest.approx(4_000 / (0.75 * net) + 5_000 / modulus, rel=1e-3)
+
+
+@pytest.mark.parametrize(
+    ("apart", "pull"),
+    [
+        # 1214.9 x (4 + 1-1/2) = 6682 lbf in across rows of two in a plate 5 in wide, which are
+        # 5 - 3 x 5/8 = 3-1/8 in long: 6682/3.125/2 = 1069 lbf; 3 in apart 6682/3/2 = 1114 lbf.
+        (4.0, 1_069),
+        (3.0, 1_114),
+    ],
+)
+def test_what_leans_on_the_nose_tips_the_bolts_of_the_ram_along_their_rows(
+    apart: float, pull: float
+) -> None:
+    bolt = Bolt(holds="push plate", size="5/8-11", grade="8", count=4, spacing=apart * INCH)
+    check = found(bolt_checks(bench(evolve(HUNG, bolt=(bolt,)), nose=SHAFT)), "tension and shear")
+    assert tension(check) == pytest.approx(pull, abs=2)
+    # One in a row tips over.
+    two = evolve(bolt, count=2)
+    (none,) = bolt_checks(bench(evolve(HUNG, bolt=(two,)), nose=SHAFT))
+    assert isinstance(none, Unchecked)
+    assert "four bolts or more" in none.sentence
 
 
 @pytest.mark.parametrize(("count", "said"), [(2, False), (3, True)])

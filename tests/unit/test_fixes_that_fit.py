@@ -15,6 +15,7 @@ from strapwright.shop.members import (
     Coupling,
     DieBody,
     Guides,
+    Holds,
     Members,
     NoseMember,
     PushPlate,
@@ -96,6 +97,22 @@ def test_what_has_no_room_is_not_proposed(
 ) -> None:
     assert fits(bench(STATED), changed(table, number, **{key: last}))
     assert not fits(bench(STATED), changed(table, number, **{key: past}))
+
+
+@pytest.mark.parametrize("holds", ["side plates", "carriers"])
+def test_bolts_in_one_line_have_room_between_the_first_and_the_last(holds: Holds) -> None:
+    # 3 in at 1-1/2 in from one to the next: three, however thick the cheek or wide the carrier.
+    members = evolve(
+        STATED,
+        body=evolve(STATED.body, cheek=4 * INCH), carriers=evolve(STATED.carriers, width=6 * INCH),
+        bolt=(Bolt(holds=holds, size="1/2-13", count=2, spacing=3 * INCH),),
+    )  # fmt: skip
+
+    def of(count: int) -> Bench:
+        return bench(evolve(members, bolt=(evolve(members.bolt[0], count=count),)))
+
+    assert fits(of(2), of(3))
+    assert not fits(of(2), of(4))
 
 
 def test_what_did_not_fit_before_stands_in_no_ones_way() -> None:

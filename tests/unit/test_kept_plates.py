@@ -136,6 +136,11 @@ def test_new_holes_are_drilled_where_none_are_there_and_only_they_are_in_the_tab
 def test_a_row_of_new_holes_moves_aside_from_a_hole_and_where_it_cannot_says_by_how_much() -> None:
     beside = laid(on(f"4 of 1/4 at 1-1/4, 7/8; {RAM}", text=BOLTED.replace("guides =", "# ")))
     assert "cannot be laid out" not in told(beside)
+    # 5/16-18 is 1-1/2 of itself, 15/32 in, from the ends of 2 in, and is to be 11/64 + 1/8 in and a
+    # wall of half the thinner hole, 1/8 in, from the middle of the other: 0.453 in out at most.  In
+    # steps of 1/32 in from 0.531 in that is 0.4375 in.
+    places = [one.y / INCH_MM for one in plate(beside, "push plate").holes if not one.exists]
+    assert sorted({round(one, 4) for one in places}) == [2 - 0.4375, 2 + 0.4375]
     pieces = laid(on(f"2 of 3/4 at 1-1/4, 0; 4 of 3/4 at 1-1/4, 7/8; {RODS}"))
     said = told(pieces)
     assert "Bolts of the carriers cannot be laid out: in the push plate that stays" in said

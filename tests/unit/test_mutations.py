@@ -43,6 +43,15 @@ def test_only_a_test_that_failed_has_caught_a_change(code: int, output: str, kin
     assert MUTATIONS.verdict(code, output).kind == kind
 
 
+def test_the_test_that_failed_is_named_whole() -> None:
+    named = "FAILED tests/unit/test_a.py::test_b[1 in, 2 in] - assert 1 == 2\n"
+    assert MUTATIONS.verdict(1, named).why == "tests/unit/test_a.py::test_b[1 in, 2 in]"
+    assert (
+        MUTATIONS.verdict(1, named.partition(" - ")[0]).why
+        == "tests/unit/test_a.py::test_b[1 in, 2 in]"
+    )
+
+
 @pytest.mark.parametrize(
     ("without", "kind"), [(0, "caught"), (1, "NOT PROVEN"), (None, "NOT PROVEN")]
 )

@@ -68,7 +68,20 @@ def bolt_checks(bench: Bench) -> Iterator[Result]:
                     "three, which stand against tilting",
                 )
                 continue
+            if held.couple > 0.0 < held.across and _one_in_a_row(bolt):
+                yield _missing(
+                    who,
+                    f"tilting, {held.load.name}",
+                    "enter four bolts or more, or a circle: two rows of one stand against nothing "
+                    "that leans on the nose",
+                )
+                continue
             yield from _one(who, bolt, thread, grade, held)
+
+
+def _one_in_a_row(bolt: Bolt) -> bool:
+    """Whether bolts of the ram stand on one line along the nose, and tip across it."""
+    return bolt.holds == "push plate" and bolt.circle is None and bolt.count < 4
 
 
 def rows_apart(bolt: Bolt) -> float | None:

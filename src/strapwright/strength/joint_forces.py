@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
 
 from attrs import frozen
 
+from strapwright.catalog.thread_sizes import find_thread
 from strapwright.shop.members import Bolt, Weld
 from strapwright.shop.tooling import Tooling
 from strapwright.strength.carriers import carrier_share, one_end_lever
@@ -113,7 +115,7 @@ def _tilted(bench: Bench, held: Weld | Bolt) -> Iterator[Held]:
         elif held.holds == "base":
             tilt, along = lean, load.force * _beyond(bench, load)
         else:
-            tilt, along = lean + off, 0.0
+            tilt, along = lean * _along_rows(bench, held) + off, 0.0
         # The edge of a web touches its round along a line at most, and need not touch it at all:
         # its welds carry the whole push.
         pressed = load.force if held.holds == "nose" else 0.0
@@ -122,6 +124,22 @@ def _tilted(bench: Bench, held: Weld | Bolt) -> Iterator[Held]:
                 load=load, across=side, along=pressed, tilt=tilt, lengthwise=along, twist=twist,
                 in_line=carriers and not one_end,
             )  # fmt: skip
+
+
+def _along_rows(bench: Bench, held: Weld | Bolt) -> float:
+    """How much more what leans on the nose asks of the ram's bolts than their two rows would [-].
+
+    Their two rows stand along the nose, and it tips them across: within a row, which is as long as
+    the push plate is wide but for one and a half bolts at each end, as it is drawn.
+    """
+    members = bench.tooling.members
+    plate = None if members is None else members.push_plate
+    if not isinstance(held, Bolt) or held.holds != "push plate" or held.spacing is None:
+        return 1.0
+    if plate is None or plate.width is None:
+        return 1.0
+    row = plate.width - 3 * find_thread(held.size, "tooling.members.bolt").major
+    return max(1.0, held.spacing / row) if row > 0.0 else math.inf
 
 
 def _beyond(bench: Bench, load: Load) -> float:

@@ -7,6 +7,7 @@ from collections.abc import Iterator
 
 from strapwright.catalog.thread_sizes import find_thread
 from strapwright.shop.members import Bolt, Members, Weld
+from strapwright.shop.nose_and_shoulders import Held
 from strapwright.strength.check_values import Bench
 
 # Of the bar's thickness, what its inside edges bulge by, both sides together; common practice, no
@@ -47,7 +48,7 @@ def _tight(bench: Bench, before: Bench) -> Iterator[Tight]:
         if weld.size > (weld.thinner or math.inf) + _SAME or (thicker and weld.thinner is None):
             yield "weld leg", number
     for number, bolt in enumerate(members.bolt):
-        most = most_bolts(members, bolt)
+        most = most_bolts(members, bolt, bench.tooling.nose.held)
         more = bolt.count > stated.bolt[number].count
         if bolt.count > (most if most is not None else math.inf) or (more and most is None):
             yield "bolt count", number
@@ -100,17 +101,22 @@ def weld_room(bench: Bench, members: Members, weld: Weld) -> float | None:
     return None
 
 
-def most_bolts(members: Members, bolt: Bolt) -> int | None:
+def most_bolts(members: Members, bolt: Bolt, held: Held = "both ends") -> int | None:
     """Return how many bolts have room three diameters apart, ``None`` where that is not stated.
 
     Parameters
     ----------
     members, bolt
         What they hold.
+    held
+        How the nose is held: two carriers have one row each, and side plates one line.
     """
     pitch = BOLT_PITCH * find_thread(bolt.size, "size").major
     if bolt.circle is not None:
         return int(math.pi * bolt.circle / pitch + _SAME)
+    in_line = bolt.holds == "side plates" or (bolt.holds == "carriers" and held == "both ends")
+    if in_line and bolt.spacing is not None:
+        return 1 + int(bolt.spacing / pitch + _SAME)
     rows = 2 if bolt.spacing is not None else 1
     room = _row_room(members, bolt)
     return None if room is None else rows * int(room / pitch + _SAME)
