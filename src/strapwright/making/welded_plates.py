@@ -305,7 +305,8 @@ def _floor(
     opening, cheek, length = tooling.shoulders.opening, sizes.cheek, sizes.length
     across = sixteenth(floor_across(opening, cheek, leg), units)
     bed = out.lay(
-        BOLTS["base"], lambda: base_bolts(tooling.members, across / 2 - TOE, length, units, out)
+        BOLTS["base"],
+        lambda: base_bolts(tooling.members, opening / 2 + cheek + leg, length, units, out),
     )
     half = max(across / 2, 0.0 if bed is None else bed.half)
     if bed is not None:
