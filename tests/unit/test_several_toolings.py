@@ -45,6 +45,7 @@ nose = { shaft = "1/2", web = { thick = "3/8", height = "4" } }
 shoulders = { radius = "1/4", opening = "1-1/4", depth = "2", height = "4", outer_edge = "7/8" }
 """
 HALF_INCH = 'bends = [2]\nnose = { shaft = "1/2" }'
+NARROWER = 'shoulders = { radius = "1/4", opening = "1-1/4", depth = "2", height = "4" }'
 # Four bends far apart: any order does, so that only handling and changes speak.
 STAIR = """\
 format = 1
@@ -145,6 +146,10 @@ def test_what_is_written_reads_back(keeper: Plan) -> None:
         ('nose = { shaft = "1/2" }', "bends"),
         ('bends = [2]\nnose = { shaft = "3" }', "does not pass between them"),
         (
+            'bends = [2]\nnose = { shaft = "1/2", offset = "1/4" }',
+            "off centre by more than a tenth",
+        ),
+        (
             f"{HALF_INCH}\n[[part.other_tooling]]\n{HALF_INCH}",
             "is named twice",
         ),
@@ -153,3 +158,12 @@ def test_what_is_written_reads_back(keeper: Plan) -> None:
 def test_what_cannot_be_meant_is_refused(other: str, sentence: str) -> None:
     with pytest.raises(InputError, match=sentence):
         made(other=f"[[part.other_tooling]]\n{other}")
+
+
+def test_the_nose_of_the_job_too_far_off_a_narrower_opening_is_refused() -> None:
+    offset = KEEPER.format(order="", other=f"[[part.other_tooling]]\nbends = [2]\n{NARROWER}")
+    off = offset.replace('shaft = "3/4",', 'shaft = "3/4", offset = "{}",')
+    # A tenth of 1-1/4 in is 1/8 in, and of 2-1/4 in more than 3/16.
+    read_job(off.replace("{}", "1/8"))
+    with pytest.raises(InputError, match=r"shoulders.*off centre by more than a tenth"):
+        read_job(off.replace("{}", "3/16"))

@@ -16,6 +16,7 @@ from strapwright.shop_files.reading_press import read_press
 from strapwright.shop_files.reading_tooling import read_tooling
 from strapwright.shop_files.reading_values import exact_value, read_plain, read_value
 from strapwright.shop_files.toml_table import Table
+from strapwright.shop_files.ways.reading_other_tooling import check_on_own
 
 __all__ = ["files_named", "read_job"]
 
@@ -55,6 +56,8 @@ def read_job(text: str, *, beside: Mapping[str, str] = _NOTHING) -> Job:
         made_on = None if tooling is None else read_tooling(tooling)
         machine = press_for(made_on, None if press is None else read_press(press))
         _refuse_others(part, tooling)
+        if made_on is not None:
+            check_on_own(part, made.others, made_on)
         return Job(
             units=units,
             part=made,

@@ -24,6 +24,12 @@ from strapwright.shop_files.reading_values import (
 )
 from strapwright.shop_files.toml_table import Table
 
+TOO_FAR_OFF = (
+    "the nose stands off centre by more than a tenth of the opening, and no figures hold there",
+    "move the nose nearer to the middle of the opening",
+)
+"""What is wrong with a nose so far off the middle, and what to do."""
+
 _NOSE = keys_of(Nose)
 _SHOULDERS = keys_of(Shoulders)
 
@@ -55,14 +61,8 @@ def read_tooling(table: Table) -> Tooling:
             in_file('write for example shoulders = { radius = "3/8 in", opening = "2-1/2 in" }'),
         )
     held, stands = read_nose(nose), read_shoulders(shoulders)
-    if held.offset > MOST_OFFSET * stands.opening:
-        raise nose.refuse(
-            "offset",
-            "the nose stands off centre by more than a tenth of the opening, and no figures hold "
-            "there",
-            "move the nose nearer to the middle of the opening",
-            value=nose.data["offset"],
-        )
+    if stands_too_far_off(held, stands):
+        raise nose.refuse("offset", *TOO_FAR_OFF, value=nose.data["offset"])
     members = table.child("members")
     return read_value(
         table,
@@ -73,6 +73,11 @@ def read_tooling(table: Table) -> Tooling:
         rods=read_rods(table),
         obstacles=read_obstacles(table),
     )
+
+
+def stands_too_far_off(nose: Nose, shoulders: Shoulders) -> bool:
+    """Whether a nose stands further off the middle of the opening than figures hold."""
+    return nose.offset > MOST_OFFSET * shoulders.opening
 
 
 def tooling_to_plain(tooling: Tooling, units: Units) -> Plain:

@@ -8,7 +8,13 @@ from strapwright.errors import in_file
 from strapwright.quantities import Units
 from strapwright.shop.other_tooling import OtherTooling
 from strapwright.shop.part import Bend
-from strapwright.shop_files.reading_tooling import read_nose, read_shoulders
+from strapwright.shop.tooling import Tooling
+from strapwright.shop_files.reading_tooling import (
+    TOO_FAR_OFF,
+    read_nose,
+    read_shoulders,
+    stands_too_far_off,
+)
 from strapwright.shop_files.reading_values import Plain, read_plain, value_to_plain
 from strapwright.shop_files.toml_table import Table, shown
 
@@ -52,6 +58,32 @@ def read_other_toolings(part: Table, bends: Sequence[Bend]) -> tuple[OtherToolin
             )
         )
     return tuple(found)
+
+
+def check_on_own(part: Table, others: Sequence[OtherTooling], own: Tooling) -> None:
+    """Check other tooling together with what it takes from the job's own.
+
+    Parameters
+    ----------
+    part, others
+        ``[part]``, and the other tooling read from it.
+    own
+        Tooling of the job.
+
+    Raises
+    ------
+    InputError
+        Where a nose stands too far off the middle of the opening that it pushes into.
+    """
+    for table, one in zip(part.children("other_tooling"), others, strict=True):
+        both = one.on(own)
+        if not stands_too_far_off(both.nose, both.shoulders):
+            continue
+        nose = table.child("nose")
+        if nose is not None and "offset" in nose.data:
+            raise nose.refuse("offset", *TOO_FAR_OFF, value=nose.data["offset"])
+        # The nose of the job's own in a narrower opening.
+        raise table.refuse("shoulders", *TOO_FAR_OFF)
 
 
 def _read_bends(table: Table, bends: Sequence[Bend], taken: set[int]) -> tuple[int, ...]:
