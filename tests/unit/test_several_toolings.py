@@ -167,3 +167,24 @@ def test_the_nose_of_the_job_too_far_off_a_narrower_opening_is_refused() -> None
     read_job(off.replace("{}", "1/8"))
     with pytest.raises(InputError, match=r"shoulders.*off centre by more than a tenth"):
         read_job(off.replace("{}", "3/16"))
+
+
+@pytest.mark.parametrize(
+    ("own", "other", "holds"), [(20, None, 20), (20, 15, 15), (20, 30, 20), (None, 30, 30)]
+)
+def test_the_lower_rating_holds_for_plate_and_carriers_may_be_shared(
+    own: int | None, other: int | None, holds: int
+) -> None:
+    text = STAIR
+    if own is not None:
+        text = text.replace("[tooling]", f'[tooling]\nrating = "{own} kN"')
+    if other is not None:
+        text = text.replace("bends = [1, 4]", f'bends = [1, 4]\nrating = "{other} kN"')
+    rating = read_job(text).toolings()[1].rating
+    assert rating == pytest.approx(1000.0 * holds)
+
+
+def test_what_limits_the_force_on_unchecked_tooling_is_said() -> None:
+    rated = STAIR.replace("[tooling]", '[tooling]\nrating = "60 kN"')
+    text = " ".join(plan_to_text(plan(read_job(rated), search=False)).split())
+    assert "only the relief valve and the main tooling's rating of 60 kN limit the force" in text

@@ -22,7 +22,8 @@ class OtherTooling:
     nose, shoulders
         ``None`` where it is that of the job's own tooling.
     rating
-        Weakest member, as a force on the nose [N]; ``None`` where not stated.
+        Weakest member, as a force on the nose [N]; ``None`` where not stated.  The lower of this
+        and the rating of the job's own holds.
     """
 
     name: str = key(
@@ -70,17 +71,21 @@ class OtherTooling:
     rating: float | None = key(
         "force",
         help="most force its weakest member may carry",
-        left_out="only the relief valve limits the force",
+        left_out="the `rating` of `[tooling]`; the lower of both holds",
         inch="4 tons (US)",
         metric="35 kN",
     )
 
     def on(self, own: Tooling) -> Tooling:
-        """Return the whole tooling; what it does not state is that of the job's own [mm, N]."""
+        """Return the whole tooling; what it does not state is that of the job's own [mm, N].
+
+        The job's own rating holds too, for it may be that of a plate or carrier that both share.
+        """
+        stated = [one for one in (self.rating, own.rating) if one is not None]
         return evolve(
             own,
             nose=self.nose or own.nose,
             shoulders=self.shoulders or own.shoulders,
-            rating=self.rating,
+            rating=min(stated, default=None),
             members=None,  # nothing is known of what carries it
         )

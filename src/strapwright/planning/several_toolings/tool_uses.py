@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from attrs import evolve
 
 from strapwright.blank.blank_values import Blank
-from strapwright.findings import BendAt, Finding, Name, Severity
+from strapwright.findings import BendAt, Finding, Force, Name, Severity
 from strapwright.planning.bar_limits import bar_findings, refuse_mismatch
 from strapwright.planning.hits_and_stacks.ordered_bends import Ordered
 from strapwright.planning.overlap_and_tipping import overlaps_of
@@ -40,12 +40,15 @@ def other_tooling_findings(job: Job, thickness: float) -> list[Finding]:
             if finding not in told
         ]
         if one.rating is None:
+            limit = None if job.tooling is None else job.tooling.rating
             found.append(
                 Finding(
                     code="other-tooling-unchecked",
                     severity=Severity.WARNING,
                     about=about,
-                    facts={"name": Name(one.name)},
+                    facts={"name": Name(one.name)}
+                    if limit is None
+                    else {"name": Name(one.name), "limit": Force(limit)},
                 )
             )
     return found
