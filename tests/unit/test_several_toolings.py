@@ -188,3 +188,13 @@ def test_what_limits_the_force_on_unchecked_tooling_is_said() -> None:
     rated = STAIR.replace("[tooling]", '[tooling]\nrating = "60 kN"')
     text = " ".join(plan_to_text(plan(read_job(rated), search=False)).split())
     assert "only the relief valve and the main tooling's rating of 60 kN limit the force" in text
+
+
+def test_a_part_with_a_series_of_hits_stays_on_one_tooling() -> None:
+    # The row is another bend than those on other tooling.
+    row = STAIR.replace('"down 90", "150", "up 90"', '"down 90 radius 120", "150", "up 90"')
+    assert row != STAIR
+    with pytest.raises(
+        InputError, match=r"bend 2 is made in a series of hits.* stays on one tooling"
+    ):
+        read_job(row)

@@ -34,11 +34,21 @@ def read_other_toolings(part: Table, bends: Sequence[Bend]) -> tuple[OtherToolin
     Raises
     ------
     InputError
-        Where an entry names no bend, or one that another has, or states no tooling.
+        Where an entry names no bend, or one that another has, or states no tooling, or where any
+        bend is made in a series of hits.
     """
     taken: set[int] = set()
     found = []
-    for table in part.children("other_tooling"):
+    tables = part.children("other_tooling")
+    rows = [number for number, bend in enumerate(bends, start=1) if bend.radius is not None]
+    if tables and rows:
+        # The order over several toolings would take a row for one push by its whole angle.
+        raise part.refuse(
+            "other_tooling",
+            f"bend {rows[0]} is made in a series of hits, and such a part stays on one tooling",
+            "make all its bends on the job's own tooling, or leave out the radius of that bend",
+        )
+    for table in tables:
         plain = read_plain(table, OtherTooling)
         own = _read_bends(table, bends, taken)
         taken.update(own)
@@ -106,13 +116,6 @@ def _read_bends(table: Table, bends: Sequence[Bend], taken: set[int]) -> tuple[i
         if bend in taken:
             raise table.refuse(
                 "bends", f"bend {bend} is named twice", "leave it to one tooling", value=bend
-            )
-        if bends[bend - 1].radius is not None:
-            raise table.refuse(
-                "bends",
-                f"bend {bend} is made in a series of hits, which stays on the job's own tooling",
-                "leave it out here",
-                value=bend,
             )
     return tuple(sorted(value))
 
