@@ -113,6 +113,26 @@ def test_force_on_the_handle() -> None:
     assert handle_force(evolve(pump, lever=None), 10.0) is None
 
 
+def test_the_low_stage_takes_more_force_on_the_handle() -> None:
+    pump = HandPump(
+        volume=2000.0,
+        strokes_per_minute=30.0,
+        low_volume=13000.0,
+        changes_at=4.0,
+        piston=12.0,
+        lever=600.0,
+        arm=40.0,
+    )
+    # 13 cm3 a stroke where the high stage moves 2 is 6.5 times its 113.1 mm2, 735.1 mm2.  At 15 bar
+    # 1.5 x 735.1 = 1102.7 N; by 40 to 600 mm 73.5 N, over 0.9 81.68 N.
+    assert handle_force(pump, 1.5) == pytest.approx(81.68, abs=0.02)
+    # Up to 100 bar it is hardest at 40 bar, before the low stage lets go: 4 x 735.1 = 2940.5 N,
+    # 217.8 N on the handle.  The high stage has 83.8 N at 100 bar.
+    assert handle_force(pump, 10.0) == pytest.approx(217.8, abs=0.1)
+    # At 300 bar the high stage is harder: 30 x 113.1 = 3392.9 N, 251.3 N on the handle.
+    assert handle_force(pump, 30.0) == pytest.approx(251.3, abs=0.1)
+
+
 def test_a_handle_too_hard_is_told_and_an_easy_one_is_not() -> None:
     easy = made(TWO)
     assert "handle-too-hard" not in {one.code for one in easy.findings}

@@ -33,8 +33,8 @@ class PumpWork:
     seconds
         Of pumping, to the full travel [s].
     handle, handle_most
-        Force on the handle at the highest pressure expected, and at the top of its band; ``None``
-        where piston and lever are not stated or it has no say [N].
+        Most force on the handle on the way up to the highest pressure expected, and to the top of
+        its band; ``None`` where piston and lever are not stated or it has no say [N].
     """
 
     first: float | None
@@ -97,23 +97,32 @@ def _strokes(press: Press, pump: HandPump, step: Step, area: float) -> Floats:
 
 
 def handle_force(pump: HandPump, pressure: float) -> float | None:
-    """Force on the handle of a pump, ``None`` where piston and lever are not stated [N].
+    """Most force on the handle on the way up to a pressure [N].
+
+    It is ``None`` where piston and lever are not stated.
 
     Parameters
     ----------
     pump
         The hand pump.
     pressure
-        That it works against [MPa].
+        Up to which it works [MPa].
 
     Notes
     -----
     F = p (pi d^2 / 4) arm / (lever eta): Pascal's law on the piston of the high stage, and the
-    lever about its pivot; eta is a share for packing and pins.
+    lever about its pivot; eta is a share for packing and pins.  The low stage moves more oil by the
+    same stroke, so its area is larger by the share of the volumes (conservation of volume).  It may
+    be hardest on the arm right before it changes over, above which the high stage works alone.
     """
     if pump.piston is None or pump.lever is None or pump.arm is None:
         return None
-    on_piston = pressure * math.pi * pump.piston**2 / 4.0
+    area = math.pi * pump.piston**2 / 4.0
+    on_piston = pressure * area
+    if pump.low_volume is not None and pump.changes_at is not None:
+        low_area = area * pump.low_volume / pump.volume
+        low = min(pressure, pump.changes_at) * low_area
+        on_piston = max(low, on_piston if pressure > pump.changes_at else 0.0)
     return on_piston * pump.arm / (pump.lever * HANDLE_EFFICIENCY)
 
 
