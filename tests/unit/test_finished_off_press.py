@@ -58,6 +58,21 @@ relief = "2000 psi"
 nose = {{ shaft = "3/4", web = {{ thick = "1/2", height = "4" }} }}
 shoulders = {{ radius = "3/8", opening = "2", height = "4" }}
 """
+# Hard aluminium on a sharp nose in a wide opening: at 15 degrees it is hardly bent yet.
+RAIL = """\
+format = 1
+units = "metric"
+[part]
+name = "rail bracket"
+bar = "flat 10 x 40"
+material = "6061-T6"
+measured = "outside"
+shape = ["160", "up 90", "160"]
+{finish}
+[tooling]
+nose = {{ radius = "6", web = {{ thick = "12", height = "120" }} }}
+shoulders = {{ radius = "12", opening = "80", depth = "80", height = "110" }}
+"""
 
 
 def made(text: str, finish: str = "") -> Plan:
@@ -140,6 +155,20 @@ def test_what_no_one_can_pull_or_squeeze_is_refused() -> None:
 def test_jaws_need_bar_to_hold() -> None:
     tight = CHANNEL.replace("42.5", "40.4")
     assert "finish-no-grip" in refusals(made(tight, "[[part.finish]]\nbend = 1\nat = 40"))
+
+
+@pytest.mark.parametrize(("angle", "whole"), [(90, "outside-cracks"), (150, "bend-jams")])
+def test_a_bend_that_cracks_is_refused_wherever_it_is_finished(angle: int, whole: str) -> None:
+    rail = RAIL.replace("up 90", f"up {angle}")
+    assert refusals(made(rail)) == {whole}
+    part_way = made(rail, "[[part.finish]]\nbend = 1\nat = 15")
+    assert refusals(part_way) == {"outside-cracks"}
+    # At the angle that the press makes it would do.
+    assert "outside-cracks" not in refusals(made(RAIL.replace("up 90", "up 15")))
+    # The milder warning of that angle does not stand beside it.
+    codes = [one.code for one in part_way.findings]
+    assert "radius-too-small" not in codes
+    assert codes.count("outside-cracks") == 1
 
 
 def test_the_remedy_is_planned_and_its_button_writes_it() -> None:

@@ -51,11 +51,21 @@ def bend_radii(setup: BendSetup, state: StrokeState) -> BendRadii:
 
 
 def outer_strain(setup: BendSetup, state: StrokeState) -> float:
-    """Local true strain of the outer face in the middle of the bend [-].
+    """Local true strain of the outer face in the middle of the bend, see :func:`strain_at` [-]."""
+    return strain_at(setup, state.nose_curvature)
+
+
+def wrapped_strain(setup: BendSetup) -> float:
+    """Local true strain of the outer face once the bar has wrapped the nose [-]."""
+    return strain_at(setup, 1.0 / (setup.nose_radius + 0.5 * setup.thickness))
+
+
+def strain_at(setup: BendSetup, curvature: float) -> float:
+    """Local true strain of the outer face at a curvature kappa of the mid-line [1/mm] [-].
 
     ``ln(1 + kappa t/2)`` times 1.3, or 1.8 for little hardening on a sharp nose (finite elements
     of the reference cases).
     """
     sharp = hardening(setup.flow) < 0.1 and setup.nose_radius < 1.5 * setup.thickness
     factor = 1.8 if sharp else 1.3
-    return factor * math.log(1.0 + 0.5 * state.nose_curvature * setup.thickness)
+    return factor * math.log(1.0 + 0.5 * curvature * setup.thickness)

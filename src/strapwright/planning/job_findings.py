@@ -155,19 +155,33 @@ def bend_findings(
         )
     # A hit of a row turns too little for the bar to follow the nose.
     radius = max(made.setup.nose_radius, made.radii.wrap) if row else made.setup.nose_radius
-    findings += _radius_findings(made, known, radius, grain, about)
+    findings += radius_findings(outer_strain(made.setup, made.state), known, radius, grain, about)
     return findings
 
 
-def _radius_findings(
-    made: MadeBend, known: Known, nose: float, grain: Grain, about: tuple[Place, ...]
+def radius_findings(
+    strain: float, known: Known, nose: float, grain: Grain, about: tuple[Place, ...]
 ) -> list[Finding]:
+    """What the metal's limits say of a bend round a nose.
+
+    Parameters
+    ----------
+    strain
+        True strain of the outer face [-].
+    known
+        The bar.
+    nose
+        Its radius [mm].
+    grain
+        Which way it runs.
+    about
+        The bend.
+    """
     # Where the grain is not known the worse way counts.
     along = grain != "across"
     least, source = smallest_radius(known.material, known.thickness, along_grain=along)
     # A nose of 1-1/2 thicknesses is not under them for a last bit that differs.
     under = nose < least * (1.0 - 1e-9)
-    strain = outer_strain(made.setup, made.state)
     stretch, elongation = math.expm1(strain), known.material.elongation / 100.0
     far = stretch > _FAR_PAST_ELONGATION * elongation
     if far and _far_under(known, nose, grain):

@@ -12,7 +12,7 @@ from itertools import pairwise
 
 from attrs import evolve
 
-from strapwright.bending.bend_radii import TIGHT_SHARE_LOW
+from strapwright.bending.bend_radii import TIGHT_SHARE_LOW, wrapped_strain
 from strapwright.bending.hydraulics import most_force, pressure_for
 from strapwright.blank.blank_values import Blank
 from strapwright.findings import (
@@ -33,7 +33,8 @@ from strapwright.planning.bench_work.closing_force import (
     stiffness,
 )
 from strapwright.planning.bench_work.work_values import Closing
-from strapwright.planning.bend_setups import known_bar
+from strapwright.planning.bend_setups import bend_setup, known_bar
+from strapwright.planning.job_findings import radius_findings
 from strapwright.planning.plan_values import Plan
 from strapwright.shop.job import Job
 from strapwright.shop.part_finish import Finish
@@ -43,6 +44,10 @@ GRIP = 2.0  # thicknesses of straight bar that vise jaws need; common practice, 
 _ONE_IN_TWENTY = 1.645  # standard deviations
 # Of the whole bends: what lies in or beside a zone that is not yet so long on the press.
 _OF_THE_WHOLE = frozenset({"hole-in-bend", "hole-near-bend", "weld-in-bend", "weld-near-bend"})
+# Of a finished bend: how far the outside is stretched at the angle it ends at.
+_OF_THE_METAL = frozenset(
+    {"radius-too-small", "outside-cracks", "outer-strain-high", "softer-state-bends"}
+)
 
 
 def part_way_job(whole: Plan, job: Job, at_press: Callable[[Job], Plan]) -> Job:
@@ -97,10 +102,15 @@ def closed_after(whole: Plan, pressed: Plan, job: Job) -> Plan:
     if whole.blank is None or not pressed.steps:
         return evolve(pressed, job=job)
     works = tuple(_closing(whole.blank, job, one) for one in job.part.finishes)
-    findings = list(pressed.findings)
+    closed = [BendAt(work.bend) for work in works]
+    findings = [
+        one
+        for one in pressed.findings
+        if one.code not in _OF_THE_METAL or not any(bend in closed for bend in one.about)
+    ]
     findings += [one for one in whole.findings if one.code in _OF_THE_WHOLE]
     for work in works:
-        findings += _findings(work, job)
+        findings += _of_the_metal(whole, job, work.bend) + _findings(work, job)
     return evolve(
         pressed,
         job=job,
@@ -114,6 +124,21 @@ def closed_after(whole: Plan, pressed: Plan, job: Job) -> Plan:
         findings=by_severity(findings),
         bench_work=works,
     )
+
+
+def _of_the_metal(whole: Plan, job: Job, bend: int) -> list[Finding]:
+    """What the metal's limits say of a 1-based bend at the angle it is finished to."""
+    about = BendAt(bend)
+    of_bend = [one for one in whole.findings if about in one.about]
+    if all(one.code != "bend-jams" for one in of_bend):
+        return [one for one in of_bend if one.code in _OF_THE_METAL]
+    # Nobody solved it at that angle.  By then the bar is bent as sharply as the nose, at least.
+    on, known = job.on_tooling_of(bend).tooling, known_bar(job)
+    if on is None:
+        return []
+    setup = bend_setup(job, known, on)
+    strain = wrapped_strain(setup)
+    return radius_findings(strain, known, setup.nose_radius, job.part.grain, (about,))
 
 
 def _between_marks(blank: Blank) -> list[float]:
