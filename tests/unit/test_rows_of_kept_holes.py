@@ -1,0 +1,110 @@
+"""Holes of plates that stay, at the sizes and spacings where they are just taken or just not."""
+
+from __future__ import annotations
+
+import pytest
+
+from strapwright.catalog.thread_sizes import find_thread
+from strapwright.errors import InputError
+from strapwright.making.drawn_members.guide_places import GuidePlaces
+from strapwright.making.drawn_members.laying_out import BedThere, LaidOut
+from strapwright.making.hole_table import plain_hole
+from strapwright.making.kept.bed_there import base_bolts, check_bed_bores
+from strapwright.making.kept.patterns import Seat, passing
+from strapwright.making.kept.push_plate_there import kept_bolting
+from strapwright.making.plate_values import PlateDrawing
+from strapwright.shop.kept_plates import KeptHole, KeptPlate
+from strapwright.shop.members import Bolt, Members
+
+INCH = 25.4
+
+
+def bed(*holes: KeptHole) -> BedThere:
+    plate = KeptPlate(length=10 * INCH, width=12 * INCH, thickness=INCH, holes=holes)
+    return BedThere(name="bed plate", plate=plate)
+
+
+def bores(*along: float) -> BedThere:
+    return bed(*(
+        KeptHole(along=one * INCH, across=0.0, diameter=INCH, use="guide rods") for one in along
+    ))  # fmt: skip
+
+
+def test_two_bores_of_the_bed_are_enough_for_two_rods_and_one_is_not() -> None:
+    rods = GuidePlaces(out=4 * INCH, diameter=INCH)
+    assert check_bed_bores(bores(-4, 4), rods, "inch")
+    with pytest.raises(InputError, match="do not meet the bores of the bed plate"):
+        check_bed_bores(bores(4), rods, "inch")
+    # Bores 4-1/4 in from the ram's axis are twice that apart.
+    with pytest.raises(InputError, match=r"which are 8-1/2 in apart.*[Ss]et them 8-1/2 in apart"):
+        check_bed_bores(bores(-4.25, 4.25), rods, "inch")
+
+
+@pytest.mark.parametrize(("along", "taken"), [(17 / 32, True), (15 / 32, False)])
+def test_holes_of_the_bed_are_followed_where_they_are_two_diameters_apart(
+    along: float, taken: bool
+) -> None:
+    # Bolts of 1/2 in: 1 in apart at least (common practice, no source).  These are 1-1/16 in apart,
+    # or 15/16 in.
+    there = bed(*(
+        KeptHole(along=y * along * INCH, across=x * 4 * INCH, diameter=INCH / 2, thread="1/2-13")
+        for x in (-1, 1)
+        for y in (-1, 1)
+    ))  # fmt: skip
+    found = base_bolts(None, 2 * INCH, 4 * INCH, "inch", LaidOut(bed=there))
+    assert (found is not None) == taken
+    if found is not None:
+        assert found.alongs == pytest.approx((-along * INCH, along * INCH))
+
+
+def carrier_row(*beside: float, width: float = 2.0) -> tuple[float, ...]:
+    """Places of new 5/16-18 bolts from the middle of a carrier, beside holes of 1/4 in [in]."""
+    holes = tuple(
+        plain_hole((5 + 1.25 * x) * INCH, (2 + sign * y) * INCH, INCH / 4, "holes", purpose="oil")
+        for y in beside
+        for x in (-1, 1)
+        for sign in (-1, 1)
+    )
+    plate = PlateDrawing(
+        name="push plate", metal="mild steel", width=10 * INCH, height=4 * INCH,
+        thickness=0.75 * INCH, holes=holes, exists=True,
+    )  # fmt: skip
+    seat = Seat(off=1.25 * INCH, width=width * INCH, thickness=0.75 * INCH, count=2)
+    bolts = Members(bolt=(Bolt(holds="carriers", size="5/16-18", count=2),))
+    found = kept_bolting(plate, bolts, seat, tapped=INCH, solid=1.5 * INCH, units="inch")
+    return tuple(round(one / INCH - width / 2, 5) for one in found.places)
+
+
+@pytest.mark.parametrize(("beside", "out"), [(0.9, 0.46875), (0.86, 0.4375)])
+def test_new_holes_move_in_by_a_thirty_second_at_a_time_until_they_find_room(
+    beside: float, out: float
+) -> None:
+    # 1-1/2 diameters, 15/32 in, from the ends of a carrier 2 in wide: 17/32 in out.  A hole of
+    # 11/32 in and one of 1/4 in keep 11/64 + 1/8 in and a wall of 1/8 in: 0.4219 in apart, so these
+    # stand 0.4781 and 0.4381 in out at most.  Each step is a 64th of the width at both ends.
+    assert carrier_row(beside) == (-out, out)
+
+
+def test_new_holes_of_a_wide_carrier_move_past_a_third_of_their_row() -> None:
+    # 4 in wide: from 1-17/32 in out by 1/16 in at a time.  Holes of 1/4 in at 0.9, 1.2 and 1.5 in
+    # leave no room from 0.4781 to 1.9219 in out, so the seventeenth step is the first that does:
+    # 1.53125 - 1.0625 in, and the bolts are 0.9375 in apart, not under 0.8333 in.
+    assert carrier_row(0.9, 1.2, 1.5, width=4.0) == (-0.46875, 0.46875)
+
+
+def test_new_holes_never_move_closer_than_bolts_may_stand() -> None:
+    # Room is 0.83 - 0.4219 = 0.4081 in out.  The step there, 13/32 in, has the bolts 0.8125 in
+    # apart, less than 2-2/3 of 5/16 in: 0.8333 in (AISC 360 J3.3, from memory).
+    with pytest.raises(InputError, match="the hole for the carrier bolt"):
+        carrier_row(0.83)
+
+
+@pytest.mark.parametrize(("bore", "bush"), [(11.74, 11.74), (11.72, None)])
+def test_a_bush_has_a_wall_of_one_and_a_half_millimetres_at_least(
+    bore: float, bush: float | None
+) -> None:
+    # Normal clearance of 5/16 in is 11/32 in, 8.731 mm: 3 mm more is 11.731 mm.  The loose one, 3/8
+    # in, is 9.525 mm, so neither passes the bolt as it is.
+    hole = plain_hole(0.0, 0.0, bore, "holes", purpose="")
+    found = passing(hole, find_thread("5/16-18", "bolt"), "push plate")
+    assert (None if found is None else found.bush) == bush
