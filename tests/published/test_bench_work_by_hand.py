@@ -18,7 +18,12 @@ from strapwright.planning.bench_work.closing_force import (
     squeezing_force,
     stiffness,
 )
-from strapwright.planning.bench_work.opening_a_bend import tent_force, tent_travel
+from strapwright.planning.bench_work.opening_a_bend import (
+    Tent,
+    springs_back,
+    tent_force,
+    tent_travel,
+)
 
 
 def test_moment_of_a_flat_bar() -> None:
@@ -59,13 +64,40 @@ def test_how_far_it_opens_again() -> None:
     assert stiffness("round", 10.0, 10.0, 1.0) == pytest.approx(490.87, abs=0.01)
 
 
+def test_the_least_that_it_springs_back_is_that_of_a_soft_bar() -> None:
+    # As above 0.072 rad in the middle.  A standard deviation of 0.1 is 1.645 x 0.1 = 0.1645 at one
+    # in twenty: e^0.1645 = 1.1788, so a hard bar does 0.08487; e^-0.1645 = 0.8483, so a soft one
+    # 0.06108, and half of that is 0.03054.
+    least, most = springs_back(200e3, 0.1, 30.0, 83.333e6)
+    assert least == pytest.approx(0.03054, abs=1e-5)
+    assert most == pytest.approx(0.08487, abs=1e-5)
+
+
+def tent(shoulder: float, half_thickness: float, friction: float) -> Tent:
+    return Tent(
+        moment=100e3,
+        half_opening=30.0,
+        shoulder=shoulder,
+        half_thickness=half_thickness,
+        friction=friction,
+    )
+
+
 def test_force_that_opens_a_tent() -> None:
     # Sharp shoulders 60 mm apart, legs at 45 degrees: each pushes square to its leg at
     # 30/cos 45 = 42.43 mm from the bend.  100 N m over that are 2357 N, and twice its upright part
     # 2357 cos 45 = 1667 N is 3333 N.
-    assert tent_force(100e3, math.radians(45), 30.0, 0.0) == pytest.approx(3333.3, abs=0.1)
+    assert tent_force(tent(0.0, 0.0, 0.0), math.radians(45)) == pytest.approx(3333.3, abs=0.1)
     # Rounds of 10 mm and a bar of 6 mm: (30 + 13 sin 45)/cos 45 = 55.43 mm, so 1804 N and 2551 N.
-    assert tent_force(100e3, math.radians(45), 30.0, 13.0) == pytest.approx(2551.5, abs=0.5)
+    assert tent_force(tent(10.0, 3.0, 0.0), math.radians(45)) == pytest.approx(2551.5, abs=0.5)
+
+
+def test_friction_of_the_shoulders_adds_to_the_force_that_opens_a_tent() -> None:
+    # Sharp: 2357 N (cos 45 + 0.2 sin 45) = 2357 x 0.84853 = 2000 N, twice that 4000 N.
+    assert tent_force(tent(0.0, 0.0, 0.2), math.radians(45)) == pytest.approx(4000.0, abs=0.1)
+    # Rounds of 10 mm, bar of 6 mm: friction runs 3 mm off the middle of the leg and takes
+    # 0.2 x 3 = 0.6 mm off the arm: 100 000/(55.43 - 0.6) = 1823.8 N, x 0.84853 x 2 = 3095 N.
+    assert tent_force(tent(10.0, 3.0, 0.2), math.radians(45)) == pytest.approx(3095.2, abs=0.5)
 
 
 def test_way_that_opens_a_tent() -> None:

@@ -8,7 +8,8 @@ it is tested.
 On the press the part lies turned over on the shoulders like a tent, the nose on the outside of the
 bend.  With alpha half the bend angle, a the half opening and r the shoulder radius and half the
 thickness together, the mid-line of a leg passes r above the round: statics and geometry of a leg
-that leans on a round, our own.
+that leans on a round, our own.  The legs slide out over the shoulders, so friction holds the part
+up and the nose has to push harder.
 """
 
 from __future__ import annotations
@@ -20,6 +21,8 @@ from attrs import frozen
 from strapwright.bending.bend_radii import TIGHT_SHARE_LOW
 from strapwright.bending.hydraulics import pressure_for
 from strapwright.errors import BendAt, InputError
+from strapwright.findings import Force
+from strapwright.planning.bar_hold import nose_of
 from strapwright.planning.bench_work.closing_force import (
     HAND,
     goes_past,
@@ -29,6 +32,8 @@ from strapwright.planning.bench_work.closing_force import (
 )
 from strapwright.planning.bend_setups import known_bar
 from strapwright.planning.plan_values import Plan, Step
+from strapwright.shop.tooling import Tooling
+from strapwright.strength.load_cases import high_friction
 
 # Common practice, no source: what is opened further is straightened rather than corrected.
 MOST_OPENED = math.radians(15.0)
@@ -80,7 +85,8 @@ class Opening:
     stretch, elongation
         What the outside was worked in all, and the elongation of the metal [-].
     press
-        ``None`` where the part cannot lie on the shoulders turned over.
+        ``None`` where the part cannot lie on the shoulders turned over, or where that takes more
+        than the tooling may carry or the relief valve stands at.
     """
 
     bend: int
@@ -132,10 +138,12 @@ def open_bend(made: Plan, step: Step, stands: float, wanted: float) -> Opening:
     on = made.on_tooling_of(step.bend).job.tooling or job.tooling
     flow = known.metal.flow
     stress = outer_stress(flow, thickness, TIGHT_SHARE_LOW * on.nose.radius)
-    moment = plastic_moment(section, thickness, width, stress)
-    moment *= math.exp(_ONE_IN_TWENTY * known.metal.strength_spread)
+    middle, spread = plastic_moment(section, thickness, width, stress), known.metal.strength_spread
+    moment = middle * math.exp(_ONE_IN_TWENTY * spread)
     zone = blank.zone(step.bend)
-    back = goes_past(moment, zone[1] - zone[0], stiffness(section, thickness, width, flow.modulus))
+    least, most = springs_back(
+        middle, spread, zone[1] - zone[0], stiffness(section, thickness, width, flow.modulus)
+    )
     begins = [0.0, *(blank.zone(k)[1] for k in range(1, len(job.part.bends) + 1))]
     ends = [*(blank.zone(k)[0] for k in range(1, len(job.part.bends) + 1)), blank.length]
     before, after = (ends[k] - begins[k] for k in (step.bend - 1, step.bend))
@@ -143,16 +151,26 @@ def open_bend(made: Plan, step: Step, stands: float, wanted: float) -> Opening:
     arm = max(leg, moment / HAND)
     press = None
     if len(job.part.bends) == 1:
-        a, r = 0.5 * on.shoulders.opening, on.shoulders.radius + half
         press = _on_press(
-            made, moment, (stands, wanted - SOFTER * back), (a, r), min(before, after)
+            made,
+            step,
+            on,
+            Tent(
+                moment=moment,
+                half_opening=0.5 * on.shoulders.opening,
+                shoulder=on.shoulders.radius,
+                half_thickness=half,
+                friction=high_friction(on.friction),
+            ),
+            (stands, wanted - least, wanted - most),
+            min(before, after),
         )
     return Opening(
         bend=step.bend,
         stands=stands,
         wanted=wanted,
-        least=SOFTER * back,
-        most=back,
+        least=least,
+        most=most,
         clamped=2 * step.bend + 1 - pulled,
         pulled=pulled,
         leg=leg,
@@ -192,28 +210,86 @@ def _refuse(made: Plan, step: Step, stands: float, wanted: float, *, far: bool) 
         )
 
 
-def tent_force(moment: float, alpha: float, half_opening: float, above: float) -> float:
+def springs_back(middle: float, spread: float, length: float, stiff: float) -> tuple[float, float]:
+    """How far a bend springs back while it is opened.
+
+    Parameters
+    ----------
+    middle
+        Moment of the middle of what the bar may be [N mm].
+    spread
+        Of its strength, as a standard deviation of the logarithm [-].
+    length
+        Of the bent zone [mm].
+    stiff
+        E I [N mm2].
+
+    Returns
+    -------
+    tuple of float
+        The least: half of what a soft bar does, one in twenty being softer; and the most: what a
+        hard one does [rad].
+    """
+    soft, hard = (
+        goes_past(middle * math.exp(way * _ONE_IN_TWENTY * spread), length, stiff)
+        for way in (-1.0, 1.0)
+    )
+    return SOFTER * soft, hard
+
+
+@frozen(kw_only=True)
+class Tent:
+    """A bend that lies on the shoulders like a tent.
+
+    Attributes
+    ----------
+    moment
+        That opens it [N mm].
+    half_opening
+        From the middle to the centre of a shoulder [mm].
+    shoulder, half_thickness
+        Shoulder radius, and half the thickness of the bar [mm].
+    friction
+        Between bar and shoulders [-].
+    """
+
+    moment: float
+    half_opening: float
+    shoulder: float
+    half_thickness: float
+    friction: float
+
+    @property
+    def above(self) -> float:
+        """How far the mid-line of a leg passes above the centre of its shoulder [mm]."""
+        return self.shoulder + self.half_thickness
+
+    def arm(self, alpha: float) -> float:
+        """From the bend to where a leg of slope ``alpha`` [rad] touches its shoulder [mm]."""
+        return (self.half_opening + self.above * math.sin(alpha)) / math.cos(alpha)
+
+
+def tent_force(tent: Tent, alpha: float) -> float:
     """Force on the nose that opens a bend lying on the shoulders like a tent.
 
     Parameters
     ----------
-    moment
-        That opens it [N mm].
+    tent
+        The part as it lies.
     alpha
         Half the bend angle, which is the slope of each leg [rad].
-    half_opening
-        From the middle to the centre of a shoulder [mm].
-    above
-        Shoulder radius and half the thickness together [mm].
 
     Returns
     -------
     float
-        Each shoulder pushes square to its leg with N = F/(2 cos alpha) at the distance
-        (a + r sin alpha)/cos alpha from the bend (statics) [N].
+        Each shoulder pushes square to its leg with N, at the distance
+        s = (a + r sin alpha)/cos alpha from the bend, and holds it back along its lower face with
+        mu N.  About the bend M = N (s - mu t/2), upright F/2 = N (cos alpha + mu sin alpha)
+        (statics) [N].
     """
-    arm = (half_opening + above * math.sin(alpha)) / math.cos(alpha)
-    return 2.0 * moment * math.cos(alpha) / arm
+    mu = tent.friction
+    square = tent.moment / (tent.arm(alpha) - mu * tent.half_thickness)
+    return 2.0 * square * (math.cos(alpha) + mu * math.sin(alpha))
 
 
 def tent_travel(begins: float, ends: float, half_opening: float, above: float) -> float:
@@ -223,8 +299,10 @@ def tent_travel(begins: float, ends: float, half_opening: float, above: float) -
     ----------
     begins, ends
         Bend angle before and after [rad].
-    half_opening, above
-        As for :func:`tent_force` [mm].
+    half_opening
+        From the middle to the centre of a shoulder [mm].
+    above
+        Shoulder radius and half the thickness together [mm].
 
     Returns
     -------
@@ -241,27 +319,51 @@ def tent_travel(begins: float, ends: float, half_opening: float, above: float) -
 
 def _on_press(
     made: Plan,
-    moment: float,
-    angles: tuple[float, float],
-    rounds: tuple[float, float],
+    step: Step,
+    on: Tooling,
+    tent: Tent,
+    angles: tuple[float, float, float],
     leg: float,
 ) -> OnPress | None:
-    """Opening under the nose, or ``None`` where a leg does not reach over its shoulder."""
-    begins, ends = angles
+    """Opening under the nose, or ``None`` where that cannot be done so or must not.
+
+    The angles are those at which it begins, is stopped first and may have to be pushed to.
+    """
+    # Only under a nose above it does the part lie on the shoulders by itself.
+    if nose_of(made.job) != "above":
+        return None
+    begins, ends, flattest = angles
     alpha = 0.5 * begins
-    if alpha > STEEPEST or ends <= 0.0:
+    if alpha > STEEPEST or flattest <= 0.0:
         return None
-    a, r = rounds
-    if leg < (a + r * math.sin(alpha)) / math.cos(alpha) + _MARGIN:
+    if leg < tent.arm(alpha) + _MARGIN:
         return None
-    # The flatter the legs, the more it takes: at the end of the way.
-    force = tent_force(moment, 0.5 * ends, a, r)
+    # The flatter the legs, the more it takes, but for friction: so both ends of the way.
+    force = max(tent_force(tent, 0.5 * angle) for angle in (begins, flattest))
     press = made.job.press
     bore = None if press is None else press.bore
-    return OnPress(
-        travel=tent_travel(begins, ends, a, r),
-        force=force,
-        gauge=None
+    gauge = (
+        None
         if press is None or bore is None
-        else pressure_for(force, bore, press.efficiency, press.no_load),
+        else pressure_for(force, bore, press.efficiency, press.no_load)
     )
+    if force > _carried(made, step, on):
+        return None
+    # What the valve may stand at for this bend: never above its setting or the weakest member.
+    if gauge is not None and step.relief is not None and gauge > step.relief.pressure:
+        return None
+    return OnPress(
+        travel=tent_travel(begins, ends, tent.half_opening, tent.above), force=force, gauge=gauge
+    )
+
+
+def _carried(made: Plan, step: Step, on: Tooling) -> float:
+    """Most force that the tooling may carry, stated or by its members; infinite if unknown [N]."""
+    known = [] if on.rating is None else [on.rating]
+    if made.job.part.tool_of(step.bend) == 0:
+        known += [
+            good.value
+            for one in made.findings
+            if one.code == "die-rating" and isinstance(good := one.facts.get("good_to"), Force)
+        ]
+    return min(known, default=math.inf)
