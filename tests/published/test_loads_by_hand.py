@@ -11,6 +11,7 @@ import pytest
 from attrs import evolve
 
 from hand_bench import INCH, LBF, PSI, RELIEF, bench, found
+from strapwright.shop.kept_plates import KeptHole, KeptPlate
 from strapwright.shop.members import (
     Bolt,
     Carriers,
@@ -26,7 +27,7 @@ from strapwright.shop.press import Press
 from strapwright.shop.tooling import Nose
 from strapwright.strength.bolt_checks import bolt_checks
 from strapwright.strength.carriers import carrier_checks
-from strapwright.strength.check_values import Load, Unchecked
+from strapwright.strength.check_values import Bench, Load, Unchecked
 from strapwright.strength.die_body import body_checks
 from strapwright.strength.guide_rods import guide_checks
 from strapwright.strength.load_cases import push_loads, retract_load
@@ -215,6 +216,60 @@ def test_two_bolts_of_the_ram_weaken_the_push_plate() -> None:
     one = bench(evolve(HUNG, bolt=(bolt,)))
     assert found(push_plate_checks(one), "bending").demand / PSI == pytest.approx(13_641, abs=3)
     assert found(push_plate_checks(one), "shear").demand / PSI == pytest.approx(3_410, abs=2)
+
+
+KEPT = KeptPlate(length=9 * INCH, width=5 * INCH, thickness=1.5 * INCH)
+
+
+def hole(along: float, across: float, diameter: float, made_for: str = "") -> KeptHole:
+    return KeptHole(along=along * INCH, across=across * INCH, diameter=diameter * INCH,
+                    made_for=made_for)  # fmt: skip
+
+
+def on_kept(*holes: KeptHole, members: Members = HUNG) -> Bench:
+    one = bench(members)
+    assert one.press is not None
+    return evolve(one, press=evolve(one.press, push_plate=evolve(KEPT, holes=holes)))
+
+
+@pytest.mark.parametrize(
+    ("holes", "bent", "sheared"),
+    [
+        # Two of 1-1/4 in in one column leave 2-1/2 of 5 in, W = 2.5 x 1.5^2/6 = 0.9375 in3:
+        # 18 224/0.9375 = 19 439 psi, 1.5 x 12 149/(2.5 x 1.5) = 4860 psi.
+        ([(1, 1.5), (1, -1.5), (-1, 1.5), (-1, -1.5)], 19_439, 4_860),
+        # Rows 1/4 in apart: one section cuts both.
+        ([(0.5, 1.5), (0.75, -1.5)], 19_439, 4_860),
+        # 1-1/2 in apart no section cuts both: 3-3/4 in left, W = 1.40625 in3.
+        ([(0.75, 1.5), (-0.75, -1.5)], 12_959, 3_240),
+    ],
+)
+def test_the_holes_of_a_push_plate_that_stays_weaken_it(
+    holes: list[tuple[float, float]], bent: float, sheared: float
+) -> None:
+    there = [hole(*at, 1.25) for at in holes]
+    # One that is still to be drilled for another die takes out as much.
+    for known in (there, [evolve(one, made_for="cleat") for one in there]):
+        one = on_kept(*known)
+        assert found(push_plate_checks(one), "bending").demand / PSI == pytest.approx(bent, abs=4)
+        assert found(push_plate_checks(one), "shear").demand / PSI == pytest.approx(sheared, abs=2)
+
+
+def test_holes_of_one_row_weaken_a_plate_that_stays_across() -> None:
+    # Carriers of 3-1/2 in on a pad of 2 in: 12 149 x 1.5/4 = 4556 lbf in on 2 + 2 x 1-1/2 = 5 in
+    # of length less two of 1-1/4 in: W = 2.5 x 1.5^2/6 = 0.9375 in3.  Bores for guide rods 4 in out
+    # lie outside of it; of one 2-1/2 in out half lies in it: 1.875 in left, W = 0.703125 in3.
+    row, rods = (hole(1, 1, 1.25), hole(-1, 1, 1.25)), (hole(4, 1, 1), hole(-4, 1, 1))
+    across = found(push_plate_checks(on_kept(*row, *rods)), "bending across")
+    assert across.demand / PSI == pytest.approx(4_860, abs=2)
+    across = found(push_plate_checks(on_kept(*row, hole(2.5, 1, 1.25))), "bending across")
+    assert across.demand / PSI == pytest.approx(6_479, abs=3)
+
+
+def test_a_plate_that_stays_with_nothing_left_in_a_section_is_not_checked() -> None:
+    (missing,) = push_plate_checks(on_kept(hole(0, 1.25, 2.5), hole(0, -1.25, 2.5)))
+    assert isinstance(missing, Unchecked)
+    assert missing.where.endswith("push_plate.width")
 
 
 def test_a_plate_narrower_than_its_holes_is_not_checked() -> None:

@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 
 from attrs import frozen
 
 from strapwright.catalog.thread_sizes import find_thread
 from strapwright.errors import key_of
+from strapwright.shop.kept_plates import KeptHole
 from strapwright.shop.members import Bolt, PushPlate
 from strapwright.strength.allowable_stress import Part, part
 from strapwright.strength.beams import Section, central_moment, flat_section, twisting
@@ -24,7 +25,7 @@ def push_plate_checks(bench: Bench) -> Iterator[Result]:
     Free body of the half beside the ram's axis: the nearer carrier presses up with F (1/2 + x/L) at
     L/2, half of the pad down at a/4.  M = F (2 L - a)/8 + F x/2; the couple F x goes on to the ram
     or the guides (statics).  Two bolts of the ram are taken to lie on the section, along the nose
-    and across it.
+    and across it; of a plate that stays, the row of its holes that takes more, wherever it lies.
     """
     members, nose = bench.tooling.members, bench.tooling.nose
     stated = None if members is None else members.push_plate
@@ -38,9 +39,10 @@ def push_plate_checks(bench: Bench) -> Iterator[Result]:
         yield _missing(f"enter its {key}", f".{key}")
         return
     who = part("push plate", "push_plate", stated.material)
-    net = stated.width - _holes(bench)
+    spans = ((hole.along, hole.across, hole.diameter) for hole in _kept_holes(bench))
+    net = stated.width - max(_holes(bench), _most_taken(spans, stated.width))
     if net <= 0.0:
-        yield _missing("enter a plate wider than the holes of the bolts that pass it", ".width")
+        yield _missing("enter a plate wider than the holes that lie side by side in it", ".width")
         return
     section = flat_section(net, stated.thickness)
     pad = _pad(bench, stated)
@@ -149,7 +151,8 @@ def _across(bench: Bench, who: Part, stated: PushPlate, load: Load) -> Iterator[
 
     Half of the push comes in at a quarter of their width w.  A pad a takes it at a/4, bolts s from
     the middle, a pin or a weld in the middle.  The pad's own length and one thickness to each side
-    take part, less the holes of two bolts (common practice).
+    take part, less the holes of two bolts or what more a row of a plate that stays has in it
+    (common practice).
     """
     wide, thick = _stands_across(bench), stated.thickness or 0.0
     if wide is None:
@@ -169,9 +172,10 @@ def _across(bench: Bench, who: Part, stated: PushPlate, load: Load) -> Iterator[
     taking = pad + 2 * thick
     if stated.length is not None:
         taking = min(taking, stated.length)
-    net = taking - _holes(bench)
+    spans = ((hole.across, hole.along, hole.diameter) for hole in _kept_holes(bench))
+    net = taking - max(_holes(bench), _most_taken(spans, taking))
     if net <= 0.0:
-        yield _missing("enter a plate longer than the holes of the bolts that pass it", ".length")
+        yield _missing("enter a plate longer than the holes that lie side by side in it", ".length")
         return
     section = flat_section(net, thick)
     yield who.bending(
@@ -228,6 +232,31 @@ def _holes(bench: Bench) -> float:
     """
     across = [find_thread(one.size, "tooling.members.bolt").major for one in _bolts(bench)]
     return 2 * 1.15 * max(across, default=0.0)
+
+
+def _kept_holes(bench: Bench) -> tuple[KeptHole, ...]:
+    """Holes of a push plate that stays, those still to be drilled in it for other dies as well."""
+    plate = None if bench.press is None else bench.press.push_plate
+    return () if plate is None else plate.holes
+
+
+def _most_taken(holes: Iterable[tuple[float, float, float]], size: float) -> float:
+    """What holes take out of one section at most, that has a length ``size`` about the axis [mm].
+
+    Of each hole its place from section to section, its place along the section, and its diameter.
+    Holes that one section cuts at all count with all of their diameter: more than they take out.
+    """
+    cut = [
+        (at - wide / 2, at + wide / 2, min(along + wide / 2, size / 2)
+         - max(along - wide / 2, -size / 2))
+        for at, along, wide in holes
+    ]  # fmt: skip
+    # Where most holes overlap one of them begins.
+    return max(
+        (sum(max(taken, 0.0) for low, high, taken in cut if low <= begins < high)
+         for begins, _, _ in cut),
+        default=0.0,
+    )  # fmt: skip
 
 
 def _missing(state: str, key: str) -> Unchecked:
