@@ -7,12 +7,18 @@ the first with M = Mp.  Opening 100 mm, the nose 10 mm off: a = 40, b = 60, q = 
 
 from __future__ import annotations
 
+from math import radians
+
+import numpy as np
 import pytest
 from attrs import evolve
 
 from strapwright.bending import BendSetup, FlowCurve
-from strapwright.bending.off_middle.two_legs import uneven_at_travel
+from strapwright.bending.off_middle.two_legs import UnevenBend, uneven_at_travel
 from strapwright.bending.solver_model import THIN
+from strapwright.planning.member_loads import Pushed, bench_under, uneven_share
+from strapwright.shop.press import Press
+from strapwright.shop.tooling import Nose, Shoulders, Tooling
 from strapwright.strength.check_values import Load
 from strapwright.strength.load_cases import UnevenShare, push_loads
 from strapwright.strength.statics.seat_loads import resultant
@@ -77,3 +83,24 @@ def test_the_nearer_shoulder_is_held_to_its_own_share() -> None:
     assert load.across == pytest.approx(800.0)
     # In the middle: 5 kN and 3 kN, 5.831 kN.
     assert resultant(Load(case="plan", force=10e3, outward=3e3)) == pytest.approx(5831.0, abs=1.0)
+
+
+def test_the_nearer_shoulder_leans_out_though_friction_holds_the_mean_of_both_legs() -> None:
+    # mu 0.2 holds 11.31 deg: of two legs of 9 deg none leans out.  The nearer one of 15 deg does,
+    # by tan 3.69 deg = 0.06449 of its 6 kN of 10 kN: 387 N.
+    near = UnevenBend(
+        travel=5.0, force=10e3, loaded_angle=radians(18.0), free_angle=radians(17.0),
+        near_slope=radians(15.0), far_slope=radians(3.0), near_push=6e3, far_push=4e3,
+        near_outward=387.0, far_outward=0.0, tilt=radians(6.0),
+    )  # fmt: skip
+    share = uneven_share([near], 10.0, evolve(BAR, friction=0.2), radians(18.0))
+    push = Pushed(
+        high=np.array([10e3]), angle=np.array([0.0]), peak=10e3, loaded=0.0, steepest=0.0,
+        uneven=share,
+    )  # fmt: skip
+    tooling = Tooling(nose=Nose(radius=10.0), shoulders=Shoulders(radius=5.0, opening=100.0))
+    # At relief the same share of pi 50^2/4 mm2 at 10 MPa = 19 635 N: 760 N.
+    press = Press(bore=50.0, relief=10.0)
+    plan_load, relief = bench_under([push], [], tooling, press).pushes
+    assert plan_load.outward == pytest.approx(387.0, abs=1.0)
+    assert relief.outward == pytest.approx(760.0, abs=1.0)

@@ -175,6 +175,7 @@ def uneven_share(
         near=max(0.5 + offset / setup.opening, *(one.near_share for one in uneven)),
         lean=max(1.0, last.near_outward / wedge) if wedge > 0.0 else 1.0,
         across=max(abs(one.across_nose) / one.force for one in uneven),
+        outward=max(one.near_outward / one.force for one in uneven),
     )
 
 
@@ -195,6 +196,7 @@ def _worst(bends: Sequence[Pushed], tooling: Tooling) -> UnevenShare:
         near=max(one.uneven.near for one in bends),
         lean=max(one.uneven.lean for one in bends),
         across=max(one.uneven.across for one in bends),
+        outward=max(one.uneven.outward for one in bends),
     )
 
 

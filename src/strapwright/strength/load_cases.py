@@ -28,11 +28,15 @@ class UnevenShare:
         Its outward push over that under a nose in the middle [-].
     across
         Force across the nose, as a share of the push [-].
+    outward
+        Least outward push of that shoulder, as a share of the push [-]: that of its own leg, which
+        leans out where friction still holds the mean of both legs.
     """
 
     near: float = 0.5
     lean: float = 1.0
     across: float = 0.0
+    outward: float = 0.0
 
 
 EVEN = UnevenShare()
@@ -106,7 +110,7 @@ def push_loads(
             Load(
                 case="plan",
                 force=peak,
-                outward=uneven.lean * outward,
+                outward=max(uneven.lean * outward, uneven.outward * peak),
                 near=uneven.near,
                 across=uneven.across * peak,
             )
@@ -119,7 +123,7 @@ def push_loads(
             Load(
                 case="relief",
                 force=force,
-                outward=uneven.lean * max(wedge, outward or 0.0),
+                outward=max(uneven.lean * max(wedge, outward or 0.0), uneven.outward * force),
                 near=uneven.near,
                 across=uneven.across * force,
             )
