@@ -16,6 +16,7 @@ from strapwright.pages.remedy_offers import offered_text
 from strapwright.pages.taking_remedies import taken
 from strapwright.planning import Plan, plan
 from strapwright.planning.bench_work.work_values import Closing
+from strapwright.remedies.part_levers import part_way
 from strapwright.remedies.search_figures import find_remedies
 from strapwright.report.plan_json import plan_to_data
 from strapwright.report.plan_text import plan_to_text
@@ -186,6 +187,15 @@ def test_the_remedy_is_planned_and_its_button_writes_it() -> None:
     assert finish.by == "vise"
     assert finish.at == pytest.approx(remedy.changes[0].new)
     assert refusals(plan(after)) == set()
+
+
+def test_bars_on_each_other_are_not_finished_at_the_bench() -> None:
+    stacked = CHANNEL.replace('measured = "inside"', 'measured = "inside"\nstacked = 2')
+    with pytest.raises(InputError, match="a bend of bars on each other cannot be finished"):
+        read_job(stacked.format(finish="[[part.finish]]\nbend = 1\nat = 50"))
+    # Nor is it offered.
+    assert part_way(read_job(stacked.format(finish="")), 0) is None
+    assert part_way(read_job(CHANNEL.format(finish="")), 0) is not None
 
 
 def test_what_is_written_reads_back() -> None:

@@ -106,7 +106,8 @@ def _legs(job: Job, group: tuple[int, ...]) -> Lever:
 def part_way(job: Job, bend: int) -> Lever | None:
     """Return a bend made part of the way and finished in a vise.
 
-    ``None`` for a row of hits, a closed shape and a rolled bar, which cannot be finished so.
+    ``None`` for a row of hits, a closed shape, a rolled bar and bars on each other, which cannot be
+    finished so.
 
     Parameters
     ----------
@@ -115,6 +116,8 @@ def part_way(job: Job, bend: int) -> Lever | None:
     """
     part = job.part
     if part.bends[bend].radius is not None or part.close is not None or part.rolls:
+        return None
+    if part.stacked > 1:
         return None
     angle = part.bends[bend].angle
 

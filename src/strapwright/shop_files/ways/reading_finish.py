@@ -18,7 +18,7 @@ _SLACK = 1e-9  # rad, numerical
 
 
 def read_finishes(
-    part: Table, bends: Sequence[Bend], *, rolled: bool, closed: bool
+    part: Table, bends: Sequence[Bend], *, rolled: bool, closed: bool, stacked: bool
 ) -> tuple[Finish, ...]:
     """Read the tables ``[[part.finish]]``.
 
@@ -30,6 +30,8 @@ def read_finishes(
         Bends of the part.
     rolled, closed
         Whether the bar is rolled between bends, and whether its ends meet.
+    stacked
+        Whether bars lie on each other: each has its own radius, and so its own marks and moment.
 
     Raises
     ------
@@ -43,6 +45,12 @@ def read_finishes(
             "finish",
             f"a bend of {what} cannot be finished off the tooling here",
             "leave finish out",
+        )
+    if tables and stacked:
+        raise part.refuse(
+            "finish",
+            "a bend of bars on each other cannot be finished off the tooling here",
+            "bend one bar at a time, or leave finish out",
         )
     found: list[Finish] = []
     for table in tables:
