@@ -105,6 +105,9 @@ def test_a_channel_is_made_by_closing_one_bend_in_the_vise() -> None:
     assert part_way.blank.marks == whole.blank.marks
     assert np.allclose(part_way.finished[-1], whole.finished[-1])
     assert part_way.job.part.bends == whole.job.part.bends
+    # The bands are about the legs as stated, not about those that the press was planned with.
+    assert [one.length for one in part_way.legs] == pytest.approx([60.0, 42.5, 60.0])
+    assert part_way.legs == whole.legs
     text = " ".join(plan_to_text(part_way).split())
     assert "Bend 1, up 50°, the rest up to 90° at the bench" in text
     assert "Close bend 1 from 50° to 90° in the vise" in text
@@ -116,6 +119,8 @@ def test_a_hook_that_jams_is_squeezed_shut() -> None:
     assert "bend-jams" in refusals(made(HOOK))
     hook = made(HOOK, '[[part.finish]]\nbend = 1\nat = 90\nby = "squeeze"')
     assert refusals(hook) == set()
+    # Nobody knows how far the bend on the press would have moved them.
+    assert hook.legs == ()
     work = closing(hook)
     assert work.gauge is not None
     data: dict[str, Any] = plan_to_data(hook)

@@ -120,6 +120,8 @@ def closed_after(whole: Plan, pressed: Plan, job: Job) -> Plan:
         finished_3d=whole.finished_3d,
         dimension_points=whole.dimension_points,
         finished_zones=whole.zones,
+        # Not those of the part-way part, whose legs were moved to keep its marks.
+        legs=whole.legs,
         weights=whole.weights,
         findings=by_severity(findings),
         bench_work=works,
