@@ -72,7 +72,7 @@ def _row(key: Key, made: type[Any]) -> str:
     told = help_of(key)
     if key.instead_of:
         told = f"in place of `{key.instead_of}`, {told}"
-    elif key.only_with is not None:
+    elif key.only_with is not None and not key.only_with[1].startswith("["):
         told = f"with {key.only_with[0]} `{key.only_with[1]}`: {told}"
     parts = [
         f"`{one.last}` ({', '.join(filter(None, (help_of(one), _written(one))))})"

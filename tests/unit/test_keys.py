@@ -115,7 +115,9 @@ def test_every_key_says_what_reader_and_writer_need(name: str) -> None:
             assert key.instead_of in names
         if key.only_with is not None:
             other, word = key.only_with
-            assert word in keys_of(MADE[name])[other].options
+            stands = keys_of(MADE[name])[other]
+            # A list has a grammar of its own: its example is read with the file to begin with.
+            assert word in stands.options or (stands.kind == "own" and word.startswith("["))
 
 
 @pytest.mark.parametrize("name", TABLES)

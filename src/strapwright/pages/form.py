@@ -20,6 +20,7 @@ from strapwright.quantities.inside_units import GALLON_MM3
 from strapwright.shop_files.opening import parse
 from strapwright.shop_files.reading_bar import split_bar
 from strapwright.shop_files.updating import update_job
+from strapwright.shop_files.ways.reading_overall import is_open
 
 _BY = re.compile("\\s+x\\s+|\\s*\N{MULTIPLICATION SIGN}\\s*", re.IGNORECASE)
 _MOST_HOLES = 60
@@ -165,7 +166,8 @@ def notes_of(form: Form) -> dict[str, tuple[str, str]]:
     notes = {}
     for field in form.fields:
         text = form.values.get(field.name, "")
-        if field.name == "bar.thickness" and _is_whole_bar(form.values):
+        left_open = field.name.startswith("part.shape[") and is_open(text)
+        if left_open or (field.name == "bar.thickness" and _is_whole_bar(form.values)):
             notes[field.name] = ("", "")
             continue
         try:

@@ -48,6 +48,10 @@ def taken(text: str, job: Job, remedy: Remedy) -> str:
     at = {row.number: row.at for row in shape_rows(shape_of(raw_job(text))) if row.kind == "leg"}
     if not legs.keys() <= at.keys():
         raise InputError("part.shape", "this leg belongs to a joggle", "change the joggle there")
+    if job.part.overall is not None and legs.keys() & set(job.part.overall.open_legs()):
+        raise InputError(
+            "part.overall", "this leg follows from the sizes over all", "change them there"
+        )
     return update_job(
         text,
         {f"part.shape[{at[leg]}]": size(long, job.units) for leg, long in legs.items()},

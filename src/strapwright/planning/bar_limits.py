@@ -13,6 +13,7 @@ from strapwright.findings import (
     Severity,
 )
 from strapwright.shop.job import Job
+from strapwright.shop.part import Part
 from strapwright.shop.unit_slips import refuse_too_thick
 
 # Finite elements of whole flat bars from b = 2 t on: the inner edge flares by this much of the
@@ -50,7 +51,33 @@ def refuse_mismatch(job: Job) -> None:
 
 def bar_findings(job: Job, thickness: float) -> list[Finding]:
     """What edges, section and nose imply for all bends of the job."""
-    return [*_edge_findings(job), *_contact_findings(job, thickness), *_bulge(job, thickness)]
+    return [
+        *_solved_legs(job.part),
+        *_edge_findings(job),
+        *_contact_findings(job, thickness),
+        *_bulge(job, thickness),
+    ]
+
+
+def _solved_legs(part: Part) -> list[Finding]:
+    """Say how long the legs came out that were left open."""
+    if part.overall is None:
+        return []
+    legs = part.overall.open_legs()
+    sizes = {"width": part.overall.width, "height": part.overall.height}
+    return [
+        Finding(
+            code="legs-from-size",
+            severity=Severity.NOTE,
+            about=(KeyAt("part.overall"),),
+            facts={
+                "legs": tuple(Count(leg) for leg in legs),
+                "lengths": tuple(Length(part.legs[leg - 1]) for leg in legs),
+                "measured": Choice(part.measured),
+                **{name: Length(size) for name, size in sizes.items() if size is not None},
+            },
+        )
+    ]
 
 
 def _edge_findings(job: Job) -> list[Finding]:

@@ -97,7 +97,7 @@ class Key:
     instead_of
         Key that it may be written in place of.
     only_with
-        Choice that must stand for it to have an effect.
+        Choice, or a list as TOML, that must stand there for it to have an effect.
     follows
         Whether the comment of the key before it tells of it too.
     late

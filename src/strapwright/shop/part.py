@@ -9,25 +9,16 @@ from attrs import frozen
 from strapwright.shop.bar import Bar, Lot
 from strapwright.shop.keys import Key, key, keys
 from strapwright.shop.other_tooling import OtherTooling
+from strapwright.shop.overall_sizes import Overall
 from strapwright.shop.part_bend import Bend
 from strapwright.shop.part_finish import Finish
 from strapwright.shop.part_holes import Closing, Closure, Hole, Weld
 from strapwright.shop.part_limits import ANGLE_TOLERANCE, Limit, Tolerance
 
 __all__ = [
-    "MOST_AT_ONCE",
-    "MOST_PARTS",
-    "MOST_STACKED",
-    "Bend",
-    "Closing",
-    "Closure",
-    "Edges",
-    "Grain",
-    "Hole",
-    "Measured",
-    "Part",
-    "Weld",
-]
+    "MOST_AT_ONCE", "MOST_PARTS", "MOST_STACKED", "Bend", "Closing", "Closure", "Edges", "Grain",
+    "Hole", "Measured", "Part", "Weld",
+]  # fmt: skip
 
 Measured = Literal["outside", "inside", "centre"]
 Grain = Literal["across", "along", "unknown"]
@@ -68,6 +59,8 @@ class Part:
         What legs and angles may be out by: in general, and of single legs and bends.
     close
         How the ends meet, or ``None`` where the shape is open.
+    overall
+        Sizes that legs were solved for, or ``None`` where every leg is stated.
     trim_1, trim_2
         What the leg at end 1 or 2 is left longer for bending, sawn off after; ``None``: nothing
         [mm].
@@ -321,6 +314,12 @@ class Part:
         ),
         default=(),
     )
+    overall: Overall | None = keys(
+        Key(kind="table", name="overall", left_out="every leg is stated", late=1,
+            help='size of the finished part over all; legs written "?" follow from it',
+            only_with=("shape", '["? arm", "up 90", "?", "up 90", "? arm"]')),
+        default=None,
+    )  # fmt: skip
     trim_1: float | None = keys(
         Key(
             kind="table",

@@ -14,6 +14,7 @@ from strapwright.shop.kept_plates import KeptPlate
 from strapwright.shop.keys import Key, keys_of
 from strapwright.shop.members import Members
 from strapwright.shop.other_tooling import OtherTooling
+from strapwright.shop.overall_sizes import Overall
 from strapwright.shop.part import Closing, Hole, Part, Weld
 from strapwright.shop.part_finish import Finish
 from strapwright.shop.part_limits import Limit, Tolerance
@@ -26,6 +27,7 @@ TABLES: Mapping[str, type[Any]] = MappingProxyType(
         "part": Part,
         "part.close": Closing,
         "part.tolerance": Tolerance,
+        "part.overall": Overall,
         "part.limit": Limit,
         "part.weld": Weld,
         "part.finish": Finish,

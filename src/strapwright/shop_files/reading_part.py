@@ -23,6 +23,7 @@ from strapwright.shop_files.reading_values import read_plain, read_value
 from strapwright.shop_files.toml_table import Table, shown
 from strapwright.shop_files.ways.reading_finish import read_finishes
 from strapwright.shop_files.ways.reading_other_tooling import read_other_toolings
+from strapwright.shop_files.ways.reading_overall import read_overall
 
 
 def read_part(table: Table, lot: Table | None) -> Part:
@@ -50,7 +51,12 @@ def read_part(table: Table, lot: Table | None) -> Part:
     material = _read_material(table)
     _refuse_hot(table)
     of_lot = Lot() if lot is None else _read_lot(lot, bar)
-    legs, bends, rolls = read_shape(table, bar, of_lot.thickness or bar.thickness)
+    measured = _read_measured(table)
+    thickness = of_lot.thickness or bar.thickness
+    legs, bends, rolls = read_shape(table, bar, thickness)
+    legs, overall = read_overall(
+        table, legs, bends, rolled=bool(rolls), thickness=thickness, measured=measured
+    )
     close = read_close(table, len(legs))
     _refuse_closed_trim(table)
     return Part(
@@ -58,7 +64,8 @@ def read_part(table: Table, lot: Table | None) -> Part:
         bar=bar,
         material=material,
         lot=of_lot,
-        measured=_read_measured(table),
+        measured=measured,
+        overall=overall,
         legs=legs,
         bends=bends,
         holes=read_holes(table, legs, bar),

@@ -15,6 +15,7 @@ from strapwright.shop_files.known_keys import nearest, one_of
 from strapwright.shop_files.quantity_fields import ANGLE, LENGTH, PI, exact, raw
 from strapwright.shop_files.toml_table import Table
 from strapwright.shop_files.ways.reading_joggle import JOGGLE, read_joggle
+from strapwright.shop_files.ways.reading_overall import is_open
 
 SIDES: Mapping[str, Literal[1, -1]] = MappingProxyType({"up": 1, "down": -1})
 ROLL = "roll"
@@ -58,8 +59,8 @@ def read_shape(
     Returns
     -------
     legs, bends, rolls
-        Leg lengths [mm], the bends between them, and the turn of the bar about itself before each
-        bend [rad], empty where there is none.
+        Leg lengths [mm], 0 for one that is left open, the bends between them, and the turn of the
+        bar about itself before each bend [rad], empty where there is none.
 
     Raises
     ------
@@ -78,7 +79,9 @@ def read_shape(
     for number, (item, kind) in enumerate(zip(value, kinds, strict=True), start=1):
         key = f"shape[{number}]"
         if kind == "leg":
-            length = exact(table, key, item, LENGTH, name="leg")
+            length = Fraction(0)
+            if not is_open(item):
+                length = exact(table, key, item, LENGTH, name="leg")
             if joined:
                 legs[-1] += length
             else:

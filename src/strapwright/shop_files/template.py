@@ -97,7 +97,9 @@ def _lines(key: Key, head: str, units: Units) -> Iterator[str]:
             end = "" if key.note else "." if left_out(key) else ":"
             yield from _comment(f"{_capital(told)}{end}")
         if key.only_with is not None:
-            yield f'# {key.only_with[0]} = "{key.only_with[1]}"'
+            word = key.only_with[1]
+            listed = word.startswith("[")  # a list stands there as it is
+            yield f"# {key.only_with[0]} = " + (word if listed else f'"{word}"')
     yield f"# {key.name} = {value}"
 
 

@@ -70,6 +70,7 @@ def _part(part: Part, units: Units) -> Plain:
         material=part.material,
         shape=_shape(part, units),
         order=order,
+        overall=None if part.overall is None else value_to_plain(part.overall, units),
         close=None
         if part.close is None
         else value_to_plain(part.close, units, absorb=part.close.absorb),
@@ -95,14 +96,22 @@ def _limit(one: Limit, units: Units) -> Plain:
 
 
 def _shape(part: Part, units: Units) -> list[str]:
-    shape = [length_text(part.legs[0], units)]
-    for number, (bend, leg) in enumerate(zip(part.bends, part.legs[1:], strict=True)):
+    shape = [_leg(part, 1, units)]
+    for number, bend in enumerate(part.bends):
         if roll := part.roll_before(number):
             shape.append(f"roll {'-' if roll < 0 else ''}{degrees_text(abs(roll))}")
         radius = "" if bend.radius is None else f" radius {length_text(bend.radius, units)}"
         shape.append(f"{'up' if bend.side > 0 else 'down'} {degrees_text(bend.angle)}{radius}")
-        shape.append(length_text(leg, units))
+        shape.append(_leg(part, number + 2, units))
     return shape
+
+
+def _leg(part: Part, number: int, units: Units) -> str:
+    """A 1-based leg; one that follows from the sizes over all is left open again."""
+    name = "" if part.overall is None else part.overall.names[number - 1]
+    if not name:
+        return length_text(part.legs[number - 1], units)
+    return "?" if " " in name else f"? {name}"
 
 
 def _bar(bar: Bar, units: Units) -> str:

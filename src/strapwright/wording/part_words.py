@@ -52,6 +52,26 @@ def _closing(finding: Finding, reader: Reader) -> Words:
     )
 
 
+def _legs_from_size(finding: Finding, reader: Reader) -> Words:
+    show = reader.figures
+    each = [
+        f"leg {leg.value} is {show.setting(length.value)}"
+        for leg, length in zip(
+            finding.several(Count, "legs"), finding.several(Length, "lengths"), strict=True
+        )
+    ]
+    legs = " and ".join([", ".join(each[:-1]), each[-1]] if len(each) > 1 else each)
+    sizes = " and ".join(
+        f"{show.size(finding.one(Length, name).value)} {word}"
+        for name, word in (("width", "wide"), ("height", "high"))
+        if name in finding.facts
+    )
+    measured = finding.one(Choice, "measured").value
+    return Words(
+        f"{legs[0].upper()}{legs[1:]} ({measured}). The finished part is then {sizes} over all."
+    )
+
+
 def _closes(finding: Finding, _: Reader) -> Words:
     return Words(
         "The last bend closes the part around the nose and its supports. Whether it comes off is "
@@ -136,6 +156,7 @@ PART_WORDS: Mapping[str, Teller] = {
     "radius-unknown": _radius_unknown,
     "blank-by-book": _by_book,
     "closing-leg": _closing,
+    "legs-from-size": _legs_from_size,
     "closes-around-nose": _closes,
     "sight-off-blank": _sight,
     "leg-off-shoulder": _off_shoulder,

@@ -11,6 +11,7 @@ from attrs import evolve, frozen
 from strapwright.pages.fields.form_fields import Field, typed
 from strapwright.pages.fields.key_fields import fields_under, key_field
 from strapwright.shop.keys import keys_of
+from strapwright.shop.overall_sizes import Overall
 from strapwright.shop.part import Hole, Part
 
 _ITEM = re.compile(r"\s*(?P<word>up|down|roll|joggle)\b\s*(?P<rest>.*)", re.IGNORECASE | re.DOTALL)
@@ -244,6 +245,6 @@ def hole_changes(number: int, values: Mapping[str, str]) -> dict[str, object]:
 
 def part_fields() -> tuple[Field, ...]:
     """Fields of the part beside its shape."""
-    fields = fields_under({"part": ""}, {"part": Part}, {})
+    fields = fields_under({"part": ""}, {"part": Part, "part.overall": Overall}, {})
     # A file may leave the name out; on the page it is how the job is found again.
     return tuple(evolve(field, needed=field.name == "part.name") for field in fields)
