@@ -128,6 +128,45 @@ def test_the_page_of_the_part_keeps_what_it_does_not_show_open() -> None:
     assert form_text(text, form) == text
 
 
+# Shallow and short: the shape, what is sawn off, and a hole from the bend.
+STAY = """\
+format = 1
+units = "metric"
+[part]
+name = "rail stay"
+bar = "flat 5 x 40"
+material = "S235"
+measured = "outside"
+assumed_radius = "20"
+shape = ["60", "up 60", "{leg}"]
+trim = {{ end_2 = "40" }}
+{hole}
+"""
+HOLE = '[[part.hole]]\nleg = 2\nfrom_bend = 1\ndistance = "{at}"\ndiameter = "10"'
+
+
+def test_a_saw_line_in_the_bend_is_refused() -> None:
+    # The leg takes up (20 + 5) tan 30 = 14.43 mm of its bend.
+    with pytest.raises(InputError, match="the saw line would lie in bend 1") as refused:
+        plan(read_job(STAY.format(leg="14.4", hole="")))
+    assert "make leg 2 at least 14.44 mm" in str(refused.value)
+    made = plan(read_job(STAY.format(leg="14.44", hole="")))
+    assert made.blank is not None
+    assert made.blank.saws[0].position == pytest.approx(made.blank.zone(1)[1], abs=0.01)
+    # So it is at end 1.
+    turned = STAY.replace("end_2", "end_1").replace('"60", "up 60", "{leg}"', '"14", "up 60", "60"')
+    with pytest.raises(InputError, match=r"leg 1 is 14\.00 mm once it is sawn off"):
+        plan(read_job(turned.format(hole="")))
+
+
+def test_a_hole_on_what_is_sawn_off_is_refused() -> None:
+    # Sawn off at 30 mm: an edge at 29.9 stays on the part, at 30 and past it does not.
+    assert plan(read_job(STAY.format(leg="30", hole=HOLE.format(at="24.9")))).blank is not None
+    for at in ("25", "28"):
+        with pytest.raises(InputError, match="comes to the saw line at end 2 or past it"):
+            plan(read_job(STAY.format(leg="30", hole=HOLE.format(at=at))))
+
+
 @pytest.mark.parametrize(
     ("trim", "sentence"),
     [
