@@ -10,6 +10,7 @@ from attrs import evolve
 from strapwright.bending.off_middle.two_legs import uneven_at_travel
 from strapwright.errors import InputError
 from strapwright.findings import Angle, Choice, Finding, Length, Severity, Share
+from strapwright.motion.refused_bends import has_no_stop
 from strapwright.planning import Plan, plan
 from strapwright.planning.bend_setups import bend_setup, known_bar
 from strapwright.planning.member_loads import bench_of
@@ -88,11 +89,19 @@ def test_the_bands_reach_further_where_the_nose_may_stand_off() -> None:
     assert off.travel.high <= even.travel.high + 1e-9
 
 
-def test_a_bend_that_cannot_be_followed_off_the_middle_is_not_proven() -> None:
+def test_a_bend_that_jams_off_the_middle_is_refused_with_nothing_to_stop_at() -> None:
     near_jam = JOB.replace('offset = "2"', 'offset = "5"').replace('radius = "9"', 'radius = "16"')
-    (square,) = off_middle(planned(near_jam.replace(', "down 45", "120"', "")))
+    made = planned(near_jam.replace(', "down 45", "120"', ""))
+    (square,) = off_middle(made)
     assert square.one(Choice, "how").value == "jams"
-    assert square.severity is Severity.WARNING
+    assert square.severity is Severity.REFUSAL
+    (step,) = made.steps
+    assert has_no_stop(made, step)
+    told = " ".join(plan_to_text(made).split())
+    assert "the leg on the near side jams." in told
+    # What only warns of the nose leaves the figures in place.
+    warned = planned(JOB)
+    assert not any(has_no_stop(warned, one) for one in warned.steps)
 
 
 def test_a_nose_past_a_tenth_of_the_opening_is_refused() -> None:

@@ -25,6 +25,7 @@ _NOWHERE_TO_STOP = frozenset(
         "no-order",
         "order-cannot-be-made",
         "bend-jams",
+        "nose-off-middle",
         "cracks-cold",
         "halves-collide",
         "pieces-overlap",

@@ -51,7 +51,7 @@ def off_middle_findings(made: MadeBend, press: Press | None, bend: int) -> list[
         return [
             Finding(
                 code="nose-off-middle",
-                severity=Severity.WARNING,
+                severity=Severity.REFUSAL,
                 about=about,
                 facts={"offset": offset, "how": Choice("jams")},
             )
