@@ -2,17 +2,24 @@
 
 from __future__ import annotations
 
+import re
+from pathlib import Path
+
 import numpy as np
 import pytest
 from telling import told
+from test_web import PORT, Browser, begun, shaped
 
 from strapwright.errors import InputError
 from strapwright.pages.fields.part_fields import part_fields
 from strapwright.pages.form import form_text, notes_of, open_form
+from strapwright.pages.workshop import Workshop
 from strapwright.planning import plan
 from strapwright.scene.bar_outline import bar_outline
 from strapwright.shop_files.reading_job import read_job
 from strapwright.shop_files.writing import write_job
+from strapwright.store import open_store
+from strapwright.web import create_app
 
 STRAP = """\
 format = 1
@@ -123,3 +130,15 @@ def test_the_page_keeps_open_legs_and_asks_for_the_sizes() -> None:
     assert notes_of(form)["part.shape[1]"] == ("", "")
     assert form_text(text, form) == text
     assert {"part.overall.width", "part.overall.height"} <= {field.name for field in part_fields()}
+
+
+def test_the_page_has_an_entry_for_each_size(tmp_path: Path) -> None:
+    with open_store(tmp_path / "store") as store:
+        client = Browser(create_app(Workshop(store), PORT))
+        root = begun(client)
+        shaped(client, root, **{"part.shape[1]": "?", "part.overall.width": "7"})
+        page = client.get(f"{root}/part").text
+    typed = dict(re.findall(r'<input id="[^"]*" name="([^"]*)" value="([^"]*)"', page))
+    assert typed["part.shape[1]"] == "?"
+    assert typed["part.overall.width"] == "7"
+    assert typed["part.overall.height"] == ""
