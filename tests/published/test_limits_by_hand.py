@@ -93,17 +93,47 @@ def test_legs_by_hand() -> None:
             for k in (1 / 3, 1 / 2)
         )
         takes_off = math.hypot(spread, 0.4935 * turn)
-        # An end leg has half of one bend and one mark, 0.4 mm.
-        half = math.hypot(takes_off / 2, 0.4)
+        # An end leg has half of one bend and one mark, 0.5 mm where the job states none.
+        half = math.hypot(takes_off / 2, 0.5)
         chance = found.legs[leg - 1].chance
         assert chance is not None
         assert chance.half == pytest.approx(half, rel=2e-3)
     middle = found.legs[1].chance
     assert middle is not None
     ends = [one.chance.half for one in (found.legs[0], found.legs[2]) if one.chance is not None]
-    # The middle leg has half of both bends, two marks, and the cut, as it takes what is left.
-    bends = sum(math.sqrt(half**2 - 0.4**2) for half in ends)
-    assert middle.half == pytest.approx(math.sqrt(bends**2 + 3 * 0.4**2), rel=1e-6)
+    # The middle leg has half of both bends, two marks, and the cut of 0.4 mm, as it takes what is
+    # left.
+    bends = sum(math.sqrt(half**2 - 0.5**2) for half in ends)
+    assert middle.half == pytest.approx(math.sqrt(bends**2 + 2 * 0.5**2 + 0.4**2), rel=1e-6)
+
+
+def test_a_nose_off_the_middle_leaves_room_to_one_side_alone() -> None:
+    # Half 1.645 is a deviation of 1.  Between -3 and 1 deviations: 0.8413 - 0.0013 by the tables.
+    assert chance_within(2.0, 1.6449, 1.0) == pytest.approx(0.8400, abs=1e-4)
+    # Past the limit by two deviations, and by six on the other side: 0.0228.
+    assert chance_within(2.0, 1.6449, 4.0) == pytest.approx(0.0228, abs=1e-4)
+    assert (chance_within(2.0, 0.0, 1.9), chance_within(2.0, 0.0, 2.1)) == (1.0, 0.0)
+
+
+def test_a_stated_mark_error_and_a_nose_off_the_middle_are_in_the_odds_of_the_legs() -> None:
+    made = bracket()
+    assert made.job.tooling is not None
+    plain = [one.chance for one in limits_of(made).legs]
+    tooling = evolve(made.job.tooling, mark_error=3.0)
+    lands = (4.0, 9.0, 5.0)
+    legs = tuple(evolve(one, lands=off) for one, off in zip(made.legs, lands, strict=True))
+    loose = limits_of(evolve(made, job=evolve(made.job, tooling=tooling), legs=legs))
+    for leg, (old, off) in enumerate(zip(plain, lands, strict=True)):
+        new = loose.legs[leg].chance
+        assert old is not None
+        assert new is not None
+        # Two marks of the middle leg, one of the others: 3 mm for 0.5 mm, by their squares.
+        marks = (2 if leg == 1 else 1) * (3.0**2 - 0.5**2)
+        assert new.half == pytest.approx(math.sqrt(old.half**2 + marks) + off)
+        # Legs within 0.1 to 0.5 mm that lie 4 mm and more off: hardly ever.
+        assert new.first < 0.05
+        assert new.later < 0.05
+    assert limits_of(evolve(made, legs=())).legs[0].chance is None
 
 
 def test_a_first_part_never_makes_a_chance_worse_and_helps_a_stop_on_a_block() -> None:

@@ -30,11 +30,14 @@ class LegBand:
         As stated [mm].
     off
         Half width of its band [mm].
+    lands
+        What a nose off the middle has in that, always to one side [mm].
     """
 
     leg: int
     length: float
     off: float
+    lands: float
 
     @property
     def band(self) -> Band:
@@ -70,6 +73,7 @@ def leg_bands(
     for i, length in enumerate(legs):
         beside = [bend for bend in (i - 1, i) if 0 <= bend < len(deductions)]
         off = marks * math.sqrt(len(beside))
-        off += sum(0.5 * blank_off * shares[bend] + lands[bend] for bend in beside)
-        found.append(LegBand(leg=i + 1, length=length, off=off))
+        off += sum(0.5 * blank_off * shares[bend] for bend in beside)
+        moved = sum(lands[bend] for bend in beside)
+        found.append(LegBand(leg=i + 1, length=length, off=off + moved, lands=moved))
     return tuple(found)
