@@ -16,9 +16,11 @@ from attrs import evolve
 from strapwright.bending import state_at_travel
 from strapwright.bending.bend_values import BendSetup
 from strapwright.errors import InputError
+from strapwright.learning.learn import learn
 from strapwright.planning import plan
 from strapwright.planning.bend_setups import bend_setup, known_bar
 from strapwright.planning.from_the_log.bend_now import bend_now
+from strapwright.planning.from_the_log.learned_job import turned_alone
 from strapwright.planning.from_the_log.pushed_bend import pushed_bend, with_tooling
 from strapwright.service.shop_log.batch import Batch, batch_of
 from strapwright.service.shop_log.batch_text import batch_to_data, batch_to_text
@@ -160,6 +162,27 @@ def test_another_job_on_the_same_press_and_tooling_learns_and_says_so(store: Sto
     assert [one.code for one in plan(read_job(far), search=False, learned=nothing).findings] == [
         one.code for one in plan(read_job(far), search=False).findings
     ]
+
+
+def test_a_bend_on_other_tooling_teaches_nothing_of_the_jobs_own(store: Store) -> None:
+    narrow = '[[part.other_tooling]]\nbends = [2]\nshoulders = { radius = "1/4", opening = "2" }\n'
+    text = JOB.replace("[press]", f"{narrow}[press]")
+    opened, job = keep(store, text), read_job(text)
+    legs = "5.1, 4.1, 3.1"
+    log(store, opened, bend=2, angle="45", legs=legs, sure=True)
+    log(store, opened, bend=1, angle="91", legs=legs, sure=True)
+    found = gather(store, job, things_of(text, job))
+    assert [line.bend for line in found.lines] == [1]
+    assert found.left_out == ((1, "the bend was made on other tooling than the job's own"),)
+    known = learned_from(store, text, job)
+    assert known.learned.entries == ("2",)
+    # The legs have what the other tooling took up in them.
+    assert known.blank is None
+    assert turned_alone(job) == pytest.approx(math.radians(90.0))
+    # Nor is that bend foretold by what the job's own tooling showed.
+    blind = evolve(known, learned=learn([]))
+    assert known.foretold(job, 2, 8.0) == blind.foretold(job, 2, 8.0)
+    assert known.foretold(job, 1, 8.0) != blind.foretold(job, 1, 8.0)
 
 
 def test_a_named_lot_is_shared_and_its_certificate_may_be_mended_later(store: Store) -> None:

@@ -12,7 +12,7 @@ from strapwright.bending.shop_spreads import USUAL_SPREADS, ShopSpreads
 from strapwright.findings import Count, Finding, Length, Severity, Yes
 from strapwright.learning.blank_legs import LearnedBlank
 from strapwright.learning.foretelling import Foretold, foretell
-from strapwright.learning.learn import Learned
+from strapwright.learning.learn import Learned, learn
 from strapwright.learning.learned_figures import LearnedFigure, learned_figures
 from strapwright.learning.log_readings import Places, Reading
 from strapwright.planning.from_the_log.pushed_bend import PushedBend, pushed_bend, whole_bend
@@ -129,7 +129,9 @@ class LearnedJob:
         """
         pushed = pushed_bend(job, bend)
         push = pushed.push(self.places, job.press, travel)
-        known = self.learned.spread(push, _UNDER_LOAD * pushed.angle)
+        # What the log taught is of the job's own tooling.
+        learned = self.learned if job.part.tool_of(bend) == 0 else learn([])
+        known = learned.spread(push, _UNDER_LOAD * pushed.angle)
         found = foretell(push, known, travel)
         return None if found is None else whole_bend(found, pushed.hits)
 
@@ -156,11 +158,17 @@ class LearnedJob:
 def turned_alone(job: Job) -> float:
     """Sum of the bends of a job whose take-up measured parts correct [rad].
 
-    Those are bends of one bar by one push, in a blank that is worked out from the strain.
+    Those are bends of one bar by one push on the job's own tooling, in a blank that is worked out
+    from the strain.
     """
     if job.blank.method != "strain" or job.part.stacked > 1 or job.tooling is None:
         return 0.0
-    return sum(bend.angle for bend in job.part.bends if bend.radius is None)
+    part = job.part
+    return sum(
+        bend.angle
+        for number, bend in enumerate(part.bends, start=1)
+        if bend.radius is None and part.tool_of(number) == 0
+    )
 
 
 @frozen(kw_only=True)

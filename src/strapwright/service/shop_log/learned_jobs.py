@@ -29,6 +29,9 @@ MOST_LINES = 40
 MERGED = "lot merged: "
 # The next part, which nobody has logged yet.
 NEXT = "next"
+# Why a line of a bend on other tooling teaches nothing: what is learned goes by the tooling of the
+# job, and the other has another nose or other shoulders.
+ELSEWHERE = "the bend was made on other tooling than the job's own"
 
 
 @frozen(kw_only=True)
@@ -129,6 +132,9 @@ def gather(store: Store, job: Job, things: Things) -> Gathered:
             if key not in read:
                 text = store.text_of(*key)
                 read[key] = read_job(text, beside=store.beside(text))
+            if read[key].part.tool_of(entry.bend) != 0:
+                left_out.append((entry.line, ELSEWHERE))
+                continue
             line = _line(entry, read[key], job, things)
         except InputError as error:
             left_out.append((entry.line, error.sentence))
@@ -192,7 +198,7 @@ def _measured(found: Gathered, things: Things) -> list[MeasuredPart]:
             continue  # by another rule, or with a leg that takes up or is sawn to what it lacks
         turned = turned_alone(line.job)
         if turned < sum(bend.angle for bend in part.bends):
-            continue  # what a series of hits or a stack takes up is not corrected
+            continue  # what hits, a stack or other tooling take up is not corrected
         parts.append(
             MeasuredPart(
                 extra=sum(known) - sum(part.legs) - (figures["blank"] - blank.length),
