@@ -3,13 +3,17 @@
 from __future__ import annotations
 
 import asyncio
+import socket
 from collections import Counter
+from functools import partial
 from typing import Any, cast
 
+from uvicorn import Server
 from uvicorn.protocols.http.h11_impl import H11Protocol
 
 HEADERS_WITHIN = 10.0  # s from the first byte, or from connecting, to the end of the headers
 MOST_CONNECTIONS = 64  # of one address; a browser opens six, a phone with streams a few more
+MOST_IN_ALL = 400  # so that files are left for the store and for this machine's own pages
 
 _open: Counter[str] = Counter()
 
@@ -26,7 +30,7 @@ class PatientProtocol(H11Protocol):
         peer = transport.get_extra_info("peername")
         self._from = str(peer[0]) if peer else ""
         _open[self._from] += 1
-        if _open[self._from] > MOST_CONNECTIONS:
+        if _open[self._from] > MOST_CONNECTIONS or _open.total() > MOST_IN_ALL:
             transport.abort()
             return
         self._wait()
@@ -61,3 +65,14 @@ class PatientProtocol(H11Protocol):
         self._late = None
         if not self.transport.is_closing():
             self.transport.abort()
+
+
+class QuickHandshakes(Server):
+    """A server for which an encrypted connection that does not come about is cut off as early."""
+
+    async def startup(self, sockets: list[socket.socket] | None = None) -> None:
+        """Begin to listen."""
+        loop: Any = asyncio.get_running_loop()
+        # The server library has no setting for it, and holds a silent connection for a minute.
+        loop.create_server = partial(loop.create_server, ssl_handshake_timeout=HEADERS_WITHIN)
+        await super().startup(sockets)

@@ -117,6 +117,7 @@ def serve(
             APPLICATION,
             factory=True,
             http=PatientProtocol,
+            ws="none",
             log_level="warning",
             access_log=False,
             server_header=False,

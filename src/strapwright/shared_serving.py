@@ -55,7 +55,10 @@ class SharedServer:
         """
         import uvicorn  # noqa: PLC0415  other commands need no server
 
-        from strapwright.patient_protocol import PatientProtocol  # noqa: PLC0415
+        from strapwright.patient_protocol import (  # noqa: PLC0415
+            PatientProtocol,
+            QuickHandshakes,
+        )
         from strapwright.web.app import create_app  # noqa: PLC0415
 
         address = self._address or network_address()
@@ -71,6 +74,8 @@ class SharedServer:
         settings = uvicorn.Config(
             create_app(self._workshop, self._port, self._sharing),
             http=PatientProtocol,
+            ws="none",
+            loop="asyncio",
             log_level="warning",
             access_log=False,
             server_header=False,
@@ -79,7 +84,7 @@ class SharedServer:
             timeout_graceful_shutdown=1,
             **files,  # type: ignore[arg-type]
         )
-        self._server = uvicorn.Server(settings)
+        self._server = QuickHandshakes(settings) if secure else uvicorn.Server(settings)
         self._thread = threading.Thread(
             target=self._server.run, kwargs={"sockets": [listening]}, daemon=True
         )

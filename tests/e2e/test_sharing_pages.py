@@ -61,6 +61,15 @@ def test_a_second_device_joins_by_the_printed_code_and_is_shut_out(tmp_path: Pat
             phone.headers["origin"] = origin
             assert phone.post(f"/jobs/{job}/copy").status_code == 303
             assert desk.get(own).text.count("fender hanger") > answer.text.count("fender hanger")
+            # A phone that leaves is told so, over the wire, and is out.
+            with httpx.Client(trust_env=False, base_url=origin, timeout=60) as other:
+                other.get(link)
+                left = other.post("/leave", headers={"origin": origin})
+                assert left.status_code == 200
+                assert "This device is out" in left.text
+                assert other.get("/").status_code == 401
+                # The code that let it in ended with it.
+                assert other.get(link).status_code == 403
             page = desk.get(f"{own}sharing").text
             number = re.findall(r'name="id" value="([0-9a-f]{16})"', page)[0]
             desk.post(f"{own}sharing/revoke", data={"id": number})

@@ -7,6 +7,7 @@ from pathlib import Path
 
 from attrs import frozen
 
+from strapwright.service.network.kept_passes import forget_passes
 from strapwright.service.user_folders import default_store
 from strapwright.store import StoreError, backup_store, open_store, restore_store, verify_file
 from strapwright.store.database import FILE
@@ -89,6 +90,8 @@ def bring_back(backup: Path, folder: Path | None = None, *, aside: bool = False)
             "name another folder with --store, or keep what is there beside it with --aside",
         )
     kept = restore_store(backup, folder, datetime.now(UTC))
+    with open_store(folder) as store:
+        forget_passes(store)
     return Restored(folder=folder, items=_items(folder), aside=kept)
 
 

@@ -11,7 +11,12 @@ from starlette.responses import Response
 from strapwright.errors import InputError
 from strapwright.pages.edited_job import plan_or_said
 from strapwright.pages.page_statements import told
-from strapwright.pages.shop_work.bar_odds_page import bench_fields, odds_view, trial_view
+from strapwright.pages.shop_work.bar_odds_page import (
+    FIRST_OF_ALL,
+    bench_fields,
+    odds_view,
+    trial_view,
+)
 from strapwright.pages.shop_work.batch_page import batch_view
 from strapwright.pages.shop_work.lots_page import do_with_lot, lots_view
 from strapwright.pages.workshop import OpenJob, Workshop
@@ -79,10 +84,12 @@ def unknown_bar(request: Request, opened: Opened, shop: Shop) -> Response:
     fields = bench_fields()
     shown = {one.name: request.query_params.get(one.name, "") for one in fields}
     values = {**_values(shop, opened, made, 1), "fields": fields, "shown": shown, "odds": None}
+    values["first"] = ""
     try:
         values["odds"] = odds_view(shop, opened, made.job, shown)
     except InputError as error:
         values["said"] = told(error)
+        values["first"] = FIRST_OF_ALL
     return page(request, "unknown_bar.html", values, 422 if values["said"] else 200)
 
 

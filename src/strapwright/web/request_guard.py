@@ -24,6 +24,7 @@ _LENGTH = re.compile(r"[0-9]{1,12}")
 _LOOPBACK = ("127.0.0.1", "::1")
 _OWN_PAGES = "/sharing"
 _FOR_ALL = ("/look", "/leave")  # change nothing but the browser itself
+_WHOLE_STORE = ("/backup.db", "/everything.zip")
 _STRANGER = "This device has no pass. Scan the code on the machine that serves the pages."
 _PLAIN_PAGE = (
     '<!doctype html><html lang="en"><meta charset="utf-8">'
@@ -100,7 +101,7 @@ class Guard:
         if scope["path"] == "/join":  # shows its own pass, and is slowed down there
             await self.app(scope, _Limited(receive), _Dressed(send))
             return
-        found = _pass_of(scope, self.sharing)
+        found = _pass_of(scope, self.sharing, secure=door.secure)
         if isinstance(found, Refusal):
             await _answer(send, found, headers)
             return
@@ -152,22 +153,25 @@ class Refusal:
     forget: bool = False
 
 
-def _pass_of(scope: Scope, sharing: SharingNow) -> Pass | Refusal:
+def _pass_of(scope: Scope, sharing: SharingNow, *, secure: bool) -> Pass | Refusal:
     """Return the pass of a request, or why it may not go on."""
     address = address_of(scope)
     token = HTTPConnection(scope).cookies.get(DEVICE, "")
-    waiting = sharing.limit.wait(address)
-    if token and waiting > 0:
-        return too_many_tries(waiting)
-    found = sharing.passes.held(token) if token else None
+    # A right pass is never slowed down, or whoever guesses would lock the shop's own devices out.
+    found = sharing.passes.held(token, secure=secure) if token else None
     if found is None:
+        waiting = sharing.limit.wait(address) if token else 0.0
+        if waiting > 0:
+            return too_many_tries(waiting)
         if token:
             sharing.limit.wrong(address)
         return Refusal(401, _STRANGER, forget=bool(token))
     if scope["path"].startswith(_OWN_PAGES):
         return Refusal(403, "Sharing is set on the machine that serves the pages.")
-    looks = found.rights != "work" and scope["method"] not in _SAFE
-    if looks and scope["path"] not in _FOR_ALL:
+    looks = found.rights != "work"
+    if looks and scope["path"] in _WHOLE_STORE:
+        return Refusal(403, "This device may only look, so it is not given the whole store.")
+    if looks and scope["method"] not in _SAFE and scope["path"] not in _FOR_ALL:
         return Refusal(403, "This device may only look, so nothing was changed.")
     return found
 
@@ -213,12 +217,16 @@ class _Dressed:
     def __init__(self, send: Send, holds: Callable[[], bool] = lambda: True) -> None:
         self.send = send
         self.holds = holds
+        self.ends = True
         self.over = False
 
     async def __call__(self, message: Message) -> None:
         if self.over:
             return
-        if message["type"] == "http.response.body" and not self.holds():
+        if message["type"] == "http.response.start":
+            # An answer of known length goes out whole; nothing else could end it.
+            self.ends = "content-length" not in Headers(raw=message.get("headers", []))
+        elif self.ends and not self.holds():
             # A stream to a device that was shut out ends here, not when the device likes.
             self.over = True
             await self.send({"type": "http.response.body", "body": b""})

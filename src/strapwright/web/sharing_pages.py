@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from typing import Any, cast
 
 from fastapi import APIRouter, Depends, HTTPException, Request
@@ -46,16 +47,18 @@ def join(request: Request) -> Response:
     if came_from_this_machine(request.scope):
         return go("/")
     sharing, address = sharing_of(request), address_of(request.scope)
-    waiting = sharing.limit.wait(address)
-    if waiting > 0:
-        refusal = too_many_tries(waiting)
-        answer: Response = page(request, "trouble.html", {"said": refusal.sentence}, 429)
-        answer.headers["retry-after"] = str(refusal.wait)
-        return answer
     made = sharing.passes.join(
-        request.query_params.get("pass", ""), device_name(request.headers.get("user-agent", ""))
+        request.query_params.get("pass", ""),
+        device_name(request.headers.get("user-agent", "")),
+        secure=request.url.scheme == "https",
     )
-    if made is None:
+    if made is None:  # a right code is never slowed down
+        waiting = sharing.limit.wait(address)
+        if waiting > 0:
+            refusal = too_many_tries(waiting)
+            answer: Response = page(request, "trouble.html", {"said": refusal.sentence}, 429)
+            answer.headers["retry-after"] = str(refusal.wait)
+            return answer
         sharing.limit.wrong(address)
         return page(request, "trouble.html", {"said": _OVER}, 403)
     sharing.limit.right(address)
@@ -114,7 +117,7 @@ def invite(request: Request, typed: Typed) -> Response:
     try:
         sharing.invite(typed.get("name", ""), rights, number_in(typed, "days", 0))
     except InputError as error:
-        return _page(request, told(error))
+        return _page(request, told(error), typed)
     return go("/sharing")
 
 
@@ -139,12 +142,13 @@ def revoke_all(request: Request) -> Response:
     return go("/sharing")
 
 
-def _page(request: Request, said: str = "") -> Response:
+def _page(request: Request, said: str = "", typed: Mapping[str, str] | None = None) -> Response:
     sharing = sharing_of(request)
     door, shown = sharing.door, sharing.shown
     link = "" if door is None or shown is None else door.join(shown[1])
     values: dict[str, Any] = {
         "said": said,
+        "typed": typed or {},
         "door": door,
         "link": link,
         "code": code_drawn(link) if link else "",

@@ -107,6 +107,7 @@ def grade(
     """
     from strapwright.report.json_text import to_text  # noqa: PLC0415
     from strapwright.service.shop_log.unknown_bar import (  # noqa: PLC0415
+        hard_to_text,
         unknown_to_data,
         unknown_to_text,
         what_it_may_be,
@@ -114,11 +115,14 @@ def grade(
 
     ask_patience()
     shown = {name: result for name, result in seen.items() if result is not None}
+    if file_skates and not as_json:  # whatever the log says: it is not to be bent at all
+        click.echo(hard_to_text(), nl=False)
+        return 0
     found = what_it_may_be(job, folder, shown)
     if as_json:
         click.echo(to_text(unknown_to_data(found, skates=file_skates)), nl=False)
     else:
-        click.echo(unknown_to_text(found, skates=file_skates), nl=False)
+        click.echo(unknown_to_text(found), nl=False)
     return 0
 
 

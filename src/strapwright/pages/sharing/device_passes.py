@@ -18,6 +18,7 @@ from typing import Literal, get_args
 from attrs import evolve, field, frozen
 
 from strapwright.errors import InputError
+from strapwright.service.network.kept_passes import PASSES
 from strapwright.store import Store
 
 Rights = Literal["work", "look"]
@@ -25,7 +26,6 @@ RIGHTS: tuple[Rights, ...] = get_args(Rights)
 LONGEST_NAME = 40
 MOST_PASSES = 60  # in all; a small shop has a few (common practice, no source)
 MOST_DAYS = 365
-_KEY = "sharing passes"
 _BYTES = 20  # of a token: 160 random bits, which nobody guesses
 _DAY = 86_400.0  # s
 _SEEN_EVERY = 60.0  # s; how exactly it is kept when a device was last there
@@ -51,6 +51,10 @@ class Pass:
         When it was made, ends, and was last used [s since 1970]; ``seen`` 0 for never.
     invitation
         Whether it only serves to get a pass.
+    by
+        Id of the invitation it was got with; empty for an invitation.
+    secure
+        Whether it was given over an encrypted connection; another may have been read along.
     """
 
     id: str
@@ -61,6 +65,8 @@ class Pass:
     until: float
     seen: float = 0.0
     invitation: bool = False
+    by: str = ""
+    secure: bool = False
 
 
 class Passes:
@@ -78,7 +84,7 @@ class Passes:
         self._store = store
         self._clock = clock
         self._lock = threading.Lock()
-        self._kept = {one.digest: one for one in _read(store.setting(_KEY) or "[]")}
+        self._kept = {one.digest: one for one in _read(store.setting(PASSES) or "[]")}
 
     def invite(self, name: str, rights: Rights, days: float) -> tuple[Pass, str]:
         """Make an invitation.
@@ -107,9 +113,9 @@ class Passes:
         if rights not in RIGHTS:
             raise InputError("rights", "this is no such right", "choose work or look")
         until = self._clock() + days * _DAY
-        return self._add(_named(name), rights, until, invitation=True)
+        return self._add(_named(name), rights, until)
 
-    def join(self, token: str, device: str) -> tuple[Pass, str] | None:
+    def join(self, token: str, device: str, *, secure: bool = False) -> tuple[Pass, str] | None:
         """Make a pass for a device that shows an invitation.
 
         Parameters
@@ -118,6 +124,8 @@ class Passes:
             Of the invitation.
         device
             What kind of device it is.
+        secure
+            Whether it asks over an encrypted connection.
 
         Returns
         -------
@@ -132,12 +140,15 @@ class Passes:
         found = self._find(token)
         if found is None or not found.invitation:
             return None
-        return self._add(_named(device), found.rights, found.until, invitation=False)
+        return self._add(_named(device), found.rights, found.until, by=found.id, secure=secure)
 
-    def held(self, token: str) -> Pass | None:
-        """Return the pass that a token of a device opens, ``None`` where it opens none."""
+    def held(self, token: str, *, secure: bool = False) -> Pass | None:
+        """Return the pass that a token of a device opens, ``None`` where it opens none.
+
+        Over an encrypted connection no pass is taken that was once sent in the open.
+        """
         found = self._find(token)
-        if found is None or found.invitation:
+        if found is None or found.invitation or (secure and not found.secure):
             return None
         now = self._clock()
         if now - found.seen > _SEEN_EVERY:
@@ -167,9 +178,13 @@ class Passes:
             self._keep()
 
     def revoke(self, number: str) -> None:
-        """End one pass, at once; nothing happens where there is none."""
+        """End one pass, at once, and the invitation it was got with; nothing where there is none.
+
+        The address that let a lost phone in is still on it, and would let it in again.
+        """
         with self._lock:
-            self._kept = {d: one for d, one in self._kept.items() if one.id != number}
+            ended = {number, *(one.by for one in self._kept.values() if one.id == number)}
+            self._kept = {d: one for d, one in self._kept.items() if one.id not in ended}
             self._keep()
 
     def revoke_all(self) -> None:
@@ -186,7 +201,7 @@ class Passes:
         return found if found is not None and self._clock() < found.until else None
 
     def _add(
-        self, name: str, rights: Rights, until: float, *, invitation: bool
+        self, name: str, rights: Rights, until: float, *, by: str = "", secure: bool = False
     ) -> tuple[Pass, str]:
         token = secrets.token_urlsafe(_BYTES)
         now = self._clock()
@@ -197,7 +212,9 @@ class Passes:
             digest=_digest(token),
             made=now,
             until=until,
-            invitation=invitation,
+            invitation=not by,
+            by=by,
+            secure=secure,
         )
         with self._lock:
             self._kept = {d: one for d, one in self._kept.items() if now < one.until}
@@ -215,11 +232,11 @@ class Passes:
             {
                 "id": one.id, "name": one.name, "rights": one.rights, "digest": one.digest,
                 "made": one.made, "until": one.until, "seen": one.seen,
-                "invitation": one.invitation,
+                "invitation": one.invitation, "by": one.by, "secure": one.secure,
             }
             for one in self._kept.values()
         ]  # fmt: skip
-        self._store.set_setting(_KEY, json.dumps(kept))
+        self._store.set_setting(PASSES, json.dumps(kept))
 
 
 def _digest(token: str) -> str:
@@ -251,6 +268,8 @@ def _read(text: str) -> list[Pass]:
                     until=float(one["until"]),
                     seen=float(one["seen"]),
                     invitation=bool(one["invitation"]),
+                    by=str(one["by"]),
+                    secure=one["secure"] is True,
                 )
             )
         except (KeyError, TypeError, ValueError):

@@ -27,6 +27,7 @@ from strapwright.wording.shop_log.unknown_words import (
 )
 
 SKATES = "file"
+FIRST_OF_ALL = FILE_FIRST  # said before anything is known of the bar
 _LEAST = 0.005  # odds under this are not listed (a choice of ours)
 
 
@@ -99,6 +100,11 @@ def odds_view(shop: Workshop, opened: OpenJob, job: Job, shown: Mapping[str, str
         If no grade bends as the log says.
     """
     seen = {name: shown[name] for name, results in TESTS.items() if shown.get(name) in results}
+    file = shown.get(SKATES, "")
+    if file == "skates":  # whatever the log says: it is not to be bent at all
+        return OddsView(
+            hard=hard_words(), rests="", next_test="", must_not=(), stated=(), others=()
+        )
     found = bar_of_log(shop.store, opened.text, job, seen)
     shares = [
         (name, f"{100.0 * share:.0f} %")
@@ -106,10 +112,10 @@ def odds_view(shop: Workshop, opened: OpenJob, job: Job, shown: Mapping[str, str
         if share >= _LEAST or name in found.odds.stated
     ]
     return OddsView(
-        hard=hard_words() if shown.get(SKATES) == "skates" else "",
+        hard="",
         rests=rests_words(found.bends, len(seen)),
         next_test=next_test_words(found),
-        must_not=(*(() if shown.get(SKATES) else (FILE_FIRST,)), *must_not_words(found)),
+        must_not=(*(() if file == "bites" else (FILE_FIRST,)), *must_not_words(found)),
         stated=tuple((name, share) for name, share in shares if name in found.odds.stated),
         others=tuple((name, share) for name, share in shares if name not in found.odds.stated),
     )
@@ -124,6 +130,7 @@ def trial_view(shop: Workshop, opened: OpenJob, job: Job, bend: int) -> TrialVie
         If there is no such bend, or the tooling jams before it.
     """
     show = on_page(job).figures
+    own = shop.store.log.lines(opened.item.id)
     lines = gather(shop.store, job, things_in(shop.store, opened.text, job)).lines
     found = trial_of(job, learned_from(shop.store, opened.text, job), lines, bend)
     return TrialView(
@@ -136,7 +143,7 @@ def trial_view(shop: Workshop, opened: OpenJob, job: Job, bend: int) -> TrialVie
             )
             for one in found.found
         ),
-        part=job.part.quantity + 1,
+        part=max(job.part.quantity, *(one.part for one in own), 0) + 1,
     )
 
 

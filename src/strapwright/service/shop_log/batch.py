@@ -108,7 +108,9 @@ def batch_of(store: Store, opened: JobText, job: Job, bend: int) -> Batch:
     now = bend_now(job, learned_from(store, opened.text, job), bend)
     last: dict[int, LogEntry] = {}
     for one in store.log.lines(opened.item):
-        if one.bend == bend and one.counted and "free" in one.figures:
+        # A trial is logged as a part past the last one: it is none of the batch.
+        of_batch = one.part <= job.part.quantity
+        if of_batch and one.bend == bend and one.counted and "free" in one.figures:
             last[one.part] = one
     tolerance, _ = bend_limit(job.part, bend)
     entries = [last[part] for part in sorted(last)]

@@ -17,6 +17,7 @@ from strapwright.service.file_access import write_new_file
 from strapwright.service.shop_log.log_commands import Known, lines_of
 from strapwright.service.shop_log.logged_push import Logged
 from strapwright.service.shop_log.part_goes_on import Aim
+from strapwright.shop.part_limits import bend_limit
 from strapwright.store import LogEntry
 from strapwright.wording.figures import Figures, figures_for
 from strapwright.wording.reader import at_command
@@ -61,7 +62,7 @@ def onward_words(found: Logged, show: Figures) -> str:
     if then.aim is not None:
         hits = pushed_bend(found.job, found.bend).hits
         return further_words(then.aim.travel, then.aim.band, found.travel, show, hits)
-    return no_push_words(then.standing, found.job.part.angle_tolerance, show)
+    return no_push_words(then.standing, bend_limit(found.job.part, found.bend)[0], show)
 
 
 def logged_to_text(found: Logged) -> str:

@@ -29,6 +29,7 @@ from strapwright.service.shop_log.typed_readings import (
     refuse_unread,
 )
 from strapwright.shop.job import Job
+from strapwright.shop.part_limits import bend_limit
 from strapwright.shop_files.reading_job import read_job
 from strapwright.store import LogEntry, Store
 
@@ -297,7 +298,7 @@ def _others(job: Job, known: LearnedJob, bend: int) -> Iterator[tuple[int, Foret
 
 def _onward(store: Store, opened: JobText, job: Job, push: Typed) -> Onward:
     """What follows for the part that is on the press, by all that is known of it."""
-    wanted, tolerance = job.part.pressed_angle(push.bend), job.part.angle_tolerance
+    wanted, tolerance = job.part.pressed_angle(push.bend), bend_limit(job.part, push.bend)[0]
     aim = None
     if push.free is not None and is_short(push.free, wanted, tolerance):
         known = _known(store, opened, job, push.part, new_mounting=False)

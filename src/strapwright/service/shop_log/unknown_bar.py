@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import textwrap
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from pathlib import Path
 from typing import Any
 
@@ -142,9 +142,17 @@ def _off_cut(setup: BendSetup, now: BendNow) -> float:
     return 2.0 * need_of(setup, loaded, now.travel, setup.nose_radius).straight
 
 
-def unknown_to_text(found: Unknown, *, skates: bool) -> str:
+def unknown_to_text(found: Unknown) -> str:
     """Write what a bar may be."""
-    said = [hard_words()] if skates else unknown_words(found)
+    return _wrapped(unknown_words(found))
+
+
+def hard_to_text() -> str:
+    """Write what holds of a bar that a file does not bite."""
+    return _wrapped([hard_words()])
+
+
+def _wrapped(said: Iterable[str]) -> str:
     return "\n".join(line for one in said for line in textwrap.wrap(one, WIDTH)) + "\n"
 
 

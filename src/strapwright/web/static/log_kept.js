@@ -28,6 +28,7 @@ function forget() {
 }
 
 if (form) {
-  if (document.querySelector("main .kept")) forget(); else restore();
+  // What was just kept is told once: made anew, this page is that of the next reading.
+  if (document.querySelector("main .kept")) { forget(); history.replaceState(null, "", location.pathname); } else restore();
   form.addEventListener("input", keep);
 }
