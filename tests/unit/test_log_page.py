@@ -196,6 +196,9 @@ def test_the_pages_beside_the_log_say_what_the_commands_say(store: Store, browse
     said = plain(browser.get(f"{here}/trial?bend=3").text)
     assert re.search(r"Push an off-cut of at least \d\.\d{3} in by 0\.\d{3} in", said)
     assert "as part 3, a number that no part of this job has" in said
+    log_push(store, opened, {"angle": "20"}, bend=3, at=AT, part=3, sure=True)
+    again = plain(browser.get(f"{here}/trial?bend=3").text)
+    assert "as part 4, a number that no part of this job has" in again
     assert browser.get(f"{here}/trial?bend=9").status_code == 422
 
 
@@ -214,6 +217,17 @@ def test_an_unknown_bar_has_its_odds_its_next_test_and_what_must_not_be_done(
     hard = plain(browser.get(f"{here}?file=skates&magnet=yes").text)
     assert "Do not bend, weld or strike it." in hard
     assert "What it may be" not in hard
+    # What is none of its results is not tried: the file comes first.
+    assert "Try a file first" in plain(browser.get(f"{here}?file=x").text)
+    assert "Try a file first" not in plain(browser.get(f"{here}?file=bites").text)
+    # A log that no grade fits takes neither warning away.
+    opened = JobText(item=item.id, version=1, text=JOB.replace("fender", "found"))
+    typed = {"travel": "0.05", "angle": "80"}
+    log_push(store, opened, typed, bend=2, at=AT, part=1, sure=True)
+    refused = browser.get(here)
+    if refused.status_code == 422:
+        assert "Try a file first" in plain(refused.text)
+    assert "Do not bend, weld or strike it." in plain(browser.get(f"{here}?file=skates").text)
     assert browser.get(f"{here}?magnet=%3Cscript%3E").status_code == 200
 
 

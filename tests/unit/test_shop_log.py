@@ -51,6 +51,7 @@ JOB = """format = 1
 units = "inch"
 [part]
 name = "cleat strap"
+quantity = 20
 bar = "flat 1/4 x 2"
 material = "A36 hot rolled"
 shape = ["5", "up 90", "4", "down 45", "3"]
@@ -431,7 +432,7 @@ def test_lots_are_merged_and_split_and_their_lines_go_with_them(tmp_path: Path) 
             wrong()
     assert retire(folder, new) == "lot"
     text = " ".join(things_to_text(list_things(folder)).split())
-    assert "odd bar.toml: in no job; log lines 2 (retired)" in text
+    assert "odd bar.toml: in no job; log line 2 (retired)" in text
     assert "rack 1.toml: in no job; nothing logged yet (merged into rack 2.toml)" in text
 
 
@@ -468,6 +469,27 @@ def test_a_batch_is_held_to_the_limit_of_its_bend(store: Store) -> None:
     # 45, 45.2 and 44.9; the protractor leaves more open than the limit is wide.
     assert [one.inside for one in found.pieces] == [True, False, True]
     assert found.first == "too close to tell"
+
+
+def test_a_bend_is_short_by_its_own_limit(store: Store) -> None:
+    """44.7 of 45 degrees: within the degree that is assumed, and outside a limit of 0.15."""
+    usual = log(store, keep(store, name="usual"), travel="0.43", angle="44.7", sure=True)
+    assert usual.onward is not None
+    assert usual.onward.aim is None
+    text = f"{JOB}\n[[part.limit]]\nbend = 2\nangle = 0.15\n"
+    near = log(store, keep(store, text, name="near"), travel="0.43", angle="44.7", sure=True)
+    assert near.onward is not None
+    assert near.onward.aim is not None
+
+
+def test_a_trial_is_no_part_of_the_batch(store: Store) -> None:
+    opened = keep(store)
+    quantity = read_job(JOB).part.quantity
+    log(store, opened, travel="0.3", angle="20", part=quantity + 1, sure=True)
+    log(store, opened, travel="0.43", angle="45", part=1, sure=True)
+    found = batch_of(store, opened, read_job(JOB), 2)
+    assert [one.part for one in found.pieces] == [1]
+    assert found.first == "approved"
 
 
 def test_a_stop_changed_on_purpose_is_no_shift(store: Store) -> None:
