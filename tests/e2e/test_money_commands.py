@@ -113,7 +113,7 @@ def test_a_week_says_what_to_move(shop: Path, capsys: pytest.CaptureFixture[str]
     assert "Move rub rail stand-off: the hours before the due date are not enough." in said
     assert "days late" in said or "day late" in said
     assert (shop / "days" / "week.light.svg").is_file()
-    (shop / "rates.toml").write_text(RATES + "[hours]\na_day = 12\n", "utf-8")
+    (shop / "rates.toml").write_text(RATES + "[hours]\na_day = 16\n", "utf-8")
     data = json.loads(answer(capsys, *words, "--json"))
     assert all(one["fits"] for one in data["jobs"])
 
