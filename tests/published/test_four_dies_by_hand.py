@@ -18,7 +18,7 @@ import pytest
 from hand_bench import INCH, LBF, PSI, READ, found
 from strapwright.planning.member_loads import Pushed, bench_under
 from strapwright.shop_files.reading_job import read_job
-from strapwright.strength.check_values import Check
+from strapwright.strength.check_values import Check, Unchecked
 from strapwright.strength.member_checks import check_members
 
 DATA = Path(__file__).resolve().parent / "data" / "hand_dies"
@@ -197,7 +197,7 @@ _INCHES = {"MPa": PSI, "N": LBF, "N/mm": LBF / INCH, "mm": INCH}
 
 
 @cache
-def checks_of(die: str) -> tuple[Check, ...]:
+def results_of(die: str) -> tuple[tuple[Check, ...], tuple[Unchecked, ...]]:
     """Every check of a die, at the angle typed in; the plan's own force does not count here."""
     job = read_job((DATA / f"{die}.toml").read_text(encoding="utf-8"))
     assert job.tooling is not None
@@ -205,7 +205,11 @@ def checks_of(die: str) -> tuple[Check, ...]:
     bend = Pushed(
         high=np.array([100.0]), angle=np.array([angle]), peak=100.0, loaded=angle, steepest=angle
     )
-    return check_members(bench_under([bend], [job.part], job.tooling, job.press))[0]
+    return check_members(bench_under([bend], [job.part], job.tooling, job.press))
+
+
+def checks_of(die: str) -> tuple[Check, ...]:
+    return results_of(die)[0]
 
 
 def of_code(one: Sum) -> float:
@@ -227,3 +231,13 @@ def test_the_sums_leave_out_no_member_of_the_die(die: str) -> None:
     press = {"piston rod", "weld of the carriers", "bolts of the side plates"}
     assert told - {one.member for one in SUMS if one.die == die} <= rated | press
     READ.clear()
+
+
+def test_a_block_that_stands_alone_is_not_said_to_hold() -> None:
+    """Its weld is checked, its own bending and that of the base beneath are not: that is said."""
+    said = {(one.member, one.what) for one in results_of("web")[1]}
+    assert ("shoulders", "push and bending at its root, and of the base beneath it") in said
+    # In cheeks, with the die body entered, the body's own sums are there instead.
+    assert all(
+        "root" not in what for _, what in {(o.member, o.what) for o in results_of("tied")[1]}
+    )

@@ -29,6 +29,14 @@ def body_checks(bench: Bench) -> Iterator[Result]:
                 "shoulders",
                 "",
             )
+        elif members.shoulders is not None and members.shoulders.kind == "block":
+            # A block stands up from its base: held by its weld or bolts, it still bends there.
+            yield Unchecked(
+                member="shoulders",
+                what="push and bending at its root, and of the base beneath it",
+                state="bolt or weld it into cheeks and enter the die body, or have it checked",
+                where=_KEY,
+            )
         return
     if stated.side_plate is not None:
         yield from tied_checks(bench, stated, stated.side_plate)
