@@ -135,6 +135,7 @@ def test_a_request_whose_browser_leaves_ends_its_plan(
             "raw_path": b"",
             "query_string": b"",
             "headers": [(b"host", b"127.0.0.1:8117")],
+            "server": ("127.0.0.1", 8117),
         }
         body = iter(({"type": "http.request", "body": b"", "more_body": False},))
 

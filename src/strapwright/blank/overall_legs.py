@@ -25,9 +25,9 @@ from strapwright.shop.part import Bend, Measured
 MOST_LEGS_SOLVED = 12  # every pair of points is tried with every other
 _WHERE = "part.overall"
 _NEAR = 1e-6  # mm, numerical
-_SAME = 1e-4  # mm, below what anyone measures
+_SAME = 1e-4  # mm, below what anyone measures; numerical
 _SQUARE = 1e-6  # of a way along an axis, numerical
-_LINES = {"outside": 1.0, "inside": -1.0, "centre": 0.0}
+_LINES = {"outside": 1.0, "inside": -1.0, "centre": 0.0}  # half thicknesses outwards; exact
 _WORDS = ("wide", "high")
 
 

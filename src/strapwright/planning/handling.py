@@ -15,7 +15,7 @@ from strapwright.planning.surroundings.off_values import ComingOff, OffVerdict
 from strapwright.shop.by_hand.handling_minutes import HandlingMinutes
 from strapwright.shop.job import Job
 
-_HUNDREDTH = 0.01  # min; no shop times its handling finer
+_HUNDREDTH = 0.01  # min; no shop times its handling finer; common practice, no source
 
 
 def coming_off(off: FreeingResult, hold: Hold, let_go: DrawnPose, opened: float = 0.0) -> ComingOff:

@@ -130,7 +130,9 @@ def propose(
             left += len(solved) * len(ways)
             least = None
             break
-        candidates = list(_candidates(solved, rack, judge, making, ways, allowance, told))
+        candidates = list(
+            _candidates(solved, rack, judge, making, ways, allowance=allowance, told=told)
+        )
         tried += len(candidates)
         line = Line(candidates, judge, board, rack.hour_rate)
         line.cheapest_first(found, lambda end=cheap: spent() < end)  # type: ignore[misc]
@@ -146,7 +148,9 @@ def propose(
     lower = None
     if not best and judge.held > 0.0 and spent() < 1.0:
         told("lower relief", 0, 1)
-        lowered = _Lowered(jobs, rack, solved, making, board, allowance, spent)
+        lowered = _Lowered(
+            jobs, rack, solved, making, board=board, allowance=allowance, spent=spent
+        )
         lower = lowered.highest(judge.held, None if near is None else near[2])
     return Proposals(
         best=with_trade_offs(best),
@@ -179,7 +183,9 @@ class _Lowered:
         self.plates = stock_of(rack, ("plate", "flat"))
         every = Judge(jobs, self.plates, Rejections(), prune=False)
         ways = (*USUAL, *OTHERS)
-        self.listed = list(_candidates(solved, rack, every, making, ways, allowance, _silent))
+        self.listed = list(
+            _candidates(solved, rack, every, making, ways, allowance=allowance, told=_silent)
+        )
 
     def highest(self, share: float, near: NearMiss | None) -> LowerRelief | None:
         """Return what does at the highest setting, from a share of relief down."""

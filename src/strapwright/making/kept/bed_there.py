@@ -22,8 +22,8 @@ from strapwright.shop.kept_plates import KeptHole
 from strapwright.shop.members import Bolt, Members
 
 _WHERE = "tooling.members.bolt (base)"
-_HEAD = 1.0  # bolts from the middle of a bolt to what its head must clear, as for any base
-_NEAR = 1.0  # mm between a spacing that is stated and the holes that it means
+_HEAD = 1.0  # diameters from a bolt to what its head must clear; common practice, no source
+_NEAR = 1.0  # mm between a spacing that is stated and the holes it means; numerical
 _LARGER: dict[Units, tuple[str, ...]] = {"inch": ("1/2-13",), "metric": ("M12",)}
 _FEW = 2  # bolts of a row that are taken where none are stated
 

@@ -202,7 +202,9 @@ def in_room(
         edge = min(hole.x, plate.width - hole.x, hole.y, plate.height - hole.y)
         edge -= hole.diameter / 2
         if edge < least - 1e-6:
-            raise _no_room(plate, hole, edge, "the edge", least, where, units)
+            raise _no_room(
+                plate, hole, wall=edge, beside="the edge", least=least, where=where, units=units
+            )
         for other in there:
             apart = math.hypot(hole.x - other.x, hole.y - other.y)
             apart -= (hole.diameter + other.diameter) / 2
@@ -211,7 +213,9 @@ def in_room(
                 whose = f"the {size(other.diameter, units)} hole at {_at(plate, other, units)}"
                 if not other.exists and other.purpose:
                     whose += f" ({other.purpose})"
-                raise _no_room(plate, hole, apart, whose, wanted, where, units)
+                raise _no_room(
+                    plate, hole, wall=apart, beside=whose, least=wanted, where=where, units=units
+                )
     return True
 
 

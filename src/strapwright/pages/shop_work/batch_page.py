@@ -82,7 +82,10 @@ def _charts(found: Batch, said: str) -> tuple[str, str]:
     since = None if found.moved is None else found.moved.since
     wide, narrow = (
         to_svg(
-            batch_scene(dots, found.wanted, found.tolerance, found.chart, since, said, frame), None
+            batch_scene(
+                dots, found.wanted, found.tolerance, found.chart, since, said=said, frame=frame
+            ),
+            None,
         )
         for frame in (BATCH_WIDE, BATCH_PHONE)
     )

@@ -41,7 +41,7 @@ from strapwright.shop.part_finish import Finish
 
 LONGEST_LEVER = 1200.0  # mm from the bend to the hand (4 ft); common practice, no source
 GRIP = 2.0  # thicknesses of straight bar that vise jaws need; common practice, no source
-_ONE_IN_TWENTY = 1.645  # standard deviations
+_ONE_IN_TWENTY = 1.645  # standard deviations; normal distribution, from memory
 # Of the whole bends: what lies in or beside a zone that is not yet so long on the press.
 _OF_THE_WHOLE = frozenset({"hole-in-bend", "hole-near-bend", "weld-in-bend", "weld-near-bend"})
 # Of a finished bend: how far the outside is stretched at the angle it ends at.

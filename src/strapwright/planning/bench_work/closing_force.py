@@ -13,7 +13,7 @@ from typing import Literal
 
 from strapwright.bending.bend_values import FlowCurve
 
-PLANE_STRAIN = 2.0 / math.sqrt(3.0)
+PLANE_STRAIN = 2.0 / math.sqrt(3.0)  # exact, after von Mises
 HAND = 400.0  # N a person pulls steadily (90 lbf); common practice, no source
 
 
