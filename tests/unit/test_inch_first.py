@@ -98,7 +98,7 @@ LACKS: list[tuple[Lack, str, str]] = [
     (
         NoPlate(choice=CHOICE),
         "nose 1 round, shoulders 1 round, opening 3-1/4 in: no plate is large enough for a member",
-        "nose 1 round, shoulders 1 round, opening 82.5 mm: no plate is large enough for a member",
+        "nose 1 round, shoulders 1 round, opening 82.55 mm: no plate is large enough for a member",
     ),
 ]  # fmt: skip
 
