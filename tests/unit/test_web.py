@@ -366,6 +366,7 @@ def test_a_form_that_breaks_off_ends_without_a_word_in_the_log(client: Browser) 
             *((name.encode(), value.encode()) for name, value in headers.items()),
             (b"content-type", b"application/x-www-form-urlencoded"),
         ],
+        "server": ("127.0.0.1", PORT),
     }
     coming = iter(
         (
