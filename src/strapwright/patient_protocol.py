@@ -15,6 +15,8 @@ HEADERS_WITHIN = 10.0  # s from the first byte, or from connecting, to the end o
 MOST_CONNECTIONS = 64  # of one address; a browser opens six, a phone with streams a few more
 MOST_IN_ALL = 400  # so that files are left for the store and for this machine's own pages
 
+_OWN = "127.0.0.1"
+
 _open: Counter[str] = Counter()
 
 
@@ -22,25 +24,30 @@ class PatientProtocol(H11Protocol):
     """HTTP as the server speaks it, with a limit on how long headers may take to come."""
 
     _late: asyncio.TimerHandle | None = None
-    _from = ""
+    _from: str | None = None  # whose connection it is, where it was taken
 
     def connection_made(self, transport: asyncio.Transport) -> None:  # type: ignore[override]
         """Begin to wait for a request."""
         super().connection_made(transport)
-        peer = transport.get_extra_info("peername")
-        self._from = str(peer[0]) if peer else ""
-        _open[self._from] += 1
-        if _open[self._from] > MOST_CONNECTIONS or _open.total() > MOST_IN_ALL:
+        peer, here = (transport.get_extra_info(name) for name in ("peername", "sockname"))
+        address = str(peer[0]) if peer else ""
+        # Whoever sits at this machine is not shut out by how many others come.
+        own = bool(here) and here[0] == _OWN
+        if _open[address] >= MOST_CONNECTIONS or (not own and _open.total() >= MOST_IN_ALL):
             transport.abort()
             return
+        self._from = address
+        _open[address] += 1
         self._wait()
 
     def connection_lost(self, exc: Exception | None) -> None:
         """Forget the connection."""
         self._stop()
-        _open[self._from] -= 1
-        if _open[self._from] <= 0:
-            del _open[self._from]
+        if self._from is not None:
+            _open[self._from] -= 1
+            if _open[self._from] <= 0:
+                del _open[self._from]
+            self._from = None
         super().connection_lost(exc)
 
     def data_received(self, data: bytes) -> None:
