@@ -252,7 +252,8 @@ def test_axe_finds_nothing_and_nothing_runs_out_of_the_page(server: Server) -> N
         bring(page, RACK, "/rack")
         page.open(f"{root}/propose")
         page.press("Find tooling")
-        page.until(lambda: page.driver.find_elements(By.CSS_SELECTOR, ".offers article"))
+        # Two searches may run beside other tests: longer than the usual patience of a page.
+        page.until(lambda: page.driver.find_elements(By.CSS_SELECTOR, ".offers article"), 180)
         for size in (WIDE, PHONE):
             resize(page, size)
             for path in (f"{root}/strength", f"{root}/propose", f"{root}/making", "/rack", "/crib"):

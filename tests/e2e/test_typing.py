@@ -10,7 +10,7 @@ from pathlib import Path
 import pytest
 from selenium.webdriver.common.keys import Keys
 
-sys.path.append(str(Path(__file__).parent))
+sys.path += [str(Path(__file__).parent), str(Path(__file__).parent.parent / "unit")]
 
 from browsing import PHONE, WIDE, Server, browser, served
 from test_remedies import HOOK
