@@ -6,6 +6,7 @@ import html
 import re
 from collections.abc import Iterator
 from datetime import UTC, datetime
+from pathlib import Path
 
 import pytest
 from test_web import PORT, Browser
@@ -20,7 +21,7 @@ from strapwright.planning.made_bend import JamsError
 from strapwright.service.demo import JOBS, NAMES
 from strapwright.service.shop_log.batch import batch_of
 from strapwright.service.shop_log.batch_text import batch_sentences
-from strapwright.service.shop_log.learned_jobs import learned_from
+from strapwright.service.shop_log.learned_jobs import learned_from, part_name
 from strapwright.service.shop_log.logged_push import JobText, log_push
 from strapwright.shop_files.reading_job import read_job
 from strapwright.store import Store, open_store
@@ -33,13 +34,14 @@ JOB = (JOBS / f"{NAMES[0]}.toml").read_text("utf-8").replace("quantity = 12", "q
 AT = datetime(2031, 5, 4, tzinfo=UTC)
 
 
-@pytest.fixture(scope="module")
-def store(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Store]:
-    with open_store(tmp_path_factory.mktemp("store")) as opened:
+@pytest.fixture
+def store(tmp_path: Path) -> Iterator[Store]:
+    """Of each test alone: what one logs teaches every job on the same press and tooling."""
+    with open_store(tmp_path / "store") as opened:
         yield opened
 
 
-@pytest.fixture(scope="module")
+@pytest.fixture
 def browser(store: Store) -> Browser:
     return Browser(create_app(Workshop(store), PORT))
 
@@ -145,7 +147,9 @@ def test_pressure_and_limits_go_with_the_stop_by_what_was_read_last(store: Store
     now = log_page.turn(shop, opened, ordered, 2, 2)
     assert now is not None
     screen = log_page.screen(shop, opened, ordered, now)
-    fresh = plan(ordered.job, learned=learned_from(store, opened.text, ordered.job))
+    # By what is known of this very part, whose first bend was read too.
+    known = learned_from(store, opened.text, ordered.job, part=part_name(item.id, 2))
+    fresh = plan(ordered.job, learned=known)
     reader = on_page(ordered.job)
     (step,) = [one for one in fresh.steps if one.bend == 2]
     (before,) = [one for one in ordered.steps if one.bend == 2]
@@ -167,7 +171,12 @@ def test_the_page_posts_the_stop_that_it_shows(store: Store, browser: Browser) -
     moved = re.search(r'name="stop" value="(\d+\.\d+)"', browser.get(here).text)
     assert moved is not None
     assert abs(float(moved[1]) - float(shown[1])) > 0.1
-    browser.post(here, data={"part": "1", "bend": "3", "angle": "45", "stop": shown[1]})
+    # By now 45 degrees at the old stop are unlikely, and asked about first.
+    typed = {"part": "1", "bend": "3", "angle": "45", "stop": shown[1]}
+    asked = browser.post(here, data=typed)
+    assert "It is right: keep it" in asked.text
+    assert [one for one in store.log.lines(item.id) if one.part == 1] == []
+    browser.post(here, data=typed | {"sure": "yes"})
     (line,) = [one for one in store.log.lines(item.id) if one.part == 1]
     assert line.figures["travel"] == pytest.approx(float(shown[1]), abs=1e-5)
 
