@@ -8,23 +8,19 @@ from attrs import field, frozen
 
 from strapwright.blank.hit_spacing import Row
 from strapwright.findings import Finding
-from strapwright.ordering.cheapest_order import end_of, numbers, search
-from strapwright.ordering.half_bent_profile import closes_on_itself
-from strapwright.ordering.kernel_subsets import NEVER
+from strapwright.ordering.cheapest_order import end_of, numbers
 from strapwright.ordering.nearest_piece import nearest_piece
 from strapwright.ordering.order_results import FreeingResult
 from strapwright.ordering.order_values import PartGeometry, SearchSettings
-from strapwright.ordering.refusal_reasons import Reasons, first_refusal
 from strapwright.ordering.refusal_values import Reason
 from strapwright.planning.hits_and_stacks.hit_clearance import Kept
 from strapwright.planning.hits_and_stacks.lying_hit import hits_apart, lying_at
+from strapwright.planning.hits_and_stacks.order_or_refusal import made_before, order_or_refusal
 from strapwright.planning.hits_and_stacks.ordered_bends import Ordered, Placed
 from strapwright.planning.hits_and_stacks.row_steps import Rows, RowSteps
 from strapwright.planning.order_findings import (
     assumed_findings,
-    cannot_be_made,
     into_findings,
-    no_order,
     off_findings,
 )
 from strapwright.planning.surroundings.surrounding_pieces import Surroundings
@@ -141,23 +137,11 @@ def rows_in_order(
         Where the time ran out before every hit was held against the tooling.
     """
     steps = RowSteps(part.around.section, part.geometry, part.settings, part.rows, part.keep_going)
-    places = None if stated is None else {_before(stated, k) for k in range(len(stated))}
-
-    def refuses(made: int, bend: int, end: int) -> bool:
-        if places is not None and (made, bend) not in places:
-            return True
-        return steps.meets_itself(made, bend) or part.locked(made, bend, end) is not None
-
-    closed = closes_on_itself(part.geometry, part.settings.self_clearance)
-    last = [] if closed else range(part.geometry.bends)
-    found = search(steps, refuses, last, part.keep_going)
-    if found.cost < NEVER:
+    found, finding = order_or_refusal(
+        steps, part.locked, stated, settings=part.settings, keep_going=part.keep_going, named=named
+    )
+    if finding is None:
         return _found(part, steps, found.order, found.cost, proven=found.proven)
-    if stated is None:
-        reasons = Reasons(steps, part.locked, part.keep_going)
-        finding = no_order(reasons.refused_at_any(last), closes=closed, proven=found.proven)
-    else:
-        finding = cannot_be_made(first_refusal(steps, part.locked, stated), (), stated=named)
     order = natural if stated is None else stated
     return Ordered(
         steps=tuple(Placed(bend=bend) for bend in order),
@@ -173,7 +157,7 @@ def _locked_offs(part: RowPart, order: Sequence[int]) -> tuple[FreeingResult | N
     """What holds the part after those steps of a refused order that were found to lock it on."""
     offs: list[FreeingResult | None] = []
     for place in range(len(order)):
-        made, bend = _before(order, place)
+        made, bend = made_before(order, place)
         known = part.known.get((made, bend, 0))
         held = known is not None and known.verdict in ("TRAPPED", "NO START")
         offs.append(part.off(made, bend, 0, what_holds=True) if held else None)
@@ -215,8 +199,3 @@ def _found(
         offs=tuple(offs),
         around=part.around,
     )
-
-
-def _before(order: Sequence[int], place: int) -> tuple[int, int]:
-    """Bit set of the bends made before a place of an order, and the bend made there."""
-    return sum(1 << bend for bend in order[:place]), order[place]

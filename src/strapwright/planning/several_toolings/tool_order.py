@@ -7,19 +7,15 @@ from collections.abc import Sequence
 from attrs import field, frozen
 
 from strapwright.findings import Finding, KeyAt, Severity
-from strapwright.ordering.cheapest_order import end_of, numbers, search
-from strapwright.ordering.half_bent_profile import closes_on_itself
-from strapwright.ordering.kernel_subsets import NEVER
+from strapwright.ordering.cheapest_order import end_of, numbers
 from strapwright.ordering.nearest_piece import nearest_piece
 from strapwright.ordering.order_results import FreeingResult
-from strapwright.ordering.refusal_reasons import Reasons, first_refusal
 from strapwright.ordering.refusal_values import Reason
+from strapwright.planning.hits_and_stacks.order_or_refusal import made_before, order_or_refusal
 from strapwright.planning.hits_and_stacks.ordered_bends import Ordered, Placed
 from strapwright.planning.order_findings import (
     assumed_findings,
-    cannot_be_made,
     into_findings,
-    no_order,
     off_findings,
 )
 from strapwright.planning.several_toolings.tool_steps import ToolSteps
@@ -76,23 +72,16 @@ def tools_in_order(
         Whether the stated order was written by the shop.
     """
     steps, first = part.steps, part.asked[0]
-    places = None if stated is None else {_before(stated, k) for k in range(len(stated))}
-
-    def refuses(made: int, bend: int, end: int) -> bool:
-        if places is not None and (made, bend) not in places:
-            return True
-        return steps.meets_itself(made, bend) or part.locked(made, bend, end) is not None
-
-    closed = closes_on_itself(first.geometry, first.settings.self_clearance)
-    last = [] if closed else range(first.geometry.bends)
-    found = search(steps, refuses, last, first.keep_going)
-    if found.cost < NEVER:
+    found, finding = order_or_refusal(
+        steps,
+        part.locked,
+        stated,
+        settings=first.settings,
+        keep_going=first.keep_going,
+        named=named,
+    )
+    if finding is None:
         return _found(part, found.order, found.cost, proven=found.proven)
-    if stated is None:
-        reasons = Reasons(steps, part.locked, first.keep_going)
-        finding = no_order(reasons.refused_at_any(last), closes=closed, proven=found.proven)
-    else:
-        finding = cannot_be_made(first_refusal(steps, part.locked, stated), (), stated=named)
     order = natural if stated is None else stated
     return Ordered(
         steps=tuple(Placed(bend=bend) for bend in order),
@@ -109,7 +98,7 @@ def _locked_offs(part: OnTools, order: Sequence[int]) -> tuple[FreeingResult | N
     """What holds the part after those steps of a refused order that were found to lock it on."""
     offs: list[FreeingResult | None] = []
     for place in range(len(order)):
-        made, bend = _before(order, place)
+        made, bend = made_before(order, place)
         asked, before = part.of(bend), numbers(made)
         known = asked.known.get((bend + 1, 1, before))
         held = known is not None and known.verdict in ("TRAPPED", "NO START")
@@ -150,8 +139,3 @@ def _found(part: OnTools, order: Sequence[State], cost: int, *, proven: bool) ->
         around=part.asked[0].around,
         arounds=tuple(part.of(bend).around for _, bend, _ in order),
     )
-
-
-def _before(order: Sequence[int], place: int) -> tuple[int, int]:
-    """Bit set of the bends made before a place of an order, and the bend made there."""
-    return sum(1 << bend for bend in order[:place]), order[place]
