@@ -155,7 +155,7 @@ def test_one_file_out_and_in(store: Store) -> None:
     again = import_one(store, "C:\\shop\\Hanger- long-short.toml", JOB.encode(), AT)
     assert (again.file, again.kind) == ("Hanger- long-short 2.toml", "job")
     assert store.text_of(again.id) == JOB
-    odd = import_one(store, "../../etc/passwd", b"", AT, kind="lot")
+    odd = import_one(store, "../../etc/passwd", b"# no lot yet\n", AT, kind="lot")
     assert (odd.file, odd.name, odd.kind) == ("passwd.toml", "passwd", "lot")
     with pytest.raises(InputError, match=r"a\.toml \(line 2\): it is not UTF-8 text"):
         import_one(store, "a.toml", b"x = 1\n\xff", AT)

@@ -35,13 +35,14 @@ def apply_action(text: str, action: str) -> str:
     word, _, number = action.partition(":")
     if word == "add-leg":
         return _add_leg(text)
-    if word == "drop-leg" and number.isdecimal():
+    numbered = number.isdecimal() and len(number) < 4
+    if word == "drop-leg" and numbered:
         return _drop_leg(text, int(number))
     if word == "add-hole":
         return _add_hole(text)
     if word in ("add-weld", "add-bolt"):
         return _add_fastening(text, word.removeprefix("add-"))
-    if word in _DROPPED and number.isdecimal():
+    if word in _DROPPED and numbered:
         return update_job(text, {f"{_DROPPED[word]}[{int(number)}]": None})
     return text
 

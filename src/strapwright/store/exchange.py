@@ -17,6 +17,7 @@ from sqlalchemy import select
 from sqlalchemy.orm import Session
 
 from strapwright.errors import InputError
+from strapwright.shop_files.opening import parse
 from strapwright.shop_files.toml_table import LONGEST_NAME
 from strapwright.store.archives import pack, read_plain_folder, unpack, write_new_folder
 from strapwright.store.export_index import INDEX, Entry, read_index, write_index
@@ -26,7 +27,7 @@ from strapwright.store.store import Store
 from strapwright.store.store_values import Item, Kind
 from strapwright.store.table_rows import item_of, item_row, version_row
 from strapwright.store.tables import ItemRow, VersionRow
-from strapwright.store.text_check import kind_of
+from strapwright.store.text_check import check_text, kind_of
 
 Outcome = Literal["new", "same", "new version"]
 Clash = Literal["refuse", "version"]
@@ -135,10 +136,12 @@ def import_one(
     Raises
     ------
     InputError
-        If it is no text, or too large.
+        If it is no text, no TOML or too large.
     """
     plain = file.replace("\\", "/").rpartition("/")[2]
     text = _decode(plain, raw)
+    check_text(text, plain)
+    parse(text, plain)
     with store.database.writing() as session:
         row = add_item(
             session,

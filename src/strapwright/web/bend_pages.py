@@ -28,7 +28,7 @@ from strapwright.web.alike_bends import alike_bends
 from strapwright.web.job_view import head
 from strapwright.web.played_bend_view import stills, telling, ticks
 from strapwright.web.rendering import go, page, who_asks
-from strapwright.web.route_helpers import Opened, Shop, Typed, attended, number_in
+from strapwright.web.route_helpers import Opened, Shop, Typed, attended, is_number, number_in
 
 router = APIRouter(prefix="/jobs/{job}", dependencies=[Depends(attended)])
 _WAIT = 2.0  # s that a person would rather wait than look again
@@ -132,7 +132,7 @@ def change_order(request: Request, opened: Opened, shop: Shop, typed: Typed) -> 
     order_wanted: tuple[int, ...] | None = None
     if len(order) < len(made.job.part.bends):
         return go(here)  # one that jams has no place in it
-    if word in ("earlier", "later") and bend.isdecimal():
+    if word in ("earlier", "later") and is_number(bend):
         order_wanted = move_bend(order, int(bend), -1 if word == "earlier" else 1)
     elif word != "natural":
         return go(here)
@@ -151,7 +151,7 @@ def _take(
     """Put what makes a refused part into its job."""
     here = f"/jobs/{opened.item.id}/bends"
     found = () if made.remedies is None else made.remedies.found
-    if not number.isdecimal() or int(number) >= len(found):
+    if not is_number(number) or int(number) >= len(found):
         return go(f"{here}?{_GONE}")
     remedy = found[int(number)]
     try:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import tempfile
 from pathlib import Path
+from urllib.parse import quote
 
 from fastapi import APIRouter, Depends, HTTPException, Request
 from starlette.responses import Response
@@ -22,6 +23,7 @@ from strapwright.web.rendering import page
 from strapwright.web.route_helpers import Opened, Shop, attended
 
 router = APIRouter(dependencies=[Depends(attended)])
+_ATTRIBUTE = "!#$&+^`|"  # what stands unencoded beside letters, digits and -._~ (RFC 8187, 3.2.1)
 _KINDS = {
     "sheet.pdf": "application/pdf",
     "template.pdf": "application/pdf",
@@ -99,10 +101,14 @@ def backup(shop: Shop) -> Response:
 
 
 def given(file: str, raw: bytes, kind: str, *, keep: bool) -> Response:
-    """Answer with a file under a plain name, to be kept or to be looked at."""
-    # The store names files itself, plainly; what is left of other scripts goes in as RFC 6266 says.
+    """Answer with a file under its name, to be kept or to be looked at.
+
+    A name of other letters stands in ``filename*`` (RFC 6266, section 4.3, encoded as RFC 8187
+    says), and a plain one beside it for what does not read that.
+    """
     plain = "".join(one if one.isascii() and one.isprintable() else "-" for one in file)
-    plain = plain.replace('"', "-").replace("\\", "-")
-    how = "attachment" if keep else "inline"
-    headers = {"content-disposition": f'{how}; filename="{plain}"'}
-    return Response(raw, media_type=kind, headers=headers)
+    plain = plain.replace('"', "-").replace("\\", "-").replace("%", "-")
+    how = f'{"attachment" if keep else "inline"}; filename="{plain}"'
+    if plain != file:
+        how += f"; filename*=UTF-8''{quote(file, safe=_ATTRIBUTE)}"
+    return Response(raw, media_type=kind, headers={"content-disposition": how})

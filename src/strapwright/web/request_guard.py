@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import asyncio
 import html
 import json
 import math
@@ -19,8 +20,13 @@ from strapwright.pages.sharing.sharing_now import SharingNow
 
 DEVICE = "device"  # cookie: what lets a device in
 LARGEST_BODY = 1_200_000  # bytes; the largest job file and its envelope
+MOST_DIGITS = 100  # in a row in an address; what a message quotes is shorter (common practice)
+_BROKE = "Something broke in the program itself; what was saved is safe. Go back and try again."
+_LONG = "A number in this address is too long; open the page again from the start page."
+_LONG_NUMBER = re.compile(b"(?:[0-9]|%%3[0-9]){%d,}" % (MOST_DIGITS + 1))
 _SAFE = ("GET", "HEAD")
 _LENGTH = re.compile(r"[0-9]{1,12}")
+_HTTP, _HTTPS = 80, 443  # the ports of the schemes (RFC 9110, sections 4.2.1 and 4.2.2)
 _LOOPBACK = ("127.0.0.1", "::1")
 _OWN_PAGES = "/sharing"
 _FOR_ALL = ("/look", "/leave")  # change nothing but the browser itself
@@ -67,7 +73,9 @@ class Guard:
 
     def __init__(self, app: ASGIApp, port: int, sharing: SharingNow | None = None) -> None:
         self.app = app
-        self.hosts = frozenset(f"{name}:{port}" for name in ("127.0.0.1", "localhost", "[::1]"))
+        self.hosts = frozenset(
+            host for name in ("127.0.0.1", "localhost", "[::1]") for host in hosts_of(name, port)
+        )
         self.origins = frozenset(f"http://{host}" for host in self.hosts)
         self.sharing = sharing
 
@@ -83,7 +91,7 @@ class Guard:
             if refusal is not None:
                 await _answer(send, refusal, headers)
                 return
-            await self.app(scope, _Limited(receive), _Dressed(send))
+            await self._pass_on(scope, headers, receive, _Dressed(send))
             return
         await self._shared(scope, headers, receive, send)
 
@@ -93,13 +101,19 @@ class Guard:
             await _answer(send, Refusal(403, "The pages are not shared."), headers)
             return
         refusal = self._refusal(
-            scope["method"], headers, frozenset({door.host}), frozenset({door.origin})
+            scope["method"],
+            headers,
+            frozenset(hosts_of(door.address, door.port, secure=door.secure)),
+            frozenset(
+                f"{door.scheme}://{host}"
+                for host in hosts_of(door.address, door.port, secure=door.secure)
+            ),
         )
         if refusal is not None:
             await _answer(send, refusal, headers)
             return
         if scope["path"] == "/join":  # shows its own pass, and is slowed down there
-            await self.app(scope, _Limited(receive), _Dressed(send))
+            await self._pass_on(scope, headers, receive, _Dressed(send))
             return
         found = _pass_of(scope, self.sharing, secure=door.secure)
         if isinstance(found, Refusal):
@@ -107,7 +121,29 @@ class Guard:
             return
         scope.setdefault("state", {})["device"] = found
         passes = self.sharing.passes
-        await self.app(scope, _Limited(receive), _Dressed(send, lambda: passes.holds(found)))
+        dressed = _Dressed(send, lambda: passes.holds(found))
+        await self._pass_on(scope, headers, receive, dressed)
+
+    async def _pass_on(
+        self, scope: Scope, headers: Headers, receive: Receive, send: _Dressed
+    ) -> None:
+        """Let the application answer; what it could not is answered here, dressed as the rest."""
+        if _has_long_number(scope):
+            await _answer(send, Refusal(400, _LONG), headers)
+            return
+        taken: Receive = _Limited(receive)
+        given: Send = send
+        if scope["method"] == "HEAD":
+            # As the same GET without a body (RFC 9110, section 9.3.2); a stream ends at its head.
+            scope = {**scope, "method": "GET"}
+            head = _HeadOnly(taken, send)
+            taken, given = head.receive, head.send
+        try:
+            await self.app(scope, taken, given)
+        except Exception:
+            if not send.begun:
+                await _answer(send, Refusal(500, _BROKE), headers)
+            raise  # the server's log has it
 
     def _refusal(
         self,
@@ -176,6 +212,30 @@ def _pass_of(scope: Scope, sharing: SharingNow, *, secure: bool) -> Pass | Refus
     return found
 
 
+def hosts_of(name: str, port: int, *, secure: bool = False) -> tuple[str, ...]:
+    """Return how a browser may name a server.
+
+    The port that belongs to the scheme is left out (RFC 9110, sections 4.2.1 and 4.2.2; RFC 6454,
+    section 6.1), and some programs name it all the same.
+
+    Parameters
+    ----------
+    name
+        Name or address of the server.
+    port
+        That it listens at.
+    secure
+        Whether it is asked over an encrypted connection.
+    """
+    usual = port == (_HTTPS if secure else _HTTP)
+    return (f"{name}:{port}", name) if usual else (f"{name}:{port}",)
+
+
+def _has_long_number(scope: Scope) -> bool:
+    address = scope.get("raw_path") or scope["path"].encode()
+    return any(_LONG_NUMBER.search(one) for one in (address, scope.get("query_string", b"")))
+
+
 def came_from_this_machine(scope: Scope) -> bool:
     """Whether a request came in at the loopback address; what cannot be told did not."""
     server = scope.get("server")
@@ -211,6 +271,35 @@ class _Limited:
         return message
 
 
+class _HeadOnly:
+    """Lets an answer go out without its body, and tells what makes it that nobody listens on."""
+
+    def __init__(self, receive: Receive, send: Send) -> None:
+        self._receive = receive
+        self._send = send
+        self._over = asyncio.Event()
+
+    async def receive(self) -> Message:
+        """Hand on what comes in until the head went out."""
+        coming = asyncio.ensure_future(self._receive())
+        over = asyncio.ensure_future(self._over.wait())
+        try:
+            await asyncio.wait((coming, over), return_when=asyncio.FIRST_COMPLETED)
+            return coming.result() if coming.done() else {"type": "http.disconnect"}
+        finally:
+            coming.cancel()
+            over.cancel()
+
+    async def send(self, message: Message) -> None:
+        """Send the head, and then that there is no more."""
+        if self._over.is_set():
+            return
+        await self._send(message)
+        if message["type"] == "http.response.start":
+            self._over.set()
+            await self._send({"type": "http.response.body", "body": b""})
+
+
 class _Dressed:
     """Sends answers with the headers that every answer carries, for as long as the pass holds."""
 
@@ -219,11 +308,13 @@ class _Dressed:
         self.holds = holds
         self.ends = True
         self.over = False
+        self.begun = False
 
     async def __call__(self, message: Message) -> None:
         if self.over:
             return
         if message["type"] == "http.response.start":
+            self.begun = True
             # An answer of known length goes out whole; nothing else could end it.
             self.ends = "content-length" not in Headers(raw=message.get("headers", []))
         elif self.ends and not self.holds():

@@ -44,10 +44,15 @@ def job_of(request: Request, job: str) -> OpenJob:
         raise HTTPException(404) from error
 
 
+def is_number(text: str, digits: int = 8) -> bool:
+    """Tell whether a text is a whole number of so many digits at most."""
+    return text.isdecimal() and len(text) <= digits
+
+
 def number_in(form: Mapping[str, str], name: str, otherwise: int, digits: int = 8) -> int:
     """Return a whole number of a form with so many digits at most."""
     text = form.get(name, "")
-    return int(text) if text.isdecimal() and len(text) <= digits else otherwise
+    return int(text) if is_number(text, digits) else otherwise
 
 
 Shop = Annotated[Workshop, Depends(workshop_of)]

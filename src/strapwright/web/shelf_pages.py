@@ -95,11 +95,11 @@ def save_shelf(request: Request, shop: Shop, typed: Typed) -> Response:
 @router.post("/rack/bring")
 @router.post("/crib/bring")
 @router.post("/rates/bring")
-async def bring(request: Request, shop: Shop, file: Annotated[UploadFile, ...]) -> Response:
+def bring(request: Request, shop: Shop, file: Annotated[UploadFile, ...]) -> Response:
     """Take a file that was made elsewhere in place of what is there; undone from the store."""
     shelf = _shelf(request.url.path.strip("/").removesuffix("/bring"))
     there = kept(shop, shelf)
-    raw = await file.read(_LARGEST_FILE + 1)
+    raw = file.file.read(_LARGEST_FILE + 1)
     try:
         text = _read(raw, shelf)
         keep(shop, shelf, text, there.version, "imported")

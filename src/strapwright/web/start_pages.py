@@ -73,9 +73,9 @@ def copy(opened: Opened, shop: Shop) -> Response:
 
 
 @router.post("/bring")
-async def bring(request: Request, shop: Shop, file: Annotated[UploadFile, ...]) -> Response:
+def bring(request: Request, shop: Shop, file: Annotated[UploadFile, ...]) -> Response:
     """Keep a job file that was made elsewhere."""
-    raw = await file.read(_LARGEST_FILE + 1)
+    raw = file.file.read(_LARGEST_FILE + 1)
     try:
         item = import_one(shop.store, file.filename or "job.toml", raw, datetime.now(UTC))
     except (InputError, StoreError) as error:

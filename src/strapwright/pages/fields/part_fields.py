@@ -227,6 +227,10 @@ def hole_values(number: int, hole: Mapping[str, Any]) -> dict[str, str]:
     }
 
 
+def _is_short_number(text: str) -> bool:
+    return text.isdecimal() and len(text) < 4
+
+
 def hole_changes(number: int, values: Mapping[str, str]) -> dict[str, object]:
     """Return the keys of a hole for what was typed."""
     name = f"part.hole[{number}]"
@@ -234,9 +238,9 @@ def hole_changes(number: int, values: Mapping[str, str]) -> dict[str, object]:
     distance = values.get(f"{name}.distance", "").strip()
     leg = values.get(f"{name}.leg", "1")
     return {
-        f"{name}.leg": int(leg) if leg.isdecimal() else leg,
+        f"{name}.leg": int(leg) if _is_short_number(leg) else leg,
         f"{name}.from_end": distance if start == "end" else None,
-        f"{name}.from_bend": int(start) if start.isdecimal() else None,
+        f"{name}.from_bend": int(start) if _is_short_number(start) else None,
         f"{name}.distance": None if start == "end" else distance,
         f"{name}.diameter": values.get(f"{name}.diameter", "").strip(),
         f"{name}.across": values.get(f"{name}.across", "").strip() or None,

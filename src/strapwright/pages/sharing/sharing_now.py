@@ -32,14 +32,19 @@ class Door:
     fingerprint: str = ""
 
     @property
+    def scheme(self) -> str:
+        """How it is spoken to."""
+        return "https" if self.secure else "http"
+
+    @property
     def host(self) -> str:
-        """As a browser names it."""
+        """With its port."""
         return f"{self.address}:{self.port}"
 
     @property
     def origin(self) -> str:
-        """As a browser says where a page is from."""
-        return f"{'https' if self.secure else 'http'}://{self.host}"
+        """Scheme, address and port."""
+        return f"{self.scheme}://{self.host}"
 
     def join(self, token: str) -> str:
         """Return the address that a device opens once to get in."""
