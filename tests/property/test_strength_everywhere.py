@@ -130,12 +130,19 @@ STRONGER = [
     ("tied", "bolt[2].length", ("bolts of the base",)),
     ("tied", "bolt[3].spacing", ("bolts of the cheeks",)),
     ("tied", "bolt[3].length", ("bolts of the cheeks",)),
-]
+    # Supports farther apart share a push off centre more evenly.
+    ("usual", "shoulders.between", ("shoulders: shear",)),
+    (
+        "tied", "body.between",
+        ("die body: shear", "die body: tension and bending of the side plates",
+         "die body: bearing", "bolts of the side plates"),
+    ),
+]  # fmt: skip
 # Way of holding, what grows, and what may not become stronger.
 WEAKER = [
     # Carriers farther apart share a push off centre more evenly, which shears the plate less.
     ("usual", "nose.between", ("nose", "push plate: bending")),
-    ("usual", "shoulders.between", ("shoulders",)),
+    ("usual", "shoulders.between", ("shoulders: bending",)),
     ("usual", "carriers.height", ("carriers",)),
     ("usual", "carriers.cheek", ("carrier pins",)),
     ("usual", "body.height", ("die body",)),
@@ -145,7 +152,7 @@ WEAKER = [
     ("usual", "coupling.length", ("coupling",)),
     ("one end", "nose.between", ("nose", "carriers", "push plate", "weld of the carriers")),
     ("web", "tooling.web_height", ("nose",)),
-    ("tied", "body.between", ("die body",)),
+    ("tied", "body.between", ("die body: bending",)),
     ("tied", "body.height", ("die body: tension and bending of the side plates",)),
     ("tied", "bolt[0].height", ("bolts of the side plates", "die body: bearing")),
     ("tied", "bolt[3].height", ("bolts of the cheeks",)),

@@ -66,9 +66,15 @@ def _sums() -> Iterator[Sum]:
         ("die body", "push and bending", "relief"): 23_744,
         ("die body", "tension and bending of the floor", "relief"): 19_213,
         ("die body", "shear", "relief"): 1_303,
-        # Pounds an inch: 8693.5/6; 1954/6 with 2 x 5159/(0.75 x 6).
+        # 0.1181 in off the middle of 3 in asks 1 + 6 x 0.1181/3 = 1.2362 of one end.
+        ("die body", "push and bending", "relief off centre"): 29_353,
+        ("die body", "tension and bending of the floor", "relief off centre"): 23_751,
+        ("die body", "shear", "relief off centre"): 1_610.6,
+        # Pounds an inch: 8693.5/6; 1954/6 with 2 x 5159/(0.75 x 6), 1.2362 of it at one end of its
+        # two runs of 3 in.
         ("weld of the carriers", "strength", "retract"): 1_449,
         ("weld of the cheeks", "strength", "relief"): 2_316,
+        ("weld of the cheeks", "strength", "relief off centre"): 2_863,
         # 1215 x 5.5 + 24 298 x 0.1181 = 9552 lbf in on two bolts 1.75 in apart: 2729 lbf; pulling
         # back 4347; allowed 14 408 and 8283: SAE J429.
         ("bolts of the push plate", "stripping", "relief off centre"): 2_729,
@@ -102,8 +108,14 @@ def _sums() -> Iterator[Sum]:
         ("die body", "push and bending", "relief"): 61_947,
         ("die body", "tension and bending of the floor", "relief"): 62_183,
         ("die body", "shear", "relief"): 4_909,
-        # 52 364 lbf in on rows 3 in apart of three.
+        # 1 + 6 x 0.25/4 = 1.375 of it at one end.
+        ("die body", "push and bending", "relief off centre"): 85_177,
+        ("die body", "tension and bending of the floor", "relief off centre"): 85_502,
+        ("die body", "shear", "relief off centre"): 6_750,
+        # 52 364 lbf in on rows 3 in apart of three; 2.5 in from the first to the last, 0.25 in off
+        # the middle asks 1 + 6 x 0.25 x 2/(2.5 x 4) = 1.3 of the outer ones.
         ("bolts of the cheeks", "stripping", "relief"): 5_818,
+        ("bolts of the cheeks", "stripping", "relief off centre"): 7_563,
         ("bolts of the push plate", "stripping", "retract"): 4_347,
         ("weld of the carriers", "strength", "retract"): 1_449,
         # 24 298 x 0.25/2/0.0981748; 1215 x 6/2/0.0981748.
@@ -143,6 +155,10 @@ def _sums() -> Iterator[Sum]:
         # 18 191/838.4 + 545 740/11 548; (18 191 + 2 x 545 740/44)/2/(12 x 16).
         ("die body", "tension and bending of the side plates", "relief"): 68.96,
         ("die body", "bearing", "relief"): 111.97,
+        # 3 mm off: 1/2 + 3/120 of all of it at the nearer end, 1.05 times half.
+        ("die body", "shear", "relief off centre"): 79.34,
+        ("die body", "tension and bending of the side plates", "relief off centre"): 72.41,
+        ("die body", "bearing", "relief off centre"): 117.57,
         # 80 425 x 3/2/1534; 4021 x 150/8/1534.
         ("guide rods", "bending", "relief off centre"): 78.64,
         ("guide rods", "bending", "relief"): 49.15,
@@ -167,19 +183,24 @@ def _sums() -> Iterator[Sum]:
         # 3971/(0.375 x 1.45613 x 2); 3534/0.75.
         ("shoulders", "bearing", "relief"): 3_637,
         ("shoulders", "corner of the seat", "relief"): 4_712,
-        # Pounds an inch.  353.4/4 with 2 x 1060/(0.75 x 4), and 6 x 883.6 x 2/16 more off the
-        # middle.
+        # Pounds an inch.  353.4/4 with 2 x 1060/(0.75 x 4); off the middle 1 + 6 x 0.125/2 = 1.375
+        # of both at the ends of two runs of 2 in, and 6 x 883.6 x 2/16 more.
         ("weld of the web", "strength", "relief"): 712.4,
-        ("weld of the web", "strength", "relief off centre"): 1_372.4,
-        # 353.4/4 with 7069/4 + 2 x 353.4/(0.75 x 4).
+        ("weld of the web", "strength", "relief off centre"): 1_639.2,
+        # 353.4/4 with 7069/4 + 2 x 353.4/(0.75 x 4); 1.375 of it at one end.
         ("weld of the nose", "strength", "relief"): 2_004.7,
+        ("weld of the nose", "strength", "relief off centre"): 2_756.5,
         # 1812/6 with 2 x 3623/(1.25 x 6); 1812 x 2 is more than 3534 x 0.25 + 3971 x 0.0735.
+        # Two runs of 3 in: 1 + 6 x 0.125/3 = 1.25.
         ("weld of the shoulders", "strength", "relief"): 1_012.2,
-        # 353.4/8 with 2 (353.4 x 4 + 883.6)/(2.5 x 8); 5301/8.
-        ("weld of the push plate", "strength", "relief off centre"): 233.9,
+        ("weld of the shoulders", "strength", "relief off centre"): 1_265.3,
+        # 353.4/8 + 2 x 353.4 x 0.125/(2.5 x 8) with 2 (353.4 x 4 + 883.6)/(2.5 x 8); 5301/8.
+        ("weld of the push plate", "strength", "relief off centre"): 234.8,
         ("weld of the push plate", "strength", "retract"): 662.7,
         # 353.4/12 with 2 x 353.4 x 4.25/(4 x 12); 5301/12.
+        # 0.125 in off: 29.45 + 2 x 353.4 x 0.125/(4 x 12), with the same.
         ("weld of the base", "strength", "relief"): 69.17,
+        ("weld of the base", "strength", "relief off centre"): 69.97,
         ("weld of the base", "strength", "retract"): 441.8,
         # 4000 + 353.4 x 12/0.331340/(1 - 7069/277 911); 4000 + 883.6/0.331340/0.974565.
         ("piston rod", "push and side load", "relief"): 17_134,

@@ -21,6 +21,7 @@ from strapwright.shop.members import Bolt
 from strapwright.strength.allowable_stress import Part, part
 from strapwright.strength.check_values import Bench, Input, Result, Unchecked
 from strapwright.strength.joint_forces import Held, held_loads, lacking
+from strapwright.strength.statics.worse_end import end_share, outer_bolt_share
 from strapwright.strength.thread_stripping import low_areas
 
 # AISC 360 J3.6 for shear; the factor on stripping is common practice.  Beyond its clamp a joint
@@ -28,6 +29,7 @@ from strapwright.strength.thread_stripping import low_areas
 ON_SHEAR = 2.00
 SHEAR_SHARE = 0.45  # of tensile strength on the nominal area, threads in the plane
 ON_STRIPPING = 2.00
+LEAST_PITCH = 8 / 3  # diameters from bolt to bolt at least, AISC 360 J3.3 (from memory)
 
 
 @frozen(kw_only=True)
@@ -98,18 +100,38 @@ def rows_apart(bolt: Bolt) -> float | None:
 def tension_per_bolt(bolt: Bolt, held: Held) -> float:
     """Tension of the most loaded bolt [N]: its share, and the couple on one of two rows.
 
+    What lies off the middle of the rows asks more of the outer bolts, see :func:`outer_share`.
+
     Of n bolts evenly in one line s long the outer ones take M/s at most: M x/sum x^2, which is M/s
     for two and three and 0.9 M/s for four (statics).
     """
     row = 1 if held.in_line else max(1, bolt.count // 2)
     tilt = held.couple / (rows_apart(bolt) or 1.0) / row
-    return held.along / bolt.count + tilt
+    return (held.along / bolt.count + tilt) * outer_share(bolt, held)
 
 
 def shear_per_bolt(bolt: Bolt, held: Held) -> float:
-    """Shear of the most loaded bolt [N]: its share, and what turns the joint on one of two rows."""
-    turn = held.twist / (rows_apart(bolt) or 1.0) / max(1, bolt.count // 2)
-    return held.across / bolt.count + turn
+    """Shear of the most loaded bolt [N]: its share, and what turns the joint on one of two rows.
+
+    What lies off the middle of two rows of one bolt each turns the joint on both bolts.
+    """
+    twist = held.twist + (held.across * held.off if bolt.count < 4 else 0.0)
+    turn = twist / (rows_apart(bolt) or 1.0) / max(1, bolt.count // 2)
+    return held.across / bolt.count * outer_share(bolt, held) + turn
+
+
+def outer_share(bolt: Bolt, held: Held) -> float:
+    """Load of an outer bolt over the mean of its row, of a load off the row's middle [-].
+
+    Of two rows of half of the bolts each.  A row whose length is not stated is as short as it may
+    be, 2-2/3 diameters from bolt to bolt (AISC 360 J3.3); bolts on a circle are taken as a row as
+    long as the circle is wide, which is more: 1 + 4 x/d against 1 + 6 x/d at most.
+    """
+    if bolt.circle is not None:
+        return end_share(held.off, bolt.circle)
+    each = bolt.count // 2
+    least = (each - 1) * LEAST_PITCH * find_thread(bolt.size, "tooling.members.bolt").major
+    return outer_bolt_share(held.off, least if held.row is None else held.row, each)
 
 
 def _one(who: Part, bolt: Bolt, thread: Thread, grade: BoltGrade, held: Held) -> Iterator[Result]:

@@ -7,8 +7,9 @@ from collections.abc import Iterator
 from strapwright.errors import key_of
 from strapwright.strength.allowable_stress import part
 from strapwright.strength.beams import flat_section
-from strapwright.strength.check_values import Bench, Input, Result, Unchecked
+from strapwright.strength.check_values import Bench, Input, Load, Result, Unchecked
 from strapwright.strength.statics.seat_loads import root_moment
+from strapwright.strength.statics.worse_end import end_share, off_inputs
 from strapwright.strength.tied_body import tied_checks
 
 _KEY = "tooling.members.body"
@@ -17,7 +18,9 @@ _KEY = "tooling.members.body"
 def body_checks(bench: Bench) -> Iterator[Result]:
     """Check cheeks and floor under push and wedge; fastenings are checked beside them.
 
-    What bends the root of a cheek is in :mod:`strapwright.strength.statics.seat_loads`.
+    What bends the root of a cheek is in :mod:`strapwright.strength.statics.seat_loads`.  Of a push
+    off the middle its worse end takes (1 + 6 x/l), see
+    :mod:`strapwright.strength.statics.worse_end`, and so does the floor beside it.
     """
     members = bench.tooling.members
     stated = None if members is None else members.body
@@ -51,38 +54,47 @@ def body_checks(bench: Bench) -> Iterator[Result]:
     section = flat_section(length, cheek)
     if stated.floor is None:
         yield _missing("tension and bending of the floor", "enter its floor", ".floor")
-    for load in bench.centred:
+    for load in bench.pushes:
+        more = end_share(load.offset, length)
+        off = off_inputs(load, length)
         moment, formula, given = root_moment(bench.tooling, load, height, cheek / 2)
         size: tuple[Input, ...] = (("H", load.outward, "N"), ("A", section.area, "mm2"))
         yield who.direct(
             "push and bending",
             load,
-            load.down / section.area + moment / section.modulus,
-            f"({load.down_formula})/A + {formula}/W",
+            more * (load.down / section.area + moment / section.modulus),
+            _at_end(load, f"({load.down_formula})/A + {formula}/W"),
             *given,
             size[1],
             ("W", section.modulus, "mm3"),
+            *off,
         )
         yield who.shear(
             load,
-            section.shear_peak * load.outward / section.area,
-            "1.5 H/A",
+            more * section.shear_peak * load.outward / section.area,
+            "1.5 H/A (1 + 6 x/l)" if off else "1.5 H/A",
             *size,
+            *off,
         )
         if stated.floor is None:
             continue
         # The floor is pulled, and bent by what bends the cheek at its root.
         floor = flat_section(length, stated.floor)
-        stress = load.outward / floor.area + moment / floor.modulus
+        stress = more * (load.outward / floor.area + moment / floor.modulus)
         yield who.direct(
             "tension and bending of the floor",
             load,
             stress,
-            f"H/A + {formula}/W",
+            _at_end(load, f"H/A + {formula}/W"),
             *dict.fromkeys((size[0], *given)),
             ("A", floor.area, "mm2"),
             ("W", floor.modulus, "mm3"),
+            *off,
         )
+
+
+def _at_end(load: Load, formula: str) -> str:
+    return f"({formula}) (1 + 6 x/l)" if load.offset else formula
 
 
 def _missing(what: str, state: str, key: str) -> Unchecked:

@@ -12,7 +12,7 @@ from strapwright.shop.members import Bolt, Weld
 from strapwright.shop.tooling import Tooling
 from strapwright.strength.carriers import carrier_share, one_end_lever
 from strapwright.strength.check_values import Bench, Load
-from strapwright.strength.statics.seat_loads import beside_of, end_couple, root_moment
+from strapwright.strength.statics.seat_loads import beside_of, end_couple, root_moment, side_share
 from strapwright.strength.statics.side_loads import ram_lever, side_force, tip_lever
 
 
@@ -36,6 +36,11 @@ class Held:
         Moment that would turn it on the joint's face [N mm].
     in_line
         Whether bolts stand in one row along the couple, so that the outer two take all of it.
+    off
+        How far all of this but ``lengthwise`` lies off the middle of the rows, along them [mm].
+    row
+        Length of a row of bolts, from the first to the last [mm]; ``None`` where as short as it
+        may be.
     """
 
     load: Load
@@ -45,6 +50,8 @@ class Held:
     lengthwise: float = 0.0
     twist: float = 0.0
     in_line: bool = False
+    off: float = 0.0
+    row: float | None = None
 
     @property
     def couple(self) -> float:
@@ -82,23 +89,41 @@ def held_loads(bench: Bench, held: Weld | Bolt) -> Iterator[Held]:
 def _spread(bench: Bench, held: Weld | Bolt) -> Iterator[Held]:
     """What push and wedge ask of what holds the shoulders.
 
-    The push presses the joint shut beside its middle, and the couple is taken whole.
+    The push presses the joint shut beside its middle, and the couple is taken whole.  Of a push off
+    the middle the end of the rows that it lies nearer to takes more.
     """
     height = held.height or bench.tooling.shoulders.height or 0.0
-    for load in bench.centred:
+    for load in bench.pushes:
         if held.holds == "side plates":
             yield Held(load=load, across=side_plate_share(bench.tooling, load, held))
         else:
             beside = beside_of(bench.tooling, held)
             tilt, _, _ = root_moment(bench.tooling, load, height, beside)
-            yield Held(load=load, across=load.outward, tilt=tilt)
+            yield Held(
+                load=load, across=load.outward, tilt=tilt, off=load.offset,
+                row=_row_of(bench, held) if isinstance(held, Bolt) else None,
+            )  # fmt: skip
+
+
+def _row_of(bench: Bench, held: Bolt) -> float | None:
+    """Length of a row of bolts along a cheek [mm], ``None`` where the cheek's is not stated.
+
+    As they are drawn, one and a half bolts from each end.
+    """
+    members = bench.tooling.members
+    body = None if members is None else members.body
+    if body is None or body.length is None or held.holds != "cheeks":
+        return None
+    return body.length - 3 * find_thread(held.size, "tooling.members.bolt").major
 
 
 def _tilted(bench: Bench, held: Weld | Bolt) -> Iterator[Held]:
     """What a push beside the middle of a joint, and what leans on the nose, ask of it.
 
     Runs along the nose are tipped end to end by a push off along it, and across their rows by what
-    leans on it; runs across the nose, of a carrier, the other way about.
+    leans on it; runs across the nose, of a carrier, the other way about.  What leans on a nose off
+    the middle turns base and push plate on their faces, and falls with the push to one end of a web
+    and of the nose on it.
     """
     carriers = held.holds == "carriers"
     one_end = carriers and bench.tooling.nose.held == "one end"
@@ -107,6 +132,8 @@ def _tilted(bench: Bench, held: Weld | Bolt) -> Iterator[Held]:
         off = load.force * load.offset if off_tips else 0.0
         side, lever = _leaning(bench, held, load)
         lean, twist = side * (lever or 0.0), 0.0
+        if held.holds in {"push plate", "base"}:
+            twist = side * load.offset
         if carriers:
             out = one_end_lever(bench, load) or 0.0 if one_end else 0.0
             tilt, along, twist = load.force * out, lean, side * out
@@ -123,6 +150,7 @@ def _tilted(bench: Bench, held: Weld | Bolt) -> Iterator[Held]:
             yield Held(
                 load=load, across=side, along=pressed, tilt=tilt, lengthwise=along, twist=twist,
                 in_line=carriers and not one_end,
+                off=load.offset if held.holds in {"web", "nose"} else 0.0,
             )  # fmt: skip
 
 
@@ -183,13 +211,15 @@ def _leaning(bench: Bench, held: Weld | Bolt, load: Load) -> tuple[float, float 
 def side_plate_share(tooling: Tooling, load: Load, held: Weld | Bolt) -> float:
     """Force along a side plate on the end of one cheek, as if all its fastenings shared it [N].
 
-    Two plates share the wedge.  The couple on the end of the cheek falls to two rows of weld, M/s
-    each, half of the length to each; bolts stand in one line, s from the first to the last, and the
-    outer two take M/s at most.  Rows whose distance is not stated are refused by :func:`lacking`.
+    Two plates share the wedge, of a push off the middle the nearer one takes more.  The couple on
+    the end of the cheek falls to two rows of weld, M/s each, half of the length to each; bolts
+    stand in one line, s from the first to the last, and the outer two take M/s at most.  Rows whose
+    distance is not stated are refused by :func:`lacking`.
     """
     couple = end_couple(tooling, load, beside_of(tooling, held), held.height or 0.0)
     outer = max(held.count, 2) if isinstance(held, Bolt) else 2
-    return load.outward / 2 + (outer * couple / held.spacing if held.spacing else 0.0)
+    near = load.outward * side_share(tooling, load)
+    return near + (outer * couple / held.spacing if held.spacing else 0.0)
 
 
 def lacking(bench: Bench, held: Weld | Bolt, root: str) -> str | None:

@@ -12,6 +12,7 @@ from strapwright.strength.beams import central_moment, round_section
 from strapwright.strength.check_values import Bench, Check, Input, Load, Result, Unchecked
 from strapwright.strength.line_contact import FIRST_YIELD, line_contact
 from strapwright.strength.statics.seat_loads import resultant
+from strapwright.strength.statics.worse_end import nearer_share
 
 _KEY = "tooling.members.shoulders"
 
@@ -26,17 +27,21 @@ def shoulder_checks(bench: Bench) -> Iterator[Result]:
     who = part("shoulders", "shoulders", stated.material)
     if not stated.backed and stated.between is None:
         yield _missing("bending and shear", "enter between, from support to support", ".between")
-    for load in bench.centred:
+    for load in bench.pushes:
         if not stated.backed and stated.between is not None:
             yield from _beam(bench, who, stated.between, load)
-        if stated.backed and stated.kind == "shaft":
+        # The seat is as wide as the bar there: a bar off the middle presses on it no harder.
+        if not stated.backed or load.offset:
+            continue
+        if stated.kind == "shaft":
             yield _contact(bench, who, stated, load)
-        elif stated.backed:
+        else:
             yield _seated(bench, who, stated, load)
             yield _corner(bench, stated, load)
 
 
 def _beam(bench: Bench, who: Part, span: float, load: Load) -> Iterator[Check]:
+    """A round from support to support: bent most in its middle, sheared most off it."""
     section = round_section(2 * bench.tooling.shoulders.radius)
     spread = min(bench.loaded, span)
     force = resultant(load)
@@ -47,10 +52,15 @@ def _beam(bench: Bench, who: Part, span: float, load: Load) -> Iterator[Check]:
         ("a", spread, "mm"),
         ("W", section.modulus, "mm3"),
     )
+    shear = section.shear_peak * force * nearer_share(load.offset, span) / section.area
+    cut: tuple[Input, ...] = (size[0], ("A", section.area, "mm2"))
+    if load.offset:
+        off: tuple[Input, ...] = (("x", load.offset, "mm"), size[2])
+        yield who.shear(load, shear, "(4/3) P (1/2 + x/L)/A", *cut, *off)
+        return
     moment = central_moment(force, span, spread)
     yield who.bending(load, moment / section.modulus, "P (2 L - a)/(8 W)", *size)
-    shear = section.shear_peak * force / 2 / section.area
-    yield who.shear(load, shear, "(4/3) P/(2 A)", size[0], ("A", section.area, "mm2"))
+    yield who.shear(load, shear, "(4/3) P/(2 A)", *cut)
 
 
 def _contact(bench: Bench, who: Part, stated: ShoulderMember, load: Load) -> Check:

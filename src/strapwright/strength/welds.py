@@ -5,12 +5,15 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 
+from attrs import frozen
+
 from strapwright.quantities.inside_units import INCH_MM
 from strapwright.shop.member_names import WELDS
 from strapwright.shop.members import Weld
 from strapwright.strength.allowable_stress import Part, part
 from strapwright.strength.check_values import Bench, Check, Result, Unchecked
 from strapwright.strength.joint_forces import Held, held_loads, lacking
+from strapwright.strength.statics.worse_end import end_share
 
 # AISC 360 J2.2a and table J2.5: share of the electrode's strength, factor on it.
 THROAT = 0.7071  # of an equal-leg fillet
@@ -62,11 +65,21 @@ def weld_checks(bench: Bench) -> Iterator[Result]:
         yield from _strength(bench, who, weld)
 
 
-def tilt_line(weld: Weld, length: float, held: Held) -> tuple[float, str]:
-    """Return the line load of a tilting couple on the worst place [N/mm], and its formula.
+@frozen(kw_only=True)
+class _Line:
+    """What a length of weld sees at its worst place [N/mm], and its formula."""
 
-    Across two rows s apart, half of the length to each, 2 M/(s l).  End to end along n runs of l/n
-    each, whose section modulus as lines is n (l/n)^2/6: 6 M_l n/l^2 (statics, welds as lines).
+    load: float
+    formula: str
+
+
+def _worst_line(weld: Weld, length: float, held: Held) -> _Line:
+    """Line load on the worst place of all runs.
+
+    Of a tilting couple across two rows s apart, half of the length to each, 2 M/(s l); of one that
+    turns the joint on its face, by which the rows slide past each other, as much.  End to end along
+    n runs of l/n each, whose section modulus as lines is n (l/n)^2/6: 6 M_l n/l^2.  What lies x off
+    the middle of two rows asks 1 + 6 x/(l/2) of their ends (statics, welds as lines).
 
     Parameters
     ----------
@@ -75,16 +88,37 @@ def tilt_line(weld: Weld, length: float, held: Held) -> tuple[float, str]:
     length
         Of all runs, effective [mm].
     held
-        With its couple.
+        With its forces.
     """
-    line, formulas = 0.0, []
+    rows, apart = min(weld.runs, 2), weld.spacing or 1.0
+    more = end_share(held.off, length / rows)
+    across, away = held.across / length, held.along / length
+    slide, tear = "V/l", "T/l"
+    if held.twist:
+        across += 2 * held.twist / (apart * length)
+        slide += " + 2 M_t/(s l)"
     if held.tilt:
-        line += 2 * held.tilt / ((weld.spacing or 1.0) * length)
-        formulas.append("2 M/(s l)")
+        away += 2 * held.tilt / (apart * length)
+        tear += " + 2 M/(s l)"
+    across, away = more * across, more * away
     if held.lengthwise:
-        line += 6 * held.lengthwise * weld.runs / length**2
-        formulas.append("6 M_l n/l^2")
-    return line, " + ".join(formulas)
+        away += 6 * held.lengthwise * weld.runs / length**2
+        ends = "6 M_l n/l^2"
+        tear = f"({tear}) k + {ends}" if held.off else f"{tear} + {ends}"
+    elif held.off:
+        return _Line(
+            load=math.hypot(across, away), formula=f"k sqrt(({slide})^2 + ({tear})^2), {_K[rows]}"
+        )
+    if held.off:
+        return _Line(
+            load=math.hypot(across, away),
+            formula=f"sqrt((({slide}) k)^2 + ({tear})^2), {_K[rows]}",
+        )
+    return _Line(load=math.hypot(across, away), formula=f"sqrt(({slide})^2 + ({tear})^2)")
+
+
+# How much more the ends of one row and of two take.
+_K = {1: "k = 1 + 6 x/l", 2: "k = 1 + 12 x/l"}
 
 
 def _strength(bench: Bench, who: Part, weld: Weld) -> Iterator[Result]:
@@ -98,18 +132,14 @@ def _strength(bench: Bench, who: Part, weld: Weld) -> Iterator[Result]:
                 "enter spacing, between the two rows that stand against tilting",
             )
             continue
-        tilt, formula = tilt_line(weld, length, held)
-        both = f"(T/l + {formula})" if formula else "(T/l)"
-        # Turned on its face the two rows of a weld slide past each other.
-        turn = 2 * held.twist / ((weld.spacing or 1.0) * length)
-        slide = "(V/l + 2 M_t/(s l))" if held.twist else "(V/l)"
+        line = _worst_line(weld, length, held)
         yield who.checked(
             "strength",
             held.load,
-            demand=math.hypot(held.across / length + turn, held.along / length + tilt),
+            demand=line.load,
             capacity=strength_per_length(leg, weld.electrode),
             unit="N/mm",
-            formula=f"sqrt({slide}^2 + {both}^2)",
+            formula=line.formula,
             allowed="0.60 F_EXX 0.7071 w/2.00",
             source="AISC 360 J2.4, along the run; J2.2b for each run",
             grade="standard",
@@ -119,6 +149,7 @@ def _strength(bench: Bench, who: Part, weld: Weld) -> Iterator[Result]:
                 ("M", held.tilt, "N mm"),
                 ("M_l", held.lengthwise, "N mm"),
                 *((("M_t", held.twist, "N mm"),) if held.twist else ()),
+                *((("x", held.off, "mm"),) if held.off else ()),
                 ("l", length, "mm"),
                 ("n", float(weld.runs), ""),
                 ("s", weld.spacing or 0.0, "mm"),

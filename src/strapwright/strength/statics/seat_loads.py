@@ -23,6 +23,7 @@ from strapwright.shop.members import Bolt, Weld
 from strapwright.shop.tooling import Tooling
 from strapwright.strength.check_values import Input, Load
 from strapwright.strength.load_cases import high_friction
+from strapwright.strength.statics.worse_end import nearer_share
 
 
 def resultant(load: Load) -> float:
@@ -75,9 +76,10 @@ def root_moment(
 
 
 def end_couple(tooling: Tooling, load: Load, beside: float, above: float) -> float:
-    """Couple on each end of a cheek between two side plates [N mm].
+    """Couple on the end of a cheek between two side plates that takes more [N mm].
 
-    Each takes half of the larger of the two moments, about the middle of what holds it.
+    Half of the larger of the two moments about the middle of what holds it, of a push off the
+    middle 1/2 + x/L of it, see :mod:`strapwright.strength.statics.worse_end`.
 
     Parameters
     ----------
@@ -86,7 +88,21 @@ def end_couple(tooling: Tooling, load: Load, beside: float, above: float) -> flo
     above
         From that middle up to where the shoulder pushes [mm].
     """
-    return max(load.outward * abs(above), inward_moment(tooling, load, beside)) / 2
+    whole = max(load.outward * abs(above), inward_moment(tooling, load, beside))
+    return whole * side_share(tooling, load)
+
+
+def side_share(tooling: Tooling, load: Load) -> float:
+    """Share of what is asked of a cheek that falls to the side plate nearer to the push [-].
+
+    The far end of the cheeks is as far from the near one as the side plates are apart.  Where that
+    is not stated the nearer plate takes all of what lies off the middle.
+    """
+    body = None if tooling.members is None else tooling.members.body
+    between = None if body is None else body.between
+    if between is None:
+        return 1.0 if load.offset else 0.5
+    return nearer_share(load.offset, between)
 
 
 def beside_of(tooling: Tooling, held: Weld | Bolt) -> float:
