@@ -1,14 +1,17 @@
-"""Make the pictures of the pages: ``python docs/make_page_pictures.py [FOLDER]``.
+"""Make the pictures of the pages: ``python docs/make_page_pictures.py [FOLDER] [--whole]``.
 
-The pages are opened in a real browser on the demonstration job: on a screen, on a phone and on a
-phone on its side, each in the dark and in daylight.  Needs Debian's chromium and its driver.
+Every page is opened in a real browser on jobs of a small shop: on a screen, on a phone and on a
+phone on its side, each in the dark and in daylight.  ``--whole`` takes each page down to its end.
+Needs Debian's chromium and its driver.
 """
 
 from __future__ import annotations
 
+import base64
 import io
 import sys
 import tempfile
+from datetime import UTC, datetime, timedelta
 from pathlib import Path
 
 from PIL import Image
@@ -16,11 +19,14 @@ from PIL import Image
 ROOT = Path(__file__).resolve().parent.parent
 sys.path.append(str(ROOT / "tests" / "e2e"))
 
-from browsing import JOB_PAGES, PHONE, WIDE, Page, browser, served
+from browsing import JOB_PAGES, PHONE, WIDE, Page, browser, prefer, resize, served
 
 A_SEARCH = 300  # s; the longest that a page lets a search for tooling run
 SIDE = (844, 390)  # a phone on its side
-SIDE_PAGES = ("part", "tooling", "bends", "bends/1")
+SIZES = {"screen": WIDE, "phone": PHONE, "side": SIDE}
+# Of the other pages a phone on its side shows nothing that the upright one does not.
+SIDE_PAGES = frozenset(("part", "tooling", "bends", "bends-1", "bends-refused", "log"))
+EXAMPLES = ROOT / "docs" / "examples"
 # A box that closes on the nose: no order makes it on this tooling.
 REFUSED = """format = 1
 units = "inch"
@@ -36,79 +42,145 @@ relief = "2000 psi"
 nose = { shaft = "1", reach = "4-1/2" }
 shoulders = { radius = "3/8", opening = "2-1/2", height = "5" }
 """
+# After release and at the pressure gauge, on the first parts of a batch of brackets.
+READ = (("88.6", "820"), ("89.4", "835"), ("90.1", "830"), ("89.7", "840"))
+RATES = """format = 1
+[money]
+currency = "USD"
+labour = 45
+power = 0.2
+[[steel]]
+metal = "A36"
+price = 1.6
+"""
+QUICK = "/bench?ask=force&bore=3-1%2F2&pressure=1500+psi&units=inch#force"
+MONEY = "money?quantities=10+50&labour=45&material=1.6"
 COLOURS = 256  # as many as a page's picture keeps, which makes it much smaller
 
 
-def main(folder: Path) -> None:
+def main(folder: Path, *, whole: bool = False, only: str = "") -> None:
     """Take every page in all its looks.
 
     Parameters
     ----------
     folder
         Where the pictures go.
+    whole
+        Whether each page is taken down to its end, and all of them on a phone on its side too.
+    only
+        Part of the name of the pages that are taken; empty for all.
     """
     folder.mkdir(parents=True, exist_ok=True)
-    looks = [
-        (size, dark, f"{name}-{'dark' if dark else 'light'}")
-        for size, name in ((WIDE, "screen"), (PHONE, "phone"), (SIDE, "side"))
-        for dark in (True, False)
-    ]
-    for size, dark, name in looks:
-        with (
-            tempfile.TemporaryDirectory() as store,  # of its own, or jobs would pile up
-            served(Path(store)) as server,
-            browser(server, size, dark=dark) as page,
-        ):
-            page.open("/")
-            page.press("Open the example")
-            root = page.path.removesuffix("/part")
-            for path in SIDE_PAGES if size == SIDE else JOB_PAGES:
-                take(page, folder, f"{name}-{path.replace('/', '-')}", f"{root}/{path}")
-            take_refused(page, folder, name)
-            if size == SIDE:
+    with (
+        tempfile.TemporaryDirectory() as store,
+        served(Path(store)) as server,
+        browser(server) as page,
+    ):
+        for name, path in subjects(page, Path(store)).items():
+            if only not in name:
                 continue
-            take(page, folder, f"{name}-start", "/")
-            take(page, folder, f"{name}-new", "/new")
-            take_tooling(page, folder, name)
+            for size, screen in SIZES.items():
+                if size == "side" and not whole and name not in SIDE_PAGES:
+                    continue
+                resize(page, screen)
+                for look in ("dark", "light"):
+                    prefer(page, look)
+                    stands(page, path)
+                    take(page, folder / f"{size}-{look}-{name}.png", whole=whole)
 
 
-def take_refused(page: Page, folder: Path, name: str) -> None:
-    """Take the bends of a part that cannot be made, with what was found to help."""
-    file = folder / "refused.toml"
-    file.write_text(REFUSED, encoding="utf-8")
+def subjects(page: Page, store: Path) -> dict[str, str]:
+    """Fill a shop, and return the address of every page by the name of its picture."""
+    new = {"start-empty": "/", "new": "/new"}
     page.open("/")
-    page.field("file").send_keys(str(file.resolve()))
+    page.press("Open the example")
+    demo = page.path.removesuffix("/part")
+    refused = bring(page, store, REFUSED)
+    bracket = bring(page, store, due(EXAMPLES / "shelf-bracket.toml"))
+    for angle, gauge in READ:
+        log(page, f"{bracket}/log", angle, gauge)
+    page.open("/rack")
+    page.field("file").send_keys(str(EXAMPLES / "dock-rack.toml"))
     page.press("Import")
-    file.unlink()
-    take(page, folder, f"{name}-bends-refused", f"{page.path.removesuffix('/part')}/bends")
-
-
-def take_tooling(page: Page, folder: Path, name: str) -> None:
-    """Take the pages about the tooling, on a die that is stated in full and a rack."""
-    for file, where in (("dock-rack.toml", "/rack"), ("mooring-hook-die.toml", "/")):
-        page.open(where)
-        page.field("file").send_keys(str(ROOT / "docs" / "examples" / file))
-        page.press("Import")
-    root = page.path.removesuffix("/part")
-    page.open(f"{root}/propose")
+    die = bring(page, store, (EXAMPLES / "mooring-hook-die.toml").read_text("utf-8"))
+    page.open(f"{die}/propose")
     page.press("Find tooling")
     page.until(lambda: page.says("Drawbacks"), A_SEARCH)
-    for path in ("/rack", "/crib", f"{root}/strength", f"{root}/propose", f"{root}/making"):
-        take(page, folder, f"{name}-{path.rpartition('/')[2]}", path)
+    shop = ("rack", "crib", "rates", "week", "lots", "sharing", "bench")
+    cut = "&".join(f"job={one.rpartition('/')[2]}" for one in (bracket, demo))
+    return {
+        **{path.replace("/", "-"): f"{demo}/{path}" for path in JOB_PAGES},
+        "bends-refused": f"{refused}/bends",
+        "start": "/",
+        "new": new["new"],
+        **{name: f"/{name}" for name in shop},
+        "bench-answer": QUICK,
+        "cut": f"/cut?{cut}",
+        "strength": f"{die}/strength",
+        "propose": f"{die}/propose",
+        "making": f"{die}/making",
+        "log-chart": f"{bracket}/log/chart",
+        "log-trial": f"{bracket}/log/trial",
+        "log-bar": f"{bracket}/log/bar",
+        "money": f"{bracket}/{MONEY}",
+    }
 
 
-def take(page: Page, folder: Path, name: str, path: str) -> None:
-    """Open a page, wait until it stands, and save what is seen."""
+def bring(page: Page, store: Path, text: str) -> str:
+    """Import a job, and return its address."""
+    file = store / "brought.toml"
+    file.write_text(text, encoding="utf-8")
+    page.open("/")
+    page.field("file").send_keys(str(file))
+    page.press("Import")
+    file.unlink()
+    return page.path.removesuffix("/part")
+
+
+def due(file: Path) -> str:
+    """Return a job that is due in a week."""
+    day = (datetime.now(UTC) + timedelta(days=7)).date()
+    return file.read_text("utf-8").replace("[part]", f'[part]\ndue = "{day}"', 1)
+
+
+def log(page: Page, path: str, angle: str, gauge: str) -> None:
+    """Log one push as a person at the press does."""
+    page.open(path)
+    page.type("angle", angle)
+    page.type("gauge", gauge)
+    page.press("Keep, next bend")
+
+
+def stands(page: Page, path: str) -> None:
+    """Open a page and wait until it stands."""
     page.open(path)
     if path.endswith("/part"):
         page.until(lambda: page.find(".bench").get_attribute("data-words") == "careful")
     if "/bends/" in path:
         page.until(lambda: page.find("[data-ram]").get_attribute("data-ready"))
     page.driver.execute_async_script("document.fonts.ready.then(arguments[0])")
-    seen = Image.open(io.BytesIO(page.driver.get_screenshot_as_png())).convert("RGB")
+
+
+def take(page: Page, file: Path, *, whole: bool) -> None:
+    """Save what is seen."""
+    seen = Image.open(io.BytesIO(shot(page, whole=whole))).convert("RGB")
     few = seen.quantize(COLOURS, method=Image.Quantize.FASTOCTREE, dither=Image.Dither.NONE)
-    few.save(folder / f"{name}.png", optimize=True)
+    few.save(file, optimize=True)
+
+
+def shot(page: Page, *, whole: bool) -> bytes:
+    """Return the picture of the screen, or of the page down to its end."""
+    if not whole:
+        raw: bytes = page.driver.get_screenshot_as_png()
+        return raw
+    taken = page.driver.execute_cdp_cmd("Page.captureScreenshot", {"captureBeyondViewport": True})
+    return base64.b64decode(taken["data"])
 
 
 if __name__ == "__main__":
-    main(Path(sys.argv[1]) if len(sys.argv) > 1 else ROOT / "docs" / "pictures" / "pages")
+    wanted = [one for one in sys.argv[1:] if not one.startswith("--")]
+    main(
+        Path(wanted[0]) if wanted else ROOT / "docs" / "pictures" / "pages",
+        whole="--whole" in sys.argv,
+        only=next((one[7:] for one in sys.argv if one.startswith("--only=")), ""),
+    )

@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 import html
+import math
 import re
 from collections.abc import Iterator
 from datetime import UTC, datetime
 from pathlib import Path
 
+import numpy as np
 import pytest
 from test_web import PORT, Browser
 
@@ -293,3 +295,25 @@ def test_a_log_that_says_the_tooling_jams_shows_no_stop_and_says_so(
     screen = log_page.screen(shop, opened, made, now)
     assert (screen.stop.value, screen.stop.between) == ("-", JAMS_BY_LOG)
     assert (screen.shown, screen.expected, screen.batch) == ("", (), ())
+
+
+def test_a_bend_is_played_to_the_angles_that_the_log_taught(store: Store) -> None:
+    shop = Workshop(store)
+    item = store.create("job", "taught bar", JOB, AT)
+    opened = shop.open(item.id)
+    fresh = {one.bend: one for one in shop.plan(opened.text).steps}
+    for part in (1, 2):
+        typed = {"part": f"{part}", "bend": "1", "angle": "87.8", "sure": "yes"}
+        log_page.keep(shop, opened, typed, part, 1)
+    opened = shop.open(item.id)
+    made = shop.plan(opened.text)
+    for step in made.steps:
+        taught, before = math.degrees(step.loaded_angle), fresh[step.bend].curve
+        (act,) = shop.stage(opened.text, step.bend).data["acts"]
+        turns = [float(one.removesuffix("\N{DEGREE SIGN}")) for one in act["turn"][: act["free"] + 1]]
+        assert turns[act["stop"]] == pytest.approx(taught, abs=0.06)
+        assert turns[-1] == pytest.approx(math.degrees(step.free_angle), abs=0.06)
+        assert turns[: act["stop"] + 1] == sorted(turns[: act["stop"] + 1])
+        # Drawn by the solver alone the bend would stand elsewhere at this travel.
+        alone = np.interp(step.setting.travel, before.travel, before.loaded_angle)
+        assert abs(math.degrees(alone) - taught) > 0.3

@@ -8,8 +8,9 @@ import numpy as np
 from attrs import evolve, frozen
 
 from strapwright.bending.bar_shape import HalfShape, half_shape
-from strapwright.bending.bend_values import BendSetup, Floats
-from strapwright.bending.solver_model import build
+from strapwright.bending.bend_values import BendSetup, Floats, StrokeCurve
+from strapwright.bending.solver import curve_of
+from strapwright.bending.solver_model import Model, build
 from strapwright.blank.hit_spacing import Row
 from strapwright.errors import BendAt, InputError
 from strapwright.midline.pose_values import DrawnPose
@@ -20,6 +21,7 @@ from strapwright.planning.plan_values import Plan, Step
 from strapwright.shop.tooling import Tooling
 
 _FLAT = 1e-6  # mm
+_STRAIGHT = 1e-4  # rad; own choice, less than is drawn: a bar turned by so little lies flat
 AT_TOUCH, PUSHING, STROKE = "first contact", "pushing", "full stroke, under load"
 LETTING_GO, LET_GO = "backing off", "released"
 
@@ -144,12 +146,15 @@ def _bend_frames(plan: Plan, step: Step, setup: BendSetup, pace: Pace) -> tuple[
             doing=AT_TOUCH,
         )
     ]
-    curve = step.curve
+    curve, own = step.curve, curve_of(model)
     shape = None
     for share in np.linspace(0.0, 1.0, pace.pushing + 1)[1:]:
         travel = step.setting.travel * float(share)
-        shape = half_shape(model, travel=travel)
-        frame = _frame(setup, rest, shape, beneath)
+        angle = step.loaded_angle
+        if share < 1.0:
+            angle = float(np.interp(travel, curve.travel, curve.loaded_angle))
+        shape = _read_shape(model, own, angle)
+        frame = frames[0] if shape is None else _frame(setup, rest, shape, beneath)
         force = float(np.interp(travel, curve.travel, curve.force))
         doing = PUSHING if share < 1.0 else STROKE
         frames.append(evolve(frame, travel=travel, force=force, doing=doing))
@@ -157,8 +162,12 @@ def _bend_frames(plan: Plan, step: Step, setup: BendSetup, pace: Pace) -> tuple[
     for share in np.linspace(0.0, 1.0, pace.letting_go + 1)[1:]:
         if shape is None:
             break
-        # Letting go is elastic: every curvature goes back in step with the force.
-        bent = shape.loaded + float(share) * (shape.free - shape.loaded)
+        # Letting go is elastic: every curvature goes back in step with the force, by as much in all
+        # as the bend is said to spring back.
+        back = shape.loaded - shape.free
+        turned = 2.0 * float(np.sum(back * np.diff(shape.arc)))
+        part = (step.loaded_angle - step.free_angle) / turned if turned > 0.0 else 1.0
+        bent = shape.loaded - float(share) * part * back
         eased = evolve(shape, loaded=bent, slope=float(np.sum(bent * np.diff(shape.arc))))
         frame = _frame(setup, rest, eased, beneath)
         frames.append(
@@ -170,6 +179,22 @@ def _bend_frames(plan: Plan, step: Step, setup: BendSetup, pace: Pace) -> tuple[
             )
         )
     return tuple(frames)
+
+
+def _read_shape(model: Model, own: StrokeCurve, angle: float) -> HalfShape | None:
+    """Return the bar at a loaded angle as it is read at the press [rad]; ``None`` while it is flat.
+
+    What the log taught moves angle and travel against the solver's own stroke, so the solver is
+    asked by the angle, and what it misses of that is spread evenly over the bar.
+    """
+    if angle <= _STRAIGHT:
+        return None
+    shape = half_shape(model, travel=float(np.interp(angle, own.loaded_angle, own.travel)))
+    share = 0.5 * angle / shape.slope
+    loaded = shape.loaded * share
+    return evolve(
+        shape, loaded=loaded, free=loaded - (shape.loaded - shape.free), slope=0.5 * angle
+    )
 
 
 def _row_frames(
