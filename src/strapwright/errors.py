@@ -219,17 +219,32 @@ class InputError(StrapwrightError):
         shown = "" if self.value is None else f" {_short(self.value)!r}"
         return f"{place}{shown}: {joined(self.problem, self.remedy)}"
 
-    def told(self, key_name: Callable[[str], str], table_name: Callable[[str], str]) -> str:
-        """Return problem and remedy as a sentence, with a reader's names for keys and tables."""
-        problem, remedy = (named(one, key_name, table_name) for one in self.marked)
+    def told(
+        self, key_name: Callable[[str], str], table_name: Callable[[str], str], instead: str = ""
+    ) -> str:
+        """Return problem and remedy as a sentence, with a reader's names for keys and tables.
+
+        Parameters
+        ----------
+        key_name, table_name
+            Name a key by its path, and a table.
+        instead
+            What to do, for a reader who has no file to write a remedy into; what stands before
+            that goes before it.  Empty where the file is at hand.
+        """
+        problem, remedy = self.marked
+        if instead and _FILE in remedy:
+            remedy = remedy.partition(_FILE)[0] or instead
+        problem, remedy = (named(one, key_name, table_name) for one in (problem, remedy))
         return joined(f"{problem[:1].upper()}{problem[1:]}", remedy)
 
 
 def joined(problem: str, remedy: str) -> str:
-    """Join problem and remedy; a question is a sentence of its own."""
+    """Join problem and remedy; a question is a sentence of its own, and a remedy may end in one."""
+    end = "" if remedy.endswith("?") else "."
     if problem.endswith("?"):
-        return f"{problem} {remedy[:1].upper()}{remedy[1:]}."
-    return f"{problem}; {remedy}."
+        return f"{problem} {remedy[:1].upper()}{remedy[1:]}{end}"
+    return f"{problem}; {remedy}{end}"
 
 
 class SolverError(StrapwrightError):

@@ -284,7 +284,7 @@ NAMED = 'format = 1\npress = "press.toml"\n'
 @pytest.mark.parametrize(
     ("text", "path", "said"),
     [
-        (JOB, "part.quantty", 'this is not a key of a job file; did you mean "quantity".'),
+        (JOB, "part.quantty", 'this is not a key of a job file; did you mean "quantity"?'),
         (JOB, "part.hole[3].leg", "there are only 1; count from 1."),
         (JOB, "part.shape[7]", "there is no such entry to change; count from 1."),
         (JOB, "part.shape[0]", "this is not a key of a job file; "),

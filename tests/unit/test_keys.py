@@ -70,7 +70,7 @@ assert f'{told}\\n# spring = "450 N"\\n' in new_job_text("metric")
 # the page: label, help, example, and what is typed there
 form = open_form(new_job_text("inch"), "press")
 field = field_at(form, "press.spring")
-assert (field.label, field.kind, field.example()) == ("Return spring", "force", "100 lbf or 450 N")
+assert (field.label, field.kind, field.example("inch")) == ("Return spring", "force", "100 lbf")
 assert field.hint == "push that the return spring takes from the ram"
 assert field.group == "1  Measure the cylinder"
 assert labels()["press.spring"] == "Return spring"

@@ -310,7 +310,9 @@ def test_a_bend_is_played_to_the_angles_that_the_log_taught(store: Store) -> Non
     for step in made.steps:
         taught, before = math.degrees(step.loaded_angle), fresh[step.bend].curve
         (act,) = shop.stage(opened.text, step.bend).data["acts"]
-        turns = [float(one.removesuffix("\N{DEGREE SIGN}")) for one in act["turn"][: act["free"] + 1]]
+        turns = [
+            float(one.removesuffix("\N{DEGREE SIGN}")) for one in act["turn"][: act["free"] + 1]
+        ]
         assert turns[act["stop"]] == pytest.approx(taught, abs=0.06)
         assert turns[-1] == pytest.approx(math.degrees(step.free_angle), abs=0.06)
         assert turns[: act["stop"] + 1] == sorted(turns[: act["stop"] + 1])

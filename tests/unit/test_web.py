@@ -442,3 +442,37 @@ def test_a_search_whose_time_was_over_goes_on_by_a_button(
         text = client.get(f"{root}/bends").text
     assert "Go on searching" not in text
     assert '<ol class="order' in text
+
+
+@pytest.mark.parametrize("units", ["inch", "metric"])
+def test_fields_speak_the_units_of_the_job_alone_and_no_words_of_the_file(
+    client: Browser, units: str
+) -> None:
+    inch = units == "inch"
+    bar = ("1/4", "2") if inch else ("6", "50")
+    root = client.post(
+        "/new",
+        data={"part.name": "rail clip", "units": units, "bar.thickness": bar[0],
+              "bar.width": bar[1], "part.material": "A36 hot rolled"},
+        follow=False,
+    ).headers["location"].removesuffix("/part")  # fmt: skip
+    legs = ("5", "6") if inch else ("125", "150")
+    client.post(f"{root}/part", data={
+        "base": "1", "shape.count": "3", "part.shape[1]": legs[0], "part.shape[2]": "90",
+        "part.shape[2].way": "up", "part.shape[3]": legs[1], "do": "save",
+    })  # fmt: skip
+    die = ("1", "3/8", "2-1/2") if inch else ("25", "10", "65")
+    client.post(f"{root}/tooling", data={
+        "base": "2", "tooling.nose.shaft": die[0], "tooling.shoulders.radius": die[1],
+        "tooling.shoulders.opening": die[2], "do": "save",
+    })  # fmt: skip
+    for page in ("part", "bar", "press", "tooling", "bends", "strength", "propose", "print"):
+        text = client.get(f"{root}/{page}").text
+        hints = re.findall(r'<span class="hint">(.*?)</span></p>', text)
+        other = r"\d ?(mm|bar|MPa|kN|N|L/min)\b" if inch else r"\d ?(in|psi|ksi|lbf|gpm)\b"
+        assert [one for one in hints if re.search(other, one)] == [], page
+        said = re.sub(r"<[^>]+>", " ", text[text.index("<main") :])
+        assert re.findall(r"\b(?:part|press|tooling|lot)\.[a-z_.]+", said) == [], page
+    # On a page that does not know the units yet both stand there, and one of them is shown.
+    hints = re.findall(r'<span class="hint">(.*?)</p>', client.get("/new").text)
+    assert any('"of-inch">1/4 in<' in one and '"of-metric">6 mm<' in one for one in hints)

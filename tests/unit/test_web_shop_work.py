@@ -205,6 +205,8 @@ def test_a_price_needs_rates_and_then_has_a_sheet(client: Browser) -> None:
     bare = client.get(f"/jobs/{job}/money")
     assert bare.status_code == 200
     assert "Enter your rates" in bare.text
+    assert "enter \N{LEFT DOUBLE QUOTATION MARK}An hour of work" in bare.text
+    assert not re.search(r"labour|\[money\]|rates file", bare.text)
     shelf(client, "rates", RATES)
     asked = {"quantities": "2, 20", "customer": HOSTILE, "minutes": "25", "scrap": "0.1"}
     page = client.get(f"/jobs/{job}/money", params=asked).text
@@ -216,14 +218,15 @@ def test_a_price_needs_rates_and_then_has_a_sheet(client: Browser) -> None:
     assert "Harbour office" in text
     assert "No tax is added" in text
     for wrong, said in (
-        ({"minutes": "-3"}, "by hand, one part: this is no number above 0"),
-        ({"setup": "3"}, "enter how long one part takes by hand"),
-        ({"minutes": "25", "lot": "2.5"}, "2.5 is no whole number of parts"),
-        ({"quantities": "a"}, "not a list of whole numbers"),
+        ({"minutes": "-3"}, 'id="minutes-wrong">This is no number above 0'),
+        ({"setup": "3"}, 'id="minutes-wrong">Enter how long one part takes by hand'),
+        ({"minutes": "25", "lot": "2.5"}, 'id="lot-wrong">2.5 is no whole number of parts'),
+        ({"quantities": "a"}, 'id="quantities-wrong">This is not a list of whole numbers'),
     ):
         answer = client.get(f"/jobs/{job}/money", params=wrong)
         assert answer.status_code == 200
-        assert said in answer.text.replace("Enter how", "enter how").replace("By hand", "by hand")
+        assert said in answer.text
+        assert "Enter your rates" not in answer.text  # what is wrong stands beneath its field
 
 
 def test_no_quote_is_handed_over_without_its_bending(client: Browser) -> None:

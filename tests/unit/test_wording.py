@@ -3,12 +3,16 @@
 from __future__ import annotations
 
 import ast
+import re
 from collections.abc import Iterator
 from functools import cache
 from pathlib import Path
+from types import ModuleType
 from typing import get_args
 
 import pytest
+import test_job_file_refusals
+import test_shape_and_limits_refusals
 from attrs import evolve
 from telling import told
 
@@ -27,6 +31,7 @@ from strapwright.findings import (
     by_severity,
 )
 from strapwright.pages.page_statements import on_page, refused, said
+from strapwright.pages.page_statements import told as told_on_page
 from strapwright.planning import plan
 from strapwright.report.plan_text import plan_to_text
 from strapwright.sheets.bend_data import bend_data
@@ -435,7 +440,9 @@ def test_an_error_names_its_keys_as_each_reader_calls_them() -> None:
         "part.at_once_more."
     )
     page = refused(error).text
-    assert page.endswith(" is above the tooling; enter “Bore” or part.at_once_more.")
+    assert page.endswith(
+        " is above the tooling; enter “Bore” or part.at_once_more in the job file."
+    )
     assert "press.relief" not in page
     assert error.speaks_of_file
     assert not InputError("press", f"{key_of('press.bore')} is 0", "give a size").speaks_of_file
@@ -475,3 +482,18 @@ def test_no_angle_is_promised_past_bottoming() -> None:
         said = free_figure(late, reader)
         assert shown not in said.banded
         assert "predicted" in said.banded
+
+
+@pytest.mark.parametrize("refused_in", [test_job_file_refusals, test_shape_and_limits_refusals])
+def test_a_page_never_tells_what_to_write_into_a_file(refused_in: ModuleType) -> None:
+    told_here = 0
+    for old, new, whole in refused_in.REFUSED:
+        # These a page cannot come to: it writes every key and table by its name, and one of two.
+        if any(word in whole for word in ("unknown key", "single value", "are given", "from_end ")):
+            continue
+        with pytest.raises(InputError) as caught:
+            read_job(refused_in.changed(old, new))
+        on_the_page = told_on_page(caught.value)
+        assert not re.search(r"\w = |\[[a-z]+\]|[a-z]_[a-z]", on_the_page), on_the_page
+        told_here += on_the_page != caught.value.told(str, str)
+    assert told_here > 5

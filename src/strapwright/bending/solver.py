@@ -13,6 +13,7 @@ from strapwright.bending.kernel_frame import OK, Point, nose_curvature
 from strapwright.bending.kernel_stroke import solve_slope
 from strapwright.bending.solver_model import FITTED, Effects, Model, build
 from strapwright.errors import InputError, SolverError
+from strapwright.quantities import either_length
 
 # Numerical: slopes looked at, what is called no jam, from which share of the nose's curvature a bar
 # whose change-over is rounded counts as wrapped, and halvings towards a lock by friction.
@@ -98,7 +99,7 @@ def state_at_travel(setup: BendSetup, travel: float, effects: Effects = FITTED) 
         raise InputError(
             "travel", "must be more than 0", "push at least to touch", value=f"{travel:g}"
         )
-    return _state(model, TRAVEL, travel, f"a travel of {travel:.4g} mm", "push less")
+    return _state(model, TRAVEL, travel, f"a travel of {either_length(travel, 2)}", "push less")
 
 
 def state_for_free_angle(setup: BendSetup, angle: float, effects: Effects = FITTED) -> StrokeState:

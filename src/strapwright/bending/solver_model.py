@@ -309,8 +309,8 @@ def check(setup: BendSetup) -> None:
     if gap <= 0.0:
         raise InputError(
             "shoulder opening",
-            f"the two shoulders of radius {either_length(setup.shoulder_radius, 2)} overlap",
+            f"at an opening of {either_length(setup.opening, 2)} the two shoulders of radius "
+            f"{either_length(setup.shoulder_radius, 2)} overlap",
             f"open them to more than {either_length(2.0 * setup.shoulder_radius, 2)} centre to "
             "centre",
-            value=f"{setup.opening:.4g} mm",
         )

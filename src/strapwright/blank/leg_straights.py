@@ -168,7 +168,7 @@ def setbacks(
         if not (isfinite(radius) and radius >= 0):
             raise InputError(
                 "part.inside_radius",
-                f"the inside radius of bend {number} is {radius:g} mm",
+                f"the inside radius of bend {number} is {either_length(radius)}",
                 "give a radius of 0 or more",
             )
     if bends is not None:

@@ -294,7 +294,8 @@ def _refuse(pieces: Sequence[CutPiece], sources: Sequence[BarSource], squaring: 
                 f"the piece is {either_length(one.length)} long, more than any bar gives: the "
                 f"longest is {either_length(longest.length)}, and squaring its end takes "
                 f"{either_length(squaring)}",
-                in_file('put a longer bar on the rack, as a [[stock]] with origin = "supplier"'),
+                "put a longer bar that is sold on the rack"
+                + in_file(', as a [[stock]] with origin = "supplier"'),
             )
     total = sum(one.quantity for one in pieces)
     if total > MOST_PIECES:
@@ -315,7 +316,8 @@ def _refuse_too_few(
                 one.name,
                 f"no bar that is sold gives a piece of {either_length(one.length)}, and no way was "
                 "found to cut all the pieces from the longer bars on the rack",
-                in_file('put a longer bar on the rack, as a [[stock]] with origin = "supplier"'),
+                "put a longer bar that is sold on the rack"
+                + in_file(', as a [[stock]] with origin = "supplier"'),
             )
 
 

@@ -13,7 +13,7 @@ from strapwright.catalog.iso286_limits import grade_width, limits
 from strapwright.catalog.thread_sizes import find_thread
 from strapwright.errors import InputError
 from strapwright.making.plate_values import HoleRow, HoleSpec, PlateDrawing
-from strapwright.making.shop_lengths import both
+from strapwright.making.shop_lengths import either_size
 
 # Wall between a hole and an edge or another hole, in parts of its diameter, under which a warning
 # stands, for what it carries is checked elsewhere; and the least at all [mm].  Common practice, no
@@ -161,23 +161,24 @@ def checked(plate: PlateDrawing, where: str) -> PlateDrawing:
         if hole.diameter >= min(plate.width, plate.height):
             raise InputError(
                 place,
-                f"the hole of {both(hole.diameter)} is larger than its plate of "
-                f"{both(plate.width)} x {both(plate.height)}",
+                f"the hole of {either_size(hole.diameter)} is larger than its plate of "
+                f"{either_size(plate.width)} x {either_size(plate.height)}",
                 "make the plate larger or the hole smaller",
             )
         wall = _rim(hole, plate)
         # Half of a bore on a joint is a seat, which may run level with an edge.
         if wall < (0.0 if plate.joint else LEAST_WALL_MM) - 1e-6:
-            side = "outside the plate" if wall < 0 else f"{both(wall)} from it"
+            side = "outside the plate" if wall < 0 else f"{either_size(wall)} from it"
             raise InputError(
                 place,
                 f"the hole comes too near an edge: its rim is {side}",
-                f"leave at least {both(least_wall(hole.diameter))}, half a diameter",
+                f"leave at least {either_size(least_wall(hole.diameter))}, half a diameter",
             )
         if hole.depth is not None and hole.depth >= plate.thickness:
             raise InputError(
                 place,
-                f"the hole is {both(hole.depth)} deep in a plate of {both(plate.thickness)}",
+                f"the hole is {either_size(hole.depth)} deep in a plate of "
+                f"{either_size(plate.thickness)}",
                 "leave its depth out to go through, or make it shallower",
             )
         if hole.counterbore is not None:
@@ -185,11 +186,11 @@ def checked(plate: PlateDrawing, where: str) -> PlateDrawing:
     for (first, one), (second, other) in itertools.combinations(enumerate(plate.holes, start=1), 2):
         both_there = one.exists and other.exists
         if not both_there and _between(one, other) < LEAST_WALL_MM - 1e-6:
+            least = min(map(least_wall, (one.diameter, other.diameter)))
             raise InputError(
                 f"{where}.hole[{second}]",
                 f"the hole comes too near hole[{first}]",
-                f"leave at least {both(min(map(least_wall, (one.diameter, other.diameter))))} "
-                "between them, half a diameter",
+                f"leave at least {either_size(least)} between them, half a diameter",
             )
     return plate
 
@@ -201,12 +202,12 @@ def _check_seat(hole: HoleSpec, seat: tuple[float, float], plate: PlateDrawing, 
         raise InputError(
             f"{place}.seat",
             "the seat comes too near an edge",
-            f"leave at least {both(LEAST_WALL_MM)} beside it, or make it smaller",
+            f"leave at least {either_size(LEAST_WALL_MM)} beside it, or make it smaller",
         )
     if deep >= plate.thickness:
         raise InputError(
             f"{place}.seat",
-            f"the seat is {both(deep)} deep in a plate of {both(plate.thickness)}",
+            f"the seat is {either_size(deep)} deep in a plate of {either_size(plate.thickness)}",
             "make it shallower",
         )
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from fractions import Fraction
 
+from strapwright.errors import either_unit
 from strapwright.making.plate_values import HoleSpec
 from strapwright.quantities import Units, show_length
 from strapwright.quantities.inside_units import INCH_MM
@@ -49,6 +50,11 @@ def either(mm: float, units: Units | None) -> str:
 def both(mm: float) -> str:
     """Print a length in both units: ``12.70 mm (0.500 in)``."""
     return f"{fixed(mm, 2)} mm ({fixed(mm / INCH_MM, 3)} in)"
+
+
+def either_size(mm: float) -> str:
+    """Print a length for a problem or remedy, of which a reader sees one unit system."""
+    return either_unit(size(mm, "metric"), size(mm, "inch"))
 
 
 def fine(mm: float, units: Units) -> str:

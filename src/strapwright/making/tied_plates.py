@@ -111,7 +111,8 @@ def _bolted(
         raise InputError(
             "tooling.members.bolt",
             "nothing holds the side plates to the cheeks",
-            in_file('enter a bolt with holds = "side plates", its size and its length'),
+            "enter bolts that hold the side plates, with size and length"
+            + in_file(', holds = "side plates"'),
         )
     thread = find_thread(bolt.size, "side plates")
     reach = _reach(bolt, cheek, body.side_plate or 0.0, units)

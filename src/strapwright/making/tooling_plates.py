@@ -10,7 +10,7 @@ from __future__ import annotations
 
 from attrs import evolve
 
-from strapwright.errors import InputError, table_of
+from strapwright.errors import InputError, table_of, told_in_units_of
 from strapwright.making.assembly.completing import completed
 from strapwright.making.assembly.keepers import Kept, with_keepers
 from strapwright.making.assembly.put_together import put_together
@@ -48,6 +48,7 @@ from strapwright.shop.tooling import Tooling
 SIDE_PLAY = 6.0  # mm between the bar and a carrier on each side, where no span is stated
 
 
+@told_in_units_of
 def pieces_of(job: Job) -> Pieces:
     """Lay out the plates and shafts of a job's tooling, and put them together.
 
@@ -75,6 +76,7 @@ def pieces_of(job: Job) -> Pieces:
     )
 
 
+@told_in_units_of
 def laid_out(job: Job) -> tuple[Pieces, NoseLayout | None, Kept]:
     """Lay out the plates and shafts of a job's tooling, without what is read at the bench alone.
 

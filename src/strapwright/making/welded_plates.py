@@ -172,7 +172,7 @@ def _nothing_holds() -> None:
     raise InputError(
         _BODY,
         "what holds the cheeks to the floor is not entered",
-        in_file('enter a weld or a bolt with holds = "cheeks"'),
+        "enter a weld or bolts that hold the cheeks" + in_file(', holds = "cheeks"'),
     )
 
 

@@ -168,7 +168,8 @@ def _notes(form: Form, trouble: InputError | None) -> dict[str, Note]:
     field = None if trouble is None else field_at(form, trouble.where)
     # A field that is empty from the beginning is not wrong, it is not filled in yet.
     if trouble is not None and field is not None and not notes[field.name].wrong:
-        notes[field.name] = Note(other=notes[field.name].other, wrong=sentence_for(field, trouble))
+        wrong = sentence_for(field, trouble, form.units or "")
+        notes[field.name] = Note(other=notes[field.name].other, wrong=wrong)
     return notes
 
 

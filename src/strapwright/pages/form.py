@@ -9,7 +9,7 @@ from typing import Any
 
 from attrs import frozen
 
-from strapwright.errors import InputError
+from strapwright.errors import InputError, joined
 from strapwright.pages.fields import part_fields as parts
 from strapwright.pages.fields.form_fields import Field, Page, other_unit, stored, typed
 from strapwright.pages.fields.member_fields import member_fields
@@ -173,19 +173,19 @@ def notes_of(form: Form) -> dict[str, tuple[str, str]]:
         try:
             notes[field.name] = (other_unit(field, text, form.units), "")
         except InputError as error:
-            notes[field.name] = ("", sentence_for(field, error))
+            notes[field.name] = ("", sentence_for(field, error, form.units or ""))
     return notes
 
 
-def sentence_for(field: Field, error: InputError) -> str:
+def sentence_for(field: Field, error: InputError, units: str) -> str:
     """Return an error about a field as told beneath it, without the words of the file."""
     problem = error.problem[:1].upper() + error.problem[1:]
-    example = field.example()
+    example = field.example(units)
     if error.speaks_of_file:
         remedy = f"for example {example}" if example else "correct this"
     else:
         remedy = error.remedy
-    return f"{problem}; {remedy}."
+    return joined(problem, remedy)
 
 
 def field_at(form: Form, where: str) -> Field | None:

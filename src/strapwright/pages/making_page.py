@@ -154,7 +154,7 @@ def settings_wrong(typed: Mapping[str, str], units: Units) -> dict[str, str]:
         try:
             _setting(field.name, typed, units)
         except InputError as error:
-            wrong[field.name] = sentence_for(field, error)
+            wrong[field.name] = sentence_for(field, error, units)
     slow, fast = typed.get("slow", ""), typed.get("fast", "")
     if not wrong and slow.strip() and fast.strip() and float(read_ratio(slow, "slow")) >= float(
         read_ratio(fast, "fast")

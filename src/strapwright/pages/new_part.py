@@ -40,7 +40,7 @@ def bar_wrong(typed: Mapping[str, str], units: str) -> dict[str, str]:
         said = (
             named(error.marked[0], key_name, table_name)
             if field is None
-            else sentence_for(field, error)
+            else sentence_for(field, error, units)
         )
         return {name: said}
     return {}

@@ -14,6 +14,7 @@ from strapwright.pages.fields.form_fields import Field
 from strapwright.pages.fields.key_fields import labels_of
 from strapwright.pages.fields.member_fields import ROOT, member_labels
 from strapwright.pages.fields.part_fields import part_fields
+from strapwright.pages.fields.rate_fields import rate_fields
 from strapwright.pages.fields.shop_fields import bar_fields, press_fields
 from strapwright.pages.fields.tooling_fields import TABLES
 from strapwright.shop.job import Job
@@ -88,6 +89,8 @@ def labels() -> Mapping[str, str]:
         **{field.name: field.label for field in fields},
         **labels_of(TABLES),
         **member_labels(),
+        **{_bare(field.name): field.label for field in rate_fields({})},
+        "price": "Price of metal",
     }
 
 
@@ -134,7 +137,20 @@ def failed(error: StrapwrightError) -> Said:
 
 def told(error: InputError) -> str:
     """Return what is wrong and what to do, in the words of the pages."""
+    return error.told(key_name, table_name, _to_do(error))
+
+
+def told_of_file(error: InputError) -> str:
+    """Return the same about a file that was brought, which is where it has to be mended."""
     return error.told(key_name, table_name)
+
+
+def _to_do(error: InputError) -> str:
+    """What to do on the pages where the remedy tells what to write into a file."""
+    path = error.place.path if isinstance(error.place, KeyAt) else ""
+    if _bare(path) not in labels() and _bare(path) not in _MORE:
+        return "correct it where it is entered"
+    return f"{'enter' if error.value is None else 'correct'} {key_name(path)}"
 
 
 def key_name(path: str) -> str:
@@ -142,7 +158,7 @@ def key_name(path: str) -> str:
     bare = _bare(path)
     if bare in labels():
         return f"\N{LEFT DOUBLE QUOTATION MARK}{labels()[bare]}\N{RIGHT DOUBLE QUOTATION MARK}"
-    return _MORE.get(bare, path)
+    return _MORE.get(bare, f"{path} in the job file" if "." in path else path)
 
 
 def table_name(name: str) -> str:

@@ -43,6 +43,8 @@ class ShelfForm:
     ----------
     text
         The file with what was typed.
+    units
+        Of its bare numbers, ``None`` where it does not say.
     fields, values, notes
         In their order; name -> text; name -> what stands beneath.
     trouble
@@ -50,6 +52,7 @@ class ShelfForm:
     """
 
     text: str
+    units: Units | None
     fields: tuple[Field, ...]
     values: Mapping[str, str]
     notes: Mapping[str, Note]
@@ -104,11 +107,8 @@ def shelf_form(shelf: Shelf, text: str, put: Mapping[str, str] | None = None) ->
     raw = parse(text, shelf).unwrap()
     fields = _fields(shelf, raw)
     values = {field.name: _shown(raw, field.name) for field in fields}
-    units = raw.get("units")
-    notes = {
-        field.name: _note(field, values[field.name], units if units in get_args(Units) else None)
-        for field in fields
-    }
+    units = raw["units"] if raw.get("units") in get_args(Units) else None
+    notes = {field.name: _note(field, values[field.name], units) for field in fields}
     trouble = ""
     try:
         read_shelf(shelf, text)
@@ -123,10 +123,14 @@ def shelf_form(shelf: Shelf, text: str, put: Mapping[str, str] | None = None) ->
             notes[field.name] = Note(
                 other=notes[field.name].other,
                 wrong=sentence_for(
-                    field, InputError(error.where, said, error.marked[1], value=error.value)
+                    field,
+                    InputError(error.where, said, error.marked[1], value=error.value),
+                    units or "",
                 ),
             )
-    return ShelfForm(text=text, fields=fields, values=values, notes=notes, trouble=trouble)
+    return ShelfForm(
+        text=text, units=units, fields=fields, values=values, notes=notes, trouble=trouble
+    )
 
 
 def _fields(shelf: Shelf, raw: Mapping[str, Any]) -> tuple[Field, ...]:
@@ -256,7 +260,7 @@ def _note(field: Field, text: str, units: Units | None) -> Note:
         return Note(other=other_unit(field, text, units), wrong="")
     except InputError as error:
         # A thickness may leave its unit to the width behind it; reading the file tells.
-        wrong = "" if field.name.endswith(".size") else sentence_for(field, error)
+        wrong = "" if field.name.endswith(".size") else sentence_for(field, error, units or "")
         return Note(other="", wrong=wrong)
 
 

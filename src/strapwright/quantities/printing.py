@@ -110,13 +110,8 @@ def show_length(mm: float | Fraction, reading: Reading, *, remainder: bool = Fal
     return f"{text} {over if over.startswith('-') else '+' + over}"
 
 
-def show_both(mm: float, decimals: int = 1) -> str:
-    """Return a length in both systems, ``6.4 mm (0.25 in)``, for words that know no job's units."""
-    return f"{mm:.{decimals}f} mm ({mm / float(INCH):.{decimals + 1}f} in)"
-
-
 def either_length(mm: float, decimals: int = 1) -> str:
-    """Return the same for a problem or remedy: a reader of known units sees one of the two."""
+    """Return a length for a problem or remedy, of which a reader sees one unit system."""
     return either_unit(f"{mm:.{decimals}f} mm", f"{mm / float(INCH):.{decimals + 1}f} in")
 
 

@@ -19,7 +19,7 @@ from strapwright.cutting.shop_cuts import (
     cut_section,
     sources_for,
 )
-from strapwright.errors import InputError
+from strapwright.errors import InputError, told_in
 from strapwright.making.tooling_plates import pieces_of
 from strapwright.planning import plan
 from strapwright.planning.plan_values import Plan
@@ -224,20 +224,21 @@ def cut_plans(
             if told is not None:
                 told(name, bought, least)
 
-        sections.append(
-            cut_section(
-                bar,
-                material,
-                pieces,
-                sources_for(bar, material, rack, NEW_BAR[first.units]),
-                kerf=kerf,
-                squaring=rules.squaring,
-                least_offcut=rules.least_offcut,
-                clock=time.perf_counter,
-                seconds=seconds,
-                progress=tell,
+        with told_in(first.units):
+            sections.append(
+                cut_section(
+                    bar,
+                    material,
+                    pieces,
+                    sources_for(bar, material, rack, NEW_BAR[first.units]),
+                    kerf=kerf,
+                    squaring=rules.squaring,
+                    least_offcut=rules.least_offcut,
+                    clock=time.perf_counter,
+                    seconds=seconds,
+                    progress=tell,
+                )
             )
-        )
     return CutOrder(
         jobs=tuple(made.job.part.name for made in plans),
         units=first.units,

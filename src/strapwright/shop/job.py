@@ -77,7 +77,7 @@ class HitSettings:
         "length",
         default=HITS_TOLERANCE,
         help="how far the finished shape may be from the true arc",
-        left_out="1/32 in (0.8 mm)",
+        left_out="{1/32 in|0.8 mm}",
         inch="1/64 in",
         metric="0.4 mm",
     )

@@ -351,4 +351,9 @@ class Shoulders:
         left_out="taken to go on",
         inch="6 in",
         metric="150 mm",
+        label="Length of the shoulders",
+        hint="along the nose; default: as long as the nose",
+        group="shoulders",
+        place=7,
+        later=True,
     )

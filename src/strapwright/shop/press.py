@@ -6,7 +6,7 @@ from typing import Literal
 
 from attrs import frozen
 
-from strapwright.quantities import show_both
+from strapwright.quantities.inside_units import INCH_MM
 from strapwright.shop.by_hand.hand_pump import HandPump
 from strapwright.shop.kept_plates import KeptPlate
 from strapwright.shop.keys import Key, key, keys
@@ -278,7 +278,7 @@ class Press:
     daylight: float | None = key(
         "length",
         help="gap between nose and bar, ram fully back",
-        left_out=show_both(DAYLIGHT, 0),
+        left_out=f"{{{DAYLIGHT / INCH_MM:.1f} in|{DAYLIGHT:.0f} mm}}",
         inch="6 in",
         metric="160 mm",
         label="Gap between nose and bar",
@@ -307,7 +307,7 @@ class Press:
         "length",
         name="columns.width",
         help="of each, across the bar",
-        left_out="60 mm, shown as assumed",
+        left_out="{2.36 in|60 mm}, shown as assumed",
         inch="2 in",
         metric="50 mm",
     )
@@ -315,7 +315,7 @@ class Press:
         "length",
         name="columns.length",
         help="of each, along the nose",
-        left_out="200 mm, shown as assumed",
+        left_out="{7.87 in|200 mm}, shown as assumed",
         inch="6 in",
         metric="150 mm",
     )

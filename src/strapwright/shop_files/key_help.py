@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 
 from strapwright.quantities import Units
+from strapwright.quantities.inside_units import INCH_MM
 from strapwright.shop.keys import Key
 from strapwright.shop_files.exact_text import plain
 from strapwright.shop_files.known_keys import one_of
@@ -15,6 +16,7 @@ _BARE = (
     "share", "friction", "exponent", "per minute", "minutes", "hours", "area rate", "money",
     "count", "angle",
 )  # fmt: skip
+_KEPT: dict[Units | None, str] = {"inch": r"\1", "metric": r"\2", None: r"\1 or \2"}
 _UNITS: dict[Units, str] = {"inch": " in", "metric": " mm"}
 
 
@@ -38,13 +40,24 @@ def help_of(key: Key, units: Units = "inch") -> str:
     return _EITHER.sub(lambda found: found[1 if units == "inch" else 2], text)
 
 
-def left_out(key: Key) -> str:
-    """Return what is meant where a key is left out, empty where nothing is."""
+def left_out(key: Key, units: Units | None = None) -> str:
+    """Return what is meant where a key is left out, empty where nothing is.
+
+    Parameters
+    ----------
+    key
+        Of a value of the shop.
+    units
+        Unit system of the figures in it; ``None`` where it is told for both.
+    """
     if key.left_out or key.needed or key.default is None or key.default == ():
-        return key.left_out
+        return _EITHER.sub(_KEPT[units], key.left_out)
     if key.kind == "flag":
         return "true" if key.default else "false"
     if isinstance(key.default, int | float):
+        if key.kind == "length" and key.default:
+            inch, metric = f"{key.default / INCH_MM:.2g} in", f"{plain(key.default)} mm"
+            return _EITHER.sub(_KEPT[units], f"{{{inch}|{metric}}}")
         unit = f" {KINDS[key.kind].unit}".rstrip() if key.kind in KINDS and key.default else ""
         return f"{plain(key.default)}{unit}"
     return str(key.default)

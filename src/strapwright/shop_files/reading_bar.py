@@ -58,7 +58,7 @@ def read_bar(table: Table) -> Bar:
         raise table.refuse("bar", "this is not a bar section", _EXAMPLE, value=value)
     word = head["word"].lower()
     near = nearest(word, get_args(SectionKind))
-    hint = "" if near is None else f'; did you mean "{near}"'
+    hint = "" if near is None else f'; did you mean "{near}"?'
     raise table.refuse(
         "bar", f"there is no section {word[:20]!r} here", f"{_EXAMPLE}{hint}", value=value
     )

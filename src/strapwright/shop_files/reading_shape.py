@@ -118,7 +118,7 @@ def _what(table: Table, number: int, item: object) -> What:
     if word == ROLL:
         return "roll"
     near = nearest(word, (*SIDES, ROLL, JOGGLE))
-    hint = "" if near is None else f'; did you mean "{near}"'
+    hint = "" if near is None else f'; did you mean "{near}"?'
     raise table.refuse(
         f"shape[{number}]",
         f"there is no bend {word[:20]!r} here",

@@ -225,15 +225,15 @@ def _read_channel(
             "this is missing, though the channel's "
             + ("walls are" if width is None else "width is")
             + " entered",
-            "enter channel_width (clear between its walls) and channel_walls (from its floor to "
-            "their tops), or leave both out where the shoulders themselves are its walls",
+            "enter both the channel's width (clear between its walls) and its walls (from its "
+            "floor to their tops), or leave both out where the shoulders themselves are its walls",
         )
     if width >= gap:
         raise table.refuse(
             "channel_width",
             "the channel is not narrower than the clear gap between the shoulders, so its walls "
             "would stand in them",
-            "leave channel_width and channel_walls out where the shoulders are its walls, or enter "
+            "leave the channel's width and walls out where the shoulders are its walls, or enter "
             "less than the gap",
             value=table.data["channel_width"],
         )

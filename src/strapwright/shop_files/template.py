@@ -109,7 +109,7 @@ def _told(key: Key, units: Units) -> str:
     place = key.instead_of or (key.only_with[0] if key.only_with is not None else "")
     if place:
         told = f"in place of {place}, {told}"
-    meant = left_out(key)
+    meant = left_out(key, units)
     return f"{told}; default: {meant}" if told and meant else told
 
 

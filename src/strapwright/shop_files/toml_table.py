@@ -93,7 +93,7 @@ class Table:
             if elsewhere is not None:
                 remedy = f"it belongs {f'in [{elsewhere}]' if elsewhere else 'at the head'}"
             elif near is not None:
-                remedy = f'did you mean "{near}"'
+                remedy = f'did you mean "{near}"?'
             else:
                 remedy = f"known here: {', '.join(known)}"
             raise self.refuse(key, "unknown key", remedy)
@@ -158,7 +158,7 @@ class Table:
             return default
         if value not in options:
             near = nearest(value, options) if isinstance(value, str) else None
-            hint = "" if near is None else f'; did you mean "{near}"'
+            hint = "" if near is None else f'; did you mean "{near}"?'
             raise self.refuse(
                 key, "this word is not recognised", f"write {one_of(options)}{hint}", value=value
             )

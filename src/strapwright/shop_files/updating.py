@@ -62,7 +62,7 @@ def _steps(path: str) -> list[tuple[str, int | None]]:
         known = KNOWN.get(table) or MEMBER_KEYS.get(table, ())
         if step is None or step["key"] not in known:
             near = nearest(one, known)
-            remedy = f'did you mean "{near}"' if near else f"known here: {', '.join(known)}"
+            remedy = f'did you mean "{near}"?' if near else f"known here: {', '.join(known)}"
             raise InputError(path[:80], "this is not a key of a job file", remedy)
         steps.append((step["key"], int(step["number"]) if step["number"] else None))
         table = f"{table}.{step['key']}" if table else step["key"]

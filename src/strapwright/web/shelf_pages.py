@@ -8,7 +8,7 @@ from fastapi import APIRouter, HTTPException, Request, UploadFile
 from starlette.responses import Response
 
 from strapwright.errors import InputError
-from strapwright.pages.page_statements import told
+from strapwright.pages.page_statements import told, told_of_file
 from strapwright.pages.shelf_forms import ShelfForm, shelf_form, with_piece, without_piece
 from strapwright.pages.shelves import Shelf, keep, kept, read_shelf
 from strapwright.pages.workshop import Workshop
@@ -105,7 +105,8 @@ def bring(request: Request, shop: Shop, file: Annotated[UploadFile, ...]) -> Res
         keep(shop, shelf, text, there.version, "imported")
     except InputError as error:
         form = shelf_form(shelf, there.text)
-        return _shown(request, shop, shelf, form, f"Nothing was changed. {_sentence(error)}")
+        said = f"Nothing was changed. {_place(error)}{told_of_file(error)}"
+        return _shown(request, shop, shelf, form, said)
     return go(f"/{shelf}{_with_job(request)}")
 
 
@@ -138,8 +139,11 @@ def _shelf(name: str) -> Shelf:
 
 
 def _sentence(error: InputError) -> str:
-    place = f"{error.where}: " if error.where not in ("rack", "crib", "rates") else ""
-    return f"{place}{told(error)}"
+    return f"{_place(error)}{told(error)}"
+
+
+def _place(error: InputError) -> str:
+    return f"{error.where}: " if error.where not in ("rack", "crib", "rates") else ""
 
 
 def _shown(
@@ -153,6 +157,7 @@ def _shown(
         "lead": lead,
         "there": there,
         "form": form,
+        "units": form.units or "",
         "said": said,
         "fresh": not there.id,
         "job": _came_from(request),

@@ -9,7 +9,7 @@ from fastapi import APIRouter, Depends, HTTPException, Request
 from starlette.responses import Response
 
 from strapwright.errors import InputError, StrapwrightError
-from strapwright.pages.edited_job import Note, plan_or_said
+from strapwright.pages.edited_job import plan_or_said
 from strapwright.pages.page_statements import told
 from strapwright.pages.shelves import kept
 from strapwright.pages.shop_work.cut_page import (
@@ -26,6 +26,7 @@ from strapwright.pages.shop_work.money_page import (
     MONEY_FIELDS,
     QUOTE_FIELDS,
     TODAY_FIELDS,
+    field_notes,
     logged_times_line,
     payback_view,
     price_view,
@@ -139,26 +140,27 @@ def money_page(request: Request, opened: Opened, shop: Shop) -> Response:
         "quote_fields": QUOTE_FIELDS,
         "today_fields": TODAY_FIELDS,
         "typed": typed,
-        "no_note": Note(other="", wrong=""),
         "price": None,
         "payback": None,
-        "price_said": "",
-        "payback_said": "",
         "logged": "",
         "has_tooling": made is not None and made.job.tooling is not None,
         "query": f"?{urlencode(typed)}" if typed else "",
     }
+    wrong: list[InputError] = []
     if made is not None:
         try:
             values["price"] = price_view(quote_of(shop, made, typed))
             values["logged"] = logged_times_line(shop)
         except InputError as error:
-            values["price_said"] = told(error)
+            wrong.append(error)
         if values["has_tooling"] and any(typed.get(one.name) for one in TODAY_FIELDS):
             try:
                 values["payback"] = payback_view(shop, made, typed)
             except InputError as error:
-                values["payback_said"] = told(error)
+                wrong.append(error)
+    values["notes"], others = field_notes(typed, wrong)
+    # Prices and payback lack the same rate; it is said once.
+    values["price_said"] = list(dict.fromkeys(told(one) for one in others))
     return page(request, "money.html", values)
 
 

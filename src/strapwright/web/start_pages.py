@@ -57,7 +57,13 @@ def _new_values(shop: Workshop, typed: Any, wrong: dict[str, str]) -> dict[str, 
     fields = [field for field in bar_fields({}) if field.name.startswith("bar.")]
     fields += [field for field in bar_fields({}) if field.name == "part.material"]
     latest = latest_shop(shop.store)
-    return {"fields": fields, "typed": typed, "wrong": wrong, "latest": latest}
+    return {
+        "fields": fields,
+        "typed": typed,
+        "wrong": wrong,
+        "latest": latest,
+        "ask_units": True,
+    }
 
 
 @router.post("/demo")

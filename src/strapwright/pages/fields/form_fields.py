@@ -61,8 +61,10 @@ class Field:
     later: bool = False
     group: str = ""
 
-    def example(self) -> str:
-        """Both examples, e.g. ``3-1/2 in or 90 mm``."""
+    def example(self, units: str) -> str:
+        """Return an example in these units, ``3-1/2 in or 90 mm`` where they are not known yet."""
+        if units in ("inch", "metric"):
+            return self.metric or self.inch if units == "metric" else self.inch or self.metric
         return " or ".join(dict.fromkeys(one for one in (self.inch, self.metric) if one))
 
 

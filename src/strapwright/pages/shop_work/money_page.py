@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 
 from attrs import frozen
 
@@ -14,7 +14,9 @@ from strapwright.drawing.bars_and_money.payback_drawing import (
 from strapwright.errors import InputError
 from strapwright.money.logged_handling import logged_handling
 from strapwright.money.payback import TodaysWay
+from strapwright.pages.edited_job import Note
 from strapwright.pages.fields.form_fields import Field
+from strapwright.pages.page_statements import told
 from strapwright.pages.shelves import crib_of, rack_of, rates_of
 from strapwright.pages.workshop import Workshop
 from strapwright.planning.plan_values import Plan
@@ -38,7 +40,7 @@ from strapwright.wording.bars_and_money.money_words import (
 _LARGEST = 1e7  # money, parts, minutes; more is a slip
 QUOTE_FIELDS = (
     Field(name="quantities", label="Quantities", inch="1, 5, 10, 50", hint="with commas"),
-    Field(name="customer", label="For", inch="Harbour office", hint="stands on the quote"),
+    Field(name="customer", label="For", inch="Harbour office", hint="printed on the quote"),
 )
 TODAY_FIELDS = (
     Field(name="minutes", label="By hand, one part", kind="count", inch="25", hint="minutes"),
@@ -49,6 +51,7 @@ TODAY_FIELDS = (
     Field(name="a_year", label="Parts a year", kind="count", inch="200"),
     Field(name="tooling_cost", label="Tooling bought for", kind="count", inch="450", hint="price"),
 )
+_ASKED = frozenset(("minutes", "lot", "a_year"))  # asked for where they are empty
 MONEY_FIELDS = (*QUOTE_FIELDS, *TODAY_FIELDS)
 
 
@@ -186,6 +189,33 @@ def payback_view(shop: Workshop, made: Plan, typed: Mapping[str, str]) -> Paybac
     )
 
 
+def field_notes(
+    typed: Mapping[str, str], errors: Iterable[InputError]
+) -> tuple[dict[str, Note], list[InputError]]:
+    """Put what is wrong beneath the field that it is about.
+
+    Parameters
+    ----------
+    typed
+        Field -> text.
+    errors
+        What was refused.
+
+    Returns
+    -------
+    notes, others
+        Of every field by its name; what no field of the page is about.
+    """
+    notes = {field.name: Note(other="", wrong="") for field in MONEY_FIELDS}
+    others = []
+    for error in errors:
+        if error.where in notes and (error.where in typed or error.where in _ASKED):
+            notes[error.where] = Note(other="", wrong=told(error))
+        else:
+            others.append(error)
+    return notes, others
+
+
 def _number(field: Field, text: str) -> float | None:
     plain = text.strip()
     if not plain:
@@ -196,7 +226,7 @@ def _number(field: Field, text: str) -> float | None:
         value = -1.0
     if not 0 < value < _LARGEST:
         raise InputError(
-            field.name, f"{field.label.lower()}: this is no number above 0",
+            field.name, "this is no number above 0",
             f"write for example {field.inch}, or leave it empty", value=plain,
         )  # fmt: skip
     return value

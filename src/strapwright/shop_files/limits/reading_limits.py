@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from strapwright.catalog.general_tolerances import length_deviation
 from strapwright.errors import in_file
-from strapwright.quantities import show_both
+from strapwright.quantities.printing import either_length
 from strapwright.shop.keys import keys_of
 from strapwright.shop.part import Part
 from strapwright.shop.part_limits import Limit, Tolerance
@@ -64,7 +64,7 @@ def read_tolerance(part: Table, legs: tuple[float, ...]) -> Tolerance | None:
             if number not in own and length_deviation(general, leg) is None:
                 raise table.refuse(
                     "class",
-                    f"ISO 2768-{general} has no figure for leg {number}, {show_both(leg, 2)}",
+                    f"ISO 2768-{general} has no figure for leg {number}, {either_length(leg, 2)}",
                     in_file("write the job's own limit for all legs")
                     + ', for example length = "1/32 in", or a limit of that leg alone',
                     value=general,

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from attrs import evolve
 
-from strapwright.errors import in_file
+from strapwright.errors import in_file, told_in
 from strapwright.making.hole_table import (
     bolt_hole,
     checked,
@@ -67,7 +67,9 @@ def read_plate(text: str, file: str = "plate file") -> tuple[PlateDrawing, Units
         hardened=material is not None and is_hard(material),
         holes=tuple(_seated(one) for one in table.children("hole")),
     )
-    return checked(plate, f"{file}: plate"), head.units or "inch"
+    units = head.units or "inch"
+    with told_in(units):
+        return checked(plate, f"{file}: plate"), units
 
 
 def _seated(table: Table) -> HoleSpec:

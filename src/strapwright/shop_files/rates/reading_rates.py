@@ -134,7 +134,7 @@ def rates_text(units: Units) -> str:
         lines += ["", f"# {_ABOVE[name]}", f"{mark}[[{name}]]" if several else f"[{name}]"]
         for key in keys_of(made).values():
             told = help_of(key, units)
-            meant = left_out(key)
+            meant = left_out(key, units)
             said = f"{told}; {meant} if left out" if meant else told
             line = f"{key.name} = {literal(key, units)}  # {said}"
             stated = given and (key.given or key.needed or (several and key.name == "material"))
