@@ -3,11 +3,7 @@
 from __future__ import annotations
 
 import json
-import os
 import re
-import signal
-import subprocess
-import sys
 import time
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
@@ -19,6 +15,7 @@ from selenium.common.exceptions import StaleElementReferenceException
 from selenium.webdriver.common.by import By
 from selenium.webdriver.remote.webelement import WebElement
 from selenium.webdriver.support.ui import WebDriverWait
+from warm_serving import Started, start_server
 
 CHROMIUM, DRIVER = "/usr/bin/chromium", "/usr/bin/chromedriver"
 WIDE, PHONE = (1366, 900), (390, 844)
@@ -63,19 +60,12 @@ class Server:
     def __init__(self, folder: Path) -> None:
         self.folder = folder
         self.port = 0
-        self.process: subprocess.Popen[str] | None = None
+        self.process: Started | None = None
 
     def start(self) -> None:
-        self.process = subprocess.Popen(
-            [
-                *(sys.executable, "-m", "strapwright", "serve"),
-                *("--port", str(self.port), "--store", str(self.folder)),
-            ],
-            stdout=subprocess.PIPE,
-            text=True,
-            env=dict(os.environ),
+        self.process = start_server(
+            ["serve", "--port", str(self.port), "--store", str(self.folder)]
         )
-        assert self.process.stdout is not None
         said = self.process.stdout.readline()
         found = re.search(r"http://127\.0\.0\.1:(\d+)/", said)
         assert found is not None, said
@@ -89,10 +79,7 @@ class Server:
     def kill(self) -> None:
         """End it as a power cut would."""
         if self.process is not None:
-            self.process.send_signal(signal.SIGKILL)
-            self.process.wait()
-            assert self.process.stdout is not None
-            self.process.stdout.close()
+            self.process.kill()
             self.process = None
 
 
@@ -225,6 +212,39 @@ def axe_finds(page: Page, engine: str) -> list[object]:
     return found
 
 
+_idle: dict[bool, list[webdriver.Chrome]] = {True: [], False: []}
+
+
+def _started(*, script: bool) -> webdriver.Chrome:
+    options = webdriver.ChromeOptions()
+    options.binary_location = CHROMIUM
+    for flag in _FLAGS:
+        options.add_argument(flag)
+    options.set_capability("goog:loggingPrefs", {"performance": "ALL", "browser": "ALL"})
+    preferences: dict[str, Any] = {"plugins.always_open_pdf_externally": True}
+    if not script:
+        preferences["profile.managed_default_content_settings.javascript"] = 2
+    options.add_experimental_option("prefs", preferences)
+    return webdriver.Chrome(options=options, service=webdriver.ChromeService(DRIVER))
+
+
+def _as_new(driver: webdriver.Chrome, address: str) -> None:
+    """Leave nothing of a visit behind."""
+    first, *others = driver.window_handles
+    for one in others:
+        driver.switch_to.window(one)
+        driver.close()
+    driver.switch_to.window(first)
+    driver.get("about:blank")
+    driver.execute_cdp_cmd("Network.clearBrowserCookies", {})
+    driver.execute_cdp_cmd(
+        "Storage.clearDataForOrigin", {"origin": address.rstrip("/"), "storageTypes": "all"}
+    )
+    driver.execute_cdp_cmd("Page.resetNavigationHistory", {})
+    for log in ("performance", "browser"):
+        driver.get_log(log)  # type: ignore[no-untyped-call]
+
+
 @contextmanager
 def browser(
     server: Server,
@@ -235,26 +255,31 @@ def browser(
     calm: bool = False,
     saves_to: Path | None = None,
 ) -> Iterator[Page]:
-    options = webdriver.ChromeOptions()
-    options.binary_location = CHROMIUM
-    for flag in _FLAGS:
-        options.add_argument(flag)
-    options.set_capability("goog:loggingPrefs", {"performance": "ALL", "browser": "ALL"})
-    preferences: dict[str, Any] = {}
-    if not script:
-        preferences["profile.managed_default_content_settings.javascript"] = 2
-    if saves_to is not None:
-        preferences["download.default_directory"] = str(saves_to)
-        preferences["plugins.always_open_pdf_externally"] = True
-    options.add_experimental_option("prefs", preferences)
-    driver = webdriver.Chrome(options=options, service=webdriver.ChromeService(DRIVER))
+    """Lend a browser that knows nothing of earlier visits; one that was in trouble is not kept."""
+    driver = _idle[script].pop() if _idle[script] else _started(script=script)
     try:
         page = Page(driver, server)
+        saving = (
+            {"behavior": "deny"}
+            if saves_to is None
+            else {"behavior": "allow", "downloadPath": str(saves_to)}
+        )
+        driver.execute_cdp_cmd("Browser.setDownloadBehavior", saving)
         resize(page, size)
         prefer(page, "dark" if dark else "light", calm=calm)
         yield page
-    finally:
+        _as_new(driver, server.address)
+    except BaseException:
         driver.quit()
+        raise
+    _idle[script].append(driver)
+
+
+def close_all() -> None:
+    """End the browsers that are kept."""
+    for drivers in _idle.values():
+        while drivers:
+            drivers.pop().quit()
 
 
 def wait_for_file(folder: Path, name: str) -> Path:

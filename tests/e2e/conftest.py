@@ -1,0 +1,19 @@
+"""End what tests of this folder share: the browsers, and the process that servers are copies of."""
+
+import sys
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+
+sys.path.append(str(Path(__file__).parent))
+
+import browsing
+import warm_serving
+
+
+@pytest.fixture(scope="session", autouse=True)
+def shared_until_the_end() -> Iterator[None]:
+    yield
+    browsing.close_all()
+    warm_serving.forget()
