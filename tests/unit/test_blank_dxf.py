@@ -11,7 +11,7 @@ import pytest
 from attrs import evolve
 from plan_fixture import fender_hanger, long_plan, make_plan
 
-from strapwright.blank.blank_values import SawLine
+from strapwright.blank.blank_values import SawLine, TwistedRun
 from strapwright.drawing.blank_dxf import LAYERS, STYLE, blank_dxf
 from strapwright.errors import InputError
 from strapwright.planning.plan_values import Plan
@@ -130,7 +130,8 @@ def test_layers_are_by_purpose_and_every_entity_is_on_one() -> None:
     long = long_plan()
     assert long.blank is not None
     saws = (SawLine(end=2, position=long.blank.length - 6.0, length=6.0),)
-    document = read(evolve(long, blank=evolve(long.blank, saws=saws)))
+    twists = (TwistedRun(leg=1, begin=20.0, end=60.0),)
+    document = read(evolve(long, blank=evolve(long.blank, saws=saws, twists=twists)))
     used = {one.dxf.layer for one in document.modelspace()}
     assert used == set(LAYERS)
     for name, (colour, line_type) in LAYERS.items():

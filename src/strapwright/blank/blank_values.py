@@ -116,6 +116,23 @@ class SawLine:
 
 
 @frozen(kw_only=True)
+class TwistedRun:
+    """The stretch of the flat blank that is given a quarter twist.
+
+    Attributes
+    ----------
+    leg
+        1-based leg that it lies in.
+    begin, end
+        From end 1 of the flat blank [mm].
+    """
+
+    leg: int
+    begin: float
+    end: float
+
+
+@frozen(kw_only=True)
 class Blank:
     """The flat piece to cut.
 
@@ -133,6 +150,8 @@ class Blank:
         In the order of the bends, one a bend or one a hit.
     saws
         Where end legs are sawn off after bending.
+    twists
+        Stretches that are given a quarter twist.
     """
 
     length: float
@@ -144,6 +163,12 @@ class Blank:
     holes: tuple[FlatHole, ...]
     welds: tuple[FlatWeld, ...] = ()
     saws: tuple[SawLine, ...] = ()
+    twists: tuple[TwistedRun, ...] = ()
+
+    @property
+    def twist_lines(self) -> tuple[float, ...]:
+        """Where twisted stretches begin and end, from end 1 [mm]."""
+        return tuple(at for one in self.twists for at in (one.begin, one.end))
 
     @property
     def drilled_flat(self) -> tuple[FlatHole, ...]:

@@ -58,6 +58,9 @@ def left_long(part: Part) -> Part:
         legs=tuple(legs),
         holes=tuple(evolve(one, distance=from_end(one)) for one in part.holes),
         welds=tuple(evolve(one, distance=from_end(one)) for one in part.welds),
+        twists=tuple(
+            evolve(one, middle=one.middle + (first if one.leg == 1 else 0.0)) for one in part.twists
+        ),
         trim_1=None,
         trim_2=None,
     )

@@ -28,6 +28,7 @@ LAYERS = {
     "SIGHT": (6, "DASHES"),
     "HOLES": (7, "CONTINUOUS"),
     "SAW-AFTER": (5, "DASHES"),
+    "TWIST": (6, "DASHES"),
     "TEXT": (2, "CONTINUOUS"),
     "DIMENSIONS": (4, "CONTINUOUS"),
 }
@@ -178,6 +179,8 @@ def _bends(pen: _Pen, plan: Plan, blank: Blank, width: float) -> None:
             pen.line((mark.sight, 0.0), (mark.sight, width), "SIGHT")
     for saw in blank.saws:
         pen.line((saw.position, 0.0), (saw.position, width), "SAW-AFTER")
+    for at in blank.twist_lines:
+        pen.line((at, 0.0), (at, width), "TWIST")
 
 
 def _dimensions(pen: _Pen, blank: Blank, width: float) -> None:
@@ -185,6 +188,7 @@ def _dimensions(pen: _Pen, blank: Blank, width: float) -> None:
     over = [(mark.nose, width) for mark in blank.marks]
     under = [(hole.position, width / 2 + hole.across) for hole in blank.drilled_flat]
     under += [(saw.position, 0.0) for saw in blank.saws]
+    under += [(at, 0.0) for at in blank.twist_lines]
     top = _stacked(pen, over, width + 1.5 * _STEP, _STEP)
     _stacked(pen, under, -1.5 * _STEP, -_STEP)
     pen.dimension(0.0, blank.length, width, top, turn=0.0)
@@ -225,7 +229,10 @@ def _words(pen: _Pen, plan: Plan, blank: Blank, width: float) -> None:
     )
     if blank.saws:
         lines = (*lines, "Dashed lines named SAW-AFTER: saw off after bending, not before.")
-    low = -1.5 * _STEP - _STEP * (len(blank.drilled_flat) + len(blank.saws)) - 4.0
+    if blank.twists:
+        lines = (*lines, "Between the lines named TWIST: a quarter twist, scribed and not cut.")
+    under = len(blank.drilled_flat) + len(blank.saws) + len(blank.twist_lines)
+    low = -1.5 * _STEP - _STEP * under - 4.0
     for index, line in enumerate(lines):
         pen.text(line, 0.0, low - 1.8 * _TEXT * index)
     pen.text("END 1", -5.5 * _TEXT, width / 2 - _TEXT / 2)

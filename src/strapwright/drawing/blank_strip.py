@@ -84,6 +84,7 @@ def items_of(plan: Plan, blank: Blank, frame: Frame) -> tuple[list[Item], list[I
         for at in m.tangents
     ]
     below += [item(saw.position, "saw after", reading, "marked", "sight") for saw in blank.saws]
+    below += [item(at, "twist", reading, "marked", "tangent") for at in blank.twist_lines]
     return sorted(above, key=_place), sorted(below, key=_place)
 
 

@@ -53,8 +53,9 @@ def part_scene(plan: Plan, frame: Frame = WIDE, *, hurried: bool = False) -> Sce
     Returns
     -------
     Scene
-        To scale.  A part with rolls is seen from its upper right, in isometric projection.  Where
-        words find no room around the bar, its legs carry numbers and a table lists them.
+        To scale.  A part with rolls or twists is seen from its upper right, in isometric
+        projection.  Where words find no room around the bar, its legs carry numbers and a table
+        lists them.
 
     Raises
     ------
@@ -207,12 +208,13 @@ def _ends(plan: Plan) -> str:
 
 
 def _rolls(part: Part) -> str:
-    """Say where the bar is turned about itself, and from where the picture shows it."""
+    """Say where the bar is turned about itself or twisted, and from where the picture shows it."""
     rolled = [
         f"rolled {drawn_figures.stated_angle(abs(part.roll_before(bend)))} before bend {bend + 1}"
         for bend in range(len(part.bends))
         if part.roll_before(bend) != 0.0
     ]
+    rolled += [f"quarter twist in leg {one.leg}" for one in part.twists]
     return f"; {', '.join(rolled)}, seen from above on the right" if rolled else ""
 
 

@@ -1,4 +1,4 @@
-"""A part whose bar is rolled between bends, in isometric projection (ISO 5456-3, clause 5.2).
+"""A part out of one plane, rolled or twisted, in isometric projection (ISO 5456-3, clause 5.2).
 
 The view is from above, in front and on the right, so that the three axes are shortened alike: a leg
 along an axis shows its length times sqrt(2/3).
@@ -14,6 +14,12 @@ import numpy as np
 from strapwright.bending.bend_values import Floats
 from strapwright.drawing import drawn_figures
 from strapwright.drawing.leg_lines import straight_runs
+from strapwright.drawing.twisted.twisted_bar import (
+    corners_of,
+    drawn_box,
+    sections_of,
+    twisted_shapes,
+)
 from strapwright.planning.plan_values import Plan
 from strapwright.scene.bar_outline import bar_outline, thinned
 from strapwright.scene.boxes import shape_box
@@ -24,6 +30,7 @@ from strapwright.scene.primitives import Line, Path, Point
 _RIGHT = np.array([1.0, 0.0, -1.0]) / math.sqrt(2.0)
 _UP = np.array([-1.0, 2.0, -1.0]) / math.sqrt(6.0)
 _TOWARDS = np.array([1.0, 1.0, 1.0]) / math.sqrt(3.0)
+_VIEW = np.vstack([_RIGHT, _UP, _TOWARDS])
 _STEPS = 24  # of scales
 _SPOTS = sorted(
     (far * 3 + 50 * abs(turn), far, turn)
@@ -34,7 +41,9 @@ _SPOTS = sorted(
 
 def in_space(plan: Plan) -> bool:
     """Whether the part leaves one plane."""
-    return any(plan.job.part.rolls) and plan.finished_3d.shape[0] == plan.finished.shape[0]
+    part = plan.job.part
+    leaves = any(part.rolls) or bool(part.twists)
+    return leaves and plan.finished_3d.shape[0] == plan.finished.shape[0]
 
 
 def projected(points: Floats) -> Floats:
@@ -47,6 +56,8 @@ def space_layout(plan: Plan, frame: Frame, wide: float, high: float) -> Layout:
     thickness = plan.job.part.bar.thickness
     line = projected(plan.finished_3d)
     bar = shape_box(Path(points=bar_outline(thinned(line, 0.05), thickness), role="bar"), 1.0)
+    if plan.job.part.twists:
+        bar = drawn_box(_corners(plan)[0], _VIEW)
     words = 4 * frame.body
     scale = min((wide - words) / (bar.right - bar.left), (high - words) / (bar.top - bar.bottom))
     layout = _laid_out(plan, line, frame, scale)
@@ -63,9 +74,15 @@ def _laid_out(plan: Plan, line: Floats, frame: Frame, scale: float) -> Layout:
     part = plan.job.part
     layout = Layout(scale=scale)
     half = part.bar.thickness / 2
-    _bar(layout, line, part.bar.thickness)
-    for front in _crossings(line, plan.finished_3d @ _TOWARDS):
-        _in_front(layout, line, front, part.bar.thickness)
+    if part.twists:
+        half = 0.5 * part.bar.width * math.sqrt(2.0 / 3.0)
+        corners, middles = _corners(plan)
+        layout.draw(*twisted_shapes(corners, _VIEW))
+    else:
+        middles = ()
+        _bar(layout, line, part.bar.thickness)
+        for front in _crossings(line, plan.finished_3d @ _TOWARDS):
+            _in_front(layout, line, front, part.bar.thickness)
     layout.keep_clear(line, half + 2 * layout.px)
     runs = straight_runs(part, plan.finished)
     middle = _point(line.mean(axis=0))
@@ -91,11 +108,22 @@ def _laid_out(plan: Plan, line: Floats, frame: Frame, scale: float) -> Layout:
             (f"leg {number + 1}", frame.body, "label"),
         ]
         layout.place(_around(layout, at, way, rows, half))
+    for spot in middles:
+        at = _point(projected(corners[spot].mean(axis=0)[None, :])[0])
+        rows = [("quarter twist", frame.body, "label")]
+        layout.place(_around(layout, at, 0.0, rows, half))
     for name, end, before in (("end 1", line[0], line[1]), ("end 2", line[-1], line[-2])):
         way = math.atan2(end[1] - before[1], end[0] - before[0])
         words: list[Row] = [(name, frame.body, "label")]
         layout.place(_around(layout, _point(end), way, words, 0.0))
     return layout
+
+
+def _corners(plan: Plan) -> tuple[Floats, tuple[int, ...]]:
+    """Corners of the sections of a twisted part, and the middles of its twisted runs."""
+    line, wide, middles = sections_of(plan)
+    bar = plan.job.part.bar
+    return corners_of(line, wide, bar.thickness, bar.width), middles
 
 
 def _bar(layout: Layout, line: Floats, thickness: float) -> None:

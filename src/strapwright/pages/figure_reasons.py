@@ -5,6 +5,7 @@ from __future__ import annotations
 from attrs import frozen
 
 from strapwright.bending.hydraulics import piston_area
+from strapwright.planning.bench_work.work_values import Twisting
 from strapwright.planning.plan_values import Plan, Step
 from strapwright.quantities.inside_units import INCH_MM
 from strapwright.wording.figures import Figures, figures_for
@@ -51,6 +52,11 @@ def why_blank(plan: Plan) -> Why | None:
     show, part = figures_for(plan.job), plan.job.part
     inputs = [(f"leg {k}", show.on_bar(leg)) for k, leg in enumerate(part.legs, start=1)]
     inputs += [(f"left on at end {saw.end}", show.on_bar(saw.length)) for saw in blank.saws]
+    inputs += [
+        (f"leg {one.leg} loses when twisted", show.length(0.5 * sum(one.lost)))
+        for one in plan.bench_work
+        if isinstance(one, Twisting)
+    ]
     inputs += [
         (f"bend {k} takes off", show.length(taken))
         for k, taken in enumerate(blank.deductions, start=1)

@@ -10,6 +10,7 @@ from attrs import evolve, frozen
 from strapwright.drawing import PHONE, WIDE, Frame, bend_scene, part_scene, to_svg
 from strapwright.drawing.clash_drawing import clash_scene
 from strapwright.drawing.leg_lines import apex, find_legs, leg_grips
+from strapwright.drawing.part_space import in_space
 from strapwright.errors import StrapwrightError
 from strapwright.findings import BendAt
 from strapwright.motion.refused_bends import clash_of, has_no_stop
@@ -131,6 +132,7 @@ def part_picture(
         Whether somebody is typing, and words need not find their best places.
     """
     scene = part_scene(made, FRAMES[size], hurried=hurried)
+    shape_places = {} if in_space(made) else shape_places  # one drags in the plane of the paper
     left, bottom, right, top = scene.bounds
     wide, high = right - left, top - bottom
     part = made.job.part

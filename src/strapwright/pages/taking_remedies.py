@@ -43,8 +43,10 @@ def taken(text: str, job: Job, remedy: Remedy) -> str:
     text = _finished(_trimmed(text, job, remedy), remedy)
     if not legs:
         return text
-    if job.part.rolls:
-        raise InputError("part.shape", "a rolled leg has several entries", "change it there")
+    if job.part.rolls or job.part.twists:
+        raise InputError(
+            "part.shape", "a rolled or twisted leg has several entries", "change it there"
+        )
     at = {row.number: row.at for row in shape_rows(shape_of(raw_job(text))) if row.kind == "leg"}
     if not legs.keys() <= at.keys():
         raise InputError("part.shape", "this leg belongs to a joggle", "change the joggle there")

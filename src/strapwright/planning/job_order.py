@@ -46,8 +46,9 @@ from strapwright.planning.surroundings.way_off import Asked, Opening
 from strapwright.shop.job import Job
 from strapwright.shop.tooling import Tooling
 
-WhyNot = Literal["rolled", "short leg", "not yet", "no time", "jams"]
-"""Why no order was searched; ``not yet`` while it is being searched, ``jams`` where a bend does."""
+WhyNot = Literal["rolled", "twisted", "short leg", "not yet", "no time", "jams"]
+"""Why no order was searched: ``twisted`` where a twist comes between bends, ``not yet`` while it is
+being searched, ``jams`` where a bend does."""
 
 KeepGoing = Callable[[], bool]
 

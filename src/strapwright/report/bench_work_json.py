@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from typing import Any
 
-from strapwright.planning.bench_work.work_values import BenchWork, Drilling, Sawing
+from strapwright.planning.bench_work.work_values import BenchWork, Drilling, Sawing, Twisting
 from strapwright.planning.plan_values import Plan
 from strapwright.wording.reader import at_command
 from strapwright.wording.steps.bench_work_words import work_words
@@ -28,6 +28,8 @@ def bench_work_data(plan: Plan, work: BenchWork) -> dict[str, Any]:
 def _kind(work: BenchWork) -> str:
     if isinstance(work, Sawing):
         return "saw"
+    if isinstance(work, Twisting):
+        return "twist"
     return "drill" if isinstance(work, Drilling) else work.by
 
 
@@ -39,6 +41,19 @@ def _figures(work: BenchWork) -> dict[str, Any]:
             "length_mm": work.length,
             "position_mm": work.position,
             "finished_mm": work.finished,
+        }
+    if isinstance(work, Twisting):
+        return {
+            "leg": work.leg,
+            "begin_mm": work.begin,
+            "end_mm": work.end,
+            "angle_deg": math.degrees(work.angle),
+            "past_deg": [math.degrees(one) for one in work.past],
+            "shorter_mm": list(work.lost),
+            "torque_N_mm": work.torque,
+            "people": work.people,
+            "arm_mm": work.arm,
+            "before_bends": list(work.before),
         }
     if isinstance(work, Drilling):
         return {

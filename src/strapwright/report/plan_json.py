@@ -169,6 +169,9 @@ def _blank(blank: Blank, band: Band | None) -> Data:
             {"end": saw.end, "position_mm": saw.position, "length_mm": saw.length}
             for saw in blank.saws
         ],
+        "twisted_runs": [
+            {"leg": one.leg, "begin_mm": one.begin, "end_mm": one.end} for one in blank.twists
+        ],
     }
 
 

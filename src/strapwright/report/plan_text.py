@@ -30,8 +30,12 @@ from strapwright.wording.relief_words import relief_words
 from strapwright.wording.remedy_words import HEAD, remedy_words, rest_words
 from strapwright.wording.severity_words import WORST_FIRST, severity_label
 from strapwright.wording.steps import hold_words
-from strapwright.wording.steps.bench_work_words import HEAD as WORK_HEAD
-from strapwright.wording.steps.bench_work_words import bench_work_words, saw_words
+from strapwright.wording.steps.bench_work_words import (
+    bench_head,
+    bench_work_words,
+    saw_words,
+    twist_words,
+)
 from strapwright.wording.steps.gauge_words import ease_off_figure, gauge_figure, no_gauge_words
 from strapwright.wording.steps.handling_words import handling_words
 from strapwright.wording.steps.lay_words import turned_and_laid
@@ -153,6 +157,7 @@ def _blank(plan: Plan, reader: Reader, *, details: bool) -> list[str]:
         lines.append(f"  {_marked(mark)}{zone}")
     lines += [f"  {hole_words(hole, reader)}" for hole in blank.drilled_flat]
     lines += [f"  {saw_words(saw.end, saw.position, reader)}" for saw in blank.saws]
+    lines += [f"  {twist_words(one.leg, one.begin, one.end, reader)}" for one in blank.twists]
     return lines + textwrap.wrap(legs_line(plan, reader), WIDTH)
 
 
@@ -240,7 +245,7 @@ def _settings(plan: Plan, step: Step, reader: Reader, *, details: bool) -> tuple
 def _bench_work(plan: Plan, reader: Reader) -> list[str]:
     """What is done after the press."""
     said = [f"{one.title}: {one.text}" for one in bench_work_words(plan, reader)]
-    return [WORK_HEAD, *(line for text in said for line in _point(text))] if said else []
+    return [bench_head(plan), *(line for text in said for line in _point(text))] if said else []
 
 
 def _title(plan: Plan, step: Step, reader: Reader) -> str:

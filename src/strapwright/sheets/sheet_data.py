@@ -26,8 +26,7 @@ from strapwright.wording.limits_and_weights.weight_words import blank_weight
 from strapwright.wording.places import listed
 from strapwright.wording.reader import on_paper
 from strapwright.wording.remedy_words import HEAD, remedy_words, rest_words
-from strapwright.wording.steps.bench_work_words import HEAD as WORK_HEAD
-from strapwright.wording.steps.bench_work_words import bench_work_words
+from strapwright.wording.steps.bench_work_words import bench_head, bench_work_words
 from strapwright.wording.steps.handling_words import handling_words
 from strapwright.wording.steps.lay_words import side_by_side
 
@@ -105,7 +104,7 @@ def sheet_data(plan: Plan) -> tuple[Data, dict[str, str]]:
         "bends": _alike_once([bend_data(plan, index) for index in range(len(plan.steps))]),
         "no_bends": _no_bends(plan),
         "bench_work": _bench_work(plan),
-        "work_head": WORK_HEAD,
+        "work_head": bench_head(plan),
         "remedies": _remedies(plan),
         "findings": [finding_data(one) for one in told(plan) if _general(plan, bends_of(one))],
         "safety": SAFETY,
@@ -240,6 +239,10 @@ def _blank(plan: Plan, blank: Blank, show: Figures) -> Data:
                 "diameter": show.short(hole.diameter),
             }
             for hole in blank.drilled_flat
+        ],
+        "twists": [
+            {"leg": str(one.leg), "from": show.length(one.begin), "to": show.length(one.end)}
+            for one in blank.twists
         ],
         "saws": [{"end": str(saw.end), "at": show.length(saw.position)} for saw in blank.saws],
         "welds": [

@@ -173,6 +173,9 @@ def _bend_lines(plan: Plan, blank: Blank, place: _Paper) -> Iterator[Shape]:
     for saw in blank.saws:
         if place.shows(saw.position):
             yield place.over(saw.position, "saw")
+    for at in blank.twist_lines:
+        if place.shows(at):
+            yield place.over(at, "tangent")
 
 
 def _holes(blank: Blank, place: _Paper) -> Iterator[Shape]:
@@ -238,6 +241,12 @@ def _names(plan: Plan, blank: Blank, tile: Tile, show: Figures) -> tuple[list[Na
         for saw in blank.saws
         if tile.owns(saw.position)
     ]
+    below += [
+        Name(position=at, lines=(f"Twist leg {one.leg}", word, show.short(at)), stroke="tangent")
+        for one in blank.twists
+        for at, word in ((one.begin, "from here"), (one.end, "to here"))
+        if tile.owns(at)
+    ]
     above += [
         Name(
             position=hole.position,
@@ -268,7 +277,7 @@ def _face(plan: Plan, blank: Blank, place: _Paper) -> list[Shape]:
     taken = [start, end, *(one for one in tile.joins if one is not None)]
     for mark in blank.marks:
         taken += [mark.nose, *mark.tangents, *([mark.sight] if sighted(plan) else [])]
-    taken += [saw.position for saw in blank.saws]
+    taken += [*(saw.position for saw in blank.saws), *blank.twist_lines]
     for hole in blank.drilled_flat:
         reach = hole.diameter / 2 + _CENTRE
         taken += [hole.position - reach, hole.position + reach]

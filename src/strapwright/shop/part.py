@@ -7,6 +7,7 @@ from typing import Literal
 from attrs import frozen
 
 from strapwright.shop.bar import Bar, Lot
+from strapwright.shop.by_hand.part_twist import Twist
 from strapwright.shop.keys import Key, key, keys
 from strapwright.shop.other_tooling import OtherTooling
 from strapwright.shop.overall_sizes import Overall
@@ -53,6 +54,8 @@ class Part:
     rolls
         Turn of the bar about itself before each bend, one a bend; empty where none is rolled [rad].
         Positive turns the top of the bar, as drawn with end 1 on the left, towards the viewer.
+    twists
+        Quarter twists of a flat, from end 1.
     every_angle
         How far off every bend angle may be, to either side, where the job states it [rad].
     tolerance, limits
@@ -146,7 +149,8 @@ class Part:
             'degrees (90 for a square corner), above 0 and below 180. "up 90 radius {6|150}" makes '
             'a large inside radius in a series of hits. "joggle up {1/2|12} over {2|50}" sets the '
             'bar off by two bends and the leg between them. "roll 90" before a bend turns a square '
-            "or round bar, top towards you",
+            'or round bar, top towards you. "twist 90" between two lengths of a leg gives a flat a '
+            'quarter twist there, "twist 90 over {3|80}" states the twisted run',
             new=(
                 '["6", "up 90", "4-1/2", "down 45", "4"]',
                 '["150", "up 90", "115", "down 45", "100"]',
@@ -157,6 +161,7 @@ class Part:
     )
     bends: tuple[Bend, ...]
     rolls: tuple[float, ...] = ()
+    twists: tuple[Twist, ...] = ()
     inside_radius: float | None = key(
         "length",
         help="inside radius wanted",
@@ -218,11 +223,7 @@ class Part:
         later=True,
     )
     stacked: int = key(
-        "count",
-        default=1,
-        most=MOST_STACKED,
-        help="bars on each other under the nose",
-        inch="2",
+        "count", default=1, most=MOST_STACKED, inch="2", help="bars on each other under the nose"
     )
     every_angle: float | None = keys(
         Key(
@@ -343,15 +344,9 @@ class Part:
         own=False,
     )
     trim_2: float | None = key(
-        "length",
-        name="trim.end_2",
-        help="at end 2",
-        inch="3/4 in",
-        metric="20 mm",
-        label="Leave long at end 2",
-        group="part",
-        later=True,
-    )
+        "length", name="trim.end_2", help="at end 2", inch="3/4 in", metric="20 mm",
+        label="Leave long at end 2", group="part", later=True,
+    )  # fmt: skip
     finishes: tuple[Finish, ...] = keys(
         Key(
             kind="list",

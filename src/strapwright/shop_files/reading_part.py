@@ -24,6 +24,7 @@ from strapwright.shop_files.toml_table import Table, shown
 from strapwright.shop_files.ways.reading_finish import read_finishes
 from strapwright.shop_files.ways.reading_other_tooling import read_other_toolings
 from strapwright.shop_files.ways.reading_overall import read_overall
+from strapwright.shop_files.ways.reading_twist import refuse_with_twist
 
 
 def read_part(table: Table, lot: Table | None) -> Part:
@@ -53,12 +54,13 @@ def read_part(table: Table, lot: Table | None) -> Part:
     of_lot = Lot() if lot is None else _read_lot(lot, bar)
     measured = _read_measured(table)
     thickness = of_lot.thickness or bar.thickness
-    legs, bends, rolls = read_shape(table, bar, thickness)
+    legs, bends, rolls, twists = read_shape(table, bar, thickness)
     legs, overall = read_overall(
         table, legs, bends, rolled=bool(rolls), thickness=thickness, measured=measured
     )
     close = read_close(table, len(legs))
     _refuse_closed_trim(table)
+    refuse_with_twist(table, twists)
     return Part(
         **plain,
         bar=bar,
@@ -72,6 +74,7 @@ def read_part(table: Table, lot: Table | None) -> Part:
         order=_read_order(table, len(bends)),
         natural=table.data.get("order") == "natural",
         rolls=rolls,
+        twists=twists,
         close=close,
         finishes=read_finishes(
             table,

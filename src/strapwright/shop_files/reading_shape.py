@@ -1,21 +1,23 @@
-"""Read the shape: leg, bend, leg, bend, leg ..., with rolls of the bar between bends."""
+"""Read the shape: leg, bend, leg, bend, leg ..., with rolls and twists of the bar in legs."""
 
 from __future__ import annotations
 
 import re
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from fractions import Fraction
 from types import MappingProxyType
 from typing import Literal
 
 from strapwright.errors import in_file
 from strapwright.shop.bar import Bar
+from strapwright.shop.by_hand.part_twist import Twist
 from strapwright.shop.part import Bend
 from strapwright.shop_files.known_keys import nearest, one_of
 from strapwright.shop_files.quantity_fields import ANGLE, LENGTH, PI, exact, raw
 from strapwright.shop_files.toml_table import Table
 from strapwright.shop_files.ways.reading_joggle import JOGGLE, read_joggle
 from strapwright.shop_files.ways.reading_overall import is_open
+from strapwright.shop_files.ways.reading_twist import TWIST, ReadTwist, read_twist
 
 SIDES: Mapping[str, Literal[1, -1]] = MappingProxyType({"up": 1, "down": -1})
 ROLL = "roll"
@@ -24,7 +26,9 @@ _EXAMPLE = in_file('write leg, bend, leg in turn, for example shape = ["6", "up 
 _ITEM = re.compile(r"\s*(?P<word>[^\W\d_]+)\s*(?P<rest>.*)", re.DOTALL)
 _RADIUS = re.compile(r"\bradius\b", re.IGNORECASE)
 
-What = Literal["leg", "bend", "roll", "joggle"]
+_BOTH_LENGTHS = "write how far its middle is from each end of its leg"
+
+What = Literal["leg", "bend", "roll", "joggle", "twist"]
 _BEHIND: Mapping[tuple[What, What], tuple[str, str]] = MappingProxyType(
     {
         ("leg", "leg"): (
@@ -38,13 +42,20 @@ _BEHIND: Mapping[tuple[What, What], tuple[str, str]] = MappingProxyType(
         ("joggle", "roll"): ("a roll stands right behind a joggle", "write the leg between them"),
         ("bend", "roll"): ("a roll stands right behind a bend", "write the leg between them"),
         ("roll", "roll"): ("there are two rolls in a row", "add them up"),
+        ("roll", "twist"): ("a twist stands right behind a roll", "write the leg between them"),
+        ("twist", "roll"): ("a roll stands right behind a twist", "write the leg between them"),
+        **{
+            pair: (f"there is no length between a twist and a {beside}", _BOTH_LENGTHS)
+            for beside in ("bend", "joggle", "twist")
+            for pair in ((beside, "twist"), ("twist", beside))
+        },
     }
 )
 
 
 def read_shape(
     table: Table, bar: Bar, thickness: float
-) -> tuple[tuple[float, ...], tuple[Bend, ...], tuple[float, ...]]:
+) -> tuple[tuple[float, ...], tuple[Bend, ...], tuple[float, ...], tuple[Twist, ...]]:
     """Read ``part.shape``.
 
     Parameters
@@ -58,9 +69,9 @@ def read_shape(
 
     Returns
     -------
-    legs, bends, rolls
-        Leg lengths [mm], 0 for one that is left open, the bends between them, and the turn of the
-        bar about itself before each bend [rad], empty where there is none.
+    legs, bends, rolls, twists
+        Leg lengths [mm], 0 for one that is left open, the bends between them, the turn of the
+        bar about itself before each bend [rad], empty where there is none, and its twists.
 
     Raises
     ------
@@ -75,6 +86,7 @@ def read_shape(
     legs: list[Fraction] = []
     bends: list[Bend] = []
     rolls: list[float] = []
+    twists: list[Twist] = []
     joined = False  # the next length goes on the leg that was begun before a roll
     for number, (item, kind) in enumerate(zip(value, kinds, strict=True), start=1):
         key = f"shape[{number}]"
@@ -97,16 +109,29 @@ def read_shape(
             bends.append(_read_bend(table, key, item))
             rolls += [0.0] * (len(bends) - len(rolls))
             joined = False
+        elif kind == "twist":
+            twists.append(_in_leg(table, key, read_twist(table, key, item, bar), legs, twists))
+            joined = True
         else:
             if len(rolls) > len(bends):
                 raise table.refuse(key, "this leg is rolled twice", "add the two rolls up")
             rolls.append(_read_roll(table, key, item, bar))
             joined = True
-    return tuple(float(leg) for leg in legs), tuple(bends), tuple(rolls) if any(rolls) else ()
+    lengths = tuple(float(leg) for leg in legs)
+    return lengths, tuple(bends), tuple(rolls) if any(rolls) else (), tuple(twists)
+
+
+def _in_leg(
+    table: Table, key: str, read: ReadTwist, legs: Sequence[Fraction], before: Sequence[Twist]
+) -> Twist:
+    """A twist in the leg that was begun before it."""
+    if any(one.leg == len(legs) for one in before):
+        raise table.refuse(key, "this leg is twisted twice", "leave one of the two out")
+    return read.placed(len(legs), float(legs[-1]))
 
 
 def _what(table: Table, number: int, item: object) -> What:
-    """Tell legs, bends and rolls apart."""
+    """Tell legs, bends, rolls and twists apart."""
     found = _ITEM.fullmatch(item) if isinstance(item, str) else None
     if found is None:
         return "leg"
@@ -117,7 +142,9 @@ def _what(table: Table, number: int, item: object) -> What:
         return "joggle"
     if word == ROLL:
         return "roll"
-    near = nearest(word, (*SIDES, ROLL, JOGGLE))
+    if word == TWIST:
+        return "twist"
+    near = nearest(word, (*SIDES, ROLL, JOGGLE, TWIST))
     hint = "" if near is None else f'; did you mean "{near}"?'
     raise table.refuse(
         f"shape[{number}]",

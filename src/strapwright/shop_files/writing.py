@@ -96,22 +96,31 @@ def _limit(one: Limit, units: Units) -> Plain:
 
 
 def _shape(part: Part, units: Units) -> list[str]:
-    shape = [_leg(part, 1, units)]
+    shape = _leg(part, 1, units)
     for number, bend in enumerate(part.bends):
         if roll := part.roll_before(number):
             shape.append(f"roll {'-' if roll < 0 else ''}{degrees_text(abs(roll))}")
         radius = "" if bend.radius is None else f" radius {length_text(bend.radius, units)}"
         shape.append(f"{'up' if bend.side > 0 else 'down'} {degrees_text(bend.angle)}{radius}")
-        shape.append(_leg(part, number + 2, units))
+        shape += _leg(part, number + 2, units)
     return shape
 
 
-def _leg(part: Part, number: int, units: Units) -> str:
+def _leg(part: Part, number: int, units: Units) -> list[str]:
     """A 1-based leg; one that follows from the sizes over all is left open again."""
     name = "" if part.overall is None else part.overall.names[number - 1]
+    twist = next((one for one in part.twists if one.leg == number), None)
+    if twist is not None:
+        over = "" if twist.over is None else f" over {length_text(twist.over, units)}"
+        beyond = part.legs[number - 1] - twist.middle
+        return [
+            length_text(twist.middle, units),
+            f"twist {'-' if twist.angle < 0 else ''}90{over}",
+            length_text(beyond, units),
+        ]
     if not name:
-        return length_text(part.legs[number - 1], units)
-    return "?" if " " in name else f"? {name}"
+        return [length_text(part.legs[number - 1], units)]
+    return ["?" if " " in name else f"? {name}"]
 
 
 def _bar(bar: Bar, units: Units) -> str:

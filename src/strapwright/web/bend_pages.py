@@ -11,7 +11,7 @@ from starlette.responses import Response
 
 from strapwright.errors import InputError
 from strapwright.pages import plan_page, refused_page
-from strapwright.pages.bench.work_lines import work_lines
+from strapwright.pages.bench.work_lines import work_head, work_lines
 from strapwright.pages.edited_job import plan_or_said
 from strapwright.pages.form_changes import move_bend, with_order
 from strapwright.pages.long_work.searching_on import undecided
@@ -62,6 +62,7 @@ def order_page(request: Request, opened: Opened, shop: Shop, said: str = "") -> 
         "steps": [],
         "first": None,
         "alike": (),
+        "bench_head": "" if made is None else work_head(made),
         "bench_work": () if made is None else work_lines(made),
         "handling": "" if made is None else plan_page.handling_words(made),
     }

@@ -6,6 +6,7 @@ from collections.abc import Mapping
 
 from strapwright.wording.at_bench.finish_words import FINISH_WORDS
 from strapwright.wording.at_bench.tool_change_words import TOOL_CHANGE_WORDS
+from strapwright.wording.at_bench.twist_words import TWIST_WORDS
 from strapwright.wording.bar_words import BAR_WORDS
 from strapwright.wording.bend_finding_words import BEND_WORDS
 from strapwright.wording.drawings.laying_out_words import LAYING_OUT_WORDS
@@ -28,6 +29,7 @@ WORDS: Mapping[str, Teller] = {
     **JAM_WORDS,
     **FINISH_WORDS,
     **TOOL_CHANGE_WORDS,
+    **TWIST_WORDS,
     **PRESS_WORDS,
     **MEMBER_WORDS,
     **WEIGHT_WORDS,

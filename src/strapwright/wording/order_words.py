@@ -14,6 +14,7 @@ from strapwright.wording.words import Teller, Words
 
 SHAPES_NOT_SEARCHED = {
     "rolled": "a bar that is rolled out of one plane",
+    "twisted": "a bar that is twisted between its bends",
 }
 
 

@@ -4,7 +4,23 @@ from __future__ import annotations
 
 from strapwright.pages.page_statements import on_page
 from strapwright.planning.plan_values import Plan
-from strapwright.wording.steps.bench_work_words import bench_work_words, saw_words
+from strapwright.wording.steps.bench_work_words import (
+    bench_head,
+    bench_work_words,
+    saw_words,
+    twist_words,
+)
+
+
+def work_head(made: Plan) -> str:
+    """Heading of that work.
+
+    Parameters
+    ----------
+    made
+        The plan.
+    """
+    return bench_head(made)
 
 
 def work_lines(made: Plan) -> tuple[tuple[str, str], ...]:
@@ -19,7 +35,7 @@ def work_lines(made: Plan) -> tuple[tuple[str, str], ...]:
 
 
 def saw_lines(made: Plan) -> tuple[str, ...]:
-    """Where the ends of the blank are sawn off after bending.
+    """Where the ends of the blank are sawn off after bending, and where it is twisted.
 
     Parameters
     ----------
@@ -29,4 +45,7 @@ def saw_lines(made: Plan) -> tuple[str, ...]:
     if made.blank is None:
         return ()
     reader = on_page(made.job)
-    return tuple(saw_words(saw.end, saw.position, reader) for saw in made.blank.saws)
+    return (
+        *(saw_words(saw.end, saw.position, reader) for saw in made.blank.saws),
+        *(twist_words(one.leg, one.begin, one.end, reader) for one in made.blank.twists),
+    )

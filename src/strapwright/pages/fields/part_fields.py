@@ -14,7 +14,9 @@ from strapwright.shop.keys import keys_of
 from strapwright.shop.overall_sizes import Overall
 from strapwright.shop.part import Hole, Part
 
-_ITEM = re.compile(r"\s*(?P<word>up|down|roll|joggle)\b\s*(?P<rest>.*)", re.IGNORECASE | re.DOTALL)
+_ITEM = re.compile(
+    r"\s*(?P<word>up|down|roll|joggle|twist)\b\s*(?P<rest>.*)", re.IGNORECASE | re.DOTALL
+)
 _RADIUS = re.compile(r"\bradius\b", re.IGNORECASE)
 _WAYS = (("up", "up"), ("down", "down"))
 _HOLE = keys_of(Hole)
@@ -30,13 +32,15 @@ class ShapeRow:
     at
         1-based place in the shape.
     kind
-        ``leg``, ``bend``, ``roll`` or ``joggle``, which is two bends and the leg between them.
+        ``leg``, ``bend``, ``roll``, ``twist`` or ``joggle``, which is two bends and the leg between
+        them.
     number
-        Of the leg, of the bend, or of the bend that a roll comes before; of a joggle its first.
+        Of the leg, of the bend, of the bend that a roll comes before, or of the leg that a twist
+        lies in; of a joggle its first.
     """
 
     at: int
-    kind: Literal["leg", "bend", "roll", "joggle"]
+    kind: Literal["leg", "bend", "roll", "joggle", "twist"]
     number: int
 
 
@@ -58,6 +62,8 @@ def shape_rows(shape: list[str]) -> tuple[ShapeRow, ...]:
         word = found["word"].lower() if found else ""
         if word == "roll":
             rows.append(ShapeRow(at=at, kind="roll", number=bends + 1))
+        elif word == "twist":
+            rows.append(ShapeRow(at=at, kind="twist", number=legs))
         elif word == "joggle":
             rows.append(ShapeRow(at=at, kind="joggle", number=bends + 1))
             bends += 2
@@ -66,8 +72,8 @@ def shape_rows(shape: list[str]) -> tuple[ShapeRow, ...]:
             bends += 1
             rows.append(ShapeRow(at=at, kind="bend", number=bends))
         else:
-            # A length behind a roll goes on the leg that was begun before it.
-            legs += not (rows and rows[-1].kind == "roll")
+            # A length behind a roll or a twist goes on the leg that was begun before it.
+            legs += not (rows and rows[-1].kind in ("roll", "twist"))
             rows.append(ShapeRow(at=at, kind="leg", number=legs))
     return tuple(rows)
 
@@ -75,13 +81,17 @@ def shape_rows(shape: list[str]) -> tuple[ShapeRow, ...]:
 def shape_fields(shape: list[str]) -> tuple[Field, ...]:
     """Fields of the legs and bends."""
     fields: list[Field] = []
-    for row in shape_rows(shape):
+    rows = shape_rows(shape)
+    twists = {row.at for row in rows if row.kind == "twist"}
+    for row in rows:
         name = f"part.shape[{row.at}]"
         if row.kind == "leg":
+            to = " to the middle of its twist" if row.at + 1 in twists else ""
+            to = to or (" from the middle of its twist" if row.at - 1 in twists else "")
             fields.append(
                 Field(
                     name=name,
-                    label=f"Leg {row.number}",
+                    label=f"Leg {row.number}{to}",
                     kind="length",
                     inch="3-1/2 in",
                     metric="90 mm",
@@ -96,6 +106,17 @@ def shape_fields(shape: list[str]) -> tuple[Field, ...]:
                     inch="up 1/2 over 2",
                     metric="up 12 over 50",
                     hint="which way, how far off, over which length",
+                    needed=True,
+                )
+            )
+        elif row.kind == "twist":
+            fields.append(
+                Field(
+                    name=name,
+                    label=f"Quarter twist in leg {row.number}",
+                    inch="90 over 3",
+                    metric="90 over 80",
+                    hint="90 turns the top towards you, -90 away; how long the twisted run is",
                     needed=True,
                 )
             )
@@ -144,7 +165,7 @@ def shape_values(shape: list[str]) -> dict[str, str]:
         if found is None:
             values[name] = item
             continue
-        if found["word"].lower() == "joggle":
+        if found["word"].lower() in ("joggle", "twist"):
             values[name] = found["rest"].strip()
             continue
         angle, *radius = (one.strip() for one in _RADIUS.split(found["rest"], maxsplit=1))
@@ -166,7 +187,7 @@ def shape_from(values: Mapping[str, str], shape: list[str]) -> list[str]:
             fresh.append(item)
         elif found is None:
             fresh.append(text.strip())
-        elif found["word"].lower() in ("roll", "joggle"):
+        elif found["word"].lower() in ("roll", "joggle", "twist"):
             fresh.append(f"{found['word'].lower()} {text.strip()}")
         else:
             way = values.get(f"{name}.way", found["word"]).lower()

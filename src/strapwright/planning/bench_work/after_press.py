@@ -9,6 +9,7 @@ from attrs import evolve
 from strapwright.blank.trimmed_ends import is_trimmed, left_long
 from strapwright.planning.bench_work.closing import closed_after, part_way_job
 from strapwright.planning.bench_work.sawing import sawn_off
+from strapwright.planning.bench_work.twisting import twisted
 from strapwright.planning.bench_work.work_values import Drilling
 from strapwright.planning.plan_values import Plan
 from strapwright.shop.job import Job
@@ -50,10 +51,12 @@ def with_bench_work(
 
 
 def _worked(job: Job, at_press: Callable[[Job], Plan], unordered: Callable[[Job], Plan]) -> Plan:
-    """Plan the part with its bends finished and its ends sawn off."""
+    """Plan the part with its bends finished, its legs twisted and its ends sawn off."""
     if is_trimmed(job.part):
         long = evolve(job, part=left_long(job.part))
         return sawn_off(_worked(long, at_press, unordered), job.part)
+    if job.part.twists:
+        return twisted(job, lambda flat: _worked(flat, at_press, unordered), unordered)
     if job.part.finishes:
         whole = unordered(evolve(job, part=evolve(job.part, finishes=())))
         pressed = at_press(part_way_job(whole, job, unordered))

@@ -41,7 +41,7 @@ from strapwright.shop.part_finish import Finish
 
 LONGEST_LEVER = 1200.0  # mm from the bend to the hand (4 ft); common practice, no source
 GRIP = 2.0  # thicknesses of straight bar that vise jaws need; common practice, no source
-_ONE_IN_TWENTY = 1.645  # standard deviations; normal distribution, from memory
+ONE_IN_TWENTY = 1.645  # standard deviations; normal distribution, from memory
 # Of the whole bends: what lies in or beside a zone that is not yet so long on the press.
 _OF_THE_WHOLE = frozenset({"hole-in-bend", "hole-near-bend", "weld-in-bend", "weld-near-bend"})
 # Of a finished bend: how far the outside is stretched at the angle it ends at.
@@ -159,7 +159,7 @@ def _closing(blank: Blank, job: Job, finish: Finish) -> Closing:
     # The upper end of what the bar may be: who pulls at it must not find it stronger.
     radius = 0.0 if job.tooling is None else TIGHT_SHARE_LOW * job.tooling.nose.radius
     stress = outer_stress(flow, thickness, radius)
-    stress *= math.exp(_ONE_IN_TWENTY * known.metal.strength_spread)
+    stress *= math.exp(ONE_IN_TWENTY * known.metal.strength_spread)
     moment = plastic_moment(part.bar.section, thickness, width, stress)
     zone = blank.zone(finish.bend)
     begins = [0.0, *(blank.zone(k)[1] for k in range(1, len(part.bends) + 1))]

@@ -33,7 +33,11 @@ def outer_stress(flow: FlowCurve, thickness: float, radius: float) -> float:
         K (e0 + e)^n + H e at the strain e = ln(1 + (t/2)/(r + t/2)) [MPa].
     """
     half = 0.5 * thickness
-    strain = math.log(1.0 + half / (radius + half))
+    return flow_stress(flow, math.log(1.0 + half / (radius + half)))
+
+
+def flow_stress(flow: FlowCurve, strain: float) -> float:
+    """Stress at which a metal flows at a plastic strain, K (e0 + e)^n + H e [MPa]."""
     hard: float = flow.strength * (flow.offset + strain) ** flow.exponent + flow.slope * strain
     return max(hard, flow.yield_stress)
 

@@ -10,7 +10,7 @@ from strapwright.blank.trimmed_ends import with_saw_lines
 from strapwright.midline.bar_poses import finished_in_space, finished_line, zone_points
 from strapwright.midline.dimension_points import dimension_points
 from strapwright.midline.pose_values import Zone
-from strapwright.planning.bench_work.work_values import Sawing
+from strapwright.planning.bench_work.work_values import Sawing, Twisting
 from strapwright.planning.limits_and_weights.weight_values import Weights
 from strapwright.planning.plan_values import Plan
 from strapwright.shop.part import Part
@@ -31,7 +31,9 @@ def sawn_off(long: Plan, part: Part) -> Plan:
         return stated
     blank = with_saw_lines(long.blank, part)
     first = part.trim_1 or 0.0
-    length = blank.length - first - (part.trim_2 or 0.0)
+    # A twisted run of the finished part is shorter than in the flat.
+    lost = sum(0.5 * sum(one.lost) for one in long.bench_work if isinstance(one, Twisting))
+    length = blank.length - lost - first - (part.trim_2 or 0.0)
     zones = [_moved(zone, -first) for zone in long.finished_zones or long.zones]
     finished = finished_line(length, zones)
     return evolve(

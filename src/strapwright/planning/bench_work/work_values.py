@@ -104,4 +104,41 @@ class Drilling:
     away: float
 
 
-BenchWork = Sawing | Closing | Drilling
+@frozen(kw_only=True)
+class Twisting:
+    """A leg is given a quarter twist.
+
+    Attributes
+    ----------
+    leg
+        1-based.
+    begin, end
+        Of the run that is twisted, from end 1 of the flat blank [mm].
+    angle
+        Positive turns the top of the bar beyond it towards the viewer, with end 1 on the left
+        [rad].
+    past
+        Between which angles it springs back; not proven [rad].
+    lost
+        Between which lengths the run gets shorter; the blank has the middle of it [mm].
+    torque
+        At most [N mm].
+    people, arm
+        How many pull at the twisting bar, one to each side, and how far from the middle [mm].
+    before
+        1-based bends that are made only after it; empty where it comes after the last bend.
+    """
+
+    leg: int
+    begin: float
+    end: float
+    angle: float
+    past: tuple[float, float]
+    lost: tuple[float, float]
+    torque: float
+    people: int
+    arm: float
+    before: tuple[int, ...] = ()
+
+
+BenchWork = Sawing | Closing | Drilling | Twisting

@@ -6,13 +6,24 @@ import math
 
 from attrs import frozen
 
-from strapwright.planning.bench_work.work_values import BenchWork, Closing, Drilling, Sawing
+from strapwright.planning.bench_work.work_values import (
+    BenchWork,
+    Closing,
+    Drilling,
+    Sawing,
+    Twisting,
+)
 from strapwright.planning.plan_values import Plan
 from strapwright.quantities.inside_units import INCH_MM
+from strapwright.wording.at_bench.twist_words import twist_text, twist_title
 from strapwright.wording.blank_words import how_measured
 from strapwright.wording.reader import Reader
 
-HEAD = "At the bench, after the last bend"
+
+def bench_head(plan: Plan) -> str:
+    """Heading of the work at the bench, of which a twist may come between two bends."""
+    between = any(isinstance(one, Twisting) and one.before for one in plan.bench_work)
+    return "At the bench" if between else "At the bench, after the last bend"
 
 
 @frozen(kw_only=True)
@@ -50,12 +61,21 @@ def work_words(plan: Plan, work: BenchWork, reader: Reader) -> WorkWords:
         return _sawing(plan, work, reader)
     if isinstance(work, Drilling):
         return _drilling(work, reader)
+    if isinstance(work, Twisting):
+        lever = lever_words(work.arm, reader)
+        return WorkWords(title=twist_title(work), text=twist_text(work, lever, reader))
     return _in_vise(plan, work, reader) if work.by == "vise" else _squeezed(work, reader)
 
 
 def saw_words(end: int, position: float, reader: Reader) -> str:
     """Say where an end is sawn off, as a mark of the flat blank."""
     return f"saw line at end {end}: {reader.figures.on_bar(position)}, after bending"
+
+
+def twist_words(leg: int, begin: float, end: float, reader: Reader) -> str:
+    """Say where a leg is twisted, as a mark of the flat blank."""
+    show = reader.figures
+    return f"twist of leg {leg}: {show.on_bar(begin)} to {show.on_bar(end)}"
 
 
 def _sawing(plan: Plan, work: Sawing, reader: Reader) -> WorkWords:

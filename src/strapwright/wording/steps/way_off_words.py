@@ -66,6 +66,8 @@ def not_looked_words(plan: Plan) -> str:
     if any(one.code in ("no-order", "order-cannot-be-made") for one in plan.findings):
         return "Coming off the nose is not checked, because the order cannot be made as it is."
     left_out = [one for one in plan.findings if one.code == "order-not-searched"]
+    if any(one.one(Choice, "why").value == "twisted" for one in left_out):
+        return f"Coming off the nose is not checked for {SHAPES_NOT_SEARCHED['twisted']}."
     if any(one.one(Choice, "why").value == "no time" for one in left_out):
         return "Coming off the nose is not checked: the time ran out."
     return "Coming off the nose is not checked for legs as short as these."

@@ -1,0 +1,1 @@
+"""Drawing a bar that is twisted."""
