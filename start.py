@@ -29,13 +29,14 @@ PREFERRED = ("3.13", "3.12", "3.14", "3.11")  # the order in which another Pytho
 
 SHOP_VERBS = ("demo", "new", "plan", "stroke", "more", "force", "serve")
 SHOP_VERBS += ("backup", "restore")  # passed on as they are
+MANY_VERBS = ("batch", "study")  # the same, with packages of their own
 SCRIPT_VERBS = {
     "validate": "validation/run.py",
     "bench": "benchmarks/run.py",
     "test": ".ci/checks.py",
     "docs": "docs/build.py",
 }
-VERBS = (*SHOP_VERBS, *SCRIPT_VERBS)
+VERBS = (*SHOP_VERBS, *MANY_VERBS, *SCRIPT_VERBS)
 
 USAGE = """\
 usage: python3 start.py VERB ...
@@ -46,6 +47,8 @@ usage: python3 start.py VERB ...
   stroke     the press stroke for one bend
   more       what to add when a bend came out short of its angle
   force      the force for one bend
+  batch      plan every job in a folder: python3 start.py batch FOLDER --out RESULTS
+  study      plan a job with other values: python3 start.py study STUDY.toml --out RESULTS
   validate   compare with published and reference cases
   bench      measure how long things take
   test       check the project itself: test [--install-browser] [pytest arguments]
@@ -134,13 +137,14 @@ def digest(*names: str) -> str:
     return total.hexdigest()
 
 
-def wanted_note(dev: bool) -> dict:
+def wanted_note(dev: bool, many: bool = False) -> dict:
     """Describe the environment that this start needs."""
     return {
         "state": "ready",
         "python": "{}.{}".format(*sys.version_info[:2]),
         "folder": str(ROOT),
         "project": digest("pyproject.toml", "requirements.lock"),
+        "many": digest("requirements.lock", "requirements-many.lock") if many else "",
         "dev": digest("requirements.lock", "requirements-dev.lock") if dev else "",
     }
 
@@ -290,6 +294,9 @@ def set_up(wanted: dict) -> None:
             logged(
                 [str(PYTHON), "-m", "strapwright.service.compiler_cache"], "Compiling the solver"
             )
+        if wanted["many"] and (not kept or before.get("many") != wanted["many"]):
+            say("Setting up what many jobs at once need (once) ...")
+            install("the packages of many jobs", *LOCKED, "requirements-many.lock")
         if wanted["dev"] and (not kept or before.get("dev") != wanted["dev"]):
             say("Setting up what the tests need (once) ...")
             install("the packages of the tests", *LOCKED, "requirements-dev.lock")
@@ -299,12 +306,15 @@ def set_up(wanted: dict) -> None:
         elif kept:
             NOTE.unlink()
         raise
-    write_note(wanted if wanted["dev"] or not kept else dict(wanted, dev=before.get("dev", "")))
+    if kept:  # packages more than needed now stay, and are remembered
+        extra = ("many", "dev")
+        wanted = dict(wanted, **{key: wanted[key] or before.get(key, "") for key in extra})
+    write_note(wanted)
 
 
-def make_ready(dev: bool) -> None:
+def make_ready(dev: bool, many: bool = False) -> None:
     """See to it that the environment is there and up to date."""
-    wanted = wanted_note(dev)
+    wanted = wanted_note(dev, many)
     if is_ready(read_note(), wanted):
         return
     try:
@@ -334,7 +344,7 @@ def start(arguments: list) -> int:
             raise Stopped(trouble)
         say(f"{trouble} Going on with {other}.")
         return hand_over([other, str(ROOT / "start.py"), *arguments])
-    make_ready(dev=verb in ("test", "docs"))
+    make_ready(dev=verb in ("test", "docs"), many=verb in MANY_VERBS)
     script = (
         [str(ROOT / SCRIPT_VERBS[verb])] if verb in SCRIPT_VERBS else ["-m", "strapwright", verb]
     )

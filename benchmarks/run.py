@@ -33,6 +33,7 @@ OTHERS = (
     "side_by_side",
     "newcomer",
     "log_batch",
+    "many_jobs",
     "order_dense",
     "order_exhaustive",
     "store_kills",

@@ -19,7 +19,7 @@ from strapwright.service.demo import JOBS, NAMES
 DOCS = Path(__file__).parents[2] / "docs"
 FENDER = (JOBS / "fender-hanger.toml").read_text(encoding="utf-8")
 COMMANDS = ("plan", "check", "stroke", "more", "force", "materials", "angles", "new", "demo")
-COMMANDS += ("holes", "fit", "tap", "drill", "serve", "backup", "restore")
+COMMANDS += ("holes", "fit", "tap", "drill", "batch", "study", "serve", "backup", "restore")
 STROKE = (
     "stroke",
     *("--bar", "flat 1/4 x 2"),

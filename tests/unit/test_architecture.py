@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import ast
+import itertools
 import os
 import re
 import shutil
@@ -143,6 +144,7 @@ PAPER = "paper is known to the sheets"
 NETWORK = "the network is known to the web and what starts it"
 TERMINAL = "the terminal is known to the commands"
 DXF = "DXF is known to the drawings"
+ENGINE = "the engine for several machines and its tables are known to the many jobs"
 FORBIDDEN = {  # module, what it imports -> the contracts that this breaks
     # The core reaches for the world: files, clock, chance, programs, what nobody thought of.
     ("planning/plan.py", "import pathlib"): {CORE},
@@ -167,6 +169,7 @@ FORBIDDEN = {  # module, what it imports -> the contracts that this breaks
     ("drawing/blank_drawing.py", "import segno"): {PICTURES, PAPER},
     ("service/file_access.py", "import uvicorn"): {NETWORK},
     ("service/file_access.py", "import click"): {TERMINAL},
+    ("service/file_access.py", "import distributed"): {ENGINE},
     # Pictures and reports.
     ("drawing/blank_drawing.py", "import pathlib"): {PICTURES},
     ("report/plan_text.py", "import os"): {PICTURES},
@@ -369,6 +372,15 @@ def version(pin: Requirement) -> Version:
     return Version(str(pin.specifier).removeprefix("=="))
 
 
+MANY = PROJECT["project"]["optional-dependencies"]["many"]
+
+
+def test_the_extra_and_its_group_are_one() -> None:
+    groups = PROJECT["dependency-groups"]
+    assert groups["many"] == MANY
+    assert {"include-group": "many"} in groups["dev"]
+
+
 @pytest.mark.parametrize(
     ("lock", "wanted"),
     [
@@ -378,7 +390,11 @@ def version(pin: Requirement) -> Version:
             + PROJECT["dependency-groups"]["build"]
             + PROJECT["build-system"]["requires"],
         ),
-        ("requirements-dev.lock", PROJECT["dependency-groups"]["dev"]),
+        ("requirements-many.lock", MANY),
+        (
+            "requirements-dev.lock",
+            MANY + [one for one in PROJECT["dependency-groups"]["dev"] if isinstance(one, str)],
+        ),
     ],
 )
 def test_lock_meets_what_the_project_asks_for(lock: str, wanted: list[str]) -> None:
@@ -390,10 +406,11 @@ def test_lock_meets_what_the_project_asks_for(lock: str, wanted: list[str]) -> N
 
 
 def test_locks_agree_and_name_no_address() -> None:
-    main, dev = pins("requirements.lock"), pins("requirements-dev.lock")
-    for name in main.keys() & dev.keys():
-        assert sorted(map(version, main[name])) == sorted(map(version, dev[name])), name
-    for lock in ("requirements.lock", "requirements-dev.lock"):
+    locks = ("requirements.lock", "requirements-many.lock", "requirements-dev.lock")
+    for one, other in itertools.combinations(map(pins, locks), 2):
+        for name in one.keys() & other.keys():
+            assert sorted(map(version, one[name])) == sorted(map(version, other[name])), name
+    for lock in locks:
         text = (ROOT / lock).read_text(encoding="utf-8")
         assert "://" not in text
         assert "index" not in text

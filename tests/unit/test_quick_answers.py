@@ -26,8 +26,8 @@ ON_A_PAGE = {
     "payback": "/jobs/{job}/money", "plan": "/jobs/{job}/print", "quote": "/jobs/{job}/money",
     "stroke": "/bench", "tap": "/bench", "tooling": "/jobs/{job}/strength", "week": "/week",
 }  # fmt: skip
-# Needs an empty store, or is what starts the pages.
-COMMAND_ALONE = {"restore", "serve"}
+# Needs an empty store, starts the pages, or works through folders of files for minutes to hours.
+COMMAND_ALONE = {"restore", "serve", "batch", "study"}
 
 
 @pytest.fixture

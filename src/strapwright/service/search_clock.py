@@ -28,6 +28,16 @@ def within(seconds: float = SEARCH_SECONDS) -> Callable[[], bool]:
     return lambda: time.monotonic() < end
 
 
+def working(seconds: float = SEARCH_SECONDS) -> Callable[[], bool]:
+    """Return a question that says no once ``seconds`` of this processor are spent from now [s].
+
+    So a search among many ends at the same place however busy the machine is.
+    """
+    load_loops()
+    end = time.process_time() + seconds
+    return lambda: time.process_time() < end
+
+
 def spent_of(seconds: float = PROPOSE_SECONDS) -> Callable[[], float]:
     """Return a question for the share of ``seconds`` of processor time spent from now [s]."""
     load_loops()

@@ -1,0 +1,1 @@
+"""Commands that plan many jobs at once."""

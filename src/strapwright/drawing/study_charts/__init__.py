@@ -1,0 +1,1 @@
+"""Charts of a figure over what varies in a study."""

@@ -1,0 +1,92 @@
+"""The jobs in a folder, and the jobs of a study file."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from strapwright.errors import InputError
+from strapwright.service.file_access import read_text_file
+from strapwright.service.many_jobs.case_values import Case
+from strapwright.shop_files.opening import files_named, parse
+from strapwright.shop_files.studies.reading_study import cases_of, read_study
+from strapwright.shop_files.studies.study_values import Study
+
+
+def jobs_in(folder: Path, *, papers: bool) -> tuple[list[Case], list[str]]:
+    """Find the job files in a folder; files of a rack, a press or rates are left out.
+
+    Parameters
+    ----------
+    folder
+        Whose files end in ``.toml``; folders below it are not looked into.
+    papers
+        Whether sheets and drawings are wanted of each.
+
+    Returns
+    -------
+    cases, left_out
+        In the order of their names, and the names of the files that are no jobs.  A file that
+        cannot be read is a case too: planning it says why.
+
+    Raises
+    ------
+    InputError
+        If it is no folder, or there is no job in it.
+    """
+    if not folder.is_dir():
+        raise InputError(str(folder), "this is not a folder", "name the folder of your job files")
+    cases, left_out = [], []
+    for path in sorted(folder.glob("*.toml")):
+        text, beside = _with_shop_files(path)
+        if text is None:
+            left_out.append(path.name)
+        else:
+            cases.append(Case(name=path.stem, text=text, beside=beside, papers=papers))
+    if not cases:
+        raise InputError(
+            str(folder), "there is no job file in it", "name a folder with files like bracket.toml"
+        )
+    return cases, left_out
+
+
+def _with_shop_files(path: Path) -> tuple[str | None, dict[str, str]]:
+    """Return a job's text with its shop files; ``None`` where it is sound and has no part."""
+    text = read_text_file(path, "job file")
+    try:
+        if "part" not in parse(text):
+            return None, {}
+        names = files_named(text)
+        there = [name for name in names if (path.parent / name).exists()]
+        return text, {name: read_text_file(path.parent / name, "shop file") for name in there}
+    except InputError:
+        return text, {}  # told in its own result, where the others are told too
+
+
+def jobs_of_study(path: Path) -> tuple[Study, list[Case]]:
+    """Make the jobs of a study.
+
+    Parameters
+    ----------
+    path
+        Of the study file; its job lies beside it.
+
+    Returns
+    -------
+    study, cases
+        As read, and its jobs in their order.
+
+    Raises
+    ------
+    InputError
+        If a file cannot be read, or something in the study cannot be used.
+    """
+    study = read_study(read_text_file(path, "study file"), path.name)
+    job = path.parent / study.job
+    text = read_text_file(job, "job file")
+    names = [path.parent / name for name in files_named(text)]
+    beside = {one.name: read_text_file(one, "shop file") for one in names if one.exists()}
+    cases = [
+        Case(name=one.name, text=one.text, varied=one.varied, beside=beside)
+        for one in cases_of(study, text)
+    ]
+    return study, cases
