@@ -203,7 +203,7 @@ def test_readings_typed_on_the_log_stay_when_another_tab_saves(page: Page) -> No
     page.until(lambda: all_saved(page, before))
     page.driver.close()
     page.driver.switch_to.window(first)
-    page.until(lambda: page.says("This job was saved in another tab"))
+    page.until(lambda: page.says("This job was changed elsewhere"))
     assert page.driver.execute_script("return window.same") is True
     assert page.field("angle").get_attribute("value") == "88.5"
     assert page.field("gauge").get_attribute("value") == "410"

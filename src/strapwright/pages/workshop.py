@@ -17,6 +17,7 @@ from strapwright.pages.long_work.looking_for_remedies import Looking
 from strapwright.pages.long_work.running_searches import Searcher
 from strapwright.pages.long_work.searching_on import SearchingOn
 from strapwright.pages.played_bend import Stage, stage_of, whole_stage
+from strapwright.pages.sharing.who_looks import Lookers
 from strapwright.pages.shop_work.kept_orders import KeptOrders
 from strapwright.pages.taken_over import latest_shop, remember_source
 from strapwright.planning import plan
@@ -63,6 +64,8 @@ class Workshop:
         Long work beside the pages.
     browsers
         What each browser did lately.
+    lookers
+        Who looks at a job now.
     orders
         The cut plans made last.
     """
@@ -73,6 +76,7 @@ class Workshop:
         self._stages: dict[tuple[Key, int | None], Stage] = {}
         self.searcher = Searcher(store)
         self.browsers = Browsers()
+        self.lookers = Lookers()
         self.orders = KeptOrders()
         self._searching_on = SearchingOn()
         self._looking = Looking(lambda: within(REMEDY_SECONDS))

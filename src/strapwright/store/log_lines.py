@@ -136,10 +136,16 @@ class Log:
         with self._database.reading() as session:
             return tuple(_entry(row) for row in session.scalars(wanted))
 
-    def states_kept(self) -> int:
-        """Return how many states of lines there are; it changes with everything that is kept."""
+    def states_kept(self, item: str | None = None) -> int:
+        """Return how many states of lines there are, of one job where it is named.
+
+        It changes with everything that is kept.
+        """
+        wanted = select(func.count()).select_from(LogRow)
+        if item is not None:
+            wanted = wanted.where(LogRow.item == item)
         with self._database.reading() as session:
-            return session.scalar(select(func.count()).select_from(LogRow)) or 0
+            return session.scalar(wanted) or 0
 
     def states(self, line: int) -> tuple[LogEntry, ...]:
         """Return every state of a line, the newest first; ``Missing`` if there is none."""

@@ -44,6 +44,7 @@ def head(shop: Workshop, opened: OpenJob, current: str, made: Plan | None) -> di
         "pages": [(name, word, raw_missing.get(name, False)) for name, word in PAGES],
         "current": current,
         "undo": shop.before(opened.item.id),
+        "readings": shop.store.log.states_kept(opened.item.id),
         "units": units_of(opened.text),
     }
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from typing import Any, cast
 
 from attrs import asdict
@@ -10,6 +11,7 @@ from fastapi import APIRouter, Depends, HTTPException, Request
 from strapwright.errors import InputError
 from strapwright.pages.edited_job import Desk, desk_of, says
 from strapwright.pages.fields.form_fields import Page
+from strapwright.pages.sharing.who_looks import OWN_MACHINE, also_looking
 from strapwright.pages.workshop import Workshop
 from strapwright.store import Conflict
 from strapwright.web.field_pages import save_over
@@ -18,13 +20,26 @@ from strapwright.web.rendering import who_asks
 from strapwright.web.route_helpers import Opened, Shop, Typed, attended, number_in
 
 router = APIRouter(prefix="/live", dependencies=[Depends(attended)])
+_TAB = re.compile(r"[0-9a-f]{8,32}")  # as follow.js makes them
 _TURN = 15  # digits of what grows with each thing a tab sends: milliseconds since 1970
 
 
 @router.get("/{job}/now")
-def now(opened: Opened) -> dict[str, int]:
-    """Say which version of a job is current, and by answering that the server is there."""
-    return {"version": opened.version}
+def now(
+    request: Request, opened: Opened, shop: Shop, tab: str = "", left: str = ""
+) -> dict[str, int | str]:
+    """Say what is current of a job and who else looks at it; a page that asks is looked at."""
+    job, device = opened.item.id, getattr(request.state, "device", None)
+    number = "" if device is None else device.id
+    if left:
+        shop.lookers.left(job, tab)
+    elif _TAB.fullmatch(tab):
+        shop.lookers.here(job, tab, number, OWN_MACHINE if device is None else device.name)
+    return {
+        "version": opened.version,
+        "readings": shop.store.log.states_kept(job),
+        "others": also_looking(shop.lookers.others(job, number)),
+    }
 
 
 @router.post("/{job}/{name}/{stage}")
