@@ -26,12 +26,14 @@ from strapwright.service.compiler_cache import prepare_cache
 
 ROOT = Path(__file__).resolve().parent.parent
 DRAWS = 10_000
-# Of a page in a browser, of a person there, of orders, of a store that is killed.
+# Of a page in a browser, of a person there, of phones that share a store, of orders, of a store
+# that is killed.
 OTHERS = (
     "limits",
     "pages",
     "side_by_side",
     "newcomer",
+    "phones",
     "log_batch",
     "many_jobs",
     "order_dense",
