@@ -4,44 +4,18 @@ from __future__ import annotations
 
 import contextlib
 import http.client
-import os
 import re
 import socket
 import ssl
-import subprocess
 import sys
-from collections.abc import Iterator
-from contextlib import contextmanager
 from pathlib import Path
 
 import httpx
 import pytest
 
-# Two addresses of one machine: the one it serves itself at, and one that stands for the network.
-OWN, NETWORK = "127.0.0.1", "127.0.0.2"
+sys.path.append(str(Path(__file__).parent))  # a folder of scripts, as pytest imports by file
 
-
-@contextmanager
-def shared(folder: Path, *words: str) -> Iterator[tuple[subprocess.Popen[str], str, str]]:
-    """The server, the address at this machine, and the one that lets a device in."""
-    command = (sys.executable, "-m", "strapwright", "serve", "--port", "0", "--store", str(folder))
-    process = subprocess.Popen(
-        [*command, "--share", "--address", NETWORK, *words],
-        stdout=subprocess.PIPE, text=True, env=dict(os.environ),
-    )  # fmt: skip
-    assert process.stdout is not None
-    own = link = ""
-    try:
-        while not (own and link):
-            said = process.stdout.readline()
-            assert said, "the server ended"
-            own = own or next(iter(re.findall(rf"http://{OWN}:\d+/", said)), "")
-            link = link or next(iter(re.findall(rf"https?://{NETWORK}:\d+/join\S+", said)), "")
-        yield process, own, link
-    finally:
-        process.kill()
-        process.wait()
-        process.stdout.close()
+from network_serving import NETWORK, OWN, memory, shared
 
 
 def test_a_second_device_joins_by_the_printed_code_and_is_shut_out(tmp_path: Path) -> None:
@@ -95,11 +69,6 @@ def test_what_is_shared_can_be_encrypted(tmp_path: Path) -> None:
         assert key.stat().st_mode & 0o077 == 0
         page = httpx.get(f"{own}sharing", trust_env=False, timeout=60).text
         assert re.search(r"<code>([0-9A-F]{2}:){31}[0-9A-F]{2}</code>", page)
-
-
-def memory(process: subprocess.Popen[str]) -> int:
-    said = Path(f"/proc/{process.pid}/status").read_text("ascii")
-    return int(re.findall(r"VmRSS:\s+(\d+)", said)[0]) // 1024  # MB
 
 
 def test_a_thousand_half_sent_requests_hold_nothing_up(tmp_path: Path) -> None:
