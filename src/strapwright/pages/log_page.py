@@ -9,6 +9,7 @@ from datetime import UTC, datetime
 from attrs import frozen
 
 from strapwright.errors import InputError
+from strapwright.pages.own_view import AS_EACH_JOB, OwnView, read_view, seen_job
 from strapwright.pages.page_statements import on_page, told
 from strapwright.pages.workshop import OpenJob, Workshop
 from strapwright.planning import plan
@@ -16,6 +17,7 @@ from strapwright.planning.from_the_log.bend_now import BendNow, bend_now
 from strapwright.planning.from_the_log.learned_job import LearnedJob
 from strapwright.planning.made_bend import JamsError
 from strapwright.planning.plan_values import Gauge, Plan
+from strapwright.quantities import Units
 from strapwright.service.shop_log.batch import batch_of
 from strapwright.service.shop_log.batch_text import batch_sentences
 from strapwright.service.shop_log.learned_jobs import learned_from, part_name
@@ -27,8 +29,9 @@ from strapwright.service.shop_log.logged_push import (
     turn_at,
     turn_of,
 )
-from strapwright.service.shop_log.typed_readings import FIELDS, LEGS, TIMED
+from strapwright.service.shop_log.typed_readings import FIELDS, LEGS, TIMED, with_units
 from strapwright.shop.job import Job
+from strapwright.shop_files.quantity_fields import LENGTH, PRESSURE
 from strapwright.store import LogEntry
 from strapwright.wording.reader import Reader
 from strapwright.wording.relief_words import push_limits
@@ -82,6 +85,8 @@ class LogScreen:
         Travel of the stop that is shown, as the form posts it [mm]; empty where none is.
     hits
         Says that the stop is that of each hit of a series; empty for one push.
+    units
+        In which a number without one is read.
     lines
         The last lines of the job, newest first.
     batch
@@ -99,6 +104,7 @@ class LogScreen:
     travel: str
     shown: str
     hits: str
+    units: Units
     lines: tuple[str, ...]
     batch: tuple[str, ...]
 
@@ -112,7 +118,12 @@ class Asked:
 
 
 def keep(
-    shop: Workshop, opened: OpenJob, typed: Mapping[str, str], part: int, bend: int
+    shop: Workshop,
+    opened: OpenJob,
+    typed: Mapping[str, str],
+    part: int,
+    bend: int,
+    view: OwnView = AS_EACH_JOB,
 ) -> Logged | Asked:
     """Keep what was typed, or ask about it.
 
@@ -124,9 +135,15 @@ def keep(
         The form.
     part, bend
         Of which it is.
+    view
+        How the device that typed it is shown figures.
     """
     given = {name: typed.get(name, "")[:LONGEST] for name in TYPED}
+    # Read in the units that the form was shown in, whatever was chosen on the device since.
+    asked_in = read_view(typed.get("units", ""), "").units
     try:
+        if asked_in is not None and asked_in != shop.read(opened.text).units:
+            given = with_units(given, asked_in)
         found = log_push(
             shop.store,
             _text(opened),
@@ -141,16 +158,17 @@ def keep(
     except InputError as error:
         return Asked(wrong=told(error))
     if found.entry is None:
-        reader = on_page(found.job)
+        reader = on_page(seen_job(found.job, view))
         return Asked(questions=tuple(one.sentence for one in tell_all(found.asked, reader)))
     return found
 
 
-def kept_words(found: Logged) -> str:
+def kept_words(found: Logged, view: OwnView) -> str:
     """Say what was kept, and at which stop where nobody typed one."""
+    show = on_page(seen_job(found.job, view)).figures
     said = f"part {found.part}, bend {found.bend}"
     if found.assumed:
-        said += f", {assumed_stop_words(found.travel, on_page(found.job).figures)}"
+        said += f", {assumed_stop_words(found.travel, show)}"
     return said
 
 
@@ -182,9 +200,11 @@ def after(made: Plan, now: Turn) -> tuple[int, int]:
     return (now.part, order[place]) if place < len(order) else (now.part + 1, order[0])
 
 
-def screen(shop: Workshop, opened: OpenJob, made: Plan, now: Turn) -> LogScreen:
+def screen(
+    shop: Workshop, opened: OpenJob, made: Plan, now: Turn, view: OwnView = AS_EACH_JOB
+) -> LogScreen:
     """Fill the screen of one bend."""
-    job, reader = made.job, on_page(made.job)
+    job, reader = made.job, on_page(seen_job(made.job, view))
     lines = shop.store.log.lines(opened.item.id)
     known = learned_from(shop.store, opened.text, job, part=part_name(opened.item.id, now.part))
     ordered = next(one for one in made.steps if one.bend == now.bend)
@@ -208,7 +228,11 @@ def screen(shop: Workshop, opened: OpenJob, made: Plan, now: Turn) -> LogScreen:
         travel=_travel(now, reader),
         shown="" if travel is None else f"{travel:.6f}",
         hits="" if known_bend is None else hits_words(known_bend.hits),
-        lines=tuple(_line(one) for one in reversed(lines[-_MOST_LINES:])),
+        units=reader.figures.units,
+        lines=tuple(
+            _line(one, None if reader.figures.units == job.units else reader)
+            for one in reversed(lines[-_MOST_LINES:])
+        ),
         batch=()
         if known_bend is None
         else tuple(batch_sentences(batch_of(shop.store, _text(opened), job, now.bend))),
@@ -265,10 +289,28 @@ def _travel(now: Turn, reader: Reader) -> str:
     return reader.figures.bare_setting(now.pushed + now.further.travel)
 
 
-def _line(entry: LogEntry) -> str:
-    typed = ", ".join(f"{name} {text}" for name, text in entry.typed.items())
+def _line(entry: LogEntry, reader: Reader | None) -> str:
+    """Tell a line as it was typed; to a reader of other units by its figures."""
+    typed = ", ".join(
+        f"{name} {text if reader is None else _figure(entry, name, text, reader)}"
+        for name, text in entry.typed.items()
+    )
     left = "" if entry.counted else " (not counted)"
     return f"{entry.line}: part {entry.part}, bend {entry.bend}: {typed}{left}"
+
+
+def _figure(entry: LogEntry, name: str, text: str, reader: Reader) -> str:
+    show = reader.figures
+    if name == LEGS:
+        legs = [one for one in entry.figures if one.startswith("leg ")]
+        return "; ".join(
+            f"{one.removeprefix('leg ')}: {show.size(entry.figures[one])}" for one in legs
+        )
+    kind, figure = FIELDS.get(name, (None, ""))
+    value = entry.figures.get(figure)
+    if value is None or kind not in (LENGTH, PRESSURE):
+        return text
+    return show.setting(value) if kind is LENGTH else show.pressure(value)
 
 
 def _text(opened: OpenJob) -> JobText:

@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
+import io
 import tempfile
+import zipfile
+from collections.abc import Mapping
 from pathlib import Path
 from urllib.parse import quote
 
@@ -17,6 +20,7 @@ from strapwright.pages.shop_work.packet_page import packet_of
 from strapwright.planning.plan_values import Plan
 from strapwright.report.plan_json import plan_to_data, to_text
 from strapwright.service.backups import take_backup
+from strapwright.service.plan_files import plan_files
 from strapwright.store import export_one, export_zip
 from strapwright.web.job_view import head
 from strapwright.web.rendering import page
@@ -30,6 +34,7 @@ _KINDS = {
     "inspection.pdf": "application/pdf",
     "packet.pdf": "application/pdf",
     "plan.json": "application/json",
+    "plan.zip": "application/zip",
 }
 
 
@@ -64,11 +69,13 @@ def download(name: str, opened: Opened, shop: Shop) -> Response:
     if made is None:
         raise HTTPException(404, "" if refusal is None else refusal.text)
     stem = opened.item.file.removesuffix(".toml")
-    if name == "packet.pdf":
+    if name == "plan.zip":
+        raw = zipped(plan_files(made, bars_of(shop, opened.item.id)))
+    elif name == "packet.pdf":
         raw = packet_of(shop, opened.item.id, opened.text, made)
     else:
         raw = _made(name, made, bars_of(shop, opened.item.id))
-    return given(f"{stem} {name}", raw, _KINDS[name], keep=name == "plan.json")
+    return given(f"{stem} {name}", raw, _KINDS[name], keep=name in ("plan.json", "plan.zip"))
 
 
 def _made(name: str, made: Plan, bars: str) -> bytes:
@@ -98,6 +105,15 @@ def backup(shop: Shop) -> Response:
     with tempfile.TemporaryDirectory() as folder:
         made = take_backup(Path(folder), shop.store.folder)
         return given(made.name, made.read_bytes(), "application/vnd.sqlite3", keep=True)
+
+
+def zipped(files: Mapping[str, bytes]) -> bytes:
+    """Return files as one archive."""
+    out = io.BytesIO()
+    with zipfile.ZipFile(out, "w", zipfile.ZIP_DEFLATED) as archive:
+        for name, raw in files.items():
+            archive.writestr(name, raw)
+    return out.getvalue()
 
 
 def given(file: str, raw: bytes, kind: str, *, keep: bool) -> Response:

@@ -13,15 +13,17 @@ from strapwright.making.plate_values import ESTIMATE
 from strapwright.pages.edited_job import Note, plan_or_said
 from strapwright.pages.fields.form_fields import other_unit
 from strapwright.pages.making_page import SETTINGS, made_of, making, settings_wrong
-from strapwright.pages.page_statements import on_page, refused
+from strapwright.pages.page_statements import on_page, place_name, refused, told
+from strapwright.pages.workshop import OpenJob, Workshop
 from strapwright.report.json_text import to_text
 from strapwright.report.making_json import making_to_data
 from strapwright.report.making_text import making_to_text
+from strapwright.service.several_dies.shared_making import Change, card_file, change_between
 from strapwright.service.tooling_files import drawing_file
 from strapwright.web.downloads import given
 from strapwright.web.job_view import head
 from strapwright.web.rendering import page
-from strapwright.web.route_helpers import Opened, Shop, attended
+from strapwright.web.route_helpers import Opened, Shop, attended, job_of
 
 router = APIRouter(prefix="/jobs/{job}/making", dependencies=[Depends(attended)])
 _NAMES = tuple(field.name for field in SETTINGS)
@@ -61,6 +63,42 @@ def making_page(request: Request, opened: Opened, shop: Shop) -> Response:
     except InputError as error:
         values["refusal"] = refused(error)
     return page(request, "making.html", values)
+
+
+@router.get("/change")
+def change_page(request: Request, opened: Opened, shop: Shop) -> Response:
+    """Show how the press is changed to this tooling from that of another job."""
+    made, _ = plan_or_said(shop, opened.text)
+    values: dict[str, Any] = {
+        **head(shop, opened, "tooling", made),
+        "undo_page": "making",
+        "about": "making",
+        "others": [item for item in shop.recent() if item.id != opened.item.id and item.sound],
+        "before": request.query_params.get("before", ""),
+        "said": "",
+        "card": None,
+    }
+    if values["before"]:
+        try:
+            values["card"] = _change(request, opened, shop)[1]
+        except InputError as error:
+            values["said"] = f"{place_name(error.place)}: {told(error)}"
+    return page(request, "change.html", values, 422 if values["said"] else 200)
+
+
+@router.get("/change.pdf")
+def change_pdf(request: Request, opened: Opened, shop: Shop) -> Response:
+    """Give the card of a change."""
+    raw = card_file(*_change(request, opened, shop))
+    stem = opened.item.file.removesuffix(".toml")
+    return given(f"{stem} change.pdf", raw, "application/pdf", keep=False)
+
+
+def _change(request: Request, opened: OpenJob, shop: Workshop) -> Change:
+    before = job_of(request, request.query_params.get("before", ""))
+    return change_between(
+        (before.item.name, shop.read(before.text)), (opened.item.name, shop.read(opened.text))
+    )
 
 
 @router.get("/{name}")

@@ -12,11 +12,13 @@ from markupsafe import Markup
 from starlette.requests import Request
 from starlette.responses import HTMLResponse, RedirectResponse, Response
 
+from strapwright.pages.own_view import OwnView, kept_view
 from strapwright.scene.lettering import as_fractions
 from strapwright.web.assets import stamp
 
 WHO = "bench"  # cookie: which browser, so that its half-typed edits are found again
 LOOK = "look"  # cookie: dark or light where the person chose
+NUMBERS = "numbers"  # cookie: in which units this device is shown figures
 _WHO_LENGTH = 32
 
 AnyResponse = TypeVar("AnyResponse", bound=Response)
@@ -42,6 +44,11 @@ def who_asks(request: Request) -> str:
         made = secrets.token_hex(_WHO_LENGTH // 2)
         request.state.who = made
     return made
+
+
+def own_view(request: Request) -> OwnView:
+    """Return how the device that asks is shown figures."""
+    return kept_view(request.cookies.get(NUMBERS, ""))
 
 
 def piece(template: str, **values: Any) -> str:

@@ -38,6 +38,9 @@ PlateKey = Literal["push_plate", "bed_plate", "bed"]
 _KEPT: dict[PlateKey, str] = {"push_plate": "push plate", "bed_plate": "bed plate", "bed": "bed"}
 
 
+Change = tuple[DieChange, ChangeWords]  # a change, and its card in words
+
+
 @frozen(kw_only=True)
 class Die:
     """One job with everything that is laid out for it, and its plan where it has one."""
@@ -97,14 +100,18 @@ def load_dies(
         If a file cannot be used, or two of them state one plate in two ways.
     """
     settings = bench_settings(crib=crib, rpm=rpm, tip=tip)
+    return _dies([(str(path), load_job(path)) for path in paths], settings)
+
+
+def _dies(jobs: Sequence[tuple[str, Job]], settings: BenchSettings) -> Dies:
+    """Work out several toolings by where each job is from."""
     shared: dict[tuple[PlateKey, str], _Shared] = {}
     dies: list[Die] = []
     makings: list[ToolingMaking] = []
-    for path in paths:
-        job = load_job(path)
+    for where, job in jobs:
         if any(one.job.part.name == job.part.name for one in dies):
             raise InputError(
-                str(path), f"two of the jobs are called {job.part.name!r}",
+                where, f"two of the jobs are called {job.part.name!r}",
                 "give each part its own name, by which its holes and files are told apart",
             )  # fmt: skip
         die, alone = _laid(job, shared)
@@ -183,7 +190,7 @@ def _laid(job: Job, shared: dict[tuple[PlateKey, str], _Shared]) -> tuple[Die, P
     return Die(job=job, pieces=pieces, plans=plans), alone
 
 
-def changes_of(dies: Sequence[Die]) -> tuple[tuple[DieChange, ChangeWords], ...]:
+def changes_of(dies: Sequence[Die]) -> tuple[Change, ...]:
     """Return the change from each of some toolings to each other, with its words.
 
     Parameters
@@ -199,14 +206,14 @@ def changes_of(dies: Sequence[Die]) -> tuple[tuple[DieChange, ChangeWords], ...]
     return tuple(_change(*pair) for pair in permutations(dies, 2))
 
 
-def _change(before: Die, after: Die) -> tuple[DieChange, ChangeWords]:
+def _change(before: Die, after: Die) -> Change:
     change = die_change((before.job, before.pieces), (after.job, after.pieces))
     known = [step.relief for plan in after.plans for step in plan.steps if step.relief is not None]
     lowest = min(known, key=lambda one: one.pressure, default=None)
     return change, change_words(change, relief_words(lowest, in_units(change.units).figures))
 
 
-def load_change(before: Path, after: Path) -> tuple[DieChange, ChangeWords]:
+def load_change(before: Path, after: Path) -> Change:
     """Work out the change from one tooling to another.
 
     Parameters
@@ -219,7 +226,23 @@ def load_change(before: Path, after: Path) -> tuple[DieChange, ChangeWords]:
     InputError
         If a file cannot be used, or a tooling cannot be put together.
     """
-    first, last = load_dies((before, after)).dies
+    return change_between((str(before), load_job(before)), (str(after), load_job(after)))
+
+
+def change_between(before: tuple[str, Job], after: tuple[str, Job]) -> Change:
+    """Work out the change from the tooling of one job to that of another.
+
+    Parameters
+    ----------
+    before, after
+        Where each job is from, for what is refused of it, and the job.
+
+    Raises
+    ------
+    InputError
+        If the jobs have one name, or a tooling cannot be put together.
+    """
+    first, last = _dies((before, after), bench_settings(crib=None, rpm=None, tip=None)).dies
     return _change(first, last)
 
 

@@ -15,13 +15,12 @@ from strapwright.planning import plan
 from strapwright.planning.from_the_log.learned_job import LearnedJob
 from strapwright.service.load_job import load_job
 from strapwright.service.search_clock import within
+from strapwright.service.shop_log.corrected_line import change_line
 from strapwright.service.shop_log.learned_jobs import gather, learned_from, things_in
 from strapwright.service.shop_log.log_files import shop_as_it_is, shop_of
 from strapwright.service.shop_log.logged_push import Logged, log_push
 from strapwright.service.shop_log.part_goes_on import Aim
-from strapwright.service.shop_log.typed_readings import corrected
 from strapwright.shop.job import Job
-from strapwright.shop_files.reading_job import read_job
 from strapwright.store import LogEntry
 
 
@@ -86,22 +85,8 @@ def correct_line(
     Missing
         If there is no such line.
     """
-    if not typed and counted is None:
-        raise InputError(
-            "log", "nothing is to be changed", "give the figure as it should be, or --leave-out"
-        )
     with shop_as_it_is(path, folder) as shop:
-        log, opened = shop.store.log, shop.job
-        now = log.states(line)[0]
-        if now.item != opened.item:
-            raise InputError("line", "this line is of another job", "see log list", value=str(line))
-        if typed:
-            job = read_job(opened.text, beside=shop.store.beside(opened.text))
-            texts, figures = corrected(now, typed, job)
-            log.change(line, why, datetime.now(UTC), typed=texts, figures=figures, counted=counted)
-        else:
-            log.change(line, why, datetime.now(UTC), counted=counted)
-        return log.states(line)
+        return change_line(shop.store, shop.job, line, typed, counted=counted, why=why)
 
 
 @frozen(kw_only=True)

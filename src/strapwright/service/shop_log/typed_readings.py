@@ -7,6 +7,7 @@ import re
 from collections.abc import Mapping
 
 from strapwright.errors import InputError
+from strapwright.quantities import Units
 from strapwright.quantities.reading import pointed
 from strapwright.shop.job import Job
 from strapwright.shop_files.quantity_fields import (
@@ -34,6 +35,12 @@ COMPARED = ("angle", "loaded", "gauge")
 LEGS = "legs"
 # In a metric job a comma between two digits may be a decimal comma; one before a space parts legs.
 _COMMA_ALONE, _COMMA_APART = re.compile(r"\d,\d"), re.compile(r",(?=\s|$)")
+# What a number without a unit is taken in, and what figures are kept in.
+_UNITS: Mapping[Units, Mapping[Kind, str]] = {
+    "inch": {LENGTH: "in", PRESSURE: "psi"},
+    "metric": {LENGTH: "mm", PRESSURE: "bar"},
+}
+_INSIDE: Mapping[Kind, str] = {LENGTH: "mm", PRESSURE: "MPa"}
 
 
 def read_typed(typed: Mapping[str, str], job: Job) -> dict[str, float]:
@@ -120,30 +127,42 @@ def corrected(
     return texts, {**kept, **read_typed(typed, job)}
 
 
-def _legs(text: str, job: Job) -> dict[str, float]:
-    """Finished legs in order; an empty place is a leg that was not measured."""
-    metric, count = job.units == "metric", len(job.part.legs)
-    example = "; ".join(["127,5" if metric else "5.02"] * min(count, 3))
+def leg_places(text: str, units: Units) -> list[str]:
+    """Part the finished legs as typed; an empty place is a leg that was not measured.
+
+    Raises
+    ------
+    InputError
+        If a comma may be either a decimal comma or part two legs.
+    """
     if ";" in text:
-        places = text.split(";")
-    elif not metric:
-        places = text.split(",")
-    elif _COMMA_ALONE.search(text) and not _COMMA_APART.search(text):
+        return text.split(";")
+    if units == "inch":
+        return text.split(",")
+    if _COMMA_ALONE.search(text) and not _COMMA_APART.search(text):
         raise InputError(
             LEGS,
             "a comma here may be a decimal comma or part two legs",
-            f"write ; between the legs, for example {example}",
+            f"write ; between the legs, for example {_example(text.count(',') + 1, units)}",
             value=text,
         )
-    else:
-        places = _COMMA_APART.split(text)
+    return _COMMA_APART.split(text)
+
+
+def _example(count: int, units: Units) -> str:
+    return "; ".join(["127,5" if units == "metric" else "5.02"] * min(count, 3))
+
+
+def _legs(text: str, job: Job) -> dict[str, float]:
+    """Finished legs in order; an empty place is a leg that was not measured."""
+    count, places = len(job.part.legs), leg_places(text, job.units)
     if len(places) != count:
         some = "1 leg is" if len(places) == 1 else f"{len(places)} legs are"
         raise InputError(
             LEGS,
             f"{some} entered, and the part has {count}",
-            f"write every leg with ; between, for example {example}; leave a place empty for a "
-            "leg you did not measure",
+            f"write every leg with ; between, for example {_example(count, job.units)}; leave a "
+            "place empty for a leg you did not measure",
             value=text,
         )
     figures = {}
@@ -152,6 +171,52 @@ def _legs(text: str, job: Job) -> dict[str, float]:
             leg = Table(data={LEGS: one.strip()}, path="", units=job.units, lines={})
             figures[f"leg {place}"] = quantity(leg, LEGS, LENGTH) or 0.0
     return figures
+
+
+def with_units(typed: Mapping[str, str], units: Units) -> dict[str, str]:
+    """Name the unit of each number typed without one, so that any job reads it as it was meant.
+
+    Parameters
+    ----------
+    typed
+        Names of ``FIELDS``, ``legs``, ``minutes`` and ``note`` -> as typed.
+    units
+        In which the person was asked.
+
+    Raises
+    ------
+    InputError
+        If a comma may be either a decimal comma or part two legs.
+    """
+    said = dict(typed)
+    for name, (kind, _) in FIELDS.items():
+        if name in said:
+            said[name] = _named(said[name], name, kind, units)
+    if TIMED in said:
+        said[TIMED] = pointed(said[TIMED], units)
+    if said.get(LEGS, "").strip():
+        said[LEGS] = "; ".join(
+            _named(one.strip(), LEGS, LENGTH, units) for one in leg_places(said[LEGS], units)
+        )
+    return said
+
+
+def _named(text: str, name: str, kind: Kind, units: Units) -> str:
+    if not text.strip():
+        return text
+    try:
+        kind.read(text, name, None)
+    except InputError:
+        value = kind.read(text, name, units)  # refuses what is no figure in these units either
+    else:
+        return text  # says its unit itself
+    unit, inside = _UNITS[units].get(kind, "deg"), _INSIDE.get(kind, "deg")
+    said = f"{pointed(text, units)} {unit}"
+    try:
+        same = kind.read(said, name, None) == value
+    except InputError:
+        same = False
+    return said if same else f"{float(value):.9g} {inside}"
 
 
 def _minutes(text: str, job: Job) -> float:

@@ -1,0 +1,116 @@
+"""What commands do beside logging, on pages: correct a line, change the tooling, take all files."""
+
+from __future__ import annotations
+
+import html
+import io
+import math
+import re
+import zipfile
+from collections.abc import Iterator
+
+import pytest
+from pypdf import PdfReader
+from test_web import PORT, Browser
+
+from strapwright.pages.workshop import Workshop
+from strapwright.service.demo import JOBS, NAMES
+from strapwright.service.plan_files import plan_files
+from strapwright.store import open_store
+from strapwright.web import create_app
+
+
+@pytest.fixture(scope="module")
+def shop(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Workshop]:
+    with open_store(tmp_path_factory.mktemp("lines") / "store") as store:
+        yield Workshop(store)
+
+
+@pytest.fixture(scope="module")
+def client(shop: Workshop) -> Browser:
+    return Browser(create_app(shop, PORT))
+
+
+@pytest.fixture(scope="module")
+def root(client: Browser) -> str:
+    return str(client.post("/demo", follow=False).headers["location"]).removesuffix("/part")
+
+
+def alert(page: str) -> str:
+    return html.unescape(re.findall(r'role="alert">(.*?)</p>', page)[0])
+
+
+def test_a_line_is_corrected_left_out_and_counted_again_and_nothing_is_lost(
+    client: Browser, shop: Workshop, root: str
+) -> None:
+    job = root.rpartition("/")[2]
+    typed = {"part": "1", "bend": "1", "angle": "88", "gauge": "410", "sure": "yes"}
+    client.post(f"{root}/log", data=typed)
+    (entry,) = shop.store.log.lines(job)
+    line = str(entry.line)
+    form = client.get(f"{root}/log/lines?line={line}").text
+    assert re.search(r'name="angle" value="88"', form)
+    assert "inches and psi" in form
+    said = {"line": line, "angle": "85", "gauge": "410", "counted": "yes"}
+    said["why"] = "read upside down"
+    page = client.post(f"{root}/log/lines", data=said).text
+    assert "was corrected" in page
+    assert "read upside down" in page
+    now, before = shop.store.log.states(entry.line)
+    assert now.figures["free"] == pytest.approx(math.radians(85))
+    assert now.figures["gauge"] == before.figures["gauge"]  # not read again
+    assert before.figures["free"] == pytest.approx(math.radians(88))
+    client.post(f"{root}/log/lines", data={**said, "counted": "no"})
+    assert shop.store.log.lines(job)[0].counted is False
+    assert "not counted" in client.get(f"{root}/log/lines").text
+    client.post(f"{root}/log/lines", data={**said, "counted": "yes"})
+    assert shop.store.log.lines(job)[0].counted is True
+    for wrong, words in (
+        ({**said, "angle": "eighty"}, "Angle"),
+        (said, "nothing is to be changed"),
+        ({**said, "line": "99", "angle": "80"}, "no such line"),
+    ):
+        refused = client.post(f"{root}/log/lines", data=wrong)
+        assert refused.status_code == 422
+        assert alert(refused.text)
+        assert words.casefold() in alert(refused.text).casefold() or words == "Angle"
+    assert len(shop.store.log.states(entry.line)) == 4
+    # A line of another job is not reached from here.
+    other = client.post(f"{root}/copy", follow=False).headers["location"].removesuffix("/part")
+    refused = client.post(f"{other}/log/lines", data={**said, "angle": "70"})
+    assert refused.status_code == 422
+    assert "another job" in alert(refused.text)
+    assert client.get(f"{other}/log/lines?line={line}").text.count('name="angle"') == 0
+
+
+def test_all_files_of_a_plan_are_those_that_the_command_writes(
+    client: Browser, shop: Workshop, root: str
+) -> None:
+    raw = client.get(f"{root}/files/plan.zip").content
+    with zipfile.ZipFile(io.BytesIO(raw)) as archive:
+        assert archive.testzip() is None
+        files = {name: archive.read(name) for name in archive.namelist()}
+    job = root.rpartition("/")[2]
+    written = plan_files(shop.plan(shop.open(job).text))
+    assert set(files) == set(written)
+    assert {"blank.dxf", "sheet.pdf", "plan.json", "part.light.svg"} < set(files)
+    assert files["blank.dxf"] == written["blank.dxf"]
+    assert files["plan.json"] == written["plan.json"]
+
+
+def test_the_press_is_changed_from_one_tooling_to_another_by_a_card(
+    client: Browser, root: str
+) -> None:
+    text = (JOBS / f"{NAMES[1]}.toml").read_bytes()
+    other = client.post("/bring", files={"file": ("other.toml", text)}, follow=False)
+    before = other.headers["location"].split("/")[2]
+    page = client.get(f"{root}/making/change", params={"before": before})
+    assert page.status_code == 200
+    words = html.unescape(re.sub(r"<[^>]+>", " ", page.text))
+    assert "Comes off" in words
+    assert "Goes on" in words
+    raw = client.get(f"{root}/making/change.pdf", params={"before": before}).content
+    text_of = " ".join(one.extract_text() for one in PdfReader(io.BytesIO(raw)).pages)
+    assert "Check" in text_of
+    assert client.get(f"{root}/making/change", params={"before": "0" * 32}).status_code == 404
+    assert client.get(f"{root}/making/change.pdf", params={"before": "../x"}).status_code == 404
