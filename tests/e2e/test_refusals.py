@@ -198,10 +198,11 @@ REFUSED: dict[str, tuple[Ask, tuple[int, ...], str]] = {
         ), (200, 422, 303), "",
     ),
     "five thousand digits in an address": (
-        lambda d: d.phone.get(f"/jobs/{d.job}/bends/" + "9" * 5000), (404,), "no such page",
+        lambda d: d.phone.get(f"/jobs/{d.job}/bends/" + "9" * 5000), (400,), "too long",
     ),
     "five thousand digits asked": (
-        lambda d: d.phone.get("/bench", params={"ask": "drill", "size": "9" * 5000}), (422,), "",
+        lambda d: d.phone.get("/bench", params={"ask": "drill", "size": "9" * 5000}),
+        (400,), "too long",
     ),
 }  # fmt: skip
 

@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import asyncio
+import subprocess
+import sys
 import threading
 import time
 from collections.abc import Callable
@@ -15,8 +17,11 @@ import pytest
 from strapwright.pages import workshop
 from strapwright.pages.long_work.attendance import AbandonedError, attended_by
 from strapwright.pages.long_work.kept_plans import KeptPlans
+from strapwright.pages.long_work.order_worker import AskedOrder
 from strapwright.pages.long_work.searching_on import SearchingOn
 from strapwright.planning.plan_values import Plan
+from strapwright.service.demo import JOBS, NAMES
+from strapwright.shop_files.reading_job import read_job
 from strapwright.store import import_one, open_store
 from strapwright.web import create_app
 
@@ -183,26 +188,81 @@ def test_plans_of_long_searches_are_capped() -> None:
     assert plans.get(("first", ()), lambda _: plan_by_hand()) is not better
 
 
-def test_a_newer_text_of_a_job_ends_its_longer_search() -> None:
-    searching, ended, found = SearchingOn(), threading.Event(), list[Plan]()
-    newest = plan_by_hand()
+def sleeping() -> subprocess.Popen[bytes]:
+    """A process that takes what it is asked and never answers."""
+    words = "import sys, time; sys.stdin.buffer.read(1); time.sleep(600)"
+    return subprocess.Popen(
+        [sys.executable, "-c", words], stdin=subprocess.PIPE, stdout=subprocess.PIPE
+    )
 
-    def old(still: Callable[[], bool]) -> Plan:
-        end = time.monotonic() + WAIT
-        while still():
-            assert time.monotonic() < end
-            time.sleep(0.002)
-        ended.set()
-        return plan_by_hand()
 
-    searching.begin("job", "old text", old, found.append)
-    searching.begin("job", "old text", old, found.append)  # runs already
-    assert searching.runs("old text")
-    searching.begin("job", "new text", lambda _: newest, found.append)
-    assert ended.wait(WAIT)
+def ending() -> subprocess.Popen[bytes]:
+    """A process that ends without an answer."""
+    return subprocess.Popen(
+        [sys.executable, "-c", ""], stdin=subprocess.PIPE, stdout=subprocess.PIPE
+    )
+
+
+def asked() -> AskedOrder:
+    text = (JOBS / f"{NAMES[0]}.toml").read_text(encoding="utf-8")
+    return AskedOrder(job=read_job(text), learned=None, seconds=300.0)
+
+
+def until(what: Callable[[], object]) -> None:
     end = time.monotonic() + WAIT
-    while searching.runs("new text") or not found:
+    while not what():
         assert time.monotonic() < end
         time.sleep(0.002)
-    assert found == [newest]
-    assert not searching.runs("old text")
+
+
+def test_a_longer_search_tells_how_far_it_is_and_a_newer_text_of_its_job_ends_it() -> None:
+    made: list[subprocess.Popen[bytes]] = []
+
+    def start() -> subprocess.Popen[bytes]:
+        made.append(sleeping())
+        return made[-1]
+
+    searching, found = SearchingOn(start), list[Plan]()
+    searching.begin("job", "old text", asked(), found.append)
+    searching.begin("job", "old text", asked(), found.append)  # runs already
+    assert len(made) == 1
+    far = searching.runs("old text")
+    assert far is not None
+    assert 0.0 <= far.share < 0.2
+    assert far.text.endswith(" of at most 5 min")
+    searching.begin("job", "new text", asked(), found.append)
+    assert made[0].wait(WAIT) != 0
+    assert searching.runs("old text") is None
+    assert searching.runs("new text") is not None
+    assert searching.said("job", "new text") == ""
+    searching.stop("job", "old text")  # is no more
+    assert searching.runs("new text") is not None
+    searching.stop("job", "new text")
+    assert made[1].wait(WAIT) != 0
+    assert searching.runs("new text") is None
+    assert "You stopped" in searching.said("job", "new text")
+    assert searching.said("job", "old text") == ""
+    assert found == []
+
+
+def test_a_longer_search_that_breaks_says_so_and_no_more_than_four_run() -> None:
+    searching, found = SearchingOn(ending), list[Plan]()
+    searching.begin("job", "text", asked(), found.append)
+    until(lambda: searching.said("job", "text"))
+    assert "ended without an answer" in searching.said("job", "text")
+    assert searching.runs("text") is None
+    made: list[subprocess.Popen[bytes]] = []
+
+    def start() -> subprocess.Popen[bytes]:
+        made.append(sleeping())
+        return made[-1]
+
+    many = SearchingOn(start)
+    for number in range(5):
+        many.begin(number, f"text {number}", asked(), found.append)
+    assert made[0].wait(WAIT) != 0
+    assert many.runs("text 0") is None
+    assert all(many.runs(f"text {number}") for number in range(1, 5))
+    for number in range(1, 5):
+        many.stop(number, f"text {number}")
+    assert found == []

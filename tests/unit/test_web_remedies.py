@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+import re
+from collections.abc import Callable, Iterator
 from html import unescape
 from pathlib import Path
+from threading import Event
 from time import sleep
 
 import pytest
@@ -13,6 +15,7 @@ from test_web import PORT, Browser
 
 from strapwright.findings import Severity
 from strapwright.pages import workshop
+from strapwright.pages.long_work import looking_for_remedies
 from strapwright.pages.workshop import Workshop
 from strapwright.store import open_store
 from strapwright.web import create_app
@@ -29,7 +32,7 @@ def shown(client: Browser, root: str) -> str:
     """Return the page of the bends once the search beside it has ended."""
     for _ in range(1200):
         text = unescape(client.get(root).text)
-        if "Looking for a way to make it" not in text:
+        if "Stop looking" not in text:
             return text
         sleep(0.5)
     raise AssertionError("the search did not end")
@@ -94,3 +97,54 @@ def test_a_bend_finished_off_the_tooling_has_its_button_and_one_gone_is_told(
     gone = client.post(root, data={"base": base, "do": "remedy:9"})
     assert "no longer there" in gone.text
     assert shop.open(item.id).text == GRIPPED
+
+
+def test_looking_tells_how_far_it_is_and_is_stopped_and_begun_again(
+    shop: Workshop, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    waiting = Event()
+
+    def slow(*_: object, keep_going: Callable[[], bool]) -> None:
+        while keep_going():
+            sleep(0.01)
+        waiting.set()
+
+    monkeypatch.setattr(looking_for_remedies, "find_remedies", slow)
+    client = Browser(create_app(shop, PORT))
+    client.post("/bring", files={"file": ("bracket.toml", BRACKET.encode())})
+    (item,) = shop.recent()
+    root = f"/jobs/{item.id}/bends"
+    text = client.get(root).text
+    assert "of at most 10 min" in text
+    assert f'data-search="{root}/search/events"' in text
+    assert "Stop looking" in client.get(root).text  # whoever comes to the page finds it
+    text = client.post(root, data={"do": "look-no-more"}).text
+    assert waiting.wait(60)
+    assert "You stopped the search" in text
+    assert "Stop looking" not in client.get(root).text
+    told = client.get(f"{root}/search/events").text
+    assert '"state": "ended"' in told
+    assert "Stop looking" in client.post(root, data={"do": "look-again"}).text
+    client.post(root, data={"do": "look-no-more"})
+
+
+# What starts work beside the pages -> the page it is found again on, and the button that stops it.
+BESIDE = {
+    "running_searches.py": ("propose.html", "Stop the search"),
+    "searching_on.py": ("bends.html", "Stop the search"),
+    "looking_for_remedies.py": ("bends.html", "Stop looking"),
+}
+
+
+def test_every_work_beside_the_pages_is_shown_with_its_progress_and_a_button_to_stop_it() -> None:
+    package = Path(workshop.__file__).parents[1]
+    begun = {
+        path.name
+        for room in ("pages", "web")
+        for path in (package / room).rglob("*.py")
+        if re.search(r"threading\.Thread\(|Popen\(|Executor\(|Process\(", path.read_text("utf-8"))
+    } - {"search_worker.py", "order_worker.py"}  # which are that work
+    assert begun == set(BESIDE)
+    for page, button in BESIDE.values():
+        template = (package / "web" / "templates" / page).read_text("utf-8")
+        assert re.search(rf'\{{\{{ working\([^}}]*"{button}"', template), page

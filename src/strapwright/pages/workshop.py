@@ -12,10 +12,13 @@ from strapwright.errors import InputError
 from strapwright.ordering.time_given import KeepGoing
 from strapwright.pages.browsers import Browsers
 from strapwright.pages.form import raw_job
+from strapwright.pages.long_work.how_far import HowFar
 from strapwright.pages.long_work.kept_plans import KeptPlans, Key
 from strapwright.pages.long_work.looking_for_remedies import Looking
+from strapwright.pages.long_work.order_worker import AskedOrder
 from strapwright.pages.long_work.running_searches import Searcher
 from strapwright.pages.long_work.searching_on import SearchingOn
+from strapwright.pages.own_view import OwnView, seen
 from strapwright.pages.played_bend import Stage, stage_of, whole_stage
 from strapwright.pages.sharing.who_looks import Lookers
 from strapwright.pages.shop_work.kept_orders import KeptOrders
@@ -73,7 +76,7 @@ class Workshop:
     def __init__(self, store: Store) -> None:
         self.store = store
         self._plans = KeptPlans()
-        self._stages: dict[tuple[Key, int | None], Stage] = {}
+        self._stages: dict[tuple[Key, int | None, OwnView], Stage] = {}
         self.searcher = Searcher(store)
         self.browsers = Browsers()
         self.lookers = Lookers()
@@ -316,35 +319,57 @@ class Workshop:
         )
 
     def search_on(self, opened: OpenJob) -> None:
-        """Search on for the order of a job whose time was over, beside the pages."""
-        beside = self.store.beside(opened.text)
-        key = self._key(opened.text, beside)
-        job = read_job(opened.text, beside=beside)
-        known = self._learned(opened.text, job)
-        in_time = within(LONGER_SECONDS)
+        """Search on for the order of a job whose time was over, in a process beside the pages."""
+        key = self._key(opened.text, self.store.beside(opened.text))
+        job = self.read(opened.text)
         self._searching_on.begin(
             opened.item.id,
             key,
-            lambda still: plan(job, keep_going=lambda: still() and in_time(), learned=known),
+            AskedOrder(job=job, learned=self._learned(opened.text, job), seconds=LONGER_SECONDS),
             partial(self._plans.put, opened.item.id, key),
         )
 
-    def searches_on(self, opened: OpenJob) -> bool:
-        """Tell whether a longer search for a job runs."""
+    def searches_on(self, opened: OpenJob) -> HowFar | None:
+        """Return how far a longer search for a job is, ``None`` where none runs."""
         return self._searching_on.runs(self._key(opened.text, self.store.beside(opened.text)))
 
-    def stage(self, text: str, bend: int | None) -> Stage:
-        """Return one bend of a job's text to be played, or all of them; made once.
+    def stop_searching_on(self, opened: OpenJob) -> None:
+        """End the longer search for a job."""
+        key = self._key(opened.text, self.store.beside(opened.text))
+        self._searching_on.stop(opened.item.id, key)
+
+    def said_of_search(self, opened: OpenJob) -> str:
+        """Return why the last longer search brought nothing; empty where it did."""
+        key = self._key(opened.text, self.store.beside(opened.text))
+        return self._searching_on.said(opened.item.id, key)
+
+    def looks(self, opened: OpenJob) -> HowFar | None:
+        """Return how far the search for what would make a part is, ``None`` where none runs."""
+        return self._looking.runs(opened.text, REMEDY_SECONDS)
+
+    def look_no_more(self, opened: OpenJob, *, again: bool = False) -> None:
+        """End the search for what would make a part, or let one that was ended begin again."""
+        if again:
+            self._looking.again(opened.text)
+        else:
+            self._looking.stop(opened.text)
+
+    def looks_no_more(self, opened: OpenJob) -> bool:
+        """Tell whether somebody ended the search for what would make a part."""
+        return self._looking.is_stopped(opened.text)
+
+    def stage(self, text: str, bend: int | None, view: OwnView) -> Stage:
+        """Return one bend of a job's text to be played, or all of them; made once for each view.
 
         Raises
         ------
         InputError
             If it cannot be read or planned, or has no such bend.
         """
-        key = (self._key(text, self.store.beside(text)), bend)
+        key = (self._key(text, self.store.beside(text)), bend, view)
         found = self._stages.get(key)
         if found is None:
-            made = self.plan(text)
+            made = seen(self.plan(text), view)
             step = next((one for one in made.steps if bend in (None, one.bend)), None)
             if step is None:
                 raise InputError("bend", "there is no such bend", "see the order of the bends")

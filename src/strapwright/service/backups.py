@@ -2,15 +2,27 @@
 
 from __future__ import annotations
 
+import shutil
+import tempfile
 from datetime import UTC, datetime
 from pathlib import Path
 
 from attrs import frozen
 
-from strapwright.service.network.kept_passes import forget_passes
+from strapwright.service.network.kept_passes import PASSES, forget_passes
 from strapwright.service.user_folders import default_store
-from strapwright.store import StoreError, backup_store, open_store, restore_store, verify_file
+from strapwright.store import (
+    Store,
+    StoreError,
+    backup_store,
+    open_store,
+    restore_store,
+    verify_file,
+)
 from strapwright.store.database import FILE
+from strapwright.store.taking_in import take_in
+
+_GONE = "The search ended with the server of its time; start it again."
 
 
 @frozen(kw_only=True)
@@ -95,6 +107,52 @@ def bring_back(backup: Path, folder: Path | None = None, *, aside: bool = False)
     return Restored(folder=folder, items=_items(folder), aside=kept)
 
 
+def bring_into_open(backup: Path, store: Store) -> int:
+    """Put a backup into a store that is open and empty, as the pages have it.
+
+    Devices that were let in before stay so; those of the backup get in by a new code.
+
+    Parameters
+    ----------
+    backup
+        As :func:`take_backup` made it, perhaps by an older version of the program; it stays as it
+        is.
+    store
+        Open.
+
+    Returns
+    -------
+    int
+        How many jobs and shop files came back, those put away included.
+
+    Raises
+    ------
+    StoreError
+        If the backup is not whole, or the store is not empty; nothing is changed then.
+    """
+    verify_file(backup)
+    if count := _count(store):
+        raise StoreError(
+            store.folder,
+            f"the store has {count} {_things(count)}",
+            "bring the backup into another folder with strapwright restore",
+        )
+    passes = store.setting(PASSES) or "[]"
+    try:
+        with tempfile.TemporaryDirectory(prefix=".restoring-", dir=store.folder) as beside:
+            folder = Path(beside)
+            shutil.copyfile(backup, folder / FILE)
+            with open_store(folder) as made:  # brings one of an older version up to date
+                made.set_setting(PASSES, passes)
+                made.searches.end_all(_GONE)
+            take_in(store, folder / FILE)
+    except OSError as error:
+        raise StoreError(
+            store.folder, f"it cannot be written ({error.strerror})", "make room on the disk"
+        ) from error
+    return _count(store)
+
+
 def _what_is_there(folder: Path) -> str:
     """Say what a store already has, nothing where it is empty or missing."""
     if not (folder / FILE).exists():
@@ -109,4 +167,8 @@ def _things(count: int) -> str:
 
 def _items(folder: Path) -> int:
     with open_store(folder) as store:
-        return len(store.list()) + len(store.list(archived=True))
+        return _count(store)
+
+
+def _count(store: Store) -> int:
+    return len(store.list()) + len(store.list(archived=True))

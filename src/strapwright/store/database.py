@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import os
 import sqlite3
+import threading
 from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
@@ -41,6 +42,7 @@ class Database:
         self.folder = folder
         self._lock = lock_folder(folder)
         self._engine: Engine | None = None
+        self._turn = threading.Lock()  # of who writes; the file lets one at a time too
         try:
             path = folder / FILE
             _check_existing(path)
@@ -63,8 +65,14 @@ class Database:
     @contextmanager
     def writing(self) -> Iterator[Session]:
         """One action of a person: all of it is kept, or nothing."""
-        with self._session(writing=True) as session:
+        with self._turn, self._session(writing=True) as session:
             yield session
+
+    @contextmanager
+    def nobody_saves(self) -> Iterator[None]:
+        """Keep every saving waiting, so that the file can be put in order as a whole."""
+        with self._turn:
+            yield
 
     def close(self) -> None:
         """Let go of the file and the folder; closing twice does no harm."""

@@ -24,6 +24,7 @@ from strapwright.web import (
     making_pages,
     quick_pages,
     search_pages,
+    settings_pages,
     sharing_pages,
     shelf_pages,
     shop_work_pages,
@@ -79,6 +80,7 @@ def create_app(workshop: Workshop, port: int, sharing: SharingNow | None = None)
         shop_work_pages,
         sharing_pages,
         quick_pages,
+        settings_pages,
         field_pages,  # last: it takes the names of pages that no other module took
     ):
         app.include_router(module.router)

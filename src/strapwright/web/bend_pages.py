@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable, Mapping
 from typing import Any
 from urllib.parse import urlencode
 
@@ -15,6 +16,7 @@ from strapwright.pages.bench.work_lines import work_head, work_lines
 from strapwright.pages.edited_job import plan_or_said
 from strapwright.pages.form_changes import move_bend, with_order
 from strapwright.pages.long_work.searching_on import undecided
+from strapwright.pages.own_view import seen, shown_words
 from strapwright.pages.page_statements import Said, told
 from strapwright.pages.played_bend import curve_pictures
 from strapwright.pages.push_answer import push_answer
@@ -27,7 +29,7 @@ from strapwright.store import Conflict
 from strapwright.web.alike_bends import alike_bends
 from strapwright.web.job_view import head
 from strapwright.web.played_bend_view import stills, telling, ticks
-from strapwright.web.rendering import go, page, who_asks
+from strapwright.web.rendering import go, own_view, page, who_asks
 from strapwright.web.route_helpers import Opened, Shop, Typed, attended, is_number, number_in
 
 router = APIRouter(prefix="/jobs/{job}", dependencies=[Depends(attended)])
@@ -41,6 +43,14 @@ _ELSEWHERE = urlencode(
 )
 
 
+_BESIDE: Mapping[str, Callable[[Workshop, OpenJob], None]] = {
+    "search-on": Workshop.search_on,
+    "stop-searching": Workshop.stop_searching_on,
+    "look-no-more": Workshop.look_no_more,
+    "look-again": lambda shop, opened: shop.look_no_more(opened, again=True),
+}
+
+
 @router.get("/bends")
 def order_page(request: Request, opened: Opened, shop: Shop, said: str = "") -> Response:
     """Show the bends in the order they are made."""
@@ -49,12 +59,19 @@ def order_page(request: Request, opened: Opened, shop: Shop, said: str = "") -> 
     if made is not None:
         looked = shop.looked(opened, _WAIT)
         made, refusal = plan_or_said(shop, opened.text)
+    view = own_view(request)
     values: dict[str, Any] = {
         **head(shop, opened, "bends", made),
         "at_bends": True,
+        "shown_in": "" if made is None else shown_words(made.job, view),
         "refusal": refusal,
+    }
+    made = None if made is None else seen(made, view)
+    values |= {
         "remedies": None if made is None else offered(made),
-        "looking": not looked,
+        "looking": None if looked else shop.looks(opened),
+        "look_stopped": shop.looks_no_more(opened),
+        "search_said": shop.said_of_search(opened),
         "undecided": made is not None and undecided(made),
         "searches_on": shop.searches_on(opened),
         "said": said[:300],
@@ -78,7 +95,7 @@ def order_page(request: Request, opened: Opened, shop: Shop, said: str = "") -> 
     if made is not None and made.steps:
         clashes = [refused_page.clash(made, step) for step in made.steps]
         # A part with a bend that cannot be made is not played.
-        stage = None if any(clashes) else shop.stage(opened.text, None)
+        stage = None if any(clashes) else shop.stage(opened.text, None, view)
         values["stage"] = stage
         shown = [None] * len(made.steps) if stage is None else telling(stage)
         alike = () if values["banner"] else alike_bends(made)
@@ -120,13 +137,13 @@ def change_order(request: Request, opened: Opened, shop: Shop, typed: Typed) -> 
     """Move a bend in the order, or go back to the natural order."""
     here = f"/jobs/{opened.item.id}/bends"
     who = who_asks(request)
+    word, _, bend = typed.get("do", "").partition(":")
+    if word in _BESIDE:
+        _BESIDE[word](shop, opened)
     made, _ = plan_or_said(shop, opened.text)
-    if made is None:
+    if made is None or word in _BESIDE:
         return go(here)
     order = tuple(step.bend for step in made.steps)
-    word, _, bend = typed.get("do", "").partition(":")
-    if word == "search-on":
-        shop.search_on(opened)
     if word == "remedy":
         base = number_in(typed, "base", opened.version)
         return _take(opened, shop, made, bend, base, who)
@@ -172,13 +189,18 @@ def whole_page(request: Request, opened: Opened, shop: Shop) -> Response:
     made = _made(shop, opened)
     if not refused_page.can_be_played(made):
         return go(f"/jobs/{opened.item.id}/bends")
-    stage = shop.stage(opened.text, None)
+    view = own_view(request)
+    stage = shop.stage(opened.text, None, view)
     values = {
         **head(shop, opened, "bends", made),
+        "shown_in": shown_words(made.job, view),
         "stage": stage,
         "ticks": ticks(stage),
         "stills": stills(stage),
         "load_name": "gauge" if made.steps[0].gauge else "force",
+    }
+    made = seen(made, view)
+    values |= {
         "steps": [
             {
                 "bend": step.bend,
@@ -193,12 +215,12 @@ def whole_page(request: Request, opened: Opened, shop: Shop) -> Response:
 
 
 @router.get("/bends/whole/frames.json")
-def whole_frames(opened: Opened, shop: Shop) -> dict[str, Any]:
+def whole_frames(request: Request, opened: Opened, shop: Shop) -> dict[str, Any]:
     """Give the pictures of the whole part, made beforehand."""
     made = _made(shop, opened)
     if not refused_page.can_be_played(made):
         raise HTTPException(404)
-    return shop.stage(opened.text, None).data
+    return shop.stage(opened.text, None, own_view(request)).data
 
 
 @router.get("/bends/{bend}")
@@ -213,9 +235,13 @@ def bend_page(
         return go(f"/jobs/{opened.item.id}/bends#bend-{bend}")
     made, step = _step(shop, opened, bend)
     order = [one.bend for one in made.steps]
-    place = order.index(bend)
+    place, view = order.index(bend), own_view(request)
     values = {
         **head(shop, opened, "bends", made),
+        "shown_in": shown_words(made.job, view),
+    }
+    made = seen(made, view)
+    values |= {
         "bend": bend,
         "read_loaded": plan_page.loaded_caution(),
         "place": place + 1,
@@ -228,7 +254,7 @@ def bend_page(
     clash = refused_page.clash(made, step)
     if clash is not None:
         return page(request, "refused_bend.html", {**values, "clash": clash})
-    stage = shop.stage(opened.text, bend)
+    stage = shop.stage(opened.text, bend, view)
     further, wrong = push_answer(made, step, stands)
     values |= {
         "step": step,
@@ -251,19 +277,21 @@ def bend_page(
 
 
 @router.get("/bends/{bend}/frames.json")
-def frames(bend: int, opened: Opened, shop: Shop) -> dict[str, Any]:
+def frames(request: Request, bend: int, opened: Opened, shop: Shop) -> dict[str, Any]:
     """Give the pictures of a bend, made beforehand."""
     made, step = _step(shop, opened, bend)
     if not refused_page.can_be_played(made, step):
         raise HTTPException(404)
-    return shop.stage(opened.text, bend).data
+    return shop.stage(opened.text, bend, own_view(request)).data
 
 
 @router.get("/bends/{bend}/more.json")
-def more(bend: int, opened: Opened, shop: Shop, stands: str = "") -> dict[str, str]:
+def more(
+    request: Request, bend: int, opened: Opened, shop: Shop, stands: str = ""
+) -> dict[str, str]:
     """Say how much more to push."""
     made, step = _step(shop, opened, bend)
-    further, wrong = push_answer(made, step, stands)
+    further, wrong = push_answer(seen(made, own_view(request)), step, stands)
     return {"further": further, "wrong": wrong}
 
 

@@ -17,7 +17,7 @@ from strapwright.pages.shop_work.quick_answers import (
     said_of,
 )
 from strapwright.web.downloads import given
-from strapwright.web.rendering import page
+from strapwright.web.rendering import own_view, page
 from strapwright.web.route_helpers import Shop, attended
 
 router = APIRouter(dependencies=[Depends(attended)])
@@ -32,6 +32,7 @@ def bench_page(request: Request, shop: Shop) -> Response:
         "questions": QUESTIONS,
         "asked": "" if question is None else question.name,
         "typed": typed,
+        "units": own_view(request).units or "",
         "lines": (),
         "said": "",
     }

@@ -24,12 +24,14 @@ MOST_DIGITS = 100  # in a row in an address; what a message quotes is shorter (c
 _BROKE = "Something broke in the program itself; what was saved is safe. Go back and try again."
 _LONG = "A number in this address is too long; open the page again from the start page."
 _LONG_NUMBER = re.compile(b"(?:[0-9]|%%3[0-9]){%d,}" % (MOST_DIGITS + 1))
+LARGEST_BACKUP = 300_000_000  # bytes; a store of thousands of jobs (common practice, no source)
+_BACKUP = "/settings/restore"
 _SAFE = ("GET", "HEAD")
 _LENGTH = re.compile(r"[0-9]{1,12}")
 _HTTP, _HTTPS = 80, 443  # the ports of the schemes (RFC 9110, sections 4.2.1 and 4.2.2)
 _LOOPBACK = ("127.0.0.1", "::1")
 _OWN_PAGES = "/sharing"
-_FOR_ALL = ("/look", "/leave")  # change nothing but the browser itself
+_FOR_ALL = ("/look", "/leave", "/settings/mine")  # change nothing but the browser itself
 _WHOLE_STORE = ("/backup.db", "/everything.zip")
 _STRANGER = "This device has no pass. Scan the code on the machine that serves the pages."
 _PLAIN_PAGE = (
@@ -87,7 +89,7 @@ class Guard:
             return
         headers = Headers(scope=scope)
         if came_from_this_machine(scope):
-            refusal = self._refusal(scope["method"], headers, self.hosts, self.origins)
+            refusal = self._refusal(scope, headers, self.hosts, self.origins)
             if refusal is not None:
                 await _answer(send, refusal, headers)
                 return
@@ -101,7 +103,7 @@ class Guard:
             await _answer(send, Refusal(403, "The pages are not shared."), headers)
             return
         refusal = self._refusal(
-            scope["method"],
+            scope,
             headers,
             frozenset(hosts_of(door.address, door.port, secure=door.secure)),
             frozenset(
@@ -131,7 +133,7 @@ class Guard:
         if _has_long_number(scope):
             await _answer(send, Refusal(400, _LONG), headers)
             return
-        taken: Receive = _Limited(receive)
+        taken: Receive = _Limited(receive, _largest(scope))
         given: Send = send
         if scope["method"] == "HEAD":
             # As the same GET without a body (RFC 9110, section 9.3.2); a stream ends at its head.
@@ -147,7 +149,7 @@ class Guard:
 
     def _refusal(
         self,
-        method: str,
+        scope: Scope,
         headers: Headers,
         hosts: frozenset[str],
         origins: frozenset[str],
@@ -155,14 +157,14 @@ class Guard:
         if headers.get("host") not in hosts:
             return Refusal(421, "This server answers only to the name of this machine itself.")
         length = headers.get("content-length", "0")
-        if not _LENGTH.fullmatch(length) or int(length) > LARGEST_BODY:
+        if not _LENGTH.fullmatch(length) or int(length) > _largest(scope):
             return Refusal(413, _TOO_LARGE)
         if (
             headers.get("sec-fetch-site") == "cross-site"
             and headers.get("sec-fetch-mode") != "navigate"
         ):
             return Refusal(403, "Another site's page asked for this; that is not allowed.")
-        if method not in _SAFE and headers.get("origin") not in origins:
+        if scope["method"] not in _SAFE and headers.get("origin") not in origins:
             return Refusal(
                 403, "This did not come from a page of this server, so nothing was changed."
             )
@@ -242,6 +244,10 @@ def came_from_this_machine(scope: Scope) -> bool:
     return server is not None and server[0] in _LOOPBACK
 
 
+def _largest(scope: Scope) -> int:
+    return LARGEST_BACKUP if scope["path"] == _BACKUP else LARGEST_BODY
+
+
 def address_of(scope: Scope) -> str:
     """Return the address of the device that asks; all without one count as one."""
     client = scope.get("client")
@@ -259,14 +265,15 @@ def too_many_tries(waiting: float) -> Refusal:
 class _Limited:
     """Hands on what comes in until it is too much, whatever length was promised."""
 
-    def __init__(self, receive: Receive) -> None:
+    def __init__(self, receive: Receive, largest: int) -> None:
         self.receive = receive
+        self.largest = largest
         self.taken = 0
 
     async def __call__(self) -> Message:
         message = await self.receive()
         self.taken += len(message.get("body", b""))
-        if self.taken > LARGEST_BODY:
+        if self.taken > self.largest:
             raise HTTPException(413)  # the application answers it as any other
         return message
 

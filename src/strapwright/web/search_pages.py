@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import asyncio
 import json
-from collections.abc import AsyncIterator
+from collections.abc import AsyncIterator, Callable
 from typing import Any
 
 from fastapi import APIRouter, HTTPException, Request
@@ -22,17 +22,20 @@ from strapwright.web.job_view import head
 from strapwright.web.rendering import go, page, who_asks
 from strapwright.web.route_helpers import Opened, Shop, Typed, number_in
 
-router = APIRouter(prefix="/jobs/{job}/propose")
+router = APIRouter()
+own_router = APIRouter(prefix="/jobs/{job}/propose")
+beside_router = APIRouter(prefix="/jobs/{job}")
+News = dict[str, Any]
 _LOOK, _BEAT = 0.25, 40  # s between looks, looks without news before a sign of life
 
 
-@router.get("")
+@own_router.get("")
 def search_page(request: Request, opened: Opened, shop: Shop) -> Response:
     """Show how the search stands, or what it found."""
     return _shown(request, opened, shop)
 
 
-@router.post("")
+@own_router.post("")
 def act(request: Request, opened: Opened, shop: Shop, typed: Typed) -> Response:
     """Begin or stop a search, or take what it found into the job."""
     here = f"/jobs/{opened.item.id}/propose"
@@ -61,7 +64,7 @@ def act(request: Request, opened: Opened, shop: Shop, typed: Typed) -> Response:
     return go(here)
 
 
-@router.get("/{search}/events")
+@own_router.get("/{search}/events")
 def events(search: str, opened: Opened, shop: Shop) -> Response:
     """Tell how far a search is as long as it runs."""
     try:
@@ -70,29 +73,49 @@ def events(search: str, opened: Opened, shop: Shop) -> Response:
         raise HTTPException(404) from error
     if kept_search.item != opened.item.id:
         raise HTTPException(404)
-    return StreamingResponse(_told(shop, search), media_type="text/event-stream")
+    return event_stream(lambda: _proposed(shop, search))
 
 
-async def _told(shop: Workshop, search: str) -> AsyncIterator[str]:
+@beside_router.get("/bends/search/events")
+def beside_events(opened: Opened, shop: Shop) -> Response:
+    """Tell how far the searches for order and remedies are as long as one runs."""
+    return event_stream(lambda: _beside(shop, opened))
+
+
+def _beside(shop: Workshop, opened: OpenJob) -> News:
+    far = shop.searches_on(opened) or shop.looks(opened)
+    if far is None:
+        return {"state": "ended", "text": "", "share": 1.0}
+    return {"state": "running", "text": far.text, "share": round(far.share, 3)}
+
+
+def _proposed(shop: Workshop, search: str) -> News:
+    progress = shop.searcher.progress(search)
+    return {
+        "state": shop.store.searches.get(search).state,
+        "text": progress.text,
+        "count": progress.count,
+        "share": progress.share,
+    }
+
+
+def event_stream(news: Callable[[], News]) -> StreamingResponse:
+    """Tell what is new of some work until it runs no more."""
+    return StreamingResponse(_told(news), media_type="text/event-stream")
+
+
+async def _told(look: Callable[[], News]) -> AsyncIterator[str]:
     before, quiet = "", 0
     while True:
-        state = await asyncio.to_thread(lambda: shop.store.searches.get(search).state)
-        progress = shop.searcher.progress(search)
-        news = json.dumps(
-            {
-                "state": state,
-                "text": progress.text,
-                "count": progress.count,
-                "share": progress.share,
-            }
-        )
+        found = await asyncio.to_thread(look)
+        news = json.dumps(found)
         if news != before:
             before, quiet = news, 0
             yield f"data: {news}\n\n"
         elif quiet == _BEAT:
             quiet = 0
             yield ": still here\n\n"
-        if state != "running":
+        if found["state"] != "running":
             return
         quiet += 1
         await asyncio.sleep(_LOOK)
@@ -132,3 +155,7 @@ def _same(shop: Workshop, opened: OpenJob, search: Search) -> bool:
 
 def _sentence(error: InputError) -> str:
     return told(error)
+
+
+router.include_router(own_router)
+router.include_router(beside_router)

@@ -15,8 +15,9 @@ from strapwright.pages.new_part import bar_wrong
 from strapwright.pages.taken_over import latest_shop
 from strapwright.pages.workshop import Workshop
 from strapwright.store import StoreError, import_one
-from strapwright.web.rendering import LOOK, go, page
+from strapwright.web.rendering import go, own_view, page
 from strapwright.web.route_helpers import Opened, Shop, Typed
+from strapwright.web.settings_pages import keep_look
 
 router = APIRouter()
 _LARGEST_FILE = 1_000_000  # bytes
@@ -33,7 +34,9 @@ def start(request: Request, shop: Shop, said: str = "") -> Response:
 @router.get("/new")
 def new_part(request: Request, shop: Shop) -> Response:
     """Ask what every part needs first."""
-    return page(request, "new.html", _new_values(shop, {}, {}))
+    return page(
+        request, "new.html", _new_values(shop, {"units": own_view(request).units or "inch"}, {})
+    )
 
 
 @router.post("/new")
@@ -96,11 +99,7 @@ def look(typed: Typed) -> Response:
     # Only a path of this server: two strokes at the front would name another one.
     safe = where.startswith("/") and not where.startswith(("//", "/\\"))
     answer = go(where if safe else "/")
-    chosen = typed.get("look", "")
-    if chosen in ("dark", "light"):
-        answer.set_cookie(LOOK, chosen, max_age=315_360_000, httponly=True, samesite="lax")
-    else:
-        answer.delete_cookie(LOOK)
+    keep_look(answer, typed.get("look", ""))
     return answer
 
 

@@ -1,0 +1,135 @@
+"""Settings: a backup comes back on a page, into an empty store alone, and not for everybody."""
+
+# ruff: noqa: F811  fixtures of another module are named as it names them
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+from test_sharing import Phone, clock, phone, sharing, store  # noqa: F401  fixtures
+from test_web import PORT, Browser
+
+from strapwright.pages.sharing.sharing_now import SharingNow
+from strapwright.pages.workshop import Workshop
+from strapwright.service.backups import bring_into_open
+from strapwright.store import Store, StoreError, open_store
+from strapwright.web import create_app
+
+
+@pytest.fixture
+def old(tmp_path: Path) -> Iterator[Browser]:
+    with open_store(tmp_path / "old") as kept:
+        yield Browser(create_app(Workshop(kept), PORT))
+
+
+def brought(client: Browser, raw: bytes) -> tuple[int, str]:
+    answer = client.post("/settings/restore", files={"file": ("shop.db", raw)})
+    return answer.status_code, answer.text
+
+
+def test_a_backup_taken_on_a_page_comes_back_on_a_page(
+    old: Browser,
+    store: Store,
+) -> None:
+    job = old.post("/demo", follow=False).headers["location"].split("/")[2]
+    old.post(f"/jobs/{job}/log", data={"part": "1", "bend": "1", "angle": "88", "sure": "yes"})
+    raw = old.get("/backup.db").content
+    # Larger than any job file may be: the page takes it all the same.
+    shop = Workshop(store)
+    new = Browser(create_app(shop, PORT))
+    assert "Restore a backup" in new.get("/settings").text
+    status, page = brought(new, raw)
+    assert status == 200
+    assert "came back" in page
+    assert new.get(f"/jobs/{job}/part").status_code == 200
+    assert new.get(f"/jobs/{job}/files/job.toml").content == (
+        old.get(f"/jobs/{job}/files/job.toml").content
+    )
+    assert [one.figures for one in store.log.lines(job)] == [
+        {**one.figures} for one in shop.store.log.lines(job)
+    ]
+    assert len(store.log.lines(job)) == 1
+    # It is saved into as any other from here on, and a second backup is refused.
+    new.post(f"/jobs/{job}/copy")
+    assert len(store.list()) == 2
+    assert "Restore a backup" not in new.get("/settings").text
+    status, page = brought(new, raw)
+    assert status == 422
+    assert "the store has 2 jobs" in page
+    assert len(store.list()) == 2
+    with open_store_again(store) as again:
+        assert len(again.list()) == 2
+
+
+def open_store_again(store: Store) -> Store:
+    store.close()
+    return open_store(store.folder)
+
+
+@pytest.mark.parametrize("raw", [b"", b"x" * 5000, b"SQLite format 3\x00" + b"\x00" * 4096])
+def test_what_is_no_backup_is_refused_in_a_sentence_and_changes_nothing(
+    store: Store,
+    raw: bytes,
+) -> None:
+    client = Browser(create_app(Workshop(store), PORT))
+    status, page = brought(client, raw)
+    assert status == 422
+    assert 'role="alert"' in page
+    assert "/backup.db" not in page[page.index('role="alert"') :][:400]
+    assert store.list() == ()
+    assert client.post("/demo", follow=False).status_code == 303
+
+
+def test_one_who_may_only_look_gets_and_brings_no_backup(
+    old: Browser,
+    phone: Phone,
+    sharing: SharingNow,
+    store: Store,
+) -> None:
+    old.post("/demo")
+    raw = old.get("/backup.db").content
+    phone.join(sharing.invite("visitor", "look", 1))
+    page = phone.get("/settings").text
+    assert "/backup.db" not in page.partition("<main")[2]
+    assert "Restore" not in page
+    refused = phone.ask("POST", "/settings/restore", files={"file": ("shop.db", raw)})
+    assert refused.status_code == 403
+    assert phone.get("/backup.db").status_code == 403
+    assert store.list() == ()
+    # Its own units it may choose.
+    assert phone.ask("POST", "/settings/mine", data={"units": "metric"}).status_code == 303
+    phone.cookies.clear()
+    phone.join(sharing.invite("bench", "work", 1))
+    assert (
+        phone.ask("POST", "/settings/restore", files={"file": ("shop.db", raw)}).status_code == 303
+    )
+    # Who was let in stays so, though the backup knows other devices.
+    assert phone.get("/settings").status_code == 200
+    assert (store.setting("sharing passes") or "[]") != "[]"
+
+
+def test_a_job_saved_just_before_refuses_the_backup(
+    old: Browser,
+    store: Store,
+    tmp_path: Path,
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    """Between the first look into the store and the taking over somebody begins a job."""
+    old.post("/demo")
+    backup = tmp_path / "shop.db"
+    backup.write_bytes(old.get("/backup.db").content)
+    from strapwright.service import backups  # noqa: PLC0415  what is meant to be late
+
+    taken = backups.take_in
+
+    def late(into: Store, made: Path) -> None:
+        Workshop(into).demo()
+        taken(into, made)
+
+    monkeypatch.setattr(backups, "take_in", late)
+    with pytest.raises(StoreError, match="the store has 1 job"):
+        bring_into_open(backup, store)
+    assert len(store.list()) == 1
+    assert not [one for one in store.folder.iterdir() if one.name.startswith(".restoring")]
