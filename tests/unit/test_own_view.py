@@ -14,7 +14,7 @@ from hypothesis import strategies as st
 from test_web import PORT, Browser
 
 from strapwright.errors import InputError
-from strapwright.pages.own_view import kept_view, read_view, seen_job
+from strapwright.pages.sharing.own_view import kept_view, read_view, seen_job
 from strapwright.pages.workshop import Workshop
 from strapwright.service.demo import JOBS
 from strapwright.service.shop_log.typed_readings import read_typed, with_units

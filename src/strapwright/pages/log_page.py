@@ -9,8 +9,8 @@ from datetime import UTC, datetime
 from attrs import frozen
 
 from strapwright.errors import InputError
-from strapwright.pages.own_view import AS_EACH_JOB, OwnView, read_view, seen_job
 from strapwright.pages.page_statements import on_page, told
+from strapwright.pages.sharing.own_view import AS_EACH_JOB, OwnView, read_view, seen_job
 from strapwright.pages.workshop import OpenJob, Workshop
 from strapwright.planning import plan
 from strapwright.planning.from_the_log.bend_now import BendNow, bend_now

@@ -18,8 +18,8 @@ from strapwright.pages.long_work.looking_for_remedies import Looking
 from strapwright.pages.long_work.order_worker import AskedOrder
 from strapwright.pages.long_work.running_searches import Searcher
 from strapwright.pages.long_work.searching_on import SearchingOn
-from strapwright.pages.own_view import OwnView, seen
 from strapwright.pages.played_bend import Stage, stage_of, whole_stage
+from strapwright.pages.sharing.own_view import OwnView, seen
 from strapwright.pages.sharing.who_looks import Lookers
 from strapwright.pages.shop_work.kept_orders import KeptOrders
 from strapwright.pages.taken_over import latest_shop, remember_source

@@ -16,11 +16,11 @@ from strapwright.pages.bench.work_lines import work_head, work_lines
 from strapwright.pages.edited_job import plan_or_said
 from strapwright.pages.form_changes import move_bend, with_order
 from strapwright.pages.long_work.searching_on import undecided
-from strapwright.pages.own_view import seen, shown_words
 from strapwright.pages.page_statements import Said, told
 from strapwright.pages.played_bend import curve_pictures
 from strapwright.pages.push_answer import push_answer
 from strapwright.pages.remedy_offers import offered, offered_text
+from strapwright.pages.sharing.own_view import seen, shown_words
 from strapwright.pages.shop_work.limits_page import pump_line
 from strapwright.pages.taking_remedies import taken
 from strapwright.pages.workshop import OpenJob, Workshop

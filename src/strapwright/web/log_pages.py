@@ -10,7 +10,7 @@ from starlette.responses import PlainTextResponse, Response
 
 from strapwright.pages import log_page, refused_page
 from strapwright.pages.edited_job import plan_or_said
-from strapwright.pages.own_view import shown_words
+from strapwright.pages.sharing.own_view import shown_words
 from strapwright.pages.shop_work import log_lines_page
 from strapwright.pages.workshop import OpenJob, Workshop
 from strapwright.service.shop_log.log_text import log_to_csv

@@ -12,7 +12,7 @@ from markupsafe import Markup
 from starlette.requests import Request
 from starlette.responses import HTMLResponse, RedirectResponse, Response
 
-from strapwright.pages.own_view import OwnView, kept_view
+from strapwright.pages.sharing.own_view import OwnView, kept_view
 from strapwright.scene.lettering import as_fractions
 from strapwright.web.assets import stamp
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import asyncio
+import contextlib
 import html
 import json
 import math
@@ -26,6 +27,7 @@ _LONG = "A number in this address is too long; open the page again from the star
 _LONG_NUMBER = re.compile(b"(?:[0-9]|%%3[0-9]){%d,}" % (MOST_DIGITS + 1))
 LARGEST_BACKUP = 300_000_000  # bytes; a store of thousands of jobs (common practice, no source)
 _BACKUP = "/settings/restore"
+_DRAIN_MOST, _DRAIN_FOR = 20_000_000, 10.0  # bytes, s; of what is dropped (common practice)
 _SAFE = ("GET", "HEAD")
 _LENGTH = re.compile(r"[0-9]{1,12}")
 _HTTP, _HTTPS = 80, 443  # the ports of the schemes (RFC 9110, sections 4.2.1 and 4.2.2)
@@ -91,6 +93,7 @@ class Guard:
         if came_from_this_machine(scope):
             refusal = self._refusal(scope, headers, self.hosts, self.origins)
             if refusal is not None:
+                await _drained(refusal, receive)
                 await _answer(send, refusal, headers)
                 return
             await self._pass_on(scope, headers, receive, _Dressed(send))
@@ -112,6 +115,7 @@ class Guard:
             ),
         )
         if refusal is not None:
+            await _drained(refusal, receive)
             await _answer(send, refusal, headers)
             return
         if scope["path"] == "/join":  # shows its own pass, and is slowed down there
@@ -338,6 +342,23 @@ class _Dressed:
 
 
 _TOO_LARGE = "That is larger than a job file can be (1 MB); nothing was saved."
+
+
+async def _drained(refusal: Refusal, receive: Receive) -> None:
+    """Take in what is too much, within reason, and drop it.
+
+    Closed upon one that still sends, a connection is reset before the sentence is read.
+    """
+    if refusal.status != 413:
+        return
+    taken = 0
+    with contextlib.suppress(TimeoutError):
+        async with asyncio.timeout(_DRAIN_FOR):
+            while taken < _DRAIN_MOST:
+                message = await receive()
+                taken += len(message.get("body", b""))
+                if not message.get("more_body", False):
+                    return
 
 
 async def _answer(send: Send, refusal: Refusal, headers: Headers) -> None:

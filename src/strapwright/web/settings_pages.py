@@ -11,7 +11,7 @@ from urllib.parse import urlencode
 from fastapi import APIRouter, Request, UploadFile
 from starlette.responses import Response
 
-from strapwright.pages.own_view import read_view
+from strapwright.pages.sharing.own_view import read_view
 from strapwright.service.backups import bring_into_open
 from strapwright.store import StoreError
 from strapwright.web.rendering import LOOK, NUMBERS, AnyResponse, go, own_view, page

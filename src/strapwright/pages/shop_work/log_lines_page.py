@@ -14,10 +14,11 @@ from strapwright.service.shop_log.corrected_line import change_line
 from strapwright.service.shop_log.logged_push import JobText
 from strapwright.service.shop_log.typed_readings import FIELDS, LEGS, TIMED
 from strapwright.store import LogEntry, Missing
+from strapwright.wording.steps.stop_words import TRAVEL
 
 LONGEST = 200  # characters of one field
 _LABELS = {
-    "travel": "Travel from first contact",
+    "travel": TRAVEL["page"],
     "angle": "Angle after release",
     "gauge": "Pressure gauge at the end",
     "loaded": "Angle under load",
@@ -25,7 +26,7 @@ _LABELS = {
     "blank": "Blank as cut",
     LEGS: "Finished legs",
     TIMED: "Minutes to lay the part in",
-    "note": "Note",
+    "note": "Anything else",
 }
 CORRECTED = (*FIELDS, LEGS, TIMED, "note")
 
