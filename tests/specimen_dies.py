@@ -84,6 +84,18 @@ BENCHES: Mapping[str, tuple[Members, Nose]] = {
         evolve(STATED, shoulders=ShoulderMember(material="A36", kind="block")),
         NOSE,
     ),
+    "block": (
+        evolve(
+            STATED,
+            shoulders=ShoulderMember(material="A36", kind="block"),
+            body=DieBody(material="A36", floor=30.0, length=60.0),
+            weld=(
+                Weld(holds="shoulders", size=8.0, length=120.0, thinner=30.0, spacing=35.0,
+                     height=60.0),
+            ),
+        ),
+        NOSE,
+    ),
     "one end": (
         evolve(
             STATED,
@@ -130,7 +142,9 @@ BENCHES: Mapping[str, tuple[Members, Nose]] = {
 def die(members: Members, nose: Nose, *, peak: float = 30e3, outward: float = 12e3) -> Bench:
     """What is checked of a die: bars of 40 mm under a plan's push and at relief."""
     tooling = Tooling(
-        nose=nose, shoulders=Shoulders(radius=10.0, opening=90.0, height=90.0), members=members
+        nose=nose,
+        shoulders=Shoulders(radius=10.0, opening=90.0, height=90.0, outer_edge=70.0),
+        members=members,
     )
     return Bench(
         tooling=tooling, press=PRESS, thickness=6.0, width=40.0, widest=40.0,

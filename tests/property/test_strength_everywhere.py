@@ -20,13 +20,15 @@ from strapwright.strength.member_checks import check_members
 def bench(name: str, grown: str = "", factor: float = 1.0) -> Bench:
     members, nose = BENCHES[name]
     press: Press = PRESS
-    radius = 10.0
+    radius, outer = 10.0, 70.0
     table, _, key = grown.partition(".")
     number = int(table[-2]) if table.endswith("]") else None
     base = table.partition("[")[0]
     if base == "tooling":
         if key == "shoulder_radius":
             radius *= factor
+        elif key == "outer_edge":
+            outer *= factor
         else:
             nose = evolve(nose, **{key: factor * getattr(nose, key)})
     elif base == "press":
@@ -44,7 +46,9 @@ def bench(name: str, grown: str = "", factor: float = 1.0) -> Bench:
         changes = {base: evolve(one, **{key: factor * getattr(one, key)})}
         members = evolve(members, **changes)
     tooling = Tooling(
-        nose=nose, shoulders=Shoulders(radius=radius, opening=90.0, height=90.0), members=members
+        nose=nose,
+        shoulders=Shoulders(radius=radius, opening=90.0, height=90.0, outer_edge=outer),
+        members=members,
     )
     pushes = push_loads(
         peak=30e3, outward=12e3, steepest=0.9, press=PRESS, friction=0.1,
@@ -108,6 +112,24 @@ STRONGER = [
     ("contact", "weld[0].size", ("weld of the carriers",)),
     ("contact", "bolt[0].spacing", ("bolts of the push plate",)),
     ("seated", "tooling.shoulder_radius", ("shoulders",)),
+    (
+        "block",
+        "tooling.shoulder_radius",
+        ("shoulders: corner of the edge", "shoulders: flat that the bar presses on the edge"),
+    ),
+    (
+        "block",
+        "tooling.outer_edge",
+        (
+            "shoulders: push and bending at the root",
+            "shoulders: shear at the root",
+            "die body: bearing of a block on the base",
+        ),
+    ),
+    ("block", "body.length", ("shoulders", "die body")),
+    ("block", "body.floor", ("die body",)),
+    ("block", "weld[0].size", ("weld of the shoulders",)),
+    ("block", "weld[0].length", ("weld of the shoulders",)),
     ("one end", "tooling.radius", ("nose: bending", "nose: shear", "nose: sag")),
     ("one end", "carriers.thickness", ("carriers: buckling", "carriers: tension beside the hole")),
     ("one end", "carriers.width", ("carriers",)),
@@ -143,6 +165,7 @@ WEAKER = [
     # Carriers farther apart share a push off centre more evenly, which shears the plate less.
     ("usual", "nose.between", ("nose", "push plate: bending")),
     ("usual", "shoulders.between", ("shoulders: bending",)),
+    ("block", "weld[0].height", ("shoulders", "die body", "weld of the shoulders")),
     ("usual", "carriers.height", ("carriers",)),
     ("usual", "carriers.cheek", ("carrier pins",)),
     ("usual", "body.height", ("die body",)),

@@ -41,14 +41,15 @@ def test_the_outer_bolts_of_one_row_take_all_that_tips_a_carrier(count: int) -> 
     ("shoulders", "least"),
     [
         # Rows 1 in apart and 3/8 in to each side: a block of 1-3/4 in, its round of 1/4 in behind
-        # its face 7/8 - 1/4 = 5/8 in beside its middle: 12 149 x 5/8 + 600 = 8193 lbf in on two.
-        (Shoulders(radius=0.25 * INCH, opening=4 * INCH, height=1.5 * INCH), 4_097),
-        # Out to 4-1/4 in from 1-3/4 in it is 2-1/2 in thick: 1 in beside: 12 749 lbf in.
+        # its face 7/8 - 1/4 = 5/8 in beside its middle, and dragged in over its top, 1-1/2 in up:
+        # 12 149 (5/8 + 0.2 x 1.5) = 11 238 lbf in on two.
+        (Shoulders(radius=0.25 * INCH, opening=4 * INCH, height=1.5 * INCH), 5_619),
+        # Out to 4-1/4 in from 1-3/4 in it is 2-1/2 in thick: 1 in beside: 15 794 lbf in.
         (
             Shoulders(
                 radius=0.25 * INCH, opening=4 * INCH, height=1.5 * INCH, outer_edge=4.25 * INCH
             ),
-            6_375,
+            7_897,
         ),
     ],
     ids=["rows", "outer edge"],

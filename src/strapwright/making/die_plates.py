@@ -14,22 +14,38 @@ from strapwright.making.bolt_layout import (
     welded,
 )
 from strapwright.making.drawn_members.laying_out import LaidOut, Reach
+from strapwright.making.drawn_members.passing_carriers import CLEAR, SAME, check_passing
 from strapwright.making.hole_table import LEAST_WALL_MM, bolt_hole, tapped_hole
 from strapwright.making.kept.bed_there import base_bolts
+from strapwright.making.nose_plates import NoseLayout
 from strapwright.making.plate_metals import MILD, metal_of
 from strapwright.making.plate_values import HoleSpec, PlateDrawing, ShaftDrawing
-from strapwright.making.press_bolts import bed_holes, bed_words, stated_bolt
-from strapwright.making.shop_lengths import round_down, round_up, size
+from strapwright.making.press_bolts import (
+    bed_holes,
+    bed_words,
+    riser_bolts,
+    riser_words,
+    stated_bolt,
+)
+from strapwright.making.shop_lengths import place, round_down, round_up, size
+from strapwright.making.welded_plates import TOE
 from strapwright.quantities import Units
 from strapwright.shop.member_names import BOLTS
+from strapwright.shop.members import Members
 from strapwright.shop.tooling import Tooling
 
-CLEAR = 3.0  # mm between the end of a shoulder and a carrier; common practice, no source
+SIDE_PLAY = 6.0  # mm between the bar and a carrier on each side; common practice, no source
 EDGE = 12.0  # mm of base beyond the shoulders, likewise
 
 
 def die_pieces(
-    tooling: Tooling, *, span: float, bar_width: float, plate: float, units: Units, out: LaidOut
+    tooling: Tooling,
+    nose: NoseLayout | None,
+    *,
+    bar_width: float,
+    plate: float,
+    units: Units,
+    out: LaidOut,
 ) -> tuple[list[PlateDrawing], list[ShaftDrawing]]:
     """Lay out shoulders and base.
 
@@ -37,8 +53,8 @@ def die_pieces(
     ----------
     tooling
         With its shoulders.
-    span
-        Gap between the carriers, between which the shoulders stand [mm].
+    nose
+        Between whose carriers the shoulders stand; ``None`` where it is not laid out.
     bar_width
         Of all bars side by side [mm].
     plate
@@ -56,25 +72,15 @@ def die_pieces(
     Raises
     ------
     InputError
-        Where the shoulders do not carry the whole bar.
+        Where the shoulders do not carry the whole bar, or sizes do not go together.
     """
     shoulders, members = tooling.shoulders, tooling.members
     body = None if members is None else members.body
     stated = None if members is None else members.shoulders
     notes = out.notes
     floor = plate if body is None or body.floor is None else body.floor
-    length = round_down(span - 2 * CLEAR, units)
-    if length < bar_width - 1e-6:
-        raise InputError(
-            "tooling.nose.span",
-            f"shoulders of {size(length, units)} between the carriers do not carry the bar of "
-            f"{size(bar_width, units)}",
-            f"give a span of {size(round_up(bar_width + 2 * CLEAR, units), units)} or more",
-        )
-    height = shoulders.height
-    if height is None:
-        height = round_up(max(shoulders.depth or 0.0, shoulders.opening), units)
-        notes.append(f"Height of the shoulders: {size(height, units)}, not entered.")
+    span = bar_width + 2 * SIDE_PLAY if nose is None else nose.span
+    length = _length(tooling, nose, span, bar_width, units)
     if stated is not None and stated.kind == "shaft":
         hardened = find_steel(stated.material, "tooling.members.shoulders.material").hardened
         notes.append(
@@ -91,6 +97,7 @@ def die_pieces(
             ],
         )  # fmt: skip
     block = _thickness(tooling, plate, units)
+    height = _tall(tooling, floor, units, out)
     welds = welded(members, "shoulders")
     tapped = height / 2
     bolts = None
@@ -122,13 +129,82 @@ def die_pieces(
             f"Bolts of the shoulders, from below, their heads clear of the bed: "
             f"{bolt_words(bolts, 2, units)}"
         )
-    elif welds:
-        notes.append("The shoulders are entered as welded: no bolt holes are laid out for them.")
+    elif welds and members is not None:
+        notes += _welded_words(members, length, units)
     base_metal = metal_of(None if body is None else body.material, MILD)
-    base = _base(
-        tooling, bolts, block, length=length, floor=floor, metal=base_metal, units=units, out=out
-    )
+    base = _base(tooling, bolts, face, floor=floor, metal=base_metal, units=units, out=out)
     return [face, *edge, base], []
+
+
+def _length(
+    tooling: Tooling, nose: NoseLayout | None, span: float, bar_width: float, units: Units
+) -> float:
+    """Return how long the shoulders are along the nose [mm]: as stated, else between the carriers.
+
+    Raises
+    ------
+    InputError
+        Where they do not carry the whole bar, or the carriers do not pass them.
+    """
+    body = None if tooling.members is None else tooling.members.body
+    stated = tooling.shoulders.length if body is None or body.length is None else body.length
+    if stated is not None:
+        check_passing(tooling, stated, nose, bar_width, units)
+        return stated
+    length = round_down(span - 2 * CLEAR, units)
+    if length < bar_width - 1e-6:
+        raise InputError(
+            "tooling.nose.span",
+            f"shoulders of {size(length, units)} between the carriers do not carry the bar of "
+            f"{size(bar_width, units)}",
+            f"give a span of {size(round_up(bar_width + 2 * CLEAR, units), units)} or more",
+        )
+    return length
+
+
+def _tall(tooling: Tooling, floor: float, units: Units, out: LaidOut) -> float:
+    """Return how tall a block is over its base [mm].
+
+    As stated; else what the shoulders stand above the bed less the base beneath them.
+
+    Raises
+    ------
+    InputError
+        Where no block is left above the base, or it stands higher than is stated.
+    """
+    shoulders = tooling.shoulders
+    body = None if tooling.members is None else tooling.members.body
+    stated = None if body is None else body.tall
+    height = shoulders.height
+    if stated is None and height is None:
+        tall = round_up(max(shoulders.depth or 0.0, shoulders.opening), units)
+        out.notes.append(f"Height of the shoulder blocks: {size(tall, units)}, not entered.")
+        return tall
+    tall = (height or 0.0) - floor if stated is None else stated
+    least = shoulders.radius + LEAST_WALL_MM
+    if tall < least:
+        raise InputError(
+            "tooling.shoulders.height",
+            f"blocks {size(max(tall, 0.0), units)} tall on a base of {size(floor, units)} have no "
+            f"room for an edge of radius {size(shoulders.radius, units)}",
+            f"enter {size(round_up(least + floor, units), units)} or more above the bed",
+        )
+    if height is None:
+        return tall
+    riser = height - floor - tall
+    if riser < -SAME:
+        raise InputError(
+            "tooling.members.body.tall",
+            f"shoulders stand {size(height, units)} high, and base and blocks are "
+            f"{size(tall + floor, units)}",
+            f"make the blocks {size(height - floor, units)} tall",
+        )
+    if riser > SAME:
+        out.notes.append(riser_words(riser, height, "base", units))
+        base = stated_bolt(tooling.members, "base")
+        if base is not None:
+            out.notes.append(riser_bolts(floor, riser, base, "base", units))
+    return tall
 
 
 def _thickness(tooling: Tooling, plate: float, units: Units) -> float:
@@ -145,6 +221,17 @@ def _thickness(tooling: Tooling, plate: float, units: Units) -> float:
     if bolt is not None and bolt.spacing is not None:
         rows = bolt.spacing + 2 * find_thread(bolt.size, "tooling.members.bolt").major
     return max(plate, round_up(max(2 * shoulders.radius, rows), units))
+
+
+def _welded_words(members: Members, length: float, units: Units) -> list[str]:
+    """How blocks are welded to their base."""
+    weld = next(one for one in members.weld if one.holds == "shoulders")
+    leg = size(weld.size, units)
+    if weld.spacing is not None and weld.length <= 2 * length + SAME:
+        each = size(weld.length / 2, units)
+        return [f"Weld each block to the base, inner and outer side: leg {leg}, {each} a side."]
+    run = size(weld.length, units)
+    return [f"Weld each block to the base: leg {leg}, {run} of run in all."]
 
 
 def _cheeks_besides() -> None:
@@ -172,21 +259,24 @@ def _lower_edge(face: PlateDrawing, bolts: Bolting, floor: float) -> PlateDrawin
 def _base(
     tooling: Tooling,
     bolts: Bolting | None,
-    block: float,
-    length: float,
+    face: PlateDrawing,
+    *,
     floor: float,
     metal: str,
     units: Units,
     out: LaidOut,
 ) -> PlateDrawing:
-    shoulders = tooling.shoulders
+    shoulders, members = tooling.shoulders, tooling.members
+    block, length, tall = face.thickness, face.width, face.height
+    welds = () if members is None else members.weld
+    leg = next((one.size for one in welds if one.holds == "shoulders"), 0.0) if not bolts else 0.0
     # The round's middle stands half the opening out; the block's inner face one radius before it.
     middle = shoulders.opening / 2 - shoulders.radius + block / 2
-    wide = round_up(length + 2 * EDGE, units)
-    bed = out.lay(
-        BOLTS["base"], lambda: base_bolts(tooling.members, middle + block / 2, wide, units, out)
-    )
-    half = round_up(max(middle + block / 2 + EDGE, 0.0 if bed is None else bed.half), units)
+    wide = base_along(length, leg, units)
+    beside = middle + block / 2
+    bed = out.lay(BOLTS["base"], lambda: base_bolts(members, beside + leg, wide, units, out))
+    across = base_across(shoulders.opening, shoulders.radius, block, leg, units)
+    half = max(across / 2, 0.0 if bed is None else round_up(bed.half, units))
     holes: list[HoleSpec] = []
     if bolts is not None:
         holes = [
@@ -201,19 +291,56 @@ def _base(
             f"Bolts of the bed: {bed.bolt.count} of {bed.thread.name}, two rows "
             f"{size(2 * bed.out, units)} apart; " + bed_words(bed, "base")
         )
-    notes = [
-        f"The inner faces of the shoulders are {size(2 * (middle - block / 2), units)} apart.",
-        "Set the gap with a block of that length before you tighten the bolts.",
-        "Clamps hold the base to the bed."
-        if bed is None
-        else "Bolts hold the base to the bed, one row to each side of the shoulders.",
-    ]
-    if shoulders.floor == "open":
-        notes.append(
-            "The floor is entered as open: saw the middle of the base out between the shoulders "
-            "where the nose or the bar needs to pass it."
+    if shoulders.depth is not None and shoulders.depth > tall + SAME:
+        raise InputError(
+            "tooling.shoulders.depth",
+            f"the bar goes {size(shoulders.depth, units)} below the tops of blocks that stand "
+            f"{size(tall, units)} over their base",
+            f"make the blocks {size(round_up(shoulders.depth, units), units)} tall or taller: the "
+            "base ties them and must not be sawn out",
         )
+    gap = 2 * (middle - block / 2)
+    fixed = "tack them" if bolts is None else "tighten the bolts"
+    low = (wide - length) / 2
+    lines = tuple(half + sign * (middle + side * block / 2) for sign, side in
+                  ((-1, 1), (-1, -1), (1, -1), (1, 1)))  # fmt: skip
     return PlateDrawing(
         name="die base", metal=metal, width=2 * half, height=wide, thickness=floor,
-        holes=tuple(holes), notes=tuple(notes),
+        holes=tuple(holes),
+        marks=tuple(((x, low), (x, wide - low)) for x in lines),
+        notes=(
+            (
+                f"Scribe where the blocks stand: X {', '.join(place(x, units) for x in lines)}; "
+                f"Y {place(low, units)} to {place(wide - low, units)}."
+            ),
+            f"The rounded edges face each other: the inner faces are {size(gap, units)} apart.",
+            f"Clamp a piece of {size(gap, units)} between the blocks before you {fixed}.",
+            "Clamps hold the base to the bed."
+            if bed is None
+            else "Bolts hold the base to the bed, one row to each side of the shoulders.",
+        ),
     )  # fmt: skip
+
+
+def base_along(length: float, leg: float, units: Units) -> float:
+    """Return how long a base is along the nose [mm], for blocks of a length and a weld's leg [mm].
+
+    Room beside the blocks for a weld around them, or for a bolt.
+    """
+    return round_up(length + 2 * max(EDGE, leg + TOE), units)
+
+
+def base_across(opening: float, radius: float, block: float, leg: float, units: Units) -> float:
+    """Return how long a base is along the bar [mm], with room beside the blocks [mm].
+
+    Parameters
+    ----------
+    opening, radius, block
+        Of the shoulders, and the thickness of a block [mm].
+    leg
+        Of the weld beside them [mm]; 0 without.
+    units
+        Of the job.
+    """
+    outer = opening / 2 - radius + block
+    return 2 * round_up(outer + max(EDGE, leg + TOE), units)

@@ -164,6 +164,34 @@ def bed_bolts(members: Members | None, beside: float, units: Units) -> BedBolts 
     return BedBolts(bolt=bolt, thread=thread, out=out)
 
 
+def riser_words(riser: float, height: float, base: str, units: Units) -> str:
+    """Say what a base stands on that is not made here.
+
+    Parameters
+    ----------
+    riser, height
+        How high it is, and how high the shoulders' tops then stand above the bed [mm].
+    base
+        ``floor`` or ``base``.
+    units
+        Of the job.
+    """
+    return (
+        f"The {base} sits on a riser of {size(riser, units)}, which is not made here: flat plate "
+        f"or bar under the whole {base}. The tops of the shoulders are {size(height, units)} above "
+        "the bed."
+    )
+
+
+def riser_bolts(thick: float, riser: float, bolt: Bolt, base: str, units: Units) -> str:
+    """Say how long bolts of the bed are that pass a base ``thick`` mm and its riser [mm]."""
+    least = thick + riser + find_thread(bolt.size, "tooling.members.bolt (base)").major
+    return (
+        f"Bolts of the bed pass {base} and riser: {size(round_up(least, units), units)} long or "
+        "longer."
+    )
+
+
 def rows_along(bolts: BedBolts, width: float) -> tuple[float, ...]:
     """Return the places of the bolts of one row, from one end of a base [mm].
 

@@ -16,7 +16,7 @@ from strapwright.making.assembly.keepers import Kept, with_keepers
 from strapwright.making.assembly.put_together import put_together
 from strapwright.making.bolt_layout import bolt_words, bolting, welded
 from strapwright.making.bolt_torque import torque_notes
-from strapwright.making.die_plates import die_pieces
+from strapwright.making.die_plates import SIDE_PLAY, die_pieces
 from strapwright.making.drawn_members.guide_places import check_count, guide_places, guide_rods
 from strapwright.making.drawn_members.laying_out import BedThere, LaidOut, Pieces, Reach
 from strapwright.making.drawn_members.read_back import differences, read_back
@@ -43,9 +43,6 @@ from strapwright.shop.members import Members
 from strapwright.shop.on_kept_plates import members_on
 from strapwright.shop.plate_members import metal_under_nose
 from strapwright.shop.tooling import Tooling
-
-# Common practice, no source.
-SIDE_PLAY = 6.0  # mm between the bar and a carrier on each side, where no span is stated
 
 
 @told_in_units_of
@@ -203,10 +200,7 @@ def _die_side(
     own = members is not None and "shoulders" in members.held
     if body is not None and not own and (body.cheek is not None or _cheeks_held(members)):
         return cheek_pieces(tooling, body, nose, bar_width=bar_width, units=units, out=out)
-    span = bar_width + 2 * SIDE_PLAY if nose is None else nose.span
-    return die_pieces(
-        tooling, span=span, bar_width=bar_width, plate=PLATE[units], units=units, out=out
-    )
+    return die_pieces(tooling, nose, bar_width=bar_width, plate=PLATE[units], units=units, out=out)
 
 
 def _push_plate_there(job: Job) -> KeptPlate | None:

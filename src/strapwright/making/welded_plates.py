@@ -8,7 +8,6 @@ from collections.abc import Iterator
 from attrs import frozen
 
 from strapwright.catalog.steels import find_steel
-from strapwright.catalog.thread_sizes import find_thread
 from strapwright.errors import InputError, in_file, key_of
 from strapwright.making.drawn_members.bolted_cheeks import (
     CheekBolts,
@@ -18,20 +17,26 @@ from strapwright.making.drawn_members.bolted_cheeks import (
     floor_holes,
 )
 from strapwright.making.drawn_members.laying_out import LaidOut
+from strapwright.making.drawn_members.passing_carriers import check_passing
 from strapwright.making.hole_table import fit_hole
 from strapwright.making.kept.bed_there import base_bolts
 from strapwright.making.nose_plates import NoseLayout
 from strapwright.making.plate_metals import MILD, metal_of
 from strapwright.making.plate_values import PlateDrawing, ShaftDrawing
-from strapwright.making.press_bolts import bed_holes, bed_words, stated_bolt
+from strapwright.making.press_bolts import (
+    bed_holes,
+    bed_words,
+    riser_bolts,
+    riser_words,
+    stated_bolt,
+)
 from strapwright.making.shop_lengths import place, round_up, sixteenth, size
 from strapwright.quantities import Units
 from strapwright.shop.member_names import BOLTS
 from strapwright.shop.members import DieBody, Weld
 from strapwright.shop.tooling import Tooling
 
-CLEAR = 3.0  # mm between a carrier and what it passes; common practice, no source
-TOE = 3.0  # mm of floor beyond the toe of a weld, so that its edge does not melt; likewise
+TOE = 3.0  # mm of floor beyond the toe of a weld, so that its edge does not melt; common practice
 # Shoulder radii of cheek left behind a seat.  What presses above the round's middle bends that wall
 # by H 2 R/(3 pi), of a pressure as the cosine; the cheek's root, which is checked, is then weaker:
 # taken for that, without another source.
@@ -107,7 +112,10 @@ def cheek_pieces(
     sizes = out.lay("die body", lambda: _sizes(tooling, body, leg, units))
     if sizes is None:
         return [], rounds
-    if out.lay("die body", lambda: _check_passing(tooling, sizes, nose, bar_width, units)) is None:
+    passes = out.lay(
+        "die body", lambda: check_passing(tooling, sizes.length, nose, bar_width, units)
+    )
+    if passes is None:
         return [], rounds
     bolts = None
     if bolt is not None:
@@ -265,33 +273,6 @@ def _reasons(
         )
 
 
-def _check_passing(
-    tooling: Tooling, sizes: _Sizes, nose: NoseLayout | None, bar_width: float, units: Units
-) -> bool:
-    where, length = f"{_BODY}.length", sizes.length
-    if length < bar_width - _SAME:
-        raise InputError(
-            where,
-            f"shoulders of {size(length, units)} do not carry the bar of {size(bar_width, units)}",
-            f"give {size(round_up(bar_width, units), units)} or more",
-        )
-    if nose is None:
-        return True
-    shoulders = tooling.shoulders
-    gap = shoulders.opening - 2 * shoulders.radius
-    beside = length <= nose.span - 2 * CLEAR + _SAME
-    between = nose.width <= gap - 2 * CLEAR + _SAME
-    if nose.count and not beside and not between:
-        raise InputError(
-            where,
-            f"the carriers of {size(nose.width, units)} pass neither between the shoulders, "
-            f"{size(gap, units)} apart, nor beside their length of {size(length, units)}",
-            f"leave {size(CLEAR, units)} on each side: a longer span, shorter cheeks or narrower "
-            "carriers",
-        )
-    return True
-
-
 def _floor(
     tooling: Tooling,
     body: DieBody,
@@ -359,18 +340,10 @@ def _told(tooling: Tooling, sizes: _Sizes, units: Units) -> list[str]:
     height = shoulders.height or 0.0
     riser = height - sizes.tall - sizes.floor if height else 0.0
     if riser > _SAME:
-        notes.append(
-            f"The floor sits on a riser of {size(riser, units)}, which is not made here: flat "
-            "plate or bar under the whole floor. The tops of the shoulders are "
-            f"{size(height, units)} above the bed."
-        )
+        notes.append(riser_words(riser, height, "floor", units))
         base = stated_bolt(tooling.members, "base")
         if base is not None:
-            least = sizes.floor + riser + find_thread(base.size, _BODY).major
-            notes.append(
-                "Bolts of the bed pass floor and riser: "
-                f"{size(round_up(least, units), units)} long or longer."
-            )
+            notes.append(riser_bolts(sizes.floor, riser, base, "floor", units))
     return notes
 
 

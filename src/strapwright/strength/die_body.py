@@ -7,10 +7,11 @@ from collections.abc import Iterator
 from strapwright.errors import key_of
 from strapwright.strength.allowable_stress import part
 from strapwright.strength.beams import flat_section
+from strapwright.strength.bodies.standing_blocks import standing_checks, stands_alone
+from strapwright.strength.bodies.tied_body import tied_checks
 from strapwright.strength.check_values import Bench, Input, Load, Result, Unchecked
 from strapwright.strength.statics.seat_loads import root_moment
 from strapwright.strength.statics.worse_end import end_share, off_inputs
-from strapwright.strength.tied_body import tied_checks
 
 _KEY = "tooling.members.body"
 
@@ -22,6 +23,9 @@ def body_checks(bench: Bench) -> Iterator[Result]:
     off the middle its worse end takes (1 + 6 x/l), see
     :mod:`strapwright.strength.statics.worse_end`, and so does the floor beside it.
     """
+    if stands_alone(bench.tooling):
+        yield from standing_checks(bench)
+        return
     members = bench.tooling.members
     stated = None if members is None else members.body
     if stated is None:
@@ -31,14 +35,6 @@ def body_checks(bench: Bench) -> Iterator[Result]:
                 f"enter {key_of('tooling.members.body')}, or a weld or bolt that holds the "
                 "shoulders",
                 "",
-            )
-        elif members.shoulders is not None and members.shoulders.kind == "block":
-            # A block stands up from its base: held by its weld or bolts, it still bends there.
-            yield Unchecked(
-                member="shoulders",
-                what="push and bending at its root, and of the base beneath it",
-                state="bolt or weld it into cheeks and enter the die body, or have it checked",
-                where=_KEY,
             )
         return
     if stated.side_plate is not None:

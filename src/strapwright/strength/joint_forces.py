@@ -12,7 +12,14 @@ from strapwright.shop.members import Bolt, Weld
 from strapwright.shop.tooling import Tooling
 from strapwright.strength.carriers import carrier_share, one_end_lever
 from strapwright.strength.check_values import Bench, Load
-from strapwright.strength.statics.seat_loads import beside_of, end_couple, root_moment, side_share
+from strapwright.strength.statics.seat_loads import (
+    beside_of,
+    end_couple,
+    root_moment,
+    side_share,
+    sideways,
+    standing_moment,
+)
 from strapwright.strength.statics.side_loads import ram_lever, side_force, tip_lever
 
 
@@ -98,23 +105,29 @@ def _spread(bench: Bench, held: Weld | Bolt) -> Iterator[Held]:
             yield Held(load=load, across=side_plate_share(bench.tooling, load, held))
         else:
             beside = beside_of(bench.tooling, held)
-            tilt, _, _ = root_moment(bench.tooling, load, height, beside)
+            stands = held.holds == "shoulders"
+            moment = standing_moment if stands else root_moment
+            tilt, _, _ = moment(bench.tooling, load, height, beside)
             yield Held(
-                load=load, across=load.outward, tilt=tilt, off=load.offset,
+                load=load, tilt=tilt, off=load.offset,
+                across=sideways(bench.tooling, load) if stands else load.outward,
                 row=_row_of(bench, held) if isinstance(held, Bolt) else None,
             )  # fmt: skip
 
 
 def _row_of(bench: Bench, held: Bolt) -> float | None:
-    """Length of a row of bolts along a cheek [mm], ``None`` where the cheek's is not stated.
+    """Length of a row of bolts along a cheek or block [mm], ``None`` where its own is not stated.
 
     As they are drawn, one and a half bolts from each end.
     """
     members = bench.tooling.members
     body = None if members is None else members.body
-    if body is None or body.length is None or held.holds != "cheeks":
+    long = None if body is None else body.length
+    if long is None and held.holds == "shoulders":
+        long = bench.tooling.shoulders.length
+    if long is None:
         return None
-    return body.length - 3 * find_thread(held.size, "tooling.members.bolt").major
+    return long - 3 * find_thread(held.size, "tooling.members.bolt").major
 
 
 def _tilted(bench: Bench, held: Weld | Bolt) -> Iterator[Held]:

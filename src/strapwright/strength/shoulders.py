@@ -1,4 +1,4 @@
-"""The shoulders: a round on its seat, or a round between supports, under push and wedge."""
+"""The shoulders: a round on its seat or between supports, or a block, under push and wedge."""
 
 from __future__ import annotations
 
@@ -9,6 +9,7 @@ from strapwright.errors import key_of
 from strapwright.shop.members import ShoulderMember
 from strapwright.strength.allowable_stress import ON_YIELD, Part, part
 from strapwright.strength.beams import central_moment, round_section
+from strapwright.strength.bodies.standing_blocks import edge_checks, stands_alone
 from strapwright.strength.check_values import Bench, Check, Input, Load, Result, Unchecked
 from strapwright.strength.line_contact import FIRST_YIELD, line_contact
 from strapwright.strength.statics.seat_loads import resultant
@@ -23,6 +24,9 @@ def shoulder_checks(bench: Bench) -> Iterator[Result]:
     stated = None if members is None else members.shoulders
     if stated is None:
         yield _missing("bending and contact", f"enter {key_of('tooling.members.shoulders')}", "")
+        return
+    if stands_alone(bench.tooling):
+        yield from edge_checks(bench, stated)
         return
     who = part("shoulders", "shoulders", stated.material)
     if not stated.backed and stated.between is None:
@@ -99,7 +103,7 @@ def _contact(bench: Bench, who: Part, stated: ShoulderMember, load: Load) -> Che
 
 
 def _seated(bench: Bench, who: Part, stated: ShoulderMember, load: Load) -> Check:
-    """A round in a seat half around it, or a block on a face that is wider.
+    """A round in a seat half around it.
 
     The seat reaches from straight under the round's middle outwards and up.  Across the resultant,
     which leans outwards by d, sin d = H/P, it is r (1 + sin d) wide: of a flat bar half the round.

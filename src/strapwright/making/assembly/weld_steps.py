@@ -31,7 +31,7 @@ _JOINED = {
     "web": ("the web", "the push plate"),
     "nose": ("the nose", "the web"),
     "cheeks": ("each cheek", "the floor"),
-    "shoulders": ("each shoulder", "the base"),
+    "shoulders": ("each block", "the base"),
     "side plates": ("each end of the cheeks", "the side plates"),
     "base": ("the base", "the bed"),
     "push plate": ("the push plate", "the ram"),
@@ -213,18 +213,28 @@ def _placed(weld: Weld, tooling: Tooling, layout: NoseLayout | None, units: Unit
         )
         yield "Set both cheeks on the lines of the floor, and square them to it."
     elif weld.holds == "shoulders":
-        yield f"Set both shoulders {opening} apart, middle to middle of their rounds, and square."
+        yield (
+            "Set both blocks on the lines of the base, rounded edges facing each other, a piece of "
+            f"{_clear(tooling, units)} clamped between their inner faces, and square them to it."
+        )
     elif weld.holds == "side plates":
         yield f"Clamp a block of {opening} between the inner sides of the cheeks, feet on a flat."
 
 
 def _afterwards(weld: Weld, tooling: Tooling, units: Units) -> Iterator[str]:
-    shoulders = tooling.shoulders
     if weld.holds == "carriers":
         yield (
             "Turn the round by hand. Where it binds, ream or bore both carriers again in one pass, "
             "in line, and never drive the nose in."
         )
     elif weld.holds in {"cheeks", "shoulders", "side plates"}:
-        gap = size(shoulders.opening - 2 * shoulders.radius, units)
-        yield f"Measure {gap} between the rounds at both ends, and the same both times."
+        what = "blocks" if weld.holds == "shoulders" else "rounds"
+        yield (
+            f"Measure {_clear(tooling, units)} between the {what} at both ends, and the same both "
+            "times."
+        )
+
+
+def _clear(tooling: Tooling, units: Units) -> str:
+    """The gap between the shoulders."""
+    return size(tooling.shoulders.opening - 2 * tooling.shoulders.radius, units)

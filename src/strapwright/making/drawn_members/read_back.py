@@ -95,21 +95,25 @@ def read_back(
     return evolve(
         tooling,
         nose=_nose(tooling, nose),
-        shoulders=_shoulders(tooling.shoulders, shown.get("shoulder block")),
+        shoulders=_shoulders(
+            tooling.shoulders,
+            shown.get("shoulder block"),
+            shown["die base"].thickness if "die base" in shown else 0.0,
+        ),
         plate_width=tooling.plate_width if push is None else push.height,
         plate_thickness=tooling.plate_thickness if push is None else push.thickness,
         members=evolve(members, **changes),
     )
 
 
-def _shoulders(stated: Shoulders, block: PlateDrawing | None) -> Shoulders:
-    """Shoulders with the height and the thickness of their blocks, which their bolts ask about."""
+def _shoulders(stated: Shoulders, block: PlateDrawing | None, floor: float) -> Shoulders:
+    """Shoulders with the height and the thickness of their blocks, on a base ``floor`` mm thick."""
     if block is None:
         return stated
     edge = stated.opening / 2 - stated.radius + block.thickness
     return evolve(
         stated,
-        height=block.height if stated.height is None else stated.height,
+        height=block.height + floor if stated.height is None else stated.height,
         outer_edge=edge if stated.outer_edge is None else stated.outer_edge,
     )
 
@@ -121,10 +125,17 @@ def _nose(tooling: Tooling, nose: NoseLayout | None) -> Any:
 
 
 def _body(members: Members, shown: Mapping[str, PlateDrawing]) -> DieBody | None:
-    """Cheeks, floor and side plates; ``None`` where none are drawn."""
+    """Cheeks, floor and side plates, or what blocks stand on; ``None`` where none are drawn."""
     cheek, side = shown.get("cheek"), shown.get("side plate")
     floor = shown.get("floor")
     stated = members.body or DieBody()
+    block, base = shown.get("shoulder block"), shown.get("die base")
+    if block is not None and base is not None:
+        return evolve(
+            stated, floor=base.thickness, length=block.width, tall=block.height,
+            # The bar can press as high as the block is tall.
+            height=block.height if stated.height is None else stated.height,
+        )  # fmt: skip
     if cheek is None:
         return None
     drawn = evolve(stated, cheek=cheek.thickness, length=cheek.width, tall=cheek.height)

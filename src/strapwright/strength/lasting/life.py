@@ -78,6 +78,8 @@ _RANGES: Mapping[tuple[MemberName, str], _Detail] = MappingProxyType(
         ("die body", "push and bending"): _BESIDE_WELD,
         ("die body", "bending"): _BESIDE_WELD,
         ("die body", "tension and bending of the floor"): _BESIDE_WELD,
+        ("die body", "tension and bending of the base"): _BESIDE_WELD,
+        ("shoulders", "push and bending at the root"): _BESIDE_WELD,
         ("die body", "tension and bending of the side plates"): _BESIDE_WELD,
         **{(name, "strength"): _ROOT for name in WELDS.values()},
         **{(name, "tension and shear"): _BOLT for name in BOLTS.values()},

@@ -12,6 +12,13 @@ high end of friction is taken.  About the middle of the cheek's root, h below th
 They turn against each other, yet the wedge is anything from nothing (a flat bar, a block) to H at
 the same push, and a round need not bed where it is drawn.  So neither is set against the other: the
 larger bends the root, and V squashes it (statics).
+
+A block that stands on its base, with a rounded edge, is pushed the same way, but the bar drags
+inwards over its very top while it is still flat: friction, at its high end, then pulls with mu V at
+the height of the edge.
+
+    outwards  H h
+    inwards   V (e + mu h),  e from the middle of the root in to the middle of the edge's round
 """
 
 from __future__ import annotations
@@ -75,6 +82,35 @@ def root_moment(
     )
 
 
+def sideways(tooling: Tooling, load: Load) -> float:
+    """Largest force across a standing block [N]: the wedge, or the bar dragged in over its top."""
+    return max(load.outward, high_friction(tooling.friction) * load.down)
+
+
+def standing_moment(
+    tooling: Tooling, load: Load, height: float, beside: float
+) -> tuple[float, str, tuple[Input, ...]]:
+    """Return what bends the root of a standing block [N mm], its formula and what stands in it.
+
+    Parameters
+    ----------
+    tooling, load
+        As of :func:`inward_moment`.
+    height, beside
+        From the middle of the root up to the rounded edge, and in to the middle of its round [mm].
+    """
+    friction = high_friction(tooling.friction)
+    outwards = load.outward * height
+    inwards = load.down * (beside + friction * height)
+    if outwards >= inwards:
+        return outwards, "H h", (("H", load.outward, "N"), ("h", height, "mm"))
+    return (
+        inwards,
+        f"({load.down_formula}) (e + mu h)",
+        (("e", beside, "mm"), ("mu", friction, ""), ("h", height, "mm")),
+    )
+
+
 def end_couple(tooling: Tooling, load: Load, beside: float, above: float) -> float:
     """Couple on the end of a cheek between two side plates that takes more [N mm].
 
@@ -105,6 +141,22 @@ def side_share(tooling: Tooling, load: Load) -> float:
     return nearer_share(load.offset, between)
 
 
+def block_thickness(tooling: Tooling) -> float | None:
+    """Thickness of a standing block, out to its outer edge [mm]; ``None`` where none is stated."""
+    shoulders = tooling.shoulders
+    if shoulders.outer_edge is None:
+        return None
+    return shoulders.outer_edge - shoulders.opening / 2 + shoulders.radius
+
+
+def beside_edge(tooling: Tooling, thick: float) -> float:
+    """How far in the round of a block's edge lies from the middle of the block [mm].
+
+    Either way: the round of a block thinner than twice its radius lies beyond its middle.
+    """
+    return abs(thick / 2 - tooling.shoulders.radius)
+
+
 def beside_of(tooling: Tooling, held: Weld | Bolt) -> float:
     """How far in the round lies from the middle of what a weld or bolts hold [mm].
 
@@ -117,11 +169,9 @@ def beside_of(tooling: Tooling, held: Weld | Bolt) -> float:
     cheek = None if body is None else body.cheek
     apart = held.spacing or 0.0
     if held.holds == "shoulders":
-        shoulders = tooling.shoulders
         thick = apart
         if isinstance(held, Bolt):
             thick += 2 * find_thread(held.size, "tooling.members.bolt").major
-        if shoulders.outer_edge is not None:
-            thick = max(apart, shoulders.outer_edge - shoulders.opening / 2 + shoulders.radius)
-        return max(thick / 2 - shoulders.radius, 0.0)
+        known = block_thickness(tooling)
+        return beside_edge(tooling, thick if known is None else max(apart, known))
     return (apart if cheek is None else cheek) / 2
