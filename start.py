@@ -5,13 +5,30 @@ Standard library only. The syntax stays readable to Python 3.6, so that an old P
 with a sentence and not with a syntax error.
 """
 
+import os
+import signal
+import sys
+
+STOPPED = b"Stopped. A set-up that was under way begins afresh at the next start.\n"
+
+
+def end_at_once(*_):
+    """End in one line where nothing is to be tidied up."""
+    try:
+        os.write(2, STOPPED)
+    finally:
+        os._exit(130)
+
+
+if __name__ == "__main__" and signal.getsignal(signal.SIGINT) is not signal.SIG_IGN:
+    signal.signal(signal.SIGINT, end_at_once)  # while the rest is loaded
+
 import contextlib
+import errno
 import hashlib
 import json
-import os
 import shutil
 import subprocess
-import sys
 from pathlib import Path
 
 ROOT = Path(__file__).resolve().parent
@@ -76,7 +93,8 @@ class Refused(Stopped):
 
 def say(text: str) -> None:
     """Print one line for the person, apart from the results."""
-    print(text, file=sys.stderr, flush=True)
+    with contextlib.suppress(OSError):  # nobody may listen there, and the exit code says it too
+        print(text, file=sys.stderr, flush=True)
 
 
 def captured(command: list, **options: object) -> tuple:
@@ -123,6 +141,9 @@ def hand_over(command: list) -> int:
     """Let the command take the place of this process; where that cannot be, wait for it."""
     sys.stdout.flush()
     if not ON_WINDOWS:
+        if "strapwright" in command:
+            # It lets Ctrl-C through once it can answer it; what comes until then waits.
+            signal.pthread_sigmask(signal.SIG_BLOCK, {signal.SIGINT})
         os.execv(command[0], command)  # noqa: S606 - no shell is wanted
     return subprocess.call(command)
 
@@ -331,7 +352,7 @@ def make_ready(dev: bool, many: bool = False) -> None:
 def start(arguments: list) -> int:
     """Do what the verb asks and return the exit code."""
     if not arguments or arguments[0] in ("-h", "--help"):
-        print(USAGE)
+        print(USAGE, flush=True)
         return 0
     verb, rest = arguments[0], arguments[1:]
     if verb not in VERBS:
@@ -353,14 +374,23 @@ def start(arguments: list) -> int:
 
 def main() -> int:
     """Run, turning what can go wrong in a set-up into sentences."""
+    if signal.getsignal(signal.SIGINT) is end_at_once:
+        signal.signal(signal.SIGINT, signal.default_int_handler)
     try:
         return start(sys.argv[1:])
     except Stopped as reason:
         say(str(reason))
         return reason.code
     except KeyboardInterrupt:
-        say("Stopped. A set-up that was under way begins afresh at the next start.")
-        return 130
+        end_at_once()
+    except OSError as error:  # of standard output: the reader has seen enough, or the disk is full
+        if error.errno not in (errno.EPIPE, errno.ENOSPC):
+            raise
+        os.dup2(os.open(os.devnull, os.O_WRONLY), 1)
+        if error.errno == errno.ENOSPC:
+            say("There is no room left to write the answer; free some and ask again.")
+            return 2
+    return 0
 
 
 if __name__ == "__main__":

@@ -1,8 +1,32 @@
-"""Run the command line with ``python -m strapwright``."""
+"""Run the command line, with ``python -m strapwright`` or as the command ``strapwright``."""
 
 import sys
 
-from strapwright.cli.main import main
+
+def run() -> int:
+    """Run it so that Ctrl-C ends it in one line from the first moment on.
+
+    Returns
+    -------
+    int
+        Exit code.
+    """
+    from strapwright.cli.interrupts import (  # noqa: PLC0415  nothing before it
+        end_at_once,
+        heed_interrupts,
+        say_stopped,
+    )
+
+    try:
+        heed_interrupts()
+        from strapwright.cli.main import main  # noqa: PLC0415  takes time, and may be stopped
+
+        code = main()
+        end_at_once()
+    except KeyboardInterrupt:
+        return say_stopped()
+    return code
+
 
 if __name__ == "__main__":
-    sys.exit(main())
+    sys.exit(run())

@@ -6,6 +6,7 @@ its own and imports what it needs when it runs.
 
 from __future__ import annotations
 
+import contextlib
 import errno
 import os
 import sys
@@ -14,6 +15,7 @@ from collections.abc import Sequence
 import click
 
 from strapwright import __version__
+from strapwright.cli.interrupts import say_stopped
 from strapwright.cli.loading import LazyGroup
 from strapwright.errors import StrapwrightError
 from strapwright.service.compiler_cache import prepare_cache
@@ -21,7 +23,6 @@ from strapwright.service.compiler_cache import prepare_cache
 DONE = 0
 BAD_INPUT = 2
 REFUSED = 3
-STOPPED = 130  # by the person, the shell's own custom for Ctrl-C
 
 COMMANDS = {
     "plan": "Plan a part: blank, marks, each bend at the press.",
@@ -106,24 +107,23 @@ def main(arguments: Sequence[str] | None = None) -> int:
     -------
     int
         Exit code: 0 done, 2 bad input, 3 the plan holds a refusal or leaves open whether the part
-        comes off.
+        comes off, 130 the person stopped it.
     """
-    note = prepare_cache()
-    if note:
-        click.echo(note, err=True)
+    words = list(sys.argv[1:] if arguments is None else arguments)
     try:
-        code = group.main(
-            args=None if arguments is None else list(arguments),
-            prog_name="strapwright",
-            standalone_mode=False,
-        )
-    except StrapwrightError as error:
-        return _refuse(str(error))
-    except click.ClickException as error:
-        return _refuse(error.format_message())
-    except click.Abort:
-        click.echo("stopped", err=True)
-        return STOPPED
+        note = prepare_cache()
+        if note:
+            click.echo(note, err=True)
+        # Not by the library's own way in, which has other words and codes for what goes wrong.
+        with group.make_context("strapwright", words) as context:
+            code = group.invoke(context)
+    except (StrapwrightError, click.ClickException) as error:
+        said = error.format_message() if isinstance(error, click.ClickException) else str(error)
+        return _refuse(said)
+    except click.exceptions.Exit as asked:  # help or the version was shown
+        return asked.exit_code
+    except (KeyboardInterrupt, click.Abort):
+        return say_stopped()
     except BrokenPipeError:
         # The reader (head, a pager) has seen enough; what is left must not fail at exit either.
         _leave_the_rest_unsaid()
@@ -141,5 +141,6 @@ def _leave_the_rest_unsaid() -> None:
 
 
 def _refuse(sentence: str) -> int:
-    click.echo(" ".join(sentence.split()), err=True)
+    with contextlib.suppress(OSError):  # nobody may listen there, and the code says it too
+        click.echo(" ".join(sentence.split()), err=True)
     return BAD_INPUT

@@ -6,7 +6,11 @@ from pathlib import Path
 
 import click
 
+from strapwright.cli.interrupts import be_patient
 from strapwright.cli.options import ask_patience, store_option
+
+# Longer than the two servers give to answers under way, one after the other.
+_GOODBYE = 10.0  # s
 
 
 @click.command("serve")
@@ -30,6 +34,7 @@ def command(*, port: int, folder: Path | None, share: bool, address: str | None,
     from strapwright.shared_serving import read_address  # noqa: PLC0415
 
     ask_patience()
+    be_patient(_GOODBYE)
 
     def ready(own: str, store: Path, link: str, code: str) -> None:
         click.echo(f"Open {own} in a browser. Jobs are kept in {store}. Ctrl-C stops.")

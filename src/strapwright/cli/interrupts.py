@@ -1,0 +1,90 @@
+"""Ctrl-C ends a command in one line, wherever it is: also in a compiled loop, also while it loads.
+
+A signal only raises ``KeyboardInterrupt`` between two steps of Python, so a compiled loop would go
+on to its end.  The interpreter's own part of the handling writes to a pipe at once (the wakeup file
+of :mod:`signal`), and a thread that listens there ends the process where nothing came of it.
+
+Standard library only: this is loaded before anything that takes time.
+"""
+
+from __future__ import annotations
+
+import contextlib
+import os
+import signal
+import sys
+import threading
+import time
+import warnings
+from types import FrameType
+from typing import Any
+
+STOPPED = 130  # exit code, the shell's own custom for Ctrl-C: 128 and the number of the signal
+LINE = "stopped\n"
+# Common practice, no source: a person presses again after about so long.
+_PATIENCE = 2.0  # s from Ctrl-C until what does not heed it is cut off
+
+
+class _Patience:
+    seconds = _PATIENCE
+
+
+def heed_interrupts() -> None:
+    """Let Ctrl-C end this process, from here on; one that was started to ignore it goes on so."""
+    if signal.getsignal(signal.SIGINT) is signal.SIG_IGN:
+        return
+    signal.signal(signal.SIGINT, _interrupt)
+    sys.unraisablehook = _keep_quiet
+    if os.name == "posix":  # elsewhere the wakeup file must be a socket
+        reading, writing = os.pipe()
+        os.set_blocking(writing, False)
+        signal.set_wakeup_fd(writing, warn_on_full_buffer=False)
+        threading.Thread(target=_watch, args=(reading,), daemon=True).start()
+        # Who starts us may hold the signal back, so that it comes only now.
+        signal.pthread_sigmask(signal.SIG_UNBLOCK, {signal.SIGINT})
+
+
+def be_patient(seconds: float) -> None:
+    """Wait longer before what does not end by itself is cut off [s]: a server says goodbye."""
+    _Patience.seconds = seconds
+
+
+def end_at_once() -> None:
+    """Let Ctrl-C end the process where it stands, from here on: nothing is left to be tidied up."""
+    if signal.getsignal(signal.SIGINT) is not signal.SIG_IGN:
+        signal.signal(signal.SIGINT, _end)
+
+
+def say_stopped() -> int:
+    """Say that the person stopped it, and return the exit code."""
+    end_at_once()
+    with contextlib.suppress(OSError, ValueError, AttributeError):  # nobody may listen there
+        sys.stderr.write(LINE)
+        sys.stderr.flush()
+    return STOPPED
+
+
+def _interrupt(number: int, frame: FrameType | None) -> None:
+    # What is left half way is no fault that anybody should read of.
+    warnings.simplefilter("ignore")
+    signal.default_int_handler(number, frame)
+
+
+def _watch(reading: int) -> None:
+    while os.read(reading, 1)[0] != signal.SIGINT:
+        pass
+    time.sleep(_Patience.seconds)
+    _end(signal.SIGINT, None)
+
+
+def _end(number: int, frame: FrameType | None) -> None:
+    del number, frame
+    with contextlib.suppress(OSError):
+        os.write(2, LINE.encode())
+    os._exit(STOPPED)
+
+
+def _keep_quiet(unraisable: Any) -> None:
+    """Report as ever what nobody can catch, but for Ctrl-C itself: the thread above ends it."""
+    if unraisable.exc_type is not KeyboardInterrupt:
+        sys.__unraisablehook__(unraisable)

@@ -1,0 +1,183 @@
+"""Ctrl-C, closed pipes and full devices: one line and an exit code, wherever the program is."""
+
+from __future__ import annotations
+
+import os
+import re
+import signal
+import subprocess
+import sys
+import time
+from pathlib import Path
+
+import pytest
+
+ROOT = Path(__file__).resolve().parents[2]
+JOB = ROOT / "docs" / "examples" / "rail-stay.toml"
+STOPPED = (130, "stopped\n")
+# As start.py hands over: the signal waits until the program itself can answer it.
+HELD_BACK = (
+    "import os, signal, sys; signal.pthread_sigmask(signal.SIG_BLOCK, {signal.SIGINT}); "
+    "os.execv(sys.executable, [sys.executable, *sys.argv[1:]])"
+)
+pytestmark = pytest.mark.skipif(os.name != "posix", reason="signals of this kind are of POSIX")
+
+
+def interrupted(*words: str, after: float, env: dict[str, str] | None = None) -> tuple[int, str]:
+    """Run Python with these words, press Ctrl-C after so many seconds, give code and words."""
+    with subprocess.Popen(
+        [sys.executable, *words],
+        stdout=subprocess.DEVNULL,
+        stderr=subprocess.PIPE,
+        text=True,
+        env={**os.environ, **(env or {})},
+    ) as process:
+        time.sleep(after)
+        process.send_signal(signal.SIGINT)
+        _, said = process.communicate(timeout=120)
+    return process.returncode, said
+
+
+def test_ctrl_c_while_it_loads() -> None:
+    """From the first instruction on: whatever has been loaded by then, one line and 130."""
+    command = ("-c", HELD_BACK, "-m", "strapwright", "plan", str(JOB))
+    for after in (0.1, 0.15, 0.2, 0.3, 0.45):
+        found = interrupted(*command, after=after)
+        assert found == STOPPED, after
+
+
+def test_ctrl_c_while_the_compiler_works(tmp_path: Path) -> None:
+    env = {"NUMBA_CACHE_DIR": str(tmp_path)}
+    for after in (2.5,):
+        assert interrupted("-m", "strapwright", "plan", str(JOB), after=after, env=env) == STOPPED
+
+
+def test_ctrl_c_in_a_compiled_loop_that_would_go_on_for_hours(tmp_path: Path) -> None:
+    began = tmp_path / "began"
+    program = f"""
+from pathlib import Path
+from strapwright.cli.interrupts import heed_interrupts
+heed_interrupts()
+import numba
+@numba.njit(nogil=True)
+def loop(n):
+    found = 0
+    for one in range(n):
+        found += one * one % 7
+    return found
+loop(3)
+Path({str(began)!r}).touch()
+loop(10**15)
+"""
+    with subprocess.Popen(
+        [sys.executable, "-c", program], stderr=subprocess.PIPE, text=True
+    ) as process:
+        while not began.exists():
+            assert process.poll() is None
+            time.sleep(0.05)
+        time.sleep(0.2)
+        process.send_signal(signal.SIGINT)
+        _, said = process.communicate(timeout=120)
+    assert (process.returncode, said) == STOPPED
+
+
+def test_ctrl_c_while_the_pages_are_served(tmp_path: Path) -> None:
+    command = [sys.executable, "-m", "strapwright", "serve", "--port", "0"]
+    with subprocess.Popen(
+        [*command, "--store", str(tmp_path)],
+        stdout=subprocess.PIPE,
+        stderr=subprocess.PIPE,
+        text=True,
+    ) as process:
+        assert process.stdout is not None
+        assert "Ctrl-C stops" in process.stdout.readline()
+        process.send_signal(signal.SIGINT)
+        _, said = process.communicate(timeout=120)
+    assert (process.returncode, said) == STOPPED
+
+
+def test_ctrl_c_is_ignored_where_the_program_was_started_so() -> None:
+    """As a shell starts what goes on in the background."""
+    held = "import signal, os, sys; signal.signal(signal.SIGINT, signal.SIG_IGN); "
+    held += "os.execv(sys.executable, [sys.executable, *sys.argv[1:]])"
+    code, said = interrupted("-c", held, "-m", "strapwright", "drill", "1/4", after=0.25)
+    assert (code, said) == (0, "")
+
+
+@pytest.mark.parametrize("after", [0.06, 0.09])
+def test_ctrl_c_in_start_py_itself(after: float) -> None:
+    """The interpreter's own start is not ours; from start.py's first line on it is one line."""
+    slow = (
+        "import sys, runpy, time, pathlib; sys.argv = [sys.argv[1], '--help']; "
+        "runpy.run_path(sys.argv[0], run_name='__main__'); time.sleep(5)"
+    )
+    # Slowed down by a module that start.py loads, so that the moment is met.
+    program = (
+        "import sys, types, time; "
+        "find = lambda name, path=None, target=None: "
+        "time.sleep(0.3) if name == 'subprocess' else None; "
+        "sys.meta_path.insert(0, types.SimpleNamespace(find_spec=find)); " + slow
+    )
+    code, said = interrupted("-c", program, str(ROOT / "start.py"), after=after + 0.15)
+    assert code == 130
+    assert re.fullmatch(r"Stopped\. [^\n]+\n", said)
+
+
+@pytest.mark.parametrize("words", [("drill", "1/4"), ("--help",)], ids=["drill", "help"])
+def test_a_full_device_and_a_closed_pipe(words: tuple[str, ...]) -> None:
+    command = [sys.executable, "-m", "strapwright", *words]
+    with Path("/dev/full").open("w") as full:
+        done = subprocess.run(command, stdout=full, stderr=subprocess.PIPE, text=True, check=False)
+    assert done.returncode == 2
+    assert done.stderr == "There is no room left to write the answer; free some and ask again.\n"
+    for closing in (b"x", b""):  # a reader that saw enough, and one that never read
+        reading, writing = os.pipe()
+        with subprocess.Popen(command, stdout=writing, stderr=subprocess.PIPE) as process:
+            os.close(writing)
+            if closing:
+                os.read(reading, 1)
+            os.close(reading)
+            _, said = process.communicate(timeout=120)
+        assert (process.returncode in (0, 3), said) == (True, b"")
+
+
+def test_a_command_that_speaks_in_several_steps_may_lose_its_reader() -> None:
+    program = """
+import sys, types, click
+from strapwright.cli.main import main
+@click.command()
+def command():
+    for _ in range(2000):
+        click.echo("x" * 100)
+sys.modules["strapwright.cli.drill"] = types.SimpleNamespace(command=command)
+sys.exit(main(["drill"]))
+"""
+    with subprocess.Popen(
+        [sys.executable, "-c", program], stdout=subprocess.PIPE, stderr=subprocess.PIPE
+    ) as process:
+        assert process.stdout is not None
+        process.stdout.readline()
+        process.stdout.close()
+        _, said = process.communicate(timeout=120)
+    assert (process.returncode, said) == (0, b"")
+
+
+@pytest.mark.parametrize("program", [("-m", "strapwright"), (str(ROOT / "start.py"),)])
+def test_what_nobody_can_be_told_is_in_the_exit_code(program: tuple[str, ...]) -> None:
+    with Path("/dev/full").open("w") as full:
+        done = subprocess.run(
+            [sys.executable, *program, "nonsense"], stdout=full, stderr=full, check=False
+        )
+    assert done.returncode == 2
+
+
+def test_start_py_on_a_full_device() -> None:
+    with Path("/dev/full").open("w") as full:
+        done = subprocess.run(
+            [sys.executable, str(ROOT / "start.py"), "--help"],
+            stdout=full,
+            stderr=subprocess.PIPE,
+            text=True,
+            check=False,
+        )
+    assert (done.returncode, done.stderr.count("\n")) == (2, 1)
