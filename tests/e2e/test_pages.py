@@ -18,6 +18,7 @@ sys.path.append(str(Path(__file__).parent))
 from browsing import (
     JOB_PAGES,
     PHONE,
+    SHOP_PAGES,
     WIDE,
     Page,
     Server,
@@ -178,7 +179,7 @@ def test_nothing_runs_out_of_the_page_and_targets_are_large(
     with browser(server, size, dark=False) as page:
         root = demo(page)
         names = JOB_PAGES
-        for path in ("/", "/new", *(f"{root}/{name}" for name in names)):
+        for path in (*SHOP_PAGES, *(f"{root}/{name}" for name in names)):
             page.open(path)
             wide = page.driver.execute_script("return document.documentElement.scrollWidth")
             assert wide <= size[0], path
@@ -342,7 +343,7 @@ def test_axe_finds_nothing(server: Server) -> None:
         root = demo(page)
         for size in (WIDE, PHONE):
             resize(page, size)
-            for path in ("/", "/new", *(f"{root}/{name}" for name in JOB_PAGES)):
+            for path in (*SHOP_PAGES, *(f"{root}/{name}" for name in JOB_PAGES)):
                 page.open(path)
                 assert axe_finds(page, engine) == [], (path, size)
 
