@@ -17,6 +17,9 @@ import psutil
 import pytest
 from pyarrow import parquet
 
+from strapwright.errors import InputError
+from strapwright.service.many_jobs.kept_results import KeptResults
+
 EXAMPLES = Path(__file__).resolve().parents[2] / "docs" / "examples"
 STUDY = """format = 1
 units = "inch"
@@ -136,6 +139,9 @@ def test_ctrl_c_ends_with_one_line_and_keeps_what_was_done(shop: Path) -> None:
         "study", shop / "opening.study.toml", "--out", out, "--processes", "1", keys=False
     )
     until(lambda: lines(out) >= 1, study)
+    # A second run in the same folder would take the first one's results away.
+    with pytest.raises(InputError, match="another run is writing"):
+        KeptResults(out, "digest")
     os.killpg(study.pid, signal.SIGINT)
     told, noted = study.communicate()
     assert (study.returncode, told, noted.strip()) == (130, "", "stopped")

@@ -144,6 +144,7 @@ PAPER = "paper is known to the sheets"
 NETWORK = "the network is known to the web and what starts it"
 TERMINAL = "the terminal is known to the commands"
 DXF = "DXF is known to the drawings"
+LOCKS = "locks are known to the store and the many jobs"
 ENGINE = "the engine for several machines and its tables are known to the many jobs"
 FORBIDDEN = {  # module, what it imports -> the contracts that this breaks
     # The core reaches for the world: files, clock, chance, programs, what nobody thought of.
@@ -170,6 +171,7 @@ FORBIDDEN = {  # module, what it imports -> the contracts that this breaks
     ("service/file_access.py", "import uvicorn"): {NETWORK},
     ("service/file_access.py", "import click"): {TERMINAL},
     ("service/file_access.py", "import distributed"): {ENGINE},
+    ("service/file_access.py", "import filelock"): {LOCKS},
     # Pictures and reports.
     ("drawing/blank_drawing.py", "import pathlib"): {PICTURES},
     ("report/plan_text.py", "import os"): {PICTURES},

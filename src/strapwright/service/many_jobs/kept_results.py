@@ -9,6 +9,8 @@ from pathlib import Path
 from types import TracebackType
 from typing import Any, Self
 
+from filelock import FileLock, Timeout
+
 from strapwright.errors import InputError
 from strapwright.service.many_jobs.case_values import Case, CaseResult
 
@@ -55,8 +57,10 @@ class KeptResults:
     def __init__(self, folder: Path, digest: str, *, afresh: bool = False) -> None:
         self._digest = digest
         self._path = folder / NAME
+        self._lock = FileLock(folder / ".results.lock", timeout=0)
         try:
             folder.mkdir(parents=True, exist_ok=True)
+            self._lock.acquire()
             self._lines = {} if afresh else self._read()
             # Written anew, so that half a line of a killed run is gone before the next is added.
             whole = "".join(f"{json.dumps(one)}\n" for one in self._lines.values())
@@ -64,6 +68,12 @@ class KeptResults:
             fresh.write_text(whole, encoding="utf-8")
             fresh.replace(self._path)
             self._file = self._path.open("a", encoding="utf-8")
+        except Timeout:
+            raise InputError(
+                str(folder),
+                "another run is writing its results there",
+                "wait for it, or name another folder",
+            ) from None
         except OSError as error:
             raise _unwritable(folder, error) from error
 
@@ -76,6 +86,7 @@ class KeptResults:
     ) -> None:
         """Close the file."""
         self._file.close()
+        self._lock.release()
 
     def _read(self) -> dict[str, dict[str, Any]]:
         if not self._path.exists():
