@@ -44,8 +44,7 @@ def plan_locally(cases: Iterable[Case], processes: int, digest: str) -> Iterator
         yield from _until_broken(left, processes, digest, lost)
         if not lost:
             return
-        for one in lost:
-            yield _alone(one, digest)
+        yield from _one_by_one(lost, digest)
 
 
 def _until_broken(
@@ -71,12 +70,17 @@ def _until_broken(
         _end(pool)
 
 
-def _alone(case: Case, digest: str) -> CaseResult:
+def _one_by_one(cases: Iterable[Case], digest: str) -> Iterator[CaseResult]:
+    """Plan jobs so that one that kills its process is known by it, and given up."""
     pool = _pool(1)
     try:
-        return pool.submit(plan_case, case, digest).result()
-    except BrokenProcessPool:
-        return CaseResult(name=case.name, varied=case.varied, outcome="failed", said=DIED)
+        for case in cases:
+            try:
+                yield pool.submit(plan_case, case, digest).result()
+            except BrokenProcessPool:
+                yield CaseResult(name=case.name, varied=case.varied, outcome="failed", said=DIED)
+                _end(pool)
+                pool = _pool(1)
     finally:
         _end(pool)
 
