@@ -3,7 +3,7 @@
 ``validation/leave_one_out.py [--cases DIR] [--json FILE] [--only NAMES] [--without NAMES]``.
 Prints three tables: the constants as shipped, re-tuned on all cases (in-sample), and each case
 judged by constants that were re-tuned without it.  All constants are re-tuned,
-those that few cases carry too.
+those that few cases carry too; shares that follow from statics are left as they are.
 """
 
 from __future__ import annotations
@@ -28,7 +28,7 @@ from strapwright.bending.solver_model import FITTED, Effects
 from strapwright.errors import InputError, StrapwrightError
 from stroke_cases import Tolerance, Truth, read_setup, read_tolerance, read_truth
 
-ORDINARY = "ordinary"
+ORDINARY, HARD = "ordinary", "any weak spot"
 OWN_CASES = Path(__file__).parent / "cases"
 # Constant: step of the search, least, most.
 TUNED: dict[str, tuple[float, float, float]] = {
@@ -43,20 +43,19 @@ TUNED: dict[str, tuple[float, float, float]] = {
     "narrow_loss": (0.1, 0.0, 0.8),
     "narrow_turn": (0.5, -2.0, 4.0),
     "dent": (0.05, 0.0, 0.5),
-    "grip": (1.0, 0.0, 4.0),
     "flank_gap": (0.1, 0.0, 0.5),
     "spread": (0.05, 0.0, 0.8),
     "sag_back": (1.0, 0.0, 3.0),
-    "drop": (0.5, 0.0, 1.2),
     "short_leg": (0.1, 0.0, 0.4),
     "cling_fade": (0.05, 0.01, 0.4),
     "cling_power": (1.0, 0.5, 6.0),
     "hinge": (0.5, 0.3, 2.0),
-    "hinge_rise": (0.5, -1.0, 3.0),
     "hinge_offset": (1.0, 0.0, 3.0),
     "letting": (0.03, 0.01, 0.3),
     "letting_by": (0.3, 0.3, 1.0),
 }
+# Shares that follow from statics and are not fitted; ``--without`` shows what they are worth.
+BY_STATICS = ("grip", "drop", "hinge_rise")
 # What the finite elements are themselves trusted to, as their files say; the measure of a miss.
 TRUST_FORCE, TRUST_ANGLE, TRUST_SPRINGBACK = 0.01, 0.15, 0.05
 BLOCKS = 12  # a case's rows are averaged in so many blocks, so that no case weighs more than others
@@ -179,10 +178,10 @@ def classes_of(case: Case) -> tuple[str, ...]:
 
 
 def classed(rows: Sequence[Row]) -> dict[str, list[Row]]:
-    """Sort rows into all, ordinary, and each weak spot; one row can stand in several."""
-    found: dict[str, list[Row]] = {"all": list(rows), ORDINARY: []}
+    """Sort rows into all, ordinary, hard, and each weak spot; one row can stand in several."""
+    found: dict[str, list[Row]] = {"all": list(rows), ORDINARY: [], HARD: []}
     for one in rows:
-        for name in one.classes:
+        for name in (*one.classes, *(() if ORDINARY in one.classes else (HARD,))):
             found.setdefault(name, []).append(one)
     return found
 
@@ -243,9 +242,11 @@ def main(arguments: Sequence[str] | None = None) -> int:
     options = parser.parse_args(arguments)
     off = [name for name in (options.without or "").split(",") if name]
     kept = (options.only or ",".join(TUNED)).split(",")
-    unknown = [name for name in (*off, *kept) if name not in TUNED]
+    unknown = [name for name in off if name not in (*TUNED, *BY_STATICS)]
+    unknown += [name for name in kept if name not in TUNED]
     if unknown:
-        print(f"{', '.join(unknown)}: no such constant; there are {', '.join(TUNED)}.")
+        known = ", ".join((*TUNED, *BY_STATICS))
+        print(f"{', '.join(unknown)}: no such constant, or none that is fitted; there are {known}.")
         return 1
     base = evolve(FITTED, **dict.fromkeys(off, 0.0))
     start = {name: float(getattr(base, name)) for name in kept if name not in off}

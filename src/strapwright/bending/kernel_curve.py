@@ -53,6 +53,10 @@ def stroke_points(
             spread = 0.02
         point = solve_section(frame, section, rule, alpha, guess, spread)
         steps += point.steps
+        if point.status == NO_ROOT and guess > 0.0:
+            # Where the curve bends sharply, as at an upper yield, what went before leads astray.
+            point = solve_section(frame, section, rule, alpha, 0.0, _FIRST_SPREAD)
+            steps += point.steps
         if point.status != OK:
             return out, i, steps, worst
         out[i + 1, 0] = alpha

@@ -59,7 +59,7 @@ class Frame(NamedTuple):
         Saddle of a flat bar [mm/rad], up to ``sag_cap`` [rad]; the share taken back past it [-], up
         to ``sag_end`` [rad].
     grip
-        Friction on the flanks of the nose once wrapped, in the same measure [-].
+        Share of the friction under the nose that counts once the bar is wrapped [-].
     flank_gap
         Gap that this friction leaves under the tip, in mu t [-].
     spread

@@ -65,7 +65,8 @@ class Effects:
         Where the friction on the shoulders turns round, over the slope at which the slip does [-];
         0: it always holds the bar outwards.
     grip
-        Friction on the flanks of the nose once wrapped, in the same measure [-].
+        Share of the friction under the nose that counts once the bar is wrapped; not fitted: half
+        of it, as for ``drop`` [-].
     flank_gap
         Gap that it leaves under the tip, in mu t [-].
     spread
@@ -76,7 +77,8 @@ class Effects:
     sag_back
         Share of the saddle's growth that is taken back past its cap [-].
     drop
-        Share of the moment drop by the statics of two flanks that comes about [-].
+        Share of the moment drop by the statics of two flanks that comes about; not fitted: a push
+        that is spread evenly over the wrapped arc loses half of what one at its ends does [-].
     short_leg
         Travel that is missing where a straight leg falls short of 1.5 t, in t times the square of
         what it falls short by, in t; of a wide bar [-].
@@ -85,7 +87,8 @@ class Effects:
         the power of that fading [-].
     hinge, hinge_rise
         Half length of the hinge that keeps to the tip: without hardening, in t, and what hardening
-        adds, in n/(1 + n) of half the opening [-].
+        adds, in n/(1 + n) of half the opening, which is all of it where the moment falls evenly and
+        so not fitted [-].
     hinge_offset
         Its further ``offset`` [-].
     letting
@@ -101,31 +104,31 @@ class Effects:
         on either side of the end of a plateau, 96 with an upper yield.
     """
 
-    offset: float = 0.055
-    zone: float = 0.383
-    rounding: float = 9.4
-    thinning: float = 0.362
-    squeeze: float = 0.027
-    squeeze_narrow: float = 0.069
+    offset: float = 0.056
+    zone: float = 0.382
+    rounding: float = 9.187
+    thinning: float = 0.357
+    squeeze: float = 0.028
+    squeeze_narrow: float = 0.07
     squeeze_slope: float = 0.031
-    narrow_slope: float = 0.136
+    narrow_slope: float = 0.142
     narrow_loss: float = 0.405
-    narrow_turn: float = 1.88
+    narrow_turn: float = 1.893
     turning: float = 1.0
-    grip: float = 0.623
+    grip: float = 0.5
     flank_gap: float = 0.042
     spread: float = 0.275
     saddle: float = 1.0
-    sag_back: float = 0.426
-    hinge: float = 0.882
-    hinge_rise: float = 0.89
-    hinge_offset: float = 0.7
+    sag_back: float = 0.443
+    hinge: float = 0.872
+    hinge_rise: float = 1.0
+    hinge_offset: float = 0.704
     cling_fade: float = 0.101
-    cling_power: float = 2.63
-    letting: float = 0.054
-    letting_by: float = 0.479
-    drop: float = 0.494
-    short_leg: float = 0.113
+    cling_power: float = 2.485
+    letting: float = 0.052
+    letting_by: float = 0.477
+    drop: float = 0.5
+    short_leg: float = 0.112
     dent: float = 0.083
     shear: bool = True
     nodes: int = 97
