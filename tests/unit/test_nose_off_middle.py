@@ -9,12 +9,17 @@ from attrs import evolve
 
 from strapwright.bending.off_middle.two_legs import uneven_at_travel
 from strapwright.errors import InputError
-from strapwright.findings import Angle, Choice, Finding, Length, Severity, Share
+from strapwright.findings import Angle, Choice, Finding, Length, Severity, Share, Yes
 from strapwright.motion.refused_bends import has_no_stop
 from strapwright.planning import Plan, plan
 from strapwright.planning.bend_setups import bend_setup, known_bar
 from strapwright.planning.member_loads import bench_of
+from strapwright.planning.remedy_values import Remedies
 from strapwright.planning.uneven_legs.leg_bands import leg_bands
+from strapwright.remedies.carrying import with_remedies
+from strapwright.remedies.obstructions import is_refused, obstructions
+from strapwright.remedies.quick_look import reaches
+from strapwright.remedies.tooling_levers import AGAINST
 from strapwright.report.plan_json import plan_to_data
 from strapwright.report.plan_text import plan_to_text
 from strapwright.shop_files.reading_job import read_job
@@ -42,6 +47,13 @@ opening = "56"
 [tooling.members]
 off_centre = "0"
 """
+
+# The nearer leg is gripped between nose and shoulder before the angle is reached.
+NEAR_JAM = (
+    JOB.replace('offset = "2"', 'offset = "5"')
+    .replace('radius = "9"', 'radius = "16"')
+    .replace(', "down 45", "120"', "")
+)
 
 
 def planned(text: str) -> Plan:
@@ -90,8 +102,7 @@ def test_the_bands_reach_further_where_the_nose_may_stand_off() -> None:
 
 
 def test_a_bend_that_jams_off_the_middle_is_refused_with_nothing_to_stop_at() -> None:
-    near_jam = JOB.replace('offset = "2"', 'offset = "5"').replace('radius = "9"', 'radius = "16"')
-    made = planned(near_jam.replace(', "down 45", "120"', ""))
+    made = planned(NEAR_JAM)
     (square,) = off_middle(made)
     assert square.one(Choice, "how").value == "jams"
     assert square.severity is Severity.REFUSAL
@@ -102,6 +113,26 @@ def test_a_bend_that_jams_off_the_middle_is_refused_with_nothing_to_stop_at() ->
     # What only warns of the nose leaves the figures in place.
     warned = planned(JOB)
     assert not any(has_no_stop(warned, one) for one in warned.steps)
+
+
+def test_a_wider_opening_is_looked_for_where_the_near_leg_jams() -> None:
+    made = planned(NEAR_JAM)
+    (stands,) = obstructions(made)
+    assert (stands.kind, stands.bend) == ("jam", 0)
+    assert "opening" in dict(AGAINST[stands.kind])
+    # In the middle the nose would reach the angle: it is the near leg alone that jams.
+    assert not reaches(read_job(NEAR_JAM))
+    assert reaches(read_job(NEAR_JAM.replace('offset = "5"', 'offset = "0"')))
+    wider = NEAR_JAM.replace('opening = "56"', 'opening = "66"')
+    assert reaches(read_job(wider))
+    after = planned(wider)
+    assert not is_refused(after)
+    # What is a warning now was a refusal: no remedy is turned down for it.
+    (square,) = off_middle(after)
+    assert square.severity is Severity.WARNING
+    carried = with_remedies(made, Remedies(found=(), in_vain=(), untried=()))
+    (told,) = off_middle(carried)
+    assert told.one(Yes, "tried").value
 
 
 def test_a_nose_past_a_tenth_of_the_opening_is_refused() -> None:

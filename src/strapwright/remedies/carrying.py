@@ -9,7 +9,7 @@ from strapwright.planning.plan_values import Plan
 from strapwright.planning.remedy_values import Remedies
 
 # Findings whose words name what may help as long as nothing was tried.
-_ADVISING = frozenset({"no-order", "order-cannot-be-made", "bend-jams"})
+_ADVISING = frozenset({"no-order", "order-cannot-be-made", "bend-jams", "nose-off-middle"})
 
 
 def with_remedies(refused: Plan, remedies: Remedies | None) -> Plan:

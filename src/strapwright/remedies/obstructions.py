@@ -24,6 +24,7 @@ _FINDINGS = {
     "bottoms-before-angle": "shallow",
     "stroke-too-short": "travel",
     "bend-jams": "jam",
+    "nose-off-middle": "jam",  # the near leg jams while that of a nose in the middle would not
 }
 
 

@@ -8,11 +8,14 @@ from strapwright.bending.bend_values import BendSetup
 from strapwright.bending.solver import state_for_free_angle
 from strapwright.errors import InputError, SolverError
 from strapwright.planning.bend_setups import bend_setup, known_bar
+from strapwright.planning.made_bend import uneven_stroke
 from strapwright.shop.job import Job
 
 
 def reaches(job: Job) -> bool:
-    """Whether no bend of a job is known to jam; rows of hits are left to the plan.
+    """Whether no bend of a job is known to jam, the nose as far off the middle as it may be.
+
+    Rows of hits are left to the plan.
 
     Parameters
     ----------
@@ -31,13 +34,14 @@ def reaches(job: Job) -> bool:
         for number, bend in enumerate(part.bends, start=1)
         if bend.radius is None
     }
-    return all(_reaches(setups[tool], angle) for tool, angle in asked)
+    offsets = [one.nose.offset for one in toolings]
+    return all(_reaches(setups[tool], angle, offsets[tool]) for tool, angle in asked)
 
 
 @lru_cache(maxsize=256)
-def _reaches(setup: BendSetup, angle: float) -> bool:
+def _reaches(setup: BendSetup, angle: float, offset: float) -> bool:
     try:
-        state_for_free_angle(setup, angle)
+        state = state_for_free_angle(setup, angle)
     except (InputError, SolverError):
         return False
-    return True
+    return offset <= 0.0 or bool(uneven_stroke(setup, offset, state.travel))

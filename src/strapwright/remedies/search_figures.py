@@ -46,7 +46,8 @@ class _Asked:
     Attributes
     ----------
     warned
-        Codes of the warnings that the job has as it stands.
+        Codes of what the job as it stands is warned of or refused for: a refusal that becomes a
+        warning is the milder side of the same.
     """
 
     warned: frozenset[str]
@@ -108,7 +109,8 @@ def find_remedies(
     """
     if not is_refused(refused) or any(one.code == "cracks-cold" for one in refused.findings):
         return None
-    warned = {one.code for one in refused.findings if one.severity == Severity.WARNING}
+    stands = (Severity.WARNING, Severity.REFUSAL)
+    warned = {one.code for one in refused.findings if one.severity in stands}
     asked = _Asked(warned=frozenset(warned), keep_going=keep_going, progress=progress)
     levers = _levers(job, refused)
     found: list[Remedy] = []

@@ -178,7 +178,9 @@ def _off_middle(finding: Finding, reader: Reader) -> Words:
         return Words(
             f"With the nose {offset} off centre between the shoulders, the bend cannot be worked "
             "out: the leg on the near side jams.",
-            "Centre the nose between the shoulders, and enter how far off it may still be.",
+            ""
+            if "tried" in finding.facts
+            else "Centre the nose between the shoulders, and enter how far off it may still be.",
         )
     more, near, across = (
         100.0 * finding.one(Share, name).value for name in ("force", "near", "across")
