@@ -88,7 +88,7 @@ THICKER = [
 ]
 # What makes it weaker when it grows.
 LONGER = [
-    ("nose", "between", {"nose"}),
+    ("nose", "between", {"nose: bending", "nose: sag"}),
     ("nose", "between", {"push plate: bending"}),
     # Supports farther apart share a push off centre more evenly, which shears the round less.
     ("shoulders", "between", {"shoulders: bending"}),

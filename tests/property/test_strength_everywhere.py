@@ -154,6 +154,7 @@ STRONGER = [
     ("tied", "bolt[3].length", ("bolts of the cheeks",)),
     # Supports farther apart share a push off centre more evenly.
     ("usual", "shoulders.between", ("shoulders: shear",)),
+    ("usual", "nose.between", ("nose: shear", "push plate: shear")),
     (
         "tied", "body.between",
         ("die body: shear", "die body: tension and bending of the side plates",
@@ -163,7 +164,7 @@ STRONGER = [
 # Way of holding, what grows, and what may not become stronger.
 WEAKER = [
     # Carriers farther apart share a push off centre more evenly, which shears the plate less.
-    ("usual", "nose.between", ("nose", "push plate: bending")),
+    ("usual", "nose.between", ("nose: bending", "nose: sag", "push plate: bending")),
     ("usual", "shoulders.between", ("shoulders: bending",)),
     ("block", "weld[0].height", ("shoulders", "die body", "weld of the shoulders")),
     ("usual", "carriers.height", ("carriers",)),

@@ -17,7 +17,7 @@ from specimen_dies import Line, every_check, line_of, lines_run
 HERE = Path(__file__).resolve().parent
 STRENGTH = Path(strapwright.strength.__file__).parent
 PAGE = HERE.parents[1] / "docs" / "hand-sums.md"
-MAKERS = {"Check", "checked", "bending", "shear", "bearing", "direct"}
+MAKERS = {"Check", "checked", "bending", "shear", "bearing", "direct", "combined"}
 
 
 def each_way(test: Callable[..., None]) -> Iterator[dict[str, Any]]:

@@ -43,10 +43,13 @@ def _sums() -> Iterator[Sum]:
         # 24 298 x 5.5/8/0.526155; (4/3) 12 149/2.40528; 24 298 x 427.6/(384 E 0.460386).
         ("nose", "bending", "relief"): 31_749,
         ("nose", "shear", "relief"): 6_735,
+        # 0.1181 in off: (4/3) 24 298 (1/2 + 0.1181/4)/2.40528, 1.0591 of it.
+        ("nose", "shear", "relief off centre"): 7_132.7,
         ("nose", "sag", "relief"): 0.0020262,
         # 24 298 (1/2 + 0.1181/4)/(1.75 x 0.75); 12 149/2.625 + 6 x 607.5 x 4/(0.75 x 12.25).
         ("carriers", "bearing", "relief off centre"): 9_803,
         ("carriers", "push and side load", "relief"): 6_215,
+        ("carriers", "push and side load", "relief off centre"): 6_582,
         ("carriers", "buckling", "relief"): 12_149,
         ("carriers", "tension beside the hole", "retract"): 6_624,
         ("carriers", "tearing out under the nose", "retract"): 8_693.5,
@@ -56,6 +59,7 @@ def _sums() -> Iterator[Sum]:
         ("push plate", "bending", "relief off centre"): 14_715,
         ("push plate", "shear", "relief off centre"): 3_612,
         ("push plate", "bending across", "relief"): 3_410,
+        ("push plate", "bending across", "relief off centre"): 3_611.6,
         ("push plate", "bending across", "retract"): 5_694,
         ("push plate", "shear and twist by the side load", "relief"): 4_868,
         # 12 305/(0.25 x 1.1588 x 2.5); 12 149/(0.25 x 2.5).
@@ -90,16 +94,20 @@ def _sums() -> Iterator[Sum]:
         # 24 298 x 4/8/0.191748; (4/3) 12 149/1.227185; 24 298 x 176/(384 E 0.119842).
         ("nose", "bending", "relief"): 63_360,
         ("nose", "shear", "relief"): 13_200,
+        # 1/4 in off: 1 + 2 x 0.25/3 = 1.1667 of it.
+        ("nose", "shear", "relief off centre"): 15_400,
         ("nose", "sag", "relief"): 0.0032036,
         # 24 298 (1/2 + 0.25/3)/0.9375; 12 149/1.875 + 6 x 607.5 x 4/4.6875.
         ("carriers", "bearing", "relief off centre"): 15_119,
         ("carriers", "push and side load", "relief"): 9_590,
+        ("carriers", "push and side load", "relief off centre"): 11_188,
         ("carriers", "tension beside the hole", "retract"): 9_273,
         # (24 298 x 4/8 + 24 298 x 0.125)/W; 1.5 x 14 174/5.34375; 12 149 x 0.5/4/W;
         # 8693.5 x 1.125/W.
         ("push plate", "bending", "relief off centre"): 11_368,
         ("push plate", "shear", "relief off centre"): 3_979,
         ("push plate", "bending across", "relief"): 1_137,
+        ("push plate", "bending across", "relief off centre"): 1_326.5,
         ("push plate", "bending across", "retract"): 7_321,
         ("push plate", "shear and twist by the side load", "relief"): 4_868,
         # Hertz: 8930 lbf/in on a round of 1 in: sqrt(8930 x 15.938e6/(pi x 0.5)).
@@ -118,8 +126,8 @@ def _sums() -> Iterator[Sum]:
         ("bolts of the cheeks", "stripping", "relief off centre"): 7_563,
         ("bolts of the push plate", "stripping", "retract"): 4_347,
         ("weld of the carriers", "strength", "retract"): 1_449,
-        # 24 298 x 0.25/2/0.0981748; 1215 x 6/2/0.0981748.
-        ("guide rods", "bending", "relief off centre"): 30_938,
+        # 24 298 x 0.25/2/0.0981748 = 30 938 and across it 1215 x 6/2/0.0981748 = 37 125.
+        ("guide rods", "bending", "relief off centre"): 48_326,
         ("guide rods", "bending", "relief"): 37_125,
         ("guide rods", "binding", "relief off centre"): 0.25,
         ("piston rod", "buckling", "relief"): 24_298,
@@ -131,10 +139,13 @@ def _sums() -> Iterator[Sum]:
         # /(384 E I).
         ("nose", "bending", "relief"): 655.4,
         ("nose", "shear", "relief"): 109.2,
+        # 3 mm off: 1 + 2 x 3/70 = 1.0857 of it.
+        ("nose", "shear", "relief off centre"): 118.56,
         ("nose", "sag", "relief"): 0.12889,
         # 80 425 (1/2 + 3/70)/(25 x 16); 40 212/800 + 6 x 2011 x 85/(16 x 2500); 30 159/400.
         ("carriers", "bearing", "relief off centre"): 109.15,
         ("carriers", "push and side load", "relief"): 75.90,
+        ("carriers", "push and side load", "relief off centre"): 82.41,
         ("carriers", "tension beside the hole", "retract"): 75.40,
         # Net 100 - 2 x 13.8 = 72.4 mm: W 7541.7: (80 425 x 100/8 + 80 425 x 1.5)/W;
         # 1.5 x 43 659/1810.
@@ -142,6 +153,7 @@ def _sums() -> Iterator[Sum]:
         ("push plate", "shear", "relief off centre"): 36.18,
         # 40 + 50 - 27.6 = 62.4 mm: W 6500: 40 212 x 10/4/W; 30 159 x 27.5/W.
         ("push plate", "bending across", "relief"): 15.47,
+        ("push plate", "bending across", "relief off centre"): 16.80,
         ("push plate", "bending across", "retract"): 127.6,
         # 1.5 x 40 212/1810 + 170 903/(0.208 x 72.4 x 625).
         ("push plate", "shear and twist by the side load", "relief"): 51.48,
@@ -159,8 +171,8 @@ def _sums() -> Iterator[Sum]:
         ("die body", "shear", "relief off centre"): 79.34,
         ("die body", "tension and bending of the side plates", "relief off centre"): 72.41,
         ("die body", "bearing", "relief off centre"): 117.57,
-        # 80 425 x 3/2/1534; 4021 x 150/8/1534.
-        ("guide rods", "bending", "relief off centre"): 78.64,
+        # 80 425 x 3/2/1534 = 78.64 and across it 4021 x 150/8/1534 = 49.15.
+        ("guide rods", "bending", "relief off centre"): 92.74,
         ("guide rods", "bending", "relief"): 49.15,
         # 4021 x 96/130/2; 60 319/4.
         ("bolts of the base", "stripping", "relief"): 1_484.8,
@@ -170,10 +182,13 @@ def _sums() -> Iterator[Sum]:
     # Web, 7.06858 in2 x 1000 = 7069 lbf; 3534 tan(30 - 2.8624) = 1812 outwards, together 3971;
     # sideways 353; back 5301; 1/8 in off.
     yield from _of("web", {
-        # 7069/1.5 (1 + 6 x 0.125/2); 7069/1.5 + 6 x 353.4 x 3/(2 x 0.5625); 7069/1.5.
+        # 7069/1.5 (1 + 6 x 0.125/2); 7069/1.5 + 6 x 353.4 x 3/(2 x 0.5625); 7069/1.5; 1.375 of
+        # both off the middle.
         ("nose", "squashing of the web", "relief off centre"): 6_480,
         ("nose", "push and side load of the web", "relief"): 10_367,
+        ("nose", "push and side load of the web", "relief off centre"): 14_255,
         ("nose", "edge of the web on the round", "relief"): 4_712,
+        ("nose", "edge of the web on the round", "relief off centre"): 6_480,
         # 1/4 in out of the rod: 7069/2 x 0.375^2/2/0.666667; 1.5 x 7069/2 x 0.375/4; 1.5 x 883.6/4
         # + 530.1/0.832; back 2651 x 0.1875 on 3.5/6.
         ("push plate", "bending", "relief off centre"): 372.8,
@@ -214,9 +229,10 @@ def _sums() -> Iterator[Sum]:
         ("weld of the base", "strength", "relief"): 69.17,
         ("weld of the base", "strength", "relief off centre"): 69.97,
         ("weld of the base", "strength", "retract"): 441.8,
-        # 4000 + 353.4 x 12/0.331340/(1 - 7069/277 911); 4000 + 883.6/0.331340/0.974565.
+        # 4000 + 353.4 x 12/0.331340/(1 - 7069/277 911); 4000 + sqrt(883.6^2 + 4241^2)/0.331340
+        # /0.974565.
         ("piston rod", "push and side load", "relief"): 17_134,
-        ("piston rod", "push and bending", "relief off centre"): 6_736,
+        ("piston rod", "push and bending", "relief off centre"): 17_415,
     })  # fmt: skip
 
 

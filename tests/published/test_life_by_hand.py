@@ -169,9 +169,9 @@ def test_the_life_of_a_piston_rod_that_nothing_guides() -> None:
     leant = life_of("piston rod", "push and side load", rod)
     assert leant.demand / PSI == pytest.approx(4_727, abs=2)
     assert leant.capacity == pytest.approx(141.87, abs=0.1)
-    # 1/4 in off: 1000 lbf in: 1279.1 psi.
+    # 1/4 in off: 1000 lbf in beside that, together 2879.2: 3682.7 psi.
     bent = life_of("piston rod", "push and bending", rod, OFF)
-    assert bent.demand / PSI == pytest.approx(2_552, abs=2)
+    assert bent.demand / PSI == pytest.approx(4_956, abs=2)
 
 
 def test_the_life_of_bolts_counts_pull_and_shear_without_their_clamp() -> None:

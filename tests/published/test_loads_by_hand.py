@@ -76,7 +76,8 @@ def test_a_guide_rod_takes_its_share_of_the_couple(count: int) -> None:
         material="1045 ground shaft", diameter=INCH, length=6 * INCH, bush=3 * INCH, count=count
     )
     load = Load(case="relief", force=RELIEF * LBF, offset=0.25 * INCH)
-    check = found(guide_checks(bench(Members(guides=rods), load=load)), "bending")
+    # Nothing leans on the nose; what does is in the sums of the four dies.
+    check = found(guide_checks(bench(Members(guides=rods, side_load=0.0), load=load)), "bending")
     assert check.demand / PSI == pytest.approx({2: 30_937, 4: 15_468}[count], abs=5)
 
 
@@ -197,9 +198,8 @@ def test_one_carrier_alone_is_bent_farther_by_a_push_off_away_from_it() -> None:
     check = found(carrier_checks(one), "push and bending")
     assert check.demand / PSI == pytest.approx(249_925 + 9_256, rel=1e-4)
     # The push plate is bent by the same: W = 5 x 1.5^2/6 = 1.875 in3.
-    centred = bench(HUNG, nose=nose, load=evolve(OFF, offset=0.0))
-    plate = found(push_plate_checks(centred), "bending")
-    assert plate.demand / PSI == pytest.approx(24_298.26 * 3.125 / 1.875, rel=1e-4)
+    plate = found(push_plate_checks(one), "bending")
+    assert plate.demand / PSI == pytest.approx(24_298.26 * 3.375 / 1.875, rel=1e-4)
 
 
 def test_the_push_plate_is_bent_more_by_a_push_off_centre() -> None:

@@ -120,6 +120,11 @@ def test_the_edge_of_a_loose_web_touches_the_round_along_a_line() -> None:
     check = found(nose_checks(bench(members, nose=WEB)), "edge of the web on the round")
     assert check.demand / PSI == pytest.approx(237_390, rel=1e-4)
     assert check.capacity / PSI == pytest.approx(58_015, abs=50)
+    # 1/4 in off the middle of 2-1/2 in: 1.6 times as much at one end, 15 551 lbf/in.
+    off = Load(case="relief", force=RELIEF * LBF, offset=0.25 * INCH)
+    one = bench(members, nose=WEB, load=off)
+    check = found(nose_checks(one), "edge of the web on the round")
+    assert check.demand / PSI == pytest.approx(300_272, rel=1e-4)
 
 
 # --- carriers ------------------------------------------------------------------------------------
@@ -156,6 +161,21 @@ def test_one_carrier_alone_is_twisted_by_what_leans_on_the_nose() -> None:
         for each in carrier_checks(bench(HUNG, nose=SHAFT))
         if isinstance(each, Check)
     )
+
+
+def test_one_carrier_alone_stands_everything_at_once() -> None:
+    # 24 298/2.625 = 9256; 6 x 24 298 x 3.125/(3.5 x 0.5625) = 231 412; 6 x 1214.9 x 4/(0.75 x
+    # 12.25) = 3174: 243 842 psi, with the 9965 psi of its shear and twist sqrt(s^2 + 3 t^2).
+    checks = list(carrier_checks(bench(HUNG, nose=OUT)))
+    check = found(checks, "push, bending, side load and twist")
+    assert check.demand / PSI == pytest.approx(244_452, rel=1e-4)
+    assert check.capacity / PSI == pytest.approx(36_259 / 1.67, abs=20)
+    # It asks more than each of them by itself does.
+    alone = [found(checks, what) for what in ("push and bending", "twist by the side load")]
+    assert all(one.ratio < check.ratio for one in alone)
+    # Where nothing leans on the nose, it is only pushed and bent.
+    bare = bench(evolve(HUNG, side_load=0.0), nose=OUT)
+    assert all(each.what != check.what for each in carrier_checks(bare) if isinstance(each, Check))
 
 
 def test_the_weld_of_one_carrier_is_turned_on_its_face() -> None:

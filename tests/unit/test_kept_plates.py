@@ -13,6 +13,7 @@ from strapwright.making.drawn_members.laying_out import Pieces
 from strapwright.making.plate_values import HoleSpec, PlateDrawing
 from strapwright.making.tooling_making import ToolingMaking, make_tooling
 from strapwright.making.tooling_plates import pieces_of
+from strapwright.planning.member_loads import drawn_findings
 from strapwright.quantities.inside_units import INCH_MM
 from strapwright.service.stated_units import with_units
 from strapwright.shop_files.reading_job import read_job
@@ -245,3 +246,26 @@ def test_the_bed_gets_new_threads_or_the_finding_names_the_rows_that_are_there()
     assert "Enter a spacing of 8 in, where holes are." in said
     rods = told(laid(on("", "2 of 1 at 4-1/4, 0 for guide rods")))
     assert "guide rods 8 in apart do not meet the bores of the bed plate" in rods
+
+
+@pytest.mark.parametrize(("count", "weak"), [(2, False), (4, True)])
+def test_new_holes_in_a_plate_that_stays_weaken_it_in_the_check_of_what_is_drawn(
+    count: int, weak: bool
+) -> None:
+    # Backed over 3 in, it is bent most pulling back, 5773 lbf x 2.5/4 = 3608 lbf in.  A plate of
+    # 4 x 0.6 in less two bolts of the ram, 1.15 in: W = 2.85 x 0.6^2/6 = 0.171 in3, 21.1 ksi of
+    # 36.26/1.67 = 21.7.  Four new holes of 11/32 in across it for 5/16-18 take 1.375 in:
+    # W = 0.1575 in3, 22.9 ksi; two take 0.69 in.
+    bolts = f'\n[[tooling.members.bolt]]\nholds = "carriers"\nsize = "5/16-18"\ncount = {count}\n'
+    text = (BOLTED + bolts).replace(
+        'thickness = "3/4", width = "2"', 'thickness = "3/4", width = "3-1/2"'
+    )
+    text = on(f"{RODS}; {RAM}", text=text).replace(
+        '"3/4", width = "4"', '"0.6", width = "4", pad = "3"'
+    )
+    job = read_job(text.replace('width = "4"\nthickness = "3/4"', 'width = "4"\nthickness = "0.6"'))
+    pieces = pieces_of(job)
+    new = [one for one in plate(pieces, "push plate").holes if one.purpose == "carrier bolt"]
+    assert len(new) == 2 * count
+    said = [tell(one, in_units("inch")).text for one in drawn_findings(pieces, (), job)]
+    assert any("Push plate, bending, retract" in one for one in said) == weak

@@ -11,6 +11,7 @@ from strapwright.bending.bend_values import BendSetup, Floats
 from strapwright.bending.off_middle.two_legs import UnevenBend
 from strapwright.findings import Finding, Yes
 from strapwright.making.drawn_members.laying_out import Pieces
+from strapwright.making.kept.sharing import plate_as_drawn
 from strapwright.planning.bend_setups import bend_setup, known_bar
 from strapwright.planning.made_bend import uneven_stroke
 from strapwright.planning.plan_values import Plan, Step
@@ -260,14 +261,18 @@ def drawn_findings(pieces: Pieces, plans: Sequence[Plan], job: Job) -> tuple[Fin
     Returns
     -------
     tuple of Finding
-        Members that do not hold as drawn, and what stays not proven of what is drawn.
+        Members that do not hold as drawn, the holes that it adds to a push plate that stays with
+        them, and what stays not proven of what is drawn.
     """
     tooling = pieces.tooling
     if tooling is None:
         return ()
-    bench = bench_of(plans, tooling, job.press)
+    press = job.press
+    if press is not None:
+        press = evolve(press, push_plate=plate_as_drawn(press.push_plate, pieces.plates))
+    bench = bench_of(plans, tooling, press)
     if not plans:
-        bench = bench_under((), [job.part], tooling, job.press)
+        bench = bench_under((), [job.part], tooling, press)
     checks, unchecked = check_members(bench)
     blind = tuple(one for one in unchecked if one.member not in _UNDRAWN)
     drawn = Yes(value=True)

@@ -9,12 +9,15 @@ from attrs import evolve, frozen
 from strapwright.errors import InputError
 from strapwright.findings import Finding
 from strapwright.making.drawn_members.laying_out import Pieces, member_of, not_laid_out
+from strapwright.making.kept.sharing import plate_as_drawn
 from strapwright.making.making_hours import making_minutes
 from strapwright.making.plate_making import HoleGroup, PlateMaking, make_plate
 from strapwright.making.plate_values import Cutter, PlateDrawing
 from strapwright.making.tooling_plates import laid_out
+from strapwright.proposing.candidate_sizes import kept_plate
 from strapwright.proposing.proposal_values import HoleUse, NotInCrib
 from strapwright.shop.job import Job
+from strapwright.shop.kept_plates import KeptPlate
 from strapwright.shop.tooling import Tooling
 
 
@@ -26,6 +29,8 @@ class Drawn:
     ----------
     tooling
         With its members as the drawings have them.
+    push_plate
+        That stays on the press, with the holes that the drawings add to it; ``None`` without one.
     hours
         Of making it.
     ways
@@ -35,6 +40,7 @@ class Drawn:
     """
 
     tooling: Tooling
+    push_plate: KeptPlate | None
     hours: float
     ways: tuple[NotInCrib, ...]
     lack: Finding | None
@@ -81,6 +87,7 @@ class DrawingBoard:
         as_drawn = pieces.tooling or tooling
         return Drawn(
             tooling=as_drawn,
+            push_plate=plate_as_drawn(kept_plate([self.job]), pieces.plates),
             hours=making_minutes(made, pieces.shafts, as_drawn) / 60,
             ways=tuple(dict.fromkeys(_ways(made))),
             lack=lacks[0] if lacks else None,

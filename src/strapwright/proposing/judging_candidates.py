@@ -116,7 +116,10 @@ class Judge:
                 self.failed.add(_groups(choice)[_GROUPS.index("bends")])
             self.rejections.note(5, plans, choice)
             return None
-        bench = bench_of(plans, tooling, self.jobs[0].press)
+        press = self.jobs[0].press
+        if press is not None:
+            press = evolve(press, push_plate=drawn.push_plate)
+        bench = bench_of(plans, tooling, press)
         if self._fails(choice, bench, 6):
             return None
         assessment = assess(bench, self.jobs[0].units)
@@ -250,7 +253,8 @@ def _groups(choice: Choice) -> tuple[tuple[object, ...], ...]:
         ("bends", *three[:3]),
         ("nose", *three, choice.carriers),
         ("carriers", *three, choice.carriers, choice.push_plate, choice.tied),
-        ("push plate", *three, choice.carriers, choice.push_plate),
+        # How wide the carriers are, which bend it across, depends on what they come down between.
+        ("push plate", *three, choice.carriers, choice.push_plate, choice.tied),
         ("die body", *three, *body),
         ("press",),
     )

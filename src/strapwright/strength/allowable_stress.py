@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import math
+
 from attrs import frozen
 
 from strapwright.catalog.materials import Grade
@@ -94,6 +96,17 @@ class Part:
         """Hold a direct stress [MPa], tension or with bending, to the core's yield over 1.67."""
         source = "AISC 360 D2 and H1, first yield"
         return self._on_yield(what, load, stress, formula, inputs, source=source)
+
+    def combined(
+        self, what: str, load: Load, stress: float, shear: float, formula: str, *inputs: Input
+    ) -> Check:
+        """Hold a direct and a shear stress at one place [MPa] to the core's yield over 1.67.
+
+        sqrt(s^2 + 3 t^2), what yields as a bar pulled by as much does (von Mises).
+        """
+        source = "von Mises, first yield; 1.67 of AISC 360 H3.3"
+        both = math.sqrt(stress**2 + 3 * shear**2)
+        return self._on_yield(what, load, both, formula, inputs, source=source)
 
     def _on_yield(
         self,

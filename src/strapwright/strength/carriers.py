@@ -54,11 +54,12 @@ def _checked(bench: Bench, stated: Carriers) -> Iterator[Result]:
             )
             continue
         yield from _pushed(bench, who, stated, load, share)
-        if load.offset == 0.0 and side_force(bench, load) > 0.0:
+        if side_force(bench, load) > 0.0:
             yield _leaned_on(bench, who, stated, load, share)
         if bench.tooling.nose.held == "one end":
             yield _bent(bench, who, stated, load)
             yield from _twisted(bench, who, stated, load)
+            yield from _all_together(bench, who, stated, load)
         if stated.pin is not None:
             yield from _pin(stated, load, share)
     if bench.retract is not None:
@@ -138,6 +139,33 @@ def _twisted(bench: Bench, who: Part, stated: Carriers, load: Load) -> Iterator[
         ("b", wide, "mm"),
         what="twist by the side load",
     )
+
+
+def _all_together(bench: Bench, who: Part, stated: Carriers, load: Load) -> Iterator[Check]:
+    """Everything that one carrier stands at once: pushed, bent both ways, sheared and twisted.
+
+    Bent most at a corner and twisted most in the middle of its faces; both are taken at one place,
+    which is on the safe side.
+    """
+    side, lever, tip = side_force(bench, load), one_end_lever(bench, load), tip_lever(bench)
+    if side <= 0.0 or lever is None or tip is None:
+        return
+    thick, wide = stated.thickness or 0.0, stated.width or 0.0
+    area = thick * wide
+    yield who.combined(
+        "push, bending, side load and twist",
+        load,
+        load.force / area + 6 * load.force * lever / (wide * thick**2)
+        + 6 * side * tip / (thick * wide**2),
+        1.5 * side / area + twisting(side * lever, wide, thick),
+        "sqrt(s^2 + 3 t^2), s = F/(b t) + 6 F c/(b t^2) + 6 S h/(t b^2), "
+        "t = 1.5 S/(b t) + S c/(0.208 b t^2)",
+        ("S", side, "N"),
+        ("c", lever, "mm"),
+        ("h", tip, "mm"),
+        ("t", thick, "mm"),
+        ("b", wide, "mm"),
+    )  # fmt: skip
 
 
 def _leaned_on(bench: Bench, who: Part, stated: Carriers, load: Load, share: float) -> Result:

@@ -10,12 +10,13 @@ tables, a couple between the supports).
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
 
 from strapwright.shop.members import Guides
 from strapwright.strength.allowable_stress import Part, part
 from strapwright.strength.beams import round_section
-from strapwright.strength.check_values import Bench, Check, Load, Result, Unchecked
+from strapwright.strength.check_values import Bench, Check, Input, Load, Result, Unchecked
 from strapwright.strength.statics.side_loads import side_force
 
 _KEY = "tooling.members.guides"
@@ -63,7 +64,7 @@ def guide_checks(bench: Bench) -> Iterator[Result]:
     who = part("guide rods", "guides", stated.material)
     for load in bench.pushes:
         if load.offset > 0.0:
-            yield from _one(who, stated, load)
+            yield from _one(bench, who, stated, load)
         elif side_force(bench, load) > 0.0:
             yield _leaned_on(bench, who, stated, load)
 
@@ -94,15 +95,29 @@ def _leaned_on(bench: Bench, who: Part, stated: Guides, load: Load) -> Result:
     )
 
 
-def _one(who: Part, stated: Guides, load: Load) -> Iterator[Check]:
+def _one(bench: Bench, who: Part, stated: Guides, load: Load) -> Iterator[Check]:
+    """Each rod bent along the nose by its couple, and across it by its share of what leans on it.
+
+    A round is bent by both together as by one moment, the root of the sum of their squares; they
+    are largest at one place, the foot, or taken as if they were.
+    """
     diameter, bush = stated.diameter or 0.0, stated.bush or 1.0
     section = round_section(diameter)
     moment = couple_on_each(load.force, load.offset, stated.count)
+    ends, length = stated.held == "both ends", stated.length or 0.0
+    side = side_force(bench, load) / stated.count
+    leaned = side * length / (4 if ends else 1)
+    formula = "F x/(n W)"
+    more: tuple[Input, ...] = ()
+    if leaned > 0.0:
+        formula = f"sqrt((F x)^2 + ({'S l/4' if ends else 'S l'})^2)/(n W)"
+        more = (("S", side * stated.count, "N"), ("l", length, "mm"))
     yield who.bending(
         load,
-        moment / section.modulus,
-        "F x/(n W)",
+        math.hypot(moment, leaned) / section.modulus,
+        formula,
         ("x", load.offset, "mm"),
+        *more,
         ("n", float(stated.count), ""),
         ("W", section.modulus, "mm3"),
     )

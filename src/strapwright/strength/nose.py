@@ -22,6 +22,7 @@ from strapwright.strength.check_values import Bench, Check, Input, Load, Result,
 from strapwright.strength.columns import FIXED_FREE, critical_load
 from strapwright.strength.line_contact import FIRST_YIELD, line_contact
 from strapwright.strength.statics.side_loads import side_force, tip_lever
+from strapwright.strength.statics.worse_end import end_share, nearer_share
 
 SAG_SHARE = 500.0  # of the span, so that a bend does not come out barrelled; common practice
 # What a bend may differ from one edge of the bar to the middle or to the other [rad]: half a
@@ -66,11 +67,29 @@ def nose_checks(bench: Bench) -> Iterator[Result]:
         )
         return
     section = round_section(diameter)
-    for load in bench.centred:
-        if nose.held == "both ends":
+    for load in bench.pushes:
+        if nose.held == "both ends" and load.offset:
+            # Bent and sagging most under a push in the middle, and sheared most off it.
+            yield _sheared_off(who, section, stated.between, load)
+        elif load.offset:
+            continue  # at its end as far as the nose reaches, wherever the bar lies on it
+        elif nose.held == "both ends":
             yield from _between_two(bench, who, stated, section, load)
         else:
             yield from _out_of_one(bench, who, stated, section, load)
+
+
+def _sheared_off(who: Part, section: Section, span: float, load: Load) -> Check:
+    """Shear beside the carrier that a push off the middle lies nearer to."""
+    near = load.force * nearer_share(load.offset, span)
+    return who.shear(
+        load,
+        section.shear_peak * near / section.area,
+        "(4/3) F (1/2 + x/L)/A",
+        ("x", load.offset, "mm"),
+        ("L", span, "mm"),
+        ("A", section.area, "mm2"),
+    )
 
 
 def _between_two(
@@ -173,7 +192,10 @@ def _sag(
 
 
 def _leaned_on(bench: Bench, who: Part, load: Load, length: float) -> Iterator[Result]:
-    """The foot of a web, squashed by a push and bent about its thickness by what leans on it."""
+    """The foot of a web, squashed by a push and bent about its thickness by what leans on it.
+
+    Both are more at one end, where they lie off the middle.
+    """
     lever, thick = tip_lever(bench), bench.tooling.nose.web_thickness or 0.0
     side = side_force(bench, load)
     if lever is None or side <= 0.0:
@@ -181,12 +203,14 @@ def _leaned_on(bench: Bench, who: Part, load: Load, length: float) -> Iterator[R
     yield who.direct(
         "push and side load of the web",
         load,
-        load.force / (thick * length) + 6 * side * lever / (length * thick**2),
-        "F/(t b) + 6 S h/(b t^2)",
+        (load.force / (thick * length) + 6 * side * lever / (length * thick**2))
+        * end_share(load.offset, length),
+        "(F/(t b) + 6 S h/(b t^2)) (1 + 6 e/b)" if load.offset else "F/(t b) + 6 S h/(b t^2)",
         ("S", side, "N"),
         ("h", lever, "mm"),
         ("t", thick, "mm"),
         ("b", length, "mm"),
+        *((("e", load.offset, "mm"),) if load.offset else ()),
     )
 
 
@@ -200,13 +224,15 @@ def _web(bench: Bench, who: Part, thickness: float, height: float) -> Iterator[R
         area, inertia = thickness * length, length * thickness**3 / 12
         size: tuple[Input, ...] = (("t", thickness, "mm"), ("b", length, "mm"))
         # Off the middle one end of the web takes more.
-        stress = load.force / area * (1 + 6 * load.offset / length)
+        stress = load.force / area * end_share(load.offset, length)
         formula = "F/(t b) (1 + 6 e/b)" if load.offset else "F/(t b)"
         off: tuple[Input, ...] = (("e", load.offset, "mm"),) if load.offset else ()
         yield who.direct("squashing of the web", load, stress, formula, *size, *off)
-        if height <= 0.0 or load.offset:
+        if height <= 0.0:
             continue
         yield from _leaned_on(bench, who, load, length)
+        if load.offset:
+            continue
         limit = critical_load(
             area,
             inertia,
@@ -234,24 +260,28 @@ def _on_web(bench: Bench, who: Part, web: Part, thickness: float) -> Iterator[Ch
     """The edge of a web on its round.
 
     Welds that hold the round carry the push, and its edge is taken as pressed all over; without
-    welds the flat of the edge touches the round along a line.
+    welds the flat of the edge touches the round along a line.  Off the middle one end takes more.
     """
-    members, width, round_ = bench.tooling.members, bench.loaded, 2 * bench.tooling.nose.radius
+    members, round_ = bench.tooling.members, 2 * bench.tooling.nose.radius
     welded = members is not None and any(one.holds == "nose" for one in members.weld)
     softer = min((who, web), key=lambda one: one.steel.yield_strength)
-    for load in bench.centred:
+    for load in bench.pushes:
+        width = bench.width if load.offset else bench.loaded
+        most = load.force * end_share(load.offset, width)
+        off: tuple[Input, ...] = (("e", load.offset, "mm"),) if load.offset else ()
         if welded:
             yield softer.bearing(
                 load,
-                load.force / (thickness * width),
-                "F/(t b)",
+                most / (thickness * width),
+                "F/(t b) (1 + 6 e/b)" if off else "F/(t b)",
                 ("t", thickness, "mm"),
                 ("b", width, "mm"),
+                *off,
                 what="edge of the web on the round",
             )
             continue
         half, pressure = line_contact(
-            load.force, width, round_, None,
+            most, width, round_, None,
             moduli=(MODULUS, MODULUS), poissons=(POISSON, POISSON),
         )  # fmt: skip
         skin = min(who.steel.skin_yield, web.steel.skin_yield)
@@ -261,7 +291,7 @@ def _on_web(bench: Bench, who: Part, web: Part, thickness: float) -> Iterator[Ch
             demand=pressure,
             capacity=FIRST_YIELD * skin,
             unit="MPa",
-            formula="2 F/(pi w b)",
+            formula="2 F (1 + 6 e/b)/(pi w b)" if off else "2 F/(pi w b)",
             allowed="1.6 Re of the softer skin",
             source="Hertz line contact; first yield below the skin",
             grade="from memory",
@@ -269,6 +299,7 @@ def _on_web(bench: Bench, who: Part, web: Part, thickness: float) -> Iterator[Ch
                 ("b", width, "mm"),
                 ("d", round_, "mm"),
                 ("w", half, "mm"),
+                *off,
                 ("Re", skin, "MPa"),
             ),
             grows=0.5,

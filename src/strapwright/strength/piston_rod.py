@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
 
 from strapwright.catalog.steels import MODULUS
@@ -20,7 +21,8 @@ def rod_checks(bench: Bench) -> Iterator[Result]:
     """Check buckling and bending of the piston rod.
 
     Where no guide rods stand it is a cantilever from its gland: what leans on the nose, h below its
-    end, bends it by S (L + h), and the push magnifies that as it nears Euler's (statics).
+    end, bends it by S (L + h), a push off the middle by F e the other way, both together as their
+    root of squares, and the push magnifies that as it nears Euler's (statics).
     """
     members = bench.tooling.members
     stated = None if members is None else members.rod
@@ -65,8 +67,9 @@ def rod_checks(bench: Bench) -> Iterator[Result]:
     slender = euler(section.inertia, stated.free_length, FIXED_FREE, MODULUS)
     lever = ram_lever(bench)
     for load in bench.pushes:
+        side = side_force(bench, load)
+        arm = stated.free_length + (lever or 0.0)
         if load.offset == 0.0:
-            side = side_force(bench, load)
             if side > 0.0 and lever is None:
                 yield Unchecked(
                     member="piston rod",
@@ -75,7 +78,6 @@ def rod_checks(bench: Bench) -> Iterator[Result]:
                     where="tooling.nose.reach",
                 )
             elif side > 0.0:
-                arm = stated.free_length + (lever or 0.0)
                 left = 1 - load.force / slender
                 yield who.direct(
                     "push and side load",
@@ -92,17 +94,25 @@ def rod_checks(bench: Bench) -> Iterator[Result]:
             continue
         # Bending grows as the load nears Euler's; at or past it there is no standing still.
         left = 1 - load.force / slender
+        leaned = 0.0 if lever is None else side * arm
+        moment = math.hypot(load.force * load.offset, leaned)
         stress = (
-            load.force / section.area + load.force * load.offset / section.modulus / left
+            load.force / section.area + moment / section.modulus / left
             if left > 0.0
             else float("inf")
         )
+        both: tuple[Input, ...] = ()
+        if leaned > 0.0:
+            both = (("S", side, "N"), ("h", arm - stated.free_length, "mm"))
         yield who.direct(
             "push and bending",
             load,
             stress,
-            "F/A + F e/(W (1 - F/P_E))",
+            "F/A + sqrt((F e)^2 + (S (L + h))^2)/(W (1 - F/P_E))"
+            if both
+            else "F/A + F e/(W (1 - F/P_E))",
             *size,
+            *both,
             ("e", load.offset, "mm"),
             ("P_E", slender, "N"),
         )

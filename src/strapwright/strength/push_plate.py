@@ -48,7 +48,7 @@ def push_plate_checks(bench: Bench) -> Iterator[Result]:
     pad = _pad(bench, stated)
     size: tuple[Input, ...] = (("a", pad, "mm"), ("W", section.modulus, "mm3"))
     retracts = () if bench.retract is None else (bench.retract,)
-    for load in (*(bench.centred if nose.held == "one end" else bench.pushes), *retracts):
+    for load in (*bench.pushes, *retracts):
         bent = _bent_by(bench, pad, load)
         if bent is None:
             yield _missing(f"enter {key_of('tooling.members.nose.between')}", "")
@@ -56,8 +56,10 @@ def push_plate_checks(bench: Bench) -> Iterator[Result]:
         yield who.bending(load, bent.moment / section.modulus, bent.formula, bent.lever, *size,
                           *bent.off)  # fmt: skip
         yield from _sheared(bench, who, section, bent, load)
-    for load in (*bench.centred, *retracts):
-        yield from _across(bench, who, stated, load)
+    for load in (*(bench.centred if nose.held == "one end" else bench.pushes), *retracts):
+        bent = _bent_by(bench, pad, load)
+        share = 0.5 if bent is None or nose.held == "one end" else bent.share
+        yield from _across(bench, who, stated, load, share)
 
 
 @frozen(kw_only=True)
@@ -146,27 +148,33 @@ def _sheared(
     )
 
 
-def _across(bench: Bench, who: Part, stated: PushPlate, load: Load) -> Iterator[Result]:
+def _across(
+    bench: Bench, who: Part, stated: PushPlate, load: Load, share: float
+) -> Iterator[Result]:
     """Bending the other way, of carriers or a web that stand out past what holds the plate.
 
     Half of the push comes in at a quarter of their width w.  A pad a takes it at a/4, bolts s from
     the middle, a pin or a weld in the middle.  The pad's own length and one thickness to each side
     take part, less the holes of two bolts or what more a row of a plate that stays has in it
-    (common practice).
+    (common practice).  Of a push off the middle the half that takes more of it is bent by that
+    share, as both are by half of a push in the middle.
     """
     wide, thick = _stands_across(bench), stated.thickness or 0.0
     if wide is None:
         return
     pad = _pad(bench, stated)
     if load is not bench.retract:
-        lever, formula = (wide - pad) / 4, "(F/2) (w - a)/4/W"
-        held: Input = ("a", pad, "mm")
+        lever = (wide - pad) / 4
+        formula = "R (w - a)/4/W" if load.offset else "(F/2) (w - a)/4/W"
+        held: tuple[Input, ...] = (("a", pad, "mm"),)
+        if load.offset:
+            held = (("R", load.force * share, "N"), *held)
     else:
         # Where the bolts of half a plate lie is not stated, so the worse of the ends is taken.
         ends = _bolts_out(bench, stated)
         out = max(ends, key=lambda end: abs(end - wide / 4))
         lever = abs(out - wide / 4)
-        formula, held = "(F/2) |s - w/4|/W", ("s", out, "mm")
+        formula, held = "(F/2) |s - w/4|/W", (("s", out, "mm"),)
     if lever <= 0.0:
         return
     taking = pad + 2 * thick
@@ -180,10 +188,10 @@ def _across(bench: Bench, who: Part, stated: PushPlate, load: Load) -> Iterator[
     section = flat_section(net, thick)
     yield who.bending(
         load,
-        load.force / 2 * lever / section.modulus,
+        load.force * share * lever / section.modulus,
         formula,
         ("w", wide, "mm"),
-        held,
+        *held,
         ("W", section.modulus, "mm3"),
         what="bending across",
     )

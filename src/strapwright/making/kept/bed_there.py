@@ -8,7 +8,7 @@ from attrs import evolve
 
 from strapwright.catalog.thread_sizes import Thread, find_thread
 from strapwright.errors import InputError
-from strapwright.making.bolt_layout import EDGE, USUAL
+from strapwright.making.bolt_layout import EDGE, SPACING, USUAL
 from strapwright.making.drawn_members.guide_places import GuidePlaces
 from strapwright.making.drawn_members.laying_out import BedThere, LaidOut
 from strapwright.making.hole_table import tapped_hole
@@ -104,7 +104,7 @@ def _followed(
                 )
             )
             count = min(len(alongs), _FEW) if stated is None else stated.count // 2
-            row = evenly(alongs, count, 2 * thread.major) if count else None
+            row = evenly(alongs, count, SPACING * thread.major) if count else None
             if row is not None:
                 tapped = any(one.thread for one in free if abs(one.across - out) <= SAME)
                 bolt = stated or Bolt(holds="base", size=thread.name, count=2 * count)

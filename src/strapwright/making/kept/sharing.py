@@ -77,6 +77,22 @@ def with_holes(
     return evolve(kept, holes=(*kept.holes, *added))
 
 
+def plate_as_drawn(kept: KeptPlate | None, plates: Sequence[PlateDrawing]) -> KeptPlate | None:
+    """Return a push plate that stays with the holes that the drawings of a tooling add to it.
+
+    Parameters
+    ----------
+    kept
+        The plate, or ``None``.
+    plates
+        Of the tooling, the push plate among them where it was laid out.
+    """
+    drawn = next((one for one in plates if one.name == PUSH_PLATE), None)
+    if kept is None or drawn is None:
+        return kept
+    return with_holes(kept, drawn, new_holes(drawn, kept), "the tooling drawn")
+
+
 def shared_plate(
     plate: PlateDrawing, there: Sequence[HoleSpec], added: Mapping[str, Sequence[HoleSpec]]
 ) -> PlateDrawing:

@@ -75,6 +75,7 @@ _RANGES: Mapping[tuple[MemberName, str], _Detail] = MappingProxyType(
         ("nose", "push and side load of the web"): _BESIDE_WELD,
         ("carriers", "push and side load"): _BESIDE_WELD,
         ("carriers", "push and bending"): _BESIDE_WELD,
+        ("carriers", "push, bending, side load and twist"): _BESIDE_WELD,
         ("die body", "push and bending"): _BESIDE_WELD,
         ("die body", "bending"): _BESIDE_WELD,
         ("die body", "tension and bending of the floor"): _BESIDE_WELD,
