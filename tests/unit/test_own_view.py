@@ -11,6 +11,7 @@ from fractions import Fraction
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from test_remedies import BRACKET
 from test_web import PORT, Browser
 
 from strapwright.errors import InputError
@@ -91,6 +92,19 @@ def test_pages_at_the_press_speak_the_units_of_the_device_alone(
     more = client.get(f"{root}/bends/{bend}/more.json?stands=20").json()["further"]
     assert UNITS[theirs].search(more)
     assert UNITS[own].search(more) is None
+
+
+def test_a_refused_part_is_refused_in_the_units_of_the_device_too(client: Browser) -> None:
+    answer = client.post("/bring", files={"file": ("b.toml", BRACKET.encode())}, follow=False)
+    root = answer.headers["location"].removesuffix("/part")
+    client.post("/settings/mine", data={"units": "metric"})
+    for path in (f"{root}/bends", f"{root}/bends/1"):
+        words = said(client.get(path).text)
+        assert "of straight bar" in words
+        assert UNITS["metric"].search(words)
+        assert UNITS["inch"].findall(words) == []
+    # Where it is entered it is refused in the job's own.
+    assert UNITS["inch"].search(said(client.get(f"{root}/tooling").text))
 
 
 def test_job_file_sheets_and_pages_of_fields_stay_as_they_are(client: Browser) -> None:

@@ -20,7 +20,7 @@ from strapwright.pages.page_statements import Said, told
 from strapwright.pages.played_bend import curve_pictures
 from strapwright.pages.push_answer import push_answer
 from strapwright.pages.remedy_offers import offered, offered_text
-from strapwright.pages.sharing.own_view import seen, shown_words
+from strapwright.pages.sharing.own_view import seen
 from strapwright.pages.shop_work.limits_page import pump_line
 from strapwright.pages.taking_remedies import taken
 from strapwright.pages.workshop import OpenJob, Workshop
@@ -61,9 +61,8 @@ def order_page(request: Request, opened: Opened, shop: Shop, said: str = "") -> 
         made, refusal = plan_or_said(shop, opened.text)
     view = own_view(request)
     values: dict[str, Any] = {
-        **head(shop, opened, "bends", made),
+        **head(shop, opened, "bends", made, view),
         "at_bends": True,
-        "shown_in": "" if made is None else shown_words(made.job, view),
         "refusal": refusal,
     }
     made = None if made is None else seen(made, view)
@@ -192,8 +191,7 @@ def whole_page(request: Request, opened: Opened, shop: Shop) -> Response:
     view = own_view(request)
     stage = shop.stage(opened.text, None, view)
     values = {
-        **head(shop, opened, "bends", made),
-        "shown_in": shown_words(made.job, view),
+        **head(shop, opened, "bends", made, view),
         "stage": stage,
         "ticks": ticks(stage),
         "stills": stills(stage),
@@ -237,8 +235,7 @@ def bend_page(
     order = [one.bend for one in made.steps]
     place, view = order.index(bend), own_view(request)
     values = {
-        **head(shop, opened, "bends", made),
-        "shown_in": shown_words(made.job, view),
+        **head(shop, opened, "bends", made, view),
     }
     made = seen(made, view)
     values |= {

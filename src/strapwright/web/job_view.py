@@ -13,6 +13,7 @@ from strapwright.pages.fields.part_fields import shape_rows
 from strapwright.pages.fields.tooling_picture import tooling_picture
 from strapwright.pages.form import raw_job
 from strapwright.pages.page_statements import Said
+from strapwright.pages.sharing.own_view import AS_EACH_JOB, OwnView, seen, shown_words
 from strapwright.pages.workshop import OpenJob, Workshop
 from strapwright.planning.plan_values import Plan
 from strapwright.web.rendering import piece
@@ -29,8 +30,17 @@ PAGES: tuple[tuple[str, str], ...] = (
 )
 
 
-def head(shop: Workshop, opened: OpenJob, current: str, made: Plan | None) -> dict[str, Any]:
-    """Head of a job's page: its tag, the way through the pages, undo."""
+def head(
+    shop: Workshop,
+    opened: OpenJob,
+    current: str,
+    made: Plan | None,
+    view: OwnView = AS_EACH_JOB,
+) -> dict[str, Any]:
+    """Head of a job's page: its tag, the way through the pages, undo.
+
+    A page that shows its figures as a device chose says so, and gives its view.
+    """
     raw_missing = {
         "press": made is not None and made.job.press is None,
         "tooling": made is not None and made.job.tooling is None,
@@ -39,7 +49,8 @@ def head(shop: Workshop, opened: OpenJob, current: str, made: Plan | None) -> di
         "job": opened.item,
         "root": f"/jobs/{opened.item.id}",
         "tag": tag_of(made),
-        "banner": refused_page.banner(made),
+        "banner": refused_page.banner(None if made is None else seen(made, view)),
+        "shown_in": "" if made is None else shown_words(made.job, view),
         "seeking": _seeking(shop, opened),
         "pages": [(name, word, raw_missing.get(name, False)) for name, word in PAGES],
         "current": current,

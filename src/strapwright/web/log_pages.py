@@ -10,7 +10,6 @@ from starlette.responses import PlainTextResponse, Response
 
 from strapwright.pages import log_page, refused_page
 from strapwright.pages.edited_job import plan_or_said
-from strapwright.pages.sharing.own_view import shown_words
 from strapwright.pages.shop_work import log_lines_page
 from strapwright.pages.workshop import OpenJob, Workshop
 from strapwright.service.shop_log.log_text import log_to_csv
@@ -109,8 +108,7 @@ def _screen(
         return go(f"/jobs/{opened.item.id}/bends")
     now, view = log_page.turn(shop, opened, made, part, bend), own_view(request)
     values = {
-        **head(shop, opened, "log", made),
-        "shown_in": shown_words(made.job, view),
+        **head(shop, opened, "log", made, view),
         "typed": {},
         "asked": (),
         "wrong": "",
