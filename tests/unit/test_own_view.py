@@ -201,6 +201,11 @@ def test_a_new_part_and_quick_answers_begin_in_the_units_of_the_device(client: B
     asked = client.get("/bench", params={"ask": "drill", "size": "0.332", "units": "inch"}).text
     drill = asked[asked.index('id="drill"') :]
     assert '<option value="inch" selected>' in drill[: drill.index("</details>")]
+    # So does one asked with bare numbers refused; one only opened has the units of the device.
+    for asked_with, chosen in (({"units": ""}, ""), ({}, "metric")):
+        page = client.get("/bench", params={"ask": "drill", "size": "8 mm", **asked_with}).text
+        drill = page[page.index('id="drill"') :]
+        assert f'<option value="{chosen}" selected>' in drill[: drill.index("</details>")]
     answer = client.post("/settings/mine", data={}, follow=False)
     forgotten = [one for one in answer.headers.get_list("set-cookie") if "Max-Age=0" in one]
     assert [one.partition("=")[0] for one in forgotten] == ["numbers", "look"]

@@ -28,11 +28,13 @@ def bench_page(request: Request, shop: Shop) -> Response:
     """Show the questions, and the answer of the one that is asked."""
     question = question_of(request.query_params.get("ask", ""))
     typed = _typed(request)
+    own = own_view(request).units or ""
     values: dict[str, Any] = {
         "questions": QUESTIONS,
         "asked": "" if question is None else question.name,
         "typed": typed,
-        "units": own_view(request).units or "",
+        "units": own,
+        "asked_units": request.query_params.get("units", own),
         "lines": (),
         "said": "",
     }
