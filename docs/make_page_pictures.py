@@ -34,7 +34,7 @@ units = "inch"
 name = "cable box"
 bar = "flat 1/4 x 1-1/2"
 material = "A36 hot rolled"
-shape = ["5", "up 90", "3", "up 90", "4", "up 90", "5"]
+shape = ["5", "up 90", "3", "up 90", "4", "up 90", "2"]
 [press]
 bore = "3-1/2"
 relief = "2000 psi"
@@ -45,16 +45,16 @@ shoulders = { radius = "3/8", opening = "2-1/2", height = "5" }
 # After release and at the pressure gauge, on the first parts of a batch of brackets.
 READ = (("88.6", "820"), ("89.4", "835"), ("90.1", "830"), ("89.7", "840"))
 RATES = """format = 1
+units = "inch"
 [money]
 currency = "USD"
 labour = 45
-power = 0.2
-[[steel]]
-metal = "A36"
-price = 1.6
+[[price]]
+price = 1.1
+by = "lb"
 """
 QUICK = "/bench?ask=force&bore=3-1%2F2&pressure=1500+psi&units=inch#force"
-MONEY = "money?quantities=10+50&labour=45&material=1.6"
+MONEY = "money?quantities=10%2C+50&minutes=25&a_year=200"
 COLOURS = 256  # as many as a page's picture keeps, which makes it much smaller
 
 
@@ -91,18 +91,20 @@ def main(folder: Path, *, whole: bool = False, only: str = "") -> None:
 
 def subjects(page: Page, store: Path) -> dict[str, str]:
     """Fill a shop, and return the address of every page by the name of its picture."""
-    new = {"start-empty": "/", "new": "/new"}
     page.open("/")
     page.press("Open the example")
     demo = page.path.removesuffix("/part")
-    refused = bring(page, store, REFUSED)
-    bracket = bring(page, store, due(EXAMPLES / "shelf-bracket.toml"))
+    refused = bring(page, store / "cable box.toml", REFUSED)
+    bracket = bring(page, store / "shelf bracket.toml", due(EXAMPLES / "shelf-bracket.toml"))
     for angle, gauge in READ:
         log(page, f"{bracket}/log", angle, gauge)
-    page.open("/rack")
-    page.field("file").send_keys(str(EXAMPLES / "dock-rack.toml"))
-    page.press("Import")
-    die = bring(page, store, (EXAMPLES / "mooring-hook-die.toml").read_text("utf-8"))
+    (store / "rates.toml").write_text(RATES, encoding="utf-8")
+    for shelf, file in (("rack", EXAMPLES / "dock-rack.toml"), ("rates", store / "rates.toml")):
+        page.open(f"/{shelf}")
+        page.field("file").send_keys(str(file))
+        page.press("Import")
+    hook = (EXAMPLES / "mooring-hook-die.toml").read_text("utf-8")
+    die = bring(page, store / "mooring hook.toml", hook)
     page.open(f"{die}/propose")
     page.press("Find tooling")
     page.until(lambda: page.says("Drawbacks"), A_SEARCH)
@@ -112,7 +114,7 @@ def subjects(page: Page, store: Path) -> dict[str, str]:
         **{path.replace("/", "-"): f"{demo}/{path}" for path in JOB_PAGES},
         "bends-refused": f"{refused}/bends",
         "start": "/",
-        "new": new["new"],
+        "new": "/new",
         **{name: f"/{name}" for name in shop},
         "bench-answer": QUICK,
         "cut": f"/cut?{cut}",
@@ -126,9 +128,8 @@ def subjects(page: Page, store: Path) -> dict[str, str]:
     }
 
 
-def bring(page: Page, store: Path, text: str) -> str:
-    """Import a job, and return its address."""
-    file = store / "brought.toml"
+def bring(page: Page, file: Path, text: str) -> str:
+    """Import a job by way of a file, and return its address."""
     file.write_text(text, encoding="utf-8")
     page.open("/")
     page.field("file").send_keys(str(file))

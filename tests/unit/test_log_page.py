@@ -30,6 +30,7 @@ from strapwright.store import Store, open_store
 from strapwright.web import create_app
 from strapwright.wording.relief_words import push_limits
 from strapwright.wording.shop_log.log_words import JAMS_BY_LOG
+from strapwright.wording.shop_log.thing_words import name_words
 from strapwright.wording.steps.gauge_words import ease_off_words
 
 JOB = (JOBS / f"{NAMES[0]}.toml").read_text("utf-8").replace("quantity = 12", "quantity = 2")
@@ -260,6 +261,15 @@ def test_lots_are_made_merged_split_and_retired_on_their_page(
     page = browser.get("/lots").text
     assert f'<a href="/jobs/{item.id}/log">lot strap</a>' in page
     assert f"log lines {lines[0]}-{lines[2]}" in plain(page)
+    # In the units of the shop; the log itself tells things apart in mm.
+    assert "nose 1/2 in, shoulders 3/8 in, opening 2-1/2 in" in plain(page)
+    assert not re.search(r"\d mm\b", plain(page))
+    flat = "bar of clip: S235, flat 6.00 x 50.00 mm"
+    assert name_words(flat, "metric").endswith("6 x 50 mm")
+    assert name_words("bar of clip: S235, flat 6.00 x 50.00 mm", "inch").endswith(
+        "0.236 x 1.969 in"
+    )
+    assert name_words("rack 7.toml", "inch") == "rack 7.toml"
     status, said = press(do="split", lot="rack 7.toml", lines="nine", name="odd bar")
     assert status == 422
     assert "neither the number of a line" in said

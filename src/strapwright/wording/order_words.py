@@ -140,6 +140,8 @@ def _surroundings(finding: Finding, reader: Reader) -> Words:
     assumed = finding.several(Assumption, "assumed")
     said = " ".join(f"{_assumed(one, reader)}." for one in assumed)
     text = f"Assumed, because you did not enter it. {said}"
+    if reader.medium == "paper":  # at the press there is nothing to enter it into
+        return Words(text, "Check that it is so.")
     keys = [reader.key(_STATED[one.what]) for one in assumed if one.what in _STATED]
     if not keys:
         return Words(text, "Check that it is so.")

@@ -7,7 +7,9 @@ from collections.abc import Mapping
 from attrs import frozen
 
 from strapwright.errors import InputError
+from strapwright.pages.form import raw_job
 from strapwright.pages.workshop import Workshop
+from strapwright.quantities import Units
 from strapwright.service.shop_log.things import (
     Thing,
     lot_made,
@@ -21,6 +23,7 @@ from strapwright.store import Kind
 from strapwright.wording.shop_log.thing_words import (
     done_words,
     head_words,
+    name_words,
     state_words,
     thing_lines,
 )
@@ -34,8 +37,9 @@ class ThingRow:
 
     Attributes
     ----------
-    name, state
-        Its file or what tells it apart; and whether it is retired or merged, or empty.
+    name, shown, state
+        Its file or what tells it apart; that with sizes in the units of the shop; and whether it
+        is retired or merged, or empty.
     jobs
         Address and name of each job that is made with it; an address is empty where the job is
         gone.
@@ -46,6 +50,7 @@ class ThingRow:
     """
 
     name: str
+    shown: str
     state: str
     jobs: tuple[tuple[str, str], ...]
     lines: str
@@ -61,16 +66,16 @@ class LotsView:
     groups
         Head of each kind, with its things.
     lots
-        Names of lots that others can be merged into.
+        Names of lots that others can be merged into, each with what is shown for it.
     """
 
     groups: tuple[tuple[str, tuple[ThingRow, ...]], ...]
-    lots: tuple[str, ...]
+    lots: tuple[tuple[str, str], ...]
 
 
 def lots_view(shop: Workshop) -> LotsView:
     """Show every lot, press and tooling with where it is used."""
-    things = things_of_store(shop.store)
+    things, units = things_of_store(shop.store), _units(shop)
     address = {item.name: f"/jobs/{item.id}/log" for item in shop.store.list("job")}
     kept = {(kind, item.file) for kind in _KINDS for item in shop.store.list(kind)}
     groups = []
@@ -78,6 +83,7 @@ def lots_view(shop: Workshop) -> LotsView:
         rows = tuple(
             ThingRow(
                 name=one.name,
+                shown=name_words(one.name, units),
                 state=state_words(one.retired, one.merged_into),
                 jobs=tuple((address.get(name, ""), name) for name in one.jobs),
                 lines=thing_lines(one.lines),
@@ -89,8 +95,21 @@ def lots_view(shop: Workshop) -> LotsView:
         groups.append((head_words(kind), rows))
     return LotsView(
         groups=tuple(groups),
-        lots=tuple(one.name for one in things if one.kind == "lot" and not one.merged_into),
+        lots=tuple(
+            (one.name, name_words(one.name, units))
+            for one in things
+            if one.kind == "lot" and not one.merged_into
+        ),
     )
+
+
+def _units(shop: Workshop) -> Units:
+    """Of the job last worked on."""
+    for item in shop.recent()[:1]:
+        units = raw_job(shop.open(item.id).text).get("units")
+        if units == "metric":
+            return "metric"
+    return "inch"
 
 
 def do_with_lot(shop: Workshop, typed: Mapping[str, str]) -> str:

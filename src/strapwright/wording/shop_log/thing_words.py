@@ -2,9 +2,17 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
+from fractions import Fraction
+
+from strapwright.quantities import Units, show_length
+from strapwright.quantities.inside_units import INCH_MM
+from strapwright.quantities.printing import fixed
 
 _HEADS = {"lot": "Bar lots", "press": "Presses", "tooling": "Tooling"}
+_SIZES = re.compile(r"(\d+\.\d\d)(?: x (\d+\.\d\d))? mm\b")  # as the log tells things apart
+_NEAR = 0.006  # mm; what is lost where a size is kept to 0.01 mm
 _FEW = 3  # numbers in a row that are written out; more are a range
 
 
@@ -18,6 +26,35 @@ def state_words(retired: bool, merged_into: str) -> str:
     if merged_into:
         return f"merged into {merged_into}"
     return "retired" if retired else ""
+
+
+def name_words(name: str, units: Units) -> str:
+    """Name a thing with its sizes in the units of the shop.
+
+    Parameters
+    ----------
+    name
+        By which the log tells it apart: its file, or its sizes in mm.
+    units
+        Of the shop.
+    """
+    if units == "metric":
+        return _SIZES.sub(lambda found: _trimmed(found[0]), name)
+    return _SIZES.sub(
+        lambda found: f"{' x '.join(_inches(one) for one in found.groups() if one)} in", name
+    )
+
+
+def _trimmed(sizes: str) -> str:
+    return re.sub(r"(\.\d*?)0+\b", r"\1", sizes).replace(". ", " ")
+
+
+def _inches(size: str) -> str:
+    mm = float(size)
+    near = Fraction(round(mm / INCH_MM * 64), 64)
+    if near and abs(float(near) * INCH_MM - mm) <= _NEAR:
+        return show_length(near * Fraction(254, 10), "1/64").removesuffix(" in")
+    return fixed(mm / INCH_MM, 3)
 
 
 def thing_lines(lines: Sequence[int]) -> str:
