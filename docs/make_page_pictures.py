@@ -159,7 +159,16 @@ def stands(page: Page, path: str) -> None:
         page.until(lambda: page.find(".bench").get_attribute("data-words") == "careful")
     if "/bends/" in path:
         page.until(lambda: page.find("[data-ram]").get_attribute("data-ready"))
+    page.until(lambda: not _seeking(page, path), A_SEARCH)
     page.driver.execute_async_script("document.fonts.ready.then(arguments[0])")
+
+
+def _seeking(page: Page, path: str) -> bool:
+    """Whether remedies are looked for yet; the page is opened again to see what was found."""
+    if not page.says("Looking for a way to make it"):
+        return False
+    page.open(path)
+    return True
 
 
 def take(page: Page, file: Path, *, whole: bool) -> None:
