@@ -16,6 +16,7 @@ from test_web import PORT, Browser
 from strapwright.errors import BendAt
 from strapwright.pages import log_page
 from strapwright.pages.page_statements import on_page
+from strapwright.pages.played_bend import stage_of
 from strapwright.pages.workshop import Workshop
 from strapwright.planning import plan
 from strapwright.planning.from_the_log.unknown_grade import grades_that_fit
@@ -319,7 +320,7 @@ def test_a_bend_is_played_to_the_angles_that_the_log_taught(store: Store) -> Non
     made = shop.plan(opened.text)
     for step in made.steps:
         taught, before = math.degrees(step.loaded_angle), fresh[step.bend].curve
-        (act,) = shop.stage(opened.text, step.bend).data["acts"]
+        (act,) = stage_of(made, step).data["acts"]
         turns = [
             float(one.removesuffix("\N{DEGREE SIGN}")) for one in act["turn"][: act["free"] + 1]
         ]

@@ -32,7 +32,7 @@ CASE_COLUMNS: Mapping[str, str] = {
 }
 BEND_COLUMNS: Mapping[str, str] = {
     "bend": "its number along the bar",
-    "travel_mm": "from first contact to the stop",
+    "travel_mm": "how far the ram is pushed",
     "loaded_deg": "angle under load",
     "free_deg": "angle after release",
     "free_low_deg": "and between which values it lies",
