@@ -9,14 +9,16 @@ from typing import Literal
 from attrs import frozen
 
 from strapwright.bending.hydraulics import retract_speed
+from strapwright.planning.bench_work.work_values import Closing, Sawing, Twisting
 from strapwright.planning.plan_values import Plan, Step
 from strapwright.shop.bar import Bar
 from strapwright.shop.press import DAYLIGHT
 from strapwright.shop.shop_rates import TimeRates
 
 Work = Literal[
-    "cut", "square", "lay out", "drill", "set up", "bend", "turn over", "take off", "check"
-]
+    "cut", "square", "lay out", "drill", "set up", "bend", "turn over", "take off", "check",
+    "finish", "twist", "saw to length",
+]  # fmt: skip
 _MINUTE = 60.0  # s
 
 
@@ -88,7 +90,10 @@ def hours_of(made: Plan, rates: TimeRates) -> JobHours:
     """
     part = made.job.part
     blanks = max(len(made.stack), 1)
-    marks = len(made.blank.marks) if made.blank is not None else 0
+    marks = 0
+    if made.blank is not None:
+        lines = len(made.blank.saws) + len(made.blank.twist_lines)
+        marks = len(made.blank.marks) + lines
     sawn = rates.cut + section_area(part.bar) / rates.sawing
     works = [
         WorkTime(work="cut", lot=rates.set_stop * blanks, part=sawn * blanks),
@@ -99,7 +104,30 @@ def hours_of(made: Plan, rates: TimeRates) -> JobHours:
         works.append(WorkTime(work="drill", lot=0.0, part=rates.drill * len(part.holes)))
     if made.steps:
         works += _bending(made, rates)
+    works += _at_bench(made, rates, sawn)
     return JobHours(works=tuple(works), spread=rates.spread, no_tooling=not made.steps)
+
+
+def _at_bench(made: Plan, rates: TimeRates, sawn: float) -> list[WorkTime]:
+    """Work after the press; what is drilled then takes as long as in the flat.
+
+    Parameters
+    ----------
+    sawn
+        One cut of the saw [min].
+    """
+    works = made.bench_work
+    each: tuple[tuple[Work, float, int], ...] = (
+        ("finish", rates.finish, sum(isinstance(one, Closing) for one in works)),
+        ("twist", rates.twist, sum(isinstance(one, Twisting) for one in works)),
+        ("saw to length", sawn, sum(isinstance(one, Sawing) for one in works)),
+    )
+    bars = max(len(made.stack), 1)
+    return [
+        WorkTime(work=work, lot=0.0, part=minutes * count * bars)
+        for work, minutes, count in each
+        if count
+    ]
 
 
 def _bending(made: Plan, rates: TimeRates) -> list[WorkTime]:
@@ -109,7 +137,12 @@ def _bending(made: Plan, rates: TimeRates) -> list[WorkTime]:
     holds = [(step.hold.face, step.hold.end_left, step.hold.roll) for step in made.steps]
     turns = sum(before != after for before, after in pairwise(holds))
     found = [
-        WorkTime(work="set up", lot=rates.set_tooling + rates.set_bend * bends, part=0.0),
+        # All parts of a lot go through one tooling before the next is put in.
+        WorkTime(
+            work="set up",
+            lot=rates.set_tooling * (1 + len(made.others)) + rates.set_bend * bends,
+            part=0.0,
+        ),
         WorkTime(work="bend", lot=0.0, part=rates.handle * bends + strokes / together),
     ]
     if turns:

@@ -100,6 +100,8 @@ class TimeRates:
         One stroke where the press has no stated flow.
     take_off
         To take a part off the tooling after one bend.
+    finish, twist
+        To close one bend in the vise or by squeezing, and to twist one leg, with its gauge.
     check, check_every
         To check a bend with the angle gauge; one part in so many.
     spread
@@ -154,6 +156,14 @@ class TimeRates:
     take_off: float = key(
         "minutes", default=0.3, help="to take a part off the tooling after one bend", inch="0.3",
         label="Taking a part off", group="Time, minutes",
+    )  # fmt: skip
+    finish: float = key(
+        "minutes", default=3.0, help="to finish one bend at the bench, with its gauge", inch="3",
+        label="Finishing a bend at the bench", group="Time, minutes",
+    )  # fmt: skip
+    twist: float = key(
+        "minutes", default=4.0, help="to twist one leg, with its square", inch="4",
+        label="Twisting a leg", group="Time, minutes",
     )  # fmt: skip
     check: float = key(
         "minutes", default=1.0, help="to check a bend with the angle gauge", inch="1",

@@ -157,7 +157,8 @@ def _closing(blank: Blank, job: Job, finish: Finish) -> Closing:
     width = part.bar.width if part.bar.section == "flat" else thickness
     flow = known.metal.flow
     # The upper end of what the bar may be: who pulls at it must not find it stronger.
-    radius = 0.0 if job.tooling is None else TIGHT_SHARE_LOW * job.tooling.nose.radius
+    tooling = job.on_tooling_of(finish.bend).tooling
+    radius = 0.0 if tooling is None else TIGHT_SHARE_LOW * tooling.nose.radius
     stress = outer_stress(flow, thickness, radius)
     stress *= math.exp(ONE_IN_TWENTY * known.metal.strength_spread)
     moment = plastic_moment(part.bar.section, thickness, width, stress)

@@ -20,6 +20,9 @@ _WORKS: dict[Work, str] = {
     "set up": "Setting up the press",
     "bend": "Bending",
     "turn over": "Turning the part over",
+    "finish": "Finishing bends at the bench",
+    "twist": "Twisting",
+    "saw to length": "Sawing ends to length",
     "take off": "Taking it off the tooling",
     "check": "Checking angles",
 }
