@@ -384,7 +384,12 @@ def test_each_medium_names_keys_and_holes_its_own_way() -> None:
         code="hole-near-bend",
         severity=Severity.NOTE,
         about=(HoleAt(1),),
-        facts={"bend": Count(2), "away": Length(4.0)},
+        facts={
+            "bend": Count(2),
+            "away": Length(4.0),
+            "kind": Choice("hole"),
+            "near": Count(2),
+        },
     )
     assert tell(hole, at_command(job)).where == "part.hole[1]"
     assert tell(hole, on_paper(job)).where == "hole 1"

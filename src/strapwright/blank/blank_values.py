@@ -7,6 +7,7 @@ from typing import Literal
 from attrs import frozen
 
 from strapwright.shop.job import BlankMethod
+from strapwright.shop.part_holes import Opens
 
 
 @frozen(kw_only=True)
@@ -57,6 +58,8 @@ class FlatHole:
         1-based number as stated in the part.
     position, across, diameter
         From end 1, from the middle of the width, and its size [mm].
+    length, opens
+        As of :class:`Hole`.
     bend
         Nearest bend.
     edge_to_zone
@@ -72,6 +75,8 @@ class FlatHole:
     bend: int
     edge_to_zone: float
     after: bool = False
+    length: float | None = None
+    opens: Opens = "no"
 
 
 @frozen(kw_only=True)

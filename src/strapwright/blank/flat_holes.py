@@ -2,15 +2,19 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
+from types import MappingProxyType
 
 from strapwright.blank.blank_values import FlatHole, FlatWeld
 from strapwright.blank.leg_straights import Setback, bar_thickness
 from strapwright.errors import HoleAt, InputError, KeyAt, Place
 from strapwright.quantities import either_length
 from strapwright.shop.part import Hole, Part, Weld
+from strapwright.shop.part_holes import CutKind, cut_kind, cut_off_bar, cut_reach
 
-NEAR = 2.0  # thicknesses from a bend within which a hole goes oval; common practice, no source
+# Thicknesses from a bend within which a hole goes oval: common practice, no source.  A slot along
+# the bar and a notch leave less metal beside them: sheet-metal design guides, from memory.
+NEAR: Mapping[CutKind, float] = MappingProxyType({"hole": 2.0, "slot": 4.0, "notch": 3.0})
 
 
 def flat_holes(
@@ -49,7 +53,7 @@ def flat_holes(
         _check_names(part, hole, where)
         position = _position(part, hole, ends, zones, length)
         _check_on_bar(part, hole, position, length, where)
-        gaps = [max(begin - position, position - end) - hole.diameter / 2 for begin, end in zones]
+        gaps = [max(begin - position, position - end) - cut_reach(hole) for begin, end in zones]
         nearest = min(range(len(gaps)), key=gaps.__getitem__)
         placed.append(
             FlatHole(
@@ -57,6 +61,8 @@ def flat_holes(
                 position=position,
                 across=hole.across,
                 diameter=hole.diameter,
+                length=hole.length,
+                opens=hole.opens,
                 bend=nearest + 1,
                 edge_to_zone=gaps[nearest],
                 after=_after(part, hole, gaps[nearest]),
@@ -68,11 +74,11 @@ def flat_holes(
 def _after(part: Part, hole: Hole, gap: float) -> bool:
     """Whether a hole is drilled after bending.
 
-    By rule it is where its edge is nearer to a bend than two thicknesses, where it would go oval
-    (common practice, no source); one that reaches into the bend is in the wrong place instead.
+    By rule it is where its edge is nearer to a bend than it may be, where it would go oval; one
+    that reaches into the bend is in the wrong place instead.
     """
     if hole.drilled == "by rule":
-        return 0.0 <= gap < NEAR * bar_thickness(part)
+        return 0.0 <= gap < NEAR[cut_kind(hole)] * bar_thickness(part)
     return hole.drilled == "after bending"
 
 
@@ -165,16 +171,15 @@ def _check_on_leg(part: Part, hole: Hole | Weld, where: Place) -> None:
 
 def _check_on_bar(part: Part, hole: Hole, position: float, length: float, where: Place) -> None:
     _check_on_leg(part, hole, where)
-    radius = hole.diameter / 2
-    if not radius < position < length - radius:
+    along = cut_reach(hole)
+    if not along < position < length - along:
         raise InputError(
             where,
             f"its edge comes past the end of the blank, which is {either_length(length)} long: "
-            f"middle at {either_length(position)} from end 1, diameter "
-            f"{either_length(hole.diameter)}",
-            f"keep its middle more than {either_length(radius)} from the bar's ends",
+            f"middle at {either_length(position)} from end 1, {either_length(2 * along)} along it",
+            f"keep its middle more than {either_length(along)} from the bar's ends",
         )
-    if not abs(hole.across) + radius < part.bar.width / 2:
+    if cut_off_bar(hole, hole.across, part.bar.width) >= 0.0:
         raise InputError(
             where,
             f"its edge comes past the side of the bar, which is "

@@ -15,6 +15,7 @@ from strapwright.errors import HoleAt, InputError, KeyAt, either_unit
 from strapwright.quantities import either_length
 from strapwright.quantities.inside_units import INCH_MM
 from strapwright.shop.part import Hole, Part, Weld
+from strapwright.shop.part_holes import cut_reach
 
 _ROUNDING = 1e-6  # mm, numerical
 
@@ -119,8 +120,7 @@ def _refuse_in_bend(blank: Blank, part: Part, saw: SawLine) -> None:
 
 def _refuse_in_what_stands(blank: Blank, saw: SawLine) -> None:
     for hole in blank.holes:
-        radius = hole.diameter / 2
-        past = _past(saw, hole.position) + radius
+        past = _past(saw, hole.position) + cut_reach(hole)
         if past >= 0.0:
             raise InputError(
                 HoleAt(hole.hole),

@@ -14,6 +14,7 @@ from strapwright.scene.frame import WIDE, Frame
 from strapwright.scene.lettering import text_width, wrap
 from strapwright.scene.placing import Layout, Row
 from strapwright.scene.primitives import Scene
+from strapwright.shop.part_holes import cut_kind
 
 _PAD = 18.0  # px
 _MOST_LINES = 40
@@ -160,7 +161,8 @@ def _description(plan: Plan, blank: Blank) -> str:
             said += f", sight mark at {drawn_figures.length(job, mark.sight)}"
         words.append(f"{said}.")
     words.extend(
-        f"Hole {hole.hole}: {drawn_figures.length(job, hole.position)} from end 1."
+        f"{cut_kind(hole).capitalize()} {hole.hole}: "
+        f"{drawn_figures.length(job, hole.position)} from end 1."
         for hole in blank.drilled_flat
     )
     return " ".join(words)

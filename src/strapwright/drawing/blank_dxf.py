@@ -10,11 +10,13 @@ from typing import TYPE_CHECKING
 from attrs import frozen
 
 from strapwright.blank.blank_values import Blank
+from strapwright.blank.cut_shapes import cut_points
 from strapwright.drawing.bend_sides import nose_side, sighted, turn_words
 from strapwright.errors import InputError
 from strapwright.planning.plan_values import Plan
 from strapwright.quantities.inside_units import INCH_MM
 from strapwright.shop.job import Units
+from strapwright.shop.part_holes import cut_kind
 
 if TYPE_CHECKING:
     from ezdxf.document import Drawing
@@ -119,6 +121,10 @@ def blank_dxf(plan: Plan) -> bytes:
     )
     _bends(pen, plan, blank, width)
     for hole in blank.drilled_flat:
+        if cut_kind(hole) != "hole":
+            points = [pen.at(x, width / 2 + y) for x, y in cut_points(hole, width)]
+            pen.space.add_lwpolyline(points, close=True, dxfattribs={"layer": "HOLES"})
+            continue
         pen.space.add_circle(
             pen.at(hole.position, width / 2 + hole.across),
             radius=hole.diameter / 2 / size,

@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from attrs import frozen
+from attrs import evolve, frozen
 
-from strapwright.blank.blank_values import Blank, Mark
+from strapwright.blank.blank_values import Blank, FlatHole, Mark
+from strapwright.blank.cut_shapes import cut_points
 from strapwright.drawing import drawn_figures
 from strapwright.drawing.blank_breaks import Map
 from strapwright.planning.plan_values import Plan
@@ -14,6 +15,7 @@ from strapwright.scene.frame import Frame
 from strapwright.scene.lettering import text_width
 from strapwright.scene.placing import Layout, Row
 from strapwright.scene.primitives import Anchor, Circle, Line, Path, Point, Role, Text
+from strapwright.shop.part_holes import cut_kind
 
 _LONGEST_ROW = 12  # hits that all have their words
 _THINNEST, _THICKEST = 36.0, 72.0  # px the width of a strip takes
@@ -67,7 +69,7 @@ def items_of(plan: Plan, blank: Blank, frame: Frame) -> tuple[list[Item], list[I
     above += [
         item(
             h.position,
-            f"hole {drawn_figures.stated_length(plan.job, h.diameter)}",
+            f"{cut_kind(h)} {drawn_figures.stated_length(plan.job, h.diameter)}",
             body,
             "value",
             "sight",
@@ -97,6 +99,18 @@ def quiet_hits(blank: Blank) -> tuple[Mark, ...]:
         and len(blank.marks_of(mark.bend)) > _LONGEST_ROW
         and mark is not blank.marks_of(mark.bend)[-1]
     )
+
+
+def _cut(hole: FlatHole, x: float, bar: tuple[float, float], width: float) -> Circle | Path:
+    """A hole, a slot or a notch on the bar as drawn, between its lower and its upper edge."""
+    floor, roof = bar
+    across = (roof + floor) / 2 + hole.across * (roof - floor) / width
+    if cut_kind(hole) == "hole":
+        radius = min(hole.diameter / 2, 0.42 * (roof - floor))
+        return Circle(centre=(x, across), radius=radius, role="hole")
+    points = cut_points(evolve(hole, position=x), width)
+    drawn = tuple((a, (roof + floor) / 2 + b * (roof - floor) / width) for a, b in points)
+    return Path(points=drawn, role="hole", closed=True)
 
 
 def _place(item: Item) -> float:
@@ -192,10 +206,7 @@ def draw_strip(
     _metal(layout, end - start, (floor, roof), cut=(not first, not last))
     for hole in blank.drilled_flat:
         if here(strip.drawn(hole.position)):
-            across = (roof + floor) / 2 + hole.across * high / width
-            radius = min(hole.diameter / 2, 0.42 * high)
-            centre = (strip.drawn(hole.position) - start, across)
-            layout.draw(Circle(centre=centre, radius=radius, role="hole"))
+            layout.draw(_cut(hole, strip.drawn(hole.position) - start, (floor, roof), width))
     for mark in quiet_hits(blank):
         if here(strip.drawn(mark.nose)):
             x = strip.drawn(mark.nose) - start

@@ -16,6 +16,7 @@ from strapwright.scene.frame import Frame
 from strapwright.scene.placing import Candidate, Layout, Row
 from strapwright.scene.primitives import Arc, Line, Path, Point
 from strapwright.shop.part import Hole
+from strapwright.shop.part_holes import cut_kind, cut_reach
 
 _FAR = 6.0  # type sizes from the bar past which the corner of a bend says nothing
 _NEAR = 140.0  # cost of a place from which the words of a bend still point at its corner
@@ -155,7 +156,7 @@ def hole_on_leg(hole: Hole, leg: Leg, half: float) -> tuple[float, Path]:
     """Where a hole stands along its leg [mm], and its gap in the bar; ``half`` a thickness [mm]."""
     from_start = hole.from_bend == hole.leg - 1 or (hole.from_bend is None and hole.leg == 1)
     at = leg.span[0] + hole.distance if from_start else leg.span[1] - hole.distance
-    r = hole.diameter / 2
+    r = cut_reach(hole)
     corners = ((-r, half), (r, half), (r, -half), (-r, -half))
     points = tuple(leg.at(at + a, 1.02 * b) for a, b in corners)
     return at, Path(points=points, role="hole", closed=True)
@@ -180,12 +181,15 @@ def label_hole(layout: Layout, plan: Plan, leg: Leg, index: int, frame: Frame) -
     )
     place = hole_start(hole)
     size = drawn_figures.stated_length(job, hole.diameter)
+    if hole.length is not None:
+        size = f"{size} x {drawn_figures.stated_length(job, hole.length)}"
+    named = f"{cut_kind(hole)} {size}"
     rows: list[Row] = [
-        (f"hole {size}", frame.reading, "value"),
+        (named, frame.reading, "value"),
         (f"{drawn_figures.stated_length(job, hole.distance)} from {place}", frame.body, "label"),
     ]
     if frame.narrow:  # where it stands is read on the blank
-        rows = [(f"hole {size}", frame.body, "value")]
+        rows = [(named, frame.body, "value")]
     half_wide, half_high = layout.half_size(rows)
 
     def candidates() -> Iterator[Candidate]:

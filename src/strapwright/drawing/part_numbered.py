@@ -16,6 +16,7 @@ from strapwright.scene.frame import Frame
 from strapwright.scene.lettering import text_width
 from strapwright.scene.placing import Candidate, Layout, Row
 from strapwright.scene.primitives import Line, Path, Text
+from strapwright.shop.part_holes import cut_kind
 
 _SPOTS = sorted(
     (far * 3 + 30 * abs(slide), far, slide, side)
@@ -119,7 +120,13 @@ def _lines(plan: Plan) -> list[tuple[str, str, str]]:
     for number, hole in enumerate(part.holes, 1):
         size = drawn_figures.stated_length(plan.job, hole.diameter)
         place = drawn_figures.stated_length(plan.job, hole.distance)
-        rows.append((f"hole {number}", size, f"on leg {hole.leg}, {place} from {hole_start(hole)}"))
+        rows.append(
+            (
+                f"{cut_kind(hole)} {number}",
+                size,
+                f"on leg {hole.leg}, {place} from {hole_start(hole)}",
+            )
+        )
     return rows
 
 

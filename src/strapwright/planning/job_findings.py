@@ -32,6 +32,7 @@ from strapwright.planning.bend_setups import Known
 from strapwright.planning.made_bend import MadeBend, bottoms_first
 from strapwright.shop.job import Job
 from strapwright.shop.part import Grain
+from strapwright.shop.part_holes import cut_kind
 from strapwright.shop.press import Press
 
 # A loaded angle past which nothing has been compared with the model: the source is its range in the
@@ -275,7 +276,8 @@ def hole_findings(blank: Blank, thickness: float) -> list[Finding]:
     """Holes that the bend pulls out of round."""
     findings = []
     for hole in blank.holes:
-        if hole.edge_to_zone >= NEAR * thickness or hole.after:
+        near = NEAR[cut_kind(hole)]
+        if hole.edge_to_zone >= near * thickness or hole.after:
             continue
         inside = hole.edge_to_zone < 0.0
         findings.append(
@@ -283,7 +285,12 @@ def hole_findings(blank: Blank, thickness: float) -> list[Finding]:
                 code="hole-in-bend" if inside else "hole-near-bend",
                 severity=Severity.WARNING if inside else Severity.NOTE,
                 about=(HoleAt(hole.hole),),
-                facts={"bend": Count(hole.bend), "away": Length(hole.edge_to_zone)},
+                facts={
+                    "bend": Count(hole.bend),
+                    "away": Length(hole.edge_to_zone),
+                    "kind": Choice(cut_kind(hole)),
+                    "near": Count(round(near)),
+                },
             )
         )
     return findings

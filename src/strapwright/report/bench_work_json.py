@@ -7,6 +7,7 @@ from typing import Any
 
 from strapwright.planning.bench_work.work_values import BenchWork, Drilling, Sawing, Twisting
 from strapwright.planning.plan_values import Plan
+from strapwright.shop.part_holes import cut_kind
 from strapwright.wording.reader import at_command
 from strapwright.wording.steps.bench_work_words import work_words
 
@@ -63,6 +64,9 @@ def _figures(work: BenchWork) -> dict[str, Any]:
             "distance_mm": work.place.distance,
             "across_mm": work.place.across,
             "diameter_mm": work.place.diameter,
+            "cut": cut_kind(work.place),
+            "length_mm": work.place.length,
+            "open": work.place.opens,
             "near_bend": work.near,
             "edge_to_zone_mm": work.away,
         }

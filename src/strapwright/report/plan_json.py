@@ -33,6 +33,7 @@ from strapwright.report.bench_work_json import bench_work_data
 from strapwright.report.json_text import to_text
 from strapwright.report.limits_text import limits_data
 from strapwright.report.remedies_json import remedies_data
+from strapwright.shop.part_holes import cut_kind
 from strapwright.wording.reader import at_command
 from strapwright.wording.refused_words import clash_words, headline
 from strapwright.wording.steps import hold_words
@@ -150,6 +151,9 @@ def _blank(blank: Blank, band: Band | None) -> Data:
                 "position_mm": hole.position,
                 "across_mm": hole.across,
                 "diameter_mm": hole.diameter,
+                "kind": cut_kind(hole),
+                "length_mm": hole.length,
+                "open": hole.opens,
                 "bend": hole.bend,
                 "edge_to_zone_mm": hole.edge_to_zone,
                 "after_bending": hole.after,

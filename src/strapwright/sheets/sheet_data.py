@@ -18,8 +18,9 @@ from strapwright.sheets.job_code import code_svg, job_digest
 from strapwright.sheets.paper_figures import Figures, Shown
 from strapwright.sheets.sheet_pictures import in_pieces
 from strapwright.shop.job import Job
+from strapwright.shop.part_holes import cut_kind
 from strapwright.shop.tooling import Tooling
-from strapwright.wording.blank_words import METHOD_WORDS, how_measured
+from strapwright.wording.blank_words import METHOD_WORDS, cut_size, how_measured
 from strapwright.wording.caution_words import ESTIMATE, SAFETY
 from strapwright.wording.figures import figures_for
 from strapwright.wording.limits_and_weights.weight_words import blank_weight
@@ -233,10 +234,10 @@ def _blank(plan: Plan, blank: Blank, show: Figures) -> Data:
         ],
         "holes": [
             {
-                "hole": str(hole.hole),
+                "hole": f"{cut_kind(hole)} {hole.hole}",
                 "at": show.length(hole.position),
                 "across": show.short(abs(hole.across)) if hole.across else "",
-                "diameter": show.short(hole.diameter),
+                "size": as_fractions(cut_size(hole, on_paper(plan.job).figures)),
             }
             for hole in blank.drilled_flat
         ],

@@ -7,7 +7,8 @@ from collections.abc import Iterator, Sequence
 
 from attrs import frozen
 
-from strapwright.blank.blank_values import Blank
+from strapwright.blank.blank_values import Blank, FlatHole
+from strapwright.blank.cut_shapes import cut_points
 from strapwright.drawing.bend_sides import nose_side, sighted, turn_words
 from strapwright.planning.plan_values import Plan
 from strapwright.sheets.paper_figures import Figures
@@ -24,6 +25,7 @@ from strapwright.sheets.true_scale import (
     Stroke,
     Words,
 )
+from strapwright.shop.part_holes import cut_kind, cut_reach
 
 _CROSS = 4.0  # mm either side of a register point
 _TARGET = 2.0  # mm, the circle round a register point: halves are easily seen to meet
@@ -110,7 +112,7 @@ def _tile(plan: Plan, blank: Blank, tile: Tile, room: Room, top: float, bar: str
     shapes: list[Shape] = [
         *_outline(plan, place),
         *_bend_lines(plan, blank, place),
-        *_holes(blank, place),
+        *_holes(blank, place, plan.job.part.bar.width),
         *_joins(place),
     ]
     above, below = _names(plan, blank, tile, show)
@@ -178,10 +180,19 @@ def _bend_lines(plan: Plan, blank: Blank, place: _Paper) -> Iterator[Shape]:
             yield place.over(at, "tangent")
 
 
-def _holes(blank: Blank, place: _Paper) -> Iterator[Shape]:
+def _cut(hole: FlatHole, place: _Paper, width: float) -> Iterator[Shape]:
+    points = cut_points(hole, width)
+    for a, b in itertools.pairwise((*points, points[0])):
+        if place.shows(a[0]) and place.shows(b[0]):
+            yield Line(start=place.at(*a), end=place.at(*b), stroke="hole")
+
+
+def _holes(blank: Blank, place: _Paper, width: float) -> Iterator[Shape]:
     for hole in blank.drilled_flat:
         radius = hole.diameter / 2
-        if place.shows(hole.position, hole.across, radius):
+        if cut_kind(hole) != "hole":
+            yield from _cut(hole, place, width)
+        elif place.shows(hole.position, hole.across, radius):
             x, y = place.at(hole.position, hole.across)
             arm = radius + _CENTRE
             yield Circle(centre=(x, y), radius=radius, stroke="hole")
@@ -251,8 +262,8 @@ def _names(plan: Plan, blank: Blank, tile: Tile, show: Figures) -> tuple[list[Na
         Name(
             position=hole.position,
             lines=(
-                f"Hole {hole.hole}",
-                f"{show.short(hole.diameter)} dia.",
+                f"{cut_kind(hole).capitalize()} {hole.hole}",
+                f"{show.short(hole.diameter)} {'dia.' if cut_kind(hole) == 'hole' else 'wide'}",
                 show.short(hole.position),
             ),
         )
@@ -279,7 +290,7 @@ def _face(plan: Plan, blank: Blank, place: _Paper) -> list[Shape]:
         taken += [mark.nose, *mark.tangents, *([mark.sight] if sighted(plan) else [])]
     taken += [*(saw.position for saw in blank.saws), *blank.twist_lines]
     for hole in blank.drilled_flat:
-        reach = hole.diameter / 2 + _CENTRE
+        reach = cut_reach(hole) + _CENTRE
         taken += [hole.position - reach, hole.position + reach]
     low, high = _widest(sorted(min(max(one, start), end) for one in taken))
     band = tile.across[1] - tile.across[0]

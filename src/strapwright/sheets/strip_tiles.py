@@ -11,6 +11,7 @@ from attrs import frozen
 from strapwright.blank.blank_values import Blank
 from strapwright.sheets.setup_sheet import Paper
 from strapwright.sheets.true_scale import Room
+from strapwright.shop.part_holes import cut_reach
 
 OVERLAP = 20.0  # mm of strip drawn twice, half on each side of a join
 GUTTER = 14.0  # mm beside an end of the bar for its name
@@ -145,9 +146,7 @@ def _joins(blank: Blank, room: float) -> list[float]:
     count = max(2, math.ceil(blank.length / (room - spare)))
     taken = [place for mark in blank.marks for place in (mark.nose, mark.sight, *mark.tangents)]
     taken += [
-        hole.position + side * hole.diameter / 2
-        for hole in blank.drilled_flat
-        for side in (-1, 0, 1)
+        hole.position + side * cut_reach(hole) for hole in blank.drilled_flat for side in (-1, 0, 1)
     ]
 
     def clear(place: float) -> float:

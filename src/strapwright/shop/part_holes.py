@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import Any, Literal
+from typing import Any, Literal, Protocol
 
 from attrs import frozen
 
@@ -10,6 +10,74 @@ from strapwright.shop.keys import Key, key, keys
 
 Closure = Literal["gap", "overlap", "weld gap"]
 Drilled = Literal["by rule", "flat", "after bending"]
+Opens = Literal["no", "near edge", "far edge"]
+CutKind = Literal["hole", "slot", "notch"]
+
+
+class Cut(Protocol):
+    """A hole, a slot along the bar, or a notch from an edge, wherever it is placed."""
+
+    @property
+    def diameter(self) -> float:
+        """Diameter, or width of a slot [mm]."""
+
+    @property
+    def length(self) -> float | None:
+        """Of a slot along the bar, end to end; ``None`` where it is round [mm]."""
+
+    @property
+    def opens(self) -> Opens:
+        """Edge that a notch is open to."""
+
+
+def cut_kind(cut: Cut) -> CutKind:
+    """Tell a notch from a slot and a round hole.
+
+    Parameters
+    ----------
+    cut
+        Any of them.
+    """
+    if cut.opens != "no":
+        return "notch"
+    return "hole" if cut.length is None else "slot"
+
+
+def cut_off_bar(cut: Cut, across: float, width: float) -> float:
+    """How far it runs past the side of the bar, 0 or less where it stays on it.
+
+    A notch may reach its own edge with its round end, and must leave metal at the other.
+
+    Parameters
+    ----------
+    cut
+        Any of them.
+    across
+        Its middle from the middle of the width, + to the far edge [mm].
+    width
+        Of the bar [mm].
+
+    Returns
+    -------
+    float
+        [mm]
+    """
+    radius = cut.diameter / 2
+    if cut.opens == "no":
+        return abs(across) + radius - width / 2
+    side = 1.0 if cut.opens == "far edge" else -1.0
+    return max(radius - side * across - width / 2, side * across - width / 2)
+
+
+def cut_reach(cut: Cut) -> float:
+    """Half of what it takes along the bar [mm].
+
+    Parameters
+    ----------
+    cut
+        Any of them.
+    """
+    return 0.5 * (cut.diameter if cut.length is None else cut.length)
 
 
 def _on_leg() -> Any:
@@ -68,7 +136,7 @@ def _distance() -> Any:
 
 @frozen(kw_only=True)
 class Hole:
-    """One hole, placed on the finished part.
+    """One hole, slot or notch, placed on the finished part.
 
     Attributes
     ----------
@@ -81,11 +149,14 @@ class Hole:
         Along the leg to the hole's centre [mm]; from a bend it starts where the leg's own
         dimension starts (outside, inside or centre apex).
     diameter
-        [mm]
+        Or width of a slot, and of the round end of a notch [mm].
+    length, opens
+        Of a slot, and the edge that a notch runs out at, straight, from its own width on.
     across
         Offset from the middle of the width, positive to the far side as drawn [mm].
     drilled
-        When; by rule after bending where its edge is nearer to a bend than two thicknesses.
+        When; by rule after bending where its edge is nearer to a bend than so many thicknesses,
+        see :data:`strapwright.blank.flat_holes.NEAR`.
     """
 
     leg: int = _on_leg()
@@ -97,7 +168,7 @@ class Hole:
         metric="14 mm",
         needed=True,
         label="size",
-        help="of the hole",
+        help="of the hole, or width of a slot",
         hint="",
         given=True,
     )
@@ -113,13 +184,37 @@ class Hole:
         ),
         default=0.0,
     )
+    length: float | None = key(
+        "length",
+        help="of a slot along the bar, end to end",
+        left_out="it is round",
+        inch="1-1/4 in",
+        metric="30 mm",
+        label="slot length",
+        hint="along the bar, end to end; leave empty for a round hole",
+    )
+    opens: Opens = key(
+        "choice",
+        name="open",
+        default="no",
+        help='a notch is open to the "near edge" or "far edge", else {options}',
+        left_out="no",
+        new=('"near edge"',),
+        label="notch",
+        words={"no": "closed", "near edge": "open to the near edge",
+               "far edge": "open to the far edge"},
+        hint="",
+    )  # fmt: skip
     drilled: Drilled = key(
         "choice",
         default="by rule",
-        help="{options}; by rule it is drilled flat, but after bending where its edge is nearer to "
-        "a bend than two thicknesses",
+        help="{options}; by rule it is made flat, but after bending where it is nearer to a bend "
+        "than two thicknesses, a slot four, a notch three",
         left_out="by rule",
         new=('"flat"',),
+        label="drilled",
+        words={"by rule": "by rule", "flat": "in the flat", "after bending": "after bending"},
+        hint="",
     )
 
 

@@ -7,6 +7,7 @@ from strapwright.quantities.inside_units import INCH_MM
 from strapwright.shop.bar import Bar
 from strapwright.shop.keys import keys_of
 from strapwright.shop.part import Hole, Weld
+from strapwright.shop.part_holes import cut_kind, cut_off_bar, cut_reach
 from strapwright.shop_files.quantity_fields import LENGTH, raw
 from strapwright.shop_files.reading_values import asked, exact_value, read_plain, refuse_unknown
 from strapwright.shop_files.toml_table import Table
@@ -86,17 +87,26 @@ def _read_hole(table: Table, legs: tuple[float, ...], bar: Bar) -> Hole:
     across = (
         float(raw(table, "across", table.data["across"], LENGTH)) if "across" in table.data else 0.0
     )
-    if abs(across) + diameter / 2 > bar.width / 2 + _SLACK:
+    from_bend, distance = _read_place(table, leg, len(legs), "hole")
+    hole = Hole(**plain, leg=leg, from_bend=from_bend, distance=distance, across=across)
+    kind = cut_kind(hole)
+    if cut_off_bar(hole, across, bar.width) > _SLACK:
         key = "across" if diameter <= bar.width and "across" in table.data else "diameter"
         raise table.refuse(
             key,
-            f"the hole runs off the bar, which is {_size(bar.width)} wide",
+            f"the {kind} runs off the bar, which is {_size(bar.width)} wide",
             "give a smaller diameter, or an offset nearer to the middle",
             value=table.data[key],
         )
-    from_bend, distance = _read_place(table, leg, len(legs), "hole")
-    _check_on_leg(table, from_bend, distance, diameter, legs[leg - 1])
-    return Hole(**plain, leg=leg, from_bend=from_bend, distance=distance, across=across)
+    if hole.length is not None and hole.length < diameter - _SLACK:
+        raise table.refuse(
+            "length",
+            f"the {kind} is shorter along the bar than it is wide",
+            "give its length end to end, or leave it out for a round hole",
+            value=table.data["length"],
+        )
+    _check_on_leg(table, from_bend, distance, 2.0 * cut_reach(hole), legs[leg - 1])
+    return hole
 
 
 def _read_place(table: Table, leg: int, legs: int, what: str) -> tuple[int | None, float]:
@@ -158,7 +168,7 @@ def _check_on_leg(
         raise table.refuse(
             key,
             "the hole runs off the end of the bar",
-            "give at least half the diameter",
+            f"give at least half {'its length' if 'length' in table.data else 'the diameter'}",
             value=table.data[key],
         )
 

@@ -147,24 +147,33 @@ def _weld_near(finding: Finding, reader: Reader) -> Words:
     )
 
 
-_HOLE = "Move the hole, or drill it after bending."
+TIMES: Mapping[int, str] = {2: "twice", 3: "three times", 4: "four times"}
+_OF_RULE = {"hole": "common practice, no source"}
+_GUIDES = "sheet-metal design guides, from memory"
+
+
+def rule_source(kind: str) -> str:
+    """Say where the least distance of a hole, a slot or a notch from a bend comes from."""
+    return _OF_RULE.get(kind, _GUIDES)
 
 
 def _hole_in(finding: Finding, reader: Reader) -> Words:
     bend, away = finding.one(Count, "bend").value, finding.one(Length, "away").value
+    kind = finding.one(Choice, "kind").value
     return Words(
-        f"The hole runs {reader.figures.size(-away)} into bend {bend}; it will go oval and weaken "
-        "the bar there.",
-        _HOLE,
+        f"The {kind} runs {reader.figures.size(-away)} into bend {bend}; it will go oval and "
+        "weaken the bar there.",
+        f"Move the {kind}, or make it after bending.",
     )
 
 
 def _hole_near(finding: Finding, reader: Reader) -> Words:
     bend, away = finding.one(Count, "bend").value, finding.one(Length, "away").value
+    kind, near = finding.one(Choice, "kind").value, TIMES[finding.one(Count, "near").value]
     return Words(
-        f"The hole's edge is {reader.figures.size(away)} from bend {bend}, closer than twice the "
-        "thickness (common practice, no source). It may go oval.",
-        _HOLE,
+        f"The {kind}'s edge is {reader.figures.size(away)} from bend {bend}, closer than {near} "
+        f"the thickness ({rule_source(kind)}). It may go oval.",
+        f"Move the {kind}, or make it after bending.",
     )
 
 

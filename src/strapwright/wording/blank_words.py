@@ -11,6 +11,8 @@ from strapwright.planning.hits_and_stacks.stack_values import StackBar
 from strapwright.planning.plan_values import Plan
 from strapwright.shop.job import BlankMethod
 from strapwright.shop.part import Part
+from strapwright.shop.part_holes import Cut, cut_kind
+from strapwright.wording.figures import Figures
 from strapwright.wording.reader import Reader
 
 METHOD_WORDS: Mapping[BlankMethod, str] = {
@@ -134,10 +136,22 @@ def _mark(blank: Blank, mark: Mark, reader: Reader) -> MarkWords:
     )
 
 
+def cut_size(cut: Cut, show: Figures) -> str:
+    """Say how large a hole, a slot or a notch is, and which edge it is open to."""
+    size = show.stated(cut.diameter)
+    if cut.length is not None:
+        size = f"{size} wide, {show.stated(cut.length)} long"
+    elif cut.opens == "no":
+        return f"diameter {size}"
+    else:
+        size = f"{size} wide"
+    return size if cut.opens == "no" else f"{size}, open to the {cut.opens}"
+
+
 def hole_words(hole: FlatHole, reader: Reader) -> str:
     """Say where a hole is in the flat and how large."""
     show = reader.figures
-    said = f"hole {hole.hole}: {show.on_bar(hole.position)}, diameter {show.stated(hole.diameter)}"
+    said = f"{cut_kind(hole)} {hole.hole}: {show.on_bar(hole.position)}, {cut_size(hole, show)}"
     return f"{said}, {show.on_bar(abs(hole.across))} off centre" if hole.across else said
 
 

@@ -221,6 +221,10 @@ def hole_fields(number: int, legs: int, bends: int) -> tuple[Field, ...]:
         for one in ("diameter", "from_end", "across")
     )
     on, start = (f"Hole {number} {_HOLE[one].label}" for one in ("leg", "from_bend"))
+    more = (
+        key_field(evolve(_HOLE[one], label=f"Hole {number} {_HOLE[one].label}"), name, "")
+        for one in ("length", "open", "drilled")
+    )
     return (
         size,
         Field(
@@ -232,6 +236,7 @@ def hole_fields(number: int, legs: int, bends: int) -> tuple[Field, ...]:
         evolve(at, name=f"{name}.distance"),
         Field(name=f"{name}.from", label=start, choices=tuple(starts)),
         across,
+        *more,
     )
 
 
@@ -245,6 +250,7 @@ def hole_values(number: int, hole: Mapping[str, Any]) -> dict[str, str]:
         f"{name}.distance": typed(hole.get("from_end", hole.get("distance"))),
         f"{name}.from": "end" if from_bend is None else typed(from_bend),
         f"{name}.across": typed(hole.get("across")),
+        **{f"{name}.{one}": typed(hole.get(one)) for one in ("length", "open", "drilled")},
     }
 
 
@@ -265,6 +271,12 @@ def hole_changes(number: int, values: Mapping[str, str]) -> dict[str, object]:
         f"{name}.distance": None if start == "end" else distance,
         f"{name}.diameter": values.get(f"{name}.diameter", "").strip(),
         f"{name}.across": values.get(f"{name}.across", "").strip() or None,
+        f"{name}.length": values.get(f"{name}.length", "").strip() or None,
+        **{
+            f"{name}.{one}": None if said in ("", _HOLE[one].default) else said
+            for one in ("open", "drilled")
+            for said in [values.get(f"{name}.{one}", "")]
+        },
     }
 
 

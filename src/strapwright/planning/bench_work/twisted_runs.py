@@ -12,6 +12,7 @@ from strapwright.errors import HoleAt, InputError, KeyAt, Place
 from strapwright.quantities import either_length
 from strapwright.shop.by_hand.part_twist import Twist
 from strapwright.shop.part import Hole, Part, Weld
+from strapwright.shop.part_holes import cut_reach
 
 Side = Literal[1, 2]  # of the twist, by the end of the bar that lies on it
 _On = TypeVar("_On", Hole, Weld)
@@ -46,7 +47,7 @@ def flat_part(part: Part, runs: Sequence[float], lost: Sequence[float]) -> Part:
         part,
         legs=tuple(legs),
         holes=tuple(
-            moved(one, HoleAt(number), 0.5 * one.diameter)
+            moved(one, HoleAt(number), cut_reach(one))
             for number, one in enumerate(part.holes, start=1)
         ),
         welds=tuple(

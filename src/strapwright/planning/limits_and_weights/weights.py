@@ -7,6 +7,7 @@ import math
 import numpy as np
 from attrs import frozen
 
+from strapwright.blank.cut_shapes import cut_area
 from strapwright.catalog import find_material
 from strapwright.findings import Finding, KeyAt, Length, Mass, Severity
 from strapwright.midline.pose_values import DrawnPose
@@ -102,7 +103,7 @@ def _thickness(part: Part) -> float:
 
 def _holes(part: Part) -> float:
     """Mass of what is drilled out [kg]."""
-    area = sum(math.pi * hole.diameter**2 / 4.0 for hole in part.holes)
+    area = sum(cut_area(hole, part.bar.width) for hole in part.holes)
     return _density(part) * area * _thickness(part)
 
 

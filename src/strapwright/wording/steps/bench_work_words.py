@@ -6,6 +6,7 @@ import math
 
 from attrs import frozen
 
+from strapwright.blank.flat_holes import NEAR
 from strapwright.planning.bench_work.work_values import (
     BenchWork,
     Closing,
@@ -15,8 +16,10 @@ from strapwright.planning.bench_work.work_values import (
 )
 from strapwright.planning.plan_values import Plan
 from strapwright.quantities.inside_units import INCH_MM
+from strapwright.shop.part_holes import cut_kind
 from strapwright.wording.at_bench.twist_words import twist_text, twist_title
-from strapwright.wording.blank_words import how_measured
+from strapwright.wording.bar_words import TIMES, rule_source
+from strapwright.wording.blank_words import cut_size, how_measured
 from strapwright.wording.reader import Reader
 
 
@@ -139,6 +142,7 @@ def _past(work: Closing, reader: Reader) -> str:
 
 def _drilling(work: Drilling, reader: Reader) -> WorkWords:
     show, place = reader.figures, work.place
+    kind = cut_kind(place)
     start = (
         f"bend {place.from_bend}, measured as the leg is"
         if place.from_bend is not None
@@ -146,12 +150,14 @@ def _drilling(work: Drilling, reader: Reader) -> WorkWords:
     )
     across = f", {show.on_bar(abs(place.across))} off centre" if place.across else ""
     text = (
-        f"On leg {place.leg}, {show.on_bar(place.distance)} from {start}{across}, diameter "
-        f"{show.stated(place.diameter)}."
+        f"On leg {place.leg}, {show.on_bar(place.distance)} from {start}{across}, "
+        f"{cut_size(place, show)}."
     )
     if place.drilled == "by rule":
         text += (
-            f" Its edge is {show.size(work.away)} from bend {work.near}, nearer than twice the "
-            "thickness (common practice, no source): drilled flat it would go oval."
+            f" Its edge is {show.size(work.away)} from bend {work.near}, nearer than "
+            f"{TIMES[round(NEAR[kind])]} the thickness ({rule_source(kind)}): made flat it would "
+            "go oval."
         )
-    return WorkWords(title=f"Drill hole {work.hole} now, not in the flat", text=text)
+    verb = "Drill" if kind == "hole" else "Cut"
+    return WorkWords(title=f"{verb} {kind} {work.hole} now, not in the flat", text=text)
