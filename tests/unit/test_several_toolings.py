@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from itertools import pairwise
+from pathlib import Path
 
 import jsonschema
 import pytest
@@ -12,11 +13,14 @@ from strapwright.drawing import bend_scene
 from strapwright.errors import InputError
 from strapwright.findings import Severity
 from strapwright.planning import Plan, plan
+from strapwright.planning.member_loads import assess, bench_of, shared_benches
 from strapwright.report.plan_json import plan_to_data
 from strapwright.report.plan_text import plan_to_text
 from strapwright.shop_files.reading_job import read_job
 from strapwright.shop_files.writing import write_job
+from strapwright.strength.member_checks import check_members
 
+EXAMPLES = Path(__file__).parents[2] / "docs" / "examples"
 INCH = 25.4
 # Both legs beside the top lie between bends that turn either way, too short for the opening.
 KEEPER = """\
@@ -198,3 +202,53 @@ def test_a_part_with_a_series_of_hits_stays_on_one_tooling() -> None:
         InputError, match=r"bend 2 is made in a series of hits.* stays on one tooling"
     ):
         read_job(row)
+
+
+NOSE_ALONE = """
+[[part.other_tooling]]
+name = "the blunt nose"
+bends = [2]
+nose = { shaft = "1-1/8", reach = "4-1/2" }
+"""
+DIES_OF_ITS_OWN = NOSE_ALONE.replace(
+    "nose =", 'shoulders = { radius = "3/8", opening = "3-1/4", height = "5" }\nnose ='
+)
+
+
+def die_with(other: str, *, length: str = "4") -> Plan:
+    """The hook's die, whose second bend, to 115 degrees, wedges harder than its first, to 45."""
+    text = (EXAMPLES / "mooring-hook-die.toml").read_text(encoding="utf-8")
+    text = text.replace('length = "4", height', f'length = "{length}", height')
+    return plan(read_job(text.replace("[press]\n", f"{other}\n[press]\n", 1)), search=False)
+
+
+def test_a_member_that_other_tooling_stands_on_is_held_to_its_bends_too() -> None:
+    made = die_with(NOSE_ALONE)
+    tooling, press = made.job.tooling, made.job.press
+    assert tooling is not None
+    peaks = {step.bend: max(step.peak_force, float(step.curve_high.max())) for step in made.steps}
+    own = bench_of([made], tooling, press)
+    (shared,) = shared_benches(made, tooling, press)
+    assert own.pushes[0].force == pytest.approx(peaks[1])
+    assert shared.pushes[0].force == pytest.approx(peaks[2])
+    # To 45 degrees a leg leans by 22-1/2, to 115 by 57-1/2, and under load by a little more.
+    assert shared.pushes[0].outward > 2 * own.pushes[0].outward
+    # Its cheeks are the job's own, what carries its nose is not stated.
+    held = {one.member for one in check_members(shared)[0] if one.case == "plan"}
+    assert {"die body", "bolts of the cheeks", "shoulders"} <= held
+    assert not held & {"nose", "carriers", "weld of the carriers", "push plate"}
+    whole = assess(own, "inch", shared=(shared,))
+    worst = {one.case: one.ratio for one in reversed(whole.checks) if one.member == "die body"}
+    alone = {one.case: one.ratio for one in reversed(assess(own, "inch").checks)
+             if one.member == "die body"}  # fmt: skip
+    assert worst["plan"] > 2 * alone["plan"]
+
+
+def test_other_tooling_is_rated_by_the_members_that_it_shares() -> None:
+    # Cheeks a quarter as long stand the first bend, and not the second on the same shoulders.
+    codes = {one.code for one in die_with(NOSE_ALONE, length="1-5/8").findings}
+    assert "die-below-plan" in codes
+    # On shoulders of its own nothing of them is known, and the first bend alone they stand.
+    codes = {one.code for one in die_with(DIES_OF_ITS_OWN, length="1-5/8").findings}
+    assert "die-below-plan" not in codes
+    assert "other-tooling-unchecked" in codes

@@ -12,7 +12,7 @@ from strapwright.pages.page_statements import Said, key_name, link_to, on_page, 
 from strapwright.pages.shelves import rack_of
 from strapwright.pages.workshop import Workshop
 from strapwright.planning.checked_tooling import Checked
-from strapwright.planning.member_loads import assess, bench_of
+from strapwright.planning.member_loads import assess, bench_of, shared_benches
 from strapwright.planning.plan_values import Plan
 from strapwright.quantities import Units, show_force, show_pressure
 from strapwright.service.check_tooling import planning_on
@@ -162,9 +162,9 @@ def check_text(shop: Workshop, text: str) -> Checked:
     bench = bench_of([made], job.tooling, job.press)
     spent = spent_of(_PATIENCE)
     again = planning_on(job, lambda: somebody_waits() and spent() < 1.0)
-    return Checked(
-        plan=made, bench=bench, assessment=assess(bench, job.units, rack_of(shop), again)
-    )
+    shared = shared_benches(made, job.tooling, job.press)
+    found = assess(bench, job.units, rack_of(shop), again, shared=shared)
+    return Checked(plan=made, bench=bench, assessment=found)
 
 
 def _bare(text: str) -> str:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 
 import numpy as np
 from attrs import evolve, frozen
@@ -21,7 +21,7 @@ from strapwright.shop.part import Part
 from strapwright.shop.press import Press
 from strapwright.shop.rack import Rack
 from strapwright.shop.tooling import Tooling
-from strapwright.strength.check_values import Assessment, Bench
+from strapwright.strength.check_values import Assessment, Bench, Check
 from strapwright.strength.fixing.fixes import Again, fixes_of
 from strapwright.strength.load_cases import (
     EVEN,
@@ -83,6 +83,8 @@ def rate_of(travel: Floats, angle: Floats, at: float) -> float:
 def bench_of(plans: Sequence[Plan], tooling: Tooling, press: Press | None) -> Bench:
     """Return what is to be checked: the tooling under the worst of some plans.
 
+    Bends made on other tooling are left out, see :func:`shared_benches`.
+
     Parameters
     ----------
     plans
@@ -90,20 +92,44 @@ def bench_of(plans: Sequence[Plan], tooling: Tooling, press: Press | None) -> Be
     tooling, press
         As stated.
     """
-    pushes = [
-        Pushed(
-            high=step.curve_high,
-            angle=step.curve.loaded_angle,
-            peak=step.peak_force,
-            loaded=step.loaded_angle,
-            steepest=step.bands.loaded_angle.high,
-            rate=rate_of(step.curve.travel, step.curve.loaded_angle, step.loaded_angle),
-            uneven=_uneven_of(plan.job, step),
-        )
-        for plan in plans
-        for step in plan.steps
-    ]
+    pushes = [_pushed(plan, step) for plan in plans for step in _steps_on(plan, 0)]
     return bench_under(pushes, [plan.job.part for plan in plans], tooling, press)
+
+
+def shared_benches(plan: Plan, tooling: Tooling, press: Press | None) -> tuple[Bench, ...]:
+    """Return what other tooling of a plan asks of the job's own members, one bench each.
+
+    Parameters
+    ----------
+    plan
+        Whose bends are made on it.
+    tooling, press
+        The job's own.
+    """
+    return tuple(
+        bench_under(
+            [_pushed(plan, step) for step in _steps_on(plan, tool)], [plan.job.part],
+            one.sharing(tooling), press,
+        )
+        for tool, one in enumerate(plan.job.part.others, start=1)
+    )  # fmt: skip
+
+
+def _steps_on(plan: Plan, tool: int) -> Iterator[Step]:
+    """Steps of the bends made on one tooling; 0 is the job's own."""
+    return (step for step in plan.steps if plan.job.part.tool_of(step.bend) == tool)
+
+
+def _pushed(plan: Plan, step: Step) -> Pushed:
+    return Pushed(
+        high=step.curve_high,
+        angle=step.curve.loaded_angle,
+        peak=step.peak_force,
+        loaded=step.loaded_angle,
+        steepest=step.bands.loaded_angle.high,
+        rate=rate_of(step.curve.travel, step.curve.loaded_angle, step.loaded_angle),
+        uneven=_uneven_of(plan.job.on_tooling_of(step.bend), step),
+    )
 
 
 def bench_under(
@@ -208,7 +234,12 @@ def _outward(force: np.ndarray, angle: np.ndarray, friction: float) -> float:
 
 
 def assess(
-    bench: Bench, units: Units, rack: Rack | None = None, again: Again | None = None
+    bench: Bench,
+    units: Units,
+    rack: Rack | None = None,
+    again: Again | None = None,
+    *,
+    shared: Sequence[Bench] = (),
 ) -> Assessment:
     """Check every member, say what fixes the weak ones and what the tooling may be loaded to.
 
@@ -222,9 +253,14 @@ def assess(
         Where the next size comes from.
     again
         Plans anew on a tooling with another nose, which then asks other forces.
+    shared
+        What other tooling asks of members of this one, from :func:`shared_benches`.
     """
     checks, unchecked = check_members(bench)
     fixes, fixed = fixes_of(bench, units, rack, again)
+    if shared:
+        checks = _with_shared(checks, shared)
+        fixed = fixed and all(check.holds for one in shared for check in check_members(one)[0])
     return Assessment(
         checks=checks,
         unchecked=unchecked,
@@ -234,6 +270,15 @@ def assess(
         rating=rating_of(bench, checks, unchecked),
         relief_to_set=relief_to_set(bench, checks),
     )
+
+
+def _with_shared(checks: Sequence[Check], shared: Sequence[Bench]) -> tuple[Check, ...]:
+    """Checks with those that other tooling asks for, the weakest first.
+
+    What cannot be checked of other tooling is none of this one's members.
+    """
+    more = (check for one in shared for check in check_members(one)[0])
+    return tuple(sorted((*checks, *more), key=lambda one: -one.ratio))
 
 
 # Members that a drawing has no part in: the press's own, and how it stands on its bed.
@@ -274,6 +319,8 @@ def drawn_findings(pieces: Pieces, plans: Sequence[Plan], job: Job) -> tuple[Fin
     if not plans:
         bench = bench_under((), [job.part], tooling, press)
     checks, unchecked = check_members(bench)
+    shared = (one for plan in plans for one in shared_benches(plan, tooling, press))
+    checks = _with_shared(checks, tuple(shared))
     blind = tuple(one for one in unchecked if one.member not in _UNDRAWN)
     drawn = Yes(value=True)
     return tuple(

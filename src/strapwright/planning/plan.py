@@ -250,11 +250,20 @@ def _at_press(
 def _limited(
     job: Job, tooling: Tooling, made: Sequence[MadeBend], jams: Jams, *, rate: bool
 ) -> tuple[list[Tooling], list[Finding]]:
-    """Tooling of each bend; of the job's own what its members let it be loaded to."""
+    """Tooling of each bend, with what its members let it be loaded to.
+
+    Of other tooling those that are the job's own as well, under the bends made on it.
+    """
     tools = [job.part.tool_of(bend) for bend in range(1, len(made) + 1)]
-    own = [one for bend, one in enumerate(made) if bend not in jams and tools[bend] == 0]
-    limited, findings = rated(job, tooling, own) if rate and own else (tooling, [])
-    each = (limited, *job.toolings()[1:])
+    each, findings = list(job.toolings()), []
+    for tool, one in enumerate((tooling, *(one.sharing(tooling) for one in job.part.others))):
+        on_it = [made[bend] for bend, its in enumerate(tools) if its == tool and bend not in jams]
+        if not rate or not on_it:
+            continue
+        limited, said = rated(job, one, on_it)
+        each[tool] = evolve(each[tool], rating=limited.rating)
+        # What of other tooling is not checked, is said where it is named.
+        findings += [one for one in said if tool == 0 or one.code != "die-rating"]
     return [each[tool] for tool in tools], findings
 
 

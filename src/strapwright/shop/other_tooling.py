@@ -4,9 +4,14 @@ from __future__ import annotations
 
 from attrs import evolve, frozen
 
+from strapwright.shop.fastening_members import Holds
 from strapwright.shop.keys import Key, key, keys
 from strapwright.shop.nose_and_shoulders import Nose, Shoulders
 from strapwright.shop.tooling import Tooling
+
+# What holds a nose, and what holds shoulders.
+_OF_NOSE: frozenset[Holds] = frozenset({"carriers", "nose", "web"})
+_OF_SHOULDERS: frozenset[Holds] = frozenset({"shoulders", "cheeks", "side plates", "base"})
 
 
 @frozen(kw_only=True)
@@ -88,4 +93,27 @@ class OtherTooling:
             shoulders=self.shoulders or own.shoulders,
             rating=min(stated, default=None),
             members=None,  # nothing is known of what carries it
+        )
+
+    def sharing(self, own: Tooling) -> Tooling:
+        """Return the whole tooling with those members of the job's own that carry it too [mm, N].
+
+        What holds a nose or shoulders of its own is not stated.  The other of both stays where it
+        is, and so do push plate, guides and what is of the press.
+        """
+        members, changed = own.members, self.on(own)
+        if members is None:
+            return changed
+        lost: frozenset[Holds] = frozenset()
+        if self.nose is not None:
+            members, lost = evolve(members, nose=None, carriers=None), _OF_NOSE
+        if self.shoulders is not None:
+            members, lost = evolve(members, shoulders=None, body=None), lost | _OF_SHOULDERS
+        return evolve(
+            changed,
+            members=evolve(
+                members,
+                weld=tuple(one for one in members.weld if one.holds not in lost),
+                bolt=tuple(one for one in members.bolt if one.holds not in lost),
+            ),
         )
