@@ -191,6 +191,28 @@ def test_a_reading_is_taken_in_the_units_that_it_was_asked_in(
     assert UNITS["inch"].search(words) is None
 
 
+def test_a_reading_that_is_asked_about_stays_in_the_units_it_was_typed_in(
+    client: Browser, shop: Workshop
+) -> None:
+    """Asked in bar, doubted, and by then the device shows inches: it is still bar that is kept."""
+    root = begun(client, INCH)
+    job = root.rpartition("/")[2]
+    client.post("/settings/mine", data={"units": "inch"})
+    typed = {"part": "1", "bend": "1", "angle": "20", "gauge": "28", "units": "metric"}
+    asked = client.post(f"{root}/log", data=typed).text
+    assert "It is right: keep it" in asked
+    assert 'name="units" value="metric"' in asked
+    assert ">bar<" in asked
+    assert UNITS["inch"].findall(said(asked)) == []
+    client.post(f"{root}/log", data={**typed, "sure": "yes"})
+    (entry,) = shop.store.log.lines(job)
+    assert entry.figures["gauge"] == pytest.approx(2.8)
+    # What is wrong with a figure is said in those units too, and nothing is kept.
+    wrong = client.post(f"{root}/log", data={**typed, "gauge": "2,8,0", "part": "2"}).text
+    assert 'name="units" value="metric"' in wrong
+    assert len(shop.store.log.lines(job)) == 1
+
+
 def test_a_new_part_and_quick_answers_begin_in_the_units_of_the_device(client: Browser) -> None:
     client.post("/settings/mine", data={"units": "metric", "look": "dark"})
     assert re.search(r'value="metric" checked', client.get("/new").text)

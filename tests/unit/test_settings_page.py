@@ -9,6 +9,7 @@ from pathlib import Path
 
 import pytest
 from test_sharing import Phone, clock, phone, sharing, store  # noqa: F401  fixtures
+from test_store_opening import RELEASED, make
 from test_web import PORT, Browser
 
 from strapwright.pages.sharing.sharing_now import SharingNow
@@ -80,6 +81,22 @@ def test_what_is_no_backup_is_refused_in_a_sentence_and_changes_nothing(
     assert "/backup.db" not in page[page.index('role="alert"') :][:400]
     assert store.list() == ()
     assert client.post("/demo", follow=False).status_code == 303
+
+
+@pytest.mark.parametrize("sample", RELEASED, ids=lambda one: one.stem)
+def test_a_backup_of_every_older_version_comes_back(
+    store: Store, sample: Path, tmp_path: Path
+) -> None:
+    make(tmp_path / "old.db", sample.read_text(encoding="utf-8"))
+    before = (tmp_path / "old.db").read_bytes()
+    client = Browser(create_app(Workshop(store), PORT))
+    status, page = brought(client, before)
+    assert status == 200
+    assert "came back" in page
+    assert len(store.list()) + len(store.list(archived=True)) > 0
+    for item in store.list("job"):
+        assert client.get(f"/jobs/{item.id}/history").status_code == 200
+    assert client.post("/demo", follow=False).status_code == 303  # and it is saved into
 
 
 def test_one_who_may_only_look_gets_and_brings_no_backup(

@@ -6,7 +6,7 @@ import re
 from collections.abc import Mapping
 from datetime import UTC, datetime
 
-from attrs import frozen
+from attrs import evolve, frozen
 
 from strapwright.errors import InputError
 from strapwright.pages.page_statements import on_page, told
@@ -161,6 +161,12 @@ def keep(
         reader = on_page(seen_job(found.job, view))
         return Asked(questions=tuple(one.sentence for one in tell_all(found.asked, reader)))
     return found
+
+
+def view_of(typed: Mapping[str, str] | None, view: OwnView) -> OwnView:
+    """Return how a form is shown again: with what was typed, in the units that it was typed in."""
+    units = None if typed is None else read_view(typed.get("units", ""), "").units
+    return view if units is None else evolve(view, units=units)
 
 
 def kept_words(found: Logged, view: OwnView) -> str:

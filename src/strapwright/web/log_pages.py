@@ -99,14 +99,15 @@ def _screen(
     shop: Workshop,
     part: int,
     bend: int,
-    more: dict[str, object],
+    more: dict[str, Any],
 ) -> Response:
     made, _ = plan_or_said(shop, opened.text, order_alone=True)
     # A part that cannot be made as stated is not bent, so nothing is read of it: its page of bends
     # says why.
     if made is None or not made.steps or not refused_page.can_be_played(made):
         return go(f"/jobs/{opened.item.id}/bends")
-    now, view = log_page.turn(shop, opened, made, part, bend), own_view(request)
+    now = log_page.turn(shop, opened, made, part, bend)
+    view = log_page.view_of(more.get("typed"), own_view(request))
     values = {
         **head(shop, opened, "log", made, view),
         "typed": {},

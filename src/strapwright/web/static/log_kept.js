@@ -2,7 +2,9 @@
 // they are kept in this browser until the server has them.
 const form = document.querySelector("main form[action$='/log']");
 const start = `reading ${location.pathname}`;
-const place = form && `${start} ${form.elements.part?.value} ${form.elements.bend?.value}`;
+// With the units they were asked in: a number without one means another thing in others.
+const named = ["part", "bend", "units"].map((name) => form?.elements[name]?.value);
+const place = form && [start, ...named].join(" ");
 const fields = form ? [...form.querySelectorAll("input:not([type=hidden]):not([type=checkbox]), textarea")] : [];
 
 function keep() {
