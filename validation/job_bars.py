@@ -213,9 +213,13 @@ def own_gap(line: np.ndarray, thick: float, reach: float) -> float:
     along = np.concatenate([[0.0], np.cumsum(steps)])
     at = np.arange(0.0, along[-1], 2.0)
     x, y = (np.interp(at, along, line[:, k]) for k in (0, 1))
-    far = at[:, None] - at[None, :] > reach
-    apart = np.hypot(x[:, None] - x[None, :], y[:, None] - y[None, :])
-    return float(np.min(apart[far], initial=FAR)) - thick
+    first = int(np.searchsorted(at, reach, side="right"))  # places further on than the reach
+    if first >= len(at):
+        return FAR - thick
+    # Squares: a root of every pair would take longer than all else here.
+    squares = (x[first:, None] - x[None, :-first]) ** 2 + (y[first:, None] - y[None, :-first]) ** 2
+    apart = math.sqrt(float(np.min(squares[np.tri(len(squares), dtype=bool)])))
+    return min(apart, FAR) - thick
 
 
 @frozen(kw_only=True)

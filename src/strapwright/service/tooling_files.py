@@ -5,6 +5,7 @@ from __future__ import annotations
 import contextlib
 import re
 from collections.abc import Sequence
+from functools import lru_cache
 from pathlib import Path
 
 from attrs import evolve, frozen
@@ -13,6 +14,7 @@ from strapwright.catalog.drills import Drill
 from strapwright.drawing.assembly_views.taken_apart import taken_apart
 from strapwright.drawing.assembly_views.three_views import three_views
 from strapwright.errors import InputError
+from strapwright.making.assembly.assembly_values import Assembly
 from strapwright.making.crib_cutters import cutters_of, drills_of, usual_cutters
 from strapwright.making.drawn_members.laying_out import Pieces, wall_findings
 from strapwright.making.hole_table import TIP
@@ -23,7 +25,7 @@ from strapwright.making.tooling_plates import pieces_of
 from strapwright.planning import plan
 from strapwright.planning.member_loads import drawn_findings
 from strapwright.planning.plan_values import Plan
-from strapwright.quantities import read_length
+from strapwright.quantities import Units, read_length
 from strapwright.report.json_text import to_text
 from strapwright.report.making_json import making_to_data
 from strapwright.report.making_text import making_to_text
@@ -240,10 +242,13 @@ def assembly_scenes(made: ToolingMaking) -> dict[str, Scene]:
     """Return the drawings of the tooling by the names of their files; none for a plate alone."""
     if made.assembly is None:
         return {}
-    return {
-        "together": three_views(made.assembly, made.units, made.name),
-        "apart": taken_apart(made.assembly, made.name),
-    }
+    together, apart = _drawn(made.assembly, made.units, made.name)
+    return {"together": together, "apart": apart}
+
+
+@lru_cache(maxsize=8)  # a page and its files ask again, and what hides what takes a second or two
+def _drawn(assembly: Assembly, units: Units, name: str) -> tuple[Scene, Scene]:
+    return three_views(assembly, units, name), taken_apart(assembly, name)
 
 
 def by_name(made: ToolingMaking) -> dict[str, PlateMaking]:

@@ -78,16 +78,11 @@ class Slices:
         self._certain = certain
         solid = convex_pieces(rows, reference, slab, grown=certain)
         self._solid = solid
-        whole = shapely.union_all(shapely.polygons(solid))
+        self._whole: BaseGeometry | None = None
         self._round: dict[int, BaseGeometry] = {}
-        self._flat: dict[int, NDArray[np.float64]] = {}
-        for k, piece in enumerate(pieces):
-            if piece.centre is not None:
-                segments = _segments(piece.radius, slab.chord_error)
-                grow = 1.0 / math.cos(math.pi / (4.0 * segments)) if certain else 1.0
-                self._round[k] = whole.buffer(piece.radius * grow, quad_segs=segments)
-            else:
-                self._flat[k] = np.array(piece.polygon)
+        self._flat = {
+            k: np.array(one.polygon) for k, one in enumerate(pieces) if one.centre is None
+        }
         self._pieces = pieces
         self._bounds = bounds
         reach = float(np.abs(solid).max(initial=1.0)) * math.sqrt(2.0)
@@ -162,13 +157,18 @@ class Slices:
         found: list[BaseGeometry] = []
         for k in sorted(beside):
             ask(self.keep_going)
-            if k in self._round:
+            if k not in self._flat:
                 x, y = self._pieces[k].centre or (0.0, 0.0)
-                found.append(
-                    shapely.affinity.affine_transform(
-                        self._round[k], [-c, s, -s, -c, x - rx, y - ry]
+                reach = self._grown_radius(k)
+                middle = np.array([x - rx, y - ry])
+                low = turned.min(axis=(0, 1)) + middle - reach
+                high = turned.max(axis=(0, 1)) + middle + reach
+                if (low < box[2:]).all() and (high > box[:2]).all():
+                    found.append(
+                        shapely.affinity.affine_transform(
+                            self._about(k), [-c, s, -s, -c, x - rx, y - ry]
+                        )
                     )
-                )
             else:
                 corners = self._flat[k] - np.array(self.reference)
                 sums = corners[None, :, None, :] + turned[:, None, :, :]
@@ -180,6 +180,24 @@ class Slices:
                     hulls = shapely.convex_hull(shapely.multipoints(points[near]))
                     found.append(shapely.union_all(hulls))
         return found
+
+    def _grown_radius(self, number: int) -> float:
+        """Radius of a round piece, larger where its chords must not lie inside it [mm]."""
+        radius = self._pieces[number].radius
+        if not self._certain:
+            return radius
+        return radius / math.cos(math.pi / (4.0 * _segments(radius, self.slab.chord_error)))
+
+    def _about(self, number: int) -> BaseGeometry:
+        """The part with a round piece's radius around it; made when a place is near that piece."""
+        if number not in self._round:
+            if self._whole is None:
+                self._whole = shapely.union_all(shapely.polygons(self._solid))
+            self._round[number] = self._whole.buffer(
+                self._grown_radius(number),
+                quad_segs=_segments(self._pieces[number].radius, self.slab.chord_error),
+            )
+        return self._round[number]
 
 
 def _segments(radius: float, error: float) -> int:
