@@ -108,7 +108,7 @@ def subjects(page: Page, store: Path) -> dict[str, str]:
     page.open(f"{die}/propose")
     page.press("Find tooling")
     page.until(lambda: page.says("Drawbacks"), A_SEARCH)
-    shop = ("rack", "crib", "rates", "week", "lots", "sharing", "bench")
+    shop = ("rack", "crib", "rates", "week", "lots", "sharing", "bench", "settings")
     cut = "&".join(f"job={one.rpartition('/')[2]}" for one in (bracket, demo))
     return {
         **{path.replace("/", "-"): f"{demo}/{path}" for path in JOB_PAGES},
