@@ -434,6 +434,8 @@ def test_a_search_whose_time_was_over_goes_on_by_a_button(
     monkeypatch.setattr(workshop, "within", lambda _=1.0: lambda: False)
     root = client.post("/demo", follow=False).headers["location"].removesuffix("/part")
     assert "Go on searching" in client.get(f"{root}/bends").text
+    # What the log taught goes into the longer search too.
+    client.post(f"{root}/log", data={"part": "1", "bend": "1", "angle": "88", "sure": "yes"})
     text = client.post(f"{root}/bends", data={"do": "search-on"}).text
     # It is found again by whoever comes to the page, and says how far it is.
     assert "of at most 5 min" in text

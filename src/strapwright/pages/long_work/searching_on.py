@@ -20,7 +20,7 @@ from strapwright.planning.plan_values import Plan
 # Findings that a longer search may take back, and what they must say where they have other reasons.
 _UNDECIDED = {"order-not-proven": "", "order-not-searched": "no time", "coming-off-no-time": ""}
 
-_MOST = 4  # searches at a time; the oldest ends for a new one
+_MOST = 2  # searches at a time, a process each; the oldest ends for a new one (a choice of ours)
 STOPPED = "You stopped the search; what it had found so far is not kept."
 _BROKE = "The search ended without an answer; start it again."
 Start = Callable[[], "subprocess.Popen[bytes]"]
