@@ -135,6 +135,12 @@ class Task:
     travels: tuple[float, ...]
 
 
+def _of_a_piece(gauge: Floats, rng: np.random.Generator) -> Floats:
+    """What gauges show of pieces of one lot, each by itself as strong as pieces of a lot differ."""
+    of_each: Floats = gauge * (1.0 + LOG.piece * rng.standard_normal(len(gauge)))
+    return of_each
+
+
 def read_parts(
     push: Push,
     shop: Shop,
@@ -154,7 +160,7 @@ def read_parts(
                 push=evolve(push, places=evolve(push.places, part=f"part {part}")),
                 travel=travel,
                 free=noisy(float(shop.free(at)[0]), log.protractor, rng),
-                gauge=float(shop.gauge(at)[0]) * noisy(1.0, LOG.gauge, rng),
+                gauge=_of_a_piece(shop.gauge(at), rng)[0] * noisy(1.0, LOG.gauge, rng),
             )
         )
     return readings
@@ -175,7 +181,7 @@ def judged(
     rows: list[Foretold] = []
     for task in tasks:
         at = np.array([noisy(travel, LOG.stop, rng) for travel in task.travels])
-        truths = (np.degrees(task.shop.free(at)), task.shop.gauge(at) / FULL)
+        truths = (np.degrees(task.shop.free(at)), _of_a_piece(task.shop.gauge(at), rng) / FULL)
         before = foretell(task.push, nothing, task.travels, effects)
         for count in counts:
             learned = learn(readings[:count], log, effects)

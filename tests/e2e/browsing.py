@@ -23,7 +23,7 @@ WIDE, PHONE = (1366, 900), (390, 844)
 JOB_PAGES = (
     *("part", "bar", "press", "tooling"),
     *("bends", "bends/1", "bends/whole", "print", "log", "history"),
-    *("log/lines", "making/change"),
+    *("log/lines", "log/learned", "making/change"),
 )
 SHOP_PAGES = ("/", "/new", "/bench", "/settings")
 _FLAGS = (

@@ -20,7 +20,7 @@ SHOP = ("/", "/new", "/bench", "/rack", "/crib", "/rates", "/cut", "/week", "/lo
 DEVICES = ("/sharing", "/settings")
 JOB = (
     *("part", "bar", "press", "tooling", "strength", "making", "propose", "bends", "bends/1"),
-    *("print", "money", "log", "log/chart", "log/trial", "log/bar", "history"),
+    *("print", "money", "log", "log/chart", "log/trial", "log/learned", "log/bar", "history"),
 )
 # Begins a search of half a minute, ends the server's sharing, or brings a file, which has its own
 # tests.

@@ -8,6 +8,7 @@ import math
 import re
 import zipfile
 from collections.abc import Iterator
+from pathlib import Path
 
 import pytest
 from pypdf import PdfReader
@@ -17,6 +18,9 @@ from strapwright.pages.workshop import Workshop
 from strapwright.planning.plan_values import Plan
 from strapwright.service.demo import JOBS, NAMES
 from strapwright.service.plan_files import plan_files
+from strapwright.service.shop_log.log_commands import known_in
+from strapwright.service.shop_log.log_text import known_words
+from strapwright.shop_files.reading_job import read_job
 from strapwright.store import open_store
 from strapwright.web import create_app, downloads
 
@@ -118,3 +122,42 @@ def test_the_press_is_changed_from_one_tooling_to_another_by_a_card(
     assert "Check" in text_of
     assert client.get(f"{root}/making/change", params={"before": "0" * 32}).status_code == 404
     assert client.get(f"{root}/making/change.pdf", params={"before": "../x"}).status_code == 404
+
+
+def test_what_was_learned_stands_on_a_page_with_the_lines_that_moved_it(
+    tmp_path: Path,
+) -> None:
+    with open_store(tmp_path / "store") as store:
+        _learned_page(Workshop(store))
+
+
+def _learned_page(shop: Workshop) -> None:
+    client = Browser(create_app(shop, PORT))
+    at = str(client.post("/demo", follow=False).headers["location"]).removesuffix("/part")
+    job = at.rpartition("/")[2]
+    for part, (angle, gauge) in enumerate(((88, 410), (87, 405)), start=1):
+        typed = {"part": str(part), "bend": "1", "angle": f"{angle}", "gauge": f"{gauge}"}
+        client.post(f"{at}/log", data={**typed, "sure": "yes"})
+    first, second = (one.line for one in shop.store.log.lines(job))
+    page = html.unescape(client.get(f"{at}/log/learned").text)
+    assert f'href="{at}/log/learned" aria-current="page"' in page
+    text = shop.store.text_of(job)
+    known = known_in(shop.store, text, read_job(text, beside=shop.store.beside(text)))
+    words = known_words(known)
+    assert {one.thing for one in words} == {"bar lot", "press", "tooling"}
+    for one in words:
+        row = page[page.index(f'<th scope="row">{one.name}</th>') :].split("</tr>")[0]
+        assert f"<td>{one.now}</td><td>{one.before}</td>" in row
+    assert f'href="{at}/log/lines?line={second}">line {second} (part 2, bend 1): ' in page
+    assert f"line {first} (part 1, bend 1): " in page
+    assert "Bend 1: " in page
+
+
+def test_learned_without_a_line_says_so_and_leads_to_the_log(tmp_path: Path) -> None:
+    with open_store(tmp_path / "store") as store:
+        fresh = Browser(create_app(Workshop(store), PORT))
+        at = str(fresh.post("/demo", follow=False).headers["location"]).removesuffix("/part")
+        page = fresh.get(f"{at}/log/learned").text
+    assert "says nothing yet" in page
+    assert f'href="{at}/log">Log a bend' in page
+    assert "<table" not in page

@@ -29,7 +29,7 @@ ON_A_PAGE = {
     "fit": ("/bench", "Fit"),
     "force": ("/bench", "Gauge and force"),
     "holes": ("/jobs/{job}/making", "Making sheets"),
-    "learned": ("/lots", "Lots"),
+    "learned": ("/jobs/{job}/log/learned", "before the log"),
     "log add": ("/jobs/{job}/log", "Keep, next bend"),
     "log chart": ("/jobs/{job}/log", "log/chart"),
     "log correct": ("/jobs/{job}/log/lines?line=1", "Correct the line"),

@@ -17,11 +17,13 @@ from strapwright.bending import state_at_travel
 from strapwright.bending.bend_values import BendSetup
 from strapwright.errors import InputError
 from strapwright.learning.learn import learn
+from strapwright.learning.learned_figures import learned_figures
 from strapwright.planning import plan
 from strapwright.planning.bend_setups import bend_setup, known_bar
 from strapwright.planning.from_the_log.bend_now import bend_now
 from strapwright.planning.from_the_log.learned_job import turned_alone
 from strapwright.planning.from_the_log.pushed_bend import pushed_bend, with_tooling
+from strapwright.service.shop_log import learned_jobs
 from strapwright.service.shop_log.batch import Batch, batch_of
 from strapwright.service.shop_log.batch_text import batch_to_data, batch_to_text
 from strapwright.service.shop_log.learned_jobs import (
@@ -30,7 +32,8 @@ from strapwright.service.shop_log.learned_jobs import (
     things_in,
     things_of,
 )
-from strapwright.service.shop_log.log_text import log_to_csv, logged_to_text
+from strapwright.service.shop_log.log_commands import known_in
+from strapwright.service.shop_log.log_text import known_words, log_to_csv, logged_to_text
 from strapwright.service.shop_log.logged_push import JobText, Logged, log_push
 from strapwright.service.shop_log.things import (
     list_things,
@@ -184,6 +187,64 @@ def test_a_bend_on_other_tooling_teaches_nothing_of_the_jobs_own(store: Store) -
     blind = evolve(known, learned=learn([]))
     assert known.foretold(job, 2, 8.0) == blind.foretold(job, 2, 8.0)
     assert known.foretold(job, 1, 8.0) != blind.foretold(job, 1, 8.0)
+
+
+def test_figures_are_of_a_bend_on_the_own_tooling_though_the_first_is_on_another(
+    store: Store,
+) -> None:
+    narrow = '[[part.other_tooling]]\nbends = [1]\nshoulders = { radius = "1/4", opening = "2" }\n'
+    text = JOB.replace("[press]", f"{narrow}[press]")
+    opened, job = keep(store, text), read_job(text)
+    log(store, opened, bend=2, angle="45", sure=True)
+    known = learned_from(store, text, job)
+    told = known.figures(job)
+    # Against the same job whose two bends are both on its own tooling: nothing else is known.
+    plain = read_job(JOB)
+    pushed = pushed_bend(plain, 2)
+    there = learned_figures(
+        known.learned, pushed.push(known.places, plain.press), 1.04 * pushed.angle
+    )
+    assert [(one.owner, one.figure, one.now) for one in told] == [
+        (one.owner, one.figure, one.now) for one in there
+    ]
+    words = {one.name: one for one in known_words(known_in(store, text, job))}
+    assert words["Effective opening"].before.endswith(" in")
+    assert "2.5" in words["Effective opening"].now
+    # All on other tooling: nothing to tell of its own.
+    both = read_job(text.replace("bends = [1]", "bends = [1, 2]"))
+    assert known.figures(both) == ()
+
+
+def test_lines_that_teach_nothing_and_other_tooling_leave_room_for_the_newest_own(
+    store: Store, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(learned_jobs, "MOST_LINES", 2)
+    monkeypatch.setattr(learned_jobs, "MOST_OTHERS", 1)
+    narrow = '[[part.other_tooling]]\nbends = [2]\nshoulders = { radius = "1/4", opening = "2" }\n'
+    text = JOB.replace("[press]", f"{narrow}[press]")
+    opened, job = keep(store, text), read_job(text)
+    wide = JOB.replace('opening = "2-1/2"', 'opening = "3"').replace('"cleat strap"', '"other"')
+    there = keep(store, wide, "other")
+    for _ in range(3):
+        log(store, opened, bend=1, angle="91", sure=True)
+    for _ in range(3):
+        log(store, opened, bend=2, angle="45", sure=True)
+    for _ in range(2):
+        log(store, there, bend=1, angle="91", sure=True)
+    found = gather(store, job, things_of(text, job))
+    # Its own newest two, and the newest of the other tooling on the same press.
+    assert [one.line for one in found.entries] == [2, 3, 8]
+    assert [line for line, _ in found.left_out] == [4, 5, 6]
+
+
+def test_a_lot_is_found_by_the_name_that_it_is_listed_by(tmp_path: Path) -> None:
+    folder = tmp_path / "store"
+    with open_store(folder) as store:
+        keep(store)
+    shown = "bar of cleat strap: A36 hot rolled, flat 1/4 x 2 in"
+    assert shown in " ".join(things_to_text(list_things(folder)).split())
+    assert "mm" not in things_to_text(list_things(folder))
+    assert merge_lots(folder, shown, new_lot(folder, "rack 3")) == 0
 
 
 def test_a_named_lot_is_shared_and_its_certificate_may_be_mended_later(store: Store) -> None:

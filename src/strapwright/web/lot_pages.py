@@ -18,6 +18,7 @@ from strapwright.pages.shop_work.bar_odds_page import (
     trial_view,
 )
 from strapwright.pages.shop_work.batch_page import batch_view
+from strapwright.pages.shop_work.learned_page import learned_view
 from strapwright.pages.shop_work.lots_page import do_with_lot, lots_view
 from strapwright.pages.workshop import OpenJob, Workshop
 from strapwright.planning.plan_values import Plan
@@ -59,6 +60,20 @@ def chart(request: Request, opened: Opened, shop: Shop, bend: int = 1) -> Respon
     except InputError as error:
         values["said"] = told(error)
     return page(request, "chart.html", values, 422 if values["said"] else 200)
+
+
+@router.get("/jobs/{job}/log/learned")
+def learned(request: Request, opened: Opened, shop: Shop) -> Response:
+    """Show what the log taught of bar lot, press and tooling."""
+    made = _sound(shop, opened)
+    if made is None:
+        return go(f"/jobs/{opened.item.id}/bends")
+    values = {**_values(shop, opened, made, 1), "view": None}
+    try:
+        values["view"] = learned_view(shop, opened, made.job)
+    except InputError as error:
+        values["said"] = told(error)
+    return page(request, "learned.html", values, 422 if values["said"] else 200)
 
 
 @router.get("/jobs/{job}/log/trial")

@@ -138,12 +138,17 @@ class LearnedJob:
     def figures(self, job: Job) -> tuple[LearnedFigure, ...]:
         """Return what was learned of the job's lot, press and tooling, figure by figure.
 
+        Nothing of a job whose bends are all made on other tooling than its own.
+
         Raises
         ------
         InputError
             If the job has no tooling.
         """
-        pushed = pushed_bend(job, 1)
+        bend = own_bend(job)
+        if bend is None:
+            return ()
+        pushed = pushed_bend(job, bend)
         push = pushed.push(self.places, job.press)
         return learned_figures(self.learned, push, _UNDER_LOAD * pushed.angle)
 
@@ -153,6 +158,13 @@ class LearnedJob:
             return pushed.setup, pushed.spreads
         known = self.learned.spread(pushed.push(self.places, None), _UNDER_LOAD * pushed.angle)
         return known.middle(pushed.setup), evolve(pushed.spreads, learned=known)
+
+
+def own_bend(job: Job) -> int | None:
+    """Return the first bend, from 1, that is made on the job's own tooling; ``None`` of none."""
+    part = job.part
+    numbers = range(1, len(part.bends) + 1)
+    return next((number for number in numbers if part.tool_of(number) == 0), None)
 
 
 def turned_alone(job: Job) -> float:

@@ -22,9 +22,10 @@ from strapwright.shop_files.opening import open_job, shop_file
 from strapwright.shop_files.reading_job import read_job
 from strapwright.store import LogEntry, Store
 
-# Lines that a job learns from at most, the newest: the time of an update stays short (a choice of
-# ours), and a shop's newest lines say most of its press.
-MOST_LINES = 40
+# Lines that a job learns from at most, the newest: of its own tooling, and of other tooling on the
+# same press or of the same bar.  The time of an update stays short (a choice of ours), a shop's
+# newest lines say most of its press, and a week of other work leaves the own tooling's lines in.
+MOST_LINES, MOST_OTHERS = 40, 20
 # Key of the store for a lot that was merged, before its name.
 MERGED = "lot merged: "
 # The next part, which nobody has logged yet.
@@ -124,9 +125,15 @@ def gather(store: Store, job: Job, things: Things) -> Gathered:
     shared = [one for one in store.log.lines() if _shares(one, things)]
     counted = [one for one in shared if one.counted]
     left_out = [(one.line, "left out by hand") for one in shared if not one.counted]
-    entries, lines = [], []
+    found: list[tuple[LogEntry, LogLine]] = []
     read: dict[tuple[str, int], Job] = {}
-    for entry in counted[-MOST_LINES:]:
+    room = {True: MOST_LINES, False: MOST_OTHERS}
+    for entry in reversed(counted):
+        own = entry.tooling == things.tooling
+        if not any(room.values()):
+            break
+        if not room[own]:
+            continue
         try:
             key = entry.item, entry.version
             if key not in read:
@@ -139,9 +146,15 @@ def gather(store: Store, job: Job, things: Things) -> Gathered:
         except InputError as error:
             left_out.append((entry.line, error.sentence))
             continue
-        entries.append(entry)
-        lines.append(line)
-    return Gathered(entries=tuple(entries), lines=tuple(lines), left_out=tuple(left_out))
+        # A line that teaches nothing takes no other's room.
+        room[own] -= 1
+        found.append((entry, line))
+    found.reverse()
+    return Gathered(
+        entries=tuple(entry for entry, _ in found),
+        lines=tuple(line for _, line in found),
+        left_out=tuple(sorted(left_out)),
+    )
 
 
 def learned_from(

@@ -21,7 +21,7 @@ from strapwright.service.shop_log.log_files import shop_as_it_is, shop_of
 from strapwright.service.shop_log.logged_push import Logged, log_push
 from strapwright.service.shop_log.part_goes_on import Aim
 from strapwright.shop.job import Job
-from strapwright.store import LogEntry
+from strapwright.store import LogEntry, Store
 
 
 def add_line(
@@ -134,8 +134,21 @@ def known_of(path: Path, folder: Path | None) -> Known:
     """
     job = load_job(path)
     with shop_as_it_is(path, folder) as shop:
-        found = gather(shop.store, job, things_in(shop.store, shop.job.text, job))
-        learned = learned_from(shop.store, shop.job.text, job)
+        return known_in(shop.store, shop.job.text, job)
+
+
+def known_in(store: Store, text: str, job: Job) -> Known:
+    """Learn what the log of an opened store says of a job.
+
+    Parameters
+    ----------
+    store
+        Opened.
+    text, job
+        The job file and what it says.
+    """
+    found = gather(store, job, things_in(store, text, job))
+    learned = learned_from(store, text, job)
     return Known(job=job, learned=learned, left_out=found.left_out, settings=_settled(job, learned))
 
 

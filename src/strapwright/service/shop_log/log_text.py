@@ -12,6 +12,7 @@ from typing import Any
 
 from strapwright.bending.bend_values import Band
 from strapwright.learning.foretelling import Figure
+from strapwright.planning.from_the_log.learned_job import own_bend
 from strapwright.planning.from_the_log.pushed_bend import pushed_bend
 from strapwright.service.file_access import write_new_file
 from strapwright.service.shop_log.log_commands import Known, lines_of
@@ -159,7 +160,10 @@ def _indented(sentence: str) -> list[str]:
 
 def known_words(known: Known) -> list[LearnedWords]:
     """Put each learned figure of a job into words."""
-    show, setup = figures_for(known.job), pushed_bend(known.job, 1).setup
+    bend = own_bend(known.job)
+    if bend is None:
+        return []
+    show, setup = figures_for(known.job), pushed_bend(known.job, bend).setup
     return [learned_words(one, setup, show) for one in known.learned.figures(known.job)]
 
 

@@ -9,10 +9,12 @@ from pathlib import Path
 from attrs import frozen
 
 from strapwright.errors import InputError
+from strapwright.quantities import Units
 from strapwright.service.shop_log.learned_jobs import MERGED, Things, things_in
 from strapwright.service.user_folders import default_store
 from strapwright.shop_files.reading_job import read_job
 from strapwright.store import Item, Kind, Store, open_store
+from strapwright.wording.shop_log.thing_words import name_words
 
 _EMPTY = "format = 1\n\n[lot]\n"
 # No log has lines of more digits, and nobody moves more of them at once; ends a slip early.
@@ -37,6 +39,8 @@ class Thing:
         Numbers of the lines of the log.
     merged_into
         Another lot that it is one with, or empty.
+    units
+        Of the jobs that are made with it, else of most jobs of the shop.
     """
 
     kind: Kind
@@ -45,6 +49,7 @@ class Thing:
     jobs: tuple[str, ...]
     lines: tuple[int, ...]
     merged_into: str = ""
+    units: Units = "metric"
 
 
 def list_things(folder: Path | None) -> tuple[Thing, ...]:
@@ -56,12 +61,17 @@ def list_things(folder: Path | None) -> tuple[Thing, ...]:
 def things_of_store(store: Store) -> tuple[Thing, ...]:
     """List every bar lot, press and tooling of an opened store with where it is used."""
     jobs: dict[tuple[Kind, str], list[str]] = {}
+    units: dict[tuple[Kind, str], list[Units]] = {}
+    shop: list[Units] = []
     for item in store.list("job"):
         named = _named(store, item)
         if named is None:
             continue  # a job that cannot be read is made with nothing yet
-        for kind, name in _pairs(named):
+        things, stated = named
+        shop.append(stated)
+        for kind, name in _pairs(things):
             jobs.setdefault((kind, name), []).append(item.name)
+            units.setdefault((kind, name), []).append(stated)
     lines: dict[tuple[Kind, str], list[int]] = {}
     for one in store.log.lines():
         for kind, name in _pairs(Things(lot=one.lot, press=one.press, tooling=one.tooling)):
@@ -80,6 +90,7 @@ def things_of_store(store: Store) -> tuple[Thing, ...]:
             jobs=tuple(jobs.get((kind, name), ())),
             lines=tuple(lines.get((kind, name), ())),
             merged_into=store.setting(MERGED + name) or "" if kind == "lot" else "",
+            units=_most(units.get((kind, name), shop)),
         )
         for kind in kinds
         for name in sorted(
@@ -132,11 +143,11 @@ def lots_made_one(store: Store, lot: str, into: str) -> int:
     InputError
         If one of them is not known, or both are the same.
     """
+    known = {one.name: one for one in things_of_store(store) if one.kind == "lot"}
+    merged, target = _thing(known, lot), _thing(known, into)
+    lot, into, lines = merged.name, target.name, merged.lines
     if lot == into:
         raise InputError("lot", "a lot cannot be merged with itself", "name two lots")
-    known = {one.name: one for one in things_of_store(store) if one.kind == "lot"}
-    lines = _thing(known, lot).lines
-    target = _thing(known, into)
     if target.merged_into:
         raise InputError(
             "lot",
@@ -171,7 +182,9 @@ def split_off(store: Store, lot: str, lines: Sequence[int], name: str) -> str:
         If the lot is not known, or a line is not of it.
     """
     known = {one.name: one for one in things_of_store(store) if one.kind == "lot"}
-    others = sorted(set(lines) - set(_thing(known, lot).lines))
+    whole = _thing(known, lot)
+    lot = whole.name
+    others = sorted(set(lines) - set(whole.lines))
     if others or not lines:
         said = ", ".join(map(str, others))
         raise InputError(
@@ -245,11 +258,15 @@ def _pairs(things: Things) -> tuple[tuple[Kind, str], ...]:
     return (("lot", things.lot), ("press", things.press), ("tooling", things.tooling))
 
 
-def _named(store: Store, item: Item) -> Things | None:
+def _most(units: Sequence[Units]) -> Units:
+    return "inch" if 2 * units.count("inch") > len(units) else "metric"
+
+
+def _named(store: Store, item: Item) -> tuple[Things, Units] | None:
     text = store.text_of(item.id)
     try:
         job = read_job(text, beside=store.beside(text))
-        return things_in(store, text, job)
+        return things_in(store, text, job), job.units
     except InputError:
         return None
 
@@ -260,9 +277,13 @@ def _item(store: Store, kind: Kind, file: str) -> Item | None:
 
 
 def _thing(known: dict[str, Thing], name: str) -> Thing:
-    if name not in known:
-        raise _unknown(name)
-    return known[name]
+    """Find a thing by the name it is kept by, or by the one it is listed by."""
+    if name in known:
+        return known[name]
+    for one in known.values():
+        if name_words(one.name, one.units) == name:
+            return one
+    raise _unknown(name)
 
 
 def _unknown(name: str) -> InputError:

@@ -9,7 +9,12 @@ from typing import Any
 from attrs import asdict
 
 from strapwright.service.shop_log.things import Thing
-from strapwright.wording.shop_log.thing_words import head_words, state_words, thing_lines
+from strapwright.wording.shop_log.thing_words import (
+    head_words,
+    name_words,
+    state_words,
+    thing_lines,
+)
 
 WIDTH = 88  # columns
 _KINDS = ("lot", "press", "tooling")
@@ -33,10 +38,10 @@ def things_to_data(found: Sequence[Thing]) -> dict[str, Any]:
 
 
 def _lines(thing: Thing) -> list[str]:
-    said = [f"{thing.name}:"]
+    said = [f"{name_words(thing.name, thing.units)}:"]
     said.append(f"used in {', '.join(thing.jobs)};" if thing.jobs else "in no job;")
     said.append(thing_lines(thing.lines))
-    state = state_words(thing.retired, thing.merged_into)
+    state = state_words(thing.retired, name_words(thing.merged_into, thing.units))
     if state:
         said.append(f"({state})")
     return textwrap.wrap(" ".join(said), WIDTH, initial_indent="  ", subsequent_indent="    ")

@@ -114,6 +114,22 @@ def _decimals(width: float) -> int:
     return max(0, min(4, 1 - math.floor(math.log10(width))))
 
 
+def line_words(line: str, of: tuple[int, int] | None, by: float) -> str:
+    """Name a line of the log that moved a figure, and which way.
+
+    Parameters
+    ----------
+    line
+        Its number.
+    of
+        Part and bend that it is of; ``None`` of another job.
+    by
+        How far it moved the figure; only the sign is said.
+    """
+    what = "another job" if of is None else f"part {of[0]}, bend {of[1]}"
+    return f"line {line} ({what}): {'up' if by > 0.0 else 'down'}"
+
+
 def _moved(entries: list[str]) -> str:
     if not entries:
         return "No line moved it much."
