@@ -35,6 +35,7 @@ from strapwright.store import open_store
 OWN, NETWORK = "127.0.0.1", "127.0.0.2"
 BEAT = 3.0  # s; as follow.js asks
 PATIENCE = 120.0  # s for one answer
+FIRST = 900.0  # s for the very first plan, which may wait for the compiler
 BENDS = 2  # bends of a part that are logged; every job of the demonstration has them
 
 
