@@ -12,13 +12,17 @@ from strapwright.findings import Finding, Force, KeyAt, Severity
 from strapwright.pages.push_answer import push_answer
 from strapwright.planning import Plan, plan
 from strapwright.planning.bench_work.opening_a_bend import Opening
+from strapwright.planning.bench_work.tent_on_members import bears_tent
 from strapwright.service.further_push import (
     Further,
     opening_to_data,
     opening_to_text,
     push_further,
 )
+from strapwright.shop.tooling import Nose, Shoulders, Tooling
 from strapwright.shop_files.reading_job import read_job
+from strapwright.strength.check_values import Load
+from strapwright.strength.statics.seat_loads import standing_moment
 
 SHELF = """\
 format = 1
@@ -152,3 +156,62 @@ def test_too_far_or_brittle_or_cracked_is_refused(shelf: Plan) -> None:
     tight = SHELF.replace('shaft = "30"', 'shaft = "6"').replace('"64"', '"48"')
     with pytest.raises(InputError, match="expected to crack"):
         asked(plan(read_job(tight)), "94")
+
+
+# Blocks that stand on a base, and what welds them to it.
+BLOCKS = """
+[tooling.members]
+side_load = 0
+shoulders = { kind = "block", material = "S235JR" }
+body = { material = "S235JR", floor = "25", length = "60" }
+[[tooling.members.weld]]
+holds = "shoulders"
+size = "8"
+length = "120"
+thinner = "25"
+spacing = "40"
+height = "30"
+"""
+STANDING = SHELF.replace('height = "150"', 'height = "55", outer_edge = "62"') + BLOCKS
+CHEEKS = 'cheek = "60", floor = "60", height = "40"'
+SEATED = SHELF + BLOCKS.replace('floor = "25"', CHEEKS).replace('holds = "sh', 'holds = "cheeks" #')
+
+
+def test_legs_that_lean_out_push_a_block_inwards_and_roll_a_round_out_of_its_seat() -> None:
+    stands = plan(read_job(STANDING), search=False)
+    press = opened(stands, "94").press
+    assert press is not None
+    # By hand, alpha 47 degrees: half of the push down, F/2 tan(47 - 2.8624) = 0.4852 F inwards, 30
+    # mm above the root of a block whose round begins 10 mm beside its middle: 0.4852 F x 30 + F/2
+    # (10 + 0.2 x 30) = 22.555 F.  The base, 60 x 25 mm, has W 6250 mm3 and A 1500 mm2, and 3 mm off
+    # the middle one end takes 1.3 of 22.555/6250 + 0.4852/1500: 5.112e-3 F; 215/1.67 = 128.7 MPa.
+    assert bears_tent(stands, 1, 25.1e3, math.radians(47.0))
+    assert not bears_tent(stands, 1, 25.3e3, math.radians(47.0))
+    weak = plan(read_job(STANDING.replace('size = "8"', 'size = "0.5"')), search=False)
+    assert opened(weak, "94").press is None
+    # Half in the seat of a cheek a round is held against nothing that pushes it inwards.
+    assert opened(plan(read_job(SEATED), search=False), "94").press is None
+
+
+def test_a_block_is_turned_inwards_by_all_at_once() -> None:
+    # 1385 x 2 = 2770 and 12 149 (0.5 + 0.2 x 2) = 10 934: 13 704 lbf in, pushed inwards; a bend
+    # that is made turns it by the larger alone.
+    tooling = Tooling(nose=Nose(radius=10.0), shoulders=Shoulders(radius=10.0, opening=90.0))
+    load = Load(case="plan", force=24_298.26, outward=1_385.0, inward=True)
+    assert standing_moment(tooling, load, 2.0, 0.5)[0] == pytest.approx(13_704, abs=1)
+    assert standing_moment(tooling, evolve(load, inward=False), 2.0, 0.5)[0] == pytest.approx(
+        10_934, abs=1
+    )
+
+
+OTHER = """
+[[part.other_tooling]]
+bends = [1]
+nose = { shaft = "28" }
+[press]"""
+
+
+def test_blocks_that_other_tooling_shares_bear_the_opened_bend_too() -> None:
+    for size, borne in (("8", True), ("0.5", False)):
+        text = STANDING.replace("[press]", OTHER).replace('size = "8"', f'size = "{size}"')
+        assert (opened(plan(read_job(text), search=False), "94").press is not None) == borne

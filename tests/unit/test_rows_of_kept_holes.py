@@ -8,11 +8,12 @@ from strapwright.catalog.thread_sizes import find_thread
 from strapwright.errors import InputError
 from strapwright.making.drawn_members.guide_places import GuidePlaces
 from strapwright.making.drawn_members.laying_out import BedThere, LaidOut
-from strapwright.making.hole_table import plain_hole
+from strapwright.making.hole_table import bolt_hole, plain_hole
 from strapwright.making.kept.bed_there import base_bolts, check_bed_bores
 from strapwright.making.kept.patterns import Seat, passing
 from strapwright.making.kept.push_plate_there import kept_bolting
-from strapwright.making.plate_values import PlateDrawing
+from strapwright.making.kept.rods_and_ram import check_ram, with_rods
+from strapwright.making.plate_values import HoleSpec, PlateDrawing
 from strapwright.shop.kept_plates import KeptHole, KeptPlate
 from strapwright.shop.members import Bolt, Members
 
@@ -108,3 +109,60 @@ def test_a_bush_has_a_wall_of_one_and_a_half_millimetres_at_least(
     hole = plain_hole(0.0, 0.0, bore, "holes", purpose="")
     found = passing(hole, find_thread("5/16-18", "bolt"), "push plate")
     assert (None if found is None else found.bush) == bush
+
+
+def plate_with(*holes: HoleSpec) -> PlateDrawing:
+    return PlateDrawing(
+        name="push plate", metal="mild steel", width=200.0, height=100.0, thickness=20.0,
+        holes=holes, exists=True,
+    )  # fmt: skip
+
+
+@pytest.mark.parametrize(("bore", "bush"), [(25.2, 0.0), (25.25, 0.0), (28.0, 28.0), (28.5, 28.5)])
+def test_rods_pass_a_bore_as_it_is_or_in_a_bush(bore: float, bush: float) -> None:
+    # Rods of 25 mm: up to 0.25 mm loose as they are, from 2 x 1.5 mm of wall on in a bush.
+    holes = [plain_hole(100 + x, 50.0, bore, "bores", purpose="guide rod") for x in (-75, 75)]
+    rods = GuidePlaces(out=75.0, diameter=25.0)
+    assert with_rods(plate_with(*holes), rods, "metric")[1] == bush
+
+
+@pytest.mark.parametrize("bore", [25.3, 26.0, 27.9])
+def test_a_bore_too_loose_and_too_tight_for_a_bush_says_how_far_to_bore_it(bore: float) -> None:
+    holes = [plain_hole(100 + x, 50.0, bore, "bores", purpose="guide rod") for x in (-75, 75)]
+    rods = GuidePlaces(out=75.0, diameter=25.0)
+    # 25 mm and a wall of 1.5 mm on each side.
+    with pytest.raises(InputError, match="bore them to 28 mm or more for a bush"):
+        with_rods(plate_with(*holes), rods, "metric")
+
+
+@pytest.mark.parametrize(
+    ("beside", "above", "taken"),
+    [(0.0, 0.0, True), (0.9, 0.0, True), (0.0, 0.9, True), (1.0, 1.0, True),
+     (1.1, 0.0, False), (0.0, 1.1, False), (-1.1, 0.0, False)],
+)  # fmt: skip
+def test_a_bolt_of_the_ram_takes_the_hole_that_is_within_a_millimetre_of_it(
+    beside: float, above: float, taken: bool
+) -> None:
+    wanted = bolt_hole(50.0, 30.0, "M12", "normal", "push plate", purpose="bolt of the ram")
+    there = plain_hole(50.0 + beside, 30.0 + above, 13.5, "holes", purpose="bolt of the ram")
+    if taken:
+        (only,) = check_ram(plate_with(there), None, [wanted], "metric").holes
+        assert (only.x, only.y, only.diameter) == (50.0 + beside, 30.0 + above, 13.5)
+        return
+    # A new hole beside it runs into it.
+    with pytest.raises(InputError, match="runs into"):
+        check_ram(plate_with(there), None, [wanted], "metric")
+
+
+@pytest.mark.parametrize(("hole", "passes"), [(12.9, False), (13.1, True)])
+def test_a_hole_of_the_ram_may_be_a_millimetre_under_the_usual_one(
+    hole: float, passes: bool
+) -> None:
+    # ISO 273, medium, as the charts of the catalog have it: 14 mm for M12.
+    wanted = bolt_hole(50.0, 30.0, "M12", "normal", "push plate", purpose="bolt of the ram")
+    there = plain_hole(50.0, 30.0, hole, "holes", purpose="bolt of the ram")
+    if passes:
+        assert len(check_ram(plate_with(there), None, [wanted], "metric").holes) == 1
+        return
+    with pytest.raises(InputError, match="does not pass a bolt"):
+        check_ram(plate_with(there), None, [wanted], "metric")

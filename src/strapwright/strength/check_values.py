@@ -46,6 +46,9 @@ class Load:
         the middle.
     across
         Across the nose, because it stands off the middle [N].
+    inward
+        Whether the shoulders are pushed towards each other with ``outward``, as by a bend that is
+        opened on them.
     """
 
     case: LoadCase
@@ -54,6 +57,7 @@ class Load:
     offset: float = 0.0
     near: float = 0.5
     across: float = 0.0
+    inward: bool = False
 
     @property
     def down(self) -> float:

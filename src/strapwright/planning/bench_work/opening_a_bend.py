@@ -30,6 +30,7 @@ from strapwright.planning.bench_work.closing_force import (
     plastic_moment,
     stiffness,
 )
+from strapwright.planning.bench_work.tent_on_members import bears_tent
 from strapwright.planning.bend_setups import known_bar
 from strapwright.planning.plan_values import Plan, Step
 from strapwright.shop.tooling import Tooling
@@ -347,7 +348,7 @@ def _on_press(
         if press is None or bore is None
         else pressure_for(force, bore, press.efficiency, press.no_load)
     )
-    if force > _carried(made, step, on):
+    if force > _carried(made, step, on) or not bears_tent(made, step.bend, force, alpha):
         return None
     # What the valve may stand at for this bend: never above its setting or the weakest member.
     if gauge is not None and step.relief is not None and gauge > step.relief.pressure:

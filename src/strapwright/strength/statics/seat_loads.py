@@ -19,6 +19,10 @@ the height of the edge.
 
     outwards  H h
     inwards   V (e + mu h),  e from the middle of the root in to the middle of the edge's round
+
+A bend that is opened on the blocks, its legs leaning out over them, pushes them inwards with H:
+
+    inwards   H h + V (e + mu h)
 """
 
 from __future__ import annotations
@@ -102,6 +106,13 @@ def standing_moment(
     friction = high_friction(tooling.friction)
     outwards = load.outward * height
     inwards = load.down * (beside + friction * height)
+    if load.inward:
+        return (
+            outwards + inwards,
+            f"(H h + ({load.down_formula}) (e + mu h))",
+            (("H", load.outward, "N"), ("e", beside, "mm"), ("mu", friction, ""),
+             ("h", height, "mm")),
+        )  # fmt: skip
     if outwards >= inwards:
         return outwards, "H h", (("H", load.outward, "N"), ("h", height, "mm"))
     return (
