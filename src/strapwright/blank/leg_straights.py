@@ -47,13 +47,15 @@ class Setback:
         Parameters
         ----------
         measured
-            ``outside``, ``inside`` or ``centre``.
+            ``outside``, ``inside`` or ``centre``; a straight length ends where the bend begins.
 
         Returns
         -------
         float
             [mm]
         """
+        if measured == "straight":
+            return 0.0
         return {"outside": self.outside, "inside": self.inside, "centre": self.centre}[measured]
 
 

@@ -165,6 +165,8 @@ def _reference(
     bend = part.bends[index]
     half = part.bar.thickness / 2
     sign = 1.0 if at_end else -1.0
+    if part.measured == "straight":
+        return leg.along(_point(finished[runs[number][1 if at_end else 0]]))
     if part.measured == "outside" and bend.angle > math.pi / 2:
         zone = finished[runs[index][1] - 1 : runs[index + 1][0] + 2]
         chords = np.diff(zone, axis=0)

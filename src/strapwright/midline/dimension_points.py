@@ -2,19 +2,25 @@
 
 Up to 90 deg a dimension ends where the faces (or mid-lines) of two legs meet; past 90 deg, an acute
 opening, at the farthest point of that face along the leg, as DIN 6935 has it for the outside.
+Straight lengths end where the bend begins.
 """
 
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
+from types import MappingProxyType
 
 import numpy as np
 
 from strapwright.bending.bend_values import Floats
 from strapwright.midline.pose_values import Point
-from strapwright.shop.part import Part
+from strapwright.shop.part import Measured, Part
 
+# In thicknesses from the mid-line; a straight length is drawn on the mid-line.
+_SHIFTS: Mapping[Measured, float] = MappingProxyType(
+    {"outside": -0.5, "centre": 0.0, "inside": 0.5, "straight": 0.0}
+)
 _RIGHT_ANGLE = 0.5 * math.pi + 1e-9  # numerical, so that 90 deg counts as one
 
 
@@ -43,7 +49,7 @@ def dimension_points(
     for bend in part.bends:
         headings.append(headings[-1] + bend.side * bend.angle)
     # Outside lies away from the side to which the bend turns.
-    shift = {"outside": -0.5, "centre": 0.0, "inside": 0.5}[part.measured] * thickness
+    shift = _SHIFTS[part.measured] * thickness
     pairs = []
     for leg, heading in enumerate(headings):
         way = np.array([math.cos(heading), math.sin(heading)])
@@ -80,6 +86,9 @@ def _at_bend(
     side, angle = part.bends[bend].side, part.bends[bend].angle
     sign = 1.0 if forward else -1.0
     left = np.array([-way[1], way[0]])
+    if part.measured == "straight":
+        at = zone[0] if forward else zone[-1]
+        return float(at[0]), float(at[1])
     if angle <= _RIGHT_ANGLE:
         start = zone[0] if forward else zone[-1]
         chord = zone[-1] - zone[0]

@@ -58,7 +58,7 @@ def why_blank(plan: Plan) -> Why | None:
         if isinstance(one, Twisting)
     ]
     inputs += [
-        (f"bend {k} takes off", show.length(taken))
+        (f"bend {k} {'takes off' if taken >= 0.0 else 'adds'}", show.length(abs(taken)))
         for k, taken in enumerate(blank.deductions, start=1)
     ]
     inputs += [

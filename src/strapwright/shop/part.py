@@ -21,7 +21,7 @@ __all__ = [
     "Hole", "Measured", "Part", "Weld",
 ]  # fmt: skip
 
-Measured = Literal["outside", "inside", "centre"]
+Measured = Literal["outside", "inside", "centre", "straight"]
 Grain = Literal["across", "along", "unknown"]
 Edges = Literal["mill", "sheared", "flame cut"]
 
@@ -134,7 +134,7 @@ class Part:
             help="how the legs are measured: {options}",
             default="outside",
             label="Legs are measured",
-            words={"centre": "on the centre line"},
+            words={"centre": "on the centre line", "straight": "straight, from bend to bend"},
             hint="",
             group="part",
             given=True,

@@ -70,7 +70,8 @@ class MarkWords:
 
 def how_measured(part: Part) -> str:
     """Say to which line of the bar its legs are measured."""
-    return "on the centre line" if part.measured == "centre" else part.measured
+    said = {"centre": "on the centre line", "straight": "straight, from bend to bend"}
+    return said.get(part.measured, part.measured)
 
 
 def cut_words(plan: Plan, reader: Reader) -> CutWords | None:

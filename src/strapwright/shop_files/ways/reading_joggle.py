@@ -50,6 +50,13 @@ def read_joggle(table: Table, key: str, item: object, thickness: float) -> tuple
         raise table.refuse(
             key, "this does not say how the joggle is made", _EXAMPLE, value=str(item)[:60]
         )
+    if table.data.get("measured") == "straight":
+        raise table.refuse(
+            key,
+            "a joggle ends where its faces meet, and the legs are measured straight",
+            "write its two bends and the leg between them",
+            value=str(item)[:60],
+        )
     off = float(exact(table, key, found["off"], LENGTH, name="offset"))
     over = float(exact(table, key, found["over"], LENGTH, name="length of the joggle"))
     angle = math.atan2(off, over)

@@ -79,6 +79,12 @@ def read_overall(
             "give one size for each; legs of one length share a word, as in "
             '"? arm", "up 90", "?", "up 90", "? arm"',
         )
+    if measured == "straight":
+        raise table.refuse(
+            "overall",
+            "the size over all needs to know the radius, and the legs are measured straight",
+            "measure them outside, inside or on the centre line, or leave the size out",
+        )
     if rolled or "close" in table.data or any(bend.angle > _RIGHT_ANGLE for bend in bends):
         raise table.refuse(
             "overall",
