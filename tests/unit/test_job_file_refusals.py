@@ -99,7 +99,7 @@ REFUSED = [
     ("[part]", "[part]\nquantity = 2.5", "part.quantity (line 5) '2.5': this is not a whole number from 1 to 10000"),
     ("[part]", "[part]\nquantity = true", "part.quantity (line 5) 'true': this is not a whole number"),
     ("[part]", "[part]\nat_once = 99", "part.at_once (line 5) '99': this is not a whole number from 1 to 20"),
-    ("[part]", '[part]\nmeasured = "outsied"', "part.measured (line 5) 'outsied': this word is not recognised; write \"outside\", \"inside\" or \"centre\"; did you mean \"outside\"?"),
+    ("[part]", '[part]\nmeasured = "outsied"', "part.measured (line 5) 'outsied': this word is not recognised; write \"outside\", \"inside\", \"centre\" or \"straight\"; did you mean \"outside\"?"),
     ("[part]", '[part]\ninside_radius = "0"', "part.inside_radius (line 5) '0': the inside radius is 0; give a value from"),
     # shape
     (SHAPE, "", "part.shape (line 4): this is missing; write leg, bend, leg in turn"),
