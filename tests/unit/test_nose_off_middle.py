@@ -9,7 +9,7 @@ from attrs import evolve
 
 from strapwright.bending.off_middle.two_legs import uneven_at_travel
 from strapwright.errors import InputError
-from strapwright.findings import Angle, Choice, Finding, Length, Severity, Share, Yes
+from strapwright.findings import Angle, BendAt, Choice, Finding, Length, Severity, Share, Yes
 from strapwright.motion.refused_bends import has_no_stop
 from strapwright.planning import Plan, plan
 from strapwright.planning.bend_setups import bend_setup, known_bar
@@ -23,6 +23,8 @@ from strapwright.remedies.tooling_levers import AGAINST
 from strapwright.report.plan_json import plan_to_data
 from strapwright.report.plan_text import plan_to_text
 from strapwright.shop_files.reading_job import read_job
+from strapwright.wording.reader import at_command
+from strapwright.wording.telling import tell_all
 
 JOB = """
 format = 1
@@ -113,6 +115,37 @@ def test_a_bend_that_jams_off_the_middle_is_refused_with_nothing_to_stop_at() ->
     # What only warns of the nose leaves the figures in place.
     warned = planned(JOB)
     assert not any(has_no_stop(warned, one) for one in warned.steps)
+
+
+def test_clearance_that_a_nose_off_the_middle_may_use_up_is_not_proven() -> None:
+    two_up = JOB.replace('"down 45"', '"up 45"')
+
+    def told(offset: str) -> tuple[list[Finding], Plan]:
+        made = plan(read_job(two_up.replace('offset = "2"', f'offset = "{offset}"')))
+        return [one for one in made.findings if one.code == "clearance-off-middle"], made
+
+    assert told("0")[0] == []
+    assert told("0.1")[0] == []
+    found, made = told("2")
+    assert found
+    for one in found:
+        assert one.severity is Severity.WARNING
+        (about,) = one.about
+        assert isinstance(about, BendAt)
+        step = next(step for step in made.steps if step.bend == about.number)
+        assert step.clearance is not None
+        assert one.one(Length, "clearance").value == pytest.approx(step.clearance)
+        # The slope under a load at a and b from two supports is (b - a)/(a b) of what it sinks
+        # there (beam tables, from memory); hinged at the nose it is of the same size. So the far
+        # end moves by many times the offset.
+        legs = made.job.part.legs
+        longer = max(sum(legs[: about.number]), sum(legs[about.number :]))
+        closer = one.one(Length, "closer").value
+        turned = 4.0 * step.setting.travel / (26.0 * 30.0)
+        assert 2.0 + 0.5 * longer * turned < closer < 2.0 + 2.0 * longer * turned
+        assert step.clearance - closer < 1.5
+    words = tell_all(found, at_command(read_job(JOB)))
+    assert "not proven" in words[0].text
 
 
 def test_a_wider_opening_is_looked_for_where_the_near_leg_jams() -> None:

@@ -74,7 +74,7 @@ from strapwright.planning.several_toolings.tool_uses import (
 )
 from strapwright.planning.sight_lines import sight_findings
 from strapwright.planning.uneven_legs.leg_bands import LegBand, leg_bands
-from strapwright.planning.uneven_legs.nose_off_middle import lands_off
+from strapwright.planning.uneven_legs.nose_off_middle import clearance_findings, lands_off
 from strapwright.planning.without_tooling import plan_without_tooling
 from strapwright.shop.job import Job
 from strapwright.shop.tooling import Tooling
@@ -213,7 +213,11 @@ def _at_press(
     for place, bend in enumerate(order):
         step, remarks = step_of(bench, order, place)
         steps.append(_with_order(step, ordered, place, part.stacked * known.thickness))
-        findings += remarks + handle_findings(job.press, step)
+        findings += (
+            remarks
+            + handle_findings(job.press, step)
+            + clearance_findings(made[bend], ordered.steps[place], part.legs)
+        )
         row = rows[bend] is not None
         findings += bend_findings(made[bend], known, bend + 1, grain=part.grain, row=row)
     findings += overlaps(ordered, steps)

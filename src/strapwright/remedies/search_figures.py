@@ -31,8 +31,10 @@ _LOOKS = 5  # values over a range
 _PAIR_LOOKS = 3
 _ENOUGH = 4  # remedies of one change
 _ENOUGH_PAIRS = 2
-# Warnings that come with the angle, the pump or the way, whatever is changed.
-_WITH_THE_ANGLE = frozenset({"too-fast-to-stop", "past-proven-angle", "finish-not-proven"})
+# Warnings that come with the angle, the pump, the way or the nose, whatever is changed.
+_WITH_THE_ANGLE = frozenset(
+    {"too-fast-to-stop", "past-proven-angle", "finish-not-proven", "clearance-off-middle"}
+)
 
 
 class _TimeOut(Exception):  # noqa: N818 - no error, the end of the time given

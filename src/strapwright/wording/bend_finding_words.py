@@ -205,8 +205,23 @@ def _off_middle(finding: Finding, reader: Reader) -> Words:
     )
 
 
+def _clearance_off_middle(finding: Finding, reader: Reader) -> Words:
+    show = reader.figures
+    offset, closer, clearance = (
+        finding.one(Length, name).value for name in ("offset", "closer", "clearance")
+    )
+    return Words(
+        f"The order was checked with the nose centred. With it {show.size(offset)} off centre the "
+        f"bar may come up to {show.size(closer)} nearer to what is about it. It is "
+        f"{show.clearance(clearance)} clear of the {finding.one(Name, 'nearest').value} at the "
+        "least, so that it stays clear is not proven.",
+        "Centre the nose, or push slowly and watch that the bar stays clear.",
+    )
+
+
 BEND_WORDS: Mapping[str, Teller] = {
     "nose-off-middle": _off_middle,
+    "clearance-off-middle": _clearance_off_middle,
     "model-weak-spot": _weak_spot,
     "past-proven-angle": _past_proven,
     "near-jam": _near_jam,

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 
 from strapwright.bending.hydraulics import pressure_for
 from strapwright.bending.kernel_curve import TRAVEL
@@ -16,10 +17,13 @@ from strapwright.findings import (
     Fact,
     Finding,
     Length,
+    Name,
     Pressure,
     Severity,
     Share,
 )
+from strapwright.ordering.order_values import SearchSettings
+from strapwright.planning.hits_and_stacks.ordered_bends import Placed
 from strapwright.planning.made_bend import MadeBend
 from strapwright.shop.press import Press
 
@@ -82,6 +86,41 @@ def off_middle_findings(made: MadeBend, press: Press | None, bend: int) -> list[
             severity=Severity.WARNING if felt else Severity.NOTE,
             about=about,
             facts=facts,
+        )
+    ]
+
+
+def clearance_findings(made: MadeBend, placed: Placed, legs: Sequence[float]) -> list[Finding]:
+    """Say where a nose off the middle may use up the clearance that the order was searched with.
+
+    The search takes the nose in the middle.  Off it, shoulders and what stands with them come
+    nearer by as much, and the bar is turned about the nose by the tilt of its middle, which moves
+    what of it is far out the most.  No point lies further out than the bar is long on that side.
+
+    Parameters
+    ----------
+    made, placed
+        The bend as solved and as laid in.
+    legs
+        Of the part as stated; what is on one side of the bend is no longer than their sum [mm].
+    """
+    if not made.uneven or placed.clearance is None or placed.nearest is None:
+        return []
+    longer = max(sum(legs[: placed.bend + 1]), sum(legs[placed.bend + 1 :]))
+    closer = made.offset + longer * max(abs(one.tilt) for one in made.uneven)
+    if placed.clearance - closer >= SearchSettings().clearance:
+        return []
+    return [
+        Finding(
+            code="clearance-off-middle",
+            severity=Severity.WARNING,
+            about=(BendAt(placed.bend + 1),),
+            facts={
+                "offset": Length(made.offset),
+                "closer": Length(closer),
+                "clearance": Length(placed.clearance),
+                "nearest": Name(placed.nearest.name),
+            },
         )
     ]
 
