@@ -129,7 +129,7 @@ of the catalog. An unsolved point is one without an answer; the solver then says
 
 ```text
 """
-JOBS_ON_PAGE = 1000
+JOBS_ON_PAGE = 256
 JOBS = f"""
 ## Random jobs
 

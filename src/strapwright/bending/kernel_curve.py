@@ -18,6 +18,10 @@ FREE = 1
 COLUMNS = 8
 # First step of the bracket over its middle; numerical, the root does not depend on it.
 _FIRST_SPREAD = 0.05
+# Along a curve it is twice what the extrapolation before was off by, between these; from this point
+# on that is through three points.  Numerical likewise.
+_LEAST_SPREAD, _NEXT_SPREAD = 1e-5, 0.02
+_FROM_THREE = 5
 
 
 @jit
@@ -43,14 +47,20 @@ def stroke_points(
     section = section_of(table)
     steps = 0
     worst = 0.0
-    a1 = a2 = z1 = z2 = 0.0
+    a1 = a2 = a3 = z1 = z2 = z3 = 0.0
+    off = _NEXT_SPREAD
     for i in range(n):
         alpha = slopes[i]
         guess = 0.0
         spread = _FIRST_SPREAD
         if i >= 2:
-            guess = max(z1 + (z1 - z2) * (alpha - a1) / (a1 - a2), 0.5 * z1)
-            spread = 0.02
+            rise = (z1 - z2) / (a1 - a2)
+            guess = z1 + rise * (alpha - a1)
+            if i >= _FROM_THREE:
+                bend = (rise - (z2 - z3) / (a2 - a3)) / (a1 - a3)
+                guess += bend * (alpha - a1) * (alpha - a2)
+            guess = max(guess, 0.5 * z1)
+            spread = max(min(2.0 * off, _NEXT_SPREAD), _LEAST_SPREAD)
         point = solve_section(frame, section, rule, alpha, guess, spread)
         steps += point.steps
         if point.status == NO_ROOT and guess > 0.0:
@@ -68,6 +78,10 @@ def stroke_points(
         out[i + 1, 6] = point.root
         out[i + 1, 7] = point.miss
         worst = max(worst, point.miss)
+        if guess > 0.0:
+            off = abs(point.root / guess - 1.0)
+        a3 = a2
+        z3 = z2
         a2 = a1
         z2 = z1
         a1 = alpha
