@@ -26,6 +26,7 @@ from strapwright.proposing.found_values import Proposals
 from strapwright.proposing.judging_candidates import Candidate, Judge
 from strapwright.proposing.miss_values import Miss, PressTooWeak
 from strapwright.proposing.part_plans import STOPPING
+from strapwright.proposing.proposal_values import Shoulder
 from strapwright.proposing.search_rack import OTHERS, USUAL, propose
 from strapwright.proposing.trade_offs import worst_ratio
 from strapwright.service.propose_tooling import (
@@ -52,6 +53,10 @@ def job(name: str) -> Job:
 BRACKET, STAY = job("cleat-bracket"), job("rail-stay")
 RACK = read_rack((EXAMPLES / "dock-rack.toml").read_text(encoding="utf-8"))
 BY_NAME = {one.name: one for one in RACK.stock}
+
+
+def rounds(shaft: Stock) -> Shoulder:
+    return Shoulder(name=shaft.name, radius=shaft.thickness / 2)
 
 
 def rack_of(*names: str) -> Rack:
@@ -162,22 +167,22 @@ def test_cheap_tests_refuse_only_what_the_plan_refuses(opening: float, relief: f
     press = BRACKET.press
     assert press is not None
     part = evolve(BRACKET, press=evolve(press, relief=relief))
-    least, most = opening_limits(shaft, shaft, [part])
+    least, most = opening_limits(shaft, rounds(shaft), [part])
     force = 0.95 * relief * 3.141592653589793 / 4 * (press.bore or 0) ** 2
-    said = solve_all(shaft, shaft, opening, [part], force)
+    said = solve_all(shaft, rounds(shaft), opening, [part], force)
     if isinstance(said, Miss) or not least <= opening <= most:
         assert not made_in_full(opening, relief)
 
 
 def test_something_passes_the_cheap_tests_and_something_does_not() -> None:
     shaft = BY_NAME["shaft 1"]
-    assert isinstance(solve_all(shaft, shaft, 90.0, [BRACKET], 1e6), Passed)
-    weak = solve_all(shaft, shaft, 90.0, [BRACKET], 10.0)
+    assert isinstance(solve_all(shaft, rounds(shaft), 90.0, [BRACKET], 1e6), Passed)
+    weak = solve_all(shaft, rounds(shaft), 90.0, [BRACKET], 10.0)
     assert isinstance(weak, Miss)
     assert isinstance(weak.lack, PressTooWeak)
     assert weak.over is not None
     assert weak.over > 1
-    assert isinstance(solve_all(shaft, shaft, 46.0, [BRACKET], 1e6), Miss)
+    assert isinstance(solve_all(shaft, rounds(shaft), 46.0, [BRACKET], 1e6), Miss)
 
 
 def test_a_nose_under_the_smallest_radius_is_no_nose() -> None:
@@ -359,7 +364,9 @@ def test_what_is_lacking_is_one_sentence(jobs: list[Job], rack: Rack, said: str)
 def test_what_the_press_states_of_itself_is_taken_over(found: Proposals) -> None:
     die = job("mooring-hook-die")
     one = found.best[0]
-    passed = solve_all(one.choice.nose, one.choice.shoulders, one.choice.opening, [BRACKET], 1e6)
+    passed = solve_all(
+        one.choice.nose, rounds(one.choice.shoulders), one.choice.opening, [BRACKET], 1e6
+    )
     assert isinstance(passed, Passed)
     tooling = tooling_of(one.choice, passed.need, [evolve(BRACKET, tooling=die.tooling)])
     assert die.tooling is not None

@@ -46,7 +46,9 @@ def test_a_proposal_bolts_its_carriers_to_the_plate_that_stays_and_counts_no_met
 ) -> None:
     best = found.best[0]
     assert "push plate" not in [cut.use for cut in best.cuts]
-    assert held_words(best.choice).startswith("nose in two carriers bolted to harbour plate")
+    assert held_words(best.choice, "inch").startswith(
+        "nose in two carriers bolted to harbour plate"
+    )
     pieces = pieces_of(evolve(on_plate("9"), tooling=best.tooling))
     push = next(one for one in pieces.plates if one.name == "push plate")
     taken = [one for one in push.holes if one.purpose == "carrier bolt"]

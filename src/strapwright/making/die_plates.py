@@ -272,7 +272,11 @@ def _base(
     leg = next((one.size for one in welds if one.holds == "shoulders"), 0.0) if not bolts else 0.0
     # The round's middle stands half the opening out; the block's inner face one radius before it.
     middle = shoulders.opening / 2 - shoulders.radius + block / 2
-    wide = base_along(length, leg, units)
+    # Welded along both sides of the blocks it ends with them, so that carriers pass its ends.
+    along = bolts is None and all(
+        one.length <= 2 * length + SAME for one in welds if one.holds == "shoulders"
+    )
+    wide = length if along else round_up(length + 2 * max(EDGE, leg + TOE), units)
     beside = middle + block / 2
     bed = out.lay(BOLTS["base"], lambda: base_bolts(members, beside + leg, wide, units, out))
     across = base_across(shoulders.opening, shoulders.radius, block, leg, units)
@@ -320,14 +324,6 @@ def _base(
             else "Bolts hold the base to the bed, one row to each side of the shoulders.",
         ),
     )  # fmt: skip
-
-
-def base_along(length: float, leg: float, units: Units) -> float:
-    """Return how long a base is along the nose [mm], for blocks of a length and a weld's leg [mm].
-
-    Room beside the blocks for a weld around them, or for a bolt.
-    """
-    return round_up(length + 2 * max(EDGE, leg + TOE), units)
 
 
 def base_across(opening: float, radius: float, block: float, leg: float, units: Units) -> float:

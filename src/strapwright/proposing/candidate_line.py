@@ -30,7 +30,7 @@ class Found:
 
     def __init__(self, told: Progress) -> None:
         self.best: list[Proposed] = []
-        self.pairs: set[tuple[float, float]] = set()
+        self.pairs: set[tuple[float, float, bool]] = set()
         self.heavy: list[Proposed] = []
         self.told = told
 
@@ -46,7 +46,7 @@ class Found:
 
     def cheapest(self) -> tuple[Proposed, ...]:
         """Return the cheapest of each pair, at most three, the cheapest first."""
-        kept: dict[tuple[float, float], Proposed] = {}
+        kept: dict[tuple[float, float, bool], Proposed] = {}
         for one in sorted((*self.best, *self.heavy), key=lambda one: one.cost):
             kept.setdefault(_pair(one), one)
         return tuple(kept.values())[:BEST]
@@ -178,8 +178,8 @@ class Line:
         return True
 
 
-def _pair(one: Candidate | Proposed) -> tuple[float, float]:
-    return one.choice.nose.thickness, one.choice.shoulders.thickness
+def _pair(one: Candidate | Proposed) -> tuple[float, float, bool]:
+    return one.choice.pair
 
 
 def _lightness(one: Candidate) -> tuple[float, float]:

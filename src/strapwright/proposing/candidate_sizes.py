@@ -12,6 +12,7 @@ from attrs import evolve, frozen
 from strapwright.catalog.thread_sizes import find_thread
 from strapwright.cutting.cut_list import Cut, laid_in_stock
 from strapwright.cutting.stock_pieces import pieces_needed
+from strapwright.making.die_plates import base_across
 from strapwright.making.kept.push_plate_there import followed_span
 from strapwright.making.nose_plates import MARGIN
 from strapwright.making.shop_lengths import sixteenth, sixteenth_below
@@ -103,11 +104,12 @@ class Layout:
     between
         From the middle of one side plate to the middle of the other; 0 without them.
     tall
-        Of the cheeks.
+        Of the cheeks, or of blocks.
     leg
-        Of the welds between cheeks and floor; 0 where side plates tie them.
+        Of the welds between cheeks and floor, or blocks and base; 0 where side plates tie them.
     across
-        Of side plates, over both cheeks; of a floor, over both cheeks and the welds beside them.
+        Of side plates, over both cheeks; of a floor or base, over both cheeks or blocks and the
+        welds beside them.
     """
 
     width: float
@@ -142,14 +144,15 @@ def layout_of(choice: Choice, need: Need, jobs: Sequence[Job]) -> Layout:
     if there is not None and choice.held == "both ends":
         # Over the holes that are there, where some are far enough apart.
         span = followed_span(there, choice.carriers.thickness, span) or span
-    gap = choice.opening - choice.shoulders.thickness - 2 * SIDE_CLEAR
+    gap = choice.opening - 2 * choice.radius - 2 * SIDE_CLEAR
     carrier = need.plate_width
     if choice.tied:
         carrier = min(carrier, sixteenth_below(gap, units))
     length = sixteenth(width + 2 * STAND_OUT, units)
     between = 0.0
     thick = choice.body.thickness
-    leg = 0.0 if choice.tied else min(thick, 2 * least_leg(thick))
+    joint = min(thick, choice.shoulders.thickness) if choice.edge else thick
+    leg = 0.0 if choice.tied else min(joint, 2 * least_leg(joint))
     if choice.tied:
         if choice.held != "web":
             length = sixteenth(span + 2 * (choice.carriers.thickness + SIDE_CLEAR), units)
@@ -163,18 +166,46 @@ def layout_of(choice: Choice, need: Need, jobs: Sequence[Job]) -> Layout:
         carrier=carrier,
         length=length,
         between=between,
-        tall=need.depth + THICKEST_FLOOR
-        if choice.tied
-        # Each round clears the weld under it; of every body alike, so that plans agree.
-        else max(
-            need.depth, sixteenth(least_tall(choice.shoulders.thickness / 2, LARGEST_LEG), units)
-        ),
+        tall=_tall(choice, need, jobs, over=choice.held != "web" and carrier <= gap),
         leg=leg,
-        # The rounds lie half in the cheeks, whose inner sides stand the opening apart.
-        across=choice.opening + 2 * thick
-        if choice.tied
-        else sixteenth(floor_across(choice.opening, thick, leg), units),
+        across=_across(choice, leg, units),
     )
+
+
+def _tall(choice: Choice, need: Need, jobs: Sequence[Job], *, over: bool) -> float:
+    """Height of cheeks or blocks [mm]; of every body alike, so that plans agree.
+
+    Parameters
+    ----------
+    choice, need, jobs
+        As of :func:`layout_of`.
+    over
+        Whether the carriers come down over the floor, between the shoulders.
+    """
+    if choice.tied:
+        return need.depth + THICKEST_FLOOR
+    units, thin = jobs[0].units, min(job.part.bar.thickness for job in jobs)
+    # Each round, or a rounded edge, clears the weld under it.
+    radius = choice.radius
+    clear = radius + LARGEST_LEG if choice.edge else least_tall(radius, LARGEST_LEG)
+    tall = max(need.depth, sixteenth(clear, units))
+    if not over:
+        return tall
+    # A depth has one thickness and its room under the tip of the nose at full stroke; carriers
+    # reach farther down, with as much room.
+    deeper = need.depth - 2 * thin + below_nose(choice.nose.thickness, units)
+    return max(tall, sixteenth(deeper, units))
+
+
+def _across(choice: Choice, leg: float, units: Units) -> float:
+    """Length along the bar of side plates, of a floor or of a base [mm]."""
+    thick = choice.body.thickness
+    if choice.edge:
+        return base_across(choice.opening, choice.edge, choice.shoulders.thickness, leg, units)
+    # The rounds lie half in the cheeks, whose inner sides stand the opening apart.
+    if choice.tied:
+        return choice.opening + 2 * thick
+    return sixteenth(floor_across(choice.opening, thick, leg), units)
 
 
 def goes_together(choice: Choice, layout: Layout) -> bool:
@@ -254,6 +285,13 @@ def _nose_cuts(choice: Choice, need: Need, layout: Layout, units: Units) -> tupl
 
 def _body_cuts(choice: Choice, layout: Layout) -> tuple[Listed, ...]:
     cheek = (choice.body, layout.tall, layout.length)
+    if choice.edge:
+        block = (choice.shoulders, layout.length, layout.tall)
+        return (
+            ("left block", *block),
+            ("right block", *block),
+            ("base", choice.body, layout.across, layout.length),
+        )
     pieces: tuple[Listed, ...] = (
         ("left shoulder", choice.shoulders, layout.length, 0.0),
         ("right shoulder", choice.shoulders, layout.length, 0.0),
@@ -293,7 +331,7 @@ def fitting(
         layout = layout_of(tried, need, jobs)
         if role == "carriers" and not goes_together(tried, layout):
             return False
-        if role == "body" and not holds_seat(stock.thickness, choice.shoulders.thickness / 2):
+        if role == "body" and not choice.edge and not holds_seat(stock.thickness, choice.radius):
             return False
         if role == "body" and choice.tied and side_bolt(stock.thickness, jobs[0].units) is None:
             return False
@@ -308,7 +346,7 @@ def fitting(
 _USES = {
     "carriers": ("carrier", "first carrier", "second carrier", "nose web"),
     "push_plate": ("push plate",),
-    "body": ("left cheek", "right cheek", "floor", "first side plate", "second side plate"),
+    "body": ("left cheek", "right cheek", "floor", "first side plate", "second side plate", "base"),
 }
 # Bolts of side plates, the largest first, and their grade; what a drawer holds, no source.
 _SIDE_BOLTS = {

@@ -52,7 +52,7 @@ def tooling_of(choice: Choice, need: Need, jobs: Sequence[Job]) -> Tooling:
     layout = layout_of(choice, need, jobs)
     base = jobs[0].tooling
     stated = None if base is None else base.members
-    radius, shoulder = choice.nose.thickness / 2, choice.shoulders.thickness / 2
+    radius, shoulder = choice.nose.thickness / 2, choice.radius
     plate, body = choice.push_plate, choice.body
     web = choice.carriers.thickness if choice.held == "web" else None
     there = kept_plate(jobs) if choice.kept else None
@@ -69,7 +69,7 @@ def tooling_of(choice: Choice, need: Need, jobs: Sequence[Job]) -> Tooling:
             width=over,
             length=None if there is None else there.length,
         ),
-        # Each shaft lies in a half-round seat cut into its cheek.
+        # Each shaft lies in a half-round seat cut into its cheek, or each block on its base.
         shoulders=ShoulderMember(
             material=choice.shoulders.material, kind="block", seat_material=body.material
         ),
@@ -102,7 +102,9 @@ def tooling_of(choice: Choice, need: Need, jobs: Sequence[Job]) -> Tooling:
             depth=need.depth if choice.tied else layout.tall,
             height=need.height if choice.tied else max(need.height, layout.tall + THICKEST_FLOOR),
             # The cheek stands outside the shoulder; taken as high as its top, on the safe side.
-            outer_edge=choice.opening / 2 + shoulder + body.thickness,
+            outer_edge=choice.opening / 2 - shoulder + choice.shoulders.thickness
+            if choice.edge
+            else choice.opening / 2 + shoulder + body.thickness,
         ),
         friction=0.1 if base is None else base.friction,
         touch_error=0.3 if base is None else base.touch_error,
@@ -141,13 +143,21 @@ def _carriers(choice: Choice, need: Need, layout: Layout, jobs: Sequence[Job]) -
 
 def _body(choice: Choice, layout: Layout) -> DieBody:
     body = choice.body
+    if choice.edge:
+        return DieBody(
+            material=body.material,
+            floor=body.thickness,
+            length=layout.length,
+            height=layout.tall,
+            tall=layout.tall,
+        )
     if choice.tied:
         return DieBody(
             material=body.material,
             cheek=body.thickness,
             length=layout.length,
             # What pushes a round goes through its middle.
-            height=layout.tall - choice.shoulders.thickness / 2,
+            height=layout.tall - choice.radius,
             side_plate=body.thickness,
             between=layout.between,
             tall=layout.tall,
@@ -195,15 +205,15 @@ def _nose_welds(choice: Choice, layout: Layout) -> tuple[Weld, ...]:
 
 
 def _body_welds(choice: Choice, layout: Layout) -> tuple[Weld, ...]:
-    thick = choice.body.thickness
+    thick = choice.shoulders.thickness if choice.edge else choice.body.thickness
     if choice.tied:
         return ()
     return (
         Weld(
-            holds="cheeks",
+            holds="shoulders" if choice.edge else "cheeks",
             size=layout.leg,
             length=2 * layout.length,
-            thinner=thick,
+            thinner=min(thick, choice.body.thickness),
             spacing=thick,
             height=layout.tall,
         ),
@@ -216,7 +226,7 @@ def _side_bolts(choice: Choice, layout: Layout, jobs: Sequence[Job]) -> tuple[Bo
     if name is None:
         return ()
     major = find_thread(name, "bolt").major
-    upper = layout.tall - below_seat(choice.shoulders.thickness / 2, thick, major)
+    upper = layout.tall - below_seat(choice.radius, thick, major)
     return (
         Bolt(
             holds="side plates",
@@ -227,7 +237,7 @@ def _side_bolts(choice: Choice, layout: Layout, jobs: Sequence[Job]) -> tuple[Bo
             grip=thick,
             into=choice.body.material,
             spacing=upper - EDGE * major,
-            height=layout.tall - choice.shoulders.thickness / 2 - (upper + EDGE * major) / 2,
+            height=layout.tall - choice.radius - (upper + EDGE * major) / 2,
         ),
     )
 

@@ -27,6 +27,7 @@ from strapwright.proposing.miss_values import (
     NoseTooSharp,
     PressTooWeak,
 )
+from strapwright.proposing.proposal_values import Shoulder
 from strapwright.shop.job import Job
 from strapwright.shop.rack import Stock
 from strapwright.shop.tooling import Nose, Shoulders, Tooling
@@ -86,13 +87,13 @@ def nose_miss(nose: Stock, jobs: Sequence[Job], known: Sequence[Known]) -> Miss 
     return None
 
 
-def opening_limits(nose: Stock, shoulders: Stock, jobs: Sequence[Job]) -> tuple[float, float]:
+def opening_limits(nose: Stock, shoulders: Shoulder, jobs: Sequence[Job]) -> tuple[float, float]:
     """Openings below and above which no part can be made, from geometry alone [mm].
 
     Below it a nose does not pass or a bend jams before its angle with nothing sprung back; above it
     a bar does not reach from the middle of its bend to the shoulder.
     """
-    radius, shoulder = nose.thickness / 2, shoulders.thickness / 2
+    radius, shoulder = nose.thickness / 2, shoulders.radius
     least, most = 2 * (radius + shoulder), math.inf
     for job in jobs:
         thickness = job.part.bar.thickness
@@ -112,7 +113,7 @@ def opening_limits(nose: Stock, shoulders: Stock, jobs: Sequence[Job]) -> tuple[
 
 def solve_all(
     nose: Stock,
-    shoulders: Stock,
+    shoulders: Shoulder,
     opening: float,
     jobs: Sequence[Job],
     relief_force: float,
@@ -128,7 +129,7 @@ def solve_all(
     relief_force
         Most the ram gives to the nose [N].
     """
-    radius, shoulder = nose.thickness / 2, shoulders.thickness / 2
+    radius, shoulder = nose.thickness / 2, shoulders.radius
     tooling = Tooling(
         nose=Nose(radius=radius), shoulders=Shoulders(radius=shoulder, opening=opening)
     )

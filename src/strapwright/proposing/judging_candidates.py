@@ -248,11 +248,12 @@ _GROUPS = ("bends", "nose", "carriers", "push plate", "die body", "press")
 
 def _groups(choice: Choice) -> tuple[tuple[object, ...], ...]:
     """What each member depends on, in the order of ``_GROUPS``."""
-    three = (choice.nose, choice.shoulders, choice.opening, choice.held)
+    bends = (choice.edge or choice.shoulders, choice.edge > 0.0, choice.opening)
+    three = (choice.nose, *bends, choice.held)
     # Between side plates the carriers come down, and shoulders end beside them.
-    body = (choice.body, choice.carriers if choice.tied else None)
+    body = (choice.shoulders, choice.body, choice.carriers if choice.tied else None)
     return (
-        ("bends", *three[:3]),
+        ("bends", choice.nose, choice.shoulders, *bends),
         ("nose", *three, choice.carriers),
         ("carriers", *three, choice.carriers, choice.push_plate, choice.tied),
         # How wide the carriers are, which bend it across, depends on what they come down between.

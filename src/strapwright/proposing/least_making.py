@@ -18,6 +18,7 @@ from strapwright.making.making_hours import (
     MINUTES_A_CLAMPING,
     MINUTES_A_CUT,
     MINUTES_A_WEB,
+    MINUTES_AN_EDGE,
     SHAFT_MINUTES,
     WELD_A_MINUTE,
     plate_minutes,
@@ -75,6 +76,8 @@ class LeastMaking:
             minutes += self._carriers(choice, layout, reach)
         if choice.tied:
             minutes += self._side_plates(choice)
+        if choice.edge:
+            return (minutes + 2 * MINUTES_AN_EDGE) / 60
         return (minutes + self._cheeks(choice, layout)) / 60
 
     def _carriers(self, choice: Choice, layout: Layout, reach: float) -> float:
@@ -101,7 +104,7 @@ class LeastMaking:
 
     def _cheeks(self, choice: Choice, layout: Layout) -> float:
         """Seats in both cheeks, clamped together, with the screws that keep the rounds [min]."""
-        radius, body = choice.shoulders.thickness / 2, choice.body
+        radius, body = choice.radius, choice.body
         key = (radius, body.thickness, body.material, layout.length)
         if key not in self._known:
             metal, tall = metal_of(body.material, MILD), max(layout.tall, 3 * radius)

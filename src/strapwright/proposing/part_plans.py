@@ -166,9 +166,10 @@ def _always() -> bool:
 
 def _bends(choice: Choice) -> tuple[object, ...]:
     """What the bends of a part, their order and coming off depend on beside thicknesses."""
-    return (choice.nose, choice.shoulders, choice.opening, choice.held)
+    return (choice.nose, (choice.shoulders, choice.edge), choice.opening, choice.held)
 
 
 def _sizes(choice: Choice) -> tuple[float, float, float]:
     web = choice.carriers.thickness if choice.held == "web" else 0.0
-    return choice.push_plate.thickness, choice.body.thickness, web
+    # What stands beside the bar is a cheek, or a block, of which each has its own entry.
+    return choice.push_plate.thickness, 0.0 if choice.edge else choice.body.thickness, web

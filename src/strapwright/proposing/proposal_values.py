@@ -22,7 +22,7 @@ class Choice:
     ----------
     nose, shoulders, carriers, push_plate, body
         Stock of each; ``carriers`` gives the web where the nose is held by it, ``body`` cheeks and
-        floor, or cheeks and side plates.
+        floor, or cheeks and side plates, or the base of blocks.
     opening
         Centre to centre [mm].
     held
@@ -32,6 +32,9 @@ class Choice:
         that they are welded to.
     kept
         Whether the push plate stays on the press, and is not made.
+    edge
+        Radius of the rounded edge where the shoulders are blocks that stand on a base; 0 where
+        they are rounds [mm].
     """
 
     nose: Stock
@@ -43,6 +46,33 @@ class Choice:
     held: Held = "both ends"
     tied: bool = False
     kept: bool = False
+    edge: float = 0.0
+
+    @property
+    def radius(self) -> float:
+        """Of the shoulders [mm]."""
+        return self.edge or self.shoulders.thickness / 2
+
+    @property
+    def pair(self) -> tuple[float, float, bool]:
+        """Nose and shoulders as they bend: blocks of one edge are alike, however thick."""
+        return self.nose.thickness, self.radius, self.edge > 0.0
+
+
+@frozen(kw_only=True)
+class Shoulder:
+    """Shoulders as they bend, whatever they are cut from.
+
+    Attributes
+    ----------
+    name
+        As it is told.
+    radius
+        [mm]
+    """
+
+    name: str
+    radius: float
 
 
 Measure = Literal[

@@ -13,7 +13,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator, Sequence
 from itertools import product
 
-from attrs import evolve, frozen
+from attrs import evolve
 
 from strapwright.bending.cross_checks import customary_opening
 from strapwright.bending.hydraulics import most_force
@@ -24,18 +24,16 @@ from strapwright.cutting.stock_pieces import pieces_needed, price_of
 from strapwright.errors import InputError, in_file, key_of
 from strapwright.making.crib_cutters import usual_cutters
 from strapwright.making.plate_values import Cutter
-from strapwright.planning.bend_setups import known_bar
 from strapwright.proposing.candidate_line import BEST, Found, Line, Progress
 from strapwright.proposing.candidate_sizes import (
     cuts_of,
     fitting,
     kept_plate,
     layout_of,
-    openings,
     stock_of,
     widest_bars,
 )
-from strapwright.proposing.cheap_tests import Passed, nose_miss, opening_limits, solve_all
+from strapwright.proposing.cheap_tests import Passed
 from strapwright.proposing.drawn_candidates import DrawingBoard
 from strapwright.proposing.found_values import LowerRelief, NearMiss, Proposals, Untried
 from strapwright.proposing.judging_candidates import Candidate, Judge
@@ -43,13 +41,13 @@ from strapwright.proposing.least_making import LeastMaking
 from strapwright.proposing.lower_relief import Tried, highest_relief
 from strapwright.proposing.miss_values import (
     Miss,
-    NoOpening,
     NoPlate,
     TooFewPieces,
     WeldsToKept,
 )
 from strapwright.proposing.proposal_values import Choice
 from strapwright.proposing.rejections import Rejections
+from strapwright.proposing.solved_pairs import Solved, solved_by_bending
 from strapwright.proposing.trade_offs import with_trade_offs
 from strapwright.shop.crib import Saw
 from strapwright.shop.job import Job
@@ -122,7 +120,7 @@ def propose(
     board, making = DrawingBoard(jobs, crib), LeastMaking(jobs[0].units, crib)
     judge = Judge(jobs, stock_of(rack, ("plate", "flat")), Rejections(), prune=prune)
     allowance = saw_allowance(saws)
-    solved = _solved(jobs, rack, force, judge, told)
+    solved = solved_by_bending(jobs, rack, force, judge.rejections, told)
     found = Found(told)
     tried, left, least = 0, 0, None
     for ways, cheap, heavy in _SHARES:
@@ -173,7 +171,7 @@ class _Lowered:
         self,
         jobs: Sequence[Job],
         rack: Rack,
-        solved: Sequence[_Solved],
+        solved: Sequence[Solved],
         making: LeastMaking,
         board: DrawingBoard,
         allowance: float,
@@ -256,54 +254,8 @@ def _ready(jobs: Sequence[Job], rack: Rack) -> tuple[list[Job], float]:
     ], force
 
 
-@frozen(kw_only=True)
-class _Solved:
-    """A nose, shoulders and opening that the solver lets pass."""
-
-    nose: Stock
-    shoulders: Stock
-    opening: float
-    passed: Passed
-
-
-def _solved(
-    jobs: Sequence[Job], rack: Rack, force: float, judge: Judge, told: Progress
-) -> list[_Solved]:
-    """Every nose, shoulders and opening that cheap tests leave."""
-    shafts, rejections = stock_of(rack, ("shaft",)), judge.rejections
-    known = [known_bar(job) for job in jobs]
-    found: list[_Solved] = []
-    tried = 0
-    for done, nose in enumerate(shafts):
-        told("bending", done, len(shafts))
-        miss = nose_miss(nose, jobs, known)
-        if miss is not None:
-            rejections.note(0, miss)
-            continue
-        for shoulders in shafts:
-            told("openings", tried, 0)
-            told("bending", done, len(shafts))
-            least, most = opening_limits(nose, shoulders, jobs)
-            round_ones = list(openings(least, most, inch=jobs[0].units == "inch"))
-            if not round_ones:
-                none = NoOpening(nose=nose.name, shoulders=shoulders.name, least=least, most=most)
-                rejections.note(1, Miss(lack=none, over=least / most))
-            for opening in round_ones:
-                tried += 1
-                passed = solve_all(nose, shoulders, opening, jobs, force)
-                if isinstance(passed, Miss):
-                    rejections.note(2, passed)
-                else:
-                    found.append(
-                        _Solved(nose=nose, shoulders=shoulders, opening=opening, passed=passed)
-                    )
-    told("openings", tried, 0)
-    told("bending", len(shafts), len(shafts))
-    return found
-
-
 def _candidates(
-    solved: Sequence[_Solved],
+    solved: Sequence[Solved],
     rack: Rack,
     judge: Judge,
     making: LeastMaking,
@@ -316,12 +268,16 @@ def _candidates(
     custom = customary_opening(widest_bars(jobs)[1])
     there = _kept_stock(jobs)
     number = 0
-    for done, (one, (held, tied)) in enumerate(product(solved, ways)):
+    pairs = [(one, stock) for one in solved for stock in one.shoulders]
+    for done, ((one, stock), (held, tied)) in enumerate(product(pairs, ways)):
         told("listed", number, 0)
-        told("listing", done, len(solved) * len(ways))
+        told("listing", done, len(pairs) * len(ways))
+        if one.edge and tied:  # blocks stand on a base, which ties them
+            continue
         sample = Choice(
             nose=one.nose,
-            shoulders=one.shoulders,
+            shoulders=stock,
+            edge=one.edge,
             carriers=plates[0],
             push_plate=plates[0],
             body=plates[0],

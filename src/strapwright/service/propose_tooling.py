@@ -32,6 +32,7 @@ from strapwright.wording.proposal_words import (
     not_in_crib,
     ran_out,
     reason_clause,
+    shoulder_name,
 )
 from strapwright.wording.reader import in_units
 from strapwright.wording.severity_words import severity_label
@@ -148,10 +149,10 @@ def _proposed(number: int, one: Proposed, units: Units) -> list[str]:
     choice = one.choice
     lines = [
         (
-            f"{number}. Nose {choice.nose.name}, shoulders {choice.shoulders.name}, opening "
+            f"{number}. Nose {choice.nose.name}, shoulders {shoulder_name(choice, units)}, opening "
             f"{size(shoulders.opening, units)}"
         ),
-        f"   {held_words(choice)}",
+        *filled(held_words(choice, units), "   "),
         (
             f"   depth {size(shoulders.depth or 0.0, units)}, height "
             f"{size(shoulders.height or 0.0, units)}, reach "
@@ -269,6 +270,7 @@ def _choice(choice: Choice) -> dict[str, Any]:
         "opening_mm": choice.opening,
         "held": choice.held,
         "side_plates": choice.tied,
+        "edge_radius_mm": choice.edge or None,
     }
 
 
@@ -276,7 +278,7 @@ def _data(one: Proposed, units: Units) -> dict[str, Any]:
     nose, shoulders = one.tooling.nose, one.tooling.shoulders
     return {
         "choice": _choice(one.choice),
-        "made_as": held_words(one.choice),
+        "made_as": held_words(one.choice, units),
         "nose_radius_mm": nose.radius,
         "reach_mm": nose.reach,
         "span_mm": nose.span,

@@ -131,8 +131,9 @@ def _(lack: NoPlate, units: Units) -> str:
 @lack_clause.register
 def _(lack: TooFewPieces, _: Units) -> str:
     choice = lack.choice
-    pieces = (choice.nose, choice.carriers, choice.push_plate, choice.body)
-    return ", ".join(piece.name for piece in pieces)
+    blocks = (choice.shoulders,) if choice.edge else ()
+    pieces = (choice.nose, *blocks, choice.carriers, choice.push_plate, choice.body)
+    return ", ".join(dict.fromkeys(piece.name for piece in pieces))
 
 
 @lack_clause.register
@@ -188,6 +189,7 @@ def _cut_from(member: MemberName, choice: Choice, units: Units) -> str:
     joined: dict[MemberName, Stock] = {
         **dict.fromkeys((WELDS["carriers"], WELDS["web"], WELDS["nose"]), choice.carriers),
         **dict.fromkeys((WELDS["cheeks"], BOLTS["side plates"]), choice.body),
+        WELDS["shoulders"]: choice.shoulders,
     }
     for word, among in (("from", stock), ("on", joined)):
         if member in among:
@@ -232,18 +234,35 @@ def choice_name(choice: Choice, units: Units) -> str:
     ways = {"both ends": "", "one end": " supported at one end", "web": " on its web"}
     tied = ", side plates" if choice.tied else ""
     return (
-        f"nose {choice.nose.name}{ways[choice.held]}, shoulders {choice.shoulders.name}, opening "
-        f"{size(choice.opening, units)}{tied}"
+        f"nose {choice.nose.name}{ways[choice.held]}, shoulders {shoulder_name(choice, units)}, "
+        f"opening {size(choice.opening, units)}{tied}"
     )
 
 
-def held_words(choice: Choice) -> str:
+def shoulder_name(choice: Choice, units: Units) -> str:
+    """Name what the shoulders are: a shaft, or blocks with the radius of their edge.
+
+    Parameters
+    ----------
+    choice
+        Of a candidate.
+    units
+        Unit system to print in.
+    """
+    if not choice.edge:
+        return choice.shoulders.name
+    return f"{choice.shoulders.name} as blocks, edge radius {size(choice.edge, units)}"
+
+
+def held_words(choice: Choice, units: Units) -> str:
     """Say how a choice holds its nose and its shoulders.
 
     Parameters
     ----------
     choice
         Of a proposal.
+    units
+        Unit system to print in.
     """
     nose = {
         "both ends": "nose in two carriers",
@@ -253,6 +272,11 @@ def held_words(choice: Choice) -> str:
     if choice.kept:
         nose = f"nose in two carriers bolted to {choice.push_plate.name}"
     body = "cheeks tied by two bolted side plates" if choice.tied else "cheeks welded to a floor"
+    if choice.edge:
+        body = (
+            "two blocks, their inner top edges rounded to a radius of "
+            f"{size(choice.edge, units)}, welded to a base"
+        )
     return f"{nose}, {body}"
 
 
