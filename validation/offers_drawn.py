@@ -1,9 +1,10 @@
-"""Ten seeded racks and families: every offer drawn, checked again from its drawings, and planned.
+"""Seeded racks and families: every offer drawn, checked again from its drawings, and planned.
 
-``python validation/offers_drawn.py [--seed 1] [--racks 10]`` makes racks and families of parts by a
-seed, asks for toolings, lays out every offer, reads its members back from the drawings and holds
-them again to the plans of every part.  Prints one line a rack, with processor time, and the sum;
-exit code 1 where an offer cannot be drawn, does not hold as drawn or cannot be planned.
+``python validation/offers_drawn.py [--seed 1] [--racks 10] [--flats 12]`` makes racks and families
+of parts by a seed, then racks of flat and square bars with one short shaft for the nose.  It asks
+for toolings, lays out every offer, reads its members back from the drawings and holds them again to
+the plans of every part.  Prints one line a rack, with processor time, and the sum; exit code 1
+where an offer cannot be drawn, does not hold as drawn or cannot be planned.
 """
 
 from __future__ import annotations
@@ -31,6 +32,16 @@ from strapwright.strength.member_checks import check_members
 
 _SHAFTS = ("3/4", "1", "1-1/4", "1-1/2", "2")
 _PLATES = ("1/2 x 6", "3/4 x 6", "1 x 8", "1-1/4 x 8", "1-1/2 x 8", "2 x 8")
+_FLATS = (
+    "1/2 x 3",
+    "3/4 x 4",
+    "3/4 x 6",
+    "1 x 4",
+    "1-1/4 x 3",
+    "1-1/2 x 3",
+    "1-1/2 x 1-1/2",
+    "2 x 2",
+)
 _STEELS = ("A36", "1018 hot rolled", "1045 hot rolled", "unknown steel")
 _BARS = ("3/16 x 1", "1/4 x 1-1/4", "1/4 x 1-1/2", "1/4 x 2", "3/8 x 1-1/2")
 
@@ -70,15 +81,38 @@ def rack(chance: random.Random) -> Rack:
     chance
         Seeded.
     """
-    lines = ['format = 1\nunits = "inch"\nhour_rate = 30']
     stock = [("shaft", one) for one in chance.sample(_SHAFTS, chance.randint(2, 4))]
     stock += [("plate", one) for one in chance.sample(_PLATES, chance.randint(2, 4))]
+    return _rack_of(stock, chance)
+
+
+def flat_rack(chance: random.Random) -> Rack:
+    """Return a rack of flat and square bars, with one shaft too short for more than a nose.
+
+    Parameters
+    ----------
+    chance
+        Seeded.
+    """
+    return _rack_of(
+        [
+            ("shaft", chance.choice(_SHAFTS)),
+            *(("flat", one) for one in chance.sample(_FLATS, chance.randint(3, 5))),
+        ],
+        chance,
+        shaft="7",
+    )
+
+
+def _rack_of(stock: Sequence[tuple[str, str]], chance: random.Random, shaft: str = "36") -> Rack:
+    lines = ['format = 1\nunits = "inch"\nhour_rate = 30']
     for kind, size in stock:
         price = 0 if chance.random() < 0.5 else chance.randint(10, 90)
         lines.append(
-            f'[[stock]]\nname = "{kind} {size}"\nkind = "{kind}"\nsize = "{size}"\nlength = "36"\n'
+            f'[[stock]]\nname = "{kind} {size}"\nkind = "{kind}"\nsize = "{size}"\n'
+            f'length = "{shaft if kind == "shaft" else "36"}"\n'
             f'material = "{chance.choice(_STEELS)}"\nprice = {price}\n'
-            f"count = {chance.randint(1, 2)}\n"
+            f"count = {chance.randint(1, 2 if shaft == '36' or kind == 'flat' else 1)}\n"
             f'origin = "{"rack" if price == 0 else "supplier"}"'
         )
     return read_rack("\n".join(lines))
@@ -126,25 +160,34 @@ def main(argv: Sequence[str] | None = None) -> int:
     parser = argparse.ArgumentParser(description=__doc__)
     parser.add_argument("--seed", type=int, default=1)
     parser.add_argument("--racks", type=int, default=10)
+    parser.add_argument("--flats", type=int, default=12)
     asked = parser.parse_args(argv)
     chance = random.Random(asked.seed)  # noqa: S311  a study, no secret
-    offers = bad = 0
-    for number in range(1, asked.racks + 1):
-        stock, jobs = rack(chance), family(chance)
+    flat = random.Random(asked.seed)  # noqa: S311  likewise; so that more of one change no other
+    offers = bad = blocks = 0
+    for number in range(1, asked.racks + asked.flats + 1):
+        usual = number <= asked.racks
+        stock = rack(chance) if usual else flat_rack(flat)
+        jobs = family(chance if usual else flat)
         begun = time.process_time()
         found = propose(jobs, stock, spent=spent_of())
         took = time.process_time() - begun
         told = [each for one in found.best for each in wrong(one, jobs)]
         offers += len(found.best)
+        blocks += sum(one.choice.edge > 0.0 for one in found.best)
         bad += bool(told)
         fine = "all drawn, held and planned" if found.best else "none offered"
+        said = ", ".join(told) or fine
         short = ", time ran out" if found.untried is not None else ""
         print(
-            f"rack {number}: {len(jobs)} parts, {len(found.best)} offers of {found.tried}, "
-            f"{took:.1f} s{short}; {', '.join(told) or fine}",
+            f"{'rack' if usual else 'flats'} {number}: {len(jobs)} parts, "
+            f"{len(found.best)} offers of {found.tried}, {took:.1f} s{short}; {said}",
             flush=True,
         )
-    print(f"{offers} offers on {asked.racks} racks, {bad} racks with an offer that is wrong")
+    print(
+        f"{offers} offers on {asked.racks + asked.flats} racks, {blocks} of them blocks; "
+        f"{bad} racks with an offer that is wrong"
+    )
     return 1 if bad else 0
 
 

@@ -38,6 +38,9 @@ def bars_for(rack: Rack, edge: float) -> tuple[Stock, ...]:
     edge
         Radius [mm].
     """
-    return tuple(
-        one for one in rack.stock if one.kind == "flat" and one.thickness >= BACK * edge - 1e-6
-    )
+    return tuple(one for one in rack.stock if carries_edge(one, edge))
+
+
+def carries_edge(bar: Stock, edge: float) -> bool:
+    """Whether a flat or square bar is thick enough for an edge of a radius [mm]."""
+    return bar.kind == "flat" and bar.thickness >= BACK * edge - 1e-6

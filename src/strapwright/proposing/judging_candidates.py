@@ -248,12 +248,12 @@ _GROUPS = ("bends", "nose", "carriers", "push plate", "die body", "press")
 
 def _groups(choice: Choice) -> tuple[tuple[object, ...], ...]:
     """What each member depends on, in the order of ``_GROUPS``."""
-    bends = (choice.edge or choice.shoulders, choice.edge > 0.0, choice.opening)
+    bends = (choice.bends_over, choice.opening)
     three = (choice.nose, *bends, choice.held)
     # Between side plates the carriers come down, and shoulders end beside them.
     body = (choice.shoulders, choice.body, choice.carriers if choice.tied else None)
     return (
-        ("bends", choice.nose, choice.shoulders, *bends),
+        ("bends", choice.nose, *bends),
         ("nose", *three, choice.carriers),
         ("carriers", *three, choice.carriers, choice.push_plate, choice.tied),
         # How wide the carriers are, which bend it across, depends on what they come down between.

@@ -11,6 +11,7 @@ from strapwright.findings import Severity
 from strapwright.planning.order_findings import UNDECIDED
 from strapwright.planning.plan import plan
 from strapwright.planning.plan_values import Plan
+from strapwright.proposing.block_shoulders import carries_edge
 from strapwright.proposing.candidate_sizes import WEB_LEAST, Need
 from strapwright.proposing.candidate_tooling import tooling_of
 from strapwright.proposing.miss_values import Miss, NotPlanned, PlanForbids
@@ -136,7 +137,10 @@ class Planner:
             least = WEB_LEAST * choice.nose.thickness
             web = next(one for one in self.plates if one.thickness >= least)
         push_plate = choice.push_plate if choice.kept else thin
-        return evolve(choice, push_plate=push_plate, body=thin, carriers=web)
+        shoulders = choice.shoulders
+        if choice.edge:
+            shoulders = next(one for one in self.plates if carries_edge(one, choice.edge))
+        return evolve(choice, push_plate=push_plate, body=thin, carriers=web, shoulders=shoulders)
 
     def _keep_going(self) -> bool:
         """An order cut short is no answer: the plan ends, and its candidate waits on."""
@@ -166,10 +170,11 @@ def _always() -> bool:
 
 def _bends(choice: Choice) -> tuple[object, ...]:
     """What the bends of a part, their order and coming off depend on beside thicknesses."""
-    return (choice.nose, (choice.shoulders, choice.edge), choice.opening, choice.held)
+    return (choice.nose, choice.bends_over, choice.opening, choice.held)
 
 
 def _sizes(choice: Choice) -> tuple[float, float, float]:
     web = choice.carriers.thickness if choice.held == "web" else 0.0
-    # What stands beside the bar is a cheek, or a block, of which each has its own entry.
-    return choice.push_plate.thickness, 0.0 if choice.edge else choice.body.thickness, web
+    # What stands out beside the bar: a cheek, or the block itself.
+    beside = choice.shoulders if choice.edge else choice.body
+    return choice.push_plate.thickness, beside.thickness, web

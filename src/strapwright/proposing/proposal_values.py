@@ -54,6 +54,11 @@ class Choice:
         return self.edge or self.shoulders.thickness / 2
 
     @property
+    def bends_over(self) -> Stock | float:
+        """What the shoulders are to a bend: a shaft, or the radius of an edge [mm]."""
+        return self.edge or self.shoulders
+
+    @property
     def pair(self) -> tuple[float, float, bool]:
         """Nose and shoulders as they bend: blocks of one edge are alike, however thick."""
         return self.nose.thickness, self.radius, self.edge > 0.0
