@@ -269,3 +269,22 @@ def test_new_holes_in_a_plate_that_stays_weaken_it_in_the_check_of_what_is_drawn
     assert len(new) == 2 * count
     said = [tell(one, in_units("inch")).text for one in drawn_findings(pieces, (), job)]
     assert any("Push plate, bending, retract" in one for one in said) == weak
+
+
+def test_the_bed_plate_is_in_the_assembly_under_the_die_as_existing() -> None:
+    """Drawn whether or not a hole of it is new, its upper face where heights are counted from."""
+    stated = BOLTED.replace('spacing = "7-1/2"', 'spacing = "8"').replace("guides =", "# ")
+    for holes in ("4 of tap 1/2-13 at 1-1/8, 4", "2 of 1 at 4, 0 for guide rods"):
+        put = laid(on("", holes, text=stated)).assembly
+        assert put is not None
+        (item,) = (one for one in put.items if one.name == "bed plate")
+        assert "existing" in item.metal
+        assert item.sizes == pytest.approx((12 * 25.4, 10 * 25.4, 25.4))
+        assert "bed plate" not in put.unplaced
+        (part,) = (one for one in put.parts if one.item == item.number)
+        corners = [part.solid.at(corner, deep) for corner in part.solid.outline
+                   for deep in (0.0, part.solid.depth)]  # fmt: skip
+        assert [min(at) for at in zip(*corners, strict=True)] == pytest.approx(
+            [-6 * 25.4, -5 * 25.4, -25.4]
+        )
+        assert max(at[2] for at in corners) == pytest.approx(0.0)

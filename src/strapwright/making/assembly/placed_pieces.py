@@ -29,6 +29,7 @@ from strapwright.shop.tooling import Tooling
 
 PLANES_XZ: tuple[Point3, Point3] = ((1.0, 0.0, 0.0), (0.0, 0.0, 1.0))  # exact
 BASES = ("die base", "floor")
+BEDS = ("bed plate", "bed")
 BODIES = ("cheek", "shoulder block")
 
 
@@ -249,6 +250,12 @@ def _base(plate: PlateDrawing, at: Heights) -> list[Placed]:
     return [Placed(solid=base_solid(plate, at), apart=(0.0, 0.0, -0.4 * at.step))]
 
 
+def _bed(plate: PlateDrawing, at: Heights) -> list[Placed]:
+    """What the die stands on, its upper face at the height that shoulders are counted from."""
+    solid = on_face(plate, (-plate.width / 2, -plate.height / 2, -plate.thickness), *PLANES["z"])
+    return [Placed(solid=solid, apart=(0.0, 0.0, -1.3 * at.step))]
+
+
 def _body(plate: PlateDrawing, at: Heights) -> list[Placed]:
     """Cheeks with their seats, or blocks with a rounded edge: a profile along the nose."""
     placed = []
@@ -304,5 +311,6 @@ _PLATES: Mapping[str, Callable[[PlateDrawing, Heights], list[Placed]]] = Mapping
         "side plate": _side_plate,
         "nose keeper": _keeper,
         **dict.fromkeys(BASES, _base),
+        **dict.fromkeys(BEDS, _bed),
     }
 )

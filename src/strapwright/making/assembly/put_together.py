@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from attrs import evolve
+
 from strapwright.making.assembly.assembly_values import Assembly, Item, Part
 from strapwright.making.assembly.completing import Completed
 from strapwright.making.assembly.fasteners import BoltSet, bolt_sets
@@ -20,13 +22,17 @@ from strapwright.making.assembly.placed_pieces import (
 )
 from strapwright.making.assembly.solid_shapes import drawn_out, rectangle, ring
 from strapwright.making.assembly.solid_values import Solid
+from strapwright.making.drawn_members.laying_out import BedThere
+from strapwright.making.kept.bed_there import bed_drawing
 from strapwright.making.nose_plates import NoseLayout
 from strapwright.making.plate_values import PlateDrawing, ShaftDrawing
 from strapwright.quantities import Units
 from strapwright.shop.bar import Bar
 from strapwright.shop.job import Job
+from strapwright.shop.members import UNKNOWN_STEEL
 from strapwright.shop.tooling import Tooling
 
+BED_PLATE = "bed plate"
 PAST = 1.5  # shoulder radii of bar drawn past the shoulders, numerical
 
 
@@ -68,7 +74,7 @@ def put_together(
             Part(item=item.number, solid=one.solid, apart=one.apart) for one in places or ()
         )
 
-    for plate in plates:
+    for plate in (*plates, *_bed_plate(job, plates)):
         if not plate.piece and not plate.joint:
             add(_plate_item(len(items) + 1, plate, job.units), places_of(plate, at))
     for shaft in shafts:
@@ -88,6 +94,16 @@ def put_together(
         carrier=layout.carrier if layout.count else None, carriers=layout.count,
         ram_holes=_holes(push_plate, at, "bolt of the ram"), guide_holes=guides,
     )  # fmt: skip
+
+
+def _bed_plate(job: Job, plates: Sequence[PlateDrawing]) -> tuple[PlateDrawing, ...]:
+    """The bed plate that stays on the press, where no holes of this tooling have it drawn."""
+    kept = None if job.press is None else job.press.bed_plate
+    if kept is None or any(one.name == BED_PLATE for one in plates):
+        return ()
+    drawn = bed_drawing(BedThere(name=BED_PLATE, plate=kept))
+    known = "" if kept.material == UNKNOWN_STEEL else kept.material
+    return (evolve(drawn, steel=known),)
 
 
 def _bar(bar: Bar, at_once: int, at: Heights) -> Solid:

@@ -136,7 +136,7 @@ def _takes(hole: KeptHole, thread: Thread, where: str) -> bool:
 
 def _drilled(bed: BedThere, bolts: BedBolts, length: float, units: Units) -> PlateDrawing:
     """Return the bed with new threads for the bolts of the base."""
-    plate = _drawn(bed)
+    plate = bed_drawing(bed)
     new = tuple(
         tapped_hole(
             plate.width / 2 + sign * bolts.out, plate.height / 2 - length / 2 + y,
@@ -157,8 +157,14 @@ def _drilled(bed: BedThere, bolts: BedBolts, length: float, units: Units) -> Pla
     )  # fmt: skip
 
 
-def _drawn(bed: BedThere) -> PlateDrawing:
-    """Return the bed with its holes; x runs along the bar, as that of the base on it."""
+def bed_drawing(bed: BedThere) -> PlateDrawing:
+    """Return the bed with the holes it has; x runs along the bar, as that of the base on it.
+
+    Parameters
+    ----------
+    bed
+        As stated.
+    """
     kept = bed.plate
     holes: list[HoleSpec] = [
         drawn_hole(
