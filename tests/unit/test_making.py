@@ -342,7 +342,8 @@ def test_no_tooling_and_too_narrow_a_span_are_refused() -> None:
 
 VERBS = {
     "Saw", "Face", "Mill", "Stamp", "Touch", "Centre", "Drill", "Bore", "Ream", "Tap", "Check",
-    "Round", "Deburr", "Measure", "Stand", "Open", "Find", "Counterbore", "Cut", "Grind", "Turn",
+    "Clamp", "Choose", "File", "Deburr", "Measure", "Stand", "Open", "Find", "Counterbore", "Cut",
+    "Grind", "Turn",
 }  # fmt: skip
 
 

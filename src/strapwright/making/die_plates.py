@@ -117,8 +117,8 @@ def die_pieces(
         name="shoulder block", metal=metal, width=length, height=height, thickness=block,
         holes=(), quantity=2, edges_rounded=shoulders.radius,
         notes=(
-            "The rounded side is the inner one: it faces the other shoulder.",
-            "Polish that edge, on which the bar slides, and check it with a radius gauge.",
+            "The rounded side is the inner one: it faces the other block. The foot stays square.",
+            "Polish that edge along the way of the bar, which slides on it.",
         ),
     )  # fmt: skip
     edge: tuple[PlateDrawing, ...] = ()

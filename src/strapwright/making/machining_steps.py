@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
 
 from attrs import frozen
@@ -11,7 +12,7 @@ from strapwright.making.cutters import HARDENED, drill_deeper
 from strapwright.making.joint_steps import joint_end, joint_set_up
 from strapwright.making.plate_making import HoleGroup, PlateMaking, SetCut
 from strapwright.making.plate_values import PlateDrawing, ShaftDrawing
-from strapwright.making.shop_lengths import fine, listed, place, sixteenth, size
+from strapwright.making.shop_lengths import fine, listed, place, sixteenth, size, unit_name
 from strapwright.making.tolerances import shaft_limits
 from strapwright.quantities import Units
 from strapwright.quantities.inside_units import INCH_MM
@@ -23,6 +24,8 @@ FACING = 0.5  # mm taken from a face that must be flat
 SHAFT_ENDS = {"inch": 3.175, "metric": 2.0}  # mm on the length of a shaft, to face both ends
 THIN = {"inch": INCH_MM / 4, "metric": 6.0}  # mm; strap that is used as bought
 CHAMFER = {"inch": INCH_MM / 32, "metric": 1.0}  # mm on the ends of a shaft
+ALIKE = 0.05  # mm between the heights of two blocks
+LIGHT = 0.25  # mm under a radius gauge
 SMALL = 100.0  # mm; a plate with a side below this is caught and spun by a drill
 
 SMALL_PLATE = (
@@ -76,11 +79,7 @@ def plate_steps(made: PlateMaking) -> Steps:
         for group in made.groups:
             steps += list(_holes(group, made))
     if plate.edges_rounded:
-        steps.append(
-            "Round the upper edge on one side to a radius of "
-            f"{size(plate.edges_rounded, made.units)}, first in flats with a mill or grinder, then "
-            "with a file along it."
-        )
+        steps += list(_rounded_edge(plate, made.units))
     if plate.joint and made.rows:
         return Steps(steps=(*steps, *joint_end()), cautions=tuple(_cautions(made)))
     if made.rows:
@@ -92,6 +91,34 @@ def plate_steps(made: PlateMaking) -> Steps:
     if made.rows or not plate.piece:
         steps.append("Deburr every edge and both sides of every hole.")
     return Steps(steps=tuple(steps), cautions=tuple(_cautions(made)))
+
+
+def _rounded_edge(plate: PlateDrawing, units: Units) -> Iterator[str]:
+    """How the edge of a block is rounded: in flats that touch the round, then by file."""
+    radius = size(plate.edges_rounded, units)
+    # A flat at 45 degrees that touches the round takes r (2 - sqrt 2) off each face.
+    off = _thou(plate.edges_rounded * (2 - math.sqrt(2)), units)
+    yield (
+        "Clamp both blocks side by side, feet on a flat, and finish their tops to one height, "
+        f"within {_thou(ALIKE, units)}: the bar lies on both."
+    )
+    yield (
+        f"Choose the inner side of each block. Scribe {radius} down it from the upper edge, and as "
+        f"far in on top, all along its length of {size(plate.width, units)}."
+    )
+    yield (
+        f"Mill, grind or file a flat at 45 degrees along that edge, {off} off both faces, then "
+        "break its two corners evenly."
+    )
+    yield (
+        f"File along the edge to a radius gauge of {radius}, with no more than "
+        f"{_thou(LIGHT, units)} of light under it anywhere and no step at either face."
+    )
+
+
+def _thou(mm: float, units: Units) -> str:
+    """To a thousandth of an inch or a hundredth of a millimetre: ``0.220 in``."""
+    return f"{place(mm, units)} {unit_name(units)}"
 
 
 def shaft_steps(shaft: ShaftDrawing, units: Units) -> Steps:

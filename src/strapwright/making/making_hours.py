@@ -18,7 +18,6 @@ MINUTES_A_CLAMPING = 10.0  # two pieces clamped together to be bored as one
 MINUTES_A_BORE = 10.0  # to set a boring bar and to measure
 MINUTES_ROUND = 60.0  # the way round a cutter that is missing: another machine, a sleeve, or a trip
 MINUTES_A_WEB = 20.0  # to bed a shaft on the edge of its web
-MINUTES_AN_EDGE = 30.0  # to round an edge in flats and with a file
 WELD_A_MINUTE = 15.0  # mm
 
 
@@ -54,8 +53,6 @@ def plate_minutes(made: PlateMaking) -> float:
             minutes += MINUTES_ROUND
         elif any(one.cut.role == "bore" for one in group.cuts):
             minutes += MINUTES_A_BORE * len(group.rows)
-    if plate.edges_rounded:
-        minutes += MINUTES_AN_EDGE
     return minutes + (MINUTES_A_CLAMPING if plate.joint else 0.0)
 
 

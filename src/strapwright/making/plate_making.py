@@ -23,6 +23,7 @@ from strapwright.quantities import Units
 
 # Minutes beside the cut, common practice, no source: to place a hole, and to change a cutter.
 PLACING, CHANGING, SQUARING = 2.0, 1.5, 25.0
+AN_EDGE = 30.0  # to round an edge in flats and with a file, likewise
 
 
 @frozen(kw_only=True)
@@ -140,6 +141,8 @@ def make_plate(
         for alike_rows in kinds.values()
     )
     minutes = 0.0 if plate.piece or plate.exists else SQUARING
+    if plate.edges_rounded:
+        minutes += AN_EDGE
     for group in groups:
         holes = len(group.rows)
         minutes += PLACING * holes + sum(

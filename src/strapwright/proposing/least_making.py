@@ -18,13 +18,12 @@ from strapwright.making.making_hours import (
     MINUTES_A_CLAMPING,
     MINUTES_A_CUT,
     MINUTES_A_WEB,
-    MINUTES_AN_EDGE,
     SHAFT_MINUTES,
     WELD_A_MINUTE,
     plate_minutes,
 )
 from strapwright.making.nose_plates import NoseLayout
-from strapwright.making.plate_making import SQUARING, make_plate
+from strapwright.making.plate_making import AN_EDGE, SQUARING, make_plate
 from strapwright.making.plate_metals import MILD, metal_of
 from strapwright.making.plate_values import Cutter, PlateDrawing, ShaftDrawing
 from strapwright.making.shop_lengths import round_up
@@ -77,7 +76,7 @@ class LeastMaking:
         if choice.tied:
             minutes += self._side_plates(choice)
         if choice.edge:
-            return (minutes + 2 * MINUTES_AN_EDGE) / 60
+            return (minutes + 2 * AN_EDGE) / 60
         return (minutes + self._cheeks(choice, layout)) / 60
 
     def _carriers(self, choice: Choice, layout: Layout, reach: float) -> float:
