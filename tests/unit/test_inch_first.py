@@ -23,7 +23,7 @@ from strapwright.proposing.miss_values import (
     NoseTooSharp,
     PressTooWeak,
 )
-from strapwright.proposing.proposal_values import Choice
+from strapwright.proposing.proposal_values import Choice, Shoulder
 from strapwright.quantities import Units
 from strapwright.sheets.template_sheet import angles_pdf
 from strapwright.shop.rack import Stock
@@ -82,7 +82,7 @@ LACKS: list[tuple[Lack, str, str]] = [
         "pin: gives 12.7 mm inside, but cleat needs 19.05 mm",
     ),
     (
-        NoOpening(nose="pin", shoulders="rod", least=76.2, most=63.5),
+        NoOpening(nose="pin", shoulders=Shoulder(name="rod", radius=10.0), least=76.2, most=63.5),
         ("pin on rod: to pass without a jam the opening must be 3.00 in or more, and the shortest "
         "leg allows 2.50 in"),
         ("pin on rod: to pass without a jam the opening must be 76.2 mm or more, and the shortest "
@@ -90,7 +90,11 @@ LACKS: list[tuple[Lack, str, str]] = [
     ),
     (
         PressTooWeak(
-            nose="pin", shoulders="rod", opening=82.55, force=44482.216, most=22241.108
+            nose="pin",
+            shoulders=Shoulder(name="rod", radius=10.0),
+            opening=82.55,
+            force=44482.216,
+            most=22241.108,
         ),
         "pin on rod, opening 3.25 in: needs 10000 lbf, but the press gives 5000 lbf at relief",
         "pin on rod, opening 82.5 mm: needs 44.5 kN, but the press gives 22.2 kN at relief",

@@ -107,7 +107,7 @@ def _rounded_edge(plate: PlateDrawing, units: Units) -> Iterator[str]:
         f"far in on top, all along its length of {size(plate.width, units)}."
     )
     yield (
-        f"Mill, grind or file a flat at 45 degrees along that edge, {off} off both faces, then "
+        f"Mill or grind a flat at 45 degrees along that edge, {off} off both faces, then "
         "break its two corners evenly."
     )
     yield (

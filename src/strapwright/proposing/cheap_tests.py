@@ -150,15 +150,13 @@ def solve_all(
                 rise = max(rise, max(legs) * math.sin(state.loaded_angle / 2))
         except InputError as error:
             return Miss(
-                lack=BendJams(
-                    nose=nose.name, shoulders=shoulders.name, part=job.part.name, error=error
-                )
+                lack=BendJams(nose=nose.name, shoulders=shoulders, part=job.part.name, error=error)
             )
     if force > relief_force:
         return Miss(
             lack=PressTooWeak(
                 nose=nose.name,
-                shoulders=shoulders.name,
+                shoulders=shoulders,
                 opening=opening,
                 force=force,
                 most=relief_force,

@@ -8,7 +8,7 @@ from attrs import frozen
 
 from strapwright.errors import InputError
 from strapwright.findings import Finding
-from strapwright.proposing.proposal_values import Choice
+from strapwright.proposing.proposal_values import Choice, Shoulder
 from strapwright.strength.check_values import Check, Unchecked
 
 
@@ -59,7 +59,7 @@ class NoOpening(Lack):
     """No opening is wide enough to pass and narrow enough for the legs; lengths in mm."""
 
     nose: str
-    shoulders: str
+    shoulders: Shoulder
     least: float
     most: float
 
@@ -69,7 +69,7 @@ class BendJams(Lack):
     """A bend jams or the nose does not pass; ``error`` is what the solver refuses."""
 
     nose: str
-    shoulders: str
+    shoulders: Shoulder
     part: str
     error: InputError
 
@@ -81,7 +81,7 @@ class PressTooWeak(Lack):
     Attributes
     ----------
     nose, shoulders
-        Names of the shafts.
+        Name of the shaft, and what it bends over.
     opening
         Centre to centre [mm].
     force, most
@@ -89,7 +89,7 @@ class PressTooWeak(Lack):
     """
 
     nose: str
-    shoulders: str
+    shoulders: Shoulder
     opening: float
     force: float
     most: float

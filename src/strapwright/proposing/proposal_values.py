@@ -71,7 +71,7 @@ class Shoulder:
     Attributes
     ----------
     name
-        As it is told.
+        Of the shaft; empty for blocks, which are told by their radius.
     radius
         [mm]
     """

@@ -6,7 +6,6 @@ from collections.abc import Iterator, Sequence
 
 from attrs import frozen
 
-from strapwright.making.shop_lengths import either_size
 from strapwright.planning.bend_setups import known_bar
 from strapwright.proposing.block_shoulders import bars_for, edges
 from strapwright.proposing.candidate_line import Progress
@@ -73,7 +72,7 @@ def solved_by_bending(
             least, most = opening_limits(nose, shoulders, jobs)
             round_ones = list(openings(least, most, inch=jobs[0].units == "inch"))
             if not round_ones:
-                none = NoOpening(nose=nose.name, shoulders=shoulders.name, least=least, most=most)
+                none = NoOpening(nose=nose.name, shoulders=shoulders, least=least, most=most)
                 rejections.note(1, Miss(lack=none, over=least / most))
             for opening in round_ones:
                 tried += 1
@@ -100,5 +99,4 @@ def _shoulders(
     for edge in edges(jobs):
         bars = bars_for(rack, edge)
         if bars:
-            name = f"blocks with an edge of radius {either_size(edge)}"
-            yield Shoulder(name=name, radius=edge), bars, edge
+            yield Shoulder(name="", radius=edge), bars, edge

@@ -26,7 +26,7 @@ from strapwright.proposing.miss_values import (
     TooFewPieces,
     WeldsToKept,
 )
-from strapwright.proposing.proposal_values import BoltsReady, Choice, GivenUp, NotInCrib
+from strapwright.proposing.proposal_values import BoltsReady, Choice, GivenUp, NotInCrib, Shoulder
 from strapwright.quantities import Units, show_pressure
 from strapwright.shop.member_names import BOLTS, WELDS, Member, MemberName
 from strapwright.shop.rack import Stock
@@ -104,22 +104,22 @@ def _(lack: NoseOffRadius, units: Units) -> str:
 def _(lack: NoOpening, units: Units) -> str:
     least, most = (shown(each, "mm", units) for each in (lack.least, lack.most))
     return (
-        f"{lack.nose} on {lack.shoulders}: to pass without a jam the opening must be {least} or "
-        f"more, and the shortest leg allows {most}"
+        f"{lack.nose} on {_bent_over(lack.shoulders, units)}: to pass without a jam the opening "
+        f"must be {least} or more, and the shortest leg allows {most}"
     )
 
 
 @lack_clause.register
-def _(lack: BendJams, _: Units) -> str:
-    return f"{lack.nose} on {lack.shoulders}, {lack.part}: {lack.error.problem}"
+def _(lack: BendJams, units: Units) -> str:
+    return f"{lack.nose} on {_bent_over(lack.shoulders, units)}, {lack.part}: {lack.error.problem}"
 
 
 @lack_clause.register
 def _(lack: PressTooWeak, units: Units) -> str:
     force, most = (shown(each, "N", units) for each in (lack.force, lack.most))
     return (
-        f"{lack.nose} on {lack.shoulders}, opening {shown(lack.opening, 'mm', units)}: needs "
-        f"{force}, but the press gives {most} at relief"
+        f"{lack.nose} on {_bent_over(lack.shoulders, units)}, opening "
+        f"{shown(lack.opening, 'mm', units)}: needs {force}, but the press gives {most} at relief"
     )
 
 
@@ -175,6 +175,13 @@ def _(lack: NotPlanned, units: Units) -> str:
 @lack_clause.register
 def _(lack: PlanForbids, units: Units) -> str:
     return f"{choice_name(lack.choice, units)}, {lack.part}: {_told(lack.finding, units)}"
+
+
+def _bent_over(shoulders: Shoulder, units: Units) -> str:
+    """Name shoulders: a shaft, or blocks of whatever bar by their edge."""
+    if shoulders.name:
+        return shoulders.name
+    return f"blocks with an edge of radius {size(shoulders.radius, units)}"
 
 
 def _cut_from(member: MemberName, choice: Choice, units: Units) -> str:
