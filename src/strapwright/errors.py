@@ -214,7 +214,8 @@ class InputError(StrapwrightError):
     @property
     def sentence(self) -> str:
         """The whole error as one sentence."""
-        place = self.where if self.line is None else f"{self.where} (line {self.line})"
+        where = _UNSEEN.sub("\ufffd", self.where)
+        place = where if self.line is None else f"{where} (line {self.line})"
         # A megabyte pasted into a field must not come back as a megabyte of message.
         shown = "" if self.value is None else f" {_short(self.value)!r}"
         return f"{place}{shown}: {joined(self.problem, self.remedy)}"
@@ -239,8 +240,16 @@ class InputError(StrapwrightError):
         return joined(f"{problem[:1].upper()}{problem[1:]}", remedy)
 
 
+# What ends a line, moves a terminal's cursor, or cannot be written as UTF-8.
+_UNSEEN = re.compile("[\x00-\x1f\x7f-\x9f\u2028\u2029\ud800-\udfff]")
+
+
 def joined(problem: str, remedy: str) -> str:
-    """Join problem and remedy; a question is a sentence of its own, and a remedy may end in one."""
+    """Join problem and remedy to one line.
+
+    A question is a sentence of its own, and a remedy may end in one.
+    """
+    problem, remedy = (_UNSEEN.sub("\ufffd", one) for one in (problem, remedy))
     end = "" if remedy.endswith("?") else "."
     if problem.endswith("?"):
         return f"{problem} {remedy[:1].upper()}{remedy[1:]}{end}"

@@ -277,6 +277,8 @@ def _thousands(src: Source, number: str, sign: str, kind: Kind) -> InputError:
 
 def _comma(src: Source) -> InputError:
     at = src.text.index(",")
+    if not src.text.isprintable():
+        return src.refuse("there is a comma", "write a point there, or leave it out", at)
     pointed = src.text.strip().replace(",", ".", 1)
     joined = src.text.strip().replace(",", "")
     groups = src.text.strip().split(" ")[0].split(",")

@@ -94,7 +94,8 @@ def bring_back(backup: Path, folder: Path | None = None, *, aside: bool = False)
         asked for; nothing is changed then.
     """
     folder = folder or default_store()
-    verify_file(backup)  # first: whoever names the wrong file learns that, whatever is in the store
+    # First: whoever names the wrong file learns that, whatever is in the store.
+    verify_file(backup, sealed=True)
     if not aside and (there := _what_is_there(folder)):
         raise StoreError(
             folder,
@@ -130,7 +131,7 @@ def bring_into_open(backup: Path, store: Store) -> int:
     StoreError
         If the backup is not whole, or the store is not empty; nothing is changed then.
     """
-    verify_file(backup)
+    verify_file(backup, sealed=True)
     if count := _count(store):
         raise StoreError(
             store.folder,

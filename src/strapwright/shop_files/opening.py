@@ -45,7 +45,9 @@ def parse(text: str, file: str = "") -> TOMLDocument:
     refuse_beyond_limits(text, where)
     try:
         # Some editors put a byte-order mark in front, which is no part of what was typed.
-        return tomlkit.parse(text.removeprefix("\ufeff"))
+        document = tomlkit.parse(text.removeprefix("\ufeff"))
+        # A key twice in a table that is written in several places is found by this alone.
+        document.unwrap()
     except (TOMLKitError, ValueError) as error:
         # The parser's own words end in "at line 3 col 4"; the place is told once, ours.
         said = str(error).partition(" at line ")[0].rstrip(".")
@@ -55,6 +57,7 @@ def parse(text: str, file: str = "") -> TOMLDocument:
             in_file('write each line as key = "value", tables as [press], and no key twice'),
             line=getattr(error, "line", None),
         ) from None
+    return document
 
 
 def _uncapped(said: str) -> str:

@@ -14,10 +14,14 @@ MOST_VALUES = 10_000  # keys, and entries of lists
 DEEPEST = 8  # names joined by dots, and brackets within brackets
 MOST_DIGITS = 40  # in a row
 
+# One look at each character: what is matched is never given back, a name is begun at its front
+# alone, and a text that is not closed goes to the end of its line, or of the file.
 _TEXTS = re.compile(
-    r'"""(?:\\.|[^\\])*?"""|\'\'\'.*?\'\'\'|"(?:\\.|[^"\\\n])*"|\'[^\'\n]*\'|(#[^\n]*)', re.DOTALL
+    r'"""(?:\\.|[^\\])*?(?:"""|\Z)|\'\'\'.*?(?:\'\'\'|\Z)'
+    r'|"(?:\\.|[^"\\\n])*+"?|\'[^\'\n]*+\'?|(#[^\n]*)',
+    re.DOTALL,
 )
-_DOTTED = re.compile(rf"[\w\-]+(?:[ \t]*\.[ \t]*[\w\-]+){{{DEEPEST},}}")
+_DOTTED = re.compile(rf"(?<![\w\-])[\w\-]++(?:[ \t]*+\.[ \t]*+[\w\-]++){{{DEEPEST},}}")
 _DIGITS = re.compile(rf"[0-9_]{{{MOST_DIGITS + 1},}}")
 _NO_JOB = "this is too big to be a job file"
 

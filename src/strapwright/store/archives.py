@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import io
 import shutil
+import struct
 import tempfile
 import zipfile
 import zlib
@@ -71,7 +72,10 @@ def unpack(raw: bytes) -> dict[str, bytes]:
                 total += len(files[entry.orig_filename])
                 _check_total(total)
             return files
-    except (zipfile.BadZipFile, zlib.error, EOFError) as error:
+    except InputError:
+        raise
+    # A damaged head lets the library look for places before the beginning, or unpack what is short.
+    except (zipfile.BadZipFile, zlib.error, EOFError, ValueError, OSError, struct.error) as error:
         raise _refuse("it is no zip archive, or a damaged one", "export it again") from error
     except (RuntimeError, NotImplementedError) as error:  # a password, or an unusual packing
         raise _refuse(

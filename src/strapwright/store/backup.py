@@ -11,27 +11,41 @@ from datetime import UTC, datetime
 from pathlib import Path
 
 from strapwright.store.database import FILE, lock_folder
-from strapwright.store.schema import check_file, connect
+from strapwright.store.schema import check_file, connect, is_current
+from strapwright.store.seal import seal
 from strapwright.store.store_errors import StoreError, refusal
 
 
-def verify_file(path: Path) -> None:
+def verify_file(path: Path, *, sealed: bool = False) -> None:
     """Refuse the file of a store, or a backup, in which anything is not as it was saved.
 
     Parameters
     ----------
     path
         The file.
+    sealed
+        Whether it must be a backup as :func:`backup_store` makes it, with its seal.
 
     Raises
     ------
     StoreError
-        If it is missing, damaged, newer than this program or not ours, or a text does not match
-        its digest, or an item lacks a version.
+        If it is missing, damaged, newer than this program or not ours, or a row is not what was
+        backed up, or a text does not match its digest, or an item lacks a version.
     """
     if not path.is_file():
         raise StoreError(path, "there is no such file", "check the name and the folder")
-    check_file(path, thorough=True)
+    if sealed and _has_more_beside(path):
+        raise StoreError(
+            path,
+            "there is a file beside it with what it has not yet taken in, so it is no backup",
+            "put both into an empty folder as store.db and store.db-wal and take a backup of that",
+        )
+    check_file(path, thorough=True, sealed=sealed)
+
+
+def _has_more_beside(path: Path) -> bool:
+    beside = path.with_name(path.name + "-wal")
+    return beside.exists() and beside.stat().st_size > 0
 
 
 def backup_store(folder: Path, target: Path) -> Path:
@@ -68,6 +82,10 @@ def backup_store(folder: Path, target: Path) -> Path:
             live.backup(made)  # all pages at once: one moment of the store
             made.execute("PRAGMA journal_mode = DELETE")  # one file, nothing beside it
         check_file(copy, thorough=True)
+        if is_current(copy):  # an older program's store, backed up before this one opened it
+            with closing(connect(copy)) as made:
+                seal(made)
+        check_file(copy, thorough=True, sealed=True)
         _replace(copy, target)
     except sqlite3.Error as error:
         raise refusal(folder, error) from error
@@ -103,13 +121,13 @@ def restore_store(backup: Path, folder: Path, at: datetime) -> Path | None:
         If the backup is not whole, or the store is in use or cannot be written; nothing is changed
         then.
     """
-    verify_file(backup)
+    verify_file(backup, sealed=True)
     with lock_folder(folder):
         copy: Path | None = None
         try:
             copy = _beside(folder / FILE)
             shutil.copyfile(backup, copy)
-            check_file(copy, thorough=True)
+            check_file(copy, thorough=True, sealed=True)
             kept = _keep_aside(folder / FILE, at)
             # What the old file had not yet taken in must not be taken for the new one's.
             for ending in ("-wal", "-shm"):

@@ -11,12 +11,13 @@ from pathlib import Path
 from typing import Any
 
 from filelock import FileLock, Timeout
-from sqlalchemy import URL, Connection, Engine, create_engine, event
+from sqlalchemy import URL, Connection, Engine, create_engine, delete, event, select
 from sqlalchemy.exc import DBAPIError
 from sqlalchemy.orm import Session
 
 from strapwright.store.schema import check_file, is_current, upgrade
 from strapwright.store.store_errors import StoreError, refusal
+from strapwright.store.tables import SealRow
 
 FILE = "store.db"
 _LOCK = "store.lock"
@@ -50,6 +51,7 @@ class Database:
             self._engine = _engine(path)
             if not current:
                 upgrade(self._engine)
+            self._break_seal()
         except BaseException as error:
             self.close()
             if isinstance(error, DBAPIError | sqlite3.Error):
@@ -80,6 +82,14 @@ class Database:
             self._engine.dispose()
             self._engine = None
         self._lock.release()
+
+    def _break_seal(self) -> None:
+        """Take the seal of a backup off the store that goes on from it."""
+        with self.reading() as session:
+            sealed = session.scalar(select(SealRow.of_table).limit(1)) is not None
+        if sealed:
+            with self.writing() as session:
+                session.execute(delete(SealRow))
 
     @contextmanager
     def _session(self, *, writing: bool) -> Iterator[Session]:

@@ -172,6 +172,16 @@ class LogRow(Base):
     kept_at: Mapped[datetime]
 
 
+class SealRow(Base):
+    """What a table held when a backup was taken; a store in use has none."""
+
+    __tablename__ = "seal"
+
+    of_table: Mapped[str] = mapped_column(String(64), primary_key=True)
+    rows: Mapped[int]
+    sha256: Mapped[str] = mapped_column(String(64))
+
+
 class MetaRow(Base):
     """A few facts about the store itself."""
 

@@ -252,7 +252,7 @@ def _read(text: str) -> list[Pass]:
     """Read what was kept; what cannot be read lets nobody in."""
     try:
         listed = json.loads(text)
-    except ValueError:
+    except (ValueError, RecursionError):
         return []
     found = []
     for one in listed if isinstance(listed, list) else []:
