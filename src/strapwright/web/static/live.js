@@ -8,7 +8,7 @@ import { keep, restore, saveOnLeavingField, saveWhatIsLeft } from "./keep.js";
 const bench = document.querySelector("[data-live]");
 const form = document.getElementById("fields");
 const said = bench.querySelector("[data-said]");
-const DEBOUNCE = 30, OLD = 400, PATIENCE = 5000, FIRST_REST = 500, LAST_REST = 5000, HANDS_REST = 800; // ms
+const DEBOUNCE = 10, OLD = 400, PATIENCE = 5000, FIRST_REST = 500, LAST_REST = 5000, HANDS_REST = 800; // ms
 let number = 0, turn = 0, timer = 0, aging = 0, asked = null, rest = FIRST_REST;
 
 const typed = () => new Map(new FormData(form));
