@@ -23,8 +23,9 @@ from PIL import Image, ImageDraw
 ROOT = Path(__file__).resolve().parent.parent
 sys.path.append(str(ROOT / "tests" / "e2e"))
 
-from browsing import PHONE, WIDE, Page, browser, prefer, resize, served
+from browsing import PHONE, WIDE, Page, browser, close_all, prefer, resize, served
 from make_page_pictures import REFUSED, SIDE
+from warm_serving import forget
 
 SCREENS = {"screen": WIDE, "phone": PHONE, "side": SIDE}
 BRACKET = ROOT / "docs" / "examples" / "shelf-bracket.toml"
@@ -81,6 +82,7 @@ def source(tree: Path) -> Iterator[None]:
     try:
         yield
     finally:
+        forget()  # the server that others are copied from: the next is of another tree
         if kept is None:
             del os.environ["PYTHONPATH"]
         else:
@@ -221,7 +223,10 @@ def save(picture: Image.Image, file: Path) -> None:
 
 
 if __name__ == "__main__":
-    main(
-        Path(sys.argv[1]).resolve(),
-        Path(sys.argv[2]) if len(sys.argv) > 2 else ROOT / "docs" / "pictures" / "before-after",
-    )
+    try:
+        main(
+            Path(sys.argv[1]).resolve(),
+            Path(sys.argv[2]) if len(sys.argv) > 2 else ROOT / "docs" / "pictures" / "before-after",
+        )
+    finally:
+        close_all()

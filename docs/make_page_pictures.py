@@ -19,7 +19,7 @@ from PIL import Image
 ROOT = Path(__file__).resolve().parent.parent
 sys.path.append(str(ROOT / "tests" / "e2e"))
 
-from browsing import JOB_PAGES, PHONE, WIDE, Page, browser, prefer, resize, served
+from browsing import JOB_PAGES, PHONE, WIDE, Page, browser, close_all, prefer, resize, served
 
 A_SEARCH = 300  # s; the longest that a page lets a search for tooling run
 SIDE = (844, 390)  # a phone on its side
@@ -189,8 +189,11 @@ def shot(page: Page, *, whole: bool) -> bytes:
 
 if __name__ == "__main__":
     wanted = [one for one in sys.argv[1:] if not one.startswith("--")]
-    main(
-        Path(wanted[0]) if wanted else ROOT / "docs" / "pictures" / "pages",
-        whole="--whole" in sys.argv,
-        only=next((one[7:] for one in sys.argv if one.startswith("--only=")), ""),
-    )
+    try:
+        main(
+            Path(wanted[0]) if wanted else ROOT / "docs" / "pictures" / "pages",
+            whole="--whole" in sys.argv,
+            only=next((one[7:] for one in sys.argv if one.startswith("--only=")), ""),
+        )
+    finally:
+        close_all()
