@@ -278,12 +278,11 @@ def _item(store: Store, kind: Kind, file: str) -> Item | None:
 
 def _thing(known: dict[str, Thing], name: str) -> Thing:
     """Find a thing by the name it is kept by, or by the one it is listed by."""
-    if name in known:
-        return known[name]
-    for one in known.values():
-        if name_words(one.name, one.units) == name:
-            return one
-    raise _unknown(name)
+    listed = {name_words(one.name, one.units): one for one in known.values()}
+    found = {**listed, **known}.get(name)
+    if found is None:
+        raise _unknown(name)
+    return found
 
 
 def _unknown(name: str) -> InputError:
