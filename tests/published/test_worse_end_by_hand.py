@@ -23,7 +23,12 @@ from strapwright.strength.bolt_checks import bolt_checks
 from strapwright.strength.check_values import Bench, Check, Load
 from strapwright.strength.die_body import body_checks
 from strapwright.strength.shoulders import shoulder_checks
-from strapwright.strength.statics.worse_end import end_share, nearer_share, outer_bolt_share
+from strapwright.strength.statics.worse_end import (
+    end_share,
+    nearer_share,
+    outer_bolt_share,
+    spread_along,
+)
 from strapwright.strength.welds import weld_checks
 
 OFF = Load(case="relief", force=RELIEF * LBF, outward=WEDGE * LBF, offset=0.25 * INCH)
@@ -96,7 +101,7 @@ def test_the_outer_bolts_of_a_cheek_take_more() -> None:
     # Rows 2 in apart of two, 6 - 1.5 = 4.5 in from the first to the last: 1 + 6 x 0.25/(4.5 x 3) =
     # 1.1111 of 12 748.6/4 and of 1385/4.
     body = DieBody(material="A36", cheek=2 * INCH, length=6 * INCH)
-    pull, shear = pull_and_shear(of_bolts(cheek_bolts(4), body))
+    pull, shear = pull_and_shear(of_bolts(cheek_bolts(4), body, width=3.0))
     assert pull == pytest.approx(3_541.3, rel=2e-4)
     assert shear == pytest.approx(384.7, rel=2e-4)
 
@@ -161,10 +166,29 @@ def test_the_length_of_cheek_and_floor_is_that_of_the_body() -> None:
     # 6 in, so 1 + 6 x 0.25/6 = 1.25; A 12 in2, W 4 in3: 12 149/12 + 12 748.6/4 = 4199.6; shear
     # 1.5 x 1385/12 = 173.1; floor 1 in, A 6, W 1: 1385/6 + 12 748.6 = 12 979.4.
     body = DieBody(material="A36", cheek=2 * INCH, length=6 * INCH, floor=INCH, height=1.5 * INCH)
-    checks = list(body_checks(off(Members(body=body))))
+    checks = list(body_checks(off(Members(body=body), width=3.0)))
     for what, stress in (
         ("push and bending", 5_249.5),
         ("shear", 216.4),
         ("tension and bending of the floor", 16_224.3),
     ):
         assert found(checks, what).demand / PSI == pytest.approx(stress, rel=2e-4)
+
+
+def test_a_cheek_longer_than_the_push_spreads_to_carries_with_no_more_of_it() -> None:
+    # A bar of 2.5 in, 1.5 in above the root: 2.5 + 3 = 5.5 of 11 in.  A 11 in2, W 3.6667 in3:
+    # 12 149/11 + 12 748.6/3.6667 = 4581.3 in the middle; shear 1.5 x 1385/11 = 188.9.
+    assert spread_along(2.5, 1.5, 11.0) == 5.5
+    assert spread_along(2.5, 1.5, 5.0) == 5.0
+    body = DieBody(material="A36", cheek=2 * INCH, length=11 * INCH, height=1.5 * INCH)
+    weld = Weld(holds="cheeks", size=0.25 * INCH, length=22 * INCH, thinner=INCH,
+                spacing=2 * INCH, height=1.5 * INCH)  # fmt: skip
+    members = Members(body=body, weld=(weld,))
+    one = bench(members, shoulders=SEAT)
+    assert found(body_checks(one), "push and bending").demand / PSI == pytest.approx(
+        4_581.3, rel=2e-4
+    )
+    assert found(body_checks(one), "shear").demand / PSI == pytest.approx(188.9, rel=5e-4)
+    # Half of the weld carries: 2 x 1385/22 with 2 x 2 x 12 748.6/(2 x 22): sqrt(125.9^2 + 1159^2).
+    check = found(weld_checks(one), "strength")
+    assert check.demand / LBF * INCH == pytest.approx(1_165.8, rel=5e-4)

@@ -11,7 +11,7 @@ from strapwright.strength.bodies.standing_blocks import standing_checks, stands_
 from strapwright.strength.bodies.tied_body import tied_checks
 from strapwright.strength.check_values import Bench, Input, Load, Result, Unchecked
 from strapwright.strength.statics.seat_loads import root_moment
-from strapwright.strength.statics.worse_end import end_share, off_inputs
+from strapwright.strength.statics.worse_end import end_share, off_inputs, spread_along
 
 _KEY = "tooling.members.body"
 
@@ -21,7 +21,8 @@ def body_checks(bench: Bench) -> Iterator[Result]:
 
     What bends the root of a cheek is in :mod:`strapwright.strength.statics.seat_loads`.  Of a push
     off the middle its worse end takes (1 + 6 x/l), see
-    :mod:`strapwright.strength.statics.worse_end`, and so does the floor beside it.
+    :mod:`strapwright.strength.statics.worse_end`, and so does the floor beside it.  A cheek longer
+    than the push spreads to carries with no more of its length.
     """
     if stands_alone(bench.tooling):
         yield from standing_checks(bench)
@@ -47,7 +48,8 @@ def body_checks(bench: Bench) -> Iterator[Result]:
             return
     cheek, length, height = stated.cheek or 0.0, stated.length or 0.0, height or 0.0
     who = part("die body", "body", stated.material)
-    section = flat_section(length, cheek)
+    along = spread_along(bench.loaded, height, length)
+    section = flat_section(along, cheek)
     if stated.floor is None:
         yield _missing("tension and bending of the floor", "enter its floor", ".floor")
     for load in bench.pushes:
@@ -75,7 +77,7 @@ def body_checks(bench: Bench) -> Iterator[Result]:
         if stated.floor is None:
             continue
         # The floor is pulled, and bent by what bends the cheek at its root.
-        floor = flat_section(length, stated.floor)
+        floor = flat_section(along, stated.floor)
         stress = more * (load.outward / floor.area + moment / floor.modulus)
         yield who.direct(
             "tension and bending of the floor",

@@ -21,6 +21,7 @@ from strapwright.strength.statics.seat_loads import (
     standing_moment,
 )
 from strapwright.strength.statics.side_loads import ram_lever, side_force, tip_lever
+from strapwright.strength.statics.worse_end import spread_along
 
 
 @frozen(kw_only=True)
@@ -108,11 +109,21 @@ def _spread(bench: Bench, held: Weld | Bolt) -> Iterator[Held]:
             stands = held.holds == "shoulders"
             moment = standing_moment if stands else root_moment
             tilt, _, _ = moment(bench.tooling, load, height, beside)
+            across = sideways(bench.tooling, load) if stands else load.outward
+            more = _gathered(bench, held, height)
             yield Held(
-                load=load, tilt=tilt, off=load.offset,
-                across=sideways(bench.tooling, load) if stands else load.outward,
+                load=load, tilt=more * tilt, off=load.offset, across=more * across,
                 row=_row_of(bench, held) if isinstance(held, Bolt) else None,
             )  # fmt: skip
+
+
+def _gathered(bench: Bench, held: Weld | Bolt, height: float) -> float:
+    """How much more what holds a cheek is asked than if all of its length carried alike [-]."""
+    members = bench.tooling.members
+    body = None if members is None else members.body
+    if body is None or body.length is None or held.holds != "cheeks":
+        return 1.0
+    return body.length / spread_along(bench.loaded, height, body.length)
 
 
 def _row_of(bench: Bench, held: Bolt) -> float | None:

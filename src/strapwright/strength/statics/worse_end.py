@@ -63,6 +63,20 @@ def nearer_share(off: float, span: float) -> float:
     return 0.5 + off / span if span > 0.0 else math.inf
 
 
+def spread_along(wide: float, height: float, length: float) -> float:
+    """Length of a plate's root that stands a load on its free edge [mm]: a + 2 h, l at most.
+
+    A load at the edge of a long plate bends its root by 0.51 of itself for a length of 1 beneath
+    it, as if it spread by 45 degrees to both sides (elastic plates, from memory).
+
+    Parameters
+    ----------
+    wide, height, length
+        a of the load along the edge, h of the edge above the root, and l of the plate [mm].
+    """
+    return min(length, wide + 2 * height)
+
+
 def off_inputs(load: Load, length: float) -> tuple[Input, ...]:
     """Return x and l of a formula of the worse end [mm]; nothing of a push in the middle.
 
