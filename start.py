@@ -258,7 +258,8 @@ def failure_sentence(output: str, what: str) -> str:
 def install(what: str, *arguments: str) -> None:
     """Install with the environment's own pip, from the folder of wheels where there is one."""
     source = ["--no-index", "--find-links", str(WHEELS)] if WHEELS.is_dir() else []
-    command = [str(PYTHON), "-m", "pip", "install", "--quiet", "--retries", "2"]
+    # Python compiles what is imported when it is; most of what is installed never is.
+    command = [str(PYTHON), "-m", "pip", "install", "--quiet", "--retries", "2", "--no-compile"]
     logged([*command, *source, *arguments], "Installing " + what)
 
 

@@ -155,7 +155,10 @@ def listen(address: str, port: int, where: str) -> socket.socket:
         If the port is taken, or the address is not this machine's.
     """
     listening = socket.socket(socket.AF_INET, socket.SOCK_STREAM)
-    listening.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
+    # Windows lets a second server take the port of the first unless told not to; elsewhere the
+    # option only lets a port be used again at once.
+    alone = getattr(socket, "SO_EXCLUSIVEADDRUSE", socket.SO_REUSEADDR)
+    listening.setsockopt(socket.SOL_SOCKET, alone, 1)
     try:
         listening.bind((address, port))
     except OSError as error:

@@ -2,32 +2,29 @@
 
 from __future__ import annotations
 
-import os
 import sys
 from pathlib import Path
+
+import platformdirs
 
 
 def user_data_folder() -> Path:
     """Folder for what the user makes, by the system's own custom."""
-    return _by_custom("XDG_DATA_HOME", ".local/share")
+    return platformdirs.user_data_path()
 
 
 def user_cache_folder() -> Path:
     """Folder for what can be made again, by the system's own custom."""
-    return _by_custom("XDG_CACHE_HOME", ".cache")
+    return platformdirs.user_cache_path()
 
 
 def default_store() -> Path:
-    """Return the folder of the store where none is named."""
-    return user_data_folder() / "strapwright"
+    """Return the folder of the store where none is named.
 
-
-def _by_custom(variable: str, below_home: str) -> Path:
-    if sys.platform == "win32":
-        named = os.environ.get("LOCALAPPDATA")
-        return Path(named) if named else Path.home() / "AppData" / "Local"
-    named = os.environ.get(variable)
-    # The XDG base directory specification says to ignore a path that is not absolute.
-    if named and Path(named).is_absolute():
-        return Path(named)
-    return Path.home() / below_home
+    One that an earlier version made on macOS, by the custom of Linux, goes on being used.
+    """
+    folder = user_data_folder() / "strapwright"
+    earlier = Path.home() / ".local" / "share" / "strapwright"
+    if sys.platform == "darwin" and earlier.is_dir() and not folder.exists():
+        return earlier
+    return folder
