@@ -17,7 +17,7 @@ from strapwright.bending.bend_values import Floats
 from strapwright.midline.pose_values import Point
 from strapwright.shop.part import Measured, Part
 
-# In thicknesses from the mid-line (geometry); a straight length is drawn on it.
+# In thicknesses from the mid-line, exact; a straight length is drawn on it.
 _SHIFTS: Mapping[Measured, float] = MappingProxyType(
     {"outside": -0.5, "centre": 0.0, "inside": 0.5, "straight": 0.0}
 )

@@ -10,9 +10,11 @@ from attrs import evolve, frozen
 
 from strapwright.pages.fields.form_fields import Field, typed
 from strapwright.pages.fields.key_fields import fields_under, key_field
+from strapwright.shop.by_hand.handling_minutes import HandlingMinutes
 from strapwright.shop.keys import keys_of
 from strapwright.shop.overall_sizes import Overall
 from strapwright.shop.part import Hole, Part
+from strapwright.shop.part_limits import Tolerance
 
 _ITEM = re.compile(
     r"\s*(?P<word>up|down|roll|joggle|twist)\b\s*(?P<rest>.*)", re.IGNORECASE | re.DOTALL
@@ -20,6 +22,14 @@ _ITEM = re.compile(
 _RADIUS = re.compile(r"\bradius\b", re.IGNORECASE)
 _WAYS = (("up", "up"), ("down", "down"))
 _HOLE = keys_of(Hole)
+_MINUTES = {
+    "turn_over": "Turning the bar over",
+    "swap_ends": "Swapping its ends",
+    "half_turn": "Both in one move",
+    "move_stop": "Moving the end stop",
+    "take_again": "Taking a part again",
+    "change_tooling": "Changing the tooling",
+}
 EMPTY_SHAPE = ("", "up ", "")
 
 
@@ -280,8 +290,33 @@ def hole_changes(number: int, values: Mapping[str, str]) -> dict[str, object]:
     }
 
 
+def limit_fields() -> tuple[Field, ...]:
+    """Fields of what legs and angles may be out by."""
+    general, length = (keys_of(Tolerance)[name] for name in ("class", "length"))
+    angle = keys_of(Part)["angle_tolerance"]
+    words = {"f": "fine", "m": "medium", "c": "coarse", "v": "very coarse"}
+    return (
+        key_field(
+            evolve(general, label="ISO 2768-1 class", blank="not entered", words=words, hint=""),
+            "part.tolerance",
+            "",
+        ),
+        key_field(evolve(length, label="Legs may be off by"), "part.tolerance", ""),
+        key_field(evolve(angle, label="Angles may be off by"), "part", ""),
+    )
+
+
+def handling_fields() -> tuple[Field, ...]:
+    """Fields of the minutes that handling takes in this shop."""
+    return tuple(
+        evolve(key_field(evolve(key, label=_MINUTES[name]), "handling", ""), kind="count")
+        for name, key in keys_of(HandlingMinutes).items()
+    )
+
+
 def part_fields() -> tuple[Field, ...]:
     """Fields of the part beside its shape."""
     fields = fields_under({"part": ""}, {"part": Part, "part.overall": Overall}, {})
+    fields = (*fields, *limit_fields(), *handling_fields())
     # A file may leave the name out; on the page it is how the job is found again.
     return tuple(evolve(field, needed=field.name == "part.name") for field in fields)

@@ -53,7 +53,7 @@ def read_tolerance(part: Table, legs: tuple[float, ...]) -> Tolerance | None:
         Where a key cannot be used, or a class of ISO 2768 has no figure for a leg.
     """
     table = part.child("tolerance")
-    if table is None:
+    if table is None or not table.data:  # emptied on a page
         return None
     plain = read_plain(table, Tolerance)
     takes = _number(table, "takes", "leg", len(legs)) if "takes" in table.data else None
