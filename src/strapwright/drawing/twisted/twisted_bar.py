@@ -19,7 +19,7 @@ from strapwright.planning.plan_values import Plan
 from strapwright.scene.boxes import Box
 from strapwright.scene.primitives import Path, Shape
 
-_TURNS = 24  # sections along a twisted run, numerical
+_TURNS = 24  # sections along a twisted run or a bend, numerical
 _SAMPLES = 6  # along an edge between two sections, numerical
 _CORNERS = np.array([[0.5, 0.5], [-0.5, 0.5], [-0.5, -0.5], [0.5, -0.5]])
 _FLAT = 1e-9  # numerical
@@ -62,10 +62,16 @@ def sections_of(plan: Plan) -> tuple[Floats, Floats, tuple[int, ...]]:
             wide.append(_turned(across, along, share * work.angle))
             across = wide[-1][-1]
         after = runs[number][0] if number < len(runs) else last
-        points = plan.finished_3d[last : after + 1]
+        points = _thinned(plan.finished_3d[last : after + 1])
         line.append(points)
         wide.append(np.tile(across, (len(points), 1)))
     return np.concatenate(line), np.concatenate(wide), tuple(middles)
+
+
+def _thinned(points: Floats) -> Floats:
+    """Of the many points of a bend those that its picture needs, the first and the last kept."""
+    kept = np.unique(np.linspace(0, len(points) - 1, _TURNS + 1).round().astype(int))
+    return np.asarray(points[kept])
 
 
 def _turned(across: Floats, along: Floats, angles: Floats) -> Floats:
@@ -115,9 +121,11 @@ def twisted_shapes(corners: Floats, view: Floats) -> Iterator[Shape]:
         yield Path(points=_points(part.exterior.coords[:-1]), role="bar", closed=True)
         for inner in part.interiors:
             yield Path(points=_points(inner.coords[:-1]), role="hole", closed=True)
-    planes = [_plane(one) for one in faces]
+    planes = np.array([_plane(one) for one in faces])
+    # Of thousands of faces few lie over one spot: a tree finds them.
+    tree = shapely.STRtree([shapely.Polygon(one[:, :2]) for one in faces])
     for edge in _edges(corners):
-        yield from _seen(edge @ view.T, faces, planes)
+        yield from _seen(edge @ view.T, tree, planes)
 
 
 def drawn_box(corners: Floats, view: Floats) -> Box:
@@ -159,7 +167,7 @@ def _edges(corners: Floats) -> Iterator[Floats]:
         yield np.vstack([end, end[:1]])
 
 
-def _seen(edge: Floats, faces: list[Floats], planes: list[Floats]) -> Iterator[Shape]:
+def _seen(edge: Floats, tree: shapely.STRtree, planes: Floats) -> Iterator[Shape]:
     """Stretches of an edge that nothing covers."""
     share = np.linspace(0.0, 1.0, _SAMPLES, endpoint=False)
     points = np.vstack(
@@ -170,10 +178,10 @@ def _seen(edge: Floats, faces: list[Floats], planes: list[Floats]) -> Iterator[S
     )
     spots = shapely.points(points[:, :2])
     hidden = np.zeros(len(points), dtype=bool)
-    for face, plane in zip(faces, planes, strict=True):
-        inside = shapely.contains_properly(shapely.Polygon(face[:, :2]), spots)
-        deep = points[:, 0] * plane[0] + points[:, 1] * plane[1] + plane[2]
-        hidden |= inside & (deep > points[:, 2] + 0.05)
+    spot, face = tree.query(spots, predicate="within")
+    plane = planes[face]
+    deep = points[spot, 0] * plane[:, 0] + points[spot, 1] * plane[:, 1] + plane[:, 2]
+    hidden[spot[deep > points[spot, 2] + 0.05]] = True
     shown: list[tuple[float, float]] = []
     for point, behind in zip(points, hidden, strict=True):
         if not behind:
