@@ -81,8 +81,8 @@ def test_a_block_is_drawn_as_it_is_checked_and_leaves_nothing_unchecked() -> Non
     job, pieces = die()
     assert not [one.code for one in pieces.findings]
     assert sheet(pieces, "shoulder block") == pytest.approx((1.5, 2.0, 1.5))
-    # Out to 2-5/8 and a weld with its toe: 2-5/8 + 1/2 rounded up, and 1/2 beside the blocks.
-    assert sheet(pieces, "die base") == pytest.approx((6.25, 2.5, 1.0), abs=0.13)
+    # Out to 2-5/8 and a weld with its toe, rounded up; along the nose it ends with the blocks.
+    assert sheet(pieces, "die base") == pytest.approx((6.25, 1.5, 1.0))
     assert pieces.tooling is not None
     checks, unchecked = check_members(bench_of([plan(job)], pieces.tooling, job.press))
     made = {"shoulders", "die body", "weld of the shoulders"}
