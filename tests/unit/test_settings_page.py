@@ -15,7 +15,7 @@ from test_web import PORT, Browser
 from strapwright.pages.sharing.sharing_now import SharingNow
 from strapwright.pages.workshop import Workshop
 from strapwright.service.backups import bring_into_open
-from strapwright.store import Store, StoreError, open_store
+from strapwright.store import Store, StoreError, backup_store, open_store
 from strapwright.web import create_app
 
 
@@ -87,8 +87,9 @@ def test_what_is_no_backup_is_refused_in_a_sentence_and_changes_nothing(
 def test_a_backup_of_every_older_version_comes_back(
     store: Store, sample: Path, tmp_path: Path
 ) -> None:
-    make(tmp_path / "old.db", sample.read_text(encoding="utf-8"))
-    before = (tmp_path / "old.db").read_bytes()
+    (tmp_path / "old").mkdir()
+    make(tmp_path / "old" / "store.db", sample.read_text(encoding="utf-8"))
+    before = backup_store(tmp_path / "old", tmp_path / "old.db").read_bytes()
     client = Browser(create_app(Workshop(store), PORT))
     status, page = brought(client, before)
     assert status == 200
