@@ -62,8 +62,10 @@ def test_a_cheek_is_a_beam_between_the_side_plates_and_is_twisted() -> None:
     found = demands(body_checks(bench(tied())))
     # Of 40 mm the seat of a 10 mm round leaves 30: a square of 30, W = 30^3/6 = 4500.
     assert found["bending"] == pytest.approx(H * (2 * 115 - 40) / 8 / 4500)
-    twist = H / 2 * (35 - 20)
-    assert found["shear"] == pytest.approx(1.5 * H / 2 / 900 + twist / (0.208 * 30**3))
+    # The bar that drags it inwards turns its end more than the wedge, 20 000 x 15: half of
+    # 15 000 (15 + 0.2 x 15) + 25 000 x 10 sin(atan 0.2) = 319 029 N mm.
+    twist = 319_029 / 2
+    assert found["shear"] == pytest.approx(1.5 * H / 2 / 900 + twist / (0.208 * 30**3), rel=1e-5)
 
 
 def test_a_side_plate_is_a_tie_past_its_holes() -> None:
@@ -71,10 +73,10 @@ def test_a_side_plate_is_a_tie_past_its_holes() -> None:
     hole = 1.15 * 10.0
     area = (40 - 2 * hole) * 15
     inertia = 15 * (40**3 / 12 - 2 * (hole * 10**2 + hole**3 / 12))
-    expected = H / 2 / area + H / 2 * (35 - 20) / (inertia / 20)
-    assert found["tension and bending of the side plates"] == pytest.approx(expected)
-    # The upper of two bolts takes the half and the couple: H/2 (1/2 + 15/20).
-    assert found["bearing"] == pytest.approx(H / 2 * 1.25 / (10 * 15))
+    expected = H / 2 / area + 319_029 / 2 / (inertia / 20)
+    assert found["tension and bending of the side plates"] == pytest.approx(expected, rel=1e-5)
+    # The upper of two bolts takes the half and the couple: H/4 + 159 514/20.
+    assert found["bearing"] == pytest.approx((H / 4 + 159_514 / 20) / (10 * 15), rel=1e-5)
 
 
 def test_bolts_of_a_side_plate_take_the_push_beside_the_middle_of_a_cheek() -> None:

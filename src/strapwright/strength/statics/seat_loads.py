@@ -7,15 +7,15 @@ what the bar presses off the round's middle by r sin(atan mu), inwards, for the 
 high end of friction is taken.  About the middle of the cheek's root, h below the push:
 
     outwards  H h
-    inwards   V e + P r sin(atan mu),  e = t/2,  P = sqrt(V^2 + H^2)
+    inwards   V (e + mu h) + P r sin(atan mu),  e = t/2,  P = sqrt(V^2 + H^2)
 
-They turn against each other, yet the wedge is anything from nothing (a flat bar, a block) to H at
-the same push, and a round need not bed where it is drawn.  So neither is set against the other: the
-larger bends the root, and V squashes it (statics).
+The bar that is drawn in drags the round with it, by mu V while it is still flat.  They turn against
+each other, yet the wedge is anything from nothing (a flat bar, a block) to H at the same push, and
+a round need not bed where it is drawn.  So neither is set against the other: the larger bends the
+root, and V squashes it (statics).
 
-A block that stands on its base, with a rounded edge, is pushed the same way, but the bar drags
-inwards over its very top while it is still flat: friction, at its high end, then pulls with mu V at
-the height of the edge.
+A block that stands on its base, with a rounded edge, is pushed the same way, and h reaches up to
+its very top, where the bar drags: nothing is turned off its middle.
 
     outwards  H h
     inwards   V (e + mu h),  e from the middle of the root in to the middle of the edge's round
@@ -42,7 +42,7 @@ def resultant(load: Load) -> float:
     return math.hypot(load.down, load.outward)
 
 
-def inward_moment(tooling: Tooling, load: Load, beside: float) -> float:
+def inward_moment(tooling: Tooling, load: Load, beside: float, height: float) -> float:
     """Moment of a shoulder's push about the middle of a cheek's root [N mm].
 
     Parameters
@@ -53,9 +53,12 @@ def inward_moment(tooling: Tooling, load: Load, beside: float) -> float:
         The push.
     beside
         From the middle of the cheek in to the middle of the round [mm].
+    height
+        From the root up to where the shoulder pushes [mm].
     """
-    turned = tooling.shoulders.radius * math.sin(math.atan(high_friction(tooling.friction)))
-    return load.down * beside + resultant(load) * turned
+    friction = high_friction(tooling.friction)
+    turned = tooling.shoulders.radius * math.sin(math.atan(friction))
+    return load.down * (beside + friction * height) + resultant(load) * turned
 
 
 def root_moment(
@@ -65,20 +68,19 @@ def root_moment(
 
     Parameters
     ----------
-    tooling, load, beside
+    tooling, load, height, beside
         As of :func:`inward_moment`.
-    height
-        From the root up to where the shoulder pushes [mm].
     """
     outwards = load.outward * height
-    inwards = inward_moment(tooling, load, beside)
+    inwards = inward_moment(tooling, load, beside, height)
     if outwards >= inwards:
         return outwards, "H h", (("H", load.outward, "N"), ("h", height, "mm"))
     return (
         inwards,
-        f"(({load.down_formula}) e + P r sin(atan mu))",
+        f"(({load.down_formula}) (e + mu h) + P r sin(atan mu))",
         (
             ("e", beside, "mm"),
+            ("h", height, "mm"),
             ("P", resultant(load), "N"),
             ("r", tooling.shoulders.radius, "mm"),
             ("mu", high_friction(tooling.friction), ""),
@@ -135,7 +137,7 @@ def end_couple(tooling: Tooling, load: Load, beside: float, above: float) -> flo
     above
         From that middle up to where the shoulder pushes [mm].
     """
-    whole = max(load.outward * abs(above), inward_moment(tooling, load, beside))
+    whole = max(load.outward * abs(above), inward_moment(tooling, load, beside, abs(above)))
     return whole * side_share(tooling, load)
 
 
