@@ -144,8 +144,8 @@ PAPER = "paper is known to the sheets"
 NETWORK = "the network is known to the web and what starts it"
 TERMINAL = "the terminal is known to the commands"
 DXF = "DXF is known to the drawings"
-LOCKS = "locks are known to the store and the many jobs"
-ENGINE = "the engine for several machines and its tables are known to the many jobs"
+LOCKS = "the lock of a folder is known to the store and the many jobs"
+ENGINE = "the engine for several machines is known to the many jobs"
 FORBIDDEN = {  # module, what it imports -> the contracts that this breaks
     # The core reaches for the world: files, clock, chance, programs, what nobody thought of.
     ("planning/plan.py", "import pathlib"): {CORE},

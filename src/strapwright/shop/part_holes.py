@@ -197,12 +197,12 @@ class Hole:
         "choice",
         name="open",
         default="no",
-        help='a notch is open to the "near edge" or "far edge", else {options}',
+        help='a notch comes in from the "near edge" or "far edge", else {options}',
         left_out="no",
         new=('"near edge"',),
         label="notch",
-        words={"no": "closed", "near edge": "open to the near edge",
-               "far edge": "open to the far edge"},
+        words={"no": "closed", "near edge": "notch in the near edge",
+               "far edge": "notch in the far edge"},
         hint="",
     )  # fmt: skip
     drilled: Drilled = key(

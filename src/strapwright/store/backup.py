@@ -38,7 +38,7 @@ def verify_file(path: Path, *, sealed: bool = False) -> None:
         raise StoreError(
             path,
             "there is a file beside it with what it has not yet taken in, so it is no backup",
-            "put both into an empty folder as store.db and store.db-wal and take a backup of that",
+            "put both into an empty folder as store.db and store.db-wal and back that up",
         )
     check_file(path, thorough=True, sealed=sealed)
 

@@ -205,7 +205,7 @@ def _check_seal(path: Path, file: sqlite3.Connection, *, sealed: bool) -> None:
             raise StoreError(
                 path,
                 "this is the file of a store and no backup, or its seal was taken away",
-                "put it into an empty folder as store.db and take a backup of that with --store",
+                "put it into an empty folder as store.db and back that up with --store",
             )
         return
     if not is_unbroken(file):

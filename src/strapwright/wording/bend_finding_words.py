@@ -214,7 +214,7 @@ def _clearance_off_middle(finding: Finding, reader: Reader) -> Words:
         f"The order was checked with the nose centred. With it {show.size(offset)} off centre the "
         f"bar may come up to {show.size(closer)} nearer to what is about it. It is "
         f"{show.clearance(clearance)} clear of the {finding.one(Name, 'nearest').value} at the "
-        "least, so that it stays clear is not proven.",
+        "least; whether it stays clear is not checked.",
         "Centre the nose, or push slowly and watch that the bar stays clear.",
     )
 

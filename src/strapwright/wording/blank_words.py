@@ -146,7 +146,7 @@ def cut_size(cut: Cut, show: Figures) -> str:
         return f"diameter {size}"
     else:
         size = f"{size} wide"
-    return size if cut.opens == "no" else f"{size}, open to the {cut.opens}"
+    return size if cut.opens == "no" else f"{size}, in the {cut.opens}"
 
 
 def hole_words(hole: FlatHole, reader: Reader) -> str:
