@@ -19,6 +19,7 @@ from pyarrow import parquet
 
 from strapwright.errors import InputError
 from strapwright.service.many_jobs.kept_results import KeptResults
+from strapwright.service.many_jobs.run_many import HowToRun, run_many
 
 EXAMPLES = Path(__file__).resolve().parents[2] / "docs" / "examples"
 STUDY = """format = 1
@@ -184,6 +185,12 @@ def test_a_real_scheduler_plans_the_same_with_one_of_two_workers_killed(
             one.wait()
 
 
+@pytest.mark.parametrize("count", ["0", "-1", "1000"])
+def test_a_number_of_processes_that_cannot_be_is_one_sentence(tmp_path: Path, count: str) -> None:
+    with pytest.raises(InputError, match=r"--processes .*from 1 to 256"):
+        run_many([], HowToRun(folder=tmp_path, processes=int(count)), lambda _done, _before: None)
+
+
 def test_no_scheduler_is_one_sentence(shop: Path, tmp_path: Path) -> None:
     study = shop / "opening.study.toml"
     asked = begin("study", study, "--out", tmp_path, "--scheduler", "nonsense")
@@ -201,14 +208,17 @@ def test_a_folder_is_planned_with_those_that_cannot_be(tmp_path: Path) -> None:
     sound = (EXAMPLES / "shelf-bracket.toml").read_text(encoding="utf-8")
     (folder / "broken.toml").write_text(sound.replace('"5"', '"5 furlongs"'), encoding="utf-8")
     (folder / "half.toml").write_text("[part\n", encoding="utf-8")
+    (folder / "odd.toml").write_bytes(b"\xff\xfe name")
+    (folder / "a-folder.toml").mkdir()
     batch = begin("batch", folder, "--out", out, "--processes", "1", "--papers")
     told, noted = batch.communicate()
     assert batch.returncode == 3
-    assert "3 jobs: 1 planned, 2 not usable." in told
+    assert "4 jobs: 1 planned, 3 not usable." in told
     assert noted == "Not a job, left out: dock-rack.toml.\n"
     found = {one["name"]: one for one in results(out)["cases"]}
     assert "furlongs" in found["broken"]["said"]
     assert "this is not a TOML file" in found["half"]["said"]
+    assert "it is not UTF-8 text" in found["odd"]["said"]
     assert (out / "shelf-bracket" / "sheet.pdf").read_bytes().startswith(b"%PDF")
 
 

@@ -84,6 +84,8 @@ def test_draws_fall_one_into_each_part_of_the_range_and_are_the_same_again() -> 
             RELIEF + 'between = ["2 psi", "3 psi"]\n',
             "it is not said how often to draw",
         ),
+        (RELIEF + "values = [nan, 1.0]\n", "this is no figure"),
+        (RELIEF + "between = [1.0, inf]\n", "this is no figure"),
         (HEAD + "draws = 5\n" + VARY + 'values = ["2 psi"]\n', "nothing is drawn"),
         (RELIEF + 'values = ["2 psi", "2 psi"]\n', "there twice"),
         (HEAD + 2 * (VARY + 'values = ["2 psi"]\n'), "this key is there twice"),

@@ -31,6 +31,8 @@ class Case:
         Key -> value, where it is one of a study.
     papers
         Whether sheet, template and drawings are wanted too.
+    unread
+        Why its file cannot be read; empty where it was.
     """
 
     name: str
@@ -38,6 +40,7 @@ class Case:
     beside: dict[str, str] = field(factory=dict)
     varied: dict[str, Value] = field(factory=dict)
     papers: bool = False
+    unread: str = ""
 
 
 @frozen(kw_only=True)

@@ -36,9 +36,14 @@ def jobs_in(folder: Path, *, papers: bool) -> tuple[list[Case], list[str]]:
     if not folder.is_dir():
         raise InputError(str(folder), "this is not a folder", "name the folder of your job files")
     cases, left_out = [], []
-    for path in sorted(folder.glob("*.toml")):
-        text, beside = _with_shop_files(path)
-        if text is None:
+    for path in sorted(one for one in folder.glob("*.toml") if not one.is_dir()):
+        try:
+            text = read_text_file(path, "job file")
+        except InputError as error:
+            cases.append(Case(name=path.stem, text="", unread=str(error), papers=papers))
+            continue
+        beside = _shop_files(path, text)
+        if beside is None:
             left_out.append(path.name)
         else:
             cases.append(Case(name=path.stem, text=text, beside=beside, papers=papers))
@@ -49,17 +54,16 @@ def jobs_in(folder: Path, *, papers: bool) -> tuple[list[Case], list[str]]:
     return cases, left_out
 
 
-def _with_shop_files(path: Path) -> tuple[str | None, dict[str, str]]:
-    """Return a job's text with its shop files; ``None`` where it is sound and has no part."""
-    text = read_text_file(path, "job file")
+def _shop_files(path: Path, text: str) -> dict[str, str] | None:
+    """Return the shop files of a job; ``None`` where the text is sound and has no part."""
     try:
         if "part" not in parse(text):
-            return None, {}
+            return None
         names = files_named(text)
         there = [name for name in names if (path.parent / name).exists()]
-        return text, {name: read_text_file(path.parent / name, "shop file") for name in there}
+        return {name: read_text_file(path.parent / name, "shop file") for name in there}
     except InputError:
-        return text, {}  # told in its own result, where the others are told too
+        return {}  # told in its own result, where the others are told too
 
 
 def jobs_of_study(path: Path) -> tuple[Study, list[Case]]:

@@ -32,7 +32,8 @@ def case_mark(case: Case, digest: str) -> str:
     str
         32 hexadecimal digits.
     """
-    said = [digest, case.name, case.text, sorted(case.beside.items()), case.papers]
+    beside = sorted(case.beside.items())
+    said = [digest, case.name, case.text, beside, case.papers, case.unread]
     return hashlib.sha256(json.dumps(said).encode()).hexdigest()[:32]
 
 
@@ -95,7 +96,7 @@ class KeptResults:
         for line in self._path.read_bytes().split(b"\n"):
             try:
                 one = json.loads(line)
-                found[one["mark"]] = one
+                found[one["mark"]] = {"mark": one["mark"], "result": one["result"]}
             except (ValueError, KeyError, TypeError):
                 continue  # half a line, where a run was killed: its job is planned again
         return found

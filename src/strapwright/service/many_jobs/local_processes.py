@@ -6,7 +6,7 @@ import itertools
 import os
 import signal
 import threading
-from collections.abc import Iterable, Iterator
+from collections.abc import Generator, Iterable, Iterator
 from concurrent.futures import FIRST_COMPLETED, Future, ProcessPoolExecutor, wait
 from concurrent.futures.process import BrokenProcessPool
 from multiprocessing import get_context, parent_process
@@ -39,26 +39,32 @@ def plan_locally(cases: Iterable[Case], processes: int, digest: str) -> Iterator
         As they are done, in no order.
     """
     left = iter(cases)
-    while True:
+    whole = False
+    while not whole:
         lost: list[Case] = []
-        yield from _until_broken(left, processes, digest, lost)
-        if not lost:
-            return
+        whole = yield from _until_broken(left, processes, digest, lost)
         yield from _one_by_one(lost, digest)
 
 
 def _until_broken(
     cases: Iterator[Case], processes: int, digest: str, lost: list[Case]
-) -> Iterator[CaseResult]:
-    """Plan until all is done, or a process has died: what was under way is then in ``lost``."""
+) -> Generator[CaseResult, None, bool]:
+    """Plan until all is done, and return whether it is.
+
+    Where a process has died before that, what was under way is in ``lost``.
+    """
     pool = _pool(processes)
     under_way: dict[Future[CaseResult], Case] = {}
     try:
         while True:
             for case in itertools.islice(cases, processes * _AHEAD - len(under_way)):
-                under_way[pool.submit(plan_case, case, digest)] = case
+                try:
+                    under_way[pool.submit(plan_case, case, digest)] = case
+                except BrokenProcessPool:  # while nothing was waited for
+                    lost.append(case)
+                    raise
             if not under_way:
-                return
+                return True
             done, _ = wait(under_way, return_when=FIRST_COMPLETED)
             for future in done:
                 yield future.result()
@@ -66,6 +72,7 @@ def _until_broken(
     except BrokenProcessPool:
         # Some of them may have been done before it broke; nobody saw their results.
         lost += under_way.values()
+        return False
     finally:
         _end(pool)
 
@@ -76,7 +83,13 @@ def _one_by_one(cases: Iterable[Case], digest: str) -> Iterator[CaseResult]:
     try:
         for case in cases:
             try:
-                yield pool.submit(plan_case, case, digest).result()
+                begun = pool.submit(plan_case, case, digest)
+            except BrokenProcessPool:  # it died idle, of nothing that this job did
+                _end(pool)
+                pool = _pool(1)
+                begun = pool.submit(plan_case, case, digest)
+            try:
+                yield begun.result()
             except BrokenProcessPool:
                 yield CaseResult(name=case.name, varied=case.varied, outcome="failed", said=DIED)
                 _end(pool)

@@ -62,6 +62,8 @@ def plan_case(case: Case, digest: str) -> CaseResult:
             "a worker runs another version of the program",
             "install the same version on every machine and start the workers again",
         )
+    if case.unread:
+        return CaseResult(name=case.name, outcome="not usable", said=" ".join(case.unread.split()))
     try:
         return _planned(case)
     except StrapwrightError as error:

@@ -66,7 +66,7 @@ def run_many(
     InputError
         If the folder cannot be written or the scheduler not be used; what was kept stays kept.
     """
-    processes = how.processes or usable_processors()
+    processes = usable_processors() if how.processes is None else how.processes
     if not 1 <= processes <= _MOST_PROCESSES:
         raise InputError(
             "--processes", f"this is not from 1 to {_MOST_PROCESSES}", "leave it out",

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import itertools
+import math
 from collections.abc import Iterator, Mapping
 from fractions import Fraction
 
@@ -117,6 +118,10 @@ def _values(table: Table) -> tuple[Value, ...]:
     for one in found:
         if not isinstance(one, Value):
             raise table.refuse("values", "a list or table stands among them", _EXAMPLE)
+        if isinstance(one, float) and not math.isfinite(one):
+            raise table.refuse(
+                "values", "this is no figure", "write a figure with its unit", value=one
+            )
     if len({str(one) for one in found}) < len(found):
         raise table.refuse("values", "one value is there twice", "give each once")
     return tuple(found)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from fractions import Fraction
 
 from attrs import frozen
@@ -47,7 +48,9 @@ def stated(value: Value, where: str) -> Stated:
     InputError
         Where it is no figure.
     """
-    if isinstance(value, bool) or (isinstance(value, str) and not value.strip()):
+    nothing = isinstance(value, str) and not value.strip()
+    endless = isinstance(value, float) and not math.isfinite(value)
+    if isinstance(value, bool) or nothing or endless:
         raise InputError(
             where, "this is no figure", "write a figure with its unit", value=str(value)
         )
