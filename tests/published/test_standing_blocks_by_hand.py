@@ -122,6 +122,52 @@ def test_its_weld_and_its_bolts_are_held_to_the_same_couple() -> None:
     assert given["V"] / LBF == pytest.approx(607.5, abs=1)
 
 
+def test_no_more_weld_and_bolts_are_counted_than_the_bar_spreads_to() -> None:
+    # A bar of 1/2 in spreads to 2.8094 in at the root, 2 in down.  A block 12 in long with 24 in of
+    # weld and 16 bolts carries with 2.8094/12 of them, 4.2714 times less; 1/4 in off the middle the
+    # end of 2.8094 in takes 1 + 6 x 0.25/2.8094 = 1.53393.
+    long = evolve(
+        STANDS,
+        body=DieBody(material="A36", floor=INCH, length=12 * INCH),
+        weld=(evolve(WELD, length=24 * INCH),),
+    )
+    off = evolve(FLAT, offset=0.25 * INCH)
+    # 2 x 12 453/(1.75 x 24) = 593.0 and 2430/24 = 101.2: 601.6 x 4.2714 = 2569.6.
+    check = found(weld_checks(under(FLAT, long, width=0.5)), "strength")
+    assert check.demand / LBF * INCH == pytest.approx(2_569.6, abs=2)
+    check = found(weld_checks(under(off, long, width=0.5)), "strength")
+    assert check.demand / LBF * INCH == pytest.approx(3_941.6, abs=3)
+    # 12 453/1 over 8 bolts of one row: 1556.6 x 4.2714; the outer bolt of a row no longer than
+    # 2.8094 in takes 1 + 6 x 0.25 x 7/(2.8094 x 9) = 1.41527 of it.
+    bolt = Bolt(
+        holds="shoulders", size="3/8-16", grade="8", count=16, spacing=INCH, height=2 * INCH
+    )
+    bolted = evolve(long, weld=(), bolt=(bolt,))
+    for load, tension in ((FLAT, 6_649), (off, 9_410)):
+        check = found(bolt_checks(under(load, bolted, width=0.5)), "tension and shear")
+        given = {name: value for name, value, _ in check.inputs}
+        assert given["T"] / LBF == pytest.approx(tension, abs=4)
+
+
+def test_a_lever_stated_too_short_does_not_lift_what_the_height_of_the_block_asks() -> None:
+    # A block 2-1/4 in tall with a round of 1/4 in is pushed 2 in up, whatever welds or body say.
+    low = evolve(
+        STANDS,
+        body=DieBody(
+            material="A36", floor=INCH, length=3 * INCH, height=INCH / 2, tall=2.25 * INCH
+        ),
+        weld=(evolve(WELD, height=INCH / 2),),
+    )
+    checks = list(body_checks(under(FLAT, low)))
+    assert asked(found(checks, "push and bending at the root")) == pytest.approx(10_447, abs=3)
+    check = found(weld_checks(under(FLAT, low)), "strength")
+    assert check.demand / LBF * INCH == pytest.approx(2_406, abs=2)
+    # A body that is stated higher than its weld lifts the weld's lever too.
+    one = evolve(STANDS, body=DieBody(length=3 * INCH, height=2 * INCH), weld=low.weld)
+    check = found(weld_checks(under(FLAT, one)), "strength")
+    assert check.demand / LBF * INCH == pytest.approx(2_406, abs=2)
+
+
 def test_root_and_base_last_as_long_as_what_is_beside_a_weld() -> None:
     # At 300 a year for ten years no fewer than 10 000 bends count: 56/1.35 x 200^(1/3) = 242.6 MPa.
     plan = Load(case="plan", force=6_000 * LBF)

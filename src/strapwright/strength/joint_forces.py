@@ -10,6 +10,12 @@ from attrs import frozen
 from strapwright.catalog.thread_sizes import find_thread
 from strapwright.shop.members import Bolt, Weld
 from strapwright.shop.tooling import Tooling
+from strapwright.strength.bodies.standing_blocks import (
+    block_height,
+    block_length,
+    carried_along,
+    stands_alone,
+)
 from strapwright.strength.carriers import carrier_share, one_end_lever
 from strapwright.strength.check_values import Bench, Load
 from strapwright.strength.statics.seat_loads import (
@@ -47,8 +53,8 @@ class Held:
     off
         How far all of this but ``lengthwise`` lies off the middle of the rows, along them [mm].
     row
-        Length of a row of bolts, from the first to the last [mm]; ``None`` where as short as it
-        may be.
+        Length of a row of bolts, from the first to the last, or of a run of weld that carries
+        [mm]; ``None`` of bolts where as short as it may be, and of weld where all of it does.
     """
 
     load: Load
@@ -100,7 +106,7 @@ def _spread(bench: Bench, held: Weld | Bolt) -> Iterator[Held]:
     The push presses the joint shut beside its middle, and the couple is taken whole.  Of a push off
     the middle the end of the rows that it lies nearer to takes more.
     """
-    height = held.height or bench.tooling.shoulders.height or 0.0
+    height = _height(bench, held)
     for load in bench.pushes:
         if held.holds == "side plates":
             yield Held(load=load, across=side_plate_share(bench.tooling, load, held))
@@ -113,32 +119,51 @@ def _spread(bench: Bench, held: Weld | Bolt) -> Iterator[Held]:
             more = _gathered(bench, held, height)
             yield Held(
                 load=load, tilt=more * tilt, off=load.offset, across=more * across,
-                row=_row_of(bench, held) if isinstance(held, Bolt) else None,
+                row=_row_of(bench, held, height),
             )  # fmt: skip
 
 
+def _height(bench: Bench, held: Weld | Bolt) -> float:
+    """How far a shoulder pushes above what holds it [mm], of a block no less than of its root."""
+    own = held.height or bench.tooling.shoulders.height or 0.0
+    if held.holds == "shoulders" and stands_alone(bench.tooling):
+        return block_height(bench.tooling) or own
+    return own
+
+
 def _gathered(bench: Bench, held: Weld | Bolt, height: float) -> float:
-    """How much more what holds a cheek is asked than if all of its length carried alike [-]."""
-    members = bench.tooling.members
-    body = None if members is None else members.body
-    if body is None or body.length is None or held.holds != "cheeks":
-        return 1.0
-    return body.length / spread_along(bench.loaded, height, body.length)
+    """How much more what holds a cheek or block is asked than if all of its length carried [-]."""
+    found = _carrying(bench, held, height)
+    return 1.0 if found is None else found[0] / found[1]
 
 
-def _row_of(bench: Bench, held: Bolt) -> float | None:
-    """Length of a row of bolts along a cheek or block [mm], ``None`` where its own is not stated.
-
-    As they are drawn, one and a half bolts from each end.
-    """
+def _carrying(bench: Bench, held: Weld | Bolt, height: float) -> tuple[float, float] | None:
+    """Length of a cheek or block, and how much of it the push spreads to [mm]."""
+    if held.holds == "shoulders":
+        long = block_length(bench.tooling)
+        return None if long is None else (long, carried_along(long, bench.loaded, height))
     members = bench.tooling.members
     body = None if members is None else members.body
     long = None if body is None else body.length
-    if long is None and held.holds == "shoulders":
-        long = bench.tooling.shoulders.length
-    if long is None:
+    if held.holds != "cheeks" or long is None:
         return None
-    return long - 3 * find_thread(held.size, "tooling.members.bolt").major
+    return long, spread_along(bench.loaded, height, long)
+
+
+def _row_of(bench: Bench, held: Weld | Bolt, height: float) -> float | None:
+    """Length of a row along a cheek or block [mm], ``None`` where its own is not stated.
+
+    Bolts as they are drawn, one and a half from each end; of a block no more than carries its push,
+    of bolts and of weld.
+    """
+    found = _carrying(bench, held, height)
+    if found is None:
+        return None
+    long, carries = found
+    if isinstance(held, Weld):
+        return carries if held.holds == "shoulders" else None
+    row = long - 3 * find_thread(held.size, "tooling.members.bolt").major
+    return min(row, carries) if held.holds == "shoulders" else row
 
 
 def _tilted(bench: Bench, held: Weld | Bolt) -> Iterator[Held]:

@@ -73,13 +73,21 @@ class _Line:
     formula: str
 
 
+def _carrying(weld: Weld, length: float, held: Held) -> float | None:
+    """How much of a row carries what lies off its middle [mm], ``None`` where all of it does."""
+    if not held.off or held.row is None or held.row >= length / min(weld.runs, 2):
+        return None
+    return held.row
+
+
 def _worst_line(weld: Weld, length: float, held: Held) -> _Line:
     """Line load on the worst place of all runs.
 
     Of a tilting couple across two rows s apart, half of the length to each, 2 M/(s l); of one that
     turns the joint on its face, by which the rows slide past each other, as much.  End to end along
     n runs of l/n each, whose section modulus as lines is n (l/n)^2/6: 6 M_l n/l^2.  What lies x off
-    the middle of two rows asks 1 + 6 x/(l/2) of their ends (statics, welds as lines).
+    the middle of two rows asks 1 + 6 x/(l/2) of their ends (statics, welds as lines), of rows
+    of which no more than b carries 1 + 6 x/b.
 
     Parameters
     ----------
@@ -91,7 +99,9 @@ def _worst_line(weld: Weld, length: float, held: Held) -> _Line:
         With its forces.
     """
     rows, apart = min(weld.runs, 2), weld.spacing or 1.0
-    more = end_share(held.off, length / rows)
+    short = _carrying(weld, length, held)
+    more = end_share(held.off, length / rows if short is None else short)
+    words = _K[rows] if short is None else "k = 1 + 6 x/b"
     across, away = held.across / length, held.along / length
     slide, tear = "V/l", "T/l"
     if held.twist:
@@ -107,12 +117,12 @@ def _worst_line(weld: Weld, length: float, held: Held) -> _Line:
         tear = f"({tear}) k + {ends}" if held.off else f"{tear} + {ends}"
     elif held.off:
         return _Line(
-            load=math.hypot(across, away), formula=f"k sqrt(({slide})^2 + ({tear})^2), {_K[rows]}"
+            load=math.hypot(across, away), formula=f"k sqrt(({slide})^2 + ({tear})^2), {words}"
         )
     if held.off:
         return _Line(
             load=math.hypot(across, away),
-            formula=f"sqrt((({slide}) k)^2 + ({tear})^2), {_K[rows]}",
+            formula=f"sqrt((({slide}) k)^2 + ({tear})^2), {words}",
         )
     return _Line(load=math.hypot(across, away), formula=f"sqrt(({slide})^2 + ({tear})^2)")
 
@@ -132,7 +142,7 @@ def _strength(bench: Bench, who: Part, weld: Weld) -> Iterator[Result]:
                 "enter spacing, between the two rows that stand against tilting",
             )
             continue
-        line = _worst_line(weld, length, held)
+        line, short = _worst_line(weld, length, held), _carrying(weld, length, held)
         yield who.checked(
             "strength",
             held.load,
@@ -151,6 +161,7 @@ def _strength(bench: Bench, who: Part, weld: Weld) -> Iterator[Result]:
                 *((("M_t", held.twist, "N mm"),) if held.twist else ()),
                 *((("x", held.off, "mm"),) if held.off else ()),
                 ("l", length, "mm"),
+                *((("b", short, "mm"),) if short is not None else ()),
                 ("n", float(weld.runs), ""),
                 ("s", weld.spacing or 0.0, "mm"),
                 ("w", leg, "mm"),

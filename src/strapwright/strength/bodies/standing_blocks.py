@@ -53,6 +53,40 @@ def stands_alone(tooling: Tooling) -> bool:
     return body is None or (body.cheek is None and body.side_plate is None)
 
 
+def carried_along(length: float, loaded: float, height: float) -> float:
+    """How much of a block's length carries the bar's push at its root [mm].
+
+    Parameters
+    ----------
+    length, loaded, height
+        Of the block along the nose, of the bar on it, and of the push above the root [mm].
+    """
+    return min(length, loaded + 2 * SPREAD * height)
+
+
+def block_length(tooling: Tooling) -> float | None:
+    """Length of a block along the nose [mm]; ``None`` where none is stated."""
+    body = None if tooling.members is None else tooling.members.body
+    stated = None if body is None else body.length
+    return tooling.shoulders.length if stated is None else stated
+
+
+def block_height(tooling: Tooling) -> float | None:
+    """How far the push is above a block's root [mm]; ``None`` where nothing says so.
+
+    The largest of what body, welds and bolts say, and no less than to the middle of the edge's
+    round where it is said how tall the block is.
+    """
+    members = tooling.members or Members()
+    body = members.body
+    held: tuple[Weld | Bolt, ...] = (*members.weld, *members.bolt)
+    stated = [one.height for one in held if one.holds == "shoulders"]
+    if body is not None:
+        tall = None if body.tall is None else body.tall - tooling.shoulders.radius
+        stated += [body.height, tall]
+    return max((one for one in stated if one is not None), default=tooling.shoulders.height)
+
+
 @frozen(kw_only=True)
 class _Block:
     """Sizes of one block [mm]; ``height`` from its root up to the rounded edge."""
@@ -118,7 +152,7 @@ def standing_checks(bench: Bench) -> Iterator[Result]:
     """
     tooling, members = bench.tooling, bench.tooling.members or Members()
     body, stated = members.body, members.shoulders or ShoulderMember()
-    block = _block(tooling, members)
+    block = _block(tooling)
     if isinstance(block, Unchecked):
         yield block
         return
@@ -192,25 +226,21 @@ def _moment(bench: Bench, block: _Block, load: Load) -> tuple[float, str, tuple[
 
 def _along(bench: Bench, block: _Block) -> float:
     """How much of a block's length carries the bar's push at its root [mm]."""
-    return min(block.length, bench.loaded + 2 * SPREAD * block.height)
+    return carried_along(block.length, bench.loaded, block.height)
 
 
-def _block(tooling: Tooling, members: Members) -> _Block | Unchecked:
+def _block(tooling: Tooling) -> _Block | Unchecked:
     """Sizes of a block, or what is to be entered for them."""
-    body, shoulders = members.body, tooling.shoulders
     what = "push and bending at the root"
     thick = block_thickness(tooling)
     if thick is None:
         key = "tooling.shoulders.outer_edge"
         return _missing("shoulders", what, f"enter {key_of(key)}, where a block ends", key)
-    length = shoulders.length if body is None or body.length is None else body.length
+    length = block_length(tooling)
     if length is None:
         key = f"{_BODY}.length"
         return _missing("shoulders", what, f"enter {key_of(key)}, of a block along the nose", key)
-    held: tuple[Weld | Bolt, ...] = (*members.weld, *members.bolt)
-    heights = [one.height for one in held if one.holds == "shoulders"]
-    known = [one for one in (None if body is None else body.height, *heights) if one is not None]
-    height = max(known) if known else shoulders.height
+    height = block_height(tooling)
     if height is None:
         key = "tooling.shoulders.height"
         return _missing("shoulders", what, f"enter {key_of(key)}", key)
