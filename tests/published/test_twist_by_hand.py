@@ -82,6 +82,9 @@ def test_how_far_it_springs_back() -> None:
     # 2880 x 0.90550 = 2607.9 mm4; 200 000 N mm over 80 mm: 200 000 x 80/(76 923 x 2607.9) =
     # 0.07976 rad at most.  Edges: 200 000 x 6 x 40^5 x 0.019635^2/180 = 263.19e6 N mm2 beside
     # G J = 200.61e6: 16e6/463.80e6 = 0.03450 rad at least.
-    low, high = twist_springs_back(200e3, even(300.0), QUARTER, 80.0, 6.0, 40.0)
+    low, high = twist_springs_back((200e3, 200e3), even(300.0), QUARTER, 80.0, 6.0, 40.0)
     assert high == pytest.approx(0.07976, abs=2e-5)
     assert low == pytest.approx(0.03450, abs=2e-5)
+    # A bar that takes 160 to 240 N m: 0.8 of the least and 1.2 of the most.
+    ends = twist_springs_back((160e3, 240e3), even(300.0), QUARTER, 80.0, 6.0, 40.0)
+    assert ends == pytest.approx((0.02760, 0.09571), abs=2e-5)

@@ -14,8 +14,9 @@ from strapwright.errors import InputError
 from strapwright.findings import Severity
 from strapwright.pages.form import form_text, open_form
 from strapwright.planning import Plan, plan
-from strapwright.planning.bench_work.twisting_force import length_lost
+from strapwright.planning.bench_work.twisting_force import length_lost, twist_springs_back
 from strapwright.planning.bench_work.work_values import Twisting
+from strapwright.planning.bend_setups import known_bar
 from strapwright.report.plan_json import plan_to_data
 from strapwright.report.plan_text import plan_to_text
 from strapwright.shop_files.reading_job import read_job
@@ -231,6 +232,26 @@ def test_a_twist_that_cannot_be_made_is_refused_with_its_reason(
 ) -> None:
     made = plan(read_job(STAY.format(bar=bar, shape=shape, more="")))
     assert f"twist-{code}" in codes(made)
+    no_figures_to_twist_by(made)
+
+
+def test_a_part_refused_for_its_bends_is_not_twisted_either() -> None:
+    shape = SHAPE.format(twist="twist 90 over 80").replace('"80"]', '"20"]')
+    made = plan(read_job(STAY.format(bar="flat 4 x 40", shape=shape, more="")))
+    assert codes(made)
+    assert not any(one.startswith("twist") for one in codes(made))
+    no_figures_to_twist_by(made)
+
+
+def no_figures_to_twist_by(made: Plan) -> None:
+    text = " ".join(plan_to_text(made).split())
+    assert "Twist leg" in text
+    assert not any(word in text for word in ("Go past", "pull up to", "from the middle."))
+    (said,) = plan_to_data(made)["bench_work"]
+    assert "refused" in said["text"]
+    assert not any(sign in said["text"] for sign in "0123456789°")
+    figures = [said[name] for name in ("past_deg", "torque_N_mm", "people", "arm_mm")]
+    assert figures == [None] * 4
 
 
 @pytest.mark.parametrize(
@@ -261,3 +282,14 @@ def test_a_rod_is_rolled_instead() -> None:
     shape = '["80", "twist 90", "80", "up 90", "80"]'
     with pytest.raises(InputError, match=r"a round bar needs no twist.*roll it before"):
         read_job(STAY.format(bar="round 12", shape=shape, more=""))
+
+
+def test_the_least_it_springs_back_is_that_of_a_soft_bar() -> None:
+    made = stay()
+    metal, (low, high) = known_bar(made.job).metal, twisting(made).past
+    least, most = twist_springs_back((1.0, 1.0), metal.flow, QUARTER, 80.0, 4.0, 40.0)
+    # One bar in twenty is harder than exp(1.645 s) and one softer than exp(-1.645 s), with s the
+    # standard deviation of the logarithm of the strength (normal distribution, any table).
+    apart = np.exp(2.0 * 1.645 * metal.strength_spread)
+    assert apart > 1.05
+    assert high / low == pytest.approx(most / least * apart, rel=1e-3)

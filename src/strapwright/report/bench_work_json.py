@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from typing import Any
 
+from strapwright.motion.refused_bends import is_refused
 from strapwright.planning.bench_work.work_values import BenchWork, Drilling, Sawing, Twisting
 from strapwright.planning.plan_values import Plan
 from strapwright.shop.part_holes import cut_kind
@@ -23,7 +24,10 @@ def bench_work_data(plan: Plan, work: BenchWork) -> dict[str, Any]:
         One of its ``bench_work``.
     """
     said = work_words(plan, work, at_command(plan.job))
-    return {"kind": _kind(work), **_figures(work), "title": said.title, "text": said.text}
+    figures = _figures(work)
+    if isinstance(work, Twisting) and is_refused(plan):
+        figures |= dict.fromkeys(("past_deg", "torque_N_mm", "people", "arm_mm"))
+    return {"kind": _kind(work), **figures, "title": said.title, "text": said.text}
 
 
 def _kind(work: BenchWork) -> str:

@@ -119,16 +119,19 @@ def _twisting(twist: Twist, known: Known, width: float) -> Twisting:
     run = twist.over
     if run is None:
         run = max(LEAST_WIDTHS * width, _least(angle, known, width))
-    torque = twist_torque(flow, angle, run, known.thickness, width)
+    middle = twist_torque(flow, angle, run, known.thickness, width)
+    either_way = math.exp(ONE_IN_TWENTY * known.metal.strength_spread)
     # The upper end of what the bar may be: who pulls at it must not find it stronger.
-    torque *= math.exp(ONE_IN_TWENTY * known.metal.strength_spread)
+    torque = middle * either_way
     people = 1 if torque <= HAND * LONGEST_LEVER else 2
     return Twisting(
         leg=twist.leg,
         begin=0.0,
         end=run,
         angle=twist.angle,
-        past=twist_springs_back(torque, flow, angle, run, known.thickness, width),
+        past=twist_springs_back(
+            (middle / either_way, torque), flow, angle, run, known.thickness, width
+        ),
         lost=length_lost(angle, run, width),
         torque=torque,
         people=people,

@@ -118,14 +118,19 @@ def twist_torque(
 
 
 def twist_springs_back(
-    torque: float, flow: FlowCurve, angle: float, run: float, thickness: float, width: float
+    torques: tuple[float, float],
+    flow: FlowCurve,
+    angle: float,
+    run: float,
+    thickness: float,
+    width: float,
 ) -> tuple[float, float]:
     """Between which angles a twist springs back.
 
     Parameters
     ----------
-    torque
-        That twisted it [N mm].
+    torques
+        That twisted the softest and the strongest bar of its grade [N mm].
     flow
         Flow curve of the bar.
     angle
@@ -136,13 +141,14 @@ def twist_springs_back(
     Returns
     -------
     low, high
-        T L/(G J) at most, with J = w t^3 (1 - 0.63 t/w + 0.052 (t/w)^5)/3 (rectangle, Timoshenko;
-        from memory), and at least with the stiffness of the stretched edges beside it,
-        E t w^5 k^2/180 (our own derivation) [rad].
+        T L/(G J) at most, of the strongest, with J = w t^3 (1 - 0.63 t/w + 0.052 (t/w)^5)/3
+        (rectangle, Timoshenko; from memory), and at least, of the softest, with the stiffness of
+        the stretched edges beside it, E t w^5 k^2/180 (our own derivation) [rad].
     """
     modulus = flow.modulus
     shear = modulus / (2.0 * (1.0 + flow.poisson))
     share = thickness / width
     plain = shear * width * thickness**3 * (1.0 - 0.63 * share + 0.052 * share**5) / 3.0
     edges = modulus * thickness * width**5 * (angle / run) ** 2 / 180.0
-    return torque * run / (plain + edges), torque * run / plain
+    soft, strong = torques
+    return soft * run / (plain + edges), strong * run / plain

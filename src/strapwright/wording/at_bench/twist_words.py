@@ -10,6 +10,9 @@ from strapwright.planning.bench_work.work_values import Twisting
 from strapwright.wording.reader import Reader
 from strapwright.wording.words import Teller, Words
 
+# In a plan that is refused, in place of how it is twisted.
+NOT_TO_TWIST = "The part is refused, so no pull and no angle to go past is given."
+
 
 def twist_title(work: Twisting) -> str:
     """Say which leg is twisted, and before which bends."""

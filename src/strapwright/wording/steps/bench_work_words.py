@@ -7,6 +7,7 @@ import math
 from attrs import frozen
 
 from strapwright.blank.flat_holes import NEAR
+from strapwright.motion.refused_bends import is_refused
 from strapwright.planning.bench_work.work_values import (
     BenchWork,
     Closing,
@@ -17,7 +18,7 @@ from strapwright.planning.bench_work.work_values import (
 from strapwright.planning.plan_values import Plan
 from strapwright.quantities.inside_units import INCH_MM
 from strapwright.shop.part_holes import cut_kind
-from strapwright.wording.at_bench.twist_words import twist_text, twist_title
+from strapwright.wording.at_bench.twist_words import NOT_TO_TWIST, twist_text, twist_title
 from strapwright.wording.bar_words import TIMES, rule_source
 from strapwright.wording.blank_words import cut_size, how_measured
 from strapwright.wording.reader import Reader
@@ -66,7 +67,8 @@ def work_words(plan: Plan, work: BenchWork, reader: Reader) -> WorkWords:
         return _drilling(work, reader)
     if isinstance(work, Twisting):
         lever = lever_words(work.arm, reader)
-        return WorkWords(title=twist_title(work), text=twist_text(work, lever, reader))
+        text = NOT_TO_TWIST if is_refused(plan) else twist_text(work, lever, reader)
+        return WorkWords(title=twist_title(work), text=text)
     return _in_vise(plan, work, reader) if work.by == "vise" else _squeezed(work, reader)
 
 
