@@ -69,6 +69,19 @@ def test_an_emptied_text_takes_its_figures_out_and_the_travel_stays(kept: Path) 
         correct(kept, travel="")
 
 
+def test_a_line_that_counts_keeps_a_reading_and_one_left_out_may_lose_all(kept: Path) -> None:
+    store = kept.parent / "store"
+    none = dict.fromkeys(("angle", "gauge", "legs"), "")
+    with pytest.raises(InputError, match="nothing was read"):
+        correct(kept, **none)
+    correct_line(kept, store, 1, none, counted=False, why="bar slipped")
+    with pytest.raises(InputError, match="nothing was read"):
+        correct_line(kept, store, 1, {}, counted=True, why="")
+    again = correct_line(kept, store, 1, {"angle": "44"}, counted=True, why="")[0]
+    assert again.counted
+    assert set(again.figures) == {"travel", "blank", "free"}
+
+
 @pytest.mark.parametrize(
     ("text", "legs"),
     [

@@ -213,6 +213,52 @@ def test_a_reading_that_is_asked_about_stays_in_the_units_it_was_typed_in(
     assert len(shop.store.log.lines(job)) == 1
 
 
+def fields_of(page: str) -> dict[str, str]:
+    """What a form sends when nothing is typed into it: its fields, hidden ones too."""
+    found = re.findall(r'<input (?:type="hidden" |id="[^"]*" )name="([^"]*)" value="([^"]*)"', page)
+    return {name: html.unescape(text) for name, text in found} | {"counted": "yes"}
+
+
+@pytest.mark.parametrize(
+    ("name", "theirs", "radius", "mm"),
+    [(INCH, "metric", "13", 13.0), (METRIC, "inch", "1/2", 12.7)],
+)
+def test_a_correction_is_read_in_the_units_that_its_form_was_shown_in(
+    client: Browser, shop: Workshop, name: str, theirs: str, radius: str, mm: float
+) -> None:
+    root = begun(client, name)
+    job, own = root.rpartition("/")[2], shop.read(text_of(name)).units
+    legs = len(shop.read(text_of(name)).part.legs)
+    first = {"inch": {"gauge": "400", "radius": "0.6"}, "metric": {"gauge": "30", "radius": "15"}}
+    sizes = "; ".join(["", *["5" if own == "inch" else "120"] * (legs - 1)])
+    typed = {"part": "1", "bend": "1", "angle": "88", "legs": sizes, "sure": "yes", **first[own]}
+    client.post(f"{root}/log", data={**typed, "units": own})
+    (entry,) = shop.store.log.lines(job)
+    client.post("/settings/mine", data={"units": theirs})
+    page = client.get(f"{root}/log/lines?line={entry.line}").text
+    assert NAMED.search(page)
+    # The note beside the fields names both units that it is about; it is no figure.
+    assert UNITS[own].findall(said(page)) == []
+    form = fields_of(page)
+    assert form["units"] == theirs
+    assert UNITS[theirs].search(form["radius"])
+    # By the time it comes in the device was set back, with other lengths: nothing was typed yet.
+    client.post("/settings/mine", data={"units": own, "lengths": "decimals"})
+    refused = client.post(f"{root}/log/lines", data=form)
+    assert "Nothing is to be changed" in refused.text
+    assert f'name="units" value="{theirs}"' in refused.text
+    client.post(f"{root}/log/lines", data={**form, "radius": radius})
+    (now,) = shop.store.log.lines(job)
+    assert now.figures["radius"] == pytest.approx(mm)
+    unchanged = {one: value for one, value in entry.figures.items() if one != "radius"}
+    assert {one: now.figures[one] for one in unchanged} == unchanged
+    # A form of a page without units is read in those of the job, as it was shown.
+    plain = {"line": str(entry.line), "radius": first[own]["radius"], "counted": "yes"}
+    client.post(f"{root}/log/lines", data=plain)
+    (back,) = shop.store.log.lines(job)
+    assert back.figures["radius"] == pytest.approx(entry.figures["radius"])
+
+
 def test_a_new_part_and_quick_answers_begin_in_the_units_of_the_device(client: Browser) -> None:
     client.post("/settings/mine", data={"units": "metric", "look": "dark"})
     assert re.search(r'value="metric" checked', client.get("/new").text)

@@ -11,6 +11,7 @@ from attrs import evolve, frozen
 from strapwright.errors import InputError
 from strapwright.pages.page_statements import on_page, told
 from strapwright.pages.sharing.own_view import AS_EACH_JOB, OwnView, read_view, seen_job
+from strapwright.pages.shop_work.line_told import line_told
 from strapwright.pages.workshop import OpenJob, Workshop
 from strapwright.planning import plan
 from strapwright.planning.from_the_log.bend_now import BendNow, bend_now
@@ -31,7 +32,6 @@ from strapwright.service.shop_log.logged_push import (
 )
 from strapwright.service.shop_log.typed_readings import FIELDS, LEGS, TIMED, with_units
 from strapwright.shop.job import Job
-from strapwright.shop_files.quantity_fields import LENGTH, PRESSURE
 from strapwright.store import LogEntry
 from strapwright.wording.reader import Reader
 from strapwright.wording.relief_words import push_limits
@@ -235,10 +235,7 @@ def screen(
         shown="" if travel is None else f"{travel:.6f}",
         hits="" if known_bend is None else hits_words(known_bend.hits),
         units=reader.figures.units,
-        lines=tuple(
-            _line(one, None if reader.figures.units == job.units else reader)
-            for one in reversed(lines[-_MOST_LINES:])
-        ),
+        lines=tuple(_line(one, job, reader) for one in reversed(lines[-_MOST_LINES:])),
         batch=()
         if known_bend is None
         else tuple(batch_sentences(batch_of(shop.store, _text(opened), job, now.bend))),
@@ -295,28 +292,10 @@ def _travel(now: Turn, reader: Reader) -> str:
     return reader.figures.bare_setting(now.pushed + now.further.travel)
 
 
-def _line(entry: LogEntry, reader: Reader | None) -> str:
-    """Tell a line as it was typed; to a reader of other units by its figures."""
-    typed = ", ".join(
-        f"{name} {text if reader is None else _figure(entry, name, text, reader)}"
-        for name, text in entry.typed.items()
-    )
+def _line(entry: LogEntry, job: Job, reader: Reader) -> str:
     left = "" if entry.counted else " (not counted)"
-    return f"{entry.line}: part {entry.part}, bend {entry.bend}: {typed}{left}"
-
-
-def _figure(entry: LogEntry, name: str, text: str, reader: Reader) -> str:
-    show = reader.figures
-    if name == LEGS:
-        legs = [one for one in entry.figures if one.startswith("leg ")]
-        return "; ".join(
-            f"{one.removeprefix('leg ')}: {show.size(entry.figures[one])}" for one in legs
-        )
-    kind, figure = FIELDS.get(name, (None, ""))
-    value = entry.figures.get(figure)
-    if value is None or kind not in (LENGTH, PRESSURE):
-        return text
-    return show.setting(value) if kind is LENGTH else show.pressure(value)
+    told_now = line_told(entry, job, reader)
+    return f"{entry.line}: part {entry.part}, bend {entry.bend}: {told_now}{left}"
 
 
 def _text(opened: OpenJob) -> JobText:

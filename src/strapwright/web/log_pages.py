@@ -82,14 +82,15 @@ def _lines(
     status: int = 200,
 ) -> Response:
     made, _ = plan_or_said(shop, opened.text, order_alone=True)
+    view = log_page.view_of(more.get("typed"), own_view(request))
     values = {
-        **head(shop, opened, "log", made),
+        **head(shop, opened, "log", made, view),
         "typed": {},
         "wrong": "",
         "kept": 0,
         **more,
     }
-    values["view"] = log_lines_page.log_lines(shop, opened, number, values["typed"])
+    values["view"] = log_lines_page.log_lines(shop, opened, number, values["typed"], view)
     return page(request, "log_lines.html", values, status)
 
 

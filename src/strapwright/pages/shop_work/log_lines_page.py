@@ -7,13 +7,17 @@ from collections.abc import Mapping
 from attrs import frozen
 
 from strapwright.errors import InputError
-from strapwright.pages.page_statements import told
+from strapwright.pages.page_statements import on_page, told
+from strapwright.pages.sharing.own_view import AS_EACH_JOB, OwnView, read_view, seen_job
+from strapwright.pages.shop_work.line_told import field_text, line_told
 from strapwright.pages.workshop import OpenJob, Workshop
 from strapwright.quantities import Units
 from strapwright.service.shop_log.corrected_line import change_line
 from strapwright.service.shop_log.logged_push import JobText
-from strapwright.service.shop_log.typed_readings import FIELDS, LEGS, TIMED
+from strapwright.service.shop_log.typed_readings import FIELDS, LEGS, TIMED, with_units
+from strapwright.shop.job import Job
 from strapwright.store import LogEntry, Missing
+from strapwright.wording.reader import Reader
 from strapwright.wording.steps.stop_words import TRAVEL
 
 LONGEST = 200  # characters of one field
@@ -69,7 +73,13 @@ class LogLines:
     units: Units
 
 
-def log_lines(shop: Workshop, opened: OpenJob, number: int, typed: Mapping[str, str]) -> LogLines:
+def log_lines(
+    shop: Workshop,
+    opened: OpenJob,
+    number: int,
+    typed: Mapping[str, str],
+    view: OwnView = AS_EACH_JOB,
+) -> LogLines:
     """Show the lines of a job.
 
     Parameters
@@ -80,39 +90,52 @@ def log_lines(shop: Workshop, opened: OpenJob, number: int, typed: Mapping[str, 
         Of the line to correct; 0 for none.
     typed
         What was typed already and could not be read.
+    view
+        How the device is shown figures.
 
     Raises
     ------
     InputError
         If the job cannot be read.
     """
+    job = shop.read(opened.text)
+    reader = on_page(seen_job(job, view))
     entries = shop.store.log.lines(opened.item.id)
     chosen = next((one for one in entries if one.line == number), None)
     fields = [
-        (name, _LABELS[name], typed.get(name, chosen.typed.get(name, "")))
+        (name, _LABELS[name], typed.get(name, field_text(chosen, name, job, reader)))
         for name in CORRECTED
         if chosen is not None
     ]
     states = () if chosen is None else shop.store.log.states(chosen.line)[1:]
     return LogLines(
-        lines=tuple(_shown(one) for one in reversed(entries)),
-        chosen=None if chosen is None else _shown(chosen),
+        lines=tuple(_shown(one, job, reader) for one in reversed(entries)),
+        chosen=None if chosen is None else _shown(chosen, job, reader),
         fields=tuple(fields),
-        before=tuple(_typed(one) for one in states),
-        units=shop.read(opened.text).units,
+        before=tuple(line_told(one, job, reader) for one in states),
+        units=reader.figures.units,
     )
 
 
 def correct(shop: Workshop, opened: OpenJob, number: int, form: Mapping[str, str]) -> str:
-    """Correct a line as typed; return what is wrong with it, empty where it was kept."""
+    """Correct a line as typed; return what is wrong with it, empty where it was kept.
+
+    A number without a unit is read in the units that the form was shown in, whatever was chosen on
+    the device since.
+    """
     text = JobText(item=opened.item.id, version=opened.version, text=opened.text)
     try:
         now = shop.store.log.states(number)[0]
+        job = shop.read(opened.text)
+        asked_in = read_view(form.get("units", ""), "")
+        reader = on_page(seen_job(job, asked_in))
         typed = {
             name: form[name][:LONGEST]
             for name in CORRECTED
-            if name in form and form[name].strip() != now.typed.get(name, "").strip()
+            if name in form and form[name].strip() != field_text(now, name, job, reader).strip()
         }
+        if reader.figures.units != job.units:
+            typed = with_units(typed, reader.figures.units)
         counted = form.get("counted") == "yes"
         change_line(
             shop.store, text, number, typed,
@@ -126,17 +149,13 @@ def correct(shop: Workshop, opened: OpenJob, number: int, form: Mapping[str, str
     return ""
 
 
-def _shown(entry: LogEntry) -> LineShown:
+def _shown(entry: LogEntry, job: Job, reader: Reader) -> LineShown:
     return LineShown(
         number=entry.line,
         part=entry.part,
         bend=entry.bend,
-        typed=_typed(entry),
+        typed=line_told(entry, job, reader),
         counted=entry.counted,
         changed=entry.revision > 1,
         why=entry.why,
     )
-
-
-def _typed(entry: LogEntry) -> str:
-    return ", ".join(f"{name} {text}" for name, text in entry.typed.items())

@@ -7,7 +7,7 @@ from datetime import UTC, datetime
 
 from strapwright.errors import InputError
 from strapwright.service.shop_log.logged_push import JobText
-from strapwright.service.shop_log.typed_readings import corrected
+from strapwright.service.shop_log.typed_readings import corrected, refuse_unread
 from strapwright.shop_files.reading_job import read_job
 from strapwright.store import LogEntry, Store
 
@@ -39,7 +39,8 @@ def change_line(
     Raises
     ------
     InputError
-        If nothing is to be changed, something cannot be read, or the line is of another job.
+        If nothing is to be changed, something cannot be read, the line is of another job, or no
+        reading is left of one that counts.
     Missing
         If there is no such line.
     """
@@ -52,10 +53,12 @@ def change_line(
     if now.item != opened.item:
         raise InputError("line", "this line is of another job", "see log list", value=str(line))
     at = datetime.now(UTC)
+    texts: dict[str, str] | None = None
+    figures: dict[str, float] | None = None
     if typed:
         job = read_job(opened.text, beside=store.beside(opened.text))
         texts, figures = corrected(now, typed, job)
-        log.change(line, why, at, typed=texts, figures=figures, counted=counted)
-    else:
-        log.change(line, why, at, counted=counted)
+    if now.counted if counted is None else counted:
+        refuse_unread(now.typed if texts is None else texts)
+    log.change(line, why, at, typed=texts, figures=figures, counted=counted)
     return log.states(line)
