@@ -41,9 +41,28 @@ shoulders = { radius = "10", opening = "64", height = "150" }
 """
 
 
+# Blocks that stand on a base, and what welds them to it.
+BLOCKS = """
+[tooling.members]
+side_load = 0
+shoulders = { kind = "block", material = "S235JR" }
+body = { material = "S235JR", floor = "25", length = "60" }
+[[tooling.members.weld]]
+holds = "shoulders"
+size = "8"
+length = "120"
+thinner = "25"
+spacing = "40"
+height = "30"
+"""
+STANDING = SHELF.replace('height = "150"', 'height = "55", outer_edge = "62"') + BLOCKS
+CHEEKS = 'cheek = "60", floor = "60", height = "40"'
+SEATED = SHELF + BLOCKS.replace('floor = "25"', CHEEKS).replace('holds = "sh', 'holds = "cheeks" #')
+
+
 @pytest.fixture(scope="module")
 def shelf() -> Plan:
-    return plan(read_job(SHELF))
+    return plan(read_job(STANDING))
 
 
 def asked(made: Plan, stands: str, bend: int = 1) -> Opening | Further:
@@ -91,9 +110,9 @@ def test_the_page_answers_the_same(shelf: Plan) -> None:
 
 
 def test_a_part_whose_leg_does_not_reach_its_shoulder_is_opened_in_the_vise_alone() -> None:
-    short = opened(plan(read_job(SHELF.replace('"100"]', '"48"]'))), "94")
+    short = opened(plan(read_job(STANDING.replace('"100"]', '"48"]'))), "94")
     assert short.press is None
-    channel = plan(read_job(SHELF.replace('"100"]', '"100", "up 90", "120"]')))
+    channel = plan(read_job(STANDING.replace('"100"]', '"100", "up 90", "120"]')))
     assert opened(channel, "94").press is None
 
 
@@ -113,7 +132,7 @@ def test_a_part_whose_leg_does_not_reach_its_shoulder_is_opened_in_the_vise_alon
 def test_where_the_press_cannot_or_must_not_the_bend_is_opened_in_the_vise(
     other: tuple[str, str],
 ) -> None:
-    found = opened(plan(read_job(SHELF.replace(*other)), search=False), "94")
+    found = opened(plan(read_job(STANDING.replace(*other)), search=False), "94")
     assert found.press is None
     assert "like a tent" not in opening_to_text(found, "metric")
 
@@ -153,28 +172,9 @@ def test_too_far_or_brittle_or_cracked_is_refused(shelf: Plan) -> None:
     hard = evolve(shelf, findings=(*shelf.findings, brittle))
     with pytest.raises(InputError, match="may snap when it is bent back"):
         asked(hard, "94")
-    tight = SHELF.replace('shaft = "30"', 'shaft = "6"').replace('"64"', '"48"')
+    tight = STANDING.replace('shaft = "30"', 'shaft = "6"').replace('"64"', '"48"')
     with pytest.raises(InputError, match="expected to crack"):
         asked(plan(read_job(tight)), "94")
-
-
-# Blocks that stand on a base, and what welds them to it.
-BLOCKS = """
-[tooling.members]
-side_load = 0
-shoulders = { kind = "block", material = "S235JR" }
-body = { material = "S235JR", floor = "25", length = "60" }
-[[tooling.members.weld]]
-holds = "shoulders"
-size = "8"
-length = "120"
-thinner = "25"
-spacing = "40"
-height = "30"
-"""
-STANDING = SHELF.replace('height = "150"', 'height = "55", outer_edge = "62"') + BLOCKS
-CHEEKS = 'cheek = "60", floor = "60", height = "40"'
-SEATED = SHELF + BLOCKS.replace('floor = "25"', CHEEKS).replace('holds = "sh', 'holds = "cheeks" #')
 
 
 def test_legs_that_lean_out_push_a_block_inwards_and_roll_a_round_out_of_its_seat() -> None:
@@ -191,6 +191,29 @@ def test_legs_that_lean_out_push_a_block_inwards_and_roll_a_round_out_of_its_sea
     assert opened(weak, "94").press is None
     # Half in the seat of a cheek a round is held against nothing that pushes it inwards.
     assert opened(plan(read_job(SEATED), search=False), "94").press is None
+
+
+@pytest.mark.parametrize(
+    ("stated", "left_out"),
+    [
+        (BLOCKS, ""),
+        ('shoulders = { kind = "block", material = "S235JR" }\n', ""),
+        ('body = { material = "S235JR", floor = "25", length = "60" }\n', ""),
+        (', floor = "25"', ""),
+        (', length = "60"', ""),
+        (', outer_edge = "62"', ""),
+        ('holds = "shoulders"', 'holds = "base"'),
+        ('spacing = "40"\n', ""),
+        ('thinner = "25"\n', ""),
+    ],
+    ids=["members", "shoulders", "body", "floor", "length", "outer edge", "held", "rows", "least"],
+)
+def test_shoulders_that_are_not_proven_open_no_bend_on_the_press(
+    stated: str, left_out: str
+) -> None:
+    assert stated in STANDING
+    less = plan(read_job(STANDING.replace(stated, left_out)), search=False)
+    assert opened(less, "94").press is None
 
 
 def test_a_block_is_turned_inwards_by_all_at_once() -> None:

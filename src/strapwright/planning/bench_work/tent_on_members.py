@@ -12,15 +12,24 @@ from attrs import evolve
 
 from strapwright.planning.member_loads import bench_under
 from strapwright.planning.plan_values import Plan
+from strapwright.shop.member_names import MemberName
 from strapwright.shop.tooling import Tooling
 from strapwright.strength.bodies.standing_blocks import stands_alone
 from strapwright.strength.check_values import Load
 from strapwright.strength.load_cases import low_friction, outward_force
 from strapwright.strength.member_checks import check_members
 
+# What the legs push inwards, and what keeps it where it is.
+_PUSHED_INWARDS: frozenset[MemberName] = frozenset(
+    {"shoulders", "die body", "weld of the shoulders", "bolts of the shoulders"}
+)
+
 
 def bears_tent(made: Plan, bend: int, force: float, slope: float) -> bool:
-    """Whether every member that is stated bears a bend opened on the shoulders.
+    """Whether it is proven that the members bear a bend opened on the shoulders.
+
+    Nothing is where no shoulders are stated as a member, or where what they are pushed inwards on
+    could not be checked.
 
     Parameters
     ----------
@@ -35,9 +44,9 @@ def bears_tent(made: Plan, bend: int, force: float, slope: float) -> bool:
     """
     tooling = _carrying(made, bend)
     if tooling is None or tooling.members is None:
-        return True
+        return False
     members, part = tooling.members, made.job.part
-    if members.body is not None and not stands_alone(tooling):
+    if members.shoulders is None or not stands_alone(tooling):
         return False
     load = Load(
         case="plan",
@@ -50,7 +59,9 @@ def bears_tent(made: Plan, bend: int, force: float, slope: float) -> bool:
     bench = evolve(
         bench_under((), [part], tooling, made.job.press), pushes=(load, *off), retract=None
     )
-    checks, _ = check_members(bench)
+    checks, unchecked = check_members(bench)
+    if any(one.carries and one.member in _PUSHED_INWARDS for one in unchecked):
+        return False
     return all(one.holds for one in checks if one.breaks and one.grows > 0.0)
 
 
