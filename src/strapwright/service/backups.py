@@ -138,18 +138,16 @@ def bring_into_open(backup: Path, store: Store) -> int:
             f"the store has {count} {_things(count)}",
             "bring the backup into another folder with strapwright restore",
         )
-    passes = store.setting(PASSES) or "[]"
     try:
         with tempfile.TemporaryDirectory(prefix=".restoring-", dir=store.folder) as beside:
             folder = Path(beside)
             shutil.copyfile(backup, folder / FILE)
             with open_store(folder) as made:  # brings one of an older version up to date
-                made.set_setting(PASSES, passes)
                 made.searches.end_all(_GONE)
-            take_in(store, folder / FILE)
+            take_in(store, folder / FILE, PASSES)
     except OSError as error:
         raise StoreError(
-            store.folder, f"it cannot be written ({error.strerror})", "make room on the disk"
+            store.folder, f"the store cannot be written ({error.strerror})", "make room on the disk"
         ) from error
     return _count(store)
 

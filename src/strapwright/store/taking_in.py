@@ -15,7 +15,7 @@ from strapwright.store.store_errors import StoreError, refusal
 from strapwright.store.tables import ItemRow
 
 
-def take_in(store: Store, made: Path) -> None:
+def take_in(store: Store, made: Path, kept: str) -> None:
     """Put a whole store in the place of an open one that has nothing in it.
 
     Nobody saves meanwhile: what was saved just before is seen, and refuses it.
@@ -25,7 +25,9 @@ def take_in(store: Store, made: Path) -> None:
     store
         Open; who reads from it sees all of the new one from here on.
     made
-        File of a store of this program's own version, which nobody has open.
+        File of a store of this program's own version, which nobody has open; it is changed.
+    kept
+        Name of the fact about the store that stays as it is, whatever ``made`` says of it.
 
     Raises
     ------
@@ -46,6 +48,10 @@ def take_in(store: Store, made: Path) -> None:
                 closing(connect(made)) as source,
                 closing(connect(store.folder / FILE)) as live,
             ):
+                # As it is at this moment: what was taken back just before stays taken back.
+                source.execute("DELETE FROM meta WHERE key = ?", (kept,))
+                now = live.execute("SELECT key, value FROM meta WHERE key = ?", (kept,)).fetchall()
+                source.executemany("INSERT INTO meta (key, value) VALUES (?, ?)", now)
                 source.backup(live)  # all pages at once: one moment
         except sqlite3.Error as error:
             raise refusal(store.folder, error) from error

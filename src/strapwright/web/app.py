@@ -33,13 +33,12 @@ from strapwright.web import (
     version_pages,
 )
 from strapwright.web.rendering import page
-from strapwright.web.request_guard import Guard
+from strapwright.web.request_guard import Guard, too_large_words
 
 _SAID = {
     404: "There is no such page here. The job may have another address now.",
     405: "That is not possible on this page.",
     400: "This request could not be read.",
-    413: "That is larger than a job file can be (1 MB); nothing was saved.",
     422: "This request could not be read.",
 }
 
@@ -88,6 +87,8 @@ def create_app(workshop: Workshop, port: int, sharing: SharingNow | None = None)
     @app.exception_handler(HTTPException)
     def not_found(request: Request, error: HTTPException) -> Response:
         said = _SAID.get(error.status_code, "This cannot be answered.")
+        if error.status_code == 413:
+            said = too_large_words(request.url.path)
         return page(request, "trouble.html", {"said": said}, error.status_code)
 
     @app.exception_handler(RequestValidationError)

@@ -162,7 +162,7 @@ class Guard:
             return Refusal(421, "This server answers only to the name of this machine itself.")
         length = headers.get("content-length", "0")
         if not _LENGTH.fullmatch(length) or int(length) > _largest(scope):
-            return Refusal(413, _TOO_LARGE)
+            return Refusal(413, too_large_words(scope["path"]))
         if (
             headers.get("sec-fetch-site") == "cross-site"
             and headers.get("sec-fetch-mode") != "navigate"
@@ -252,6 +252,16 @@ def _largest(scope: Scope) -> int:
     return LARGEST_BACKUP if scope["path"] == _BACKUP else LARGEST_BODY
 
 
+def too_large_words(path: str) -> str:
+    """Say what may be sent to an address at most."""
+    if path == _BACKUP:
+        return (
+            f"That is larger than a backup can be on a page ({LARGEST_BACKUP // 1_000_000} MB); "
+            "nothing was changed. Stop the server and use strapwright restore."
+        )
+    return "That is larger than a job file can be (1 MB); nothing was saved."
+
+
 def address_of(scope: Scope) -> str:
     """Return the address of the device that asks; all without one count as one."""
     client = scope.get("client")
@@ -339,9 +349,6 @@ class _Dressed:
                 found[name] = value
             found.setdefault("cache-control", "no-store")
         await self.send(message)
-
-
-_TOO_LARGE = "That is larger than a job file can be (1 MB); nothing was saved."
 
 
 async def _drained(refusal: Refusal, receive: Receive) -> None:
