@@ -127,7 +127,7 @@ def test_a_weld_that_would_run_past_its_cheek_is_not_proposed() -> None:
     """Of 5 in at 113 %: 1-1/4 times as long would hold, on a cheek of 3-1/2 in and not of 3."""
     weld = Weld(
         holds="cheeks", size=8.0, length=5 * INCH, thinner=8.0, spacing=INCH, height=1.5 * INCH,
-        electrode=245.0,
+        electrode=378.0,
     )  # fmt: skip
     for length, proposed in ((3.5, True), (3.0, False)):
         body = DieBody(material="4140", cheek=INCH, floor=INCH, length=length * INCH,

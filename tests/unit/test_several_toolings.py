@@ -238,10 +238,39 @@ def test_a_member_that_other_tooling_stands_on_is_held_to_its_bends_too() -> Non
     assert {"die body", "bolts of the cheeks", "shoulders"} <= held
     assert not held & {"nose", "carriers", "weld of the carriers", "push plate"}
     whole = assess(own, "inch", shared=(shared,))
-    worst = {one.case: one.ratio for one in reversed(whole.checks) if one.member == "die body"}
-    alone = {one.case: one.ratio for one in reversed(assess(own, "inch").checks)
+    worst = {one.case: one for one in reversed(whole.checks) if one.member == "die body"}
+    alone = {one.case: one for one in reversed(assess(own, "inch").checks)
              if one.member == "die body"}  # fmt: skip
-    assert worst["plan"] > 2 * alone["plan"]
+    # The shallow bend drags its cheeks inwards, the steep one wedges them apart by more than that.
+    assert worst["plan"].ratio > 1.25 * alone["plan"].ratio
+    assert ("H h" in worst["plan"].formula, "H h" in alone["plan"].formula) == (True, False)
+
+
+def test_a_shared_member_that_other_tooling_leaves_open_takes_the_rating_with_it() -> None:
+    made = die_with(NOSE_ALONE)
+    tooling, press = made.job.tooling, made.job.press
+    assert tooling is not None
+    own = bench_of([made], tooling, press)
+    alone = assess(own, "inch")
+    assert (alone.unchecked, alone.rating is None) == ((), False)
+    # The push plate is the job's own, and how far apart another nose is carried is not known.
+    whole = assess(own, "inch", shared=shared_benches(made, tooling, press))
+    assert {one.member for one in whole.unchecked if one.carries} == {"push plate"}
+    assert whole.rating is None
+    assert "member-unchecked" in {one.code for one in whole.findings}
+    said = " ".join(one.sentence for one in whole.unchecked)
+    assert "under other tooling" in said
+    assert "what carries its nose cannot be entered" in said
+    # Without its reach that is asked for, of the other nose and not of the one that states it.
+    bare = die_with(NOSE_ALONE.replace(', reach = "4-1/2"', ""))
+    held = assess(own, "inch", shared=shared_benches(bare, tooling, press))
+    assert all("enter the reach of its nose" in one.sentence for one in held.unchecked)
+    # Of shoulders of its own nothing hangs on the job's own but what carries the nose.
+    dies = DIES_OF_ITS_OWN[: DIES_OF_ITS_OWN.index("nose =")]
+    other = die_with(dies)
+    stays = assess(own, "inch", shared=shared_benches(other, tooling, press))
+    assert stays.unchecked == ()
+    assert stays.rating is not None
 
 
 def test_other_tooling_is_rated_by_the_members_that_it_shares() -> None:

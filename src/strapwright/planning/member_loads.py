@@ -17,11 +17,12 @@ from strapwright.planning.made_bend import uneven_stroke
 from strapwright.planning.plan_values import Plan, Step
 from strapwright.quantities import Units
 from strapwright.shop.job import Job
+from strapwright.shop.member_names import MemberName
 from strapwright.shop.part import Part
 from strapwright.shop.press import Press
 from strapwright.shop.rack import Rack
 from strapwright.shop.tooling import Tooling
-from strapwright.strength.check_values import Assessment, Bench, Check
+from strapwright.strength.check_values import Assessment, Bench, Check, Unchecked
 from strapwright.strength.fixing.fixes import Again, fixes_of
 from strapwright.strength.load_cases import (
     EVEN,
@@ -259,7 +260,7 @@ def assess(
     checks, unchecked = check_members(bench)
     fixes, fixed = fixes_of(bench, units, rack, again)
     if shared:
-        checks = _with_shared(checks, shared)
+        checks, unchecked = _with_shared(checks, unchecked, shared)
         fixed = fixed and all(check.holds for one in shared for check in check_members(one)[0])
     return Assessment(
         checks=checks,
@@ -272,13 +273,48 @@ def assess(
     )
 
 
-def _with_shared(checks: Sequence[Check], shared: Sequence[Bench]) -> tuple[Check, ...]:
-    """Checks with those that other tooling asks for, the weakest first.
+# What other tooling with a nose or shoulders of its own puts in place of the job's own.
+_OF_NOSE: frozenset[MemberName] = frozenset({"nose", "carriers", "carrier pins"})
+_OF_SHOULDERS: frozenset[MemberName] = frozenset({"shoulders", "die body", "bolts of the base"})
 
-    What cannot be checked of other tooling is none of this one's members.
+
+def _with_shared(
+    checks: Sequence[Check], unchecked: Sequence[Unchecked], shared: Sequence[Bench]
+) -> tuple[tuple[Check, ...], tuple[Unchecked, ...]]:
+    """Checks with those that other tooling asks for, the weakest first, and what it leaves open."""
+    known = {(one.member, one.what) for one in unchecked}
+    made, left = list(checks), list(unchecked)
+    for bench in shared:
+        more, missing = check_members(bench)
+        made += more
+        left += _open_under(bench, [one for one in missing if (one.member, one.what) not in known])
+    return tuple(sorted(made, key=lambda one: -one.ratio)), tuple(dict.fromkeys(left))
+
+
+def _open_under(bench: Bench, missing: Sequence[Unchecked]) -> Iterator[Unchecked]:
+    """What stays unchecked, of members that are the job's own, under its other tooling.
+
+    What carries a nose or shoulders of its own cannot be entered, so what hangs on that is left to
+    the person at the press.
     """
-    more = (check for one in shared for check in check_members(one)[0])
-    return tuple(sorted((*checks, *more), key=lambda one: -one.ratio))
+    members = bench.tooling.members
+    replaced: frozenset[MemberName] = frozenset()
+    state = "check it by hand, for what holds its shoulders cannot be entered"
+    if members is None or members.body is None:
+        replaced = _OF_SHOULDERS
+    if members is None or (members.nose is None and members.carriers is None):
+        replaced |= _OF_NOSE
+        state = (
+            "enter the reach of its nose, and check by hand what its carriers ask"
+            if bench.tooling.nose.reach is None
+            else "check it by hand, for what carries its nose cannot be entered"
+        )
+    for one in missing:
+        if one.member not in replaced:
+            yield evolve(
+                one, what=f"{one.what}, under other tooling", state=state,
+                where="part.other_tooling",
+            )  # fmt: skip
 
 
 # Members that a drawing has no part in: the press's own, and how it stands on its bed.
@@ -319,8 +355,8 @@ def drawn_findings(pieces: Pieces, plans: Sequence[Plan], job: Job) -> tuple[Fin
     if not plans:
         bench = bench_under((), [job.part], tooling, press)
     checks, unchecked = check_members(bench)
-    shared = (one for plan in plans for one in shared_benches(plan, tooling, press))
-    checks = _with_shared(checks, tuple(shared))
+    shared = [one for plan in plans for one in shared_benches(plan, tooling, press)]
+    checks, unchecked = _with_shared(checks, unchecked, shared)
     blind = tuple(one for one in unchecked if one.member not in _UNDRAWN)
     drawn = Yes(value=True)
     return tuple(
