@@ -9,11 +9,12 @@ from pathlib import Path
 import pytest
 from test_shop_log import JOB, PSI
 
+from strapwright.cli.main import main
 from strapwright.errors import InputError
 from strapwright.findings import Count, Finding
 from strapwright.quantities import read_angle
 from strapwright.service.money_papers import read_quantities
-from strapwright.service.shop_log.log_commands import correct_line
+from strapwright.service.shop_log.log_commands import asked_of_line, correct_line
 from strapwright.service.shop_log.logged_push import JobText, log_push
 from strapwright.service.shop_log.typed_readings import read_typed
 from strapwright.shop_files.reading_job import read_job
@@ -33,6 +34,10 @@ METRIC = (
     .replace('"3/8"', '"9.5"')
     .replace('"2-1/2"', '"63.5"')
 )
+
+
+def log_command(words: list[str]) -> int:
+    return main(["log", *words])
 
 
 @pytest.fixture
@@ -67,6 +72,26 @@ def test_an_emptied_text_takes_its_figures_out_and_the_travel_stays(kept: Path) 
     assert set(now.figures) == {"travel", "free", "blank"}
     with pytest.raises(InputError, match="a line needs its travel"):
         correct(kept, travel="")
+
+
+def test_a_corrected_figure_is_asked_about_and_an_answer_holds_for_what_stays(kept: Path) -> None:
+    store = kept.parent / "store"
+    assert asked_of_line(kept, store, 1, {"note": "cold"}) == ()
+    first = asked_of_line(kept, store, 1, {"angle": "8"})
+    assert first
+    # An answer holds for the angle, not for another one.
+    correct(kept, angle="8")
+    assert asked_of_line(kept, store, 1, {"radius": "0.5"}) == ()
+    assert asked_of_line(kept, store, 1, {"angle": "7"})
+    assert asked_of_line(kept, store, 1, {"legs": "50, 4, 3"})
+    # It is not held to itself: right again, it is not asked about.
+    assert asked_of_line(kept, store, 1, {"angle": "44"}) == ()
+    states = [
+        log_command(["correct", str(kept), "--line", "1", "--store", str(store), *more])
+        for more in (["--angle", "7"], ["--angle", "7", "--sure"])
+    ]
+    assert states == [3, 0]
+    assert correct(kept, note="cold").typed["angle"] == "7"
 
 
 def test_a_line_that_counts_keeps_a_reading_and_one_left_out_may_lose_all(kept: Path) -> None:

@@ -58,10 +58,18 @@ def test_a_line_is_corrected_left_out_and_counted_again_and_nothing_is_lost(
     assert "inches and psi" in form
     said = {"line": line, "angle": "85", "gauge": "410", "counted": "yes"}
     said["why"] = "read upside down"
-    page = client.post(f"{root}/log/lines", data=said).text
+    # A figure that cannot be is asked about as a new reading is; what was asked once is answered.
+    asked = client.post(f"{root}/log/lines", data={**said, "angle": "8.5"})
+    assert asked.status_code == 200
+    assert 'name="sure" value="yes"' in asked.text
+    assert 'name="angle" value="8.5"' in asked.text
+    assert len(shop.store.log.states(entry.line)) == 1
+    plain = client.post(f"{root}/log/lines", data={**said, "angle": "88", "note": "warm"}).text
+    assert "was corrected" in plain
+    page = client.post(f"{root}/log/lines", data={**said, "sure": "yes"}).text
     assert "was corrected" in page
     assert "read upside down" in page
-    now, before = shop.store.log.states(entry.line)
+    now, _, before = shop.store.log.states(entry.line)
     assert now.figures["free"] == pytest.approx(math.radians(85))
     assert now.figures["gauge"] == before.figures["gauge"]  # not read again
     assert before.figures["free"] == pytest.approx(math.radians(88))
@@ -79,7 +87,7 @@ def test_a_line_is_corrected_left_out_and_counted_again_and_nothing_is_lost(
         assert refused.status_code == 422
         assert alert(refused.text)
         assert words.casefold() in alert(refused.text).casefold() or words == "Angle"
-    assert len(shop.store.log.states(entry.line)) == 4
+    assert len(shop.store.log.states(entry.line)) == 5
     # A line of another job is not reached from here.
     other = client.post(f"{root}/copy", follow=False).headers["location"].removesuffix("/part")
     refused = client.post(f"{other}/log/lines", data={**said, "angle": "70"})

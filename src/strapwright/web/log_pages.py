@@ -67,9 +67,10 @@ def lines(request: Request, opened: Opened, shop: Shop, line: int = 0, kept: int
 def correct_line(request: Request, opened: Opened, shop: Shop, typed: Typed) -> Response:
     """Correct a line, leave it out, or count it again."""
     number = number_in(typed, "line", 0)
-    wrong = log_lines_page.correct(shop, opened, number, typed)
-    if wrong:
-        return _lines(request, opened, shop, number, {"typed": typed, "wrong": wrong}, 422)
+    found = log_lines_page.correct(shop, opened, number, typed)
+    if found is not None:
+        more = {"typed": typed, "asked": found.questions, "wrong": found.wrong}
+        return _lines(request, opened, shop, number, more, 422 if found.wrong else 200)
     return go(f"/jobs/{opened.item.id}/log/lines?kept={number}")
 
 
@@ -86,6 +87,7 @@ def _lines(
     values = {
         **head(shop, opened, "log", made, view),
         "typed": {},
+        "asked": (),
         "wrong": "",
         "kept": 0,
         **more,

@@ -90,6 +90,7 @@ def show(*, job: Path, folder: Path | None, as_json: bool) -> int:
 @click.option("--minutes", metavar="MINUTES", help="To lay the part in, without the push.")
 @click.option("--leave-out", is_flag=True, help="Keep it, but do not learn from it.")
 @click.option("--count-again", is_flag=True, help="Learn from it again.")
+@click.option("--sure", is_flag=True, help="Keep it although it looks wrong.")
 @click.option("--why", default="", metavar="TEXT", help="Why, in your own words.")
 @store_option
 def correct(
@@ -98,13 +99,17 @@ def correct(
     line: int,
     leave_out: bool,
     count_again: bool,
+    sure: bool,
     why: str,
     folder: Path | None,
     **typed: str | None,
 ) -> int:
-    """Correct a line, or leave it out; the old values stay in the log."""
+    """Correct a line, or leave it out; the old values stay in the log.
+
+    A reading that cannot be is asked about and not kept; with --sure it is.
+    """
     from strapwright.errors import InputError  # noqa: PLC0415
-    from strapwright.service.shop_log.log_commands import correct_line  # noqa: PLC0415
+    from strapwright.service.shop_log.log_commands import asked_of_line, correct_line  # noqa: PLC0415
     from strapwright.service.shop_log.log_text import log_to_text  # noqa: PLC0415
 
     if leave_out and count_again:
@@ -113,6 +118,10 @@ def correct(
         )
     counted = False if leave_out else True if count_again else None
     given = {name: text for name, text in typed.items() if text is not None}
+    asked = () if sure else asked_of_line(job, folder, line, given)
+    if asked:
+        click.echo("\n".join([f"Not kept yet: line {line}.", *asked]))
+        return 3
     states = correct_line(job, folder, line, given, counted=counted, why=why)
     click.echo(f"Line {line} now, then as it was before:")
     click.echo(log_to_text(states), nl=False)

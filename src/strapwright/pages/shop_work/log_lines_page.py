@@ -7,18 +7,20 @@ from collections.abc import Mapping
 from attrs import frozen
 
 from strapwright.errors import InputError
+from strapwright.pages.log_page import Asked
 from strapwright.pages.page_statements import on_page, told
 from strapwright.pages.sharing.own_view import AS_EACH_JOB, OwnView, read_view, seen_job
 from strapwright.pages.shop_work.line_told import field_text, line_told
 from strapwright.pages.workshop import OpenJob, Workshop
 from strapwright.quantities import Units
-from strapwright.service.shop_log.corrected_line import change_line
+from strapwright.service.shop_log.corrected_line import asked_of_change, change_line
 from strapwright.service.shop_log.logged_push import JobText
 from strapwright.service.shop_log.typed_readings import FIELDS, LEGS, TIMED, with_units
 from strapwright.shop.job import Job
 from strapwright.store import LogEntry, Missing
 from strapwright.wording.reader import Reader
 from strapwright.wording.steps.stop_words import TRAVEL
+from strapwright.wording.telling import tell_all
 
 LONGEST = 200  # characters of one field
 _LABELS = {
@@ -117,8 +119,8 @@ def log_lines(
     )
 
 
-def correct(shop: Workshop, opened: OpenJob, number: int, form: Mapping[str, str]) -> str:
-    """Correct a line as typed; return what is wrong with it, empty where it was kept.
+def correct(shop: Workshop, opened: OpenJob, number: int, form: Mapping[str, str]) -> Asked | None:
+    """Correct a line as typed, or ask about it as about a new reading; ``None`` where it was kept.
 
     A number without a unit is read in the units that the form was shown in, whatever was chosen on
     the device since.
@@ -136,6 +138,11 @@ def correct(shop: Workshop, opened: OpenJob, number: int, form: Mapping[str, str
         }
         if reader.figures.units != job.units:
             typed = with_units(typed, reader.figures.units)
+        asked = (
+            () if form.get("sure") == "yes" else asked_of_change(shop.store, text, number, typed)
+        )
+        if asked:
+            return Asked(questions=tuple(one.sentence for one in tell_all(asked, reader)))
         counted = form.get("counted") == "yes"
         change_line(
             shop.store, text, number, typed,
@@ -143,10 +150,10 @@ def correct(shop: Workshop, opened: OpenJob, number: int, form: Mapping[str, str
             why=form.get("why", "")[:LONGEST],
         )  # fmt: skip
     except InputError as error:
-        return told(error)
+        return Asked(wrong=told(error))
     except Missing:
-        return "There is no such line."
-    return ""
+        return Asked(wrong="There is no such line.")
+    return None
 
 
 def _shown(entry: LogEntry, job: Job, reader: Reader) -> LineShown:

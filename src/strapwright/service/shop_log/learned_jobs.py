@@ -110,7 +110,7 @@ class Gathered:
     left_out: tuple[tuple[int, str], ...]
 
 
-def gather(store: Store, job: Job, things: Things) -> Gathered:
+def gather(store: Store, job: Job, things: Things, without: int = 0) -> Gathered:
     """Gather the lines that share a job's lot, press or tooling.
 
     Parameters
@@ -121,8 +121,11 @@ def gather(store: Store, job: Job, things: Things) -> Gathered:
         As it is now; lot, press and tooling that a line shares are taken as this job states them.
     things
         Its lot, press and tooling by name.
+    without
+        Number of a line that is not looked at; 0 for none.
     """
-    shared = [one for one in store.log.lines() if _shares(one, things)]
+    others = [one for one in store.log.lines() if one.line != without]
+    shared = [one for one in others if _shares(one, things)]
     counted = [one for one in shared if one.counted]
     left_out = [(one.line, "left out by hand") for one in shared if not one.counted]
     found: list[tuple[LogEntry, LogLine]] = []
@@ -164,6 +167,7 @@ def learned_from(
     *,
     part: str = NEXT,
     new_mounting: bool = False,
+    without: int = 0,
 ) -> LearnedJob:
     """Learn what the log says of a job's lot, press and tooling.
 
@@ -177,10 +181,11 @@ def learned_from(
         Which piece is to be bent: one that was pushed already is known better.
     new_mounting
         Whether the tooling is put in again for it.
-
+    without
+        Number of a line that is not learned from; 0 for none.
     """
     things = things_in(store, text, job)
-    found = gather(store, job, things)
+    found = gather(store, job, things, without)
     mounting = last_mounting(store, things.tooling) + (1 if new_mounting else 0)
     return LearnedJob(
         learned=learn(readings_of(found.lines)),

@@ -15,13 +15,15 @@ from strapwright.planning import plan
 from strapwright.planning.from_the_log.learned_job import LearnedJob
 from strapwright.service.load_job import load_job
 from strapwright.service.search_clock import within
-from strapwright.service.shop_log.corrected_line import change_line
+from strapwright.service.shop_log.corrected_line import asked_of_change, change_line
 from strapwright.service.shop_log.learned_jobs import gather, learned_from, things_in
 from strapwright.service.shop_log.log_files import shop_as_it_is, shop_of
 from strapwright.service.shop_log.logged_push import Logged, log_push
 from strapwright.service.shop_log.part_goes_on import Aim
 from strapwright.shop.job import Job
 from strapwright.store import LogEntry, Store
+from strapwright.wording.reader import at_command
+from strapwright.wording.telling import tell_all
 
 
 def add_line(
@@ -87,6 +89,23 @@ def correct_line(
     """
     with shop_as_it_is(path, folder) as shop:
         return change_line(shop.store, shop.job, line, typed, counted=counted, why=why)
+
+
+def asked_of_line(
+    path: Path, folder: Path | None, line: int, typed: Mapping[str, str]
+) -> tuple[str, ...]:
+    """Return the questions about a corrected line before it is kept, a sentence each.
+
+    Raises
+    ------
+    InputError
+        If something typed cannot be read.
+    Missing
+        If there is no such line.
+    """
+    with shop_as_it_is(path, folder) as shop:
+        asked = asked_of_change(shop.store, shop.job, line, typed)
+        return tuple(one.sentence for one in tell_all(asked, at_command(load_job(path))))
 
 
 @frozen(kw_only=True)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from datetime import datetime
 
 from attrs import frozen
@@ -145,19 +145,9 @@ def log_push(
         planned = plan(job, search=False, learned=known if known.says_anything else None).blank
         if planned is not None:
             figures["blank"] = planned.length
-    push = _typed(piece, bend, figures)
+    push = typed_push(piece, bend, figures)
     expected = known.foretold(job, bend, figures["travel"])
-    press = job.press
-    limits = Limits(
-        relief=None if press is None else press.relief,
-        no_load=0.0 if press is None else press.no_load,
-        stroke=None if press is None else press.stroke,
-        jam=before.jam,
-        planned=before.travel,
-    )
-    earlier = [_typed(one.part, one.bend, one.figures) for one in lines]
-    asked = () if sure else doubts(push, expected, limits, earlier, _others(job, known, bend))
-    asked += () if sure else leg_doubts(read_legs(figures, job), job.part.bar.thickness)
+    asked = () if sure else asked_about(job, known, push, figures, lines)
     entry = None
     then = onto = None
     if not asked:
@@ -197,6 +187,45 @@ def log_push(
         expected=expected,
         onward=then,
         next_part=onto,
+    )
+
+
+def asked_about(
+    job: Job,
+    known: LearnedJob,
+    push: Typed,
+    figures: Mapping[str, float],
+    lines: Iterable[LogEntry],
+) -> tuple[Finding, ...]:
+    """Return what is to be asked about a push before it is kept.
+
+    Parameters
+    ----------
+    job, known
+        Of the push, and what the other lines say of it.
+    push, figures
+        As typed.
+    lines
+        The other lines of the job.
+
+    Raises
+    ------
+    InputError
+        If there is no such bend, or it cannot be worked out.
+    """
+    before, press = bend_now(job, known, push.bend), job.press
+    expected = None if push.travel is None else known.foretold(job, push.bend, push.travel)
+    limits = Limits(
+        relief=None if press is None else press.relief,
+        no_load=0.0 if press is None else press.no_load,
+        stroke=None if press is None else press.stroke,
+        jam=before.jam,
+        planned=before.travel,
+    )
+    earlier = [typed_push(one.part, one.bend, one.figures) for one in lines]
+    return (
+        *doubts(push, expected, limits, earlier, _others(job, known, push.bend)),
+        *leg_doubts(read_legs(figures, job), job.part.bar.thickness),
     )
 
 
@@ -248,7 +277,7 @@ def turn_at(store: Store, opened: JobText, job: Job, part: int, bend: int) -> Tu
     lines = [one for one in store.log.lines(opened.item) if (one.part, one.bend) == (part, bend)]
     if not lines:
         return Turn(part=part, bend=bend)
-    push = _typed(part, bend, lines[-1].figures)
+    push = typed_push(part, bend, lines[-1].figures)
     further = _onward(store, opened, job, push).aim if lines[-1].counted else None
     return Turn(part=part, bend=bend, further=further, pushed=push.travel)
 
@@ -271,7 +300,8 @@ def _known(
     )
 
 
-def _typed(part: int, bend: int, figures: Mapping[str, float]) -> Typed:
+def typed_push(part: int, bend: int, figures: Mapping[str, float]) -> Typed:
+    """Return the figures of a push as doubts are asked of them."""
     return Typed(
         part=part,
         bend=bend,
