@@ -150,12 +150,10 @@ def test_no_more_weld_and_bolts_are_counted_than_the_bar_spreads_to() -> None:
 
 
 def test_a_lever_stated_too_short_does_not_lift_what_the_height_of_the_block_asks() -> None:
-    # A block 2-1/4 in tall with a round of 1/4 in is pushed 2 in up, whatever welds or body say.
+    # A flat bar drags over the top of a block 2 in tall, whatever height welds or body say.
     low = evolve(
         STANDS,
-        body=DieBody(
-            material="A36", floor=INCH, length=3 * INCH, height=INCH / 2, tall=2.25 * INCH
-        ),
+        body=DieBody(material="A36", floor=INCH, length=3 * INCH, height=INCH / 2, tall=2 * INCH),
         weld=(evolve(WELD, height=INCH / 2),),
     )
     checks = list(body_checks(under(FLAT, low)))

@@ -294,20 +294,20 @@ def _with_shared(
 def _open_under(bench: Bench, missing: Sequence[Unchecked]) -> Iterator[Unchecked]:
     """What stays unchecked, of members that are the job's own, under its other tooling.
 
-    What carries a nose or shoulders of its own cannot be entered, so what hangs on that is left to
-    the person at the press.
+    What carries a nose or shoulders of its own cannot be entered beside the job's own, so what
+    hangs on that is checked in a job of that tooling's own.
     """
     members = bench.tooling.members
     replaced: frozenset[MemberName] = frozenset()
-    state = "check it by hand, for what holds its shoulders cannot be entered"
+    state = "check that tooling as a job of its own, with what holds its shoulders"
     if members is None or members.body is None:
         replaced = _OF_SHOULDERS
     if members is None or (members.nose is None and members.carriers is None):
         replaced |= _OF_NOSE
         state = (
-            "enter the reach of its nose, and check by hand what its carriers ask"
+            "enter the reach of its nose, and check that tooling as a job of its own"
             if bench.tooling.nose.reach is None
-            else "check it by hand, for what carries its nose cannot be entered"
+            else "check that tooling as a job of its own, with what carries its nose"
         )
     for one in missing:
         if one.member not in replaced:

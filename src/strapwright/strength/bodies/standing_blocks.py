@@ -74,16 +74,15 @@ def block_length(tooling: Tooling) -> float | None:
 def block_height(tooling: Tooling) -> float | None:
     """How far the push is above a block's root [mm]; ``None`` where nothing says so.
 
-    The largest of what body, welds and bolts say, and no less than to the middle of the edge's
-    round where it is said how tall the block is.
+    The largest of what body, welds and bolts say, and no less than the block is tall where that is
+    said: a flat bar drags over its very top.
     """
     members = tooling.members or Members()
     body = members.body
     held: tuple[Weld | Bolt, ...] = (*members.weld, *members.bolt)
     stated = [one.height for one in held if one.holds == "shoulders"]
     if body is not None:
-        tall = None if body.tall is None else body.tall - tooling.shoulders.radius
-        stated += [body.height, tall]
+        stated += [body.height, body.tall]
     return max((one for one in stated if one is not None), default=tooling.shoulders.height)
 
 
