@@ -154,11 +154,11 @@ def test_lines_on_the_base_show_where_the_blocks_stand() -> None:
     _, pieces = die()
     base = next(one for one in pieces.plates if one.name == "die base")
     # Rounds of 3/8 in stand 1-1/2 in out, so the faces 1-1/8 and, as stated, 2-5/8 in; the blocks
-    # are 1-1/2 in long in the middle of 2-1/2.
+    # are 1-1/2 in long, and the base ends with them.
     out = sorted((start[0] - base.width / 2) / INCH for start, _ in base.marks)
     assert out == pytest.approx([-2.625, -1.125, 1.125, 2.625])
     middle = base.height / INCH / 2
-    assert middle == pytest.approx(1.25, abs=0.07)
+    assert middle == pytest.approx(0.75)
     for (left, low), (right, high) in base.marks:
         assert left == right
         assert (low / INCH, high / INCH) == pytest.approx((middle - 0.75, middle + 0.75))
