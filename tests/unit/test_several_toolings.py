@@ -7,18 +7,23 @@ from pathlib import Path
 
 import jsonschema
 import pytest
+from attrs import evolve
 from test_plan_json import SCHEMA
 
 from strapwright.drawing import bend_scene
 from strapwright.errors import InputError
 from strapwright.findings import Severity
 from strapwright.planning import Plan, plan
+from strapwright.planning.checked_tooling import Checked
 from strapwright.planning.member_loads import assess, bench_of, shared_benches
 from strapwright.report.plan_json import plan_to_data
 from strapwright.report.plan_text import plan_to_text
+from strapwright.report.tooling_text import checked_to_data, checked_to_text
+from strapwright.service.check_tooling import check_tooling
 from strapwright.shop_files.reading_job import read_job
 from strapwright.shop_files.writing import write_job
 from strapwright.strength.member_checks import check_members
+from strapwright.strength.rating import force_carried
 
 EXAMPLES = Path(__file__).parents[2] / "docs" / "examples"
 INCH = 25.4
@@ -237,13 +242,15 @@ def test_a_member_that_other_tooling_stands_on_is_held_to_its_bends_too() -> Non
     held = {one.member for one in check_members(shared)[0] if one.case == "plan"}
     assert {"die body", "bolts of the cheeks", "shoulders"} <= held
     assert not held & {"nose", "carriers", "weld of the carriers", "push plate"}
-    whole = assess(own, "inch", shared=(shared,))
-    worst = {one.case: one for one in reversed(whole.checks) if one.member == "die body"}
-    alone = {one.case: one for one in reversed(assess(own, "inch").checks)
-             if one.member == "die body"}  # fmt: skip
-    # The shallow bend drags its cheeks inwards, the steep one wedges them apart by more than that.
-    assert worst["plan"].ratio > 1.25 * alone["plan"].ratio
-    assert ("H h" in worst["plan"].formula, "H h" in alone["plan"].formula) == (True, False)
+    body = [one for one in assess(own, "inch").checks if one.member == "die body"]
+    assert body[0].on == "the blunt nose"
+    # The wedge alone shears a cheek: as much more as it wedges harder.
+    worst, alone = (
+        max(one.ratio for one in body if (one.what, one.case, one.on) == ("shear", "plan", on))
+        for on in ("the blunt nose", "")
+    )
+    wedges = shared.pushes[0].outward / own.pushes[0].outward
+    assert worst / alone == pytest.approx(wedges, rel=1e-6)
 
 
 def test_a_shared_member_that_other_tooling_leaves_open_takes_the_rating_with_it() -> None:
@@ -251,10 +258,10 @@ def test_a_shared_member_that_other_tooling_leaves_open_takes_the_rating_with_it
     tooling, press = made.job.tooling, made.job.press
     assert tooling is not None
     own = bench_of([made], tooling, press)
-    alone = assess(own, "inch")
+    alone = assess(evolve(own, shared=()), "inch")
     assert (alone.unchecked, alone.rating is None) == ((), False)
     # The push plate is the job's own, and how far apart another nose is carried is not known.
-    whole = assess(own, "inch", shared=shared_benches(made, tooling, press))
+    whole = assess(evolve(own, shared=shared_benches(made, tooling, press)), "inch")
     assert {one.member for one in whole.unchecked if one.carries} == {"push plate"}
     assert whole.rating is None
     assert "member-unchecked" in {one.code for one in whole.findings}
@@ -263,12 +270,12 @@ def test_a_shared_member_that_other_tooling_leaves_open_takes_the_rating_with_it
     assert "as a job of its own, with what carries its nose" in said
     # Without its reach that is asked for, of the other nose and not of the one that states it.
     bare = die_with(NOSE_ALONE.replace(', reach = "4-1/2"', ""))
-    held = assess(own, "inch", shared=shared_benches(bare, tooling, press))
+    held = assess(evolve(own, shared=shared_benches(bare, tooling, press)), "inch")
     assert all("enter the reach of its nose" in one.sentence for one in held.unchecked)
     # Of shoulders of its own nothing hangs on the job's own but what carries the nose.
     dies = DIES_OF_ITS_OWN[: DIES_OF_ITS_OWN.index("nose =")]
     other = die_with(dies)
-    stays = assess(own, "inch", shared=shared_benches(other, tooling, press))
+    stays = assess(evolve(own, shared=shared_benches(other, tooling, press)), "inch")
     assert stays.unchecked == ()
     assert stays.rating is not None
 
@@ -281,3 +288,105 @@ def test_other_tooling_is_rated_by_the_members_that_it_shares() -> None:
     codes = {one.code for one in die_with(DIES_OF_ITS_OWN, length="1-5/8").findings}
     assert "die-below-plan" not in codes
     assert "other-tooling-unchecked" in codes
+
+
+# Bend 1 on the die itself asks little; bend 2 on narrow shoulders asks several times its force.
+BRACE = """\
+format = 1
+units = "metric"
+[part]
+name = "fender brace"
+bar = "flat 6 x 40"
+material = "A36 hot rolled"
+measured = "outside"
+shape = ["120", "up 30", "150", "up 90", "120"]
+[[part.other_tooling]]
+name = "narrow die"
+bends = [2]
+shoulders = { radius = "8", opening = "50" }
+[press]
+bore = "90"
+rod = "45"
+stroke = "200"
+[tooling.nose]
+shaft = "25"
+reach = "115"
+[tooling.shoulders]
+radius = "8"
+opening = "95"
+height = "100"
+[tooling.members]
+nose = { material = "1045 ground shaft", between = "60" }
+carriers = { material = "A36", thickness = "20", width = "50", height = "90" }
+push_plate = { material = "A36", thickness = "5", width = "100" }
+shoulders = { kind = "block", material = "A36" }
+body = { material = "A36", cheek = "40", floor = "20", length = "60", height = "52" }
+"""
+
+
+@pytest.fixture(scope="module")
+def brace(tmp_path_factory: pytest.TempPathFactory) -> Checked:
+    path = tmp_path_factory.mktemp("brace") / "brace.toml"
+    path.write_text(BRACE, encoding="utf-8")
+    return check_tooling(path)
+
+
+def test_loads_of_other_tooling_are_listed_under_its_name(brace: Checked) -> None:
+    peaks = {
+        step.bend: max(step.peak_force, float(step.curve_high.max())) for step in brace.plan.steps
+    }
+    assert peaks[2] > 3 * peaks[1]
+    forces = {one["case"]: one["force_N"] for one in checked_to_data(brace)["loads"]}
+    assert forces == pytest.approx(
+        {
+            "plan": peaks[1],
+            "plan off centre": peaks[1],
+            "plan on narrow die": peaks[2],
+            "plan off centre on narrow die": peaks[2],
+        }
+    )
+    text = checked_to_text(brace)
+    assert f"plan on narrow die: {peaks[2] / 1000:.1f} kN" in text
+    # Every load case that a line of the members names is one of the list.
+    named = {one.load_case for one in brace.assessment.checks if one.case == "plan"}
+    assert named <= forces.keys()
+    assert brace.assessment.checks[0].load_case.endswith("on narrow die")
+
+
+def test_what_other_tooling_only_repeats_is_said_once(brace: Checked) -> None:
+    rows = [(one.member, one.what, one.case, one.off_centre, one.ratio)
+            for one in brace.assessment.checks]  # fmt: skip
+    assert len(rows) == len(set(rows))
+
+
+def test_the_force_that_a_shared_member_carries_is_one_force(brace: Checked) -> None:
+    # The plate bends in proportion to the force, so both benches find the same at its limit.
+    plate = [
+        one
+        for one in brace.assessment.checks
+        if (one.member, one.what, one.off_centre) == ("push plate", "bending", True)
+    ]
+    assert [one.on for one in plate] == ["narrow die", ""]
+    hard, easy = (force_carried(brace.bench, one) for one in plate)
+    assert hard == pytest.approx(easy)
+
+
+def test_a_size_that_fixes_a_member_does_so_under_other_tooling_too(brace: Checked) -> None:
+    plate = next(one for one in brace.assessment.checks if one.member == "push plate")
+    fix = next(one for one in brace.assessment.fixes if one.member == "push plate")
+    members = fix.tooling.members
+    assert members is not None
+    assert members.push_plate is not None
+    assert members.push_plate.thickness is not None
+    # Its section modulus grows with the square of its thickness, 5 mm as stated.
+    thicker = members.push_plate.thickness / 5.0
+    assert fix.ratio == pytest.approx(plate.ratio / thicker**2, rel=1e-6)
+    assert fix.ratio <= 1.0
+
+
+def test_no_tooling_holds_that_other_tooling_overloads(brace: Checked) -> None:
+    # With its plate mended, the nose stands the job's own bend and not that on narrow shoulders.
+    fix = next(one for one in brace.assessment.fixes if one.member == "push plate")
+    bench = bench_of([brace.plan], fix.tooling, brace.plan.job.press)
+    assert not assess(bench, "metric").holds
+    assert assess(evolve(bench, shared=()), "metric").holds

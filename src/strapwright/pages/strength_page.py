@@ -12,7 +12,7 @@ from strapwright.pages.page_statements import Said, key_name, link_to, on_page, 
 from strapwright.pages.shelves import rack_of
 from strapwright.pages.workshop import Workshop
 from strapwright.planning.checked_tooling import Checked
-from strapwright.planning.member_loads import assess, bench_of, shared_benches
+from strapwright.planning.member_loads import assess, bench_of
 from strapwright.planning.plan_values import Plan
 from strapwright.quantities import Units, show_force, show_pressure
 from strapwright.service.check_tooling import planning_on
@@ -162,8 +162,7 @@ def check_text(shop: Workshop, text: str) -> Checked:
     bench = bench_of([made], job.tooling, job.press)
     spent = spent_of(_PATIENCE)
     again = planning_on(job, lambda: somebody_waits() and spent() < 1.0)
-    shared = shared_benches(made, job.tooling, job.press)
-    found = assess(bench, job.units, rack_of(shop), again, shared=shared)
+    found = assess(bench, job.units, rack_of(shop), again)
     return Checked(plan=made, bench=bench, assessment=found)
 
 
@@ -189,7 +188,6 @@ def strength(checked: Checked, made: Plan) -> Strength:
     found, bench = checked.assessment, checked.bench
     rated = found.rating
     relief = found.relief_to_set
-    loads = (*bench.pushes, *(() if bench.retract is None else (bench.retract,)))
     return Strength(
         rows=_rows(found.checks, found.fixes, units),
         missing=tuple(_missing(one) for one in found.unchecked),
@@ -200,11 +198,11 @@ def strength(checked: Checked, made: Plan) -> Strength:
         ),
         loads=tuple(
             (
-                load.name + (f" by {shown(load.offset, 'mm', units)}" if load.offset else ""),
+                name + (f" by {shown(load.offset, 'mm', units)}" if load.offset else ""),
                 shown(load.force, "N", units),
                 shown(load.outward, "N", units) if load.outward else "",
             )
-            for load in loads
+            for name, load in bench.named_loads
         ),
         stands="" if rated is None else show_force(rated, "lbf" if units == "inch" else "kN"),
         relief="" if relief is None else show_pressure(relief, units),

@@ -17,12 +17,11 @@ from strapwright.planning.made_bend import uneven_stroke
 from strapwright.planning.plan_values import Plan, Step
 from strapwright.quantities import Units
 from strapwright.shop.job import Job
-from strapwright.shop.member_names import MemberName
 from strapwright.shop.part import Part
 from strapwright.shop.press import Press
 from strapwright.shop.rack import Rack
 from strapwright.shop.tooling import Tooling
-from strapwright.strength.check_values import Assessment, Bench, Check, Unchecked
+from strapwright.strength.check_values import Assessment, Bench
 from strapwright.strength.fixing.fixes import Again, fixes_of
 from strapwright.strength.load_cases import (
     EVEN,
@@ -33,7 +32,7 @@ from strapwright.strength.load_cases import (
     push_loads,
     retract_load,
 )
-from strapwright.strength.member_checks import check_members, member_findings
+from strapwright.strength.member_checks import check_shared, member_findings
 from strapwright.strength.rating import rating_of, relief_to_set
 
 _STILL = 1e-9  # mm, numerical
@@ -84,7 +83,8 @@ def rate_of(travel: Floats, angle: Floats, at: float) -> float:
 def bench_of(plans: Sequence[Plan], tooling: Tooling, press: Press | None) -> Bench:
     """Return what is to be checked: the tooling under the worst of some plans.
 
-    Bends made on other tooling are left out, see :func:`shared_benches`.
+    Bends made on other tooling are held to the members that it shares, see
+    :func:`shared_benches`.
 
     Parameters
     ----------
@@ -94,7 +94,9 @@ def bench_of(plans: Sequence[Plan], tooling: Tooling, press: Press | None) -> Be
         As stated.
     """
     pushes = [_pushed(plan, step) for plan in plans for step in _steps_on(plan, 0)]
-    return bench_under(pushes, [plan.job.part for plan in plans], tooling, press)
+    own = bench_under(pushes, [plan.job.part for plan in plans], tooling, press)
+    shared = (one for plan in plans for one in shared_benches(plan, tooling, press))
+    return evolve(own, shared=tuple(shared))
 
 
 def shared_benches(plan: Plan, tooling: Tooling, press: Press | None) -> tuple[Bench, ...]:
@@ -108,9 +110,12 @@ def shared_benches(plan: Plan, tooling: Tooling, press: Press | None) -> tuple[B
         The job's own.
     """
     return tuple(
-        bench_under(
-            [_pushed(plan, step) for step in _steps_on(plan, tool)], [plan.job.part],
-            one.sharing(tooling), press,
+        evolve(
+            bench_under(
+                [_pushed(plan, step) for step in _steps_on(plan, tool)],
+                [plan.job.part], one.sharing(tooling), press,
+            ),
+            other=one,
         )
         for tool, one in enumerate(plan.job.part.others, start=1)
     )  # fmt: skip
@@ -239,8 +244,6 @@ def assess(
     units: Units,
     rack: Rack | None = None,
     again: Again | None = None,
-    *,
-    shared: Sequence[Bench] = (),
 ) -> Assessment:
     """Check every member, say what fixes the weak ones and what the tooling may be loaded to.
 
@@ -254,14 +257,9 @@ def assess(
         Where the next size comes from.
     again
         Plans anew on a tooling with another nose, which then asks other forces.
-    shared
-        What other tooling asks of members of this one, from :func:`shared_benches`.
     """
-    checks, unchecked = check_members(bench)
+    checks, unchecked = check_shared(bench)
     fixes, fixed = fixes_of(bench, units, rack, again)
-    if shared:
-        checks, unchecked = _with_shared(checks, unchecked, shared)
-        fixed = fixed and all(check.holds for one in shared for check in check_members(one)[0])
     return Assessment(
         checks=checks,
         unchecked=unchecked,
@@ -271,50 +269,6 @@ def assess(
         rating=rating_of(bench, checks, unchecked),
         relief_to_set=relief_to_set(bench, checks),
     )
-
-
-# What other tooling with a nose or shoulders of its own puts in place of the job's own.
-_OF_NOSE: frozenset[MemberName] = frozenset({"nose", "carriers", "carrier pins"})
-_OF_SHOULDERS: frozenset[MemberName] = frozenset({"shoulders", "die body", "bolts of the base"})
-
-
-def _with_shared(
-    checks: Sequence[Check], unchecked: Sequence[Unchecked], shared: Sequence[Bench]
-) -> tuple[tuple[Check, ...], tuple[Unchecked, ...]]:
-    """Checks with those that other tooling asks for, the weakest first, and what it leaves open."""
-    known = {(one.member, one.what) for one in unchecked}
-    made, left = list(checks), list(unchecked)
-    for bench in shared:
-        more, missing = check_members(bench)
-        made += more
-        left += _open_under(bench, [one for one in missing if (one.member, one.what) not in known])
-    return tuple(sorted(made, key=lambda one: -one.ratio)), tuple(dict.fromkeys(left))
-
-
-def _open_under(bench: Bench, missing: Sequence[Unchecked]) -> Iterator[Unchecked]:
-    """What stays unchecked, of members that are the job's own, under its other tooling.
-
-    What carries a nose or shoulders of its own cannot be entered beside the job's own, so what
-    hangs on that is checked in a job of that tooling's own.
-    """
-    members = bench.tooling.members
-    replaced: frozenset[MemberName] = frozenset()
-    state = "check that tooling as a job of its own, with what holds its shoulders"
-    if members is None or members.body is None:
-        replaced = _OF_SHOULDERS
-    if members is None or (members.nose is None and members.carriers is None):
-        replaced |= _OF_NOSE
-        state = (
-            "enter the reach of its nose, and check that tooling as a job of its own"
-            if bench.tooling.nose.reach is None
-            else "check that tooling as a job of its own, with what carries its nose"
-        )
-    for one in missing:
-        if one.member not in replaced:
-            yield evolve(
-                one, what=f"{one.what}, under other tooling", state=state,
-                where="part.other_tooling",
-            )  # fmt: skip
 
 
 # Members that a drawing has no part in: the press's own, and how it stands on its bed.
@@ -354,9 +308,7 @@ def drawn_findings(pieces: Pieces, plans: Sequence[Plan], job: Job) -> tuple[Fin
     bench = bench_of(plans, tooling, press)
     if not plans:
         bench = bench_under((), [job.part], tooling, press)
-    checks, unchecked = check_members(bench)
-    shared = [one for plan in plans for one in shared_benches(plan, tooling, press)]
-    checks, unchecked = _with_shared(checks, unchecked, shared)
+    checks, unchecked = check_shared(bench)
     blind = tuple(one for one in unchecked if one.member not in _UNDRAWN)
     drawn = Yes(value=True)
     return tuple(

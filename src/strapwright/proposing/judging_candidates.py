@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from attrs import evolve, frozen
 
 from strapwright.findings import Severity
-from strapwright.planning.member_loads import assess, bench_of, shared_benches
+from strapwright.planning.member_loads import assess, bench_of
 from strapwright.proposing.candidate_sizes import cuts_of, layout_of, widest_bars
 from strapwright.proposing.candidate_tooling import bolts_to_lay_ready, tooling_of
 from strapwright.proposing.cheap_tests import Passed
@@ -122,9 +122,7 @@ class Judge:
         bench = bench_of(plans, tooling, press)
         if self._fails(choice, bench, 6):
             return None
-        # Other tooling of a part may stand on what is proposed.
-        shared = [one for made in plans for one in shared_benches(made, tooling, press)]
-        assessment = assess(bench, self.jobs[0].units, shared=shared)
+        assessment = assess(bench, self.jobs[0].units)
         refused = [one for one in assessment.findings if one.severity == Severity.REFUSAL]
         if refused:
             miss = Miss(lack=CheckRefuses(choice=choice, finding=refused[0]))

@@ -69,15 +69,14 @@ def checked_to_text(checked: Checked, *, every: bool = False) -> str:
 
 def _loads(checked: Checked, units: Units) -> list[str]:
     bench = checked.bench
-    loads = (*bench.pushes, *(() if bench.retract is None else (bench.retract,)))
     lines = ["Loads"]
-    for load in loads:
+    for name, load in bench.named_loads:
         outward = (
             f", each shoulder outwards {shown(load.outward, 'N', units)}" if load.outward else ""
         )
         offset = f", {shown(load.offset, 'mm', units)} off centre" if load.offset else ""
         near = "" if load.near == 0.5 else f", {100 * load.near:.0f} % of it on one shoulder"
-        lines.append(f"  {load.name}: {shown(load.force, 'N', units)}{near}{outward}{offset}")
+        lines.append(f"  {name}: {shown(load.force, 'N', units)}{near}{outward}{offset}")
     return lines
 
 
@@ -148,19 +147,18 @@ def checked_to_data(checked: Checked) -> dict[str, Any]:
     """
     found, bench = checked.assessment, checked.bench
     units = checked.plan.job.units
-    loads = (*bench.pushes, *(() if bench.retract is None else (bench.retract,)))
     return {
         "format": FORMAT,
         "part": {"name": checked.plan.job.part.name},
         "units": units,
         "loads": [
             {
-                "case": load.name,
+                "case": name,
                 "force_N": load.force,
                 "outward_N": load.outward,
                 "offset_mm": load.offset,
             }
-            for load in loads
+            for name, load in bench.named_loads
         ],
         "checks": [check_data(check, units) for check in found.checks],
         "unchecked": [

@@ -11,7 +11,7 @@ from strapwright.errors import InputError, table_of
 from strapwright.findings import Severity
 from strapwright.planning import plan
 from strapwright.planning.checked_tooling import Checked
-from strapwright.planning.member_loads import assess, bench_of, shared_benches
+from strapwright.planning.member_loads import assess, bench_of
 from strapwright.service.file_access import read_text_file
 from strapwright.service.load_job import load_job
 from strapwright.service.search_clock import within
@@ -66,8 +66,7 @@ def check_tooling(path: Path, rack: Path | None = None) -> Checked:
         )
     bench = bench_of([made], tooling, made.job.press)
     again = planning_on(made.job)
-    shared = shared_benches(made, tooling, made.job.press)
-    found = assess(bench, made.job.units, shop, again, shared=shared)
+    found = assess(bench, made.job.units, shop, again)
     return Checked(plan=made, bench=bench, assessment=found)
 
 

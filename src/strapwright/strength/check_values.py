@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Literal
 
-from attrs import field, frozen
+from attrs import evolve, field, frozen
 
 from strapwright.catalog.materials import Grade
 from strapwright.errors import as_written
@@ -12,6 +12,7 @@ from strapwright.findings import Finding
 from strapwright.quantities import Units
 from strapwright.quantities.inside_units import InsideUnit
 from strapwright.shop.member_names import MemberName
+from strapwright.shop.other_tooling import OtherTooling
 from strapwright.shop.press import Press
 from strapwright.shop.tooling import Tooling
 from strapwright.strength.fixing.fix_values import Fix
@@ -22,9 +23,10 @@ ESTIMATE = "A planning estimate, not a certification. Local codes and licensed p
 LoadCase = Literal["plan", "relief", "retract"]
 
 
-def case_name(case: str, *, off_centre: bool) -> str:
-    """Name a load case."""
-    return f"{case} off centre" if off_centre else case
+def case_name(case: str, *, off_centre: bool, on: str = "") -> str:
+    """Name a load case, with the other tooling that it is on."""
+    name = f"{case} off centre" if off_centre else case
+    return f"{name} on {on}" if on else name
 
 
 @frozen(kw_only=True)
@@ -97,6 +99,10 @@ class Bench:
         Load cases of the push, centred and off centre.
     retract
         ``None`` without bore, rod and relief.
+    other
+        Other tooling of the job whose bends ask this; ``None`` for the job's own.
+    shared
+        What each other tooling of the job asks of the members that it shares with this one.
     """
 
     tooling: Tooling
@@ -108,6 +114,32 @@ class Bench:
     retract: Load | None
     missing: float = 0.0
     steepness: float | None = None
+    other: OtherTooling | None = None
+    shared: tuple[Bench, ...] = ()
+
+    @property
+    def on(self) -> str:
+        """Name of the other tooling; empty for the job's own."""
+        return "" if self.other is None else self.other.name
+
+    @property
+    def named_loads(self) -> tuple[tuple[str, Load], ...]:
+        """Every load case under its name: the pushes, those on other tooling, pulling back."""
+        pushes = [
+            (case_name(load.case, off_centre=load.offset != 0.0, on=one.on), load)
+            for one in (self, *self.shared)
+            for load in one.pushes
+        ]
+        back = () if self.retract is None else ((self.retract.name, self.retract),)
+        return (*pushes, *back)
+
+    def with_own(self, tooling: Tooling) -> Bench:
+        """Return the same loads on another tooling of the job, what shares members with it too."""
+        return evolve(
+            self,
+            tooling=tooling if self.other is None else self.other.sharing(tooling),
+            shared=tuple(one.with_own(tooling) for one in self.shared),
+        )
 
     @property
     def loaded(self) -> float:
@@ -156,6 +188,8 @@ class Check:
     breaks
         Whether something breaks or stays bent where it does not hold; else the part comes out
         worse, and no less push mends that.
+    on
+        Other tooling of the job whose bends ask it; empty for the job's own.
     """
 
     member: MemberName
@@ -175,11 +209,12 @@ class Check:
     grows: float = 1.0
     oil: bool = False
     breaks: bool = True
+    on: str = ""
 
     @property
     def load_case(self) -> str:
         """What its load is called."""
-        return case_name(self.case, off_centre=self.off_centre)
+        return case_name(self.case, off_centre=self.off_centre, on=self.on)
 
     @property
     def ratio(self) -> float:

@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Sequence
 from itertools import chain
+
+from attrs import evolve
 
 from strapwright.catalog.steels import find_steel
 from strapwright.errors import key_of
@@ -18,7 +20,7 @@ from strapwright.findings import (
 from strapwright.shop.member_names import Member, MemberName
 from strapwright.strength.bolt_checks import bolt_checks
 from strapwright.strength.carriers import carrier_checks
-from strapwright.strength.check_values import Bench, Check, Result, Unchecked
+from strapwright.strength.check_values import Bench, Check, Result, Unchecked, case_name
 from strapwright.strength.coupling import coupling_checks
 from strapwright.strength.die_body import body_checks
 from strapwright.strength.frame_and_circuit import circuit_checks, circuit_findings, frame_checks
@@ -46,6 +48,10 @@ _PARTS: tuple[Callable[[Bench], Iterator[Result]], ...] = (
     circuit_checks,
 )
 
+
+# What other tooling with a nose or shoulders of its own puts in place of the job's own.
+_OF_NOSE: frozenset[MemberName] = frozenset({"nose", "carriers", "carrier pins"})
+_OF_SHOULDERS: frozenset[MemberName] = frozenset({"shoulders", "die body", "bolts of the base"})
 
 # What keeps the shoulders where they are.
 _BODY = (shoulder_checks, body_checks, weld_checks, bolt_checks)
@@ -78,6 +84,63 @@ def check_members(
     if not body:
         missing += _loose(bench)
     return tuple(checks), tuple(dict.fromkeys(missing))
+
+
+def check_shared(bench: Bench) -> tuple[tuple[Check, ...], tuple[Unchecked, ...]]:
+    """Check every member, also under what other tooling of the job asks of those that it shares.
+
+    Parameters
+    ----------
+    bench
+        Tooling and loads.
+
+    Returns
+    -------
+    checks, unchecked
+        As of :func:`check_members`, a check under the same load that other tooling only repeats
+        once, and what other tooling leaves open of the job's own members.
+    """
+    checks, unchecked = check_members(bench)
+    known = {(one.member, one.what) for one in unchecked}
+    found, left = {_row(check): check for check in checks}, list(unchecked)
+    for one in bench.shared:
+        more, missing = check_members(one)
+        for check in more:
+            found.setdefault(_row(check), evolve(check, on=one.on))
+        left += _open_under(one, [gap for gap in missing if (gap.member, gap.what) not in known])
+    made = sorted(found.values(), key=lambda one: -one.ratio)
+    return tuple(made), tuple(dict.fromkeys(left))
+
+
+def _open_under(bench: Bench, missing: Sequence[Unchecked]) -> Iterator[Unchecked]:
+    """What stays unchecked, of members that are the job's own, under its other tooling.
+
+    What carries a nose or shoulders of its own cannot be entered beside the job's own, so what
+    hangs on that is checked in a job of that tooling's own.
+    """
+    members = bench.tooling.members
+    replaced: frozenset[MemberName] = frozenset()
+    state = "check that tooling as a job of its own, with what holds its shoulders"
+    if members is None or members.body is None:
+        replaced = _OF_SHOULDERS
+    if members is None or (members.nose is None and members.carriers is None):
+        replaced |= _OF_NOSE
+        state = (
+            "enter the reach of its nose, and check that tooling as a job of its own"
+            if bench.tooling.nose.reach is None
+            else "check that tooling as a job of its own, with what carries its nose"
+        )
+    for one in missing:
+        if one.member not in replaced:
+            yield evolve(
+                one, what=f"{one.what}, under other tooling", state=state,
+                where="part.other_tooling",
+            )  # fmt: skip
+
+
+def _row(check: Check) -> tuple[str, str, str, float]:
+    """What makes two checks say the same, whichever tooling asks it."""
+    return check.member, check.what, case_name(check.case, off_centre=check.off_centre), check.ratio
 
 
 def _loads_missing(bench: Bench) -> Iterator[Unchecked]:

@@ -8,7 +8,14 @@ from strapwright.bending.hydraulics import piston_area, push_force
 from strapwright.quantities import Units, show_force, show_pressure
 from strapwright.quantities.inside_units import INCH_MM, PSI_MPA
 from strapwright.shop.member_names import MemberName
-from strapwright.strength.check_values import ESTIMATE, Assessment, Bench, Check, Unchecked
+from strapwright.strength.check_values import (
+    ESTIMATE,
+    Assessment,
+    Bench,
+    Check,
+    Unchecked,
+    case_name,
+)
 
 _PLATE_STEP = {"inch": 10 * PSI_MPA, "metric": 0.1}  # MPa, as a gauge is read; common practice
 _SAME = 1e-9  # of a step, numerical
@@ -58,7 +65,17 @@ def force_carried(bench: Bench, check: Check) -> float:
 
     Infinite for the circuit, for pulling back, and where no force changes what is checked.
     """
-    force = next((load.force for load in bench.pushes if load.name == check.load_case), None)
+    asked = case_name(check.case, off_centre=check.off_centre)
+    force = min(
+        (
+            load.force
+            for one in (bench, *bench.shared)
+            if one.on == check.on
+            for load in one.pushes
+            if load.name == asked
+        ),
+        default=None,
+    )
     if (
         check.member in _CIRCUIT
         or not check.breaks

@@ -18,7 +18,7 @@ from strapwright.strength.fixing.fix_fits import fits
 from strapwright.strength.fixing.fix_options import options, thicker_noses
 from strapwright.strength.fixing.fix_sizes import Sizes
 from strapwright.strength.fixing.fix_values import Fix, KeyChange
-from strapwright.strength.member_checks import check_members
+from strapwright.strength.member_checks import check_shared
 
 # Plans anew on a tooling and gives what is then to be checked; None where it cannot be made on it.
 Again = Callable[[Tooling], Bench | None]
@@ -80,7 +80,7 @@ def _chain(bench: Bench, sizes: Sizes, again: Again | None) -> tuple[list[Fix], 
 
 def _failing(bench: Bench) -> tuple[MemberName, ...]:
     """Members that do not hold, the weakest first."""
-    checks, _ = check_members(bench)
+    checks, _ = check_shared(bench)
     return tuple(dict.fromkeys(check.member for check in checks if not check.holds))
 
 
@@ -106,7 +106,7 @@ def _thicker_instead(bench: Bench, sizes: Sizes, again: Again) -> list[Fix]:
 
 
 def _worst(bench: Bench, member: MemberName) -> float:
-    checks, _ = check_members(bench)
+    checks, _ = check_shared(bench)
     return max((check.ratio for check in checks if check.member == member), default=math.inf)
 
 
@@ -134,7 +134,7 @@ def _changes(
 ) -> Iterator[tuple[KeyChange, Bench]]:
     """Changes with what is then to be checked; a nose of another size is planned anew."""
     for change, changed in options(bench, stated, member, sizes):
-        yield change, evolve(bench, tooling=evolve(bench.tooling, members=changed))
+        yield change, bench.with_own(evolve(bench.tooling, members=changed))
     if member == "nose" and again is not None:
         for change, tooling in thicker_noses(bench.tooling, sizes):
             thicker = again(tooling)
