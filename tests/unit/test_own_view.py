@@ -94,6 +94,27 @@ def test_pages_at_the_press_speak_the_units_of_the_device_alone(
     assert UNITS[own].search(more) is None
 
 
+@pytest.mark.parametrize(
+    ("name", "own", "theirs"), [(INCH, "inch", "metric"), (METRIC, "metric", "inch")]
+)
+def test_pages_beside_the_log_speak_the_units_of_the_device_too(
+    client: Browser, name: str, own: str, theirs: str
+) -> None:
+    root = begun(client, name)
+    typed = {"part": "1", "bend": "1", "angle": "88", "units": own, "sure": "yes"}
+    client.post(f"{root}/log", data=typed)
+    pages = [f"{root}/log/{one}" for one in ("trial", "learned", "chart", "bar", "lines")]
+    before = [said(client.get(path).text) for path in pages]
+    assert all(UNITS[own].search(words) for words in before[:2])
+    client.post("/settings/mine", data={"units": theirs})
+    for path, was in zip(pages, before, strict=True):
+        page = client.get(path).text
+        assert NAMED.search(page)
+        words = said(page)
+        assert UNITS[own].findall(words) == [], path
+        assert bool(UNITS[theirs].search(words)) == bool(UNITS[own].search(was)), path
+
+
 def test_a_refused_part_is_refused_in_the_units_of_the_device_too(client: Browser) -> None:
     answer = client.post("/bring", files={"file": ("b.toml", BRACKET.encode())}, follow=False)
     root = answer.headers["location"].removesuffix("/part")

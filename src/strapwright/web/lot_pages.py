@@ -23,7 +23,7 @@ from strapwright.pages.shop_work.lots_page import do_with_lot, lots_view
 from strapwright.pages.workshop import OpenJob, Workshop
 from strapwright.planning.plan_values import Plan
 from strapwright.web.job_view import head
-from strapwright.web.rendering import go, page
+from strapwright.web.rendering import go, own_view, page
 from strapwright.web.route_helpers import Opened, Shop, Typed
 
 router = APIRouter()
@@ -54,7 +54,7 @@ def chart(request: Request, opened: Opened, shop: Shop, bend: int = 1) -> Respon
     made = _sound(shop, opened)
     if made is None:
         return go(f"/jobs/{opened.item.id}/bends")
-    values = _values(shop, opened, made, bend)
+    values = _values(request, shop, opened, made, bend)
     try:
         values["batch"] = batch_view(shop, opened, made.job, bend)
     except InputError as error:
@@ -68,9 +68,9 @@ def learned(request: Request, opened: Opened, shop: Shop) -> Response:
     made = _sound(shop, opened)
     if made is None:
         return go(f"/jobs/{opened.item.id}/bends")
-    values = {**_values(shop, opened, made, 1), "view": None}
+    values = {**_values(request, shop, opened, made, 1), "view": None}
     try:
-        values["view"] = learned_view(shop, opened, made.job)
+        values["view"] = learned_view(shop, opened, made.job, own_view(request))
     except InputError as error:
         values["said"] = told(error)
     return page(request, "learned.html", values, 422 if values["said"] else 200)
@@ -82,9 +82,9 @@ def trial(request: Request, opened: Opened, shop: Shop, bend: int = 1) -> Respon
     made = _sound(shop, opened)
     if made is None:
         return go(f"/jobs/{opened.item.id}/bends")
-    values = _values(shop, opened, made, bend)
+    values = _values(request, shop, opened, made, bend)
     try:
-        values["trial"] = trial_view(shop, opened, made.job, bend)
+        values["trial"] = trial_view(shop, opened, made.job, bend, own_view(request))
     except InputError as error:
         values["said"] = told(error)
     return page(request, "trial.html", values, 422 if values["said"] else 200)
@@ -98,7 +98,12 @@ def unknown_bar(request: Request, opened: Opened, shop: Shop) -> Response:
         return go(f"/jobs/{opened.item.id}/bends")
     fields = bench_fields()
     shown = {one.name: request.query_params.get(one.name, "") for one in fields}
-    values = {**_values(shop, opened, made, 1), "fields": fields, "shown": shown, "odds": None}
+    values = {
+        **_values(request, shop, opened, made, 1),
+        "fields": fields,
+        "shown": shown,
+        "odds": None,
+    }
     values["first"] = ""
     try:
         values["odds"] = odds_view(shop, opened, made.job, shown)
@@ -114,9 +119,11 @@ def _sound(shop: Workshop, opened: OpenJob) -> Plan | None:
     return made if made is not None and made.job.tooling is not None and made.steps else None
 
 
-def _values(shop: Workshop, opened: OpenJob, made: Plan, bend: int) -> dict[str, Any]:
+def _values(
+    request: Request, shop: Workshop, opened: OpenJob, made: Plan, bend: int
+) -> dict[str, Any]:
     return {
-        **head(shop, opened, "log", made),
+        **head(shop, opened, "log", made, own_view(request)),
         "bends": [number for number, _ in enumerate(made.job.part.bends, start=1)],
         "bend": bend,
         "batch": None,

@@ -11,6 +11,7 @@ from strapwright.bending.bend_band import NINETY
 from strapwright.catalog.bench_tests import TESTS
 from strapwright.pages.fields.form_fields import Field
 from strapwright.pages.page_statements import on_page
+from strapwright.pages.sharing.own_view import AS_EACH_JOB, OwnView, seen_job
 from strapwright.pages.workshop import OpenJob, Workshop
 from strapwright.service.shop_log.learned_jobs import gather, learned_from, things_in
 from strapwright.service.shop_log.unknown_bar import bar_of_log, trial_of
@@ -121,15 +122,24 @@ def odds_view(shop: Workshop, opened: OpenJob, job: Job, shown: Mapping[str, str
     )
 
 
-def trial_view(shop: Workshop, opened: OpenJob, job: Job, bend: int) -> TrialView:
+def trial_view(
+    shop: Workshop, opened: OpenJob, job: Job, bend: int, view: OwnView = AS_EACH_JOB
+) -> TrialView:
     """Say which trial tells most of a bend.
+
+    Parameters
+    ----------
+    shop, opened, job, bend
+        The bend of the job.
+    view
+        How the device is shown figures.
 
     Raises
     ------
     InputError
         If there is no such bend, or the tooling jams before it.
     """
-    show = on_page(job).figures
+    show = on_page(seen_job(job, view)).figures
     own = shop.store.log.lines(opened.item.id)
     lines = gather(shop.store, job, things_in(shop.store, opened.text, job)).lines
     found = trial_of(job, learned_from(shop.store, opened.text, job), lines, bend)

@@ -7,6 +7,7 @@ from itertools import groupby
 from attrs import frozen
 
 from strapwright.pages.page_statements import on_page
+from strapwright.pages.sharing.own_view import AS_EACH_JOB, OwnView, seen_job
 from strapwright.pages.workshop import OpenJob, Workshop
 from strapwright.planning.from_the_log.learned_job import own_bend
 from strapwright.planning.from_the_log.pushed_bend import pushed_bend
@@ -66,15 +67,24 @@ class LearnedView:
     readings: int
 
 
-def learned_view(shop: Workshop, opened: OpenJob, job: Job) -> LearnedView:
+def learned_view(
+    shop: Workshop, opened: OpenJob, job: Job, view: OwnView = AS_EACH_JOB
+) -> LearnedView:
     """Say what the log taught of the bar lot, the press and the tooling of a job.
+
+    Parameters
+    ----------
+    shop, opened, job
+        The job and the log.
+    view
+        How the device is shown figures.
 
     Raises
     ------
     InputError
         If a bend of it cannot be worked out.
     """
-    reader = on_page(job)
+    reader = on_page(seen_job(job, view))
     known = known_in(shop.store, opened.text, job)
     learned = known.learned
     entries = {str(one.line): one for one in shop.store.log.lines()}
