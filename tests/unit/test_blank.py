@@ -89,7 +89,9 @@ def test_the_measured_thickness_counts() -> None:
 def test_a_part_without_a_bend_and_a_negative_radius() -> None:
     with pytest.raises(InputError, match=r"^part\.shape: there is no bend"):
         flat(evolve(CLEAT, legs=(100.0,), bends=()), radii=())
-    with pytest.raises(InputError, match=r"inside radius of bend 2 is -1 mm; give .* 0 or more"):
+    with pytest.raises(
+        InputError, match=r"inside radius of bend 2 is -1\.0 mm .*; give .* 0 or more"
+    ):
         flat(CLEAT, radii=(10.0, -1.0))
 
 

@@ -32,7 +32,7 @@ name = "railing clip"
 bar = "flat 5 x 40"
 material = "304"
 measured = "inside"
-shape = ["60", "up 90", "42.5", "up 90", "60"]
+shape = ["60", "up 90", "43.5", "up 90", "60"]
 {finish}
 [press]
 bore = "100"
@@ -106,7 +106,7 @@ def test_a_channel_is_made_by_closing_one_bend_in_the_vise() -> None:
     assert np.allclose(part_way.finished[-1], whole.finished[-1])
     assert part_way.job.part.bends == whole.job.part.bends
     # The bands are about the legs as stated, not about those that the press was planned with.
-    assert [one.length for one in part_way.legs] == pytest.approx([60.0, 42.5, 60.0])
+    assert [one.length for one in part_way.legs] == pytest.approx([60.0, 43.5, 60.0])
     assert part_way.legs == whole.legs
     text = " ".join(plan_to_text(part_way).split())
     assert "Bend 1, up 50°, the rest up to 90° at the bench" in text
@@ -145,7 +145,7 @@ def test_what_no_one_can_pull_or_squeeze_is_refused() -> None:
     heavy = CHANNEL
     for before, after in (
         ("5 x 40", "12 x 80"),
-        ('"60", "up 90", "42.5"', '"90", "up 90", "140"'),
+        ('"60", "up 90", "43.5"', '"90", "up 90", "140"'),
         ('shaft = "20"', 'shaft = "32"'),
         ('opening = "55"', 'opening = "90"'),
     ):
@@ -159,7 +159,7 @@ def test_what_no_one_can_pull_or_squeeze_is_refused() -> None:
 
 
 def test_jaws_need_bar_to_hold() -> None:
-    tight = CHANNEL.replace("42.5", "40.4")
+    tight = CHANNEL.replace("43.5", "40.4")
     assert "finish-no-grip" in refusals(made(tight, "[[part.finish]]\nbend = 1\nat = 40"))
 
 
