@@ -145,7 +145,7 @@ def test_clearance_that_a_nose_off_the_middle_may_use_up_is_not_proven() -> None
         assert 2.0 + 0.5 * longer * turned < closer < 2.0 + 2.0 * longer * turned
         assert step.clearance - closer < 1.5
     words = tell_all(found, at_command(read_job(JOB)))
-    assert "not proven" in words[0].text
+    assert "is not checked" in words[0].text
 
 
 def test_a_wider_opening_is_looked_for_where_the_near_leg_jams() -> None:

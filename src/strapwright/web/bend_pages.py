@@ -54,6 +54,8 @@ _BESIDE: Mapping[str, Callable[[Workshop, OpenJob], None]] = {
 @router.get("/bends")
 def order_page(request: Request, opened: Opened, shop: Shop, said: str = "") -> Response:
     """Show the bends in the order they are made."""
+    # Asked before the plan: one that is over by then has left its plan, and would not be offered.
+    searches_on = shop.searches_on(opened)
     made, refusal = plan_or_said(shop, opened.text)
     looked = True
     if made is not None:
@@ -72,7 +74,7 @@ def order_page(request: Request, opened: Opened, shop: Shop, said: str = "") -> 
         "look_stopped": shop.looks_no_more(opened),
         "search_said": shop.said_of_search(opened),
         "undecided": made is not None and undecided(made),
-        "searches_on": shop.searches_on(opened),
+        "searches_on": searches_on,
         "said": said[:300],
         "stated": made is not None and made.job.part.order is not None,
         "steps": [],
