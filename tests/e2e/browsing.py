@@ -147,13 +147,16 @@ class Page:
         return self.driver.current_url.removeprefix(self.server.address.rstrip("/"))
 
     def asked(self) -> set[str]:
-        """Addresses asked for since the last call, from the browser's own log."""
+        """Addresses asked for since the last call, from the browser's own log.
+
+        Who else looks is asked every few seconds on every page, whatever is done there.
+        """
         found = set()
         for entry in self.driver.get_log("performance"):  # type: ignore[no-untyped-call]
             message = json.loads(entry["message"])["message"]
             if message["method"] == "Network.requestWillBeSent":
                 found.add(message["params"]["request"]["url"])
-        return found
+        return {one for one in found if not re.search(r"/live/[0-9a-f]{32}/now\?", one)}
 
     def complaints(self) -> list[str]:
         """What the browser itself found wrong: scripts that fail, what the policy blocked."""
