@@ -157,6 +157,11 @@ def test_what_a_lot_says_of_its_plateau_goes_before_the_catalog() -> None:
         InputError, match=r"lot.upper_yield: 290 MPa \(42.06 ksi\) must be more than"
     ):
         known_metal(material, Lot(yield_strength=300.0, upper_yield=290.0))
+    known_metal(material, Lot(yield_strength=300.0, upper_yield=599.0))
+    with pytest.raises(
+        InputError, match=r"lot.upper_yield: 601 MPa .* is more than 2 times the yield strength"
+    ):
+        known_metal(material, Lot(yield_strength=300.0, upper_yield=601.0))
     with pytest.raises(InputError, match=r"lot.plateau .*far past any yield plateau"):
         known_metal(material, Lot(plateau=0.5))
 

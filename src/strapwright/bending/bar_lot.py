@@ -17,6 +17,9 @@ from strapwright.shop.bar import Lot
 # Plastic strain by which an upper yield has fallen to the plateau (from memory: within the first
 # few thousandths).
 UPPER_YIELD_GONE = 0.003
+# No bar shows an upper yield past so many times its yield (from memory: 1.05 to 1.5, in a test that
+# is well lined up).
+MOST_UPPER_YIELD = 2.0
 # No steel keeps to its plateau this far (from memory: up to 3 %).
 MOST_PLATEAU = 0.06
 
@@ -119,6 +122,13 @@ def _with_upper_yield(flow: FlowCurve, upper: float | None) -> FlowCurve:
             "lot.upper_yield",
             f"{_stress(upper)} must be more than the yield strength of {_stress(level)}",
             "take both from the same test, or leave the upper yield out",
+        )
+    if upper > MOST_UPPER_YIELD * level:
+        raise InputError(
+            "lot.upper_yield",
+            f"{_stress(upper)} is more than {MOST_UPPER_YIELD:g} times the yield strength of "
+            f"{_stress(level)}, which no bar shows",
+            "enter the first peak of the same test, not the tensile strength, or leave it out",
         )
     gone = UPPER_YIELD_GONE if flow.plateau <= 0.0 else min(UPPER_YIELD_GONE, flow.plateau)
     return evolve(flow, peak=upper - level, peak_gone=gone)

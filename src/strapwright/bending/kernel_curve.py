@@ -47,11 +47,12 @@ def stroke_points(
     section = section_of(table)
     steps = 0
     worst = 0.0
-    a1 = a2 = a3 = z1 = z2 = z3 = 0.0
+    a1 = a2 = a3 = z1 = z2 = z3 = g1 = g2 = 0.0
     off = _NEXT_SPREAD
     for i in range(n):
         alpha = slopes[i]
         guess = 0.0
+        growth = 0.0
         spread = _FIRST_SPREAD
         if i >= 2:
             rise = (z1 - z2) / (a1 - a2)
@@ -60,12 +61,13 @@ def stroke_points(
                 bend = (rise - (z2 - z3) / (a2 - a3)) / (a1 - a3)
                 guess += bend * (alpha - a1) * (alpha - a2)
             guess = max(guess, 0.5 * z1)
+            growth = g1 + (g1 - g2) / (a1 - a2) * (alpha - a1)
             spread = max(min(2.0 * off, _NEXT_SPREAD), _LEAST_SPREAD)
-        point = solve_section(frame, section, rule, alpha, guess, spread)
+        point = solve_section(frame, section, rule, alpha, guess, spread, growth)
         steps += point.steps
         if point.status == NO_ROOT and guess > 0.0:
             # Where the curve bends sharply, as at an upper yield, what went before leads astray.
-            point = solve_section(frame, section, rule, alpha, 0.0, _FIRST_SPREAD)
+            point = solve_section(frame, section, rule, alpha, 0.0, _FIRST_SPREAD, 0.0)
             steps += point.steps
         if point.status != OK:
             return out, i, steps, worst
@@ -84,8 +86,10 @@ def stroke_points(
         z3 = z2
         a2 = a1
         z2 = z1
+        g2 = g1
         a1 = alpha
         z1 = point.root
+        g1 = point.growth
     return out, n, steps, worst
 
 
@@ -143,10 +147,11 @@ def solve_for(
         root=0.0,
         steps=0,
         miss=0.0,
+        growth=0.0,
     )
     side = 0
     for _ in range(60):
-        point = solve_section(frame, section, rule, alpha, z, _FIRST_SPREAD)
+        point = solve_section(frame, section, rule, alpha, z, _FIRST_SPREAD, point.growth)
         steps += point.steps
         if point.status != OK:
             # Past the end of what can be solved: the answer, if any, lies below.
@@ -204,6 +209,7 @@ def solve_for(
             root=0.0,
             steps=steps,
             miss=0.0,
+            growth=0.0,
         ),
         steps,
     )

@@ -113,7 +113,8 @@ class Point(NamedTuple):
     ``status``; ``travel`` from touch, machine give included [mm]; ``force`` of the whole nose;
     ``free`` half angle after letting go [rad]; ``curvature`` under the nose [1/mm]; ``wrap`` length
     of the zone under the nose, one side [mm]; ``root`` the unknown z; ``steps`` evaluations;
-    ``miss`` of the closure [mm].
+    ``miss`` of the closure [mm]; ``growth`` of the miss with z at the root, 0 where it was not seen
+    [mm^2].
     """
 
     status: int
@@ -125,6 +126,7 @@ class Point(NamedTuple):
     root: float
     steps: int
     miss: float
+    growth: float
 
 
 class Leg(NamedTuple):

@@ -27,6 +27,7 @@ def release(
     leg: Leg,
     z: float,
     steps: int,
+    growth: float,
 ) -> Point:
     """Travel, force and free angle of a closed leg; equations (6) and (7) of the formulation.
 
@@ -36,6 +37,8 @@ def release(
         EI of the bar before it was strained.
     compliance
         How much softer the metal under the nose lets go than it was loaded, 1 and up [-].
+    z, steps, growth
+        Handed on as they are.
     """
     t = frame.thickness
     force = 2.0 * leg.push * math.cos(alpha - friction_angle(frame, alpha))
@@ -81,6 +84,7 @@ def release(
         root=z,
         steps=steps,
         miss=abs(leg.miss),
+        growth=growth,
     )
 
 

@@ -228,14 +228,24 @@ def solve_slope(
     spread
         First relative step of the bracket [-].
     """
-    return solve_section(frame, section_of(table), rule, alpha, guess, spread)
+    return solve_section(frame, section_of(table), rule, alpha, guess, spread, 0.0)
 
 
 @jit
 def solve_section(
-    frame: Frame, section: Section, rule: Rule, alpha: float, guess: float, spread: float
+    frame: Frame,
+    section: Section,
+    rule: Rule,
+    alpha: float,
+    guess: float,
+    spread: float,
+    growth: float,
 ) -> Point:
-    """Solve one leg slope with what it takes of the section's table, see :func:`solve_slope`."""
+    """Solve one leg slope with what it takes of the section's table, see :func:`solve_slope`.
+
+    ``growth`` is how fast the miss is expected to grow with z, as positions beside it showed; 0
+    where nothing is known [mm^2].
+    """
     kappa_n = nose_curvature(frame)
     at = lean_of(frame, alpha)
     tolerance = 1e-7 * frame.opening
@@ -249,6 +259,7 @@ def solve_section(
         root=guess,
         steps=0,
         miss=0.0,
+        growth=0.0,
     )
     z = guess if guess > 0.0 else 3.0 * alpha / (0.5 * frame.opening)
     # The miss falls from -inf (leg too long) through 0 as z grows: more curvature at the nose,
@@ -256,7 +267,23 @@ def solve_section(
     steps = 1
     leg = _leg(frame, section, rule, z, kappa_n, at)
     if leg.valid and abs(leg.miss) <= tolerance:
-        return _closed(frame, section, alpha, leg, z, steps)
+        return _closed(frame, section, alpha, leg, z, steps, growth)
+    # Newton by what was seen beside it, then secants; what does not halve the miss is bracketed.
+    while growth > 0.0 and leg.valid:
+        nearer = z - leg.miss / growth
+        if not 0.5 * z < nearer < 2.0 * z:
+            break
+        trial = _leg(frame, section, rule, nearer, kappa_n, at)
+        steps += 1
+        if not trial.valid:
+            break
+        growth = (trial.miss - leg.miss) / (nearer - z)
+        if abs(trial.miss) <= tolerance:
+            return _closed(frame, section, alpha, trial, nearer, steps, growth)
+        if abs(trial.miss) > 0.5 * abs(leg.miss):
+            break
+        z = nearer
+        leg = trial
     low = z
     high = z
     f_low = 0.0
@@ -309,6 +336,7 @@ def solve_section(
         if halvings > 60:
             return nothing
     f_high = leg_high.miss
+    beside, beside_miss = high, f_high
     # Illinois: regula falsi that halves the weight of an end that stays.
     side = 0
     for _ in range(80):
@@ -319,8 +347,11 @@ def solve_section(
             z = 0.5 * (low + high)
         leg = _leg(frame, section, rule, z, kappa_n, at)
         steps += 1
+        if leg.valid:
+            growth = (leg.miss - beside_miss) / (z - beside)
+            beside, beside_miss = z, leg.miss
         if leg.valid and abs(leg.miss) <= tolerance:
-            return _closed(frame, section, alpha, leg, z, steps)
+            return _closed(frame, section, alpha, leg, z, steps, growth)
         if leg.valid and leg.miss < 0.0:
             low = z
             f_low = leg.miss
@@ -337,6 +368,10 @@ def solve_section(
 
 
 @jit
-def _closed(frame: Frame, section: Section, alpha: float, leg: Leg, z: float, steps: int) -> Point:
+def _closed(
+    frame: Frame, section: Section, alpha: float, leg: Leg, z: float, steps: int, growth: float
+) -> Point:
     softer = softness_at(section, leg.curvature)
-    return release(frame, section.stiffness, softer, alpha=alpha, leg=leg, z=z, steps=steps)
+    return release(
+        frame, section.stiffness, softer, alpha=alpha, leg=leg, z=z, steps=steps, growth=growth
+    )

@@ -17,9 +17,10 @@ practice, no source).
 from __future__ import annotations
 
 import math
+from collections.abc import Mapping
 from typing import Literal
 
-from attrs import evolve, frozen
+from attrs import frozen
 
 from strapwright.bending.bend_values import BendSetup
 from strapwright.bending.kernel_frame import OK, nose_curvature
@@ -40,6 +41,7 @@ WeakSpot = Literal[
     "far round the nose",
     "upper yield",
 ]
+Kind = WeakSpot | Literal["ordinary"]
 
 
 @frozen(kw_only=True)
@@ -65,28 +67,42 @@ class ModelError:
 
 
 @frozen(kw_only=True)
-class _Weakness:
+class HalfWidths:
+    """Of one class of bends.
+
+    Attributes
+    ----------
+    cases
+        How many bends of the finite elements they rest on.
+    force
+        Relative [-].
+    angle_deg, springback_deg
+        [deg]
+    """
+
+    cases: int
     force: float
     angle_deg: float
     springback_deg: float
-    reason: WeakSpot | None = None
 
 
-# Fitted on the cases left out, as told above.
-_BASE = _Weakness(force=0.018, angle_deg=0.24, springback_deg=0.055)
-_LOW_HARDENING = _Weakness(force=0.028, angle_deg=0.40, springback_deg=0.10, reason="low hardening")
-# Fitted likewise. Its force jumps by an eighth where it lets go of the tip; left out, the row
-# that misses most by being a degree or two beside it misses 8.5 %.
-_NO_HARDENING = _Weakness(force=0.085, angle_deg=0.34, springback_deg=0.10, reason="no hardening")
-_SHORT_OPENING = _Weakness(force=0.019, angle_deg=0.30, springback_deg=0.06, reason="short opening")
-_SHORT_LEG = _Weakness(force=0.026, angle_deg=0.32, springback_deg=0.07, reason="short leg")
-_SHARP_NOSE = _Weakness(force=0.028, angle_deg=0.45, springback_deg=0.15, reason="sharp nose")
-_ROUND = _Weakness(force=0.019, angle_deg=0.44, springback_deg=0.07, reason="round rod")
-_SQUARE = _Weakness(force=0.030, angle_deg=0.36, springback_deg=0.07, reason="narrow bar")
-_MUCH_FRICTION = _Weakness(force=0.021, angle_deg=0.31, springback_deg=0.11, reason="much friction")
-# Nothing was compared (common practice, no source).
-_UPPER_YIELD = _Weakness(force=0.04, angle_deg=0.5, springback_deg=0.15, reason="upper yield")
-_WIDE_ANGLE = _Weakness(force=0.08, angle_deg=1.5, springback_deg=0.4, reason="wide angle")
+HALF_WIDTHS: Mapping[Kind, HalfWidths] = {
+    "ordinary": HalfWidths(cases=11, force=0.018, angle_deg=0.24, springback_deg=0.055),
+    "low hardening": HalfWidths(cases=6, force=0.028, angle_deg=0.40, springback_deg=0.10),
+    "no hardening": HalfWidths(cases=3, force=0.085, angle_deg=0.34, springback_deg=0.10),
+    "short opening": HalfWidths(cases=4, force=0.019, angle_deg=0.30, springback_deg=0.06),
+    "short leg": HalfWidths(cases=7, force=0.026, angle_deg=0.32, springback_deg=0.07),
+    "sharp nose": HalfWidths(cases=1, force=0.028, angle_deg=0.45, springback_deg=0.15),
+    "round rod": HalfWidths(cases=3, force=0.019, angle_deg=0.44, springback_deg=0.07),
+    "narrow bar": HalfWidths(cases=3, force=0.030, angle_deg=0.36, springback_deg=0.07),
+    "much friction": HalfWidths(cases=2, force=0.021, angle_deg=0.31, springback_deg=0.11),
+    "upper yield": HalfWidths(cases=0, force=0.04, angle_deg=0.5, springback_deg=0.15),
+    "wide angle": HalfWidths(cases=0, force=0.08, angle_deg=1.5, springback_deg=0.4),
+}
+# Where a bar without hardening lets go of the tip its force jumps by an eighth, and the place of
+# the jump is known to a degree or two: within so much of the slope there, by its logarithm, the row
+# of the three cases that misses most counts.
+_AT_JUMP, _NEAR_JUMP = 0.085, 0.25
 # Below the first exponent the bar hardens little, below the second hardly at all (read off the
 # finite elements).
 LITTLE_HARDENING, HARDLY_ANY = 0.15, 0.03
@@ -111,50 +127,63 @@ def model_error(setup: BendSetup, loaded_angle: float = 0.0) -> ModelError:
     """
     model = build(setup)
     slope = min(0.5 * loaded_angle, model.top)
-    found = [_BASE, *_of_the_bar(setup), *_of_the_tooling(setup, slope)]
+    spots = [*_of_the_bar(setup), *_of_the_tooling(setup, slope)]
     if loaded_angle > math.radians(125.0):
-        found.append(_WIDE_ANGLE)
+        spots.append("wide angle")
+    kinds: list[Kind] = ["ordinary", *spots]
+    found = [HALF_WIDTHS[kind] for kind in kinds]
+    force = max(one.force for one in found)
+    if "no hardening" in spots and _jumps_near(model, slope):
+        force = max(force, _AT_JUMP)
+    springback = math.radians(max(one.springback_deg for one in found))
     drop = _springback_lost(model, slope)
     if drop > _PROVEN_DROP:
-        doubt = max(_BASE.springback_deg, math.degrees(_DROP_IN_DOUBT * drop))
-        found.append(evolve(_BASE, springback_deg=doubt, reason="far round the nose"))
+        springback = max(springback, _DROP_IN_DOUBT * drop)
+        spots.append("far round the nose")
     return ModelError(
-        force=max(w.force for w in found),
-        angle=math.radians(max(w.angle_deg for w in found)),
-        springback=math.radians(max(w.springback_deg for w in found)),
-        reasons=tuple(w.reason for w in found if w.reason),
+        force=force,
+        angle=math.radians(max(one.angle_deg for one in found)),
+        springback=springback,
+        reasons=tuple(spots),
     )
 
 
-def _of_the_bar(setup: BendSetup) -> list[_Weakness]:
+def _of_the_bar(setup: BendSetup) -> list[WeakSpot]:
     """Weak spots of metal and section."""
-    found = []
+    found: list[WeakSpot] = []
     n = hardening(setup.flow)
     if n < LITTLE_HARDENING:
-        found.append(_NO_HARDENING if n < HARDLY_ANY else _LOW_HARDENING)
+        found.append("no hardening" if n < HARDLY_ANY else "low hardening")
     if setup.flow.peak > 0.0:
-        found.append(_UPPER_YIELD)
+        found.append("upper yield")
     if setup.section == "round":
-        found.append(_ROUND)
+        found.append("round rod")
     elif setup.section != "slice" and setup.width < 1.5 * setup.thickness:
-        found.append(_SQUARE)
+        found.append("narrow bar")
     return found
 
 
-def _of_the_tooling(setup: BendSetup, slope: float) -> list[_Weakness]:
+def _of_the_tooling(setup: BendSetup, slope: float) -> list[WeakSpot]:
     """Weak spots of the tooling with the bar at a leg slope [rad]."""
-    found = []
+    found: list[WeakSpot] = []
     if setup.friction > MUCH_FRICTION:
-        found.append(_MUCH_FRICTION)
+        found.append("much friction")
     if setup.opening / setup.thickness < 6.0:
-        found.append(_SHORT_OPENING)
+        found.append("short opening")
     reach = setup.nose_radius + setup.shoulder_radius + setup.thickness
     left = (0.5 * setup.opening - reach * math.sin(slope)) / math.cos(slope)
     if left < LONG_LEG * setup.thickness:
-        found.append(_SHORT_LEG)
+        found.append("short leg")
     if setup.nose_radius < 0.75 * setup.thickness:
-        found.append(_SHARP_NOSE)
+        found.append("sharp nose")
     return found
+
+
+def _jumps_near(model: Model, slope: float) -> bool:
+    """Whether the bar lets go of the tip near a leg slope [rad]."""
+    if slope <= 0.0:
+        return False
+    return abs(math.log(slope / model.frame.letting_go)) < _NEAR_JUMP
 
 
 def _springback_lost(model: Model, slope: float) -> float:

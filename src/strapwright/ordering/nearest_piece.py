@@ -29,7 +29,7 @@ def _pairs(steps: Steps, made: int, bend: int, end: int) -> list[tuple[int, Floa
     for wing in wings:
         place = steps.place(end, wing)
         tool = steps.tools[bend][place]
-        for row in steps.rows(made, bend, wing):
+        for row in steps.rows_at(made, bend, wing, end):
             held = row[KIND] in (FIRST, ARC)
             listed += [
                 (place, row, shape.piece, k)
@@ -46,7 +46,7 @@ def nearest_piece(steps: Steps, made: int, bend: int, end: int) -> tuple[float, 
     for place, row, piece, k in _pairs(steps, made, bend, end):
         d, phi = least_distance(
             row,
-            steps.strokes[bend],
+            steps.stroke_at(bend, place),
             steps.tools[bend][place],
             k,
             best,
@@ -65,7 +65,7 @@ def first_hit(steps: Steps, made: int, bend: int, end: int) -> Hits | None:
         tool = steps.tools[bend][place]
         phi = first_contact(
             row,
-            steps.strokes[bend],
+            steps.stroke_at(bend, place),
             tool,
             k,
             s.clearance,

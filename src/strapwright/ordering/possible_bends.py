@@ -122,6 +122,16 @@ class Steps:
         )
         return rows
 
+    def stroke_at(self, bend: int, place: int) -> Stroke:
+        """Stroke of the wing that points left (0) or right (1); here both are alike."""
+        del place
+        return self.strokes[bend]
+
+    def rows_at(self, made: int, bend: int, wing: Wing, end: int) -> Floats:
+        """Element rows of one wing with an end of the bar pointing left; here all the same."""
+        del end
+        return self.rows(made, bend, wing)
+
     def meets_itself(self, made: int, bend: int) -> bool:
         """Whether the part comes too near to itself during the stroke."""
         key = (made, bend)

@@ -92,12 +92,15 @@ class Hits:
         ``closing``: while the nose side comes down; ``rest``: as the bar is laid in; ``stroke``.
     angle
         Bend angle at which it happens [rad].
+    off_middle
+        How far the nose then stands off the middle, positive to the right as the bar lies [mm].
     """
 
     piece: Piece
     wing: Literal["left", "right"]
     phase: Phase
     angle: float
+    off_middle: float = 0.0
 
 
 @frozen(kw_only=True)
@@ -110,10 +113,13 @@ class TooNear:
         What is so near; ``None`` where that was not told apart.
     had
         Distance that is kept at least [mm].
+    off_middle
+        How far the nose then stands off the middle, positive to the right as the bar lies [mm].
     """
 
     piece: Piece | None
     had: float
+    off_middle: float = 0.0
 
 
 @frozen(kw_only=True)

@@ -20,10 +20,16 @@ from strapwright.findings import (
     Severity,
 )
 from strapwright.midline.pose_values import End
+from strapwright.ordering.off_middle_steps import OffMiddleSteps
 from strapwright.ordering.order_arrays import symmetric
 from strapwright.ordering.order_results import FreeingResult, OrderResult
 from strapwright.ordering.order_search import find_order
-from strapwright.ordering.order_values import PartGeometry, SearchSettings, StepCosts
+from strapwright.ordering.order_values import (
+    PartGeometry,
+    SearchSettings,
+    StepCosts,
+    ToolSection,
+)
 from strapwright.ordering.possible_bends import Steps
 from strapwright.ordering.refusal_reasons import first_refusal
 from strapwright.ordering.refusal_values import Reason, StaysOn
@@ -186,7 +192,20 @@ def _asked(
             keep_going=keep_going,
         ),
         even=symmetric(around.section),
+        beside=_beside(tooling, around.section, geometry, settings)
+        if part.stacked == 1 and not any(row is not None for row in rows.rows)
+        else (),
     )
+
+
+def _beside(
+    tooling: Tooling, section: ToolSection, geometry: PartGeometry, settings: SearchSettings
+) -> tuple[OffMiddleSteps, ...]:
+    """Steps with the nose off the middle to either side, as far as it may stand."""
+    off = tooling.nose.offset
+    if off <= 0.0:
+        return ()
+    return tuple(OffMiddleSteps(section, geometry, settings, to) for to in (off, -off))
 
 
 def _from(asked: Asked, found: OrderResult, findings: Sequence[Finding]) -> Ordered:
@@ -202,6 +221,7 @@ def _from(asked: Asked, found: OrderResult, findings: Sequence[Finding]) -> Orde
             clearance=clearance,
             nearest=nearest,
             reach=step.reach,
+            off_middle=bool(asked.beside),
         )
         for step in found.steps
         for clearance, nearest in [asked.nearest(step)]

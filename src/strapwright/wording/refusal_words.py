@@ -154,16 +154,28 @@ def _way(reason: Hits | TooNear | MeetsItself | StaysOn | NotLaidIn, show: Figur
     match reason:
         case Hits():
             phase = _PHASES.get(reason.phase, f"at {_angle(reason.angle)}")
-            return f"the {reason.wing} leg hits the {reason.piece.name} {phase}"
+            return f"the {reason.wing} leg hits the {reason.piece.name} {phase}" + _off(
+                reason.off_middle, show
+            )
         case TooNear():
             name = "tooling" if reason.piece is None else reason.piece.name
-            return f"it passes only {_length(reason.had, show)} from the {name}"
+            return f"it passes only {_length(reason.had, show)} from the {name}" + _off(
+                reason.off_middle, show
+            )
         case MeetsItself():
             return f"the part hits itself at {_angle(reason.angle)}, overbend included"
         case StaysOn():
             return "it does not come off the tooling"
         case NotLaidIn():
             return "the bar does not go in with nose and shoulders open"
+
+
+def _off(off: float, show: Figures) -> str:
+    """Where the nose then stands; empty for the middle."""
+    if off == 0.0:
+        return ""
+    side = "right" if off > 0.0 else "left"
+    return f" with the nose {_length(abs(off), show)} off centre to the {side}"
 
 
 def _length(mm: float, show: Figures) -> str:

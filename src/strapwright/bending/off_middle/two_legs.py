@@ -196,6 +196,7 @@ def _half(model: Model, alpha: float, z: float) -> _Half | None:
         leg=leg,
         z=z,
         steps=0,
+        growth=0.0,
     )
     if point.status != OK:
         return None

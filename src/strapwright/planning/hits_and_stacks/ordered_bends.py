@@ -26,6 +26,8 @@ class Placed:
         [mm].
     reach
         How far the part reaches left of the bend's middle, where an end stop stands [mm].
+    off_middle
+        A nose as far off the middle as it may stand was looked at too.
     """
 
     bend: int
@@ -33,6 +35,7 @@ class Placed:
     clearance: float | None = None
     nearest: Piece | None = None
     reach: float | None = None
+    off_middle: bool = False
 
 
 @frozen(kw_only=True)

@@ -117,7 +117,9 @@ def _found(part: OnTools, order: Sequence[State], cost: int, *, proven: bool) ->
         made, bend, end = state
         asked, before = part.of(bend), numbers(made)
         off = asked.off(bend + 1, end_of(end), before, what_holds=True)
-        clearance, nearest = nearest_piece(part.steps, made, bend, end)
+        found = [nearest_piece(part.steps, made, bend, end)]
+        found += [one.nearest(made, bend, end) for one in asked.beside]
+        clearance, nearest = min(found, key=lambda one: one[0])
         placed.append(
             Placed(
                 bend=bend,
@@ -125,6 +127,7 @@ def _found(part: OnTools, order: Sequence[State], cost: int, *, proven: bool) ->
                 clearance=clearance,
                 nearest=nearest,
                 reach=part.steps.reach(*state),
+                off_middle=bool(asked.beside),
             )
         )
         offs.append(off)

@@ -13,6 +13,7 @@ from strapwright.midline.pose_values import End
 from strapwright.ordering.cheapest_order import end_of, numbers
 from strapwright.ordering.freeing.bar_under_nose import Lying, StackedBar
 from strapwright.ordering.freeing.coming_off import comes_off, goes_in
+from strapwright.ordering.off_middle_steps import OffMiddleSteps
 from strapwright.ordering.order_results import FreeingResult, OrderStep
 from strapwright.ordering.order_values import PartGeometry, Piece, SearchSettings, ToolSection
 from strapwright.ordering.refusal_values import NotLaidIn, Reason, StaysOn
@@ -134,6 +135,9 @@ class Asked:
         The tooling is the same to the left and to the right.
     stack
         The bars of a stack, each by itself.
+    beside
+        Steps with the nose as far off the middle as it may stand, to either side; empty where it
+        stands in it, or where that is not looked at.
     """
 
     around: Surroundings
@@ -142,6 +146,7 @@ class Asked:
     opening: Opening
     even: bool
     stack: StackedSteps | None = None
+    beside: tuple[OffMiddleSteps, ...] = ()
     known: dict[tuple[int, End, tuple[int, ...]], FreeingResult] = field(factory=dict)
     laid: dict[tuple[int, End, tuple[int, ...]], FreeingResult] = field(factory=dict)
 
@@ -158,11 +163,11 @@ class Asked:
 
     def nearest(self, step: OrderStep) -> tuple[float, Piece | None]:
         """Clearance that a step keeps at least, and the piece that is to [mm]."""
-        if self.stack is None:
-            return step.clearance, step.nearest
-        return self.stack.nearest(
-            sum(1 << b - 1 for b in step.made), step.bend - 1, step.end_left - 1
-        )
+        state = sum(1 << b - 1 for b in step.made), step.bend - 1, step.end_left - 1
+        if self.stack is not None:
+            return self.stack.nearest(*state)
+        found = [(step.clearance, step.nearest), *(one.nearest(*state) for one in self.beside)]
+        return min(found, key=lambda one: one[0])
 
     def off(
         self, bend: int, end: End, made: tuple[int, ...], *, what_holds: bool = False
@@ -204,6 +209,10 @@ class Asked:
             why = self.stack.why_not(sum(1 << one - 1 for one in made), bend - 1, end - 1)
             if why is not None:
                 return why
+        for steps in self.beside:
+            met = steps.in_the_way(sum(1 << one - 1 for one in made), bend - 1, end - 1)
+            if met is not None:
+                return met
         return against(self.off(bend, end, made), lambda: self.laid_in(bend, end, made))
 
     def outside(self, made: int, bend: int, end: int) -> Reason | None:

@@ -93,9 +93,10 @@ def off_middle_findings(made: MadeBend, press: Press | None, bend: int) -> list[
 def clearance_findings(made: MadeBend, placed: Placed, legs: Sequence[float]) -> list[Finding]:
     """Say where a nose off the middle may use up the clearance that the order was searched with.
 
-    The search takes the nose in the middle.  Off it, shoulders and what stands with them come
-    nearer by as much, and the bar is turned about the nose by the tilt of its middle, which moves
-    what of it is far out the most.  No point lies further out than the bar is long on that side.
+    Of stacks and rows of hits the search takes the nose in the middle.  Off it, shoulders and what
+    stands with them come nearer by as much, and the bar is turned about the nose by the tilt of its
+    middle, which moves what of it is far out the most.  No point lies further out than the bar is
+    long on that side.
 
     Parameters
     ----------
@@ -105,6 +106,8 @@ def clearance_findings(made: MadeBend, placed: Placed, legs: Sequence[float]) ->
         Of the part as stated; what is on one side of the bend is no longer than their sum [mm].
     """
     if not made.uneven or placed.clearance is None or placed.nearest is None:
+        return []
+    if placed.off_middle:
         return []
     longer = max(sum(legs[: placed.bend + 1]), sum(legs[placed.bend + 1 :]))
     closer = made.offset + longer * max(abs(one.tilt) for one in made.uneven)
