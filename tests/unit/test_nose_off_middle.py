@@ -117,8 +117,11 @@ def test_a_bend_that_jams_off_the_middle_is_refused_with_nothing_to_stop_at() ->
     assert not any(has_no_stop(warned, one) for one in warned.steps)
 
 
-def test_clearance_that_a_nose_off_the_middle_may_use_up_is_not_proven() -> None:
-    two_up = JOB.replace('"down 45"', '"up 45"')
+def test_clearance_of_a_stack_that_a_nose_off_the_middle_may_use_up_is_not_proven() -> None:
+    # A single bar is held against what is about it with the nose off, too; a stack is not.
+    alone = plan(read_job(JOB.replace('"down 45"', '"up 45"')))
+    assert "clearance-off-middle" not in {one.code for one in alone.findings}
+    two_up = JOB.replace('"down 45"', '"up 45"').replace("[press]", "stacked = 2\n[press]", 1)
 
     def told(offset: str) -> tuple[list[Finding], Plan]:
         made = plan(read_job(two_up.replace('offset = "2"', f'offset = "{offset}"')))
@@ -137,12 +140,12 @@ def test_clearance_that_a_nose_off_the_middle_may_use_up_is_not_proven() -> None
         assert one.one(Length, "clearance").value == pytest.approx(step.clearance)
         # The slope under a load at a and b from two supports is (b - a)/(a b) of what it sinks
         # there (beam tables, from memory); hinged at the nose it is of the same size. So the far
-        # end moves by many times the offset.
+        # end moves by many times the offset; the rounds eat up more of a stack's arm.
         legs = made.job.part.legs
         longer = max(sum(legs[: about.number]), sum(legs[about.number :]))
         closer = one.one(Length, "closer").value
         turned = 4.0 * step.setting.travel / (26.0 * 30.0)
-        assert 2.0 + 0.5 * longer * turned < closer < 2.0 + 2.0 * longer * turned
+        assert 2.0 + 0.5 * longer * turned < closer < 2.0 + 2.5 * longer * turned
         assert step.clearance - closer < 1.5
     words = tell_all(found, at_command(read_job(JOB)))
     assert "is not checked" in words[0].text
