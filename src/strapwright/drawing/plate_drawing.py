@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from strapwright.drawing.edge_view import end_view, room
 from strapwright.making.plate_making import PlateMaking
 from strapwright.making.plate_outline import outlines
 from strapwright.making.plate_values import HoleRow, HoleSpec, PlateDrawing
@@ -33,9 +34,10 @@ def plate_scene(made: PlateMaking, frame: Frame = _FRAME) -> Scene:
         are heavy, each hole has its label, the plate its two outer sizes.
     """
     plate, body = made.plate, frame.body
+    more = room(plate, frame.width)
     scale = min(
-        (frame.width - 2 * BESIDE * body) / plate.width,
-        (frame.height - 2 * ABOVE * body) / plate.height,
+        (frame.width - (2 * BESIDE + more.beside) * body) / (plate.width + more.wide),
+        (frame.height - (2 * ABOVE + more.below) * body) / (plate.height + more.high),
     )
     px = 1 / scale
     shapes: list[Shape] = [
@@ -66,7 +68,8 @@ def plate_scene(made: PlateMaking, frame: Frame = _FRAME) -> Scene:
     for row in made.rows:
         shapes += _label(plate, made.rows, row, px, body, boxes)
     if plate.edges_rounded:
-        shapes += _rounded(made, px, body)
+        shapes += _rounded(plate)
+        shapes += end_view(made, px, body, more)
     if plate.seat:
         shapes.append(_seat(made, px, body))
     shapes += _sizes(made, px, body)
@@ -74,18 +77,45 @@ def plate_scene(made: PlateMaking, frame: Frame = _FRAME) -> Scene:
     return Scene(
         title=f"{plate.name}",
         description=_told(made),
-        bounds=(-beside, -above, plate.width + beside, plate.height + above),
+        bounds=(
+            -beside,
+            -above - more.high - more.below * body * px,
+            plate.width + more.beside * body * px + more.wide + beside,
+            plate.height + above,
+        ),
         scale=scale,
         shapes=tuple(shapes),
     )
 
 
+def height_for(plate: PlateDrawing, wide: float, body: float) -> float:
+    """Return how high a drawing is that takes all of its width [px].
+
+    Parameters
+    ----------
+    plate
+        As drawn.
+    wide, body
+        Of the frame, and the type [px].
+    """
+    more = room(plate, wide)
+    inside = wide - (2 * BESIDE + more.beside) * body
+    high = inside * (plate.height + more.high) / (plate.width + more.wide)
+    return high + (2 * ABOVE + more.below) * body
+
+
 def _told(made: PlateMaking) -> str:
     plate = made.plate
     holes = ", ".join(f"{row.label} at {row.x:.2f}, {row.y:.2f} mm" for row in made.rows)
+    edge = ""
+    if plate.edges_rounded:
+        edge = (
+            f"; end view: the upper edge of the inner side rounded with {plate.edges_rounded:.2f} "
+            "mm, from as far down as in"
+        )
     return (
         f"{plate.name}, {plate.width:.2f} by {plate.height:.2f} by {plate.thickness:.2f} mm, datum "
-        f"at the {plate.corner} corner; holes: {holes or 'none'}"
+        f"at the {plate.corner} corner; holes: {holes or 'none'}{edge}"
     )
 
 
@@ -199,15 +229,10 @@ def _datum(plate: PlateDrawing, px: float, body: float) -> list[Shape]:
     return [*shapes, words]
 
 
-def _rounded(made: PlateMaking, px: float, body: float) -> list[Shape]:
-    """Show which edge is rounded: where the round ends, and its radius in words."""
-    plate = made.plate
+def _rounded(plate: PlateDrawing) -> list[Shape]:
+    """Show which edge is rounded: where the round ends; its end view has the radius."""
     low = plate.height - plate.edges_rounded
-    words = f"R {size(plate.edges_rounded, made.units)}"
-    return [
-        Line(start=(0.0, low), end=(plate.width, low), role="tangent"),
-        _middle(plate, words, low - 1.3 * body * px, body),
-    ]
+    return [Line(start=(0.0, low), end=(plate.width, low), role="tangent")]
 
 
 def _seat(made: PlateMaking, px: float, body: float) -> Text:

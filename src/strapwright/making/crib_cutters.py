@@ -37,6 +37,10 @@ def cutters_of(crib: Crib) -> tuple[Cutter, ...]:
         Cutter(kind="hole saw", name=f"{_size(one)} hole saw", diameter=one)
         for one in crib.hole_saws
     ]
+    made += [
+        Cutter(kind="radius cutter", name=f"{_size(one)} radius cutter", diameter=2 * one)
+        for one in crib.radius_cutters
+    ]
     for name in crib.taps:
         thread = find_thread(name, "crib.taps")
         made.append(

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Iterator
 
 from attrs import frozen
@@ -12,6 +11,7 @@ from strapwright.making.cutters import HARDENED, drill_deeper
 from strapwright.making.joint_steps import joint_end, joint_set_up
 from strapwright.making.plate_making import HoleGroup, PlateMaking, SetCut
 from strapwright.making.plate_values import PlateDrawing, ShaftDrawing
+from strapwright.making.rounded_edges import EdgeMaking
 from strapwright.making.shop_lengths import fine, listed, place, sixteenth, size, unit_name
 from strapwright.making.tolerances import shaft_limits
 from strapwright.quantities import Units
@@ -25,7 +25,9 @@ SHAFT_ENDS = {"inch": 3.175, "metric": 2.0}  # mm on the length of a shaft, to f
 THIN = {"inch": INCH_MM / 4, "metric": 6.0}  # mm; strap that is used as bought
 CHAMFER = {"inch": INCH_MM / 32, "metric": 1.0}  # mm on the ends of a shaft
 ALIKE = 0.05  # mm between the heights of two blocks
-LIGHT = 0.25  # mm under a radius gauge
+LIGHT = 0.25  # mm under a radius gauge or a template
+LAST_PASS = 0.25  # mm of a cutter that must leave a clean arc
+SHEET = {"inch": INCH_MM / 16, "metric": 1.5}  # mm, of a template
 SMALL = 100.0  # mm; a plate with a side below this is caught and spun by a drill
 
 SMALL_PLATE = (
@@ -78,8 +80,8 @@ def plate_steps(made: PlateMaking) -> Steps:
             steps.append(_centred(made))
         for group in made.groups:
             steps += list(_holes(group, made))
-    if plate.edges_rounded:
-        steps += list(_rounded_edge(plate, made.units))
+    if made.edge is not None:
+        steps += list(_rounded_edge(made.edge, made.units))
     if plate.joint and made.rows:
         return Steps(steps=(*steps, *joint_end()), cautions=tuple(_cautions(made)))
     if made.rows:
@@ -93,26 +95,45 @@ def plate_steps(made: PlateMaking) -> Steps:
     return Steps(steps=tuple(steps), cautions=tuple(_cautions(made)))
 
 
-def _rounded_edge(plate: PlateDrawing, units: Units) -> Iterator[str]:
-    """How the edge of a block is rounded: in flats that touch the round, then by file."""
-    radius = size(plate.edges_rounded, units)
-    # A flat at 45 degrees that touches the round takes r (2 - sqrt 2) off each face.
-    off = _thou(plate.edges_rounded * (2 - math.sqrt(2)), units)
+def _rounded_edge(edge: EdgeMaking, units: Units) -> Iterator[str]:
+    """How the edge of a block is rounded: by a cutter of its radius, or in flats and by file."""
+    radius, light = size(edge.radius, units), _thou(LIGHT, units)
     yield (
         "Clamp both blocks side by side, feet on a flat, and finish their tops to one height, "
         f"within {_thou(ALIKE, units)}: the bar lies on both."
     )
     yield (
         f"Choose the inner side of each block. Scribe {radius} down it from the upper edge, and as "
-        f"far in on top, all along its length of {size(plate.width, units)}."
+        f"far in on top, all along its length of {size(edge.length, units)}: there the round ends."
+    )
+    if edge.cutter:
+        yield (
+            f"Mill that edge with the {edge.cutter} in three passes, the last of "
+            f"{_thou(LAST_PASS, units)}, until both ends of its arc meet the scribed lines."
+        )
+        yield (
+            f"Dress both ends of the round with a stone, and check it with a radius gauge of "
+            f"{radius}: no more than {light} of light anywhere and no step at either face."
+        )
+        return
+    yield (
+        f"The tool crib has no radius cutter of {radius}, so the edge is milled in flats and filed "
+        f"to a template. Make the template of sheet {_thou(SHEET[units], units)} thick: scribe a "
+        f"notch with square sides, drill a hole of {size(2 * edge.radius, units)} whose middle is "
+        f"{radius} from both, saw the notch out along lines that touch the hole, and file to them: "
+        f"{radius} stays in its corner. It lies on top and inner side at once."
     )
     yield (
-        f"Mill or grind a flat at 45 degrees along that edge, {off} off both faces, then "
-        "break its two corners evenly."
+        "Mill or grind a flat at 45 degrees along the edge, "
+        f"{_thou(edge.face_off, units)} off both faces: it is {_thou(edge.one_flat, units)} wide."
     )
     yield (
-        f"File along the edge to a radius gauge of {radius}, with no more than "
-        f"{_thou(LIGHT, units)} of light under it anywhere and no step at either face."
+        "Mill or grind one more flat to each side of it, half-way to the face (22-1/2 degrees), "
+        f"until all three are {_thou(edge.three_flats, units)} wide."
+    )
+    yield (
+        f"File the ridges along the edge to the template, with no more than {light} of light under "
+        "it anywhere and no step at either face."
     )
 
 

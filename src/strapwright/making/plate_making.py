@@ -19,11 +19,11 @@ from strapwright.making.plate_values import (
     Machine,
     PlateDrawing,
 )
+from strapwright.making.rounded_edges import EdgeMaking, round_edge
 from strapwright.quantities import Units
 
 # Minutes beside the cut, common practice, no source: to place a hole, and to change a cutter.
 PLACING, CHANGING, SQUARING = 2.0, 1.5, 25.0
-AN_EDGE = 30.0  # to round an edge in flats and with a file, likewise
 
 
 @frozen(kw_only=True)
@@ -77,6 +77,8 @@ class PlateMaking:
         Its hole table.
     groups
         Its holes by kind.
+    edge
+        What rounds its edge; ``None`` where none is rounded.
     machine
         Whose limits the settings keep.
     minutes
@@ -89,6 +91,7 @@ class PlateMaking:
     tip: float
     rows: tuple[HoleRow, ...]
     groups: tuple[HoleGroup, ...]
+    edge: EdgeMaking | None
     machine: Machine
     minutes: float
     units: Units
@@ -141,16 +144,18 @@ def make_plate(
         for alike_rows in kinds.values()
     )
     minutes = 0.0 if plate.piece or plate.exists else SQUARING
+    edge = None
     if plate.edges_rounded:
-        minutes += AN_EDGE
+        edge = round_edge(plate.edges_rounded, plate.width, cutters)
+        minutes += edge.minutes
     for group in groups:
         holes = len(group.rows)
         minutes += PLACING * holes + sum(
             CHANGING + one.setting.minutes * holes for one in group.cuts
         )
     return PlateMaking(
-        plate=plate, tip=tip, rows=rows, groups=groups, machine=spindle, minutes=minutes,
-        units=units,
+        plate=plate, tip=tip, rows=rows, groups=groups, edge=edge, machine=spindle,
+        minutes=minutes, units=units,
     )  # fmt: skip
 
 

@@ -18,6 +18,7 @@ CutterKind = Literal[
     "counterbore",
     "tap",
     "countersink",
+    "radius cutter",
 ]
 Corner = Literal["lower left", "lower right", "upper left", "upper right"]
 CORNERS: tuple[Corner, ...] = ("lower left", "lower right", "upper left", "upper right")
@@ -39,7 +40,8 @@ class Cutter:
     name
         As a person calls it: ``3/8 drill``, ``25 mm reamer``, ``3/8-16 tap``.
     diameter
-        [mm]; of a boring bar the smallest bore it enters, of a tap its thread's major diameter.
+        [mm]; of a boring bar the smallest bore it enters, of a tap its thread's major diameter, of
+        a radius cutter twice its radius.
     thread
         Name of a tap's thread, else empty.
     metric

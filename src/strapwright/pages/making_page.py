@@ -8,7 +8,7 @@ from collections.abc import Mapping
 from attrs import frozen
 
 from strapwright.drawing import PHONE, to_svg
-from strapwright.drawing.plate_drawing import ABOVE, BESIDE, plate_scene
+from strapwright.drawing.plate_drawing import height_for, plate_scene
 from strapwright.errors import InputError
 from strapwright.findings import by_severity
 from strapwright.making.assembly.piece_steels import metal_words
@@ -299,8 +299,7 @@ def _cuttings(group: HoleGroup, units: Units) -> tuple[Cutting, ...]:
 
 def _frame(made: PlateMaking, wide: float) -> Frame:
     body = _TYPE if wide == _WIDE else PHONE.body
-    inside = wide - 2 * BESIDE * body
-    high = inside * made.plate.height / made.plate.width + 2 * ABOVE * body
+    high = height_for(made.plate, wide, body)
     return Frame(width=wide, height=max(_LEAST, min(_MOST, high)), body=body)
 
 

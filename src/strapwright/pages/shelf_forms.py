@@ -26,7 +26,10 @@ from strapwright.shop_files.updating_shelf import (
 )
 
 _ORIGINS = {"rack": "on the rack", "off-cut": "an off-cut", "supplier": "to buy"}
-_LISTS = ("crib.drills", "crib.reamers", "crib.taps", "crib.end_mills", "crib.hole_saws")
+_LISTS = (
+    "crib.drills", "crib.reamers", "crib.taps", "crib.end_mills", "crib.hole_saws",
+    "crib.radius_cutters",
+)  # fmt: skip
 _UNITS = Field(
     name="units",
     label="Plain numbers are in",
@@ -200,6 +203,10 @@ def _crib_fields() -> tuple[Field, ...]:
         ("crib.reamers", "Reamers", "text", "1/2, 3/4, 1", "12, 20, 25", "", holes),
         ("crib.end_mills", "End mills", "text", "1/4, 1/2", "6, 12", "", holes),
         ("crib.hole_saws", "Hole saws", "text", "1-1/2, 2", "38, 51", "", holes),
+        (
+            "crib.radius_cutters", "Corner-rounding cutters, by radius", "text", "1/4, 3/8",
+            "6, 10", "", holes,
+        ),
         ("crib.taps", "Taps", "text", "1/4-20, 3/8-16", "M8, M10", "", threads),
         (
             "crib.boring_bar.smallest_bore", "Smallest hole the boring bar fits", "length",

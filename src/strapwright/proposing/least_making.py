@@ -23,9 +23,10 @@ from strapwright.making.making_hours import (
     plate_minutes,
 )
 from strapwright.making.nose_plates import NoseLayout
-from strapwright.making.plate_making import AN_EDGE, SQUARING, make_plate
+from strapwright.making.plate_making import SQUARING, make_plate
 from strapwright.making.plate_metals import MILD, metal_of
 from strapwright.making.plate_values import Cutter, PlateDrawing, ShaftDrawing
+from strapwright.making.rounded_edges import round_edge
 from strapwright.making.shop_lengths import round_up
 from strapwright.proposing.candidate_sizes import CUT_STEP, Layout, below_nose, side_bolt
 from strapwright.proposing.proposal_values import Choice
@@ -76,7 +77,8 @@ class LeastMaking:
         if choice.tied:
             minutes += self._side_plates(choice)
         if choice.edge:
-            return (minutes + 2 * AN_EDGE) / 60
+            edge = round_edge(choice.edge, layout.length, self.cutters)
+            return (minutes + 2 * edge.minutes) / 60
         return (minutes + self._cheeks(choice, layout)) / 60
 
     def _carriers(self, choice: Choice, layout: Layout, reach: float) -> float:

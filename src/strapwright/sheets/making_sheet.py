@@ -6,7 +6,7 @@ from typing import Any, Literal
 
 from strapwright.drawing.assembly_views.taken_apart import taken_apart
 from strapwright.drawing.assembly_views.three_views import three_views
-from strapwright.drawing.plate_drawing import ABOVE, BESIDE, plate_scene
+from strapwright.drawing.plate_drawing import height_for, plate_scene
 from strapwright.findings import by_severity
 from strapwright.making.assembly.piece_steels import metal_words
 from strapwright.making.machining_steps import plate_steps, shaft_steps
@@ -112,8 +112,7 @@ def _found(one: Told) -> list[str]:
 
 def _frame(made: PlateMaking) -> Frame:
     plate = made.plate
-    inside = _WIDE - 2 * BESIDE * _TYPE
-    high = inside * plate.height / plate.width + 2 * ABOVE * _TYPE
+    high = height_for(plate, _WIDE, _TYPE)
     # A plate a page, unless there is so much to say, or the plate is so upright, that its drawing
     # would be too small to read: then the text goes on overleaf.
     said = plate_steps(made)

@@ -73,6 +73,8 @@ class Crib:
         Threads as written: ``1/4-20``, ``M8x1.25``.
     boring_bar
         ``None`` where there is none.
+    radius_cutters
+        Radii of corner-rounding cutters, rising [mm].
     saws
         In the order preferred.
     """
@@ -83,4 +85,5 @@ class Crib:
     end_mills: tuple[float, ...] = ()
     boring_bar: BoringBar | None = None
     hole_saws: tuple[float, ...] = ()
+    radius_cutters: tuple[float, ...] = ()
     saws: tuple[Saw, ...] = ()

@@ -12,7 +12,9 @@ from strapwright.shop_files.opening import open_shop_file
 from strapwright.shop_files.quantity_fields import LENGTH, exact, needed, quantity
 from strapwright.shop_files.toml_table import Table
 
-KEYS = ("drills", "reamers", "taps", "end_mills", "boring_bar", "hole_saws", "saw")
+KEYS = (
+    "drills", "reamers", "taps", "end_mills", "boring_bar", "hole_saws", "radius_cutters", "saw",
+)  # fmt: skip
 _EXAMPLE = in_file('write for example drills = ["fractional 1/16 to 1/2 by 1/64", "letter A to Z"]')
 _RUN = re.compile(r"(?P<series>fractional|metric)\s+(?P<first>.+?)\s+to\s+(?P<last>.+?)"
                   r"\s+by\s+(?P<step>.+)")  # fmt: skip
@@ -51,6 +53,7 @@ def read_crib(text: str, file: str = "crib file") -> Crib:
         end_mills=_sizes(table, "end_mills"),
         boring_bar=_boring_bar(table),
         hole_saws=_sizes(table, "hole_saws"),
+        radius_cutters=_sizes(table, "radius_cutters", "radius"),
         saws=tuple(_saw(one) for one in table.children("saw")),
     )
     if crib == Crib():
@@ -67,10 +70,10 @@ def _list(table: Table, key: str) -> list[object]:
     return value
 
 
-def _sizes(table: Table, key: str) -> tuple[float, ...]:
+def _sizes(table: Table, key: str, name: str = "diameter") -> tuple[float, ...]:
     return tuple(
         sorted(
-            float(exact(table, f"{key}[{number}]", one, LENGTH, name="diameter"))
+            float(exact(table, f"{key}[{number}]", one, LENGTH, name=name))
             for number, one in enumerate(_list(table, key), start=1)
         )
     )
