@@ -173,6 +173,15 @@ def _more() -> tuple[tuple[Members, Nose], ...]:
         (evolve(usual, nose=evolve(usual.nose, sag=0.2)), NOSE),
         (evolve(usual, weld=(Weld(holds="base", size=6.0, length=200.0, thinner=20.0,
                                   spacing=90.0),)), NOSE),
+        # Bolted cheeks, which lift off at their far end, and thin plates beside the pins.
+        (
+            evolve(
+                usual, weld=(), carriers=evolve(carrier, cheek=5.0),
+                bolt=(*usual.bolt, Bolt(holds="cheeks", size="M12", grade="8.8", count=4,
+                                        length=70.0, grip=30.0, spacing=15.0, height=50.0)),
+            ),
+            NOSE,
+        ),
         (evolve(usual, push_plate=evolve(plate, pad=100.0), rod=PistonRod(free_length=250.0,
                                                                          guided=True)), NOSE),
     )  # fmt: skip
@@ -201,8 +210,14 @@ def every_check() -> tuple[Check, ...]:
     for members, nose in (*BENCHES.values(), *_more()):
         for peak, outward in ((30e3, 12e3), (500.0, 100.0), (500.0, 0.0)):
             for each in (members, evolve(members, off_centre=150.0)):
-                checks, _ = check_members(die(each, nose, peak=peak, outward=outward))
+                one = die(each, nose, peak=peak, outward=outward)
+                checks, _ = check_members(one)
                 found |= {line_of(check): check for check in checks}
+        # A nose off the middle is pushed across too.
+        one = die(members, nose)
+        leaning = tuple(evolve(load, across=0.2 * load.force) for load in one.pushes)
+        checks, _ = check_members(evolve(one, pushes=leaning))
+        found |= {line_of(check): check for check in checks}
     return tuple(found[line] for line in sorted(found))
 
 

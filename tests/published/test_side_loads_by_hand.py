@@ -41,14 +41,15 @@ def test_a_carrier_is_bent_across_its_width_by_half_of_it() -> None:
 
 
 def test_the_foot_of_a_web_is_bent_about_its_thickness() -> None:
-    # 24 298/2.5 = 9719; 1215 x (2-1/4 + 1-3/4) = 4860 lbf in on W = 2.5/6 = 0.41667: 11 663 psi.
+    # 24 298/2.5 = 9719; 1215 x (2-1/4 + 1-3/4) = 4860 lbf in on W = 2.5/6 = 0.41667: 11 663 psi,
+    # which the push makes more by 1/(1 - 1.67 x 24 298/2 945 400) = 1.01397: 11 826 psi.
     members = Members(nose=NoseMember(material="4140", web_material="A36"))
     check = found(nose_checks(bench(members, nose=WEB)), "push and side load of the web")
-    assert check.demand / PSI == pytest.approx(21_382, abs=5)
+    assert check.demand / PSI == pytest.approx(21_545, abs=5)
     # Twice the share, twice the bending.
     harder = bench(evolve(members, side_load=0.1), nose=WEB)
     check = found(nose_checks(harder), "push and side load of the web")
-    assert check.demand / PSI == pytest.approx(9_719 + 23_326, abs=5)
+    assert check.demand / PSI == pytest.approx(9_719 + 23_652, abs=5)
 
 
 def strength(holds: str, nose: Nose, spacing: float | None) -> float:
@@ -113,10 +114,10 @@ def test_without_the_reach_it_is_not_checked_and_said() -> None:
 def test_without_guides_the_piston_rod_takes_it() -> None:
     # From gland to tip 12 + 1-1/2 + 4 in: 1214.9 x 17-1/2 = 21 261 lbf in on W = pi 2^3/32 =
     # 0.7854: 27 070 psi.  Fixed and free, P_E = pi^2 29.0076e6 x 0.7854/(4 x 144) = 390 370 lbf, so
-    # it grows by 1/(1 - 24 298/390 370) = 1.0664 to 28 867; and 24 298/3.1416 = 7734.
+    # it grows by 1/(1 - 1.67 x 24 298/390 370) = 1.11601 to 30 210; and 24 298/3.1416 = 7734.
     rod = PistonRod(material="1045 ground shaft", free_length=12 * INCH)
     check = found(rod_checks(bench(evolve(HUNG, rod=rod), nose=SHAFT)), "push and side load")
-    assert check.demand / PSI == pytest.approx(36_601, rel=1e-3)
+    assert check.demand / PSI == pytest.approx(37_944, rel=2e-4)
     guides = Guides(material="1045 ground shaft", diameter=INCH, length=6 * INCH, bush=3 * INCH)
     held = evolve(HUNG, rod=evolve(rod, guided=True), guides=guides)
     assert [one.what for one in rod_checks(bench(held, nose=SHAFT))] == ["buckling"]

@@ -20,7 +20,7 @@ from strapwright.strength.lasting.life import life_checks
 from strapwright.strength.shoulders import shoulder_checks
 from strapwright.strength.welds import weld_checks
 
-# 1-3/4 in thick, its edge beginning 1-3/4 in out; 3 in long, 2 in up to the edge.
+# 1-3/4 in thick, its edge beginning 1-3/4 in out; 3 in long, 2 in tall.
 EDGED = Shoulders(radius=0.25 * INCH, opening=4 * INCH, height=3 * INCH, outer_edge=3.5 * INCH)
 WELD = Weld(
     holds="shoulders", size=0.375 * INCH, length=6 * INCH, thinner=INCH, spacing=1.75 * INCH,
@@ -28,7 +28,7 @@ WELD = Weld(
 )  # fmt: skip
 STANDS = Members(
     shoulders=ShoulderMember(kind="block", material="A36"),
-    body=DieBody(material="A36", floor=INCH, length=3 * INCH),
+    body=DieBody(material="A36", floor=INCH, length=3 * INCH, tall=2 * INCH),
     weld=(WELD,),
 )
 # A flat bar wedges nothing; a steep one wedges hard.
@@ -128,7 +128,7 @@ def test_no_more_weld_and_bolts_are_counted_than_the_bar_spreads_to() -> None:
     # end of 2.8094 in takes 1 + 6 x 0.25/2.8094 = 1.53393.
     long = evolve(
         STANDS,
-        body=DieBody(material="A36", floor=INCH, length=12 * INCH),
+        body=DieBody(material="A36", floor=INCH, length=12 * INCH, tall=2 * INCH),
         weld=(evolve(WELD, length=24 * INCH),),
     )
     off = evolve(FLAT, offset=0.25 * INCH)
@@ -161,7 +161,7 @@ def test_a_lever_stated_too_short_does_not_lift_what_the_height_of_the_block_ask
     check = found(weld_checks(under(FLAT, low)), "strength")
     assert check.demand / LBF * INCH == pytest.approx(2_406, abs=2)
     # A body that is stated higher than its weld lifts the weld's lever too.
-    one = evolve(STANDS, body=DieBody(length=3 * INCH, height=2 * INCH), weld=low.weld)
+    one = evolve(STANDS, body=DieBody(length=3 * INCH, height=1.75 * INCH), weld=low.weld)
     check = found(weld_checks(under(FLAT, one)), "strength")
     assert check.demand / LBF * INCH == pytest.approx(2_406, abs=2)
 

@@ -264,7 +264,7 @@ def test_a_bolt_strips_the_weaker_thread() -> None:
     # 1/2-13: pitch 0.4500 in; half a cylinder, pi/2 x 0.45 x 120 000 = 84 823 of the bolt, pi/2 x
     # 0.5 x 58 015 = 45 565 lbf/in of the hole; counted on 3/4 in, half shared, over 2: 8543 lbf.
     bolt = Bolt(holds="push plate", size="1/2-13", grade="5", count=4, length=1.75 * INCH,
-                grip=0.75 * INCH, into="A36", circle=3 * INCH)  # fmt: skip
+                grip=0.75 * INCH, into="A36", spacing=4 * INCH)  # fmt: skip
     one = bench(evolve(HUNG, bolt=(bolt,)), nose=SHAFT, retract=PULL)
     check = found(bolt_checks(one), "stripping", "retract")
     assert check.demand / LBF == pytest.approx(PULL / 4, abs=1)
@@ -285,12 +285,13 @@ def test_a_piston_rod_is_a_column(guided: bool, stood: float) -> None:
     assert check.capacity / LBF == pytest.approx(stood, rel=2e-4)
 
 
-@pytest.mark.parametrize(("side_load", "stress"), [(0.0, 15_982), (0.05, 37_757)])
+@pytest.mark.parametrize(("side_load", "stress"), [(0.0, 16_366), (0.05, 39_154)])
 def test_a_push_off_the_middle_bends_a_rod_that_nothing_guides(
     side_load: float, stress: float
 ) -> None:
     # 24 298/3.14159 = 7734; 24 298/4 = 6075 lbf in on 0.785398 in3, 7734 too, over
-    # 1 - 24 298/390 371; with 1214.9 x (12 + 4 + 1.5) = 21 261 across it 22 112 lbf in.
+    # 1 - 1.67 x 24 298/390 371 = 0.896053; with 1214.9 x (12 + 4 + 1.5) = 21 261 across it 22 112
+    # lbf in.
     rod = PistonRod(material="1045 ground shaft", free_length=12 * INCH)
     one = bench(evolve(HUNG, rod=rod, side_load=side_load), nose=SHAFT, load=OFF)
     check = found(rod_checks(one), "push and bending")
@@ -373,8 +374,8 @@ def test_the_life_of_a_tied_body() -> None:
 
 
 def test_the_life_of_the_foot_of_a_web() -> None:
-    # 4000/2.5 + 6 x 200 x 4/2.5 = 3520 psi.
+    # 4000/2.5 + 6 x 200 x 4/2.5/(1 - 1.67 x 4000/2 945 400) = 3524.4 psi.
     members = Members(nose=NoseMember(material="4140", web_material="A36"))
     assert lasts(members, WEB, 4_000) == {
-        "nose: life in push and side load of the web": pytest.approx(3_520, abs=1)
+        "nose: life in push and side load of the web": pytest.approx(3_524.4, abs=0.5)
     }

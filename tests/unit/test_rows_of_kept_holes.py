@@ -155,10 +155,8 @@ def test_a_bolt_of_the_ram_takes_the_hole_that_is_within_a_millimetre_of_it(
 
 
 @pytest.mark.parametrize(("hole", "passes"), [(12.9, False), (13.1, True)])
-def test_a_hole_of_the_ram_may_be_a_millimetre_under_the_usual_one(
-    hole: float, passes: bool
-) -> None:
-    # ISO 273, medium, as the charts of the catalog have it: 14 mm for M12.
+def test_a_hole_of_the_ram_may_be_as_close_as_a_fine_one(hole: float, passes: bool) -> None:
+    # ISO 273 for M12: fine 13 mm, medium 13.5 (from memory).
     wanted = bolt_hole(50.0, 30.0, "M12", "normal", "push plate", purpose="bolt of the ram")
     there = plain_hole(50.0, 30.0, hole, "holes", purpose="bolt of the ram")
     if passes:

@@ -20,6 +20,7 @@ from strapwright.report.plan_json import plan_to_data
 from strapwright.report.plan_text import plan_to_text
 from strapwright.report.tooling_text import checked_to_data, checked_to_text
 from strapwright.service.check_tooling import check_tooling
+from strapwright.shop.tooling import Tooling
 from strapwright.shop_files.reading_job import read_job
 from strapwright.shop_files.writing import write_job
 from strapwright.strength.member_checks import check_members
@@ -253,6 +254,64 @@ def test_a_member_that_other_tooling_stands_on_is_held_to_its_bends_too() -> Non
     assert worst / alone == pytest.approx(wedges, rel=1e-6)
 
 
+def on_plate(tooling: Tooling, inches: float) -> Tooling:
+    """The same with a push plate of a length [in]."""
+    members = tooling.members
+    assert members is not None
+    assert members.push_plate is not None
+    plate = evolve(members.push_plate, length=inches * INCH)
+    return evolve(tooling, members=evolve(members, push_plate=plate))
+
+
+def test_a_shared_push_plate_is_rated_under_the_nose_of_other_tooling_too() -> None:
+    """By hand: its carriers at the ends of the plate, a strip as wide as the plate over the pad."""
+    made = die_with(NOSE_ALONE)
+    tooling, press = made.job.tooling, made.job.press
+    assert tooling is not None
+    held = {}
+    for inches in (6.0, 10.0):
+        own = on_plate(tooling, inches)
+        whole = assess(bench_of([made], own, press), "inch")
+        assert whole.unchecked == ()
+        assert whole.rating is not None
+        (shared,) = shared_benches(made, own, press)
+        checks = [one for one in check_members(shared)[0] if one.member == "push plate"]
+        (bent,) = (one for one in checks if (one.what, one.load_case) == ("bending", "plan"))
+        given = {name: value for name, value, _ in bent.inputs}
+        # F (2 L - a)/8 on W, L the plate's own length.
+        assert given["L"] == pytest.approx(inches * INCH)
+        force = shared.pushes[0].force
+        assert bent.demand == pytest.approx(
+            force * (2 * inches * INCH - given["a"]) / 8 / given["W"], rel=1e-9
+        )
+        (cut,) = (
+            one for one in checks if (one.what, one.load_case) == ("shear", "plan off centre")
+        )
+        sheared = {name: value for name, value, _ in cut.inputs}
+        assert sheared["V"] == pytest.approx(force)
+        # Across it the carriers are as wide as the plate, 4 in: (F/2) (4 - a)/4.
+        (across,) = (one for one in checks
+                     if (one.what, one.load_case) == ("bending across", "plan"))  # fmt: skip
+        w = {name: value for name, value, _ in across.inputs}
+        assert across.demand == pytest.approx(
+            force / 2 * (4 * INCH - w["a"]) / 4 / w["W"], rel=1e-9
+        )
+        held[inches] = whole.rating
+    assert held[10.0] <= held[6.0]
+
+
+def test_a_nose_out_of_one_carrier_of_other_tooling_may_hang_at_the_end_of_the_plate() -> None:
+    made = die_with(NOSE_ALONE.replace('reach = "4-1/2"', 'reach = "4-1/2", held = "one end"'))
+    tooling, press = made.job.tooling, made.job.press
+    assert tooling is not None
+    (shared,) = shared_benches(made, on_plate(tooling, 10.0), press)
+    checks = [one for one in check_members(shared)[0] if one.member == "push plate"]
+    (bent,) = (one for one in checks if (one.what, one.load_case) == ("bending", "plan"))
+    given = {name: value for name, value, _ in bent.inputs}
+    assert given["c"] == pytest.approx(5 * INCH)
+    assert bent.demand == pytest.approx(shared.pushes[0].force * 5 * INCH / given["W"])
+
+
 def test_a_shared_member_that_other_tooling_leaves_open_takes_the_rating_with_it() -> None:
     made = die_with(NOSE_ALONE)
     tooling, press = made.job.tooling, made.job.press
@@ -260,17 +319,20 @@ def test_a_shared_member_that_other_tooling_leaves_open_takes_the_rating_with_it
     own = bench_of([made], tooling, press)
     alone = assess(evolve(own, shared=()), "inch")
     assert (alone.unchecked, alone.rating is None) == ((), False)
-    # The push plate is the job's own, and how far apart another nose is carried is not known.
+    own_long = on_plate(tooling, 10.0)
+    long = bench_of([made], own_long, press)
+    # The push plate is the job's own, and how far apart another nose is carried is not known: no
+    # farther than the plate is long.
     whole = assess(evolve(own, shared=shared_benches(made, tooling, press)), "inch")
     assert {one.member for one in whole.unchecked if one.carries} == {"push plate"}
     assert whole.rating is None
     assert "member-unchecked" in {one.code for one in whole.findings}
-    said = " ".join(one.sentence for one in whole.unchecked)
-    assert "under other tooling" in said
-    assert "as a job of its own, with what carries its nose" in said
+    (said,) = (one.sentence for one in whole.unchecked)
+    assert "under other tooling: not checked; enter tooling.members.push_plate.length" in said
     # Without its reach that is asked for, of the other nose and not of the one that states it.
     bare = die_with(NOSE_ALONE.replace(', reach = "4-1/2"', ""))
-    held = assess(evolve(own, shared=shared_benches(bare, tooling, press)), "inch")
+    held = assess(evolve(long, shared=shared_benches(bare, own_long, press)), "inch")
+    assert held.unchecked
     assert all("enter the reach of its nose" in one.sentence for one in held.unchecked)
     # Of shoulders of its own nothing hangs on the job's own but what carries the nose.
     dies = DIES_OF_ITS_OWN[: DIES_OF_ITS_OWN.index("nose =")]

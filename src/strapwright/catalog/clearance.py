@@ -18,6 +18,8 @@ _METRIC = {"close": "fine", "normal": "medium", "loose": "coarse"}
 # Tolerance of the hole: ISO 273 names H12, H13, H14; for inch holes the same, common practice.
 GRADES = {"close": 12, "normal": 13, "loose": 14}
 
+_SHARE = 1.15  # of a bolt, how wide its hole is; common practice
+
 
 @frozen(kw_only=True)
 class ClearanceHole:
@@ -70,7 +72,7 @@ def clearance_hole(size: str, fit: ClearanceFit, where: str) -> ClearanceHole:
                     fit=fit,
                     diameter=float(entry),
                     drill=f"{entry} mm",
-                    source=source + (", charts differ" if row["note"] else ""),
+                    source=", ".join(filter(None, (source, row["note"]))),
                 )
     inch = {row["size"]: row for row in table("clearance_inch")}
     # '10' is a number; '1' to '4' may be inches and must carry their '#'.
@@ -92,6 +94,24 @@ def clearance_hole(size: str, fit: ClearanceFit, where: str) -> ClearanceHole:
         "write for example 3/8, #10 or M10, or give the diameter of the hole",
         value=size,
     )
+
+
+def widest_hole(size: str, major: float) -> float:
+    """Return what a bolt's hole takes out of a plate at most [mm].
+
+    1.15 bolts, which no normal hole of ISO 273 or ASME B18.2.8 passes from 1/4 in and M10 up
+    (common practice), or the normal hole where that is wider.
+
+    Parameters
+    ----------
+    size, major
+        Of the bolt, as a chart has it, and its diameter [mm].
+    """
+    try:
+        hole = clearance_hole(size, "normal", "bolt").diameter
+    except InputError:
+        hole = 0.0  # a thread of which no chart has a hole
+    return max(hole, _SHARE * major)
 
 
 def shop_clearance(size: str, *, free: bool) -> float | None:

@@ -107,7 +107,7 @@ def tension_per_bolt(bolt: Bolt, held: Held) -> float:
     """
     row = 1 if held.in_line else max(1, bolt.count // 2)
     tilt = held.couple / (rows_apart(bolt) or 1.0) / row
-    return (held.along / bolt.count + tilt) * outer_share(bolt, held)
+    return (held.prying * held.along / bolt.count + tilt) * outer_share(bolt, held)
 
 
 def shear_per_bolt(bolt: Bolt, held: Held) -> float:
@@ -146,6 +146,7 @@ def _one(who: Part, bolt: Bolt, thread: Thread, grade: BoltGrade, held: Held) ->
         ("proof", grade.proof, "MPa"),
         ("Rm", grade.tensile, "MPa"),
         ("At", thread.stress_area, "mm2"),
+        *((("prying", held.prying, ""),) if held.prying > 1.0 else ()),
     )
     yield who.checked(
         "tension and shear",

@@ -4,7 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from strapwright.catalog.steels import MODULUS
+from attrs import evolve
+
+from strapwright.catalog.steels import MODULUS, find_steel
 from strapwright.errors import key_of
 from strapwright.shop.member_names import MemberName
 from strapwright.shop.members import Carriers
@@ -20,7 +22,8 @@ from strapwright.strength.allowable_stress import (
 from strapwright.strength.beams import twisting
 from strapwright.strength.check_values import Bench, Check, Input, Load, Result, Unchecked
 from strapwright.strength.columns import FIXED_FREE, critical_load
-from strapwright.strength.statics.side_loads import side_force, tip_lever
+from strapwright.strength.statics.side_loads import farthest, nose_push, side_force, tip_lever
+from strapwright.strength.statics.worse_end import nearer_share
 
 _KEY = "tooling.members.carriers"
 
@@ -75,17 +78,23 @@ def carrier_share(bench: Bench, load: Load) -> float | None:
     """Force on the more loaded carrier [N]; ``None`` where its lever is not stated.
 
     R = F (L/2 + x)/L from the moments about the other carrier (statics); past the carrier it is
-    more than all of the push.
+    more than all of the push.  A bar that sticks lies as far off as one that is pushed.
     """
     if bench.tooling.nose.held == "one end":
         return load.force
+    off = pulled_off(bench, load)
     members = bench.tooling.members
     nose = None if members is None else members.nose
-    if load.offset == 0.0:
+    if off == 0.0:
         return load.force / 2
     if nose is None or nose.between is None:
         return None
-    return load.force * (0.5 + load.offset / nose.between)
+    return load.force * nearer_share(off, nose.between)
+
+
+def pulled_off(bench: Bench, load: Load) -> float:
+    """How far off the ram's axis a push lies, or a part that sticks may lie [mm]."""
+    return farthest(bench) if load.case == "retract" else load.offset
 
 
 def one_end_lever(bench: Bench, load: Load) -> float | None:
@@ -99,7 +108,7 @@ def one_end_lever(bench: Bench, load: Load) -> float | None:
     if nose is None or nose.between is None:
         return None
     thick = 0.0 if carrier is None else carrier.thickness or 0.0
-    return nose.between - bench.width / 2 + thick / 2 + load.offset
+    return nose.between - bench.width / 2 + thick / 2 + pulled_off(bench, load)
 
 
 def _bent(bench: Bench, who: Part, stated: Carriers, load: Load) -> Result:
@@ -203,11 +212,15 @@ def _pushed(bench: Bench, who: Part, stated: Carriers, load: Load, share: float)
     thick, wide = stated.thickness or 0.0, stated.width or 0.0
     hole = 2 * bench.tooling.nose.radius
     clamp, lever = _clamp(bench, load, thick)
-    yield who.bearing(
+    # The nose is pressed on the edge of its hole, whichever of the two is the softer.
+    members = bench.tooling.members
+    nose = None if members is None or members.nose is None else members.nose.material
+    pressed = share * nose_push(bench, load) / load.force
+    yield softer_of(who, nose).bearing(
         load,
-        pins.bearing(share, hole, thick) * clamp,
+        pins.bearing(pressed, hole, thick) * clamp,
         "R/(d t) (1 + 6 c/t)" if lever else "R/(d t)",
-        ("R", share, "N"),
+        ("R", pressed, "N"),
         ("d", hole, "mm"),
         ("t", thick, "mm"),
         *((("c", lever, "mm"),) if lever else ()),
@@ -236,6 +249,17 @@ def _pushed(bench: Bench, who: Part, stated: Carriers, load: Load, share: float)
         inputs=(("h", stated.height, "mm"), ("t", thick, "mm"), ("b", wide, "mm")),
         factors=(("safety on buckling", ON_YIELD),),
     )
+
+
+def softer_of(who: Part, other: str | None) -> Part:
+    """Return a member as if of the softer of its steel and of another that presses on it.
+
+    AISC 360 J7 counts the lower yield of the two; ``None`` where nothing is said of the other.
+    """
+    if other is None:
+        return who
+    steel = find_steel(other, f"{who.where}.material")
+    return evolve(who, steel=min((who.steel, steel), key=lambda one: one.yield_strength))
 
 
 def _pulled(bench: Bench, who: Part, stated: Carriers, load: Load) -> Iterator[Check]:
@@ -293,14 +317,16 @@ def _pin(stated: Carriers, load: Load, share: float) -> Iterator[Result]:
         yield _missing("pins", "enter cheek, the plate beside a carrier", ".cheek")
         return
     diameter, cheek, centre = stated.pin or 0.0, stated.cheek, stated.thickness or 0.0
-    yield from pin_checks("carrier pins", "carriers", stated.pin_material, load=load, share=share,
-                          diameter=diameter, cheek=cheek, centre=centre)  # fmt: skip
+    yield from pin_checks("carrier pins", "carriers", stated.pin_material, stated.material,
+                          load=load, share=share, diameter=diameter, cheek=cheek,
+                          centre=centre)  # fmt: skip
 
 
 def pin_checks(
     name: MemberName,
     key: str,
     material: str,
+    plates: str,
     load: Load,
     share: float,
     diameter: float,
@@ -313,6 +339,8 @@ def pin_checks(
     ----------
     name, key, material
         Of the pin.
+    plates
+        Steel of the plates that it presses on.
     load, share
         Load case, and the force on this pin [N].
     diameter, cheek, centre
@@ -329,7 +357,11 @@ def pin_checks(
     stress = pins.bending_stress(moment, diameter)
     yield who.bending(load, stress, "16 R (a/2 + b/2)/(pi d^3)", *size)
     yield who.shear(load, pins.peak_shear(share, diameter), "(4/3) R/(2 A)", *size[:1], size[3])
-    yield who.bearing(load, pins.bearing(share, diameter, centre), "R/(d b)", *size)
+    # The plates are softer than most pins, and two thin ones beside are pressed harder than one.
+    least = min(centre, 2 * cheek)
+    words = "R/(d b)" if least == centre else "R/(2 d a)"
+    pressed = pins.bearing(share, diameter, least)
+    yield softer_of(who, plates).bearing(load, pressed, words, *size)
 
 
 def _missing(what: str, state: str, key: str) -> Unchecked:

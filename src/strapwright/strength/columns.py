@@ -12,10 +12,13 @@ import math
 # n of the ends, exact.
 FIXED_FREE = 0.25
 PINNED = 1.0
+ON_LOAD = 1.67  # on all loads, as on yield; AISC 360 F1
 
 
 def euler(inertia: float, length: float, end_factor: float, modulus: float) -> float:
-    """Euler load [N] of a column [mm4, mm, -, MPa]."""
+    """Euler load [N] of a column [mm4, mm, -, MPa]; without limit for one of no length."""
+    if length <= 0.0:
+        return math.inf
     return end_factor * math.pi**2 * modulus * inertia / length**2
 
 
@@ -32,6 +35,22 @@ def transition(strength: float, modulus: float) -> float:
 def johnson(area: float, slender: float, strength: float, modulus: float) -> float:
     """Johnson load [N] of a column [mm2, -, MPa, MPa]."""
     return area * strength * (1 - strength * slender**2 / (4 * math.pi**2 * modulus))
+
+
+def magnified(force: float, slender: float) -> float:
+    """How much more a column is bent at its foot than its bending load alone does [-].
+
+    1/(1 - 1.67 F/P_E): the push bends what already leans, and more than in step, so that 1.67
+    times all loads are to bring the fibre to yield and no less (AISC 360 appendix 8, which has 1.6,
+    from memory); infinite where that load gives way by itself.
+
+    Parameters
+    ----------
+    force, slender
+        F along it, and its Euler load P_E [N].
+    """
+    left = 1 - ON_LOAD * force / slender
+    return 1 / left if left > 0.0 else math.inf
 
 
 def critical_load(

@@ -6,7 +6,7 @@ import math
 from collections.abc import Iterator
 
 from strapwright.errors import key_of
-from strapwright.shop.members import Coupling, Guides
+from strapwright.shop.members import UNKNOWN_STEEL, Coupling, Guides
 from strapwright.strength.carriers import pin_checks
 from strapwright.strength.check_values import Bench, Check, Input, Load, Result, Unchecked
 
@@ -41,6 +41,7 @@ def coupling_checks(bench: Bench) -> Iterator[Result]:
             "coupling pin",
             "coupling",
             stated.pin_material,
+            UNKNOWN_STEEL,
             load=load,
             share=load.force,
             diameter=stated.pin,

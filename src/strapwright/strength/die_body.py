@@ -5,13 +5,21 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from strapwright.errors import key_of
-from strapwright.strength.allowable_stress import part
+from strapwright.strength.allowable_stress import Part, part
 from strapwright.strength.beams import flat_section
+from strapwright.strength.bodies.floor_holes import floor_left
 from strapwright.strength.bodies.standing_blocks import standing_checks, stands_alone
 from strapwright.strength.bodies.tied_body import tied_checks
 from strapwright.strength.check_values import Bench, Input, Load, Result, Unchecked
 from strapwright.strength.statics.seat_loads import root_moment
-from strapwright.strength.statics.worse_end import end_share, off_inputs, spread_along
+from strapwright.strength.statics.worse_end import (
+    TIED_END,
+    end_share,
+    off_inputs,
+    pressed_share,
+    pressed_words,
+    root_strip,
+)
 
 _KEY = "tooling.members.body"
 
@@ -21,8 +29,9 @@ def body_checks(bench: Bench) -> Iterator[Result]:
 
     What bends the root of a cheek is in :mod:`strapwright.strength.statics.seat_loads`.  Of a push
     off the middle its worse end takes (1 + 6 x/l), see
-    :mod:`strapwright.strength.statics.worse_end`, and so does the floor beside it.  A cheek longer
-    than the push spreads to carries with no more of its length.
+    :mod:`strapwright.strength.statics.worse_end`, and so does the floor beside it; a cheek that
+    nothing welds down lifts off at its far end.  A cheek longer than the push spreads to carries
+    with no more of its length.  Bolts that come up into it take their holes out of the floor.
     """
     if stands_alone(bench.tooling):
         yield from standing_checks(bench)
@@ -48,20 +57,22 @@ def body_checks(bench: Bench) -> Iterator[Result]:
             return
     cheek, length, height = stated.cheek or 0.0, stated.length or 0.0, height or 0.0
     who = part("die body", "body", stated.material)
-    along = spread_along(bench.loaded, height, length)
-    section = flat_section(along, cheek)
+    tied = members is not None and any(one.holds in {"shoulders", "cheeks"} for one in members.weld)
     if stated.floor is None:
         yield _missing("tension and bending of the floor", "enter its floor", ".floor")
     for load in bench.pushes:
-        more = end_share(load.offset, length)
-        off = off_inputs(load, length)
+        strip = root_strip(bench.loaded, height, length, load.offset)
+        section = flat_section(strip.carries, cheek)
+        more = (end_share if tied else pressed_share)(strip.off, strip.length)
+        end = TIED_END if tied else pressed_words(strip.off, strip.length)
+        off = off_inputs(strip.off, strip.length)
         moment, formula, given = root_moment(bench.tooling, load, height, cheek / 2)
         size: tuple[Input, ...] = (("H", load.outward, "N"), ("A", section.area, "mm2"))
         yield who.direct(
             "push and bending",
             load,
             more * (load.down / section.area + moment / section.modulus),
-            _at_end(load, f"({load.down_formula})/A + {formula}/W"),
+            _at_end(load, f"({load.down_formula})/A + {formula}/W", end),
             *given,
             size[1],
             ("W", section.modulus, "mm3"),
@@ -70,29 +81,44 @@ def body_checks(bench: Bench) -> Iterator[Result]:
         yield who.shear(
             load,
             more * section.shear_peak * load.outward / section.area,
-            "1.5 H/A (1 + 6 x/l)" if off else "1.5 H/A",
+            f"1.5 H/A {end}" if off else "1.5 H/A",
             *size,
             *off,
         )
-        if stated.floor is None:
-            continue
-        # The floor is pulled, and bent by what bends the cheek at its root.
-        floor = flat_section(along, stated.floor)
-        stress = more * (load.outward / floor.area + moment / floor.modulus)
-        yield who.direct(
-            "tension and bending of the floor",
-            load,
-            stress,
-            _at_end(load, f"H/A + {formula}/W"),
-            *dict.fromkeys((size[0], *given)),
-            ("A", floor.area, "mm2"),
-            ("W", floor.modulus, "mm3"),
-            *off,
-        )
+        if stated.floor is not None:
+            net = floor_left(bench.tooling, who.steel, length, strip.carries)
+            yield _floor(who, load, (net, stated.floor), (moment, formula, given), (more, end, off))
 
 
-def _at_end(load: Load, formula: str) -> str:
-    return f"({formula}) (1 + 6 x/l)" if load.offset else formula
+def _floor(
+    who: Part,
+    load: Load,
+    size: tuple[float, float],
+    bends: tuple[float, str, tuple[Input, ...]],
+    worse: tuple[float, str, tuple[Input, ...]],
+) -> Result:
+    """The floor is pulled, and bent by what bends the cheek at its root, past the cheek's bolts."""
+    (net, thick), (moment, formula, given), (more, end, off) = size, bends, worse
+    if net <= 0.0:
+        return _missing(
+            "tension and bending of the floor", "enter bolts that leave some of it between them",
+            ".floor",
+        )  # fmt: skip
+    floor = flat_section(net, thick)
+    return who.direct(
+        "tension and bending of the floor",
+        load,
+        more * (load.outward / floor.area + moment / floor.modulus),
+        _at_end(load, f"H/A + {formula}/W", end),
+        *dict.fromkeys((("H", load.outward, "N"), *given)),
+        ("A", floor.area, "mm2"),
+        ("W", floor.modulus, "mm3"),
+        *off,
+    )
+
+
+def _at_end(load: Load, formula: str, end: str) -> str:
+    return f"({formula}) {end}" if load.offset else formula
 
 
 def _missing(what: str, state: str, key: str) -> Unchecked:

@@ -26,7 +26,12 @@ from strapwright.strength.statics.seat_loads import (
     sideways,
     standing_moment,
 )
-from strapwright.strength.statics.side_loads import ram_lever, side_force, tip_lever
+from strapwright.strength.statics.side_loads import (
+    farthest,
+    ram_lever,
+    side_force,
+    tip_lever,
+)
 from strapwright.strength.statics.worse_end import spread_along
 
 
@@ -55,6 +60,8 @@ class Held:
     row
         Length of a row of bolts, from the first to the last, or of a run of weld that carries
         [mm]; ``None`` of bolts where as short as it may be, and of weld where all of it does.
+    prying
+        How much more bolts are pulled because what they hold bends and bears beside them [-].
     """
 
     load: Load
@@ -66,6 +73,7 @@ class Held:
     in_line: bool = False
     off: float = 0.0
     row: float | None = None
+    prying: float = 1.0
 
     @property
     def couple(self) -> float:
@@ -91,13 +99,60 @@ def held_loads(bench: Bench, held: Weld | Bolt) -> Iterator[Held]:
         return
     yield from _tilted(bench, held)
     if bench.retract is not None:
-        pull = bench.retract.force
-        if held.holds == "carriers":
-            pull = carrier_share(bench, bench.retract) or pull
-        tilt = 0.0
-        if held.holds == "carriers" and bench.tooling.nose.held == "one end":
-            tilt = pull * (one_end_lever(bench, bench.retract) or 0.0)
-        yield Held(load=bench.retract, along=pull, tilt=tilt)
+        yield _pulled_back(bench, held, bench.retract)
+
+
+def _pulled_back(bench: Bench, held: Weld | Bolt, load: Load) -> Held:
+    """What a part that sticks asks as the ram pulls back, as far off the middle as a push may lie.
+
+    Two carriers share it; it tips a push plate that nothing guides, and a web along its runs, and
+    lifts one end of a base or of a round on its web more.  A base's bolts are taken to stand in
+    rows as long as the die body.
+    """
+    pull, off = load.force, farthest(bench)
+    match held.holds:
+        case "carriers":
+            share = carrier_share(bench, load) or pull
+            out = one_end_lever(bench, load) if bench.tooling.nose.held == "one end" else 0.0
+            return Held(load=load, along=share, tilt=share * (out or 0.0))
+        case "push plate":
+            tilt = 0.0 if _guided(bench) else pull * off
+            return Held(load=load, along=pull, tilt=tilt, prying=_prying(bench, held))
+        case "web":
+            return Held(load=load, along=pull, lengthwise=pull * off)
+        case "base":
+            members = bench.tooling.members
+            body = None if members is None else members.body
+            row = None if body is None or isinstance(held, Weld) else body.length
+            return Held(load=load, along=pull, off=off, row=row)
+        case _:
+            return Held(load=load, along=pull, off=off)
+
+
+def _prying(bench: Bench, held: Weld | Bolt) -> float:
+    """How much more the ram's bolts are pulled because the plate bends between carriers [-].
+
+    The carriers pull the plate down c outside of two rows of bolts s apart, so that it bulges up
+    between the rows and bears on the ram in the middle.  A beam from there, where it is level, to
+    a row s/2 away that F c/2 turns, presses with (3/2) (F c/2)/(s/2): each row is pulled with
+    F/2 (1 + 3 c/s).  Bolts and ram are taken as rigid, which is the most there is (beam tables).
+    Bolts on a circle d stand in two rows d/2 apart at least.
+    """
+    members = bench.tooling.members
+    nose = None if members is None else members.nose
+    plate = None if members is None else members.push_plate
+    between = None if nose is None else nose.between
+    if bench.other is not None and bench.other.nose is not None:
+        # Somewhere on the plate.
+        between = None if plate is None else plate.length
+    if not isinstance(held, Bolt) or between is None:
+        return 1.0
+    if bench.tooling.nose.held != "both ends" or bench.tooling.nose.web_thickness is not None:
+        return 1.0
+    apart = held.spacing if held.spacing is not None else (held.circle or 0.0) / 2
+    if apart <= 0.0:
+        return 1.0
+    return 1 + 3 * max(0.0, between - apart) / 2 / apart
 
 
 def _spread(bench: Bench, held: Weld | Bolt) -> Iterator[Held]:

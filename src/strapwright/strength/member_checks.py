@@ -28,7 +28,7 @@ from strapwright.strength.guide_rods import guide_checks
 from strapwright.strength.lasting.life import life_checks
 from strapwright.strength.nose import nose_checks
 from strapwright.strength.piston_rod import rod_checks
-from strapwright.strength.push_plate import push_plate_checks
+from strapwright.strength.push_plate import LENGTH, push_plate_checks
 from strapwright.strength.shoulders import shoulder_checks
 from strapwright.strength.weldability import weld_findings
 from strapwright.strength.welds import weld_checks
@@ -131,7 +131,10 @@ def _open_under(bench: Bench, missing: Sequence[Unchecked]) -> Iterator[Unchecke
             else "check that tooling as a job of its own, with what carries its nose"
         )
     for one in missing:
-        if one.member not in replaced:
+        if one.where == LENGTH:
+            # What bounds where the carriers of any other nose may stand.
+            yield evolve(one, what=f"{one.what}, under other tooling")
+        elif one.member not in replaced:
             yield evolve(
                 one, what=f"{one.what}, under other tooling", state=state,
                 where="part.other_tooling",

@@ -19,10 +19,20 @@ from strapwright.strength.beams import (
     sag_over_middle,
 )
 from strapwright.strength.check_values import Bench, Check, Input, Load, Result, Unchecked
-from strapwright.strength.columns import FIXED_FREE, critical_load
+from strapwright.strength.columns import FIXED_FREE, critical_load, euler, magnified
 from strapwright.strength.line_contact import FIRST_YIELD, line_contact
-from strapwright.strength.statics.side_loads import side_force, tip_lever
-from strapwright.strength.statics.worse_end import end_share, nearer_share
+from strapwright.strength.statics.side_loads import (
+    nose_push,
+    push_formula,
+    side_force,
+    tip_lever,
+)
+from strapwright.strength.statics.worse_end import (
+    end_share,
+    nearer_share,
+    pressed_share,
+    pressed_words,
+)
 
 SAG_SHARE = 500.0  # of the span, so that a bend does not come out barrelled; common practice
 # What a bend may differ from one edge of the bar to the middle or to the other [rad]: half a
@@ -70,7 +80,7 @@ def nose_checks(bench: Bench) -> Iterator[Result]:
     for load in bench.pushes:
         if nose.held == "both ends" and load.offset:
             # Bent and sagging most under a push in the middle, and sheared most off it.
-            yield _sheared_off(who, section, stated.between, load)
+            yield _sheared_off(bench, who, section, stated.between, load)
         elif load.offset:
             continue  # at its end as far as the nose reaches, wherever the bar lies on it
         elif nose.held == "both ends":
@@ -79,13 +89,19 @@ def nose_checks(bench: Bench) -> Iterator[Result]:
             yield from _out_of_one(bench, who, stated, section, load)
 
 
-def _sheared_off(who: Part, section: Section, span: float, load: Load) -> Check:
+def _across(bench: Bench, load: Load) -> tuple[Input, ...]:
+    """What leans on a nose off the middle, as it stands in a formula [N]; else nothing."""
+    return (("S", side_force(bench, load), "N"),) if load.across else ()
+
+
+def _sheared_off(bench: Bench, who: Part, section: Section, span: float, load: Load) -> Check:
     """Shear beside the carrier that a push off the middle lies nearer to."""
-    near = load.force * nearer_share(load.offset, span)
+    near = nose_push(bench, load) * nearer_share(load.offset, span)
     return who.shear(
         load,
         section.shear_peak * near / section.area,
-        "(4/3) F (1/2 + x/L)/A",
+        f"(4/3) {push_formula(load)} (1/2 + x/L)/A",
+        *_across(bench, load),
         ("x", load.offset, "mm"),
         ("L", span, "mm"),
         ("A", section.area, "mm2"),
@@ -97,15 +113,18 @@ def _between_two(
 ) -> Iterator[Check]:
     span = stated.between or 0.0
     spread = min(bench.loaded, span)
-    moment = central_moment(load.force, span, spread)
+    push, words = nose_push(bench, load), push_formula(load)
+    moment = central_moment(push, span, spread)
     size: tuple[Input, ...] = (
+        *_across(bench, load),
         ("L", span, "mm"),
         ("a", spread, "mm"),
         ("W", section.modulus, "mm3"),
     )
-    yield who.bending(load, moment / section.modulus, "F (2 L - a)/(8 W)", *size)
-    shear = section.shear_peak * load.force / 2 / section.area
-    yield who.shear(load, shear, "(4/3) F/(2 A)", ("A", section.area, "mm2"))
+    yield who.bending(load, moment / section.modulus, f"{words} (2 L - a)/(8 W)", *size)
+    shear = section.shear_peak * push / 2 / section.area
+    cut: tuple[Input, ...] = (*_across(bench, load), ("A", section.area, "mm2"))
+    yield who.shear(load, shear, f"(4/3) {words}/(2 A)", *cut)
     sag = central_sag(load.force, span, spread, MODULUS * section.inertia)
     formula = "F (8 L^3 - 4 L a^2 + a^3)/(384 E I)"
     yield _sag(who, stated, load, sag=sag, formula=formula, span=span, section=section)
@@ -119,10 +138,11 @@ def _out_of_one(
     bench: Bench, who: Part, stated: NoseMember, section: Section, load: Load
 ) -> Iterator[Check]:
     reach = stated.between or 0.0
-    size: tuple[Input, ...] = (("L", reach, "mm"), ("W", section.modulus, "mm3"))
-    yield who.bending(load, load.force * reach / section.modulus, "F L/W", *size)
-    shear = section.shear_peak * load.force / section.area
-    yield who.shear(load, shear, "(4/3) F/A", ("A", section.area, "mm2"))
+    push, words, leans = nose_push(bench, load), push_formula(load), _across(bench, load)
+    size: tuple[Input, ...] = (*leans, ("L", reach, "mm"), ("W", section.modulus, "mm3"))
+    yield who.bending(load, push * reach / section.modulus, f"{words} L/W", *size)
+    shear = section.shear_peak * push / section.area
+    yield who.shear(load, shear, f"(4/3) {words}/A", *leans, ("A", section.area, "mm2"))
     sag = cantilever_sag(load.force, reach, MODULUS * section.inertia)
     yield _sag(who, stated, load, sag=sag, formula="F L^3/(3 E I)", span=reach, section=section)
     wide = min(bench.width, reach)
@@ -194,24 +214,32 @@ def _sag(
 def _leaned_on(bench: Bench, who: Part, load: Load, length: float) -> Iterator[Result]:
     """The foot of a web, squashed by a push and bent about its thickness by what leans on it.
 
-    Both are more at one end, where they lie off the middle.
+    Both are more at one end, where they lie off the middle.  The push bends a leaning web further,
+    see :func:`strapwright.strength.columns.magnified`.
     """
     lever, thick = tip_lever(bench), bench.tooling.nose.web_thickness or 0.0
     side = side_force(bench, load)
     if lever is None or side <= 0.0:
         return
+    height = bench.tooling.nose.web_height or 0.0
+    slender = euler(length * thick**3 / 12, height, FIXED_FREE, MODULUS)
+    more = magnified(load.force, slender)
     yield who.direct(
         "push and side load of the web",
         load,
-        (load.force / (thick * length) + 6 * side * lever / (length * thick**2))
+        (load.force / (thick * length) + more * 6 * side * lever / (length * thick**2))
         * end_share(load.offset, length),
-        "(F/(t b) + 6 S h/(b t^2)) (1 + 6 e/b)" if load.offset else "F/(t b) + 6 S h/(b t^2)",
+        f"({_LEANS}) (1 + 6 e/b)" if load.offset else _LEANS,
         ("S", side, "N"),
         ("h", lever, "mm"),
         ("t", thick, "mm"),
         ("b", length, "mm"),
+        ("P_E", slender, "N"),
         *((("e", load.offset, "mm"),) if load.offset else ()),
     )
+
+
+_LEANS = "F/(t b) + 6 S h/(b t^2)/(1 - 1.67 F/P_E)"
 
 
 def _web(bench: Bench, who: Part, thickness: float, height: float) -> Iterator[Result]:
@@ -260,14 +288,16 @@ def _on_web(bench: Bench, who: Part, web: Part, thickness: float) -> Iterator[Ch
     """The edge of a web on its round.
 
     Welds that hold the round carry the push, and its edge is taken as pressed all over; without
-    welds the flat of the edge touches the round along a line.  Off the middle one end takes more.
+    welds the flat of the edge touches the round along a line.  Off the middle one end takes more,
+    and where nothing holds the other end to the web it lifts off.
     """
     members, round_ = bench.tooling.members, 2 * bench.tooling.nose.radius
     welded = members is not None and any(one.holds == "nose" for one in members.weld)
     softer = min((who, web), key=lambda one: one.steel.yield_strength)
     for load in bench.pushes:
         width = bench.width if load.offset else bench.loaded
-        most = load.force * end_share(load.offset, width)
+        most = load.force * (end_share if welded else pressed_share)(load.offset, width)
+        end = pressed_words(load.offset, width).replace("x/l", "e/b")
         off: tuple[Input, ...] = (("e", load.offset, "mm"),) if load.offset else ()
         if welded:
             yield softer.bearing(
@@ -291,7 +321,7 @@ def _on_web(bench: Bench, who: Part, web: Part, thickness: float) -> Iterator[Ch
             demand=pressure,
             capacity=FIRST_YIELD * skin,
             unit="MPa",
-            formula="2 F (1 + 6 e/b)/(pi w b)" if off else "2 F/(pi w b)",
+            formula=f"2 F {end}/(pi w b)" if off else "2 F/(pi w b)",
             allowed="1.6 Re of the softer skin",
             source="Hertz line contact; first yield below the skin",
             grade="from memory",

@@ -10,7 +10,7 @@ from strapwright.errors import key_of
 from strapwright.strength.allowable_stress import part
 from strapwright.strength.beams import round_section
 from strapwright.strength.check_values import Bench, Input, Result, Unchecked
-from strapwright.strength.columns import FIXED_FREE, PINNED, critical_load, euler
+from strapwright.strength.columns import FIXED_FREE, PINNED, critical_load, euler, magnified
 from strapwright.strength.statics.side_loads import ram_lever, side_force
 
 ON_BUCKLING = 4.0  # sources ask 3 to 5 of a cylinder's rod
@@ -22,7 +22,8 @@ def rod_checks(bench: Bench) -> Iterator[Result]:
 
     Where no guide rods stand it is a cantilever from its gland: what leans on the nose, h below its
     end, bends it by S (L + h), a push off the middle by F e the other way, both together as their
-    root of squares, and the push magnifies that as it nears Euler's (statics).
+    root of squares, and the push magnifies that as it nears Euler's, see
+    :func:`strapwright.strength.columns.magnified`.
     """
     members = bench.tooling.members
     stated = None if members is None else members.rod
@@ -78,28 +79,22 @@ def rod_checks(bench: Bench) -> Iterator[Result]:
                     where="tooling.nose.reach",
                 )
             elif side > 0.0:
-                left = 1 - load.force / slender
                 yield who.direct(
                     "push and side load",
                     load,
-                    load.force / section.area + side * arm / section.modulus / left
-                    if left > 0.0
-                    else float("inf"),
-                    "F/A + S (L + h)/(W (1 - F/P_E))",
+                    load.force / section.area
+                    + magnified(load.force, slender) * side * arm / section.modulus,
+                    "F/A + S (L + h)/(W (1 - 1.67 F/P_E))",
                     *size,
                     ("S", side, "N"),
                     ("h", arm - stated.free_length, "mm"),
                     ("P_E", slender, "N"),
                 )
             continue
-        # Bending grows as the load nears Euler's; at or past it there is no standing still.
-        left = 1 - load.force / slender
         leaned = 0.0 if lever is None else side * arm
         moment = math.hypot(load.force * load.offset, leaned)
         stress = (
-            load.force / section.area + moment / section.modulus / left
-            if left > 0.0
-            else float("inf")
+            load.force / section.area + magnified(load.force, slender) * moment / section.modulus
         )
         both: tuple[Input, ...] = ()
         if leaned > 0.0:
@@ -108,9 +103,9 @@ def rod_checks(bench: Bench) -> Iterator[Result]:
             "push and bending",
             load,
             stress,
-            "F/A + sqrt((F e)^2 + (S (L + h))^2)/(W (1 - F/P_E))"
+            "F/A + sqrt((F e)^2 + (S (L + h))^2)/(W (1 - 1.67 F/P_E))"
             if both
-            else "F/A + F e/(W (1 - F/P_E))",
+            else "F/A + F e/(W (1 - 1.67 F/P_E))",
             *size,
             *both,
             ("e", load.offset, "mm"),

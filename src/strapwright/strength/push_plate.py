@@ -6,17 +6,19 @@ from collections.abc import Iterable, Iterator
 
 from attrs import frozen
 
+from strapwright.catalog.clearance import widest_hole
 from strapwright.catalog.thread_sizes import find_thread
 from strapwright.errors import key_of
 from strapwright.shop.kept_plates import KeptHole
 from strapwright.shop.members import Bolt, PushPlate
 from strapwright.strength.allowable_stress import Part, part
 from strapwright.strength.beams import Section, central_moment, flat_section, twisting
-from strapwright.strength.carriers import one_end_lever
+from strapwright.strength.carriers import one_end_lever, pulled_off
 from strapwright.strength.check_values import Bench, Input, Load, Result, Unchecked
 from strapwright.strength.statics.side_loads import side_force, tip_lever
 
 _KEY = "tooling.members.push_plate"
+LENGTH = f"{_KEY}.length"
 
 
 def push_plate_checks(bench: Bench) -> Iterator[Result]:
@@ -51,7 +53,9 @@ def push_plate_checks(bench: Bench) -> Iterator[Result]:
     for load in (*bench.pushes, *retracts):
         bent = _bent_by(bench, pad, load)
         if bent is None:
-            yield _missing(f"enter {key_of('tooling.members.nose.between')}", "")
+            own = not _unknown_nose(bench)
+            key = "tooling.members.nose.between" if own else LENGTH
+            yield _missing(f"enter {key_of(key)}", "" if own else ".length")
             return
         yield who.bending(load, bent.moment / section.modulus, bent.formula, bent.lever, *size,
                           *bent.off)  # fmt: skip
@@ -77,25 +81,39 @@ class _Bent:
     off: tuple[Input, ...] = ()
 
 
+def _unknown_nose(bench: Bench) -> bool:
+    """Whether other tooling brings a nose of its own, of whose carriers nothing is stated."""
+    return bench.other is not None and bench.other.nose is not None
+
+
 def _bent_by(bench: Bench, pad: float, load: Load) -> _Bent | None:
-    """Return what a load asks along the nose; ``None`` where the carriers' places are missing."""
+    """Return what a load asks along the nose; ``None`` where the carriers' places are missing.
+
+    The carriers of a nose of other tooling stand somewhere on the plate: it is bent most with them
+    at its ends, and sheared by no more than all of a push that lies between them.
+    """
     members, nose = bench.tooling.members, bench.tooling.nose
-    off: tuple[Input, ...] = (("x", load.offset, "mm"),) if load.offset else ()
+    beside = pulled_off(bench, load)
+    off: tuple[Input, ...] = (("x", beside, "mm"),) if beside else ()
     if nose.web_thickness is not None:
         # The web loads the plate over the bars' width; what stands out past the pad is bent.
         wide = bench.widest
-        out = max(0.0, (wide - pad) / 2 + load.offset)
+        out = max(0.0, (wide - pad) / 2 + beside)
         return _Bent(
             moment=load.force / wide * out**2 / 2,
             shear=load.force / wide * out,
-            share=min(0.5 + load.offset / wide, 1.0),
+            share=min(0.5 + beside / wide, 1.0),
             formula="F ((b - a)/2 + x)^2/(2 b W)" if off else "F ((b - a)/2)^2/(2 b W)",
             lever=("b", wide, "mm"),
             off=off,
         )
+    plate = None if members is None else members.push_plate
+    long = None if plate is None else plate.length
     if nose.held == "one end":
         # From the ram's axis out to the one carrier, which hands its bending on to the plate.
         far = one_end_lever(bench, load)
+        if _unknown_nose(bench):
+            far = None if long is None else long / 2 + beside
         if far is None:
             return None
         return _Bent(
@@ -103,15 +121,20 @@ def _bent_by(bench: Bench, pad: float, load: Load) -> _Bent | None:
             lever=("c", far, "mm"),
         )  # fmt: skip
     span = None if members is None or members.nose is None else members.nose.between
+    if _unknown_nose(bench):
+        span = long
     if span is None:
         return None
     # Pulling back, the pad does not spread the load.
     spread = min(pad, span) if load is not bench.retract else 0.0
+    near = 0.5 + beside / span
+    if _unknown_nose(bench) and beside:
+        near = max(near, 1.0)
     return _Bent(
-        moment=central_moment(load.force, span, spread) + load.force * load.offset / 2,
-        shear=load.force * (0.5 + load.offset / span),
-        share=0.5 + load.offset / span,
-        formula="(F (2 L - a)/8 + F x/2)/W" if load.offset else "F (2 L - a)/(8 W)",
+        moment=central_moment(load.force, span, spread) + load.force * beside / 2,
+        shear=load.force * near,
+        share=near,
+        formula="(F (2 L - a)/8 + F x/2)/W" if beside else "F (2 L - a)/(8 W)",
         lever=("L", span, "mm"),
         off=off,
     )
@@ -156,10 +179,10 @@ def _across(
     Half of the push comes in at a quarter of their width w.  A pad a takes it at a/4, bolts s from
     the middle, a pin or a weld in the middle.  The pad's own length and one thickness to each side
     take part, less the holes of two bolts or what more a row of a plate that stays has in it
-    (common practice).  Of a push off the middle the half that takes more of it is bent by that
-    share, as both are by half of a push in the middle.
+    (common practice).  Of a push or a pull off the middle the half that takes more of it is bent by
+    that share, as both are by half of a push in the middle.
     """
-    wide, thick = _stands_across(bench), stated.thickness or 0.0
+    wide, thick = _stands_across(bench, stated), stated.thickness or 0.0
     if wide is None:
         return
     pad = _pad(bench, stated)
@@ -172,9 +195,15 @@ def _across(
     else:
         # Where the bolts of half a plate lie is not stated, so the worse of the ends is taken.
         ends = _bolts_out(bench, stated)
+        if _unknown_nose(bench):
+            # Carriers may be as narrow as they like, too.
+            wide = max((wide, 0.0), key=lambda one: max(abs(end - one / 4) for end in ends))
         out = max(ends, key=lambda end: abs(end - wide / 4))
         lever = abs(out - wide / 4)
         formula, held = "(F/2) |s - w/4|/W", (("s", out, "mm"),)
+        if share != 0.5:
+            formula = "R |s - w/4|/W"
+            held = (("R", load.force * share, "N"), *held)
     if lever <= 0.0:
         return
     taking = pad + 2 * thick
@@ -213,11 +242,16 @@ def _bolts_out(bench: Bench, stated: PushPlate) -> tuple[float, float]:
     return 0.0, max(0.0, (stated.width or 0.0) / 2 - 1.5 * major)
 
 
-def _stands_across(bench: Bench) -> float | None:
-    """How wide what brings the push into the plate is, across the nose [mm]."""
+def _stands_across(bench: Bench, stated: PushPlate) -> float | None:
+    """How wide what brings the push into the plate is, across the nose [mm].
+
+    Carriers of which nothing is stated are as wide as the plate at most.
+    """
     members = bench.tooling.members
     if bench.tooling.nose.web_thickness is not None:
         return bench.tooling.nose.web_thickness
+    if _unknown_nose(bench):
+        return stated.width
     return None if members is None or members.carriers is None else members.carriers.width
 
 
@@ -236,10 +270,10 @@ def _bolts(bench: Bench) -> Iterator[Bolt]:
 def _holes(bench: Bench) -> float:
     """What two bolts that hold the plate to the ram take out of it [mm].
 
-    A clearance hole is 1.15 bolts wide (common practice).
+    See :func:`strapwright.catalog.clearance.widest_hole`.
     """
-    across = [find_thread(one.size, "tooling.members.bolt").major for one in _bolts(bench)]
-    return 2 * 1.15 * max(across, default=0.0)
+    threads = [find_thread(one.size, "tooling.members.bolt") for one in _bolts(bench)]
+    return 2 * max((widest_hole(one.size, one.major) for one in threads), default=0.0)
 
 
 def _kept_holes(bench: Bench) -> tuple[KeptHole, ...]:

@@ -16,6 +16,7 @@ from strapwright.strength.check_values import (
     Unchecked,
     case_name,
 )
+from strapwright.strength.columns import ON_LOAD
 
 _PLATE_STEP = {"inch": 10 * PSI_MPA, "metric": 0.1}  # MPa, as a gauge is read; common practice
 _SAME = 1e-9  # of a step, numerical
@@ -83,7 +84,19 @@ def force_carried(bench: Bench, check: Check) -> float:
         or not (check.grows > 0.0 and check.ratio > 0.0)
     ):
         return math.inf
-    return force * float(check.ratio ** (-1.0 / check.grows))
+    return force * _share_of_push(check, force)
+
+
+def _share_of_push(check: Check, force: float) -> float:
+    """Share of its push at which a check just holds, above 1 where it holds [-].
+
+    What a column asks grows faster than its push.  With u = 1.67 F/P_E it is, at f times the push,
+    f (1 - u)/(1 - f u) of itself at most, which is 1 at f = 1/(q (1 - u) + u) of a ratio q.
+    """
+    share = float(check.ratio ** (-1.0 / check.grows))
+    slender = next((value for name, value, _ in check.inputs if name == "P_E"), math.inf)
+    near = min(ON_LOAD * force / slender, 1.0)
+    return min(share, 1 / (check.ratio * (1 - near) + near)) if near < 1.0 else min(share, 1.0)
 
 
 def uncarried(unchecked: tuple[Unchecked, ...]) -> tuple[MemberName, ...]:

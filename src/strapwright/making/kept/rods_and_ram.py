@@ -6,6 +6,7 @@ from collections.abc import Sequence
 
 from attrs import evolve
 
+from strapwright.catalog.clearance import clearance_hole
 from strapwright.errors import InputError
 from strapwright.making.drawn_members.guide_places import SLIDES, GuidePlaces
 from strapwright.making.kept.patterns import BUSH_WALL, in_room
@@ -114,7 +115,8 @@ def check_ram(
             new.append(hole)
             continue
         there = holes[found]
-        if there.kind != "tapped" and there.diameter < hole.diameter - play - 1.0:
+        close = clearance_hole(hole.thread, "close", where).diameter
+        if there.kind != "tapped" and there.diameter < close - 1e-3:
             raise InputError(
                 where,
                 f"the hole of {size(there.diameter, units)} in the push plate that stays does not "

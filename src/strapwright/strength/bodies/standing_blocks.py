@@ -21,6 +21,7 @@ from strapwright.shop.members import UNKNOWN_STEEL, Bolt, Members, ShoulderMembe
 from strapwright.shop.tooling import Tooling
 from strapwright.strength.allowable_stress import ON_YIELD, Part, part
 from strapwright.strength.beams import flat_section
+from strapwright.strength.bodies.floor_holes import floor_left
 from strapwright.strength.check_values import Bench, Check, Input, Load, Result, Unchecked
 from strapwright.strength.statics.seat_loads import (
     beside_edge,
@@ -29,7 +30,13 @@ from strapwright.strength.statics.seat_loads import (
     sideways,
     standing_moment,
 )
-from strapwright.strength.statics.worse_end import end_share, off_inputs
+from strapwright.strength.statics.worse_end import (
+    TIED_END,
+    end_share,
+    off_inputs,
+    pressed_share,
+    pressed_words,
+)
 
 _BODY = "tooling.members.body"
 _SHOULDERS = "tooling.members.shoulders"
@@ -75,7 +82,8 @@ def block_height(tooling: Tooling) -> float | None:
     """How far the push is above a block's root [mm]; ``None`` where nothing says so.
 
     The largest of what body, welds and bolts say, and no less than the block is tall where that is
-    said: a flat bar drags over its very top.
+    said: a flat bar drags over its very top.  Where that is not said the others may be to the
+    middle of its edge's round, and the round's radius stands above it.
     """
     members = tooling.members or Members()
     body = members.body
@@ -83,7 +91,11 @@ def block_height(tooling: Tooling) -> float | None:
     stated = [one.height for one in held if one.holds == "shoulders"]
     if body is not None:
         stated += [body.height, body.tall]
-    return max((one for one in stated if one is not None), default=tooling.shoulders.height)
+    known = [one for one in stated if one is not None]
+    if not known:
+        return tooling.shoulders.height
+    low = body is None or body.tall is None
+    return max(known) + (tooling.shoulders.radius if low else 0.0)
 
 
 @frozen(kw_only=True)
@@ -165,13 +177,13 @@ def standing_checks(bench: Bench) -> Iterator[Result]:
     for load in bench.pushes:
         yield from _root(bench, who, base, block, load)
         if body is not None and body.floor is not None:
-            yield _pulled(bench, base, block, body.floor, load)
+            yield from _pulled(bench, base, block, body.floor, load)
 
 
 def _root(bench: Bench, who: Part, base: Part, block: _Block, load: Load) -> Iterator[Check]:
     long = _along(bench, block)
     section = flat_section(long, block.thick)
-    more, off = end_share(load.offset, long), off_inputs(load, long)
+    more, off = end_share(load.offset, long), off_inputs(load.offset, long)
     moment, formula, given = _moment(bench, block, load)
     stress = more * (load.down / section.area + moment / section.modulus)
     sizes: tuple[Input, ...] = (
@@ -192,17 +204,29 @@ def _root(bench: Bench, who: Part, base: Part, block: _Block, load: Load) -> Ite
         *off,
         what="shear at the root",
     )
+    welds = () if bench.tooling.members is None else bench.tooling.members.weld
+    if not any(one.holds == "shoulders" for one in welds):
+        # Nothing pulls the far end of a block down evenly, so it may lift off the base.
+        stress *= pressed_share(load.offset, long) / more
+        words = words.replace(TIED_END, pressed_words(load.offset, long))
     yield base.bearing(load, stress, words, *sizes, what="bearing of a block on the base")
 
 
-def _pulled(bench: Bench, base: Part, block: _Block, floor: float, load: Load) -> Check:
-    """The base is pulled, and bent by what bends the block at its root."""
+def _pulled(bench: Bench, base: Part, block: _Block, floor: float, load: Load) -> Iterator[Result]:
+    """The base is pulled, and bent by what bends the block at its root, past its bolts."""
     long = _along(bench, block)
-    section = flat_section(long, floor)
+    net = floor_left(bench.tooling, base.steel, block.length, long)
+    if net <= 0.0:
+        yield _missing(
+            "die body", "tension and bending of the base",
+            "enter bolts that leave some of the base between them", f"{_BODY}.length",
+        )  # fmt: skip
+        return
+    section = flat_section(net, floor)
     moment, formula, given = _moment(bench, block, load)
     pull = load.outward
     stress = pull / section.area + moment / section.modulus
-    return base.direct(
+    yield base.direct(
         "tension and bending of the base",
         load,
         end_share(load.offset, long) * stress,
@@ -210,7 +234,7 @@ def _pulled(bench: Bench, base: Part, block: _Block, floor: float, load: Load) -
         *dict.fromkeys((("H", pull, "N"), *given)),
         ("A", section.area, "mm2"),
         ("W", section.modulus, "mm3"),
-        *off_inputs(load, long),
+        *off_inputs(load.offset, long),
     )
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from strapwright.catalog.clearance import widest_hole
 from strapwright.catalog.thread_sizes import find_thread
 from strapwright.shop.members import Bolt, DieBody
 from strapwright.strength.allowable_stress import Part, part
@@ -136,12 +137,13 @@ def _off(load: Load, span: float) -> tuple[Input, ...]:
 def _holes(stated: DieBody, bolt: Bolt | None) -> tuple[float, float]:
     """What the bolts take out of a side plate's height, and of its inertia per thickness [mm, mm3].
 
-    About the plate's own middle; a clearance hole is 1.15 bolts wide (common practice).
+    About the plate's own middle; see :func:`strapwright.catalog.clearance.widest_hole`.
     """
     if bolt is None:
         return 0.0, 0.0
     tall, height = stated.tall or 0.0, stated.height or 0.0
-    wide = 1.15 * find_thread(bolt.size, "tooling.members.bolt").major
+    thread = find_thread(bolt.size, "tooling.members.bolt")
+    wide = widest_hole(thread.size, thread.major)
     middle = height - (bolt.height or 0.0) - tall / 2
     # They stand in one line, evenly from the first to the last, as they are drawn.
     apart, steps = bolt.spacing or 0.0, max(bolt.count - 1, 1)

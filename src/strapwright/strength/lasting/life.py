@@ -47,6 +47,8 @@ class _Detail:
 _PLAIN = _Detail(125.0, "table 8.1, plain with marks")
 # Fretted where it is clamped, which halves it (from memory): the category below 125/2.
 _FRETTED = _Detail(56.0, "table 8.1, halved by fretting")
+# Notched by a groove of the rod's round, which doubles the stress at most (from memory).
+_GROOVED = _Detail(56.0, "table 8.1, halved by a groove")
 # Beside a fillet weld with up to 120 mm of plate along the stress (table 8.5); a hole is 90 (table
 # 8.1; from memory).
 _BESIDE_WELD = _Detail(56.0, "table 8.5, beside a fillet weld")
@@ -132,8 +134,10 @@ def life_checks(bench: Bench, made: Iterable[Result]) -> Iterator[Result]:
         return
     for (member, what), check in worst.items():
         detail = _RANGES[member, what]
-        if member == "nose" and what == "bending" and bench.tooling.nose.held == "one end":
-            detail = _FRETTED
+        nose = bench.tooling.nose
+        if (member, what) == ("nose", "bending"):
+            grooved = _GROOVED if nose.groove == "fitted" else detail
+            detail = _FRETTED if nose.held == "one end" else grooved
         if member == "push plate" and {one.holds for one in members.weld} & _ON_PLATE:
             detail = _BESIDE_WELD
         yield _lasts(members, members.bends_a_year, check, detail)
