@@ -343,11 +343,11 @@ def test_a_shared_member_that_other_tooling_leaves_open_takes_the_rating_with_it
 
 
 def test_other_tooling_is_rated_by_the_members_that_it_shares() -> None:
-    # Cheeks a quarter as long stand the first bend, and not the second on the same shoulders.
-    codes = {one.code for one in die_with(NOSE_ALONE, length="1-5/8").findings}
+    # Cheeks of 2-1/4 in stand the first bend, and not the second on the same shoulders.
+    codes = {one.code for one in die_with(NOSE_ALONE, length="2-1/4").findings}
     assert "die-below-plan" in codes
     # On shoulders of its own nothing of them is known, and the first bend alone they stand.
-    codes = {one.code for one in die_with(DIES_OF_ITS_OWN, length="1-5/8").findings}
+    codes = {one.code for one in die_with(DIES_OF_ITS_OWN, length="2-1/4").findings}
     assert "die-below-plan" not in codes
     assert "other-tooling-unchecked" in codes
 
