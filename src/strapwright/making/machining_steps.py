@@ -91,7 +91,9 @@ def plate_steps(made: PlateMaking) -> Steps:
             f"{place(first.x, made.units)} by {place(first.y, made.units)} from the datum edges."
         )
     if made.rows or not plate.piece:
-        steps.append("Deburr every edge and both sides of every hole.")
+        steps.append(
+            "Deburr every edge and both sides of every hole." if made.rows else "Deburr every edge."
+        )
     return Steps(steps=tuple(steps), cautions=tuple(_cautions(made)))
 
 
@@ -121,7 +123,7 @@ def _rounded_edge(edge: EdgeMaking, units: Units) -> Iterator[str]:
         f"to a template. Make the template of sheet {_thou(SHEET[units], units)} thick: scribe a "
         f"notch with square sides, drill a hole of {size(2 * edge.radius, units)} whose middle is "
         f"{radius} from both, saw the notch out along lines that touch the hole, and file to them: "
-        f"{radius} stays in its corner. It lies on top and inner side at once."
+        f"a round of {radius} stays in its corner. Laid on, it touches top and inner side at once."
     )
     yield (
         "Mill or grind a flat at 45 degrees along the edge, "
@@ -169,6 +171,12 @@ def shaft_steps(shaft: ShaftDrawing, units: Units) -> Steps:
         cautions = []
     limits = shaft_limits(shaft, units) or f" {fine(shaft.diameter, units)}"
     steps.append(f"Measure the diameter at three places, twice across each:{limits}.")
+    if shaft.fit and "hot rolled" in shaft.steel:
+        steps.append(
+            "A hot-rolled round is rough and seldom within these limits. Turn it from the next "
+            "size, or polish it clean, measure where it is thickest, and make its holes to that "
+            "with the play given."
+        )
     steps += _threads(shaft, units)
     return Steps(steps=tuple(steps), cautions=(*cautions, EYES))
 

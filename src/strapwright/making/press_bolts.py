@@ -178,8 +178,8 @@ def riser_words(riser: float, height: float, base: str, units: Units) -> str:
     """
     return (
         f"The {base} sits on a riser of {size(riser, units)}, which is not made here: flat plate "
-        f"or bar under the whole {base}. The tops of the shoulders are {size(height, units)} above "
-        "the bed."
+        f"or bar as long and as wide as the {base}, held down with it. The tops of the shoulders "
+        f"are {size(height, units)} above the bed."
     )
 
 

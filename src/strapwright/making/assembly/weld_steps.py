@@ -37,6 +37,8 @@ _JOINED = {
     "push plate": ("the push plate", "the ram"),
 }
 CLEAN = {"inch": INCH_MM, "metric": 25.0}  # mm to each side of a joint; common practice, no source
+# What one pass of a stick electrode lays flat; AWS D1.1 table 5.1 (from memory).
+ONE_PASS = {"inch": 5 * INCH_MM / 16, "metric": 8.0}
 ROOM = {"inch": "50 °F", "metric": "10 °C"}  # common practice, no source
 _STEP = 10.0  # degrees C in which a preheat is told; common practice, no source
 HARD_WELD = (
@@ -83,6 +85,7 @@ def _joint(
             f"Weld {weld.runs} runs, leg {size(weld.size, units)}, {size(each, units)} long: one "
             "on one side, the next on the other, laid the opposite way."
         ),
+        *_passes(weld, units),
         "Let it cool under its clamps, without water, until a hand can stay on it.",
         *_afterwards(weld, tooling, units),
     ]
@@ -209,16 +212,28 @@ def _placed(weld: Weld, tooling: Tooling, layout: NoseLayout | None, units: Unit
     elif weld.holds == "cheeks":
         yield (
             f"Bore the seats first, lay the rounds in them, and clamp a block of {opening} between "
-            "the inner sides of the cheeks."
+            "the inner sides of the cheeks, above where the inner run goes."
         )
         yield "Set both cheeks on the lines of the floor, and square them to it."
     elif weld.holds == "shoulders":
         yield (
             "Set both blocks on the lines of the base, rounded edges facing each other, a piece of "
-            f"{_clear(tooling, units)} clamped between their inner faces, and square them to it."
+            f"{_clear(tooling, units)} clamped between their tops, above where the inner run goes, "
+            "and square them to it."
         )
     elif weld.holds == "side plates":
         yield f"Clamp a block of {opening} between the inner sides of the cheeks, feet on a flat."
+
+
+def _passes(weld: Weld, units: Units) -> Iterator[str]:
+    """A fillet of more than one pass: each adds a strip, so as the square of the leg."""
+    most = ONE_PASS[units]
+    if weld.size > most + 1e-6:
+        passes = math.ceil((weld.size / most) ** 2 - 1e-6)
+        yield (
+            f"No pass is laid thicker than {size(most, units)}: build the leg up in {passes} or "
+            "more, slag chipped off and wire brushed between them, both sides in turn."
+        )
 
 
 def _afterwards(weld: Weld, tooling: Tooling, units: Units) -> Iterator[str]:
@@ -233,6 +248,8 @@ def _afterwards(weld: Weld, tooling: Tooling, units: Units) -> Iterator[str]:
             f"Measure {_clear(tooling, units)} between the {what} at both ends, and the same both "
             "times."
         )
+    if weld.holds == "shoulders":
+        yield "Lay a straight edge over both tops: dress the higher one until it touches both flat."
 
 
 def _clear(tooling: Tooling, units: Units) -> str:
