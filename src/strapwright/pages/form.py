@@ -4,17 +4,36 @@ from __future__ import annotations
 
 import math
 import re
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from typing import Any
 
 from attrs import frozen
 
 from strapwright.errors import InputError, joined
 from strapwright.pages.fields import part_fields as parts
+from strapwright.pages.fields.closed_shape_fields import (
+    CLOSE,
+    closed_shape_changes,
+    closed_shape_fields,
+)
 from strapwright.pages.fields.form_fields import Field, Page, other_unit, stored, typed
 from strapwright.pages.fields.member_fields import member_fields
+from strapwright.pages.fields.other_tooling_fields import (
+    OTHER,
+    bends_typed,
+    other_tooling_fields,
+    other_tooling_values,
+)
 from strapwright.pages.fields.shop_fields import CAUTIONS, bar_fields, press_fields
 from strapwright.pages.fields.tooling_fields import tooling_fields
+from strapwright.pages.fields.way_fields import (
+    FINISH,
+    LIMIT,
+    finish_fields,
+    limit_fields,
+    way_changes,
+    way_values,
+)
 from strapwright.quantities import Units, read_length, read_ratio
 from strapwright.quantities.inside_units import GALLON_MM3
 from strapwright.shop_files.opening import parse
@@ -24,6 +43,7 @@ from strapwright.shop_files.ways.reading_overall import is_open
 
 _BY = re.compile("\\s+x\\s+|\\s*\N{MULTIPLICATION SIGN}\\s*", re.IGNORECASE)
 _MOST_HOLES = 60
+_WRITTEN_APART = ("part.shape", "part.hole", f"{FINISH}.", f"{LIMIT}.", "bar.", "timed.")
 Raw = Mapping[str, Any]
 
 
@@ -45,6 +65,8 @@ class Form:
         Entries of the shape, with what was typed.
     holes
         How many holes the form has.
+    places
+        Key path of an entry of a list -> field that it stands in, where the two differ.
     """
 
     page: Page
@@ -53,11 +75,23 @@ class Form:
     values: Mapping[str, str]
     shape: tuple[str, ...]
     holes: int
+    places: Mapping[str, str]
 
     @property
     def cautions(self) -> Mapping[str, str]:
         """Group -> what is to be minded before its fields are measured."""
         return CAUTIONS
+
+    @property
+    def others(self) -> tuple[str, ...]:
+        """Headings of the other tooling that some bends are made on."""
+        named = (one.group for one in self.fields if one.name.startswith(OTHER))
+        return tuple(dict.fromkeys(named))
+
+    @property
+    def limits(self) -> tuple[str, ...]:
+        """Names of the fields of what single legs and bends may be off by."""
+        return tuple(one.name for one in self.fields if one.name.startswith(f"{LIMIT}."))
 
 
 def raw_job(text: str) -> dict[str, Any]:
@@ -100,6 +134,14 @@ def open_form(text: str, page: Page, draft: Mapping[str, str] | None = None) -> 
         fields = [*own, *parts.shape_fields(shape)]
         values = {field.name: _at(raw, field.name) for field in own} | parts.shape_values(shape)
         bends = parts.bends_of(shape)
+        for bend in range(1, bends + 1):
+            fields += finish_fields(bend)
+        fields += limit_fields(bends + 1, bends)
+        closing = closed_shape_fields(bends + 1)
+        fields += closing
+        apart = ("part.tolerance.takes", *(field.name for field in closing))
+        values.update(way_values(raw, bends + 1, bends))
+        values.update({name: _at(raw, name) for name in apart})
         for number, hole in enumerate(holes, start=1):
             fields += parts.hole_fields(number, bends + 1, bends)
             values.update(parts.hole_values(number, hole))
@@ -111,12 +153,17 @@ def open_form(text: str, page: Page, draft: Mapping[str, str] | None = None) -> 
             "strength": member_fields,
         }
         fields = list(makers[page](raw)) if page in makers else []
+        if page == "tooling":
+            fields += other_tooling_fields(raw)
         values = {field.name: _at(raw, field.name) for field in fields}
+        if page == "tooling":
+            values.update(other_tooling_values(raw))
         if page == "bar":
             values.update(_bar_values(raw))
     names = {field.name for field in fields}
     values.update({name: text for name, text in draft.items() if name in names})
     units = raw.get("units")
+    _, places = _ways(raw, page, fields, values, shape)
     return Form(
         page=page,
         units=units if units in ("inch", "metric") else None,
@@ -124,7 +171,17 @@ def open_form(text: str, page: Page, draft: Mapping[str, str] | None = None) -> 
         values=values,
         shape=tuple(parts.shape_from(values, shape)),
         holes=len(holes),
+        places=places,
     )
+
+
+def _ways(
+    raw: Raw, page: Page, fields: Sequence[Field], values: Mapping[str, str], shape: list[str]
+) -> tuple[dict[str, object], dict[str, str]]:
+    if page != "part":
+        return {}, {}
+    bends = parts.bends_of(shape)
+    return way_changes(raw, {one.name: one for one in fields}, values, bends + 1, bends)
 
 
 def form_text(text: str, form: Form) -> str:
@@ -145,15 +202,23 @@ def form_text(text: str, form: Form) -> str:
     raw = raw_job(text)
     changes: dict[str, object] = {}
     for field in form.fields:
-        if field.name.startswith(("part.shape", "part.hole", "bar.", "timed.")):
+        if field.name.startswith(_WRITTEN_APART):
             continue
-        changes[field.name] = _stored(raw, field, form.values.get(field.name, ""))
+        text_typed = form.values.get(field.name, "")
+        changes[field.name] = (
+            bends_typed(text_typed)
+            if field.name.startswith(OTHER) and field.name.endswith(".bends")
+            else _stored(raw, field, text_typed)
+        )
     if form.page == "part":
         shape = list(form.shape)
         if shape != list(parts.EMPTY_SHAPE) or _at(raw, "part.shape"):
             changes["part.shape"] = shape
         for number in range(1, form.holes + 1):
             changes.update(parts.hole_changes(number, form.values))
+        stated = _find(raw, CLOSE) is not None
+        changes = closed_shape_changes(changes, form.values, stated=stated)
+        changes.update(_ways(raw, form.page, form.fields, form.values, shape)[0])
     if form.page == "bar":
         changes["part.bar"] = bar_text(form.values)
     if form.page == "press":
@@ -195,6 +260,9 @@ def field_at(form: Form, where: str) -> Field | None:
     if where == "part.shape":
         where = "part.shape[1]"
     where = where.replace(".from_end", ".distance").replace(".from_bend", ".from")
+    entry, stop, rest = where.partition("]")
+    if entry + stop in form.places:
+        where = f"{form.places[entry + stop]}{rest}"
     names = {field.name: field for field in form.fields}
     while where:
         if where in names:

@@ -2,14 +2,19 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable, Mapping
+
 from strapwright.errors import InputError
 from strapwright.pages.fields.member_fields import MOST_FASTENINGS, ROOT, count_of
-from strapwright.pages.fields.part_fields import shape_of, shape_rows
+from strapwright.pages.fields.other_tooling_fields import MOST_OTHERS, OTHER, others_of
+from strapwright.pages.fields.part_fields import bends_of, shape_of
 from strapwright.pages.form import raw_job
+from strapwright.pages.shape_changes import add_to_shape, drop_from_shape
 from strapwright.shop_files.updating import update_job
 
 _DROPPED = {
     "drop-hole": "part.hole",
+    "drop-other": OTHER,
     "drop-weld": f"{ROOT}.weld",
     "drop-bolt": f"{ROOT}.bolt",
 }
@@ -24,8 +29,10 @@ def apply_action(text: str, action: str) -> str:
     text
         The job file with what was typed.
     action
-        ``add-leg``, ``drop-leg:PLACE`` (a bend and the leg behind it), ``add-hole`` or
-        ``drop-hole:NUMBER``, the same of a ``weld`` or ``bolt``; anything else changes nothing.
+        ``add-leg``, ``add-joggle``, ``add-twist`` or ``add-roll``, ``drop-leg:PLACE`` (a bend or
+        joggle and the leg behind it), ``drop-twist:PLACE``, ``drop-roll:PLACE``, ``add-hole`` or
+        ``drop-hole:NUMBER``, the same of a ``weld``, a ``bolt`` or ``other`` tooling; anything else
+        changes nothing.
 
     Raises
     ------
@@ -33,41 +40,17 @@ def apply_action(text: str, action: str) -> str:
         Where the file cannot be changed so.
     """
     word, _, number = action.partition(":")
-    if word == "add-leg":
-        return _add_leg(text)
+    if word in _ADDED:
+        return _ADDED[word](text, word)
     numbered = number.isdecimal() and len(number) < 4
-    if word == "drop-leg" and numbered:
-        return _drop_leg(text, int(number))
-    if word == "add-hole":
-        return _add_hole(text)
-    if word in ("add-weld", "add-bolt"):
-        return _add_fastening(text, word.removeprefix("add-"))
+    if word in ("drop-leg", "drop-twist", "drop-roll") and numbered:
+        return drop_from_shape(text, int(number))
     if word in _DROPPED and numbered:
         return update_job(text, {f"{_DROPPED[word]}[{int(number)}]": None})
     return text
 
 
-def _add_leg(text: str) -> str:
-    shape = shape_of(raw_job(text))
-    legs = [shape[row.at - 1] for row in shape_rows(shape) if row.kind == "leg"]
-    # A copy of the last leg can be drawn at once, and is changed where it stands.
-    return update_job(text, {"part.shape": [*shape, "up 90" if legs[-1] else "up ", legs[-1]]})
-
-
-def _drop_leg(text: str, at: int) -> str:
-    shape = shape_of(raw_job(text))
-    rows = shape_rows(shape)
-    if sum(row.kind == "bend" for row in rows) < 2 or not 1 <= at <= len(shape):
-        raise InputError("part.shape", "a part has at least one bend", "change it instead")
-    if rows[at - 1].kind != "bend":
-        raise InputError("part.shape", "this is no bend", "choose a bend")
-    end = at + 1
-    while end < len(shape) and rows[end].kind != "bend":
-        end += 1  # a leg that is rolled half way stands in several entries
-    return update_job(text, {"part.shape": [*shape[: at - 1], *shape[end:]]})
-
-
-def _add_hole(text: str) -> str:
+def _add_hole(text: str, _word: str) -> str:
     raw = raw_job(text)
     part = raw.get("part", {})
     holes = part.get("hole") or []
@@ -86,8 +69,31 @@ def _add_hole(text: str) -> str:
     )
 
 
-def _add_fastening(text: str, key: str) -> str:
+def _add_other(text: str, _word: str) -> str:
+    """Another nose, for the last bend that none has yet."""
     raw = raw_job(text)
+    others = others_of(raw)
+    if len(others) == MOST_OTHERS:
+        raise InputError(OTHER, f"there are {len(others)} already", "take one out first")
+    taken = {bend for one in others for bend in one.get("bends") or ()}
+    free = [one for one in range(1, bends_of(shape_of(raw)) + 1) if one not in taken]
+    if not free:
+        raise InputError(OTHER, "each bend has other tooling already", "change one of them")
+    at = f"{OTHER}[{len(others) + 1}]"
+    shaft = "12 mm" if raw.get("units") == "metric" else "1/2 in"
+    return update_job(
+        text,
+        {
+            f"{at}.name": f"tooling {len(others) + 2}",
+            f"{at}.bends": [free[-1]],
+            f"{at}.nose.shaft": shaft,
+        },
+    )
+
+
+def _add_fastening(text: str, word: str) -> str:
+    raw = raw_job(text)
+    key = word.removeprefix("add-")
     count = count_of(raw, key)
     if count == MOST_FASTENINGS:
         raise InputError(f"{ROOT}.{key}", f"there are {count} already", "take one out first")
@@ -100,6 +106,14 @@ def _add_fastening(text: str, key: str) -> str:
     else:
         made |= {f"{at}.size": "M12" if metric else "1/2-13", f"{at}.count": 2}
     return update_job(text, made)
+
+
+_ADDED: Mapping[str, Callable[[str, str], str]] = {
+    **dict.fromkeys(("add-leg", "add-joggle", "add-twist", "add-roll"), add_to_shape),
+    "add-hole": _add_hole,
+    "add-other": _add_other,
+    **dict.fromkeys(("add-weld", "add-bolt"), _add_fastening),
+}
 
 
 def move_bend(order: tuple[int, ...], bend: int, by: int) -> tuple[int, ...]:

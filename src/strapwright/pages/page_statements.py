@@ -13,6 +13,7 @@ from strapwright.findings import BendAt, HoleAt, KeyAt, Place, Severity
 from strapwright.pages.fields.form_fields import Field
 from strapwright.pages.fields.key_fields import labels_of
 from strapwright.pages.fields.member_fields import ROOT, member_labels
+from strapwright.pages.fields.other_tooling_fields import OTHER
 from strapwright.pages.fields.part_fields import part_fields
 from strapwright.pages.fields.rate_fields import rate_fields
 from strapwright.pages.fields.shop_fields import bar_fields, press_fields
@@ -37,6 +38,10 @@ _MORE = {
     "part.shape": "the shape",
     "part.bar": "the bar",
     "part.stacked": "bars on each other",
+    "part.finish": "the bend finished at the bench",
+    "part.limit": "the limit",
+    "part.close": "how the ends meet",
+    "part.other_tooling": "other tooling",
     "blank.method": "how the blank is worked out",
     "press.pump": "pump delivers",
     "tooling.plate": "the push plate",
@@ -203,8 +208,11 @@ def place_of(where: str) -> str:
         return known[bare]
     if bare.startswith("part.hole") and number:
         return f"Hole {number[1]}"
-    if bare in _MORE:
-        return _MORE[bare].capitalize()
+    above = bare
+    while above:  # a key within a table stands in the fields of the table
+        if above in _MORE:
+            return _MORE[above].capitalize()
+        above = above.rpartition(".")[0]
     return _TABLES.get(bare.partition(".")[0], where).capitalize()
 
 
@@ -220,6 +228,8 @@ def link_to(where: str) -> str:  # noqa: PLR0911  one place an answer
         return f"part#{inside.replace('.from_end', '.distance')}"
     if bare.startswith(ROOT):
         return f"strength#{where}"
+    if bare.startswith(OTHER):
+        return f"tooling#{where}"
     page = bare.partition(".")[0]
     if page not in ("part", "press", "tooling"):
         return ""

@@ -74,24 +74,42 @@ class Lot:
         group="lot",
     )
     exponent: float | None = key(
-        "exponent", help="hardening exponent of the flow curve, up to {high}", inch="0.18"
+        "exponent",
+        help="hardening exponent of the flow curve, up to {high}",
+        inch="0.18",
+        label="Hardening exponent",
+        group="lot",
+        place=1,
+        later=True,
     )
     plateau: float | None = key(
         "share",
         zero=True,
         help="strain over which the bar yields before it hardens, as a share; 0 where it has none",
         inch="0.015",
+        label="Yield plateau",
+        group="lot",
+        place=1,
+        later=True,
     )
     upper_yield: float | None = key(
         "strength",
         help="where a test shows the bar first yield higher, above its yield strength",
         inch="50 ksi",
         metric="345 MPa",
+        label="Upper yield strength",
+        group="lot",
+        place=1,
+        later=True,
     )
     unloading_ratio: float | None = key(
         "share",
         help="stiffness while springing back, as a share of the elastic modulus, up to {high}",
         inch="0.9",
+        label="Stiffness on release",
+        group="lot",
+        place=1,
+        later=True,
     )
     thickness: float | None = key(
         "length",

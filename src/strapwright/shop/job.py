@@ -38,6 +38,15 @@ class BlankSettings:
         note='"strain" (from the bend itself), "book soft", "book medium", "book hard", "din 6935" '
         'or "factor"; strain if left out.',
         given=True,
+        label="Blank worked out",
+        words={
+            "strain": "from the bend itself",
+            "book soft": "by the book, soft",
+            "book medium": "by the book, medium",
+            "book hard": "by the book, hard",
+            "din 6935": "by DIN 6935",
+            "factor": "by a factor of the shop",
+        },
     )
     factor: float | None = keys(
         Key(
@@ -46,6 +55,7 @@ class BlankSettings:
             help="where the neutral axis lies, as a share of the thickness",
             only_with=("method", "factor"),
             inch="0.42",
+            label="Factor of the shop",
         ),
         default=None,
     )
@@ -55,6 +65,9 @@ class BlankSettings:
         note='"1/64", "1/32", "1/16", "decimal" or "mm": how the sheets read. By the unit system '
         "if left out.",
         left_out="by the unit system",
+        label="Sheets read",
+        blank="by the unit system",
+        words={"1/64": "to 1/64 in", "1/32": "to 1/32 in", "1/16": "to 1/16 in"},
         new=('"1/32"', '"decimal"'),
     )
 
@@ -80,6 +93,8 @@ class HitSettings:
         left_out="{1/32 in|0.8 mm}",
         inch="1/64 in",
         metric="0.4 mm",
+        label="A large radius may be off the arc by",
+        hint="how fine its series of hits is",
     )
 
 

@@ -110,6 +110,12 @@ class Nose:
         "choice",
         default="none",
         help="a groove of the rod's own round about the nose, for round rod: {options}",
+        label="Groove about the nose",
+        words={"fitted": "of the rod's own round"},
+        hint="",
+        group="nose",
+        place=3,
+        later=True,
         late=1,
     )
     span: float | None = key(

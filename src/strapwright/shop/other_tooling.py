@@ -39,6 +39,8 @@ class OtherTooling:
         ask="write what it is called",
         inch="narrow die",
         given=True,
+        label="Name",
+        hint="",
     )
     bends: tuple[int, ...] = keys(
         Key(
@@ -48,6 +50,7 @@ class OtherTooling:
             inch="[2]",
             needed=True,
             given=True,
+            label="Bends made on it",
         )
     )
     nose: Nose | None = keys(
@@ -79,6 +82,8 @@ class OtherTooling:
         left_out="the `rating` of `[tooling]`; the lower of both holds",
         inch="4 tons (US)",
         metric="35 kN",
+        label="Rating of this tooling",
+        hint="most force its weakest member may carry",
     )
 
     def on(self, own: Tooling) -> Tooling:

@@ -223,8 +223,9 @@ class Part:
         later=True,
     )
     stacked: int = key(
-        "count", default=1, most=MOST_STACKED, inch="2", help="bars on each other under the nose"
-    )
+        "count", default=1, most=MOST_STACKED, inch="2", help="bars on each other under the nose",
+        label="Bars on each other", hint="under the nose", group="bar", place=5, later=True,
+    )  # fmt: skip
     every_angle: float | None = keys(
         Key(
             kind="angle",

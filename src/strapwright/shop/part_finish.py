@@ -44,6 +44,8 @@ class Finish:
             inch="45",
             needed=True,
             given=True,
+            label="stop the press at",
+            hint="angle after release; the rest is done at the bench",
         )
     )
     by: FinishedBy = key(
@@ -52,4 +54,6 @@ class Finish:
         help='what finishes it: "vise" (one leg clamped, the other pulled round) or "squeeze" '
         "(both legs pressed towards each other)",
         given=True,
+        label="the rest is done",
+        words={"vise": "in the vise", "squeeze": "by squeezing"},
     )

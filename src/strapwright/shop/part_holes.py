@@ -248,7 +248,17 @@ class Closing:
     """
 
     kind: Closure = key(
-        "choice", help="the ends leave or make {options}", new=('"weld gap"',), needed=True
+        "choice",
+        help="the ends leave or make {options}",
+        new=('"weld gap"',),
+        needed=True,
+        label="Its ends",
+        blank="open shape",
+        words={
+            "gap": "leave a gap",
+            "weld gap": "leave a gap for a weld",
+            "overlap": "overlap",
+        },
     )
     size: float = keys(
         Key(
@@ -258,6 +268,7 @@ class Closing:
             inch="1/16 in",
             metric="1.5 mm",
             needed=True,
+            label="Gap or overlap",
         )
     )
     absorb: int = keys(
@@ -267,5 +278,6 @@ class Closing:
             help="leg that takes up what is missing",
             inch="3",
             needed=True,
+            label="Leg that closes it",
         )
     )

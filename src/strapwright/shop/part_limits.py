@@ -63,6 +63,7 @@ class Tolerance:
             help="leg that takes what the others leave; marks run towards it from both ends",
             left_out="the last leg, or the one that closes the shape",
             inch="3",
+            label="Leg that takes the error",
         ),
         default=None,
     )

@@ -203,6 +203,11 @@ class Press:
         default=EFFICIENCY,
         help="share of the hydraulic force that reaches the nose",
         inch="0.93",
+        label="Share of the force that reaches the nose",
+        hint="the rest is lost at the seals",
+        group="gauge",
+        place=1,
+        later=True,
     )
     no_load: float = key(
         "pressure",
@@ -299,6 +304,11 @@ class Press:
             inch="20 in",
             metric="500 mm",
             needed=True,
+            label="Columns of the frame, clear between",
+            hint="across the bar",
+            group="cylinder",
+            place=2,
+            later=True,
         ),
         default=None,
         own=False,
@@ -310,6 +320,11 @@ class Press:
         left_out="{2.36 in|60 mm}, shown as assumed",
         inch="2 in",
         metric="50 mm",
+        label="Column width",
+        hint="of each, across the bar",
+        group="cylinder",
+        place=2,
+        later=True,
     )
     column_length: float | None = key(
         "length",
@@ -318,6 +333,11 @@ class Press:
         left_out="{7.87 in|200 mm}, shown as assumed",
         inch="6 in",
         metric="150 mm",
+        label="Column length",
+        hint="of each, along the nose",
+        group="cylinder",
+        place=2,
+        later=True,
     )
     bed_width: float | None = key(
         "length",

@@ -163,6 +163,10 @@ class Tooling:
         zero=True,
         help="friction between bar and shoulders, 0 to {high}",
         inch="0.12",
+        label="Friction between bar and shoulders",
+        hint="0.1 where nothing is known",
+        group="setting",
+        later=True,
     )
     touch_error: float = key(
         "length",
@@ -171,6 +175,10 @@ class Tooling:
         help="how closely you can find first contact of nose and bar",
         inch="0.005 in",
         metric="0.1 mm",
+        label="First contact is found within",
+        hint="how closely you see nose and bar touch",
+        group="setting",
+        later=True,
     )
     mark_error: float = key(
         "length",
@@ -179,6 +187,10 @@ class Tooling:
         help="how closely a bend comes where its mark is, by end stop or sight line",
         inch="1/64 in",
         metric="0.4 mm",
+        label="A bend comes on its mark within",
+        hint="by end stop or sight line",
+        group="setting",
+        later=True,
     )
     rating: float | None = key(
         "force",
@@ -237,6 +249,11 @@ class Tooling:
         left_out="taken to go on",
         inch="6 in",
         metric="150 mm",
+        label="Push plate length",
+        hint="along the nose",
+        group="nose",
+        place=5,
+        later=True,
     )
     own_plate: bool = key(
         "flag",

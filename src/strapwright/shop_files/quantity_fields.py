@@ -77,7 +77,7 @@ def _plain(text: str | float, where: str, units: Units | None) -> Fraction:
     del units  # a count has none
     if isinstance(text, str) or not math.isfinite(text):
         raise InputError(
-            where, "this is not a plain number", "write it without quotes", value=str(text)
+            where, "this is not a plain number", in_file("write it without quotes"), value=str(text)
         )
     return Fraction(repr(text))
 

@@ -11,7 +11,7 @@ from tomlkit.items import AoT, Array
 
 from strapwright.errors import InputError, in_file
 from strapwright.shop.members import MEMBER_KEYS
-from strapwright.shop_files.known_keys import INLINE, KNOWN, LISTS, nearest
+from strapwright.shop_files.known_keys import INLINE, KNOWN, LISTS, TABLES, nearest
 from strapwright.shop_files.opening import parse
 
 _STEP = re.compile(r"(?P<key>[a-z_][a-z_0-9]*)(?:\[(?P<number>[1-9][0-9]{0,3})\])?")
@@ -45,6 +45,9 @@ def update_job(text: str, changes: Mapping[str, object]) -> str:
         steps = _steps(path)
         holder = _walk(document, steps[:-1], path)
         _put(holder, *steps[-1], value, path)
+    emptied = {path.rpartition(".")[0] for path, value in changes.items() if value is None}
+    for table in sorted(emptied, key=lambda one: one.count("."), reverse=True):
+        _drop_emptied(document, table.split("."))
     return tomlkit.dumps(document)
 
 
@@ -59,7 +62,8 @@ def _steps(path: str) -> list[tuple[str, int | None]]:
     table = ""
     for one in path.split("."):
         step = _STEP.fullmatch(one)
-        known = KNOWN.get(table) or MEMBER_KEYS.get(table, ())
+        alike = _alike(table)
+        known = KNOWN.get(alike) or MEMBER_KEYS.get(alike, ())
         if step is None or step["key"] not in known:
             near = nearest(one, known)
             remedy = f'did you mean "{near}"?' if near else f"known here: {', '.join(known)}"
@@ -67,6 +71,27 @@ def _steps(path: str) -> list[tuple[str, int | None]]:
         steps.append((step["key"], int(step["number"]) if step["number"] else None))
         table = f"{table}.{step['key']}" if table else step["key"]
     return steps
+
+
+def _drop_emptied(document: MutableMapping[str, Any], steps: list[str]) -> None:
+    """Take out a table that belongs to a value, as ``press.give``, and has no key any more."""
+    name = re.sub(r"\[\d+\]", "", ".".join(steps))
+    above: Any = document
+    for step in steps[:-1]:
+        key, _, number = step.partition("[")
+        above = above.get(key) if isinstance(above, MutableMapping) else None
+        if number:
+            at = int(number.removesuffix("]")) - 1
+            above = above[at] if isinstance(above, MutableSequence) and at < len(above) else None
+    own = name in KNOWN and name not in TABLES
+    whole = own or name.startswith("part.other_tooling.")
+    if whole and isinstance(above, MutableMapping) and above.get(steps[-1]) == {}:
+        del above[steps[-1]]
+
+
+def _alike(table: str) -> str:
+    """Name the table whose keys this one has: other tooling has nose and shoulders as any."""
+    return re.sub(r"^part\.other_tooling\.(?=nose|shoulders)", "tooling.", table)
 
 
 def _walk(
@@ -98,7 +123,7 @@ def _walk(
 def _new(name: str) -> object:
     if name in LISTS:
         return tomlkit.aot()
-    return tomlkit.inline_table() if name in INLINE else tomlkit.table()
+    return tomlkit.inline_table() if _alike(name) in INLINE else tomlkit.table()
 
 
 def _entry(among: object, number: int, path: str) -> object:

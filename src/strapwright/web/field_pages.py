@@ -75,12 +75,21 @@ def save_page(request: Request, name: str, opened: Opened, shop: Shop, typed: Ty
 
 
 def _added(shop: Workshop, job: str, action: str) -> str:
-    """Where on the page the bend or hole stands that a button has just added."""
-    if action not in ("add-leg", "add-hole"):
+    """Where on the page that stands which a button has just added."""
+    if action == "add-other":
+        others = open_form(shop.open(job).text, "tooling").others
+        return f"#part.other_tooling[{len(others)}].bends"
+    if action not in ("add-leg", "add-hole", "add-joggle", "add-roll", "add-twist"):
         return ""
     form = open_form(shop.open(job).text, "part")
-    bends = bends_of(list(form.shape))
-    return f"#bend-{bends}" if action == "add-leg" else f"#hole-{form.holes}"
+    shape = list(form.shape)
+    if action == "add-hole":
+        return f"#hole-{form.holes}"
+    if action == "add-leg":
+        return f"#bend-{bends_of(shape)}"
+    kind = action.removeprefix("add-")
+    row = next((one for one in reversed(shape_rows(shape)) if one.kind == kind), None)
+    return "" if row is None else f"#{kind}-{row.number}"
 
 
 def take(shop: Workshop, desk: Desk, action: str, who: str) -> bool:

@@ -48,6 +48,8 @@ class Field:
         Whether a first plan does well without it: folded away until something is stated.
     group
         Heading it stands under.
+    alone
+        Of an angle: how far off it may be, so that no included angle stands beneath it.
     """
 
     name: str
@@ -60,6 +62,7 @@ class Field:
     needed: bool = False
     later: bool = False
     group: str = ""
+    alone: bool = False
 
     def example(self, units: str) -> str:
         """Return an example in these units, ``3-1/2 in or 90 mm`` where they are not known yet."""
@@ -134,7 +137,7 @@ def other_unit(field: Field, text: str, units: Units | None) -> str:
     if reader is None or not text.strip():
         return ""
     value = float(reader(text, field.name, units))
-    if field.kind not in _OTHERS:
+    if field.kind not in _OTHERS or (field.kind == "angle" and field.alone):
         return ""
     to_metric, to_inch = _OTHERS[field.kind]
     typed_metric = units == "metric"

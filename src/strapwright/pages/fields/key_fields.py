@@ -102,7 +102,11 @@ def labels_of(tables: Mapping[str, type[Any]]) -> dict[str, str]:
 def _table(raw: Raw, path: str) -> Raw:
     found: Any = raw
     for step in path.split("."):
-        found = found.get(step) if isinstance(found, Mapping) else None
+        key, _, number = step.partition("[")
+        found = found.get(key) if isinstance(found, Mapping) else None
+        if number:
+            at = int(number.removesuffix("]")) - 1
+            found = found[at] if isinstance(found, list) and at < len(found) else None
     return found if isinstance(found, Mapping) else {}
 
 

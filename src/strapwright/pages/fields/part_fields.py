@@ -11,6 +11,7 @@ from attrs import evolve, frozen
 from strapwright.pages.fields.form_fields import Field, typed
 from strapwright.pages.fields.key_fields import fields_under, key_field
 from strapwright.shop.by_hand.handling_minutes import HandlingMinutes
+from strapwright.shop.job import BlankSettings, HitSettings
 from strapwright.shop.keys import keys_of
 from strapwright.shop.overall_sizes import Overall
 from strapwright.shop.part import Hole, Part
@@ -29,6 +30,10 @@ _MINUTES = {
     "move_stop": "Moving the end stop",
     "take_again": "Taking a part again",
     "change_tooling": "Changing the tooling",
+}
+_BLANK_HINTS = {
+    "factor": "share of the thickness at which the neutral axis lies, for that method",
+    "reading": "",
 }
 EMPTY_SHAPE = ("", "up ", "")
 
@@ -302,7 +307,16 @@ def limit_fields() -> tuple[Field, ...]:
             "",
         ),
         key_field(evolve(length, label="Legs may be off by"), "part.tolerance", ""),
-        key_field(evolve(angle, label="Angles may be off by"), "part", ""),
+        evolve(key_field(evolve(angle, label="Angles may be off by"), "part", ""), alone=True),
+        key_field(keys_of(HitSettings)["tolerance"], "hits", ""),
+    )
+
+
+def blank_fields() -> tuple[Field, ...]:
+    """Fields of how the blank is worked out and read."""
+    return tuple(
+        evolve(key_field(key, "blank", ""), hint="" if name == "method" else _BLANK_HINTS[name])
+        for name, key in keys_of(BlankSettings).items()
     )
 
 
@@ -317,6 +331,6 @@ def handling_fields() -> tuple[Field, ...]:
 def part_fields() -> tuple[Field, ...]:
     """Fields of the part beside its shape."""
     fields = fields_under({"part": ""}, {"part": Part, "part.overall": Overall}, {})
-    fields = (*fields, *limit_fields(), *handling_fields())
+    fields = (*fields, *limit_fields(), *handling_fields(), *blank_fields())
     # A file may leave the name out; on the page it is how the job is found again.
     return tuple(evolve(field, needed=field.name == "part.name") for field in fields)

@@ -13,7 +13,11 @@ from strapwright.shop.tooling import Nose, Shoulders, Tooling
 TABLES: Mapping[str, type[Any]] = MappingProxyType(
     {"tooling.nose": Nose, "tooling": Tooling, "tooling.shoulders": Shoulders}
 )
-_HEADINGS = {"nose": "Nose (punch)", "shoulders": "Shoulders (die)"}
+_HEADINGS = {
+    "nose": "Nose (punch)",
+    "shoulders": "Shoulders (die)",
+    "setting": "How closely it is set up (optional)",
+}
 
 
 def tooling_fields(raw: Raw) -> tuple[Field, ...]:

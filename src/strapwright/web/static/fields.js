@@ -15,7 +15,7 @@ form.addEventListener("click", ({ target }) => {
   fresh = null;
 });
 
-// A bend or hole that was just added is where one goes on; the browser takes the focus away itself
+// A bend, hole or twist that was just added is where one goes on; the browser takes the focus away itself
 // when it goes to that place of the page, so this comes after.
-const added = /^#(bend|hole)-\d+$/.test(location.hash) ? document.getElementById(location.hash.slice(1)) : null;
+const added = /^#(bend|hole|joggle|twist|roll)-\d+$/.test(location.hash) ? document.getElementById(location.hash.slice(1)) : null;
 if (added) addEventListener("load", () => setTimeout(() => added.querySelector(text).focus({ preventScroll: true })));
