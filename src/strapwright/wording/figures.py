@@ -140,6 +140,13 @@ class Figures:
             return f"{shown}{name}"
         return self._banded(newtons, band, "N").shown
 
+    def pull(self, newtons: float) -> str:
+        """Pull of a hand at most, to two digits, rounded up: nobody feels a tenth of a pound."""
+        name, size = self.size_of("N")
+        value = newtons / size
+        step = 10.0 ** (math.floor(math.log10(value)) - 1) if value > 0.0 else 1.0
+        return f"{round(math.ceil(value / step - 1e-9) * step, 6):g}{name}"
+
     def banded(self, value: float, band: Band, kind: Kind) -> Banded:
         """Return a figure with the ends of its band."""
         return self._banded(value, band, kind)

@@ -122,7 +122,7 @@ def _order(change: Change, show: Figures) -> str:
         several = len(change.numbers) > 1
         legs = f"leg{'s' if several else ''} {listed(change.numbers)}"
         each, them = (" each", "them") if several else ("", "it")
-        return f"leave {legs} {figure} longer{each}{now} and saw {them} to length after bending"
+        return f"leave {legs} longer by {figure}{each}{now} and saw {them} to length after bending"
     return _ORDERS[change.what].format(figure) + now
 
 
@@ -138,7 +138,7 @@ def _bound(change: Change, show: Figures) -> str:
 def _beside(change: Change, show: Figures) -> str:
     """What is stated now, and how far beyond the figure was tried."""
     said = []
-    if change.old is not None:
+    if change.old is not None and not math.isclose(change.old, change.new):
         said.append(f"now {_value(change, change.old, show)}")
     if _goes_on(change):
         way = "up" if change.furthest > change.new else "down"

@@ -20,7 +20,8 @@ def _not_proven(_: Finding, __: Reader) -> Words:
 
 def _no_grip(finding: Finding, reader: Reader) -> Words:
     show = reader.figures
-    had, needed = (show.size(finding.one(Length, name).value) for name in ("had", "needed"))
+    had = show.clearance(finding.one(Length, "had").value)  # else 9.97 would read as 10
+    needed = show.size(finding.one(Length, "needed").value)
     where = "the jaws hold" if finding.one(Choice, "by").value == "vise" else "the faces press on"
     return Words(
         f"The leg that {where} has only {had} of straight bar beside the bend; {needed} is needed "

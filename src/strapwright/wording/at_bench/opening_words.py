@@ -26,7 +26,7 @@ def opening_words(found: Opening, reader: Reader) -> tuple[str, ...]:
     pipe = "" if found.arm <= found.leg else ", with a pipe over the leg"
     vise = (
         f"In the vise: clamp leg {found.clamped} with the jaws right beside the bend and pull leg "
-        f"{found.pulled} back. It takes up to {show.force(found.force)} at "
+        f"{found.pulled} back. It takes up to {show.pull(found.force)} at "
         f"{lever_words(found.arm, reader)} from the bend{pipe}, and may begin to move at half of "
         "that."
     )

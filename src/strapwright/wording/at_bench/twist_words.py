@@ -33,7 +33,7 @@ def twist_text(work: Twisting, lever: str, reader: Reader) -> str:
     """
     show = reader.figures
     way = "towards you" if work.angle > 0.0 else "away from you"
-    pulls = f"pull up to {show.force(work.torque / (work.people * work.arm))} at {lever}"
+    pulls = f"pull up to {show.pull(work.torque / (work.people * work.arm))} at {lever}"
     if work.people == 1:
         hands = f"{pulls} from the middle."
     else:

@@ -103,7 +103,7 @@ def _in_vise(plan: Plan, work: Closing, reader: Reader) -> WorkWords:
     return WorkWords(
         title=_finish_title(work, reader, "in the vise"),
         text=f"Clamp leg {work.clamped} with the jaws right beside the bend. Pull leg "
-        f"{work.pulled} round, a little at a time. It takes up to {show.force(work.force)} at "
+        f"{work.pulled} round, a little at a time. It takes up to {show.pull(work.force)} at "
         f"{lever_words(work.arm, reader)} from the bend.{pipe} {_past(work, reader)}",
     )
 
