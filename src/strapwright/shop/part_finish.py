@@ -54,6 +54,6 @@ class Finish:
         help='what finishes it: "vise" (one leg clamped, the other pulled round) or "squeeze" '
         "(both legs pressed towards each other)",
         given=True,
-        label="the rest is done",
+        label="then finish it",
         words={"vise": "in the vise", "squeeze": "by squeezing"},
     )

@@ -269,6 +269,7 @@ class Closing:
             metric="1.5 mm",
             needed=True,
             label="Gap or overlap",
+            hint="",
         )
     )
     absorb: int = keys(

@@ -66,6 +66,11 @@ def save_page(request: Request, name: str, opened: Opened, shop: Shop, typed: Ty
     if action == "over":  # the person has seen what was saved, and lays this on top of it
         desk = evolve(desk, base=opened.version)
     taken = take(shop, desk, action, who)
+    now = shop.open(opened.item.id)
+    if not taken and now.version != opened.version:
+        # The field that was left by the press of a button saved itself at the same moment.
+        fresh = desk_of(shop, now, chosen, typed, number_in(typed, "base", now.version), who)
+        taken = take(shop, fresh, action, who)
     following = typed.get("following", "bends")
     if taken and action == "next" and following in (*_PAGES, "bends"):
         return go(f"/jobs/{opened.item.id}/{following}")

@@ -12,7 +12,7 @@ from strapwright.pages.fields.form_fields import Field, typed
 from strapwright.pages.fields.key_fields import fields_under, key_field
 from strapwright.shop.by_hand.handling_minutes import HandlingMinutes
 from strapwright.shop.job import BlankSettings, HitSettings
-from strapwright.shop.keys import keys_of
+from strapwright.shop.keys import Key, keys_of
 from strapwright.shop.overall_sizes import Overall
 from strapwright.shop.part import Hole, Part
 from strapwright.shop.part_limits import Tolerance
@@ -31,6 +31,7 @@ _MINUTES = {
     "take_again": "Taking a part again",
     "change_tooling": "Changing the tooling",
 }
+_EITHER_SIDE = "degrees, to either side"
 _BLANK_HINTS = {
     "factor": "share of the thickness at which the neutral axis lies, for that method",
     "reading": "",
@@ -307,7 +308,10 @@ def limit_fields() -> tuple[Field, ...]:
             "",
         ),
         key_field(evolve(length, label="Legs may be off by"), "part.tolerance", ""),
-        evolve(key_field(evolve(angle, label="Angles may be off by"), "part", ""), alone=True),
+        evolve(
+            key_field(evolve(angle, label="Angles may be off by", hint=_EITHER_SIDE), "part", ""),
+            alone=True,
+        ),
         key_field(keys_of(HitSettings)["tolerance"], "hits", ""),
     )
 
@@ -320,10 +324,17 @@ def blank_fields() -> tuple[Field, ...]:
     )
 
 
+def _minutes_hint(key: Key) -> str:
+    return f"minutes; {key.left_out or f'{key.default:g}'} where empty"
+
+
 def handling_fields() -> tuple[Field, ...]:
     """Fields of the minutes that handling takes in this shop."""
     return tuple(
-        evolve(key_field(evolve(key, label=_MINUTES[name]), "handling", ""), kind="count")
+        evolve(
+            key_field(evolve(key, label=_MINUTES[name], hint=_minutes_hint(key)), "handling", ""),
+            kind="count",
+        )
         for name, key in keys_of(HandlingMinutes).items()
     )
 

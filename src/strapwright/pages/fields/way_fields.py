@@ -95,7 +95,7 @@ def limit_fields(legs: int, bends: int) -> tuple[Field, ...]:
                 key_field(_LIMIT[_FIGURES[what]], LIMIT, ""),
                 name=f"{LIMIT}.{what}[{number}]",
                 label=f"{what.capitalize()} {number} may be off by",
-                hint="",
+                hint="degrees" if what == _OF_BEND else "",
                 needed=False,
                 alone=True,
             )
