@@ -33,6 +33,7 @@ from strapwright.planning.bench_work.after_press import with_bench_work
 from strapwright.planning.bend_setups import Known, known_bar
 from strapwright.planning.closed_shapes import closed_job, last_bend_finding
 from strapwright.planning.die_rating import rated
+from strapwright.planning.end_stops import stopped_as_marked
 from strapwright.planning.from_the_log.learned_job import LearnedJob
 from strapwright.planning.handling import coming_off, costs_of, handling
 from strapwright.planning.hits_and_stacks.hit_rows import row_zone, rows_of
@@ -212,7 +213,14 @@ def _at_press(
     steps = []
     for place, bend in enumerate(order):
         step, remarks = step_of(bench, order, place)
-        steps.append(_with_order(step, ordered, place, part.stacked * known.thickness))
+        steps.append(
+            _with_order(
+                stopped_as_marked(step, ordered, place, part=part, blank=blank, made=made),
+                ordered,
+                place,
+                part.stacked * known.thickness,
+            )
+        )
         findings += (
             remarks
             + handle_findings(job.press, step)
@@ -299,7 +307,6 @@ def _with_order(step: Step, ordered: Ordered, place: int, thickness: float) -> S
         step,
         clearance=placed.clearance,
         nearest=placed.nearest,
-        end_stop=placed.reach,
         coming_off=None if off is None else coming_off(off, step.hold, step.poses.released, opened),
     )
 
