@@ -163,6 +163,28 @@ def test_jaws_need_bar_to_hold() -> None:
     assert "finish-no-grip" in refusals(made(tight, "[[part.finish]]\nbend = 1\nat = 40"))
 
 
+@pytest.mark.parametrize("by", ["vise", "squeeze"])
+def test_a_refused_part_gets_no_figures_to_close_a_bend_by(by: str) -> None:
+    # One is refused for its finish, the other for a bend that the press makes whole.
+    finish = f'[[part.finish]]\nbend = 1\nat = 40\nby = "{by}"'
+    tight = CHANNEL.replace("43.5", "40.4")
+    locked = CHANNEL.replace('"up 90", "60"]', '"up 160", "60"]')
+    for text in (tight, locked):
+        refused = made(text, finish)
+        assert refusals(refused)
+        closing(refused)
+        said = " ".join(plan_to_text(refused).split())
+        assert "Close bend 1 from 40° to 90°" in said
+        assert "It takes up to" not in said
+        assert "opens again by" not in said
+        (work,) = plan_to_data(refused)["bench_work"]
+        assert not any(sign in work["text"] for sign in "0123456789")
+        assert [work[key] for key in ("past_deg", "arm_mm", "force_N", "gauge_MPa")] == [None] * 4
+        assert work["to_deg"] == pytest.approx(90.0)
+    accepted = plan_to_data(made(CHANNEL, finish))["bench_work"][0]
+    assert accepted["force_N"] > 0.0
+
+
 @pytest.mark.parametrize(("angle", "whole"), [(90, "outside-cracks"), (150, "bend-jams")])
 def test_a_bend_that_cracks_is_refused_wherever_it_is_finished(angle: int, whole: str) -> None:
     rail = RAIL.replace("up 90", f"up {angle}")

@@ -13,13 +13,19 @@ from test_plan_json import SCHEMA
 from strapwright.drawing import bend_scene
 from strapwright.errors import InputError
 from strapwright.findings import Severity
+from strapwright.pages.remedy_offers import offered_text
+from strapwright.pages.taking_remedies import taken
 from strapwright.planning import Plan, plan
 from strapwright.planning.checked_tooling import Checked
 from strapwright.planning.member_loads import assess, bench_of, shared_benches
+from strapwright.planning.remedy_values import Remedies
+from strapwright.remedies.carrying import with_remedies
+from strapwright.remedies.search_figures import find_remedies
 from strapwright.report.plan_json import plan_to_data
 from strapwright.report.plan_text import plan_to_text
 from strapwright.report.tooling_text import checked_to_data, checked_to_text
 from strapwright.service.check_tooling import check_tooling
+from strapwright.shop.job import Job
 from strapwright.shop.tooling import Tooling
 from strapwright.shop_files.reading_job import read_job
 from strapwright.shop_files.writing import write_job
@@ -53,6 +59,11 @@ name = "the narrow die"
 bends = [2, 3]
 nose = { shaft = "1/2", web = { thick = "3/8", height = "4" } }
 shoulders = { radius = "1/4", opening = "1-1/4", depth = "2", height = "4", outer_edge = "7/8" }
+"""
+HUGE = """
+[[part.other_tooling]]
+name = "the huge die"
+shoulders = { radius = "1", opening = "9", depth = "4", height = "6" }
 """
 HALF_INCH = 'bends = [2]\nnose = { shaft = "1/2" }'
 NARROWER = 'shoulders = { radius = "1/4", opening = "1-1/4", depth = "2", height = "4" }'
@@ -153,7 +164,6 @@ def test_what_is_written_reads_back(keeper: Plan) -> None:
         ('bends = [5]\nnose = { shaft = "1/2" }', "must name bends from 1 to 4"),
         ('bends = [2, 2]\nnose = { shaft = "1/2" }', "each once"),
         ("bends = [2]", "neither a nose nor shoulders"),
-        ('nose = { shaft = "1/2" }', "bends"),
         ('bends = [2]\nnose = { shaft = "3" }', "does not pass between them"),
         (
             'bends = [2]\nnose = { shaft = "1/2", offset = "1/4" }',
@@ -208,6 +218,96 @@ def test_a_part_with_a_series_of_hits_stays_on_one_tooling() -> None:
         InputError, match=r"bend 2 is made in a series of hits.* stays on one tooling"
     ):
         read_job(row)
+
+
+def looked(job: Job, refused: Plan, plans: int) -> Remedies:
+    """What is found with so many plans; what keeps the part as it is comes first."""
+    made: list[int] = []
+    found = find_remedies(job, refused, keep_going=lambda: len(made) < plans, progress=made.append)
+    assert found is not None
+    return found
+
+
+AT_HAND = NARROW.replace("bends = [2, 3]\n", "")
+
+
+def test_tooling_that_makes_no_bend_changes_nothing_of_the_plan() -> None:
+    # The part is made on the narrow die alone; another lies ready.
+    narrow = KEEPER.replace('"3/4", web', '"1/2", web').replace('"2-1/4", depth', '"1-1/4", depth')
+    alone = read_job(narrow.format(order="", other=""))
+    ready = read_job(narrow.format(order="", other=AT_HAND + 'rating = "1 lbf"'))
+    assert not ready.part.several_toolings
+    assert read_job(write_job(ready)).part.others == ready.part.others
+    one, other = plan(alone), plan(ready)
+    assert plan_to_text(one) == plan_to_text(other)
+    assert plan_to_data(one) == plan_to_data(other)
+
+
+def test_a_refused_part_is_offered_the_tooling_at_hand_and_the_button_takes_it() -> None:
+    text = KEEPER.format(order="", other=AT_HAND + HUGE)
+    job = read_job(text)
+    refused = plan(job)
+    assert refusals(refused) == {"no-order"}
+    remedies = looked(job, refused, plans=12)
+    remedy = remedies.found[0]
+    (change,) = remedy.changes
+    assert change.what == "tooling"
+    said = offered_text(refused, remedy)
+    assert said.endswith("on the narrow die (nose radius 1/4 in, opening 1-1/4 in).")
+    after = read_job(taken(text, job, remedy))
+    assert after.part.others[0].bends == change.numbers
+    assert after.part.others[1].bends == ()
+    assert refusals(plan(after)) == set()
+    # Nothing that is offered is made on the die that no leg of the part spans.
+    assert all("huge" not in offered_text(refused, one) for one in remedies.found)
+    data = plan_to_data(with_remedies(refused, remedies))
+    jsonschema.Draft202012Validator(SCHEMA).validate(data)
+    said_again = data["remedies"]["found"][0]["changes"][0]
+    assert (said_again["tooling"], said_again["new"]) == ("the narrow die", 1)
+
+
+@pytest.mark.parametrize(
+    ("shape", "bar", "why", "offered"),
+    [
+        # The opening of the main die is too wide for the lip, or its nose for a tight hook.
+        ('["150", "up 90", "30"]', "5 x 40", "leg-off-shoulder", "the small die"),
+        # Too much for the press on the small die: back on the main one.
+        ('["150", "up 90", "150"]', "8 x 80", "press-too-weak", "the main tooling"),
+    ],
+)
+def test_what_is_in_the_way_sends_a_bend_to_other_tooling(
+    shape: str, bar: str, why: str, offered: str
+) -> None:
+    bends = "[1]" if offered == "the main tooling" else "[]"
+    text = f"""\
+format = 1
+units = "metric"
+[part]
+name = "cleat bracket"
+bar = "flat {bar}"
+material = "S235"
+measured = "outside"
+shape = {shape}
+[[part.other_tooling]]
+name = "the small die"
+bends = {bends}
+nose = {{ shaft = "16", web = {{ thick = "12", height = "120" }} }}
+shoulders = {{ radius = "6", opening = "40", depth = "80", height = "110" }}
+[press]
+bore = "63"
+relief = "200 bar"
+[tooling]
+nose = {{ shaft = "30", web = {{ thick = "16", height = "120" }} }}
+shoulders = {{ radius = "12", opening = "100", depth = "90", height = "120" }}
+"""
+    job = read_job(text)
+    refused = plan(job)
+    assert why in refusals(refused) | {one.code for one in refused.findings}
+    remedies = looked(job, refused, plans=4)
+    ways = [one for one in remedies.found if one.changes[0].what == "tooling"]
+    assert ways
+    assert f"Make bend 1 on {offered}" in offered_text(refused, ways[0])
+    assert refusals(plan(read_job(taken(text, job, ways[0])))) == set()
 
 
 NOSE_ALONE = """

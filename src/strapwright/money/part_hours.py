@@ -131,16 +131,18 @@ def _at_bench(made: Plan, rates: TimeRates, sawn: float) -> list[WorkTime]:
 
 
 def _bending(made: Plan, rates: TimeRates) -> list[WorkTime]:
-    bends = len(made.steps)
+    steps = (*made.steps, *(one.step for one in made.second_strokes))
+    bends = len(steps)
     together = made.job.part.at_once  # bars under one stroke
-    strokes = sum(step.hits * _stroke(made, step, rates) for step in made.steps)
-    holds = [(step.hold.face, step.hold.end_left, step.hold.roll) for step in made.steps]
+    strokes = sum(step.hits * _stroke(made, step, rates) for step in steps)
+    holds = [(step.hold.face, step.hold.end_left, step.hold.roll) for step in steps]
+    again = sum(one.changed for one in made.second_strokes)
     turns = sum(before != after for before, after in pairwise(holds))
     found = [
         # All parts of a lot go through one tooling before the next is put in.
         WorkTime(
             work="set up",
-            lot=rates.set_tooling * (1 + len(made.others)) + rates.set_bend * bends,
+            lot=rates.set_tooling * (1 + len(made.others) + again) + rates.set_bend * bends,
             part=0.0,
         ),
         WorkTime(work="bend", lot=0.0, part=rates.handle * bends + strokes / together),

@@ -31,6 +31,8 @@ _NOWHERE_TO_STOP = frozenset(
         "pieces-overlap",
         "leg-off-shoulder",
         "too-shallow",
+        "finish-blocked",
+        "finish-nose-too-round",
     }
 )
 

@@ -188,7 +188,9 @@ def keeps_clear(
     """
     if tool[k, GROUP] == CLOSING:
         return (
-            pose_distance(row, 0.0, stroke, tool=tool, k=k, want=clearance, enough=clearance)
+            pose_distance(
+                row, stroke.phi_begin, stroke, tool=tool, k=k, want=clearance, enough=clearance
+            )
             >= clearance
         )
     if tool[k, GROUP] != SHOULDERS and row[KIND] == ARC:  # it only grows, seen from the nose
@@ -206,14 +208,14 @@ def keeps_clear(
         stroke,
         tool=tool,
         k=k,
-        want=low + speed * stroke.phi_end,
+        want=low + speed * (stroke.phi_end - stroke.phi_begin),
         enough=clearance,
     )
     if d < clearance:
         return False
-    done = 0.0
+    done = stroke.phi_begin
     end = stroke.phi_end - (d - low) / speed
-    leap = min((d - low) / speed, 0.5 * end)
+    leap = min((d - low) / speed, 0.5 * (end - done))
     tries = 0
     while done < end:
         at = min(done + leap, end)
@@ -244,11 +246,11 @@ def least_distance(
     best = cap
     where = -1.0
     if tool[k, GROUP] == CLOSING or (tool[k, GROUP] != SHOULDERS and row[KIND] == ARC):
-        phi = 0.0 if tool[k, GROUP] == CLOSING else stroke.phi_end
+        phi = stroke.phi_begin if tool[k, GROUP] == CLOSING else stroke.phi_end
         d = pose_distance(row, phi, stroke, tool=tool, k=k, want=cap, enough=cap)
         return (d, phi) if d < best else (best, where)
     speed = piece_speed(row, stroke, tool[k, GROUP])
-    at = 0.0
+    at = stroke.phi_begin
     while True:
         d = pose_distance(
             row, at, stroke, tool=tool, k=k, want=best + speed * (stroke.phi_end - at), enough=best
@@ -267,11 +269,13 @@ def first_contact(
 ) -> float:
     """Half angle at which the element first comes within ``clearance``, or -1 if it never does."""
     if tool[k, GROUP] == CLOSING:
-        d = pose_distance(row, 0.0, stroke, tool=tool, k=k, want=clearance, enough=clearance)
-        return 0.0 if d < clearance else -1.0
+        d = pose_distance(
+            row, stroke.phi_begin, stroke, tool=tool, k=k, want=clearance, enough=clearance
+        )
+        return stroke.phi_begin if d < clearance else -1.0
     low = clearance - 0.01 * tolerance  # finer than the check itself, so as to see what it saw
     speed = piece_speed(row, stroke, tool[k, GROUP])
-    at = 0.0
+    at = stroke.phi_begin
     while True:
         d = pose_distance(
             row,

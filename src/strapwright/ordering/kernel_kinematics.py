@@ -37,13 +37,15 @@ def contact_run(phi: float, half_opening: float, a: float) -> float:
     return half_opening / math.cos(phi) - a * math.tan(phi)
 
 
-def straight_needed(phi_end: float, half_opening: float, a: float, rho: float) -> float:
+def straight_needed(
+    phi_end: float, half_opening: float, a: float, rho: float, phi_begin: float = 0.0
+) -> float:
     """Straight material a bend needs on each side of its middle [mm].
 
     The largest of contact_run + rho phi over the stroke; that sum falls, then rises, so the two
     ends decide.
     """
-    return max(half_opening, contact_run(phi_end, half_opening, a) + rho * phi_end)
+    return max(contact_run(phi, half_opening, a) + rho * phi for phi in (phi_begin, phi_end))
 
 
 def jam_angle(half_opening: float, a: float) -> float:

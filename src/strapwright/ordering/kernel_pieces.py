@@ -54,6 +54,7 @@ class Stroke(NamedTuple):
     inner: float  # wrap radius
     thickness: float
     needed: float  # straight on each side, margin included
+    phi_begin: float = 0.0  # above 0 where the bar is bent before
 
 
 class Outward(NamedTuple):

@@ -183,7 +183,7 @@ def pair_contact(
     """Half angle at which ``other``, of the left wing if ``mirror`` is -1, comes near; else -1."""
     low = 0.75 * clearance
     speed = row[SPEED] + other[SPEED]
-    at = 0.0
+    at = stroke.phi_begin
     while True:
         set_piece(piece, other, part, at, stroke, mirror)
         d = _distance(row, at, stroke, piece, clearance)
@@ -253,6 +253,7 @@ def chain_gap(rows: Floats, enough: float) -> float:
         inner=0.0,
         thickness=0.0,
         needed=0.0,
+        phi_begin=0.0,
     )
     best = enough
     for b in range(rows.shape[0]):

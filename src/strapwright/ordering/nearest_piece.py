@@ -74,7 +74,9 @@ def first_hit(steps: Steps, made: int, bend: int, end: int) -> Hits | None:
         if phi < 0.0:
             continue
         closing = tool[k, GROUP] == CLOSING
-        phase: Phase = "closing" if closing else "rest" if phi == 0.0 else "stroke"
+        phase: Phase = (
+            "closing" if closing else "rest" if phi <= steps.strokes[bend].phi_begin else "stroke"
+        )
         hit = Hits(
             wing="left" if place == 0 else "right",
             piece=piece,

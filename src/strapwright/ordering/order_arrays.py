@@ -160,6 +160,7 @@ def stroke_of(
     a = inner + part.thickness + section.shoulder_radius
     rho = inner + part.thickness / 2.0
     phi_end = (abs(part.angles[bend]) + settings.overbend(bend)) / 2.0
+    phi_begin = settings.begin(bend) / 2.0
     half = section.opening / 2.0
     return Stroke(
         phi_end=phi_end,
@@ -169,7 +170,8 @@ def stroke_of(
         shoulder_radius=section.shoulder_radius,
         inner=inner,
         thickness=part.thickness,
-        needed=straight_needed(phi_end, half, a, rho) + settings.leg_margin,
+        needed=straight_needed(phi_end, half, a, rho, phi_begin) + settings.leg_margin,
+        phi_begin=phi_begin,
     )
 
 

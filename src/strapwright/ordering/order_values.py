@@ -264,6 +264,8 @@ class SearchSettings:
         Between the part and itself [mm].
     springback
         Overbend of each bend at the end of its stroke, one for all or one a bend [rad].
+    begins
+        Angle that each bend has before its stroke, one a bend; empty where all are straight [rad].
     leg_margin
         Added to the straight that a bend needs on each side [mm].
     depth_margin
@@ -277,6 +279,7 @@ class SearchSettings:
     tolerance: float = 0.25
     self_clearance: float = 0.75
     springback: tuple[float, ...] = (0.0,)
+    begins: tuple[float, ...] = ()
     leg_margin: float = 3.0
     depth_margin: float = 1.25
     stop_tolerance: float = 0.5
@@ -295,6 +298,10 @@ class SearchSettings:
             )
         if min(self.springback) < 0.0:
             raise InputError("settings.springback", "it is negative", "give 0 or more")
+
+    def begin(self, bend: int) -> float:
+        """Angle that the 0-based ``bend`` has before its stroke [rad]."""
+        return self.begins[bend] if self.begins else 0.0
 
     def overbend(self, bend: int) -> float:
         """Overbend of the 0-based ``bend`` [rad]."""

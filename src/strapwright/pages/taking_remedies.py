@@ -40,7 +40,7 @@ def taken(text: str, job: Job, remedy: Remedy) -> str:
         if change.what == "leg"
         for number in change.numbers
     }
-    text = _finished(_trimmed(text, job, remedy), remedy)
+    text = _moved(_finished(_trimmed(text, job, remedy), remedy), job, remedy)
     if not legs:
         return text
     if job.part.rolls or job.part.twists:
@@ -73,6 +73,17 @@ def _trimmed(text: str, job: Job, remedy: Remedy) -> str:
     return update_job(text, changes) if changes else text
 
 
+def _moved(text: str, job: Job, remedy: Remedy) -> str:
+    """Put in which bends are made on other tooling."""
+    both = zip(job.part.others, remedy.job.part.others, strict=True)
+    changes: dict[str, object] = {
+        f"part.other_tooling[{number}].bends": list(after.bends)
+        for number, (before, after) in enumerate(both, start=1)
+        if before.bends != after.bends
+    }
+    return update_job(text, changes) if changes else text
+
+
 def _finished(text: str, remedy: Remedy) -> str:
     """Put in which bends the press makes part of the way."""
     for change in remedy.changes:
@@ -83,8 +94,13 @@ def _finished(text: str, remedy: Remedy) -> str:
         listed = [one.get("bend") for one in part.get("finish", [])]
         number = listed.index(bend) if bend in listed else len(listed)
         at = f"part.finish[{number + 1}]"
-        text = update_job(
-            text,
-            {f"{at}.bend": bend, f"{at}.at": round(math.degrees(change.new)), f"{at}.by": "vise"},
-        )
+        on = None if change.tooling is None else change.tooling.name
+        changes: dict[str, object] = {
+            f"{at}.bend": bend,
+            f"{at}.at": round(math.degrees(change.new)),
+            f"{at}.by": "vise" if on is None else "tooling",
+        }
+        if on is not None or bend in listed:
+            changes[f"{at}.tooling"] = on
+        text = update_job(text, changes)
     return text

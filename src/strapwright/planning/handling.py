@@ -107,5 +107,5 @@ def handling(job: Job, ordered: Ordered, weights: StepCosts) -> Handling:
         parts=count,
         bends=steps,
         weights=weights,
-        tool_change=weights.tool if job.part.others else 0,
+        tool_change=weights.tool if job.part.several_toolings else 0,
     )

@@ -35,6 +35,7 @@ from strapwright.ordering.refusal_reasons import first_refusal
 from strapwright.ordering.refusal_values import Reason, StaysOn
 from strapwright.ordering.time_given import OutOfTimeError
 from strapwright.planning.bar_hold import nose_of
+from strapwright.planning.bench_work.again import Again
 from strapwright.planning.hits_and_stacks.ordered_bends import Ordered, Placed
 from strapwright.planning.hits_and_stacks.row_order import RowPart, rows_in_order
 from strapwright.planning.hits_and_stacks.row_steps import Rows
@@ -46,6 +47,7 @@ from strapwright.planning.order_findings import (
     no_order,
     off_findings,
 )
+from strapwright.planning.several_toolings.again_order import put_again
 from strapwright.planning.several_toolings.tool_order import OnTools, tools_in_order
 from strapwright.planning.surroundings.surrounding_pieces import surroundings
 from strapwright.planning.surroundings.way_off import Asked, Opening
@@ -71,6 +73,8 @@ def put_in_order(
     natural: Sequence[int],
     keep_going: KeepGoing,
     weights: StepCosts,
+    *,
+    again: Again | None = None,
 ) -> Ordered:
     """Order the bends of a job.
 
@@ -84,8 +88,12 @@ def put_in_order(
         Asked now and then; once it says no, the best found so far is used and said to be so.
     weights
         What handling costs in this shop.
+    again
+        A bend that is pushed on, all others made before it; then only that is looked at.
     """
     part = job.part
+    if again is not None:
+        return _pushed_on(job, rows, again, keep_going, weights)
     why_not = why_not_searched(job)
     if why_not is not None:
         return unsearched(part.order, natural, why_not)
@@ -95,7 +103,7 @@ def put_in_order(
     order = None
     if part.order is not None or part.natural:
         order = tuple(b - 1 for b in part.order) if part.order is not None else tuple(natural)
-    if part.others:
+    if part.several_toolings:
         each = [
             _asked(job, tooling, rows, keep_going, weights, tool=tool)
             for tool, tooling in enumerate(job.toolings())
@@ -107,16 +115,35 @@ def put_in_order(
         return tools_in_order(on_tools, order, natural, named=part.order is not None)
     if any(row is not None for row in rows.rows):
         return _with_rows(asked, rows, order, natural, named=part.order is not None)
+    return _on_one(asked, order, natural, named=part.order is not None)
+
+
+def _on_one(
+    asked: Asked, order: tuple[int, ...] | None, natural: Sequence[int], *, named: bool
+) -> Ordered:
     if order is not None:
-        return _stated(asked, order, named=part.order is not None)
+        return _stated(asked, order, named=named)
     found = find_order(
         asked.section,
         asked.geometry,
         asked.settings,
         refuse=asked.forbids,
-        keep_going=keep_going,
+        keep_going=asked.keep_going,
     )
     return _from(asked, found, ()) if found.feasible else _none_found(asked, found, natural)
+
+
+def _pushed_on(
+    job: Job, rows: Rows, again: Again, keep_going: KeepGoing, weights: StepCosts
+) -> Ordered:
+    """Hold a bend that is pushed on last against its tooling."""
+    before = [bend for bend in range(len(rows.made)) if bend != again.bend]
+    tool = job.part.tool_of(again.bend + 1)
+    asked = _asked(job, job.toolings()[tool], rows, keep_going, weights, tool=tool)
+    if asked is None:
+        order = (*before, again.bend)
+        return unsearched([bend + 1 for bend in order], order, "short leg")
+    return put_again(asked, again, before)
 
 
 def _with_rows(

@@ -69,7 +69,8 @@ class MadeBend:
         What readings taught of it, ``None`` before any; state, curve and bottoming are as read at
         the press, see :mod:`strapwright.planning.from_the_log.seen_bend`.
     rubbed
-        Highest force expected on the way where the bars of a stack rub; 0 of a single bar [N].
+        Highest force expected on the way where the bars of a stack rub, or where the bar was bent
+        there before; else 0 [N].
     """
 
     setup: BendSetup

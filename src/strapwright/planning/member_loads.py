@@ -93,7 +93,7 @@ def bench_of(plans: Sequence[Plan], tooling: Tooling, press: Press | None) -> Be
     tooling, press
         As stated.
     """
-    pushes = [_pushed(plan, step) for plan in plans for step in _steps_on(plan, 0)]
+    pushes = [_pushed(made, step) for plan in plans for made, step in _steps_on(plan, 0)]
     own = bench_under(pushes, [plan.job.part for plan in plans], tooling, press)
     shared = (one for plan in plans for one in shared_benches(plan, tooling, press))
     return evolve(own, shared=tuple(shared))
@@ -112,18 +112,24 @@ def shared_benches(plan: Plan, tooling: Tooling, press: Press | None) -> tuple[B
     return tuple(
         evolve(
             bench_under(
-                [_pushed(plan, step) for step in _steps_on(plan, tool)],
+                [_pushed(made, step) for made, step in _steps_on(plan, tool)],
                 [plan.job.part], one.sharing(tooling), press,
             ),
             other=one,
         )
         for tool, one in enumerate(plan.job.part.others, start=1)
+        if any(_steps_on(plan, tool))
     )  # fmt: skip
 
 
-def _steps_on(plan: Plan, tool: int) -> Iterator[Step]:
-    """Steps of the bends made on one tooling; 0 is the job's own."""
-    return (step for step in plan.steps if plan.job.part.tool_of(step.bend) == tool)
+def _steps_on(plan: Plan, tool: int) -> Iterator[tuple[Plan, Step]]:
+    """Steps of the bends made or pushed on, on one tooling; 0 is the job's own."""
+    for step in plan.steps:
+        if plan.job.part.tool_of(step.bend) == tool:
+            yield plan, step
+    for stroke in plan.second_strokes:
+        if stroke.tool == tool:
+            yield stroke.made, stroke.step
 
 
 def _pushed(plan: Plan, step: Step) -> Pushed:

@@ -30,6 +30,7 @@ from strapwright.ordering.order_values import StepCosts
 from strapwright.planning.bar_limits import bar_findings, refuse_mismatch, weld_findings
 from strapwright.planning.bar_rolls import roll_findings, turned
 from strapwright.planning.bench_work.after_press import with_bench_work
+from strapwright.planning.bench_work.again import Again, pushed_again
 from strapwright.planning.bend_setups import Known, known_bar
 from strapwright.planning.closed_shapes import closed_job, last_bend_finding
 from strapwright.planning.die_rating import rated
@@ -145,8 +146,12 @@ def _at_press(
     keep_going: KeepGoing,
     rate: bool,
     learned: LearnedJob | None,
+    again: Again | None = None,
 ) -> Plan:
-    """Plan what the press does of a job, with nothing left to do after."""
+    """Plan what the press does of a job, with nothing left to do after.
+
+    With ``again`` that bend is pushed on last, in the order that the part states.
+    """
     refuse_mismatch(job)
     refuse_other_mismatch(job)
     known = known_bar(job, spreads.bar)
@@ -160,7 +165,7 @@ def _at_press(
         job, known, rows, spreads=spreads, keep_going=keep_going, learned=learned
     )
     findings += [] if learned is None else learned.findings()
-    made = [one for one, _ in solved]
+    made = pushed_again([one for one, _ in solved], again)
     findings += jam_findings(jams, made, known, grain=job.part.grain)
     whole = [one for bend, one in enumerate(made) if bend not in jams]
     toolings, remarks = _limited(job, tooling, made, jams, rate=rate)
@@ -188,6 +193,7 @@ def _at_press(
             natural,
             keep_going,
             weights,
+            again=again,
         )
     else:
         ordered = unsearched(part.order, natural, "jams" if jams else "not yet")

@@ -18,12 +18,12 @@ from strapwright.planning.hits_and_stacks.stack_values import StackBar
 from strapwright.planning.limits_and_weights.handling_values import Handling
 from strapwright.planning.limits_and_weights.weight_values import Weights
 from strapwright.planning.remedy_values import Remedies
+from strapwright.planning.several_toolings.tool_use import ToolUse
 from strapwright.planning.surroundings.off_values import ComingOff
 from strapwright.planning.uneven_legs.leg_bands import LegBand
 from strapwright.quantities.inside_units import InsideUnit
 from strapwright.shop.job import Job
 from strapwright.shop.press import Stop
-from strapwright.shop.tooling import Tooling
 
 NoGauge = Literal["no press", "no bore"]  # why there is no reading
 
@@ -273,25 +273,40 @@ class Step:
 
 
 @frozen(kw_only=True)
-class ToolUse:
-    """Tooling other than the job's own that some bends are made on.
+class SecondStroke:
+    """A bend that the press made part of the way is pushed on, on other tooling.
 
     Attributes
     ----------
-    name
-        What it is called.
-    bends
-        1-based.
+    bend, tool
+        1-based bend, and the place of the tooling as
+        :meth:`~strapwright.shop.part.Part.tool_of` counts it.
     tooling
-        As a whole.
-    pieces
-        What the bar was held against on it.
+        What it is called.
+    changed
+        Whether it has to be put in first.
+    begins, ends
+        Angle after release before and after [rad].
+    force
+        Most that the nose may push with, the bar as hard as it may be [N].
+    made
+        The part by then with this bend as its last step; travel counts from where the nose touches
+        the bent bar.
     """
 
-    name: str
-    bends: tuple[int, ...]
-    tooling: Tooling
-    pieces: tuple[Piece, ...]
+    bend: int
+    tool: int
+    tooling: str
+    changed: bool
+    begins: float
+    ends: float
+    force: float
+    made: Plan
+
+    @property
+    def step(self) -> Step:
+        """The stroke itself."""
+        return self.made.steps[-1]
 
 
 @frozen(kw_only=True)
@@ -354,9 +369,14 @@ class Plan:
     stack: tuple[StackBar, ...] = ()
     legs: tuple[LegBand, ...] = ()
     remedies: Remedies | None = None
-    bench_work: tuple[BenchWork, ...] = ()
+    bench_work: tuple[BenchWork | SecondStroke, ...] = ()
     weights: Weights | None = None
     others: tuple[ToolUse, ...] = ()
+
+    @property
+    def second_strokes(self) -> tuple[SecondStroke, ...]:
+        """Bends that are pushed on after the last bend of ``steps``, in order."""
+        return tuple(one for one in self.bench_work if isinstance(one, SecondStroke))
 
     def on_tooling_of(self, bend: int) -> Plan:
         """Return the plan with the tooling of a 1-based bend in the place of the job's own."""

@@ -25,11 +25,30 @@ What = Literal[
     "leg",
     "trim",
     "part of the way",
+    "tooling",
 ]
 """The quantity changed.  ``no web``: the web is taken away and the nose carried at both ends, its
 reach being the figure.  ``trim``: what an end leg is left longer for bending and sawn off after;
 ``old`` is ``None`` where nothing is.  ``part of the way``: a bend is stopped at the figure and
-finished off the tooling."""
+finished off the tooling.  ``tooling``: bends are made on other tooling that the job names; the
+figures are places as :meth:`~strapwright.shop.part.Part.tool_of` counts them."""
+
+
+@frozen(kw_only=True)
+class Named:
+    """Tooling that a job names.
+
+    Attributes
+    ----------
+    name
+        What it is called.
+    nose_radius, opening
+        [mm]
+    """
+
+    name: str
+    nose_radius: float
+    opening: float
 
 
 @frozen(kw_only=True)
@@ -41,7 +60,7 @@ class Change:
     what
         The quantity.
     numbers
-        Of the legs or of the bend, 1-based; empty for a size of the tooling.
+        Of the legs or of the bends, 1-based; empty for a size of the tooling.
     old
         As the job states it; ``None`` where it does not [mm or rad].
     new
@@ -50,6 +69,8 @@ class Change:
         Most that was tried and still makes it, with all tried between [mm or rad].
     step
         Of the shop: one step from ``new`` towards ``old`` the part is refused [mm or rad].
+    tooling
+        That the bends are made on then; ``None`` for any other quantity.
     """
 
     what: What
@@ -58,6 +79,7 @@ class Change:
     new: float
     furthest: float
     step: float
+    tooling: Named | None = None
 
 
 @frozen(kw_only=True)
@@ -92,12 +114,15 @@ class Tried:
         As for a :class:`Change`.
     old, end
         From where to where [mm or rad].
+    tooling
+        As for a :class:`Change`.
     """
 
     what: What
     numbers: tuple[int, ...] = ()
     old: float | None
     end: float
+    tooling: Named | None = None
 
 
 @frozen(kw_only=True)

@@ -8,7 +8,7 @@ from typing import Any
 
 from attrs import evolve, field, frozen
 
-from strapwright.planning.remedy_values import Change, Tried, What
+from strapwright.planning.remedy_values import Change, Named, Tried, What
 from strapwright.quantities.inside_units import INCH_MM
 from strapwright.shop.job import Job
 from strapwright.shop.tooling import Tooling
@@ -34,6 +34,8 @@ class Lever:
         Of the shop [mm or rad].
     put
         Returns the job with the quantity at a value.
+    tooling
+        As for a :class:`~strapwright.planning.remedy_values.Change`.
     """
 
     what: What
@@ -43,6 +45,7 @@ class Lever:
     end: float
     step: float
     put: Put = field(eq=False)
+    tooling: Named | None = None
 
     def values(self) -> tuple[float, ...]:
         """Whole steps from the stated value to the end, nearest first, neither start nor past."""
@@ -59,7 +62,13 @@ class Lever:
 
     def tried(self) -> Tried:
         """Return what was varied, and from where to where."""
-        return Tried(what=self.what, numbers=self.numbers, old=self.now, end=self.end)
+        return Tried(
+            what=self.what,
+            numbers=self.numbers,
+            old=self.now,
+            end=self.end,
+            tooling=self.tooling,
+        )
 
     def change(self, new: float, furthest: float) -> Change:
         """Return the change to a value."""
@@ -70,6 +79,7 @@ class Lever:
             new=new,
             furthest=furthest,
             step=self.step,
+            tooling=self.tooling,
         )
 
 

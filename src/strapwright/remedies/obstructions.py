@@ -25,7 +25,11 @@ _FINDINGS = {
     "stroke-too-short": "travel",
     "bend-jams": "jam",
     "nose-off-middle": "jam",  # the near leg jams while that of a nose in the middle would not
+    "press-too-weak": "force",
+    "tooling-too-weak": "force",
+    "outside-cracks": "sharp nose",
 }
+_AT_WORK = frozenset({"shallow", "jam"})
 
 
 @frozen(kw_only=True)
@@ -86,7 +90,7 @@ def _of_finding(finding: Finding, bends: int) -> Iterator[Obstruction]:
         yield Obstruction(kind="short leg", bend=bend, legs=(leg,))
     elif finding.code in _FINDINGS:
         kind = _FINDINGS[finding.code]
-        yield Obstruction(kind=kind, bend=bend, at_work=kind != "travel")
+        yield Obstruction(kind=kind, bend=bend, at_work=kind in _AT_WORK)
 
 
 def _of_refusals(refusals: Iterable[Refusal], bends: int) -> Iterator[Obstruction]:

@@ -7,7 +7,9 @@ from collections.abc import Sequence
 
 from attrs import evolve
 
+from strapwright.planning.remedy_values import Named
 from strapwright.remedies.levers import EVEN, Lever, fine_step
+from strapwright.remedies.named_tooling import named_toolings
 from strapwright.shop.job import Job
 from strapwright.shop.part_finish import Finish
 
@@ -103,8 +105,30 @@ def _legs(job: Job, group: tuple[int, ...]) -> Lever:
     )
 
 
-def part_way(job: Job, bend: int) -> Lever | None:
-    """Return a bend made part of the way and finished in a vise.
+def part_ways(job: Job, bends: Sequence[int]) -> list[Lever]:
+    """Return bends made part of the way, finished in a vise or on other tooling at hand.
+
+    Parameters
+    ----------
+    job
+        As stated.
+    bends
+        0-based, in question.
+    """
+    part = job.part
+    found = [part_way(job, bend) for bend in bends]
+    if not part.twists and all(bend.radius is None for bend in part.bends):
+        found += [
+            part_way(job, bend, named)
+            for tool, named in enumerate(named_toolings(job))
+            for bend in bends
+            if tool != part.tool_of(bend + 1) and part.tool_named(named.name) == tool
+        ]
+    return [one for one in found if one is not None]
+
+
+def part_way(job: Job, bend: int, tooling: Named | None = None) -> Lever | None:
+    """Return a bend made part of the way and finished in a vise, or on other tooling.
 
     ``None`` for a row of hits, a closed shape, a rolled bar and bars on each other, which cannot be
     finished so.
@@ -113,6 +137,8 @@ def part_way(job: Job, bend: int) -> Lever | None:
     ----------
     bend
         0-based.
+    tooling
+        That it is finished on; ``None`` for a vise.
     """
     part = job.part
     if part.bends[bend].radius is not None or part.close is not None or part.rolls:
@@ -123,7 +149,10 @@ def part_way(job: Job, bend: int) -> Lever | None:
 
     def put(job: Job, less: float) -> Job:
         others = (one for one in job.part.finishes if one.bend != bend + 1)
-        finishes = sorted([*others, Finish(bend=bend + 1, at=less)], key=lambda one: one.bend)
+        own = Finish(bend=bend + 1, at=less)
+        if tooling is not None:
+            own = evolve(own, by="tooling", tooling=tooling.name)
+        finishes = sorted([*others, own], key=lambda one: one.bend)
         return evolve(job, part=evolve(job.part, finishes=tuple(finishes)))
 
     return Lever(
@@ -134,4 +163,5 @@ def part_way(job: Job, bend: int) -> Lever | None:
         end=LEAST_SHARE * angle,
         step=DEGREE,
         put=put,
+        tooling=tooling,
     )

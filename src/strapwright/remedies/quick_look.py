@@ -25,17 +25,22 @@ def reaches(job: Job) -> bool:
     if job.tooling is None:
         return True
     part, toolings = job.part, job.toolings()
-    try:
-        setups = [bend_setup(job, known_bar(job), one) for one in toolings]
-    except InputError:
-        return False
     asked = {
         (part.tool_of(number), part.pressed_angle(number))
         for number, bend in enumerate(part.bends, start=1)
         if bend.radius is None
     }
-    offsets = [one.nose.offset for one in toolings]
-    return all(_reaches(setups[tool], angle, offsets[tool]) for tool, angle in asked)
+    asked |= {
+        (tool, part.bends[one.bend - 1].angle)
+        for one in part.finishes
+        if one.tooling is not None and (tool := part.tool_named(one.tooling)) is not None
+    }
+    try:
+        known = known_bar(job)
+        setups = {tool: bend_setup(job, known, toolings[tool]) for tool, _ in asked}
+    except InputError:
+        return False
+    return all(_reaches(setups[tool], angle, toolings[tool].nose.offset) for tool, angle in asked)
 
 
 @lru_cache(maxsize=256)

@@ -18,8 +18,9 @@ from strapwright.planning.plan import plan
 from strapwright.planning.plan_values import Plan
 from strapwright.planning.remedy_values import Change, Remedies, Remedy, Tried
 from strapwright.remedies.levers import Lever
+from strapwright.remedies.named_tooling import named_tooling_levers
 from strapwright.remedies.obstructions import closes_on_itself, is_refused, obstructions
-from strapwright.remedies.part_levers import leg_levers, part_way, trim_levers
+from strapwright.remedies.part_levers import leg_levers, part_ways, trim_levers
 from strapwright.remedies.quick_look import reaches
 from strapwright.remedies.tooling_levers import AGAINST
 from strapwright.shop.job import Job
@@ -31,9 +32,16 @@ _LOOKS = 5  # values over a range
 _PAIR_LOOKS = 3
 _ENOUGH = 4  # remedies of one change
 _ENOUGH_PAIRS = 2
-# Warnings that come with the angle, the pump, the way or the nose, whatever is changed.
+# Warnings that come with the angle, the pump, the way, the nose or other tooling, whatever is
+# changed.
 _WITH_THE_ANGLE = frozenset(
-    {"too-fast-to-stop", "past-proven-angle", "finish-not-proven", "clearance-off-middle"}
+    {
+        "too-fast-to-stop",
+        "past-proven-angle",
+        "finish-not-proven",
+        "clearance-off-middle",
+        "other-tooling-unchecked",
+    }
 )
 
 
@@ -160,11 +168,12 @@ def _levers(job: Job, refused: Plan) -> list[Lever]:
     legs = sorted({leg for one in against for leg in one.legs})
     bends = sorted({one.bend for one in against if one.at_work and one.bend is not None})
     bends += [bend for one in against for bend in one.beside if bend not in bends]
-    part_ways = [part_way(job, bend) for bend in dict.fromkeys(bends)]
+    blocked = sorted({one.bend for one in against if one.bend is not None})
     return [
+        *named_tooling_levers(job, blocked),
         *trim_levers(job, legs),
         *levers.values(),
-        *(one for one in part_ways if one is not None),
+        *part_ways(job, tuple(dict.fromkeys(bends))),
         *leg_levers(job, legs),
     ]
 
@@ -212,7 +221,8 @@ def _find_pairs(asked: _Asked, job: Job, levers: Sequence[Lever], found: list[Re
     against = _kinds(asked.planned(job))
     for first in sorted(levers, key=lambda one: one.what == "leg"):
         values = first.values()
-        for place in _spread(len(values), _PAIR_LOOKS + 1)[1:]:
+        places = _spread(len(values), _PAIR_LOOKS + 1)
+        for place in places[1:] if len(places) > 1 else places:
             changed = first.put(job, values[place])
             refused = asked.planned(changed)
             if refused is None or _kinds(refused) == against:

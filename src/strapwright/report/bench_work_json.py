@@ -12,6 +12,9 @@ from strapwright.shop.part_holes import cut_kind
 from strapwright.wording.reader import at_command
 from strapwright.wording.steps.bench_work_words import work_words
 
+# Of a twist and of a bend that is closed.
+_TO_WORK_BY = ("past_deg", "torque_N_mm", "people", "arm_mm", "force_N", "gauge_MPa")
+
 
 def bench_work_data(plan: Plan, work: BenchWork) -> dict[str, Any]:
     """Turn one piece of work into plain data.
@@ -25,8 +28,9 @@ def bench_work_data(plan: Plan, work: BenchWork) -> dict[str, Any]:
     """
     said = work_words(plan, work, at_command(plan.job))
     figures = _figures(work)
-    if isinstance(work, Twisting) and is_refused(plan):
-        figures |= dict.fromkeys(("past_deg", "torque_N_mm", "people", "arm_mm"))
+    if is_refused(plan):
+        # Nothing is given to work by.
+        figures |= dict.fromkeys(one for one in _TO_WORK_BY if one in figures)
     return {"kind": _kind(work), **figures, "title": said.title, "text": said.text}
 
 

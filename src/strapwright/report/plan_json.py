@@ -11,7 +11,7 @@ from typing import Any
 
 from strapwright.bending.bend_values import Band
 from strapwright.blank.blank_values import Blank
-from strapwright.motion.refused_bends import has_no_stop
+from strapwright.motion.refused_bends import has_no_stop, is_refused
 from strapwright.planning.hits_and_stacks.stack_values import StackBar
 from strapwright.planning.limits_and_weights.handling_values import Handling
 from strapwright.planning.limits_and_weights.pumping import PumpWork, pump_work
@@ -22,6 +22,7 @@ from strapwright.planning.plan_values import (
     Gauge,
     Plan,
     ReliefSetting,
+    SecondStroke,
     Setting,
     Speed,
     StagedPush,
@@ -37,6 +38,7 @@ from strapwright.shop.part_holes import cut_kind
 from strapwright.wording.reader import at_command
 from strapwright.wording.refused_words import clash_words, headline
 from strapwright.wording.steps import hold_words
+from strapwright.wording.steps.bench_work_words import work_words
 from strapwright.wording.steps.gauge_words import no_gauge_words
 from strapwright.wording.steps.handling_words import handling_words
 from strapwright.wording.steps.step_words import tooling_name
@@ -76,13 +78,36 @@ def plan_to_data(plan: Plan) -> Data:
         "blank": None if plan.blank is None else _blank(plan.blank, plan.length_band),
         "stack": [_stack_bar(one) for one in plan.stack],
         "steps": [_step(plan, step) | _refused(plan, step) for step in plan.steps],
-        "bench_work": [bench_work_data(plan, one) for one in plan.bench_work],
+        "bench_work": [
+            _second_stroke(plan, one)
+            if isinstance(one, SecondStroke)
+            else bench_work_data(plan, one)
+            for one in plan.bench_work
+        ],
         "handling": None if plan.handling is None else _handling(plan.handling),
         "limits": limits_data(plan),
         "weights": None if plan.weights is None else _weights(plan.weights),
         "findings": [finding_data(one) for one in tell_all(plan.findings, at_command(plan.job))],
         "remedies": None if plan.remedies is None else remedies_data(plan),
         "cautions": list(plan.cautions),
+    }
+
+
+def _second_stroke(plan: Plan, stroke: SecondStroke) -> Data:
+    """A bend that is pushed on; a refused part gets nothing to push by."""
+    said = work_words(plan, stroke, at_command(plan.job))
+    refused = is_refused(plan)
+    return {
+        "kind": "second stroke",
+        "bend": stroke.bend,
+        "tooling": stroke.tooling,
+        "changed": stroke.changed,
+        "from_deg": math.degrees(stroke.begins),
+        "to_deg": math.degrees(stroke.ends),
+        "force_N": None if refused else stroke.force,
+        "step": None if refused else _step(stroke.made, stroke.step),
+        "title": said.title,
+        "text": said.text,
     }
 
 
@@ -183,7 +208,7 @@ def _step(plan: Plan, step: Step) -> Data:
     return {
         "order": step.order,
         "bend": step.bend,
-        "tooling": tooling_name(plan, step.bend) if plan.job.part.others else "",
+        "tooling": tooling_name(plan, step.bend) if plan.job.part.several_toolings else "",
         "hold": {
             "face": step.hold.face,
             "end_left": step.hold.end_left,

@@ -5,11 +5,17 @@ from __future__ import annotations
 import textwrap
 
 from strapwright.findings import Severity
-from strapwright.motion.refused_bends import has_no_stop
-from strapwright.planning.limits_and_weights.pumping import pump_work
-from strapwright.planning.plan_values import Plan, Step
+from strapwright.motion.refused_bends import is_refused
+from strapwright.planning.plan_values import Plan, SecondStroke, Step
 from strapwright.report.limits_text import WIDTH, limits_block
+from strapwright.report.step_text import own_lines, row, setting_lines
 from strapwright.shop.bar import Bar
+from strapwright.wording.at_bench.second_stroke_words import (
+    NOT_TESTED,
+    change_text,
+    lay_text,
+    stroke_title,
+)
 from strapwright.wording.blank_words import (
     METHOD_WORDS,
     MarkWords,
@@ -19,14 +25,12 @@ from strapwright.wording.blank_words import (
     mark_words,
     opens_to,
 )
-from strapwright.wording.caution_words import READ_LOADED, SAFETY
+from strapwright.wording.caution_words import SAFETY
 from strapwright.wording.figures import Figures, figures_for
-from strapwright.wording.limits_and_weights.pump_words import pump_words
 from strapwright.wording.limits_and_weights.weight_words import blank_weight, weight_words
 from strapwright.wording.places import listed
 from strapwright.wording.reader import Reader, at_command
-from strapwright.wording.refused_words import WORD, headline, no_stop_words
-from strapwright.wording.relief_words import relief_words
+from strapwright.wording.refused_words import WORD, headline
 from strapwright.wording.remedy_words import HEAD, remedy_words, rest_words
 from strapwright.wording.severity_words import WORST_FIRST, severity_label
 from strapwright.wording.steps import hold_words
@@ -36,23 +40,11 @@ from strapwright.wording.steps.bench_work_words import (
     saw_words,
     twist_words,
 )
-from strapwright.wording.steps.gauge_words import ease_off_figure, gauge_figure, no_gauge_words
 from strapwright.wording.steps.handling_words import handling_words
-from strapwright.wording.steps.lay_words import turned_and_laid
-from strapwright.wording.steps.staged_words import staged_words
-from strapwright.wording.steps.step_figure import StepFigure
 from strapwright.wording.steps.step_words import (
     bend_name,
-    bottoming_words,
     clear_words,
-    end_stop_figure,
-    force_figure,
-    free_figure,
-    loaded_figure,
-    radius_words,
-    tooling_words,
 )
-from strapwright.wording.steps.stop_words import block_figure, distance_figure, travel_figure
 from strapwright.wording.steps.way_off_words import way_off_words
 from strapwright.wording.telling import Told, tell_all
 
@@ -78,6 +70,7 @@ def plan_to_text(plan: Plan, *, details: bool = False) -> str:
     blocks.append(_blank(plan, reader, details=details))
     blocks.append(_stack(plan, reader))
     blocks += _steps(plan, reader, details=details)
+    blocks += _second_strokes(plan, reader, details=details)
     blocks.append(_bench_work(plan, reader))
     if details:
         blocks.append(_springback(plan))
@@ -188,142 +181,63 @@ def _steps(plan: Plan, reader: Reader, *, details: bool) -> list[list[str]]:
     blocks: list[list[str]] = []
     said: list[tuple[str, ...]] = []
     for step in plan.steps:
-        settings = _settings(plan, step, reader, details=details)
+        settings = setting_lines(plan, step, reader, details=details)
         alike = [
             one
             for one in plan.steps
-            if settings and _settings(plan, one, reader, details=details) == settings
+            if settings and setting_lines(plan, one, reader, details=details) == settings
         ]
         alone = len(alike) < 2
         if not alone and settings not in said:
             said.append(settings)
             bends = listed(sorted(one.bend for one in alike))
             blocks.append([f"The same for bends {bends}", *settings])
-        lines = [_title(plan, step, reader), *_own(plan, step, reader, details=details)]
+        lines = [_title(plan, step, reader), *own_lines(plan, step, reader, details=details)]
         off = way_off_words(step)
         blocks.append(
-            [*lines, *(settings if alone else ()), *(_row("Comes off", off) if off else ())]
+            [*lines, *(settings if alone else ()), *(row("Comes off", off) if off else ())]
         )
     return blocks
 
 
-def _own(plan: Plan, step: Step, reader: Reader, *, details: bool) -> list[str]:
-    """How the bar is placed for one bend."""
-    hold = turned_and_laid(plan, step)
-    if has_no_stop(plan, step):
-        return [*_row("Position", hold), *_row(WORD, no_stop_words(plan, step, reader))]
-    stop = end_stop_figure(step, reader)
-    rows = [
-        ("Tooling", tooling_words(plan, step, reader)),
-        ("Position", f"{hold}. {hold_words.where_nose_is(step.hold)}"),
-        ("Carried", hold_words.to_mind(plan, step)),
-        ("" if stop is None else stop.label, "" if stop is None else f"{stop.value} {stop.how}"),
-        ("Clear", clear_words(step, reader) if details else ""),
-    ]
-    return [line for name, text in rows if text for line in _row(name, text)]
-
-
-def _settings(plan: Plan, step: Step, reader: Reader, *, details: bool) -> tuple[str, ...]:
-    """What the press is set to for one bend, and what it comes to."""
-    if has_no_stop(plan, step):
-        return ()
-    rows = [
-        *_relief(step, reader.figures),
-        *_stops(step, reader, details=details),
-        ("Gauge", _gauge(step, reader)),
-        *_pump(plan, step, reader.figures, details=details),
-        _loaded(step, reader),
-        _row_of(free_figure(step, reader)),
-        *([_row_of(force_figure(step, reader))] if details else []),
-        *_bottoming(step, reader),
-        ("Radius", radius_words(step, reader)),
-    ]
-    lines = [line for name, text in rows for line in _row(name, text)]
-    return (*lines, *(_staged(step, reader) if details or step.stop == "in stages" else ()))
+def _second_strokes(plan: Plan, reader: Reader, *, details: bool) -> list[list[str]]:
+    """Bends that are pushed on, on other tooling; a refused part gets nothing to push by."""
+    blocks = []
+    for stroke in () if is_refused(plan) else plan.second_strokes:
+        made, step = stroke.made, stroke.step
+        rows = [
+            ("Tooling", change_text(stroke, reader)),
+            ("Position", f"{lay_text(stroke)}. {hold_words.where_nose_is(step.hold)}"),
+            ("Clear", clear_words(step, reader) if details else ""),
+            ("Force", f"up to {reader.figures.force(stroke.force)}. {NOT_TESTED}"),
+        ]
+        off = way_off_words(step)
+        blocks.append(
+            [
+                *textwrap.wrap(f"{step.order}. {stroke_title(stroke, reader)}", WIDTH),
+                *(line for name, text in rows if text for line in row(name, text)),
+                *setting_lines(made, step, reader, details=details),
+                *(row("Comes off", off) if off else ()),
+            ]
+        )
+    return blocks
 
 
 def _bench_work(plan: Plan, reader: Reader) -> list[str]:
     """What is done after the press."""
-    said = [f"{one.title}: {one.text}" for one in bench_work_words(plan, reader)]
+    # What is pushed on at the press has a block of its own, as the bends before it.
+    refused = is_refused(plan)
+    words = zip(plan.bench_work, bench_work_words(plan, reader), strict=True)
+    said = [
+        f"{one.title}: {one.text}"
+        for work, one in words
+        if refused or not isinstance(work, SecondStroke)
+    ]
     return [bench_head(plan), *(line for text in said for line in _point(text))] if said else []
 
 
 def _title(plan: Plan, step: Step, reader: Reader) -> str:
     return f"{step.order}. {bend_name(plan, step, reader).title}"
-
-
-def _bottoming(step: Step, reader: Reader) -> list[tuple[str, str]]:
-    """From where on nothing is predicted."""
-    said = bottoming_words(step, reader)
-    return [("Bottoms", said)] if said else []
-
-
-def _row(name: str, text: str) -> list[str]:
-    return textwrap.wrap(text, WIDTH, initial_indent=f"   {name:<11}", subsequent_indent=" " * 14)
-
-
-def _row_of(figure: StepFigure) -> tuple[str, str]:
-    return figure.label, figure.banded
-
-
-def _loaded(step: Step, reader: Reader) -> tuple[str, str]:
-    label, said = _row_of(loaded_figure(step, reader))
-    return label, said if step.bottoms_first else f"{said}; {READ_LOADED}"
-
-
-def _stops(step: Step, reader: Reader, *, details: bool) -> list[tuple[str, str]]:
-    """Travel, and what the ram is stopped by where that is not the stages."""
-    travel = travel_figure(step, reader)
-    others = {
-        "by eye": distance_figure(step, reader),
-        "on a block": block_figure(step, reader),
-    }
-    return [
-        (travel.label, f"{travel.value} {travel.how} ({travel.between})"),
-        *(
-            (one.label, f"{one.value} {one.how}")
-            for stop, one in others.items()
-            if one.value and (details or step.stop == stop)
-        ),
-    ]
-
-
-def _gauge(step: Step, reader: Reader) -> str:
-    gauge = step.gauge
-    if gauge is None:
-        return f"no reading: {no_gauge_words(step.no_gauge)}"
-    stop = ease_off_figure(gauge, reader)
-    return f"{gauge_figure(gauge, reader).banded}; {stop.label} {stop.value}"
-
-
-def _pump(plan: Plan, step: Step, show: Figures, *, details: bool) -> list[tuple[str, str]]:
-    """What a hand pump has to do, and in detail what a powered one; nothing if not stated."""
-    work = pump_work(plan.job.press, step)
-    if work is None or (work.whole is None and not details):
-        return []
-    return [("Pump", pump_words(work, show))]
-
-
-def _relief(step: Step, show: Figures) -> list[tuple[str, str]]:
-    words = relief_words(step.relief, show)
-    return [] if words is None else [("Relief", words.sentence)]
-
-
-def _staged(step: Step, reader: Reader) -> list[str]:
-    """First push, then how much more by what the protractor shows, as two lines of a table."""
-    if step.staged is None:
-        return []
-    said = staged_words(step.staged, reader)
-    reads = "".join(f"{reading:>7}" for reading, _ in said.rows)
-    more = "".join(f"{extra:>7}" for _, extra in said.rows)
-    return [
-        *_row(
-            "In stages",
-            f"push {said.first}, back off and measure (expect {said.free}), then push:",
-        ),
-        f"{'':14}measured   {reads}",
-        f"{'':14}further, {said.unit}{more}",
-    ]
 
 
 def _springback(plan: Plan) -> list[str]:

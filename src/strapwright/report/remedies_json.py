@@ -51,7 +51,8 @@ def _change(change: Change) -> Data:
     return {
         "what": change.what,
         "numbers": list(change.numbers),
-        "unit": "deg" if turned else "mm",
+        "unit": _unit(change),
+        "tooling": _named(change),
         "old": _figure(change.old, turned=turned),
         "new": _figure(change.new, turned=turned),
         "furthest": _figure(change.furthest, turned=turned),
@@ -64,10 +65,21 @@ def _tried(tried: Tried) -> Data:
     return {
         "what": tried.what,
         "numbers": list(tried.numbers),
-        "unit": "deg" if turned else "mm",
+        "unit": _unit(tried),
+        "tooling": _named(tried),
         "old": _figure(tried.old, turned=turned),
         "end": _figure(tried.end, turned=turned),
     }
+
+
+def _unit(one: Change | Tried) -> str:
+    if one.what == "tooling":
+        return "place"
+    return "deg" if one.what == "part of the way" else "mm"
+
+
+def _named(one: Change | Tried) -> str:
+    return "" if one.tooling is None else one.tooling.name
 
 
 def _figure(value: float | None, *, turned: bool) -> float | None:

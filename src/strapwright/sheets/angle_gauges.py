@@ -6,7 +6,7 @@ import math
 from collections.abc import Collection, Sequence
 
 from strapwright.planning.bench_work.work_values import Closing
-from strapwright.planning.plan_values import Plan
+from strapwright.planning.plan_values import Plan, SecondStroke
 from strapwright.quantities import Units
 from strapwright.sheets.gauge_shape import CLEAR, Gauge, draw_gauge, outline
 from strapwright.sheets.setup_sheet import Paper
@@ -43,7 +43,13 @@ def gauges_of(plan: Plan) -> tuple[Gauge, ...]:
         if step.total is not None:
             read.append((_WHOLE, step.total, step.bend))
     read += [
-        (_WHOLE, work.ends, work.bend) for work in plan.bench_work if isinstance(work, Closing)
+        (_WHOLE, work.ends, work.bend)
+        for work in plan.bench_work
+        if isinstance(work, Closing | SecondStroke)
+    ]
+    read += [
+        ("under load again", stroke.step.loaded_angle, stroke.bend)
+        for stroke in plan.second_strokes
     ]
     if not plan.steps:
         read = [(_WHOLE, bend.angle, i) for i, bend in enumerate(plan.job.part.bends, 1)]

@@ -7,9 +7,10 @@ from typing import Any
 from strapwright.findings import BendAt, Severity
 from strapwright.motion.refused_bends import has_no_stop
 from strapwright.planning.limits_and_weights.pumping import pump_work
-from strapwright.planning.plan_values import Plan, Step
+from strapwright.planning.plan_values import Plan, SecondStroke, Step
 from strapwright.scene.lettering import as_fractions
 from strapwright.sheets.paper_figures import Figures
+from strapwright.wording.at_bench.second_stroke_words import NOT_TESTED, change_text
 from strapwright.wording.caution_words import HANDS, REACH_IN, READ_LOADED
 from strapwright.wording.limits_and_weights.pump_words import pump_words
 from strapwright.wording.reader import Reader, on_paper
@@ -100,6 +101,38 @@ def bend_data(plan: Plan, index: int) -> Data:
         "angles": _angles(step, reader),
         "staged": _staged(step, reader, show),
         "small": _small(plan, step, reader),
+    }
+
+
+def second_data(stroke: SecondStroke) -> Data:
+    """Say a bend that is pushed on, as one bend more.
+
+    Parameters
+    ----------
+    stroke
+        Of a plan that is not refused.
+    """
+    made, step = stroke.made, stroke.step
+    reader = on_paper(made.job)
+    show = reader.figures
+    return {
+        **bend_data(made, len(made.steps) - 1),
+        "title": f"Bend {stroke.bend} again",
+        "turn": f"{show.angle(stroke.begins)} to {show.angle(stroke.ends)}",
+        "included": f"{included_angle(step, reader)}, on {stroke.tooling}",
+        "tools": as_fractions(change_text(stroke, reader)),
+        "lay": {
+            "text": "Place it bent, its inside under the nose:",
+            "figure": hold_words.laid(made, step),
+            "nose": hold_words.where_nose_is(step.hold),
+            "carried": "",
+        },
+        "marks": [],
+        "small": [
+            f"The nose pushes with up to {show.force(stroke.force)}.",
+            NOT_TESTED,
+            *_small(made, step, reader),
+        ],
     }
 
 

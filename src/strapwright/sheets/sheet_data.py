@@ -8,12 +8,20 @@ from strapwright import drawing
 from strapwright.blank.blank_values import Blank
 from strapwright.drawing.clash_drawing import clash_scene
 from strapwright.drawing.drawn_figures import section
-from strapwright.motion.refused_bends import has_no_stop
+from strapwright.motion.refused_bends import has_no_stop, is_refused
 from strapwright.planning.hits_and_stacks.stack_values import StackBar
-from strapwright.planning.plan_values import Plan, ToolUse
+from strapwright.planning.plan_values import Plan, SecondStroke, Step
+from strapwright.planning.several_toolings.tool_use import ToolUse
 from strapwright.scene.frame import Frame
 from strapwright.scene.lettering import as_fractions
-from strapwright.sheets.bend_data import bend_data, bends_of, finding_data, refused_line, told
+from strapwright.sheets.bend_data import (
+    bend_data,
+    bends_of,
+    finding_data,
+    refused_line,
+    second_data,
+    told,
+)
 from strapwright.sheets.job_code import code_svg, job_digest
 from strapwright.sheets.paper_figures import Figures, Shown
 from strapwright.sheets.sheet_pictures import in_pieces
@@ -84,14 +92,14 @@ def sheet_data(plan: Plan) -> tuple[Data, dict[str, str]]:
         for piece in in_pieces(drawing.blank_scene(plan, frame), _TALL):
             strips.append(f"blank-{len(strips) + 1}.svg")
             drawings[strips[-1]] = _paper(piece)
+    strokes = () if is_refused(plan) else plan.second_strokes
     for step in plan.steps:
         if has_no_stop(plan, step):
             drawings[f"bend-{step.order}-clash.svg"] = _paper(clash_scene(plan, step, _CLASH))
-            continue
-        for pose in _POSES:
-            for size, frame in _BEND.items():
-                picture = drawing.bend_scene(plan, step, pose, frame, figures=False)
-                drawings[f"bend-{step.order}-{pose}{size}.svg"] = _paper(picture)
+        else:
+            drawings |= _bend_drawings(plan, step)
+    for stroke in strokes:
+        drawings |= _bend_drawings(stroke.made, stroke.step)
     data = {
         "name": part.name,
         "digest": job_digest(plan.job),
@@ -102,7 +110,12 @@ def sheet_data(plan: Plan) -> tuple[Data, dict[str, str]]:
         "drawn": "part.svg" in drawings,
         "small": small,
         "strips": strips,
-        "bends": _alike_once([bend_data(plan, index) for index in range(len(plan.steps))]),
+        "bends": _alike_once(
+            [
+                *(bend_data(plan, index) for index in range(len(plan.steps))),
+                *(second_data(one) for one in strokes),
+            ]
+        ),
         "no_bends": _no_bends(plan),
         "bench_work": _bench_work(plan),
         "work_head": bench_head(plan),
@@ -114,6 +127,17 @@ def sheet_data(plan: Plan) -> tuple[Data, dict[str, str]]:
         "estimate": ESTIMATE,
     }
     return data, drawings
+
+
+def _bend_drawings(plan: Plan, step: Step) -> dict[str, str]:
+    """Pictures of one bend, by file name."""
+    return {
+        f"bend-{step.order}-{pose}{size}.svg": _paper(
+            drawing.bend_scene(plan, step, pose, frame, figures=False)
+        )
+        for pose in _POSES
+        for size, frame in _BEND.items()
+    }
 
 
 def _alike_once(bends: list[Data]) -> list[Data]:
@@ -173,6 +197,7 @@ def _facts(plan: Plan, show: Figures) -> list[list[str]]:
         ["Shape", f"{bends}, legs measured {how_measured(part)}"],
         ["Main tooling" if plan.others else "Tooling", _tooling(plan.job, show)],
         *([_capital(one.name), _use(one, show)] for one in plan.others),
+        *([_capital(one.tooling), _again(one, show)] for one in plan.second_strokes),
     ]
     if part.at_once > 1:
         facts.append(["At once", side_by_side(part)])
@@ -193,6 +218,12 @@ def _use(one: ToolUse, show: Figures) -> str:
     """Sizes of other tooling, and which bends are made on it."""
     several = "s" if len(one.bends) > 1 else ""
     return f"{_sizes(one.tooling, show)}; for bend{several} {listed(one.bends)}"
+
+
+def _again(stroke: SecondStroke, show: Figures) -> str:
+    """Sizes of the tooling that a bend is pushed on in."""
+    tooling = stroke.made.job.toolings()[stroke.tool]
+    return f"{_sizes(tooling, show)}; to finish bend {stroke.bend}"
 
 
 def _tooling(job: Job, show: Figures) -> str:
@@ -254,9 +285,13 @@ def _blank(plan: Plan, blank: Blank, show: Figures) -> Data:
 
 def _bench_work(plan: Plan) -> list[Data]:
     """Say what is done after the press."""
+    refused = is_refused(plan)
+    words = zip(plan.bench_work, bench_work_words(plan, on_paper(plan.job)), strict=True)
     return [
         {"title": as_fractions(one.title), "text": as_fractions(one.text)}
-        for one in bench_work_words(plan, on_paper(plan.job))
+        for work, one in words
+        # What is pushed on at the press has a block of its own, as the bends before it.
+        if refused or not isinstance(work, SecondStroke)
     ]
 
 

@@ -23,7 +23,7 @@ class OtherTooling:
     name
         What it is called.
     bends
-        1-based bends made on it.
+        1-based bends made on it; empty where it is only at hand.
     nose, shoulders
         ``None`` where it is that of the job's own tooling.
     rating
@@ -47,11 +47,12 @@ class OtherTooling:
             kind="own",
             name="bends",
             help="which bends are made on it, counted from end 1",
+            left_out="none: it is at hand to finish a bend, or to be offered where one is refused",
             inch="[2]",
-            needed=True,
             given=True,
             label="Bends made on it",
-        )
+        ),
+        default=(),
     )
     nose: Nose | None = keys(
         Key(

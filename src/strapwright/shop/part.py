@@ -12,7 +12,7 @@ from strapwright.shop.keys import Key, key, keys
 from strapwright.shop.other_tooling import OtherTooling
 from strapwright.shop.overall_sizes import Overall
 from strapwright.shop.part_bend import Bend
-from strapwright.shop.part_finish import Finish
+from strapwright.shop.part_finish import MAIN_TOOLING, Finish
 from strapwright.shop.part_holes import Closing, Closure, Hole, Weld
 from strapwright.shop.part_limits import ANGLE_TOLERANCE, Limit, Tolerance
 
@@ -349,15 +349,10 @@ class Part:
         label="Leave long at end 2", group="part", later=True,
     )  # fmt: skip
     finishes: tuple[Finish, ...] = keys(
-        Key(
-            kind="list",
-            name="finish",
-            help="bends that the press makes part of the way and the bench finishes",
-            left_out="none",
-            late=1,
-        ),
+        Key(kind="list", name="finish", left_out="none", late=1,
+            help="bends made part of the way, and what finishes them: the bench or other tooling"),
         default=(),
-    )
+    )  # fmt: skip
     others: tuple[OtherTooling, ...] = keys(
         Key(
             kind="list",
@@ -386,9 +381,19 @@ class Part:
         finish = self.finish_of(bend)
         return self.bends[bend - 1].angle if finish is None else finish.at
 
+    def tool_named(self, name: str) -> int | None:
+        """Place of a tooling as ``tool_of`` counts them, by its name; ``None`` for no such one."""
+        names = (MAIN_TOOLING, *(one.name for one in self.others))
+        return names.index(name) if name in names else None
+
     def tool_of(self, bend: int) -> int:
         """0 where a 1-based bend is made on the job's own tooling, else the place in ``others``."""
         return next((k for k, one in enumerate(self.others, start=1) if bend in one.bends), 0)
+
+    @property
+    def several_toolings(self) -> bool:
+        """Whether a bend is made on other tooling than the job's own."""
+        return any(one.bends for one in self.others)
 
     def roll_before(self, bend: int) -> float:
         """Turn of the bar about itself right before a bend, counted from 0 [rad]."""

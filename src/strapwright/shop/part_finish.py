@@ -1,4 +1,4 @@
-"""A bend that the press makes part of the way and the bench finishes."""
+"""A bend that the press makes part of the way, and what finishes it."""
 
 from __future__ import annotations
 
@@ -8,7 +8,8 @@ from attrs import frozen
 
 from strapwright.shop.keys import Key, key, keys
 
-FinishedBy = Literal["vise", "squeeze"]
+FinishedBy = Literal["vise", "squeeze", "tooling"]
+MAIN_TOOLING = "the main tooling"  # the job's own, where a finish names it
 
 
 @frozen(kw_only=True)
@@ -23,7 +24,10 @@ class Finish:
         Angle after release at which the press stops [rad].
     by
         ``vise``: one leg is clamped and the other pulled round; ``squeeze``: the two legs are
-        pressed towards each other between two flat faces, in a vise or under the ram.
+        pressed towards each other between two flat faces, in a vise or under the ram; ``tooling``:
+        it is pushed on, on other tooling of the job.
+    tooling
+        What that is called; ``None`` where the bench finishes it.
     """
 
     bend: int = keys(
@@ -51,8 +55,16 @@ class Finish:
     by: FinishedBy = key(
         "choice",
         default="vise",
-        help='what finishes it: "vise" (one leg clamped, the other pulled round) or "squeeze" '
-        "(both legs pressed towards each other)",
+        help='what finishes it: "vise" (one leg clamped, the other pulled round), "squeeze" '
+        '(both legs pressed towards each other) or "tooling" (pushed on, on other tooling)',
+        given=True,
+    )
+    tooling: str | None = key(
+        "text",
+        help='with "tooling": the `name` of a `[[part.other_tooling]]`, or "the main tooling"',
+        left_out="the bench finishes it",
+        ask="write what it is called",
+        inch="narrow die",
         given=True,
         label="then finish it",
         words={"vise": "in the vise", "squeeze": "by squeezing"},

@@ -59,6 +59,7 @@ def read_part(table: Table, lot: Table | None) -> Part:
         table, legs, bends, rolled=bool(rolls), thickness=thickness, measured=measured
     )
     close = read_close(table, len(legs))
+    others = read_other_toolings(table, bends)
     _refuse_closed_trim(table)
     refuse_with_twist(table, twists)
     return Part(
@@ -79,12 +80,14 @@ def read_part(table: Table, lot: Table | None) -> Part:
         finishes=read_finishes(
             table,
             bends,
+            others,
             rolled=bool(rolls),
             closed=close is not None,
             stacked=plain["stacked"] > 1,
+            twisted=bool(twists),
         ),
         welds=read_welds(table, legs),
-        others=read_other_toolings(table, bends),
+        others=others,
         every_angle=read_angle_tolerance(table),
         tolerance=read_tolerance(table, legs),
         limits=read_limits(table, len(legs)),

@@ -6,7 +6,7 @@ import math
 
 from attrs import frozen
 
-from strapwright.planning.remedy_values import Change, Remedies, Remedy, Tried, What
+from strapwright.planning.remedy_values import Change, Named, Remedies, Remedy, Tried, What
 from strapwright.wording.figures import Figures
 from strapwright.wording.places import listed
 
@@ -110,11 +110,14 @@ def _nothing(remedies: Remedies, show: Figures) -> str:
 
 
 def _order(change: Change, show: Figures) -> str:
+    if change.what == "tooling" and change.tooling is not None:
+        return f"make {_bends(change)} on {_sizes(change.tooling, show)}"
     now = _beside(change, show)
     figure = _bound(change, show)
     if change.what == "part of the way":
         bend = change.numbers[0]
-        return f"stop bend {bend} at {figure}{now} and finish it in the vise"
+        where = "in the vise" if change.tooling is None else f"on {_sizes(change.tooling, show)}"
+        return f"stop bend {bend} at {figure}{now} and finish it {where}"
     if change.what == "leg":
         legs = f"leg{'s' if len(change.numbers) > 1 else ''} {listed(change.numbers)}"
         return f"make {legs} {figure} long{now}"
@@ -155,9 +158,23 @@ def _value(change: Change | Tried, value: float, show: Figures) -> str:
     return show.angle(value) if change.what == "part of the way" else show.stated(value)
 
 
+def _bends(change: Change | Tried) -> str:
+    return f"bend{'s' if len(change.numbers) > 1 else ''} {listed(change.numbers)}"
+
+
+def _sizes(tooling: Named, show: Figures) -> str:
+    return (
+        f"{tooling.name} (nose radius {show.stated(tooling.nose_radius)}, opening "
+        f"{show.stated(tooling.opening)})"
+    )
+
+
 def _name(tried: Tried) -> str:
+    if tried.what == "tooling" and tried.tooling is not None:
+        return f"{_bends(tried)} on {tried.tooling.name}"
     if tried.what == "part of the way":
-        return f"bend {tried.numbers[0]} part-way"
+        rest = "" if tried.tooling is None else f" and then on {tried.tooling.name}"
+        return f"bend {tried.numbers[0]} part-way{rest}"
     if tried.what == "trim":
         legs = f"leg{'s' if len(tried.numbers) > 1 else ''} {listed(tried.numbers)}"
         return f"{legs} left longer and sawn to length"
@@ -167,6 +184,8 @@ def _name(tried: Tried) -> str:
 
 
 def _span(tried: Tried, show: Figures) -> str:
+    if tried.what == "tooling":
+        return _name(tried)
     name, end = _name(tried), _value(tried, tried.end, show)
     way = "up" if tried.old is None or tried.end > tried.old else "down"
     return f"{name} {way} to {end}"

@@ -7,7 +7,7 @@ are those of the part as it leaves the press: every finish is done after the las
 from __future__ import annotations
 
 import math
-from collections.abc import Callable
+from collections.abc import Callable, Mapping, Sequence
 from itertools import pairwise
 
 from attrs import evolve
@@ -35,8 +35,9 @@ from strapwright.planning.bench_work.closing_force import (
 from strapwright.planning.bench_work.work_values import Closing
 from strapwright.planning.bend_setups import bend_setup, known_bar
 from strapwright.planning.job_findings import radius_findings
-from strapwright.planning.plan_values import Plan
+from strapwright.planning.plan_values import Plan, SecondStroke
 from strapwright.shop.job import Job
+from strapwright.shop.other_tooling import OtherTooling
 from strapwright.shop.part_finish import Finish
 
 LONGEST_LEVER = 1200.0  # mm from the bend to the hand (4 ft); common practice, no source
@@ -50,7 +51,13 @@ _OF_THE_METAL = frozenset(
 )
 
 
-def part_way_job(whole: Plan, job: Job, at_press: Callable[[Job], Plan]) -> Job:
+def part_way_job(
+    whole: Plan,
+    job: Job,
+    at_press: Callable[[Job], Plan],
+    angles: Mapping[int, float] | None = None,
+    others: Sequence[OtherTooling] | None = None,
+) -> Job:
     """Return the job as the press makes it, its marks lying where the whole bends need them.
 
     Parameters
@@ -61,14 +68,19 @@ def part_way_job(whole: Plan, job: Job, at_press: Callable[[Job], Plan]) -> Job:
         As stated.
     at_press
         Plans a part that the press finishes, without looking for its order.
+    angles
+        Of 1-based bends that are another by then than the press makes first [rad].
+    others
+        Other tooling with the bends made on it, where that is not as stated.
     """
-    part = job.part
+    part, known = job.part, angles or {}
     turned = evolve(
         part,
         bends=tuple(
-            evolve(bend, angle=part.pressed_angle(number))
+            evolve(bend, angle=known.get(number, part.pressed_angle(number)))
             for number, bend in enumerate(part.bends, start=1)
         ),
+        others=part.others if others is None else tuple(others),
         holes=(),
         welds=(),
         finishes=(),
@@ -87,7 +99,13 @@ def part_way_job(whole: Plan, job: Job, at_press: Callable[[Job], Plan]) -> Job:
     return evolve(less, part=evolve(turned, legs=legs))
 
 
-def closed_after(whole: Plan, pressed: Plan, job: Job) -> Plan:
+def closed_after(
+    whole: Plan,
+    pressed: Plan,
+    job: Job,
+    strokes: Sequence[SecondStroke] = (),
+    remarks: Sequence[Finding] = (),
+) -> Plan:
     """Return the plan of the press with the finished part and what finishes it.
 
     Parameters
@@ -98,19 +116,26 @@ def closed_after(whole: Plan, pressed: Plan, job: Job) -> Plan:
         Plan of what the press makes.
     job
         As stated.
+    strokes, remarks
+        Bends that are pushed on, on other tooling, and what was found of them.
     """
     if whole.blank is None or not pressed.steps:
         return evolve(pressed, job=job)
-    works = tuple(_closing(whole.blank, job, one) for one in job.part.finishes)
-    closed = [BendAt(work.bend) for work in works]
+    works = tuple(
+        _closing(whole.blank, job, one) for one in job.part.finishes if one.by != "tooling"
+    )
+    closed = [BendAt(one.bend) for one in job.part.finishes]
     findings = [
         one
         for one in pressed.findings
         if one.code not in _OF_THE_METAL or not any(bend in closed for bend in one.about)
     ]
     findings += [one for one in whole.findings if one.code in _OF_THE_WHOLE]
+    for one in job.part.finishes:
+        findings += _of_the_metal(whole, job, one.bend)
     for work in works:
-        findings += _of_the_metal(whole, job, work.bend) + _findings(work, job)
+        findings += _findings(work, job)
+    findings += [_not_proven(stroke.bend) for stroke in strokes] + list(remarks)
     return evolve(
         pressed,
         job=job,
@@ -124,7 +149,7 @@ def closed_after(whole: Plan, pressed: Plan, job: Job) -> Plan:
         legs=whole.legs,
         weights=whole.weights,
         findings=by_severity(findings),
-        bench_work=works,
+        bench_work=(*strokes, *works),
     )
 
 
@@ -244,10 +269,8 @@ def _findings(work: Closing, job: Job) -> list[Finding]:
                 },
             )
         ]
-    return [
-        Finding(
-            code="finish-not-proven",
-            severity=Severity.WARNING,
-            about=about,
-        )
-    ]
+    return [_not_proven(work.bend)]
+
+
+def _not_proven(bend: int) -> Finding:
+    return Finding(code="finish-not-proven", severity=Severity.WARNING, about=(BendAt(bend),))

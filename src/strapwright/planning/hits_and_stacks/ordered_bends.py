@@ -54,7 +54,7 @@ class Ordered:
         How each step comes off, shape (steps,); ``None`` where not looked at.
     around, arounds
         What stands about the job's own tooling, and about that of each step where it is made on
-        several, else empty.
+        several, else empty; ``None`` for a step that is not looked at.
     """
 
     steps: tuple[Placed, ...]
@@ -63,7 +63,7 @@ class Ordered:
     proven: bool
     offs: tuple[FreeingResult | None, ...]
     around: Surroundings | None = field(default=None, eq=False)
-    arounds: tuple[Surroundings, ...] = field(default=(), eq=False)
+    arounds: tuple[Surroundings | None, ...] = field(default=(), eq=False)
 
     def around_step(self, place: int) -> Surroundings | None:
         """What stands about the tooling of a step by its 0-based place."""

@@ -11,9 +11,16 @@ from strapwright.findings import BendAt, Finding, Force, Name, Severity
 from strapwright.planning.bar_limits import bar_findings, refuse_mismatch
 from strapwright.planning.hits_and_stacks.ordered_bends import Ordered
 from strapwright.planning.overlap_and_tipping import overlaps_of
-from strapwright.planning.plan_values import Step, ToolUse
+from strapwright.planning.plan_values import Step
+from strapwright.planning.several_toolings.tool_use import ToolUse
 from strapwright.shop.job import Job
+from strapwright.shop.other_tooling import OtherTooling
 from strapwright.shop.tooling import Tooling
+
+
+def _used(job: Job) -> list[OtherTooling]:
+    """Other tooling that bends are made on, without what is only at hand."""
+    return [one for one in job.part.others if one.bends]
 
 
 def refuse_other_mismatch(job: Job) -> None:
@@ -24,7 +31,7 @@ def refuse_other_mismatch(job: Job) -> None:
     InputError
         As for the job's own tooling.
     """
-    for one in job.part.others:
+    for one in _used(job):
         refuse_mismatch(job.on_tooling_of(one.bends[0]))
 
 
@@ -32,7 +39,7 @@ def other_tooling_findings(job: Job, thickness: float) -> list[Finding]:
     """What is implied by the other tooling, and that what carries it is not checked."""
     found = []
     told = bar_findings(job, thickness)
-    for one in job.part.others:
+    for one in _used(job):
         about = tuple(BendAt(bend) for bend in one.bends)
         found += [
             finding
@@ -59,6 +66,8 @@ def uses_of(job: Job, ordered: Ordered) -> tuple[ToolUse, ...]:
     around = {step.bend + 1: ordered.around_step(k) for k, step in enumerate(ordered.steps)}
     uses = []
     for one, tooling in zip(job.part.others, job.toolings()[1:], strict=True):
+        if not one.bends:
+            continue
         stands = next((found for bend in one.bends if (found := around.get(bend))), None)
         uses.append(
             ToolUse(

@@ -34,14 +34,14 @@ def read_other_toolings(part: Table, bends: Sequence[Bend]) -> tuple[OtherToolin
     Raises
     ------
     InputError
-        Where an entry names no bend, or one that another has, or states no tooling, or where any
-        bend is made in a series of hits.
+        Where an entry names no bend of the part, or one that another has, or states no tooling,
+        or where any bend is made in a series of hits.
     """
     taken: set[int] = set()
     found = []
     tables = part.children("other_tooling")
     rows = [number for number, bend in enumerate(bends, start=1) if bend.radius is not None]
-    if tables and rows:
+    if rows and any(table.data.get("bends") for table in tables):
         # The order over several toolings would take a row for one push by its whole angle.
         raise part.refuse(
             "other_tooling",
@@ -97,12 +97,11 @@ def check_on_own(part: Table, others: Sequence[OtherTooling], own: Tooling) -> N
 
 
 def _read_bends(table: Table, bends: Sequence[Bend], taken: set[int]) -> tuple[int, ...]:
-    value = table.need("bends", _EXAMPLE)
+    value = table.data.get("bends", [])
     count = len(bends)
     # True would pass for 1.
     if (
         not isinstance(value, list)
-        or not value
         or any(type(one) is not int or not 1 <= one <= count for one in value)
         or len(set(value)) < len(value)
     ):
@@ -133,7 +132,7 @@ def other_tooling_to_plain(one: OtherTooling, units: Units) -> Plain:
     return value_to_plain(
         one,
         units,
-        bends=list(one.bends),
+        bends=list(one.bends) or None,
         nose=None if one.nose is None else value_to_plain(one.nose, units),
         shoulders=None if one.shoulders is None else value_to_plain(one.shoulders, units),
     )

@@ -4,16 +4,21 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from strapwright.findings import Choice, Finding, Force, Length
+from strapwright.findings import Choice, Finding, Force, Length, Name
+from strapwright.ordering.refusal_values import Refusal
 from strapwright.wording.figures import Figures
 from strapwright.wording.reader import Reader
+from strapwright.wording.refusal_words import assumed_sizes, refusal_clause
 from strapwright.wording.words import Teller, Words
+
+# In a plan that is refused, in place of how a bend is finished.
+NOT_TO_CLOSE = "The part is refused, so no force and no angle to go past is given."
 
 
 def _not_proven(_: Finding, __: Reader) -> Words:
     return Words(
-        "The blank and the marks are those of a bend made wholly on the press. How it comes out "
-        "when the bench finishes it is not tested.",
+        "The blank and the marks are those of a bend made in one push. How it comes out when it is "
+        "finished another way is not tested.",
         "Make one part first and measure its legs.",
     )
 
@@ -50,7 +55,30 @@ def _too_heavy_by_hand(finding: Finding, show: Figures) -> Words:
     )
 
 
+def _blocked(finding: Finding, reader: Reader) -> Words:
+    refusals = finding.several(Refusal, "refusals")
+    why = f": {refusal_clause(refusals[0], reader.figures)}" if refusals else ""
+    return Words(
+        f"It cannot be pushed on once the other bends are made{why}. "
+        f"{assumed_sizes(refusals)}".rstrip(),
+        "Let the first stroke make more of the bend, or finish it in a vise.",
+    )
+
+
+def _nose_too_round(finding: Finding, reader: Reader) -> Words:
+    show = reader.figures
+    nose, inside = (show.size(finding.one(Length, name).value) for name in ("nose", "inside"))
+    name = finding.one(Name, "name").value
+    return Words(
+        f"The nose of {name} has a radius of {nose}, and the inside of the bend has only {inside} "
+        "by then: it would bear on the legs and open the bend around itself.",
+        "Finish it on a nose that is no rounder than the first one.",
+    )
+
+
 FINISH_WORDS: Mapping[str, Teller] = {
+    "finish-blocked": _blocked,
+    "finish-nose-too-round": _nose_too_round,
     "finish-not-proven": _not_proven,
     "finish-no-grip": _no_grip,
     "finish-too-heavy": _too_heavy,

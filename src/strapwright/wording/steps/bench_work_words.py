@@ -15,9 +15,15 @@ from strapwright.planning.bench_work.work_values import (
     Sawing,
     Twisting,
 )
-from strapwright.planning.plan_values import Plan
+from strapwright.planning.plan_values import Plan, SecondStroke
 from strapwright.quantities.inside_units import INCH_MM
 from strapwright.shop.part_holes import cut_kind
+from strapwright.wording.at_bench.finish_words import NOT_TO_CLOSE
+from strapwright.wording.at_bench.second_stroke_words import (
+    NOT_TO_PUSH,
+    stroke_text,
+    stroke_title,
+)
 from strapwright.wording.at_bench.twist_words import NOT_TO_TWIST, twist_text, twist_title
 from strapwright.wording.bar_words import TIMES, rule_source
 from strapwright.wording.blank_words import cut_size, how_measured
@@ -27,7 +33,8 @@ from strapwright.wording.reader import Reader
 def bench_head(plan: Plan) -> str:
     """Heading of the work at the bench, of which a twist may come between two bends."""
     between = any(isinstance(one, Twisting) and one.before for one in plan.bench_work)
-    return "At the bench" if between else "At the bench, after the last bend"
+    again = "On the press again, a" if plan.second_strokes else "A"
+    return "At the bench" if between else f"{again}t the bench, after the last bend"
 
 
 @frozen(kw_only=True)
@@ -59,8 +66,11 @@ def bench_work_words(plan: Plan, reader: Reader) -> tuple[WorkWords, ...]:
     return tuple(work_words(plan, one, reader) for one in plan.bench_work)
 
 
-def work_words(plan: Plan, work: BenchWork, reader: Reader) -> WorkWords:
+def work_words(plan: Plan, work: BenchWork | SecondStroke, reader: Reader) -> WorkWords:
     """Say one piece of work at the bench."""
+    if isinstance(work, SecondStroke):
+        text = NOT_TO_PUSH if is_refused(plan) else stroke_text(work, reader)
+        return WorkWords(title=stroke_title(work, reader), text=text)
     if isinstance(work, Sawing):
         return _sawing(plan, work, reader)
     if isinstance(work, Drilling):
@@ -69,6 +79,9 @@ def work_words(plan: Plan, work: BenchWork, reader: Reader) -> WorkWords:
         lever = lever_words(work.arm, reader)
         text = NOT_TO_TWIST if is_refused(plan) else twist_text(work, lever, reader)
         return WorkWords(title=twist_title(work), text=text)
+    if is_refused(plan):
+        how = "in the vise" if work.by == "vise" else "by squeezing"
+        return WorkWords(title=_finish_title(work, reader, how), text=NOT_TO_CLOSE)
     return _in_vise(plan, work, reader) if work.by == "vise" else _squeezed(work, reader)
 
 

@@ -7,6 +7,7 @@ import math
 from attrs import frozen
 
 from strapwright.planning.plan_values import Plan, Step
+from strapwright.shop.tooling import Tooling
 from strapwright.wording.figures import Figures
 from strapwright.wording.reader import Reader
 from strapwright.wording.steps.step_figure import Labels, StepFigure
@@ -68,13 +69,21 @@ def bend_name(plan: Plan, step: Step, reader: Reader) -> BendName:
     more = "" if step.hits == 1 else hits[reader.medium]
     if plan.job.part.finish_of(step.bend) is not None:
         whole = show.angle(plan.job.part.bends[step.bend - 1].angle)
-        more = f", the rest up to {whole} at the bench"
+        more = f", the rest up to {whole} {_later(plan, step.bend)}"
     more += _on_tooling(plan, step)
     return BendName(
         name=f"Bend {step.bend}",
         turn=f"{way} {show.angle(_whole(step))}",
         hits=more,
     )
+
+
+def _later(plan: Plan, bend: int) -> str:
+    """Say where the rest of a 1-based bend is made."""
+    finish = plan.job.part.finish_of(bend)
+    if finish is None or finish.tooling is None:
+        return "at the bench"
+    return f"on {finish.tooling}"
 
 
 def tooling_name(plan: Plan, bend: int) -> str:
@@ -94,17 +103,24 @@ def tooling_words(plan: Plan, step: Step, reader: Reader) -> str:
         Who reads it.
     """
     tooling = plan.on_tooling_of(step.bend).job.tooling
-    if not plan.others or tooling is None or not _changes(plan, step):
+    several = plan.others or plan.second_strokes
+    if not several or tooling is None or not _changes(plan, step):
         return ""
-    show, name = reader.figures, tooling_name(plan, step.bend)
+    name = tooling_name(plan, step.bend)
     first = step.order == 1
-    sizes = (
+    sizes = tooling_sizes(tooling, reader)
+    again = "" if first else " Find first contact again."
+    return f"{'Put in' if first else 'Change the tooling to'} {name}: {sizes}.{again}"
+
+
+def tooling_sizes(tooling: Tooling, reader: Reader) -> str:
+    """Say the sizes by which a tooling is known."""
+    show = reader.figures
+    return (
         f"nose radius {show.stated(tooling.nose.radius)}, opening "
         f"{show.stated(tooling.shoulders.opening)}, shoulder radius "
         f"{show.stated(tooling.shoulders.radius)}"
     )
-    again = "" if first else " Find first contact again."
-    return f"{'Put in' if first else 'Change the tooling to'} {name}: {sizes}.{again}"
 
 
 def _changes(plan: Plan, step: Step) -> bool:
@@ -116,7 +132,7 @@ def _changes(plan: Plan, step: Step) -> bool:
 
 def _on_tooling(plan: Plan, step: Step) -> str:
     """Say which tooling a bend is made on, and where it is changed for it; empty with only one."""
-    if not plan.job.part.others:
+    if not plan.job.part.several_toolings:
         return ""
     name = tooling_name(plan, step.bend)
     return f", {'after a change to' if step.order > 1 and _changes(plan, step) else 'on'} {name}"

@@ -1,0 +1,118 @@
+"""A bend that is pushed on from the angle it has: where the nose touches and how hard it pushes.
+
+The legs are straight from the bend to the shoulders and the nose touches the inside of the bend, so
+where it touches follows from the angle alone.  How far the ram then has to go for an angle under
+load is the same as for a bend made in one push: legs, shoulders and nose stand alike.  What the bar
+resists is not: where it was bent before it is harder.  So at every angle the force of a bend made
+in one push is raised by what the metal flows at in the tightest spot that either nose makes, over
+what it flows at under the nose at that angle.  The lever is the same, and no spot of the bar is
+harder: too much rather than too little.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+import numpy as np
+from attrs import evolve, frozen
+
+from strapwright.bending.bend_values import FlowCurve
+from strapwright.ordering.kernel_kinematics import arc_centre
+from strapwright.planning.bench_work.closing_force import outer_stress
+from strapwright.planning.made_bend import MadeBend
+
+_FLAT = 1e-9  # 1/mm, a straight bar; numerical
+
+
+@frozen(kw_only=True)
+class Again:
+    """One bend that is pushed on, after all others are as they are by then.
+
+    Attributes
+    ----------
+    bend
+        0-based.
+    begins
+        Angle after release that it has [rad].
+    tightest
+        Inside radius of its tightest spot by then [mm].
+    """
+
+    bend: int
+    begins: float
+    tightest: float
+
+
+def touches_lower(
+    angle: float, opening: float, shoulder_radius: float, thickness: float, inside: float
+) -> float:
+    """How much lower a nose touches the inside of a bend than a straight bar.
+
+    Parameters
+    ----------
+    angle
+        Bend angle of the bar that lies on the shoulders [rad].
+    opening, shoulder_radius
+        Of the shoulders [mm].
+    thickness, inside
+        Of the bar, and inside radius of the bend [mm].
+
+    Returns
+    -------
+    float
+        t - y + r with the height y = -s + (r + t + s - (W/2) sin(a/2))/cos(a/2) of the arc's
+        centre above the shoulder tops (right triangle of arc centre, shoulder centre and contact)
+        [mm].
+    """
+    reach = inside + thickness + shoulder_radius
+    centre = arc_centre(0.5 * angle, 0.5 * opening, reach, shoulder_radius)
+    return thickness - (centre - inside)
+
+
+def harder(flow: FlowCurve, thickness: float, tightest: float, curvature: float) -> float:
+    """How much more a bar resists that was bent tighter before.
+
+    Parameters
+    ----------
+    flow
+        Flow curve of the bar.
+    thickness, tightest
+        Of the bar, and inside radius of its tightest spot [mm].
+    curvature
+        Of its mid-line under the nose [1/mm].
+
+    Returns
+    -------
+    float
+        Stress of the outer face in that spot over the one under the nose, 1 at least, see
+        :func:`~strapwright.planning.bench_work.closing_force.outer_stress` [-].
+    """
+    under_nose = max(1.0 / max(curvature, _FLAT) - 0.5 * thickness, tightest)
+    return outer_stress(flow, thickness, tightest) / outer_stress(flow, thickness, under_nose)
+
+
+def pushed_again(made: Sequence[MadeBend], again: Again | None) -> list[MadeBend]:
+    """Return bends as solved, one of them as hard as it is when it is pushed on.
+
+    Parameters
+    ----------
+    made
+        All bends of a part, each as if made in one push.
+    again
+        Which is pushed on; ``None`` for none.
+    """
+    if again is None:
+        return list(made)
+    this = made[again.bend]
+    setup, curve = this.setup, this.curve
+    tightest = min(again.tightest, this.radii.tightest)
+    shares = np.array(
+        [harder(setup.flow, setup.thickness, tightest, float(one)) for one in curve.nose_curvature]
+    )
+    pushed = (curve.free_angle >= again.begins) & (curve.travel <= this.state.travel)
+    resists = evolve(
+        this,
+        rubbed=float(np.max((curve.force * shares)[pushed], initial=this.peak)),
+        force_high=this.force_high * shares,
+    )
+    return [resists if k == again.bend else one for k, one in enumerate(made)]

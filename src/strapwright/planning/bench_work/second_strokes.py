@@ -1,0 +1,361 @@
+"""Bends that are pushed on to their angle on other tooling, after the last bend of the rest.
+
+The press makes each part of the way first.  Then the tooling is changed, the bend is laid in with
+its inside under the nose, and pushed on.  The order of these strokes is the one with the fewest
+changes of tooling that can be made.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable, Mapping, Sequence
+from itertools import pairwise, permutations
+from typing import Protocol
+
+import numpy as np
+from attrs import evolve, frozen
+
+from strapwright.bending.bend_values import Band, StrokeCurve
+from strapwright.findings import BendAt, Finding, Length, Name, Severity
+from strapwright.planning.bench_work.again import Again, harder, touches_lower
+from strapwright.planning.bend_setups import bend_setup, known_bar
+from strapwright.planning.made_bend import FIRST_PUSH
+from strapwright.planning.plan_values import Plan, SecondStroke, StagedPush, Step
+from strapwright.shop.job import Job
+from strapwright.shop.other_tooling import OtherTooling
+from strapwright.shop.part_finish import Finish
+
+_MOST_ORDERS = 24  # of second strokes that are tried; four of them have no more
+_LEAST_READ = math.radians(1.0)  # less than this more a protractor does not show; common practice
+# Of the part by then these are about the bars as laid flat, or are said of the whole part.
+_NOT_OF_IT = frozenset({"order-not-searched", "tips-before-touch", "closing-leg", "better-order"})
+# About no bend, but about what pushes it.
+_OF_TOOLING = frozenset(
+    {"die-below-plan", "die-below-relief", "pieces-overlap", "halves-collide"}
+)  # fmt: skip
+
+
+class AtPress(Protocol):
+    """Plans a part that the press finishes, with ``again`` one bend of it pushed on last."""
+
+    def __call__(self, job: Job, *, again: Again | None = None) -> Plan:
+        """Plan it."""
+
+
+Placed = Callable[[Mapping[int, float], Sequence[OtherTooling]], Job]
+"""The job with bends at angles on toolings, its marks lying where the whole bends need them."""
+
+
+@frozen(kw_only=True)
+class _Stroke:
+    """One second stroke in an order of them."""
+
+    finish: Finish
+    tool: int
+    stage: Job
+    plan: Plan
+    findings: tuple[Finding, ...]
+
+    @property
+    def refused(self) -> bool:
+        return any(one.severity is Severity.REFUSAL for one in self.findings)
+
+
+def on_its_tooling(job: Job, finishes: Sequence[Finish]) -> tuple[OtherTooling, ...]:
+    """Return the other tooling of a job with bends moved to the tooling that finishes them.
+
+    Parameters
+    ----------
+    job
+        As stated.
+    finishes
+        Those that are pushed on.
+    """
+    tools = {one.bend: job.part.tool_named(one.tooling or "") for one in finishes}
+    return tuple(
+        evolve(
+            one,
+            bends=tuple(
+                sorted(
+                    {bend for bend in one.bends if bend not in tools}
+                    | {bend for bend, tool in tools.items() if tool == place}
+                )
+            ),
+        )
+        for place, one in enumerate(job.part.others, start=1)
+    )
+
+
+def second_strokes(
+    pressed: Plan, job: Job, placed: Placed, at_press: AtPress, unordered: AtPress
+) -> tuple[tuple[SecondStroke, ...], list[Finding]]:
+    """Return the second strokes of a part in their order, and what is found of them.
+
+    Parameters
+    ----------
+    pressed
+        Plan of what the first strokes make.
+    job
+        As stated.
+    placed
+        See :data:`Placed`.
+    at_press, unordered
+        Plan a part; the second without looking at clearances.
+    """
+    finishes = [one for one in job.part.finishes if one.by == "tooling"]
+    first = {step.bend: step for step in pressed.steps}
+    if any(one.bend not in first for one in finishes):
+        return (), []  # a bend that cannot be begun is refused for that
+    best: list[_Stroke] = []
+    for order in _orders(pressed, job, finishes):
+        found: list[_Stroke] = []
+        for place in range(len(order)):
+            one = _planned(order, place, job, first, placed, at_press)
+            found.append(one)
+            if one.refused:
+                break
+        if not best:
+            best = found
+        if not any(one.refused for one in found):
+            best = found
+            break
+    findings: list[Finding] = []
+    strokes = []
+    before = job.part.tool_of(pressed.steps[-1].bend)
+    steps = len(pressed.steps)
+    for one in best:
+        new = [each for each in one.findings if each not in pressed.findings]
+        findings += [each for each in new if each not in findings]
+        findings += _too_round(one, job, first[one.finish.bend])
+        if one.plan.steps and one.plan.steps[-1].bend == one.finish.bend:
+            steps += 1
+            rest = _laid_in(one, placed, unordered, [other.finish for other in best])
+            strokes.append(
+                _stroke(one, first[one.finish.bend], rest, order=steps, changed=one.tool != before)
+            )
+            before = one.tool
+    return tuple(strokes), findings
+
+
+def _orders(pressed: Plan, job: Job, finishes: Sequence[Finish]) -> list[tuple[Finish, ...]]:
+    """Orders to try, those with the fewest changes of tooling first."""
+    start = job.part.tool_of(pressed.steps[-1].bend)
+
+    def changes(order: tuple[Finish, ...]) -> int:
+        tools = [start, *(_tool(job, one) for one in order)]
+        return sum(a != b for a, b in pairwise(tools))
+
+    every = permutations(finishes)
+    tried = [order for order, _ in zip(every, range(_MOST_ORDERS), strict=False)]
+    return sorted(tried, key=changes)
+
+
+def _tool(job: Job, finish: Finish) -> int:
+    tool = job.part.tool_named(finish.tooling or "")
+    if tool is None:
+        raise TypeError("the reader holds a finish to the toolings of its job")
+    return tool
+
+
+def _planned(
+    order: Sequence[Finish],
+    place: int,
+    job: Job,
+    first: Mapping[int, Step],
+    placed: Placed,
+    at_press: AtPress,
+) -> _Stroke:
+    finish = order[place]
+    done = order[: place + 1]
+    stage = _in_turn(
+        placed({one.bend: job.part.bends[one.bend - 1].angle for one in done},
+               on_its_tooling(job, done)),
+        finish.bend,
+    )  # fmt: skip
+    step = first[finish.bend]
+    again = Again(
+        bend=finish.bend - 1,
+        begins=finish.at,
+        tightest=step.radii.tightest,
+    )
+    made = at_press(stage, again=again)
+    findings = tuple(one for one in made.findings if _concerns(one, finish.bend))
+    return _Stroke(
+        finish=finish, tool=_tool(job, finish), stage=stage, plan=made, findings=findings
+    )
+
+
+def _in_turn(job: Job, last: int) -> Job:
+    """Return a job whose order ends with a 1-based bend."""
+    bends = range(1, len(job.part.bends) + 1)
+    order = (*(bend for bend in bends if bend != last), last)
+    return evolve(job, part=evolve(job.part, order=order, natural=False))
+
+
+def _concerns(finding: Finding, bend: int) -> bool:
+    if finding.code in _NOT_OF_IT:
+        return False
+    return finding.code in _OF_TOOLING or BendAt(bend) in finding.about
+
+
+def _too_round(one: _Stroke, job: Job, first: Step) -> list[Finding]:
+    """Refuse a nose that does not reach the inside of the bend: it would open it around itself."""
+    tooling = one.stage.toolings()[one.tool]
+    # A bend is a little tighter inside than its nose, which it goes on under all the same.
+    had = max(first.radii.gauge, job.toolings()[job.part.tool_of(first.bend)].nose.radius)
+    if tooling.nose.radius <= had:
+        return []
+    return [
+        Finding(
+            code="finish-nose-too-round",
+            severity=Severity.REFUSAL,
+            about=(BendAt(one.finish.bend),),
+            facts={
+                "name": Name(one.finish.tooling or ""),
+                "nose": Length(tooling.nose.radius),
+                "inside": Length(had),
+            },
+        )
+    ]
+
+
+def _laid_in(one: _Stroke, placed: Placed, unordered: AtPress, finishes: Sequence[Finish]) -> Step:
+    """The bend as it lies on its tooling before the stroke, let go at the angle it has."""
+    done = finishes[: finishes.index(one.finish) + 1]
+    angles = {other.bend: one.stage.part.bends[other.bend - 1].angle for other in done} | {
+        one.finish.bend: one.finish.at
+    }
+    return unordered(_in_turn(placed(angles, one.stage.part.others), one.finish.bend)).steps[-1]
+
+
+def _stroke(one: _Stroke, first: Step, rest: Step, *, order: int, changed: bool) -> SecondStroke:
+    job, bend, step = one.stage, one.finish.bend, one.plan.steps[-1]
+    known = known_bar(job)
+    tooling = job.toolings()[one.tool]
+    setup = bend_setup(job, known, tooling)
+    lower = touches_lower(
+        one.finish.at,
+        setup.opening,
+        setup.shoulder_radius,
+        setup.thickness,
+        max(first.radii.gauge, setup.nose_radius),
+    )
+    past = (step.loaded_angle - step.free_angle) * harder(
+        setup.flow,
+        setup.thickness,
+        min(first.radii.tightest, step.radii.tightest),
+        1.0 / (step.radii.wrap + 0.5 * setup.thickness),
+    )
+    turned = _from_touch(step, one.finish.at, lower, past)
+    turned = evolve(
+        turned,
+        order=order,
+        hold=evolve(step.hold, weight=None),
+        poses=evolve(step.poses, rest=rest.poses.released),
+        end_stop=None,
+        cross_checks=(),
+    )
+    part = evolve(job.part, order=None)
+    return SecondStroke(
+        bend=bend,
+        tool=one.tool,
+        tooling=one.finish.tooling or "",
+        changed=changed,
+        begins=one.finish.at,
+        ends=step.wanted,
+        force=float(np.max(step.curve_high[step.curve.travel <= step.setting.travel])),
+        made=evolve(
+            one.plan,
+            job=evolve(job, part=part),
+            steps=(*one.plan.steps[:-1], turned),
+            findings=one.findings,
+        ),
+    )
+
+
+def _from_touch(step: Step, begins: float, lower: float, past: float) -> Step:
+    """Return a stroke of a whole bend as that of a bend which has an angle already.
+
+    Parameters
+    ----------
+    step
+        As if made in one push.
+    begins
+        Angle after release that the bend has [rad].
+    lower
+        How much lower the nose touches it [mm].
+    past
+        Most that it springs back [rad].
+    """
+    curve, travel = step.curve, step.setting.travel
+    rising = int(np.argmax(curve.free_angle > 0.0))
+    # Where it yields again: pushed to here at once it would have the angle that it has.
+    yields = float(np.interp(begins, curve.free_angle[rising:], curve.travel[rising:]))
+    at = np.concatenate([[lower, yields], curve.travel[curve.travel > yields]])
+
+    def on(values: np.ndarray) -> np.ndarray:
+        kept: np.ndarray = np.interp(at, curve.travel, values)
+        return kept
+
+    force, loaded, free = on(curve.force), on(curve.loaded_angle), on(curve.free_angle)
+    force[0], loaded[0] = 0.0, begins  # not pushed yet, then it gives like a spring
+    free[:2] = begins
+    low = on(step.curve_low)
+    low[0] = 0.0
+    turned = StrokeCurve(
+        travel=at - lower,
+        force=force,
+        loaded_angle=loaded,
+        free_angle=free,
+        nose_curvature=on(curve.nose_curvature),
+        wrap_length=on(curve.wrap_length),
+        jam_angle=curve.jam_angle,
+        jammed=curve.jammed,
+        solved=curve.solved,
+    )
+    bands = step.bands
+    more = past - (step.loaded_angle - step.free_angle)
+    further = float(np.interp(step.loaded_angle + more, curve.loaded_angle, curve.travel))
+    return evolve(
+        step,
+        setting=evolve(step.setting, travel=travel - lower),
+        peak_force=float(np.max(force[at <= travel], initial=step.force)),
+        bottoming_travel=None if step.bottoming_travel is None else step.bottoming_travel - lower,
+        curve=turned,
+        curve_low=low,
+        curve_high=on(step.curve_high),
+        staged=None
+        if step.staged is None
+        else _staged(turned, travel - lower, begins, step.wanted),
+        bands=evolve(
+            bands,
+            travel=Band(
+                low=max(bands.travel.low - lower, 0.0),
+                high=bands.travel.high + (further - travel) - lower,
+            ),
+            free_angle=Band(
+                low=max(bands.free_angle.low - more, begins), high=bands.free_angle.high
+            ),
+        ),
+    )
+
+
+def _staged(curve: StrokeCurve, travel: float, begins: float, wanted: float) -> StagedPush | None:
+    """First push, and how much further for what the protractor may show then."""
+    yields = float(curve.travel[1])
+    first = yields + FIRST_PUSH * (travel - yields)
+    loaded = float(np.interp(first, curve.travel, curve.loaded_angle))
+    free = float(np.interp(first, curve.travel, curve.free_angle))
+    if free - begins < _LEAST_READ:
+        return None
+    centre = round(math.degrees(free))
+    readings = [math.radians(centre + k) for k in range(-4, 5)]
+    readings = [one for one in readings if begins < one < wanted]
+    pushes = np.interp([*readings, wanted], curve.free_angle[1:], curve.travel[1:])
+    return StagedPush(
+        first_travel=first,
+        first_loaded=loaded,
+        first_free=free,
+        readings=tuple(readings),
+        extra=tuple(float(pushes[-1] - one) for one in pushes[:-1]),
+    )

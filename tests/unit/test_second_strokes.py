@@ -1,0 +1,364 @@
+"""Bends begun on one tooling and pushed on to their angle on another."""
+
+from __future__ import annotations
+
+import math
+from functools import cache
+
+import jsonschema
+import numpy as np
+import pytest
+from test_plan_json import SCHEMA
+
+from strapwright.bending.bend_values import FlowCurve
+from strapwright.drawing import bend_scene
+from strapwright.errors import InputError
+from strapwright.findings import Severity
+from strapwright.money.part_hours import hours_of
+from strapwright.pages.remedy_offers import offered_text
+from strapwright.pages.taking_remedies import taken
+from strapwright.planning import Plan, plan
+from strapwright.planning.bench_work.again import harder, touches_lower
+from strapwright.planning.member_loads import bench_of
+from strapwright.planning.plan_values import SecondStroke
+from strapwright.planning.remedy_values import Remedy
+from strapwright.remedies.part_levers import part_way, part_ways
+from strapwright.report.plan_json import plan_to_data
+from strapwright.report.plan_text import plan_to_text
+from strapwright.sheets.angle_gauges import gauges_of
+from strapwright.sheets.sheet_data import sheet_data
+from strapwright.shop.shop_rates import TimeRates
+from strapwright.shop_files.reading_job import read_job
+from strapwright.shop_files.writing import write_job
+
+INCH = 25.4
+# Two bends up at the ends of a base, on a die of their own each or on one.
+SADDLE = """\
+format = 1
+units = "{units}"
+[part]
+name = "rope saddle"
+bar = "{bar}"
+material = "{metal}"
+measured = "outside"
+shape = {shape}
+{finish}
+[[part.other_tooling]]
+name = "the narrow die"
+bends = {bends}
+{narrow}
+[press]
+bore = "3-3/4 in"
+rod = "2 in"
+relief = "{relief}"
+stroke = "10 in"
+{press}
+[tooling]
+{rating}
+nose = {{ shaft = "3/4 in", web = {{ thick = "1/2 in", height = "4 in" }} }}
+shoulders = {{ radius = "3/8 in", opening = "2-1/4 in", depth = "2-1/2 in", height = "4 in" }}
+"""
+SMALL = """\
+nose = { shaft = "1/2 in", reach = "4-1/2 in", web = { thick = "3/8 in", height = "4 in" } }
+shoulders = { radius = "1/4 in", opening = "1-1/2 in", depth = "2 in", height = "4 in" }
+"""
+PLAIN = {
+    "units": "inch",
+    "bar": "flat 3/16 in x 1-1/2 in",
+    "metal": "A36 hot rolled",
+    "shape": '["4 in", "up 90", "4 in"]',
+    "finish": "",
+    "bends": "[]",
+    "narrow": SMALL,
+    "relief": "2200 psi",
+    "press": "",
+    "rating": "",
+}
+
+
+def finish(bend: int = 1, at: float = 50, tooling: str = "the narrow die") -> str:
+    return f'[[part.finish]]\nbend = {bend}\nat = {at}\ntooling = "{tooling}"\n'
+
+
+@cache
+def made(**changes: str) -> Plan:
+    return plan(read_job(SADDLE.format(**{**PLAIN, **changes})))
+
+
+def refusals(plan: Plan) -> set[str]:
+    return {one.code for one in plan.findings if one.severity is Severity.REFUSAL}
+
+
+def stroke_of(plan: Plan) -> SecondStroke:
+    (stroke,) = plan.second_strokes
+    return stroke
+
+
+# --- by hand ---------------------------------------------------------------------------------
+
+
+def test_where_the_nose_touches_a_bent_bar() -> None:
+    # Right triangle of arc centre, shoulder centre and contact, by hand: opening 50, shoulders 10,
+    # bar 5, inside 10, bent to 60 degrees, so each leg leans by 30.  Arc centre above the tops:
+    # -10 + (10 + 5 + 10 - 25 x 0.5)/0.866025 = -10 + 14.43376 = 4.43376; the inside of the bend at
+    # 4.43376 - 10 = -5.56624, of the straight bar at 5: lower by 10.56624.
+    assert touches_lower(math.radians(60.0), 50.0, 10.0, 5.0, 10.0) == pytest.approx(
+        10.56624, abs=1e-5
+    )
+    assert touches_lower(0.0, 50.0, 10.0, 5.0, 10.0) == pytest.approx(0.0, abs=1e-12)
+    # A rounder bend keeps the nose higher: inside 15 at 60 degrees,
+    # -10 + (30 - 12.5)/0.866025 = 10.20726, less 15: -4.79274, lower by 9.79274.
+    assert touches_lower(math.radians(60.0), 50.0, 10.0, 5.0, 15.0) == pytest.approx(
+        9.79274, abs=1e-5
+    )
+
+
+def test_a_bar_that_was_bent_tighter_resists_more() -> None:
+    # Power law of exponent 0.2 with no offset: stresses go as the strain to the 0.2.  Bar 5, inside
+    # 5: outer strain ln(1 + 2.5/7.5) = 0.287682; under a nose at a mid-line radius of 22.5, inside
+    # 20: ln(1 + 2.5/22.5) = 0.105361.  (0.287682/0.105361)^0.2 = 2.730443^0.2 = 1.22249.
+    flow = FlowCurve(modulus=200e3, poisson=0.3, strength=500.0, exponent=0.2, offset=0.0)
+    assert harder(flow, 5.0, 5.0, 1.0 / 22.5) == pytest.approx(1.22249, abs=1e-5)
+    # Never less than in one push, and on a straight bar up to its yield.
+    assert harder(flow, 5.0, 5.0, 1.0) == 1.0
+    assert harder(flow, 5.0, 20.0, 1.0 / 22.5) == pytest.approx(1.0)
+    assert harder(flow, 5.0, 5.0, 0.0) > 1.22249
+
+
+# --- end to end ------------------------------------------------------------------------------
+
+
+def test_a_bracket_begun_on_one_tooling_is_finished_on_another() -> None:
+    both = made(finish=finish())
+    assert refusals(both) == set()
+    (first,) = both.steps
+    assert first.free_angle == pytest.approx(math.radians(50.0), abs=1e-3)
+    stroke = stroke_of(both)
+    step = stroke.step
+    assert step.free_angle == pytest.approx(math.radians(90.0), abs=1e-3)
+    # Block and faces close as far as for the whole bend on that tooling; travel counts from the
+    # bent bar.
+    alone = made(bends="[1]").steps[0]
+    assert step.setting.faces == pytest.approx(alone.setting.faces)
+    assert step.setting.block == pytest.approx(alone.setting.block)
+    assert step.loaded_angle == pytest.approx(alone.loaded_angle)
+    lower = touches_lower(
+        math.radians(50.0), 1.5 * INCH, INCH / 4, 3 / 16 * INCH, first.radii.gauge
+    )
+    assert step.setting.travel == pytest.approx(alone.setting.travel - lower)
+    # The solver's own bend, let go at 50 degrees, lies as the straight legs say, nearly.
+    shorter = made(bends="[1]", shape='["4 in", "up 50", "4 in"]').steps[0].poses.released
+    touch = 3 / 16 * INCH + INCH / 4 - shorter.nose_y
+    same = touches_lower(math.radians(50.0), 1.5 * INCH, INCH / 4, 3 / 16 * INCH, INCH / 4)
+    assert touch == pytest.approx(same, abs=0.5)
+
+
+def test_what_is_not_proven_is_taken_to_the_safe_side() -> None:
+    both, alone = made(finish=finish()), made(bends="[1]").steps[0]
+    stroke = stroke_of(both)
+    step = stroke.step
+    assert stroke.force >= float(np.max(alone.curve_high)) > step.force
+    assert step.gauge is not None
+    assert alone.gauge is not None
+    assert step.gauge.ease_off >= alone.gauge.ease_off
+    # It may spring back further, so it may come out shorter and want more travel.
+    assert step.bands.free_angle.low < alone.bands.free_angle.low
+    assert step.bands.travel.high - step.setting.travel > (
+        alone.bands.travel.high - alone.setting.travel
+    )
+    assert {"finish-not-proven", "other-tooling-unchecked"} <= {one.code for one in both.findings}
+    # The curve starts at the touch with nothing, and rises.
+    assert step.curve.travel[0] == 0.0
+    assert step.curve.force[0] == 0.0
+    assert step.curve.loaded_angle[0] == pytest.approx(math.radians(50.0))
+    assert np.all(np.diff(step.curve.travel) > 0.0)
+    assert np.all(np.diff(step.curve.free_angle) >= 0.0)
+    assert step.staged is not None
+    assert 0.0 < step.staged.first_travel < step.setting.travel
+    assert all(math.radians(50.0) < one < math.radians(90.0) for one in step.staged.readings)
+
+
+def test_text_json_sheet_and_drawings_have_the_second_stroke() -> None:
+    both = made(finish=finish())
+    stroke = stroke_of(both)
+    text = " ".join(plan_to_text(both).split())
+    assert "Bend 1, up 50°, the rest up to 90° on the narrow die" in text
+    assert "2. Push bend 1 on from 50° to 90° on the narrow die" in text
+    assert "Change the tooling to the narrow die: nose radius 1/4 in, opening 1-1/2 in" in text
+    assert "Its inside under the nose, top face towards the nose, end 1 on the left" in text
+    data = plan_to_data(both)
+    jsonschema.Draft202012Validator(SCHEMA).validate(data)
+    (work,) = data["bench_work"]
+    assert (work["kind"], work["bend"], work["changed"]) == ("second stroke", 1, True)
+    assert work["step"]["tooling"] == "the narrow die"
+    assert work["step"]["travel_mm"] == pytest.approx(stroke.step.setting.travel)
+    assert len(data["steps"]) == 1
+    said, drawings = sheet_data(both)
+    assert [one["title"] for one in said["bends"]] == ["Bend 1", "Bend 1 again"]
+    assert said["bends"][1]["turn"] == "50° to 90°"
+    assert said["bench_work"] == []
+    assert {"bend-2-rest.svg", "bend-2-stroke.svg"} <= drawings.keys()
+    # It lies bent on the shoulders before, and bent further under load.
+    rest, loaded = stroke.step.poses.rest, stroke.step.poses.stroke
+    assert max(rest.y) > 20.0
+    assert max(loaded.y) > max(rest.y)
+    assert rest.nose_y > loaded.nose_y
+    assert bend_scene(stroke.made, stroke.step, "rest") != bend_scene(
+        stroke.made, stroke.step, "stroke"
+    )
+    assert {round(one.degrees) for one in gauges_of(both)} >= {50, 90}
+
+
+def test_the_bar_is_marked_for_the_whole_bend_and_laid_in_by_the_first_tooling() -> None:
+    both, whole = made(finish=finish()), made(bends="[1]")
+    main = made(shape='["4 in", "up 50", "4 in"]')
+    assert both.blank is not None
+    assert whole.blank is not None
+    assert main.blank is not None
+    assert both.blank.length == pytest.approx(whole.blank.length)
+    (mark,), (ended,) = both.blank.marks, whole.blank.marks
+    (begun,) = main.blank.marks
+    assert mark.nose == pytest.approx(ended.nose)
+    assert mark.sight - mark.nose == pytest.approx(begun.sight - begun.nose)
+    assert mark.sight - mark.nose != pytest.approx(ended.sight - ended.nose)
+    assert np.allclose(both.finished[-1], whole.finished[-1])
+
+
+def test_hours_count_the_change_and_the_stroke() -> None:
+    rates = TimeRates()
+    once = {one.work: one for one in hours_of(made(), rates).works}
+    twice = {one.work: one for one in hours_of(made(finish=finish()), rates).works}
+    assert twice["set up"].lot == pytest.approx(
+        once["set up"].lot + rates.set_tooling + rates.set_bend
+    )
+    assert twice["bend"].part > once["bend"].part + rates.handle
+    assert "finish" not in twice
+
+
+def test_members_that_a_second_stroke_pushes_on_are_held_to_it() -> None:
+    # Begun on the narrow die and finished on the main one, whose members then carry that.
+    wide = SMALL.replace('"1/2 in", reach', '"3/4 in", reach').replace("1-1/2 in", "2 in")
+    back = made(bends="[1]", finish=finish(tooling="the main tooling"), narrow=wide)
+    assert refusals(back) == set()
+    tooling = back.job.tooling
+    assert tooling is not None
+    push = bench_of([back], tooling, back.job.press).pushes[0]
+    assert push.force == pytest.approx(stroke_of(back).force)
+
+
+TWO = '["4 in", "up 90", "6 in", "up 90", "4 in"]'
+NOSE_ALONE = 'nose = { shaft = "5/8 in", web = { thick = "3/8 in", height = "4 in" } }\n'
+
+
+@pytest.mark.parametrize(
+    "changes",
+    [
+        {"finish": finish() + finish(2, 60), "shape": TWO},
+        {"finish": finish(2, 35), "shape": TWO, "bends": "[1]"},
+        {"bar": "square 1/4 in", "metal": "1018 HR"},
+        {"bar": "round 8 mm", "metal": "S235", "units": "metric"},
+        {"narrow": NOSE_ALONE},
+        {"press": 'hand_pump = { volume = "0.5 in3", strokes_per_minute = 30 }'},
+        {"rating": 'rating = "8 tons (US)"'},
+        {"finish": finish() + "[[part.finish]]\nbend = 2\nat = 60\n", "shape": TWO},
+    ],
+)  # fmt: skip
+def test_other_bars_ends_and_tooling(changes: dict[str, str]) -> None:
+    changes = {"finish": finish(), **changes}
+    both = made(**changes)
+    assert refusals(both) == set()
+    for stroke in both.second_strokes:
+        assert stroke.step.setting.travel > 0.0
+        assert stroke.step.clearance is not None
+        assert stroke.step.coming_off is not None
+    orders = [one.step.order for one in both.second_strokes]
+    count = len(both.steps)
+    assert orders == list(range(count + 1, count + 1 + len(orders)))
+    # One change serves both where both are finished on one tooling.
+    assert [one.changed for one in both.second_strokes] == [True, False][: len(orders)]
+    jsonschema.Draft202012Validator(SCHEMA).validate(plan_to_data(both))
+    job = both.job
+    assert read_job(write_job(job)).part.finishes == job.part.finishes
+    assert sheet_data(both)[0]["bends"]
+
+
+def test_a_hand_pump_has_to_make_less_strokes_from_the_bent_bar() -> None:
+    pump = 'hand_pump = { volume = "0.5 in3", strokes_per_minute = 30 }'
+    both = plan_to_data(made(finish=finish(), press=pump))["bench_work"][0]["step"]["pump"]
+    alone = plan_to_data(made(bends="[1]", press=pump))["steps"][0]["pump"]
+    assert 0 < both["strokes"] < alone["strokes"]
+
+
+# --- refused ---------------------------------------------------------------------------------
+
+
+def no_figures(plan: Plan) -> None:
+    work = next(one for one in plan_to_data(plan)["bench_work"] if one["kind"] == "second stroke")
+    assert work["step"] is None
+    assert work["force_N"] is None
+    assert "refused" in work["text"]
+    assert not any(sign in work["text"] for sign in "0123456789")
+    assert "Find first contact again, on the bent bar" not in " ".join(plan_to_text(plan).split())
+    assert all("again" not in one["title"] for one in sheet_data(plan)[0]["bends"])
+
+
+@pytest.mark.parametrize(
+    ("changes", "code"),
+    [
+        ({"narrow": SMALL.replace('"1/2 in", reach', '"1-1/8 in", reach').replace(
+            'opening = "1-1/2 in"', 'opening = "2 in"')}, "finish-nose-too-round"),
+        ({"relief": "150 psi"}, "press-too-weak"),
+        ({"narrow": SMALL + 'rating = "1000 lbf"'}, "tooling-too-weak"),
+        ({"shape": '["4 in", "up 90", "1-3/4 in", "up 90", "4 in"]'}, "finish-blocked"),
+    ],
+)  # fmt: skip
+def test_what_cannot_be_pushed_on_is_refused(changes: dict[str, str], code: str) -> None:
+    refused = made(**{"finish": finish(), **changes})
+    assert code in refusals(refused)
+    no_figures(refused)
+
+
+@pytest.mark.parametrize(
+    ("entry", "sentence"),
+    [
+        (finish(tooling="the wide die"), "no tooling of the job is called so"),
+        (finish(tooling="the main tooling"), "bend 1 is begun on that tooling"),
+        (finish(at=90), "at the whole angle of bend 1"),
+        (finish() + 'by = "vise"\n', "this has no effect where by is"),
+        ('[[part.finish]]\nbend = 1\nat = 50\nby = "tooling"\n', "nothing says which tooling"),
+    ],
+)
+def test_an_entry_that_cannot_be_meant_is_refused(entry: str, sentence: str) -> None:
+    with pytest.raises(InputError, match=sentence):
+        made(finish=entry)
+
+
+def test_the_remedy_that_finishes_a_bend_on_tooling_at_hand_is_written_by_its_button() -> None:
+    text = SADDLE.format(**{**PLAIN, "shape": TWO})
+    job = read_job(text)
+    levers = [one for one in part_ways(job, (0, 1)) if one.tooling is not None]
+    assert [one.numbers for one in levers] == [(1,), (2,)]
+    lever = levers[1]
+    at = math.radians(60.0)
+    after = lever.put(job, at)
+    remedy = Remedy(changes=(lever.change(at, at),), job=after, order=(1, 2), blank=300.0)
+    assert offered_text(made(shape=TWO), remedy) == (
+        "Stop bend 2 at 60° (now 90°) and finish it on the narrow die "
+        "(nose radius 1/4 in, opening 1-1/2 in)."
+    )
+    again = read_job(taken(text, job, remedy))
+    (finished,) = again.part.finishes
+    assert (finished.bend, finished.by, finished.tooling) == (2, "tooling", "the narrow die")
+    assert finished.at == pytest.approx(at)
+    # Finished in the vise instead, nothing is left of the tooling.
+    vise = part_way(again, 1)
+    assert vise is not None
+    other = Remedy(
+        changes=(vise.change(at, at),), job=vise.put(again, at), order=(1, 2), blank=300.0
+    )
+    (back,) = read_job(taken(taken(text, job, remedy), again, other)).part.finishes
+    assert (back.by, back.tooling) == ("vise", None)
+    # A bend that is made there already is not finished there.
+    on_it = read_job(SADDLE.format(**{**PLAIN, "shape": TWO, "bends": "[2]"}))
+    named = [one.tooling.name for one in part_ways(on_it, (1,)) if one.tooling is not None]
+    assert named == ["the main tooling"]
