@@ -11,6 +11,8 @@ from strapwright.remedies.levers import Lever
 from strapwright.shop.job import Job
 from strapwright.shop.part_finish import MAIN_TOOLING
 
+_LONGEST_RUN = 4  # bends in a row that are tried together; numerical
+
 
 def named_toolings(job: Job) -> list[Named]:
     """Return the toolings of a job by name, its own first, as ``part.tool_of`` counts them."""
@@ -22,7 +24,7 @@ def named_toolings(job: Job) -> list[Named]:
 
 
 def named_tooling_levers(job: Job, bends: Sequence[int]) -> list[Lever]:
-    """Return bends made on another of the toolings of a job: all in question together, then each.
+    """Return bends made on another of the toolings of a job: all in question, and fewer.
 
     None for bars on each other and for a part with a series of hits, which stay on one tooling.
 
@@ -36,15 +38,26 @@ def named_tooling_levers(job: Job, bends: Sequence[int]) -> list[Lever]:
     part = job.part
     if part.stacked > 1 or any(one.radius is not None for one in part.bends):
         return []
-    groups = dict.fromkeys((tuple(bends), *((bend,) for bend in bends)))
     levers = []
-    for group in groups:
+    for group in _groups(bends):
         for tool, named in enumerate(named_toolings(job)):
             moved = tuple(bend + 1 for bend in group if part.tool_of(bend + 1) != tool)
             if not moved or len(moved) < len(group):
                 continue  # the rest of the group is a group of its own
             levers.append(_lever(job, moved, tool, named))
     return levers
+
+
+def _groups(bends: Sequence[int]) -> list[tuple[int, ...]]:
+    """All together, those between the first and the last, each by itself, then runs of them."""
+    count = len(bends)
+    runs = [
+        tuple(bends[first : first + long])
+        for long in range(2, min(count, _LONGEST_RUN))
+        for first in range(count - long + 1)
+    ]
+    wanted = [tuple(bends), tuple(bends[1:-1]), *((bend,) for bend in bends), *runs]
+    return [group for group in dict.fromkeys(wanted) if group]
 
 
 def _lever(job: Job, bends: tuple[int, ...], tool: int, named: Named) -> Lever:
