@@ -49,7 +49,7 @@ class Finish:
             needed=True,
             given=True,
             label="stop the press at",
-            hint="angle after release; the rest is done at the bench",
+            hint="angle after release; the rest is done after it",
         )
     )
     by: FinishedBy = key(
@@ -58,6 +58,12 @@ class Finish:
         help='what finishes it: "vise" (one leg clamped, the other pulled round), "squeeze" '
         '(both legs pressed towards each other) or "tooling" (pushed on, on other tooling)',
         given=True,
+        label="then finish it",
+        words={
+            "vise": "in the vise",
+            "squeeze": "by squeezing",
+            "tooling": "on other tooling",
+        },
     )
     tooling: str | None = key(
         "text",
@@ -66,6 +72,6 @@ class Finish:
         ask="write what it is called",
         inch="narrow die",
         given=True,
-        label="then finish it",
-        words={"vise": "in the vise", "squeeze": "by squeezing"},
+        label="then finish it on",
+        hint="name of other tooling, or: the main tooling",
     )
