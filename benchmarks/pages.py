@@ -135,7 +135,6 @@ def plan_seconds(address: str) -> float:
 
 def six_bends(page: Page) -> None:
     """Type a part of six bends, with tooling, so that all of the plan is asked for."""
-    page.press("New part")
     for name, text in {"part.name": "six", "bar.thickness": "1/8", "bar.width": "1"}.items():
         page.type(name, text)
     page.press("Next: the part")

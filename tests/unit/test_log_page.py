@@ -251,7 +251,7 @@ def test_lots_are_made_merged_split_and_retired_on_their_page(
         answer = browser.post("/lots", data=typed)
         return answer.status_code, plain(answer.text)
 
-    assert 'Write lot = "rack 7.toml" at the head of a job' in press(do="new", name="rack 7")[1]
+    assert "rack 7 is kept. Choose below which job uses it." in press(do="new", name="rack 7")[1]
     press(do="new", name="rack 8")
     text = JOB.replace("format = 1\n", 'format = 1\nlot = "rack 7.toml"\n', 1)
     item = store.create("job", "lot strap", text, AT)

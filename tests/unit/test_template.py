@@ -216,15 +216,42 @@ def test_strips_overlap_and_name_their_joins(name: str, paper: Paper, printed: P
         assert len(found) >= 2000 / 275
 
 
-def test_a_bracket_takes_two_pages_of_template_and_two_of_sheet() -> None:
-    """Both strips of a short blank on one page, the gauges on the other."""
+def test_a_bracket_takes_one_page_of_template_and_two_of_sheet() -> None:
+    """Strip and gauge on one page: cut short behind the last mark, the strip needs no join."""
     text = (Path(__file__).parents[2] / "docs/examples/shelf-bracket.toml").read_text("utf-8")
     made = plan(read_job(text), search=False)
-    first, second = (" ".join(page.extract_text().split()) for page in open_pdf(template_pdf(made)))
-    assert "Strip 1 of 2" in first
-    assert "Strip 2 of 2" in first
-    assert "gauge edge" in second
+    assert made.blank is not None
+    pdf = template_pdf(made)
+    (page,) = open_pdf(pdf)
+    said = " ".join(page.extract_text().split())
+    for words in ("Strip 1 of 1", "the bar goes on to", "gauge edge", "Check 90° with a square."):
+        assert words in said
+    (strip,) = strips(pdf)
+    (mark,) = made.blank.marks
+    (end,) = strip.ends  # end 2 is not on it
+    for kind, place in (("nose", mark.nose), ("sight", mark.sight)):
+        assert strip.marks[kind] == pytest.approx([end + place], abs=ON_PAPER)
+    assert strip.marks["tangent"] == pytest.approx([end + at for at in mark.tangents], abs=ON_PAPER)
+    assert strip.reach[1] - end > mark.sight + 4.0
+    loaded = round(math.degrees(made.steps[0].loaded_angle), 1)
+    assert gauge_angles(pdf) == pytest.approx([180.0 - loaded], abs=0.02)
+    # Both directions of the page are measured where a gauge is on it; nothing lies on the bars.
+    upright = [one for one in lines(page) if one.kind == "solid" and one.upright]
+    tall = [one for one in upright if abs(one.length - BARS["4 in"]) < 0.01]
+    assert len(tall) == 1
+    assert min(tall[0].start[1], tall[0].end[1]) > strip.low
     assert len(open_pdf(setup_sheet(made))) == 2
+
+
+def test_a_strip_is_cut_short_only_where_that_saves_its_joins() -> None:
+    text = (Path(__file__).parents[2] / "docs/examples/shelf-bracket.toml").read_text("utf-8")
+    for legs, stops in (('"6", "up 90", "5"', True), ('"3", "up 90", "3"', False)):
+        made = plan(read_job(text.replace('"5", "up 90", "6"', legs)), search=False)
+        said = " ".join(
+            " ".join(one.extract_text().split()) for one in open_pdf(template_pdf(made))
+        )
+        assert ("goes on to" in said) is stops
+        assert ("End 2" in said) is not stops
 
 
 def test_a_bar_wider_than_the_paper_is_printed_in_rows() -> None:

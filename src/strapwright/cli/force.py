@@ -61,7 +61,7 @@ def command(
         click.echo(to_text(data), nl=False)
         return 0
     for one in found:
-        click.echo(f"{one.name:<16} {one.text}")
+        click.echo(f"{one.name:<16} {one.text(None)}")
     if given.efficiency == 1.0:
         click.echo(NO_FRICTION)
     click.echo(cautions())

@@ -6,7 +6,7 @@ from strapwright.drawing.edge_view import end_view, room
 from strapwright.making.plate_making import PlateMaking
 from strapwright.making.plate_outline import outlines
 from strapwright.making.plate_values import HoleRow, HoleSpec, PlateDrawing
-from strapwright.making.shop_lengths import size
+from strapwright.making.shop_lengths import fine, size
 from strapwright.scene.dimensions import dimension
 from strapwright.scene.frame import Frame
 from strapwright.scene.lettering import as_fractions, text_width
@@ -106,16 +106,19 @@ def height_for(plate: PlateDrawing, wide: float, body: float) -> float:
 
 def _told(made: PlateMaking) -> str:
     plate = made.plate
-    holes = ", ".join(f"{row.label} at {row.x:.2f}, {row.y:.2f} mm" for row in made.rows)
+    holes = ", ".join(
+        f"{row.label} at {fine(row.x, made.units)}, {fine(row.y, made.units)}" for row in made.rows
+    )
     edge = ""
     if plate.edges_rounded:
         edge = (
-            f"; end view: the upper edge of the inner side rounded with {plate.edges_rounded:.2f} "
-            "mm, from as far down as in"
+            "; end view: the upper edge of the inner side rounded with "
+            f"{size(plate.edges_rounded, made.units)}, from as far down as in"
         )
+    sides = (plate.width, plate.height, plate.thickness)
     return (
-        f"{plate.name}, {plate.width:.2f} by {plate.height:.2f} by {plate.thickness:.2f} mm, datum "
-        f"at the {plate.corner} corner; holes: {holes or 'none'}{edge}"
+        f"{plate.name}, {' by '.join(size(one, made.units) for one in sides)}, datum at the "
+        f"{plate.corner} corner; holes: {holes or 'none'}{edge}"
     )
 
 

@@ -79,7 +79,7 @@ def why_gauge(plan: Plan, step: Step) -> Why | None:
         return None
     show = figures_for(plan.job)
     area = piston_area(press.bore)
-    shown = f"{area / INCH_MM**2:.2f} in2" if plan.job.units == "inch" else f"{area:.0f} mm2"
+    shown = f"{area / INCH_MM**2:.2f} in²" if plan.job.units == "inch" else f"{area:.0f} mm²"
     return Why(
         formula="force ÷ (piston area \N{MULTIPLICATION SIGN} efficiency) + gauge with no load",
         inputs=(

@@ -36,7 +36,7 @@ from strapwright.pages.fields.way_fields import (
 )
 from strapwright.quantities import Units, read_length, read_ratio
 from strapwright.quantities.inside_units import GALLON_MM3
-from strapwright.shop_files.opening import parse
+from strapwright.shop_files.opening import read_values
 from strapwright.shop_files.reading_bar import split_bar
 from strapwright.shop_files.updating import update_job
 from strapwright.shop_files.ways.reading_overall import is_open
@@ -102,7 +102,7 @@ def raw_job(text: str) -> dict[str, Any]:
     InputError
         Where it is not TOML.
     """
-    return parse(text).unwrap()
+    return read_values(text)
 
 
 def open_form(text: str, page: Page, draft: Mapping[str, str] | None = None) -> Form:

@@ -1,4 +1,4 @@
-"""What is wrong with the name and the bar typed for a new part."""
+"""What is wrong with the bar typed for a new part, and how a part without a name is called."""
 
 from __future__ import annotations
 
@@ -12,8 +12,21 @@ from strapwright.shop_files.reading_job import read_job
 _TRIAL = ["4 in", "up 90", "4 in"]
 
 
+def name_of_part(typed: str, jobs: int) -> str:
+    """Return the name of a new part: as typed, else a number after those of the store.
+
+    Parameters
+    ----------
+    typed
+        What stands in the field.
+    jobs
+        How many jobs there are.
+    """
+    return typed.strip() or f"part {jobs + 1}"
+
+
 def bar_wrong(typed: Mapping[str, str], units: str) -> dict[str, str]:
-    """Return what is wrong with name and bar of a new part, by reading them in a trial part.
+    """Return what is wrong with the bar of a new part, by reading it in a trial part.
 
     Parameters
     ----------
@@ -27,9 +40,6 @@ def bar_wrong(typed: Mapping[str, str], units: str) -> dict[str, str]:
     dict
         Name of a field -> what is wrong with it; empty where nothing is.
     """
-    name = typed.get("part.name", "").strip()
-    if not name:
-        return {"part.name": "Enter a name for the part, for example fender hanger."}
     text = f'format = 1\nunits = "{units}"\n\n[part]\nname = "trial"\nshape = {_TRIAL}\n'
     form = open_form(text, "bar", typed)
     try:

@@ -12,7 +12,7 @@ from strapwright.errors import InputError
 from strapwright.pages.edited_job import Note
 from strapwright.pages.fields.form_fields import Field, other_unit, stored, typed
 from strapwright.pages.fields.key_fields import steel_choices
-from strapwright.pages.fields.rate_fields import rate_fields
+from strapwright.pages.fields.rate_fields import rate_fields, sawn_text, sawn_with_unit
 from strapwright.pages.form import sentence_for
 from strapwright.pages.shelves import Shelf, read_shelf
 from strapwright.quantities import Units
@@ -87,7 +87,9 @@ class ShelfForm:
         return f"{said['kind']} {said['size']}{long}, {said['material']}{count}{price}"
 
 
-def shelf_form(shelf: Shelf, text: str, put: Mapping[str, str] | None = None) -> ShelfForm:
+def shelf_form(
+    shelf: Shelf, text: str, put: Mapping[str, str] | None = None, own: Units | None = None
+) -> ShelfForm:
     """Open the form of the rack or the crib.
 
     Parameters
@@ -98,19 +100,22 @@ def shelf_form(shelf: Shelf, text: str, put: Mapping[str, str] | None = None) ->
         Its file, empty where there is none.
     put
         What was typed over it.
+    own
+        Units of the device, in which a file that is not there yet begins.
 
     Raises
     ------
     InputError
         Where the file is not TOML.
     """
-    text = text if text.strip() else SHELF_HEADS[shelf]
+    if not text.strip():
+        text = SHELF_HEADS[shelf].replace('"inch"', f'"{own or "inch"}"')
     if put:
         text = _laid_over(shelf, text, put)
     raw = parse(text, shelf).unwrap()
     fields = _fields(shelf, raw)
-    values = {field.name: _shown(raw, field.name) for field in fields}
-    units = raw["units"] if raw.get("units") in get_args(Units) else None
+    units = _units(raw)
+    values = {field.name: _as_shown(raw, field, units) for field in fields}
     notes = {field.name: _note(field, values[field.name], units) for field in fields}
     trouble = ""
     try:
@@ -236,13 +241,28 @@ def _laid_over(shelf: Shelf, text: str, put: Mapping[str, str]) -> str:
     # The last entry of a list first: where one goes, those before it keep their numbers.
     fields = _fields(shelf, raw)
     for field in fields[::-1] if shelf == "rates" else fields:
-        if field.name in put and put[field.name].strip() != _shown(raw, field.name).strip():
+        there = _as_shown(raw, field, _units(raw)).strip()
+        if field.name in put and put[field.name].strip() != there:
             said = put[field.name]
+            if field.kind == "area rate":
+                said = sawn_with_unit(said, _units(put) or _units(raw) or "inch")
             value = stored(field, said)
             if field.name in _LISTS:
                 value = [one.strip() for one in said.split(",") if one.strip()] or None
             changes[field.name] = value
     return update_shelf(text, shelf, changes)
+
+
+def _units(raw: Mapping[str, Any]) -> Units | None:
+    return raw["units"] if raw.get("units") in get_args(Units) else None
+
+
+def _as_shown(raw: Mapping[str, Any], field: Field, units: Units | None) -> str:
+    """Return what stands in a field: as it is in the file, with a unit where it needs one."""
+    said = _shown(raw, field.name)
+    if field.kind == "area rate" and said.replace(".", "", 1).isdecimal():
+        return sawn_text(float(said), units or "inch")
+    return said
 
 
 def _shown(raw: Mapping[str, Any], path: str) -> str:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Container, Mapping
 from datetime import UTC, datetime
-from functools import partial
+from functools import lru_cache, partial
 
 from attrs import frozen
 
@@ -238,7 +238,7 @@ class Workshop:
         InputError
             If something in it cannot be used.
         """
-        return read_job(text, beside=self.store.beside(text))
+        return _read(text, tuple(sorted(self.store.beside(text).items())))
 
     def plan(self, text: str) -> Plan:
         """Plan a job's text, once for all who ask at the same time.
@@ -382,6 +382,12 @@ class Workshop:
     def _key(self, text: str, beside: Mapping[str, str]) -> Key:
         """What a plan is made from: it changes with a shop file that the job names, and the log."""
         return text, (*sorted(beside.items()), ("", str(self.store.log.states_kept())))
+
+
+@lru_cache(maxsize=32)
+def _read(text: str, beside: tuple[tuple[str, str], ...]) -> Job:
+    """Read a job once for the several answers to one change; what cannot be read is not kept."""
+    return read_job(text, beside=dict(beside))
 
 
 def _now() -> datetime:

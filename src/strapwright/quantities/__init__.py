@@ -17,6 +17,7 @@ from strapwright.quantities.printing import (
 from strapwright.quantities.reading import (
     positive,
     read_angle,
+    read_area_rate,
     read_flow,
     read_force,
     read_length,
@@ -34,6 +35,7 @@ __all__ = [
     "either_length",
     "positive",
     "read_angle",
+    "read_area_rate",
     "read_flow",
     "read_force",
     "read_length",

@@ -12,6 +12,7 @@ from strapwright.quantities.chains import scan_chain
 from strapwright.quantities.numbers import VULGAR, Source, scan_number, scan_sign, source
 from strapwright.quantities.units import (
     ANGLE,
+    AREA_RATE,
     FLOW,
     FORCE,
     KINDS,
@@ -148,6 +149,22 @@ def read_volume(text: str | float, where: str, units: Units | None = None) -> Fr
         Where the text is not one volume.
     """
     return _read(text, where, VOLUME, units)
+
+
+def read_area_rate(text: str | float, where: str, units: Units | None = None) -> Fraction:
+    """Read an area sawn in a minute, e.g. ``1 in2/min``, ``600 mm2/min``; its unit is needed.
+
+    Returns
+    -------
+    Fraction
+        Exact [mm2 a minute].
+
+    Raises
+    ------
+    InputError
+        Where the text is not one such rate.
+    """
+    return _read(text, where, AREA_RATE, units)
 
 
 def read_ratio(text: str | float, where: str) -> Fraction:

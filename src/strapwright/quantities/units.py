@@ -195,6 +195,17 @@ VOLUME = Kind(
     refused={"gal": ("is ambiguous (US or imperial?)", "write gal (US) or litres")},
 )
 
+AREA_RATE = Kind(
+    article="an area in a minute",
+    factors=_spread(
+        ("in2/min|in²/min|sq in/min", INCH**2),
+        ("mm2/min|mm²/min", Fraction(1)),
+        ("cm2/min|cm²/min", Fraction(100)),
+    ),
+    bare={},
+    example="1 in2/min or 600 mm2/min",
+)
+
 RATIO = Kind(
     article="a ratio",
     factors={"%": Fraction(1, 100)},
@@ -202,4 +213,4 @@ RATIO = Kind(
     example="0.95 or 95 %",
 )
 
-KINDS = (LENGTH, ANGLE, PRESSURE, FORCE, FLOW, VOLUME, RATIO)
+KINDS = (LENGTH, ANGLE, PRESSURE, FORCE, FLOW, VOLUME, AREA_RATE, RATIO)

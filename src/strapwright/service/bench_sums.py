@@ -13,8 +13,6 @@ from strapwright.making.fits import Fit, iso_fit, measured_fit
 from strapwright.making.plate_values import Cutter
 from strapwright.making.shop_lengths import fine
 from strapwright.quantities import Units, read_length
-from strapwright.quantities.inside_units import INCH_MM
-from strapwright.quantities.printing import fixed
 
 Answer = tuple[list[str], dict[str, Any]]
 _PERCENT = (30.0, 100.0)
@@ -29,8 +27,18 @@ def fit_answer(
     reamer: str | None,
     drill: str | None,
     units: Units | None,
+    shown: Units | None = None,
 ) -> Answer:
     """Work out a fit by classes or by sizes, as text and data.
+
+    Parameters
+    ----------
+    size, classes, hole, shaft, reamer, drill
+        As typed, ``None`` where not.
+    units
+        Unit system of a bare size.
+    shown
+        Unit system of the text; ``None`` follows what was typed.
 
     Raises
     ------
@@ -57,7 +65,7 @@ def fit_answer(
             "write for example: fit '25 mm' H7/g6, or: fit --reamer '1 in' --shaft '0.9995 in'",
         )
     inches = any(mark in (size or shaft or "") for mark in ("in", '"'))
-    told: Units = units or ("inch" if inches else "metric")
+    told: Units = shown or units or ("inch" if inches else "metric")
     return _fit_lines(found, told), {
         "format": 1,
         "hole_mm": {"least": found.hole.least, "most": found.hole.most},
@@ -87,6 +95,7 @@ def tap_answer(
     percent: float | None,
     cutters: Sequence[Cutter],
     units: Units | None,
+    shown: Units | None = None,
 ) -> Answer:
     """Work out tap drill and percentage of thread, as text and data.
 
@@ -102,6 +111,8 @@ def tap_answer(
         To choose from.
     units
         Unit system of a bare size.
+    shown
+        Unit system of the text; ``None`` says each size in both.
 
     Raises
     ------
@@ -115,9 +126,10 @@ def tap_answer(
             "--percent", "this is out of range", "give 30 to 100, 75 is usual", value=f"{aim:g}"
         )
     wanted = found.hole(aim)
+    sizes = _size(found.major, shown), _pitch(found.pitch, shown)
     lines = [
-        f"{found.name} ({found.series}): major {_both(found.major)}, pitch {found.pitch:.4g} mm",
-        f"{aim:.0f} % of thread: {_both(wanted)}",
+        f"{found.name} ({found.series}): major {sizes[0]}, pitch {sizes[1]}",
+        f"{aim:.0f} % of thread: {_size(wanted, shown)}",
     ]
     data: dict[str, Any] = {
         "format": 1, "thread": found.name, "series": found.series, "major_mm": found.major,
@@ -132,7 +144,7 @@ def tap_answer(
                 f"this drill leaves no thread of {found.name}"
                 if real <= 0
                 else f"this drill is smaller than the root of {found.name}",
-                f"use one near {_both(wanted)}",
+                f"use one near {_size(wanted, shown)}",
                 value=drill,
             )
         lines.append(f"{drill} leaves {real:.1f} % of thread: {_verdict(real)}")
@@ -143,18 +155,18 @@ def tap_answer(
             raise InputError(
                 "crib",
                 f"no drill of it leaves 55 to 85 % of a {found.name} thread",
-                f"buy one near {_both(wanted)}",
+                f"buy one near {_size(wanted, shown)}",
             )
         real = found.percent(best.diameter)
-        lines.append(f"{best.name}: {real:.1f} % of thread, {_both(best.diameter)}")
+        lines.append(f"{best.name}: {real:.1f} % of thread, {_size(best.diameter, shown)}")
         data |= {"drill": best.name, "drill_mm": best.diameter, "percent": real}
     chart = chart_drill(found)
     data["chart_drill"] = None if chart is None else chart.name
     if chart is not None:
         lines.append(f"a shop chart says {chart.name}: {found.percent(chart.diameter):.1f} %")
     lines.append(
-        f"Thread deeper than {DEEP:g} diameters ({_both(DEEP * found.major)}) gains nothing and "
-        "breaks taps: take 60 to 65 % there and in tough steel."
+        f"Thread deeper than {DEEP:g} diameters ({_size(DEEP * found.major, shown)}) gains nothing "
+        "and breaks taps: take 60 to 65 % there and in tough steel."
     )
     return lines, data
 
@@ -168,7 +180,12 @@ def _verdict(percent: float) -> str:
 
 
 def drill_answer(
-    size: str, *, among: Sequence[Drill] | None, series: str | None, units: Units | None
+    size: str,
+    *,
+    among: Sequence[Drill] | None,
+    series: str | None,
+    units: Units | None,
+    shown: Units | None = None,
 ) -> Answer:
     """Say a drill or a size in every series, as text and data.
 
@@ -182,6 +199,8 @@ def drill_answer(
         Only this one.
     units
         Unit system of a bare size.
+    shown
+        Unit system of the text; ``None`` says each size in both.
 
     Raises
     ------
@@ -190,17 +209,17 @@ def drill_answer(
     """
     wanted = _diameter(size, "SIZE", units)
     box = drills() if among is None else among
-    shown: list[Series] = [one for one in SERIES if series in (None, one)]
-    lines = [f"{size} is {_both(wanted)}"]
+    asked: list[Series] = [one for one in SERIES if series in (None, one)]
+    lines = [f"{size} is {_size(wanted, shown)}"]
     nearest = []
-    for kind in shown:
+    for kind in asked:
         own = [one for one in box if one.series == kind]
         if not own:
             continue
         best = nearest_drills(wanted, own, 1)[0]
         over = best.diameter - wanted
-        word = "exact" if abs(over) < 5e-5 else f"{_both(abs(over))} {_way(over)}"
-        lines.append(f"{kind:<9} {best.name:<9} {_both(best.diameter)}, {word}")
+        word = "exact" if abs(over) < 5e-5 else f"{_size(abs(over), shown)} {_way(over)}"
+        lines.append(f"{kind:<9} {best.name:<9} {_size(best.diameter, shown)}, {word}")
         nearest.append(
             {"series": kind, "name": best.name, "diameter_mm": best.diameter, "over_mm": over}
         )
@@ -242,5 +261,13 @@ def _with_unit(low: str, high: str) -> str:
     return low if any(letter.isalpha() or letter in "\"'" for letter in low) else f"{low} {unit}"
 
 
-def _both(mm: float) -> str:
-    return f"{fixed(mm / INCH_MM, 4)} in, {fixed(mm, 3)} mm"
+def _size(mm: float, shown: Units | None) -> str:
+    if shown is not None:
+        return fine(mm, shown)
+    return f"{fine(mm, 'inch')}, {fine(mm, 'metric')}"
+
+
+def _pitch(mm: float, shown: Units | None) -> str:
+    if shown == "inch":
+        return fine(mm, "inch")
+    return f"{mm:.4g} mm"

@@ -53,14 +53,26 @@ class Answer:
         In JSON, with the unit of ``value`` at its end.
     value
         In mm, MPa, N or W.
-    name, text
+    name
         For a person.
+    inch, metric
+        The figure for a person in each system.
+    more
+        What follows the figure, whatever its unit.
     """
 
     key: str
     value: float
     name: str
-    text: str
+    inch: str
+    metric: str
+    more: str = ""
+
+    def text(self, units: Units | None) -> str:
+        """Return the figure in one system, or in both where ``units`` is ``None``."""
+        own = {"inch": self.inch, "metric": self.metric}
+        shown = f"{self.inch} = {self.metric}" if units is None else own[units]
+        return f"{shown}{self.more}"
 
 
 NO_FRICTION = "Friction is not included; seals and guides usually cost about 5 % of a push."
@@ -188,41 +200,62 @@ def _with_bore(given: Cylinder, bore: float) -> list[Answer]:
 
 
 def _force(name: str, newtons: float) -> Answer:
-    text = " = ".join(
-        (
-            show_force(newtons, "lbf"),
-            show_force(newtons, "N"),
-            show_force(newtons, "tons (US)"),
-            show_force(newtons, "tonnes"),
-        )
+    return Answer(
+        key="force_N" if name == "force" else f"{name}_force_N",
+        value=newtons,
+        name=name,
+        inch=f"{show_force(newtons, 'lbf')} = {show_force(newtons, 'tons (US)')}",
+        metric=f"{show_force(newtons, 'kN')} = {show_force(newtons, 'tonnes')}",
     )
-    key = "force_N" if name == "force" else f"{name}_force_N"
-    return Answer(key=key, value=newtons, name=name, text=text)
 
 
 def _area(name: str, area: float) -> Answer:
-    text = f"{fixed(area / INCH_MM**2, 4)} in2 = {fixed(area, 0)} mm2"
     return Answer(
-        key=f"{name.replace(' ', '_')}_area_mm2", value=area, name=f"{name} area", text=text
+        key=f"{name.replace(' ', '_')}_area_mm2",
+        value=area,
+        name=f"{name} area",
+        inch=f"{fixed(area / INCH_MM**2, 4)} in²",
+        metric=f"{fixed(area, 0)} mm²",
     )
 
 
 def _pressure(mpa: float) -> Answer:
-    units: tuple[Literal["psi", "bar", "MPa"], ...] = ("psi", "bar", "MPa")
-    text = " = ".join(show_pressure(mpa, unit) for unit in units)
-    return Answer(key="pressure_MPa", value=mpa, name="gauge", text=text)
+    return Answer(
+        key="pressure_MPa",
+        value=mpa,
+        name="gauge",
+        inch=show_pressure(mpa, "psi"),
+        metric=f"{show_pressure(mpa, 'bar')} = {show_pressure(mpa, 'MPa')}",
+    )
 
 
 def _speed(way: str, speed: float) -> Answer:
-    text = f"{show_speed(speed, 'inch')} = {show_speed(speed, 'metric')}"
-    return Answer(key=f"speed_{way}_mm_s", value=speed, name=f"speed {way}", text=text)
+    return Answer(
+        key=f"speed_{way}_mm_s",
+        value=speed,
+        name=f"speed {way}",
+        inch=show_speed(speed, "inch"),
+        metric=show_speed(speed, "metric"),
+    )
 
 
 def _bore(bore: float) -> Answer:
-    text = f"{show_length(bore, 'decimal')} = {show_length(bore, 'mm')}, at least"
-    return Answer(key="bore_mm", value=bore, name="bore", text=text)
+    return Answer(
+        key="bore_mm",
+        value=bore,
+        name="bore",
+        inch=show_length(bore, "decimal"),
+        metric=show_length(bore, "mm"),
+        more=", at least",
+    )
 
 
 def _power(watts: float) -> Answer:
-    text = f"{fixed(watts / _HORSEPOWER, 2)} hp = {fixed(watts / 1000.0, 2)} kW in the oil"
-    return Answer(key="power_W", value=watts, name="power", text=text)
+    return Answer(
+        key="power_W",
+        value=watts,
+        name="power",
+        inch=f"{fixed(watts / _HORSEPOWER, 2)} hp",
+        metric=f"{fixed(watts / 1000.0, 2)} kW",
+        more=" in the oil",
+    )

@@ -8,10 +8,11 @@ from typing import Any
 
 from strapwright.bending.bend_values import Band
 from strapwright.catalog import Material, materials, smallest_radius
-from strapwright.quantities import round_band
+from strapwright.quantities import Units, round_band
 from strapwright.quantities.inside_units import KSI_MPA
 
 _THICKNESS = 6.35  # mm, a common bar to state the smallest radius for
+_BAR: dict[Units | None, str] = {None: "1/4 in", "inch": "1/4 in", "metric": "6.35 mm"}
 _NINE_IN_TEN = 1.6449  # standard deviations either side of the mean of a normal distribution
 _WIDTH = 88  # columns
 _NAME, _COLUMN = 28, 22  # columns
@@ -24,18 +25,25 @@ def metals_to_data() -> Data:
     return {"format": 1, "materials": [_data(one) for one in materials()]}
 
 
-def metals_to_text() -> str:
-    """Write the catalog as a table: two lines a metal, ending in a newline."""
-    lines = [
-        f"{'Material':<{_NAME}}{'Typical yield, ksi':<{_COLUMN}}{'MPa':<{_COLUMN}}Source",
-        "",
-    ]
+def metals_to_text(units: Units | None = None) -> str:
+    """Write the catalog as a table: two lines a metal, ending in a newline.
+
+    Parameters
+    ----------
+    units
+        Unit system of strengths; ``None`` says both.
+    """
+    names = {"inch": ("ksi", KSI_MPA), "metric": ("MPa", 1.0)}
+    told = [each for system, each in names.items() if units in (None, system)]
+    heads = [f"Typical yield, {told[0][0]}", *(name for name, _ in told[1:])]
+    lines = [f"{'Material':<{_NAME}}{''.join(f'{one:<{_COLUMN}}' for one in heads)}Source", ""]
     for one in materials():
         band = _yield_band(one)
-        ksi = _between(one.yield_typical, band, KSI_MPA)
-        mpa = _between(one.yield_typical, band, 1.0)
+        strengths = "".join(
+            f"{_between(one.yield_typical, band, size):<{_COLUMN}}" for _, size in told
+        )
         grade = one.sources["yield_typical"].grade
-        lines.append(f"{one.name:<{_NAME}}{ksi:<{_COLUMN}}{mpa:<{_COLUMN}}{grade}")
+        lines.append(f"{one.name:<{_NAME}}{strengths}{grade}")
         radius, source = smallest_radius(one, _THICKNESS)
         words = f"smallest inside radius {radius / _THICKNESS:.2g} T: {source}"
         lines += textwrap.wrap(words, _WIDTH, initial_indent="  ", subsequent_indent="    ")
@@ -46,8 +54,8 @@ def metals_to_text() -> str:
             lines.append("  this bar may snap instead of bending")
     lines += [
         "",
-        "In brackets: nine bars in ten. Smallest inside radius in 1/4 in bar bent across the",
-        "grain, T its thickness. A certificate for your own bar is better than any line here.",
+        f"In brackets: nine bars in ten. Smallest inside radius in {_BAR[units]} bar bent across",
+        "the grain, T its thickness. A certificate for your own bar is better than any line here.",
     ]
     return "\n".join(lines) + "\n"
 

@@ -5,15 +5,19 @@ from __future__ import annotations
 import math
 from collections.abc import Collection, Sequence
 
+from attrs import evolve
+
 from strapwright.planning.bench_work.work_values import Closing
 from strapwright.planning.plan_values import Plan, SecondStroke
 from strapwright.quantities import Units
-from strapwright.sheets.gauge_shape import CLEAR, Gauge, draw_gauge, outline
+from strapwright.sheets.gauge_shape import CLEAR, LEG, Gauge, draw_gauge, outline
 from strapwright.sheets.setup_sheet import Paper
-from strapwright.sheets.true_scale import Room, Shape, Sheet
+from strapwright.sheets.true_scale import UPRIGHT, Room, Shape, Sheet, lowest
 
 _BARS = 20.0  # mm kept at the left for the upright check bars
 _GAP = 5.0  # mm between gauges
+_SQUARE = 90.0  # deg; every shop has a square
+_UNDER, _EXPLAINED = 4.0, 17.0  # mm under a strip, and for what is said of the gauges there
 _WHOLE = "finished"  # the angle of a whole bend, where no one step has it
 UNKNOWN = 12.7  # mm inside radius that a gauge clears where no bend is stated
 _FLATTEST, _SHARPEST = 0.05, 175.0  # deg; past these a vee on paper shows nothing
@@ -107,24 +111,59 @@ def gauge_sheets(gauges: Sequence[Gauge], paper: Paper) -> tuple[Sheet, ...]:
         ``letter`` or ``a4``.
     """
     room = Room(paper=paper, landscape=False)
+    return tuple(
+        Sheet(room=room, kind="gauge", shapes=shapes)
+        for shapes in _laid(gauges, room, room.top, LEG)
+    )
+
+
+def gauges_under(strip: Sheet, gauges: Sequence[Gauge]) -> Sheet | None:
+    """Lay all gauges under a strip on its page; ``None`` where they find no room there.
+
+    Parameters
+    ----------
+    strip
+        A page with strips.
+    gauges
+        See :func:`gauges_of`.  Their edges may be shorter than on a page of their own, but go past
+        the bend zone as far as every gauge must.  Where that is not enough a square stands in for
+        the gauge of a right angle, and the page says so.
+    """
+    room, low = strip.room, max(lowest(shape) for shape in strip.shapes)
+    if room.landscape or not gauges or low > room.bottom - UPRIGHT:
+        return None
+    top = low + _UNDER
+    squared = [one for one in gauges if one.degrees != _SQUARE]
+    for among, least in ((gauges, LEG), (gauges, 0.0), (squared, LEG), (squared, 0.0)):
+        pages = _laid(among, room, top + _EXPLAINED, least)
+        if len(pages) == 1 and max(map(lowest, pages[0])) <= room.bottom:
+            return evolve(
+                strip,
+                shapes=(*strip.shapes, *pages[0]),
+                gauges_at=(_BARS, top),
+                by_square=len(among) < len(gauges),
+            )
+    return None
+
+
+def _laid(gauges: Sequence[Gauge], room: Room, top: float, least: float) -> list[tuple[Shape, ...]]:
+    """Lay gauges row by row from the top of the first page, and on as many as they take."""
     left, widest = room.left + _BARS, room.width - _BARS
-    sheets: list[Sheet] = []
+    pages: list[tuple[Shape, ...]] = []
     shapes: list[Shape] = []
-    x, y, tallest = left, room.top, 0.0
+    x, y, tallest = left, top, 0.0
     for gauge in gauges:
-        size = outline(gauge, widest)
+        size = outline(gauge, widest, least)
         if x > left and x + size.width > left + widest:
             x, y, tallest = left, y + tallest + _GAP, 0.0
         if shapes and y + size.height > room.bottom:
-            sheets.append(Sheet(room=room, kind="gauge", shapes=tuple(shapes)))
+            pages.append(tuple(shapes))
             shapes = []
             x, y, tallest = left, room.top, 0.0
         shapes += draw_gauge(gauge, size, x, y)
         x += size.width + _GAP
         tallest = max(tallest, size.height)
-    if shapes:
-        sheets.append(Sheet(room=room, kind="gauge", shapes=tuple(shapes)))
-    return tuple(sheets)
+    return [*pages, tuple(shapes)] if shapes else pages
 
 
 def numbered(bends: Collection[int]) -> str:

@@ -69,7 +69,7 @@ class Outline:
     depth: float
 
 
-def outline(gauge: Gauge, widest: float) -> Outline:
+def outline(gauge: Gauge, widest: float, least: float = LEG) -> Outline:
     """Size a gauge.
 
     Parameters
@@ -78,6 +78,8 @@ def outline(gauge: Gauge, widest: float) -> Outline:
         The angle and its reach.
     widest
         Room on the page [mm].
+    least
+        Edge that it has at least, where the room allows [mm].
 
     Returns
     -------
@@ -86,7 +88,7 @@ def outline(gauge: Gauge, widest: float) -> Outline:
     """
     half = _half(gauge)
     room = (widest - 2 * _SIDE) / 2 / math.sin(half)
-    leg = min(max(LEG, gauge.reach + BEYOND), room, LONGEST)
+    leg = min(max(least, gauge.reach + BEYOND), room, LONGEST)
     spread, depth = leg * math.sin(half), leg * math.cos(half)
     # The words of the inside piece stand above where its tip comes off.
     tip = min(gauge.reach, _MOST_TRIMMED * leg) * math.cos(half)

@@ -106,7 +106,7 @@ def _tile(plan: Plan, blank: Blank, tile: Tile, room: Room, top: float, bar: str
     start, end = tile.window
     begin = room.left + (GUTTER if tile.joins[0] is None else 0.0)
     # A strip shorter than its room stands in the middle of it.
-    spare = room.right - begin - (end - start) - (GUTTER if tile.joins[1] is None else 0.0)
+    spare = room.right - begin - (end - start) - (0.0 if tile.stops or tile.joins[1] else GUTTER)
     place = _Paper(tile=tile, shift=begin + spare / 2 - start, middle=top + ABOVE + tile.across[1])
     show = Figures(job=plan.job)
     shapes: list[Shape] = [
@@ -129,19 +129,20 @@ def _tile(plan: Plan, blank: Blank, tile: Tile, room: Room, top: float, bar: str
         )
         shapes += words
         unsaid = unsaid or not whole
-    heading = _heading(plan, tile, show, bar)
+    heading = _heading(plan, tile, blank.length, show, bar)
     if unsaid:
         heading += "; labels that did not fit here are on the setup sheet"
     shapes.append(Words(at=(room.left, top + _HEADING), text=heading, size=9.0))
     return shapes + _face(plan, blank, place)
 
 
-def _heading(plan: Plan, tile: Tile, show: Figures, bar: str) -> str:
+def _heading(plan: Plan, tile: Tile, length: float, show: Figures, bar: str) -> str:
     row = "" if tile.rows == 1 else f", row {tile.row} of {tile.rows} from the far edge"
     start, end = tile.window
+    on = f"; the bar goes on to {show.short(length)}" if tile.stops else ""
     return (
         f"{bar}{': ' if bar else ''}Strip {tile.number} of {tile.count}{row}: {_top(plan)}, end 1 "
-        f"on the left, far edge above; from {show.short(start)} to {show.short(end)}"
+        f"on the left, far edge above; from {show.short(start)} to {show.short(end)}{on}"
     )
 
 
@@ -156,6 +157,9 @@ def _outline(plan: Plan, place: _Paper) -> Iterator[Shape]:
     for index, (name, join) in enumerate(zip(("End 1", "End 2"), tile.joins, strict=True)):
         if join is None:
             end = tile.window[index]
+            if index == 1 and tile.stops:  # the bar goes on: the heading says so
+                yield place.over(end, "cut")
+                continue
             yield place.over(end, "outline")
             x = place.at(end, 0.0)[0] + (-2.0, 2.0)[index]
             yield Words(

@@ -17,6 +17,8 @@ OVERLAP = 20.0  # mm of strip drawn twice, half on each side of a join
 GUTTER = 14.0  # mm beside an end of the bar for its name
 ABOVE, BELOW = 29.0, 17.0  # mm for the words over and under a strip
 _NUDGES = (0.0, 4.0, -4.0, 8.0, -8.0)  # mm
+_TAIL = 15.0  # mm of strip behind the last mark
+_LEAST_SAVED = 25.0  # mm of bar; a strip that ends nearer to end 2 goes on to it
 _CLEAR = 5.0  # mm from a join to the nearest mark, where a nudge can find that
 
 
@@ -38,6 +40,8 @@ class Tile:
         Drawn from where to where, from the middle of the width, far side positive [mm].
     seams
         Where it is joined to the row on the near and on the far side, ``None`` at an edge [mm].
+    stops
+        Whether the only strip ends before end 2, behind the last mark.
     """
 
     number: int
@@ -48,6 +52,7 @@ class Tile:
     joins: tuple[float | None, float | None]
     across: tuple[float, float]
     seams: tuple[float | None, float | None]
+    stops: bool = False
 
     @property
     def height(self) -> float:
@@ -76,10 +81,46 @@ def part_into_tiles(blank: Blank, width: float, paper: Paper) -> tuple[Room, tup
     -------
     Room, tuple of Tile
         Whichever way of the paper takes the fewest joins, since each may add an error, and of these
-        the fewest pages; rows from the far edge, and in each the strips from end 1.
+        the fewest pages, upright if both; rows from the far edge, and in each the strips from
+        end 1.  One strip that ends behind the last mark, where that saves all joins.
     """
-    ways = [_tiles(blank, width, Room(paper=paper, landscape=way)) for way in (True, False)]
-    return min(ways, key=lambda way: (way[1][0].rows, len(way[1]), _pages(*way)))
+    rooms = [Room(paper=paper, landscape=way) for way in (False, True)]
+    ways = [_tiles(blank, width, room) for room in rooms]
+    best = min(ways, key=lambda way: (way[1][0].rows, len(way[1]), _pages(*way)))
+    if len(best[1]) == 1:
+        return best
+    last = _last(blank)
+    for room in rooms:
+        end = min(last + _TAIL, room.width - GUTTER)
+        saves = end + _LEAST_SAVED <= blank.length
+        if saves and end >= last + _CLEAR and ABOVE + width + BELOW <= room.height:
+            return room, (_only(width, end),)
+    return best
+
+
+def _last(blank: Blank) -> float:
+    """Where the last mark, hole or saw cut of a blank ends, from end 1 [mm]."""
+    places = [0.0, *(saw.position for saw in blank.saws), *blank.twist_lines]
+    for mark in blank.marks:
+        places += [mark.nose, *mark.tangents]
+        if mark.sight <= blank.length:
+            places.append(mark.sight)
+    places += [hole.position + cut_reach(hole) for hole in blank.drilled_flat]
+    return max(places)
+
+
+def _only(width: float, end: float) -> Tile:
+    return Tile(
+        number=1,
+        count=1,
+        row=1,
+        rows=1,
+        window=(0.0, end),
+        joins=(None, None),
+        across=(-width / 2, width / 2),
+        seams=(None, None),
+        stops=True,
+    )
 
 
 def _pages(room: Room, tiles: Sequence[Tile]) -> int:

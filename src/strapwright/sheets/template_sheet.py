@@ -10,7 +10,13 @@ from strapwright.drawing.bend_sides import sighted
 from strapwright.drawing.drawn_figures import section
 from strapwright.planning.plan_values import Plan
 from strapwright.quantities import Units
-from strapwright.sheets.angle_gauges import UNKNOWN, gauge_sheets, gauges_of, plain_gauges
+from strapwright.sheets.angle_gauges import (
+    UNKNOWN,
+    gauge_sheets,
+    gauges_of,
+    gauges_under,
+    plain_gauges,
+)
 from strapwright.sheets.bend_data import refused_line
 from strapwright.sheets.gauge_shape import radius_below
 from strapwright.sheets.paper_figures import Figures
@@ -67,7 +73,11 @@ def template_pdf(plan: Plan, *, paper: Paper | None = None) -> bytes:
         "joined": any(isinstance(one, Line) and one.stroke == "join" for one in drawn),
         "side": "face" if plan.job.part.bar.section != "round" else "side",
     }
-    return _compile(data, (*strips, *gauge_sheets(gauges_of(plan), chosen)))
+    gauges = gauges_of(plan)
+    both = gauges_under(strips[-1], gauges) if strips else None
+    if both is not None:
+        return _compile(data, (*strips[:-1], both))
+    return _compile(data, (*strips, *gauge_sheets(gauges, chosen)))
 
 
 def _strips(plan: Plan, blank: Blank, paper: Paper, show: Figures) -> tuple[Sheet, ...]:

@@ -26,6 +26,7 @@ MARGIN = 12.7  # mm; what a small printer leaves white, common practice, no sour
 HEAD, FOOT = 24.0, 21.0  # mm kept for what the page says above and below
 FOUR_INCHES, HUNDRED = 4 * INCH_MM, 100.0  # mm
 _TICK = 2.0  # mm either side of a check bar
+UPRIGHT = 4.0 + FOUR_INCHES + _TICK  # mm that a check bar takes up from the bottom of the room
 _PT = INCH_MM / 72.0
 
 
@@ -152,20 +153,30 @@ class Sheet:
     ----------
     kind
         ``strip`` or ``gauge``: which explanation stands in the head.
+    gauges_at
+        From the margin and from the top of the page, where the explanation of gauges under a strip
+        stands; ``None`` where there are none [mm].
+    by_square
+        Whether right angles have no gauge here and are checked with a square.
     """
 
     room: Room
     kind: Literal["strip", "gauge"]
     shapes: tuple[Shape, ...]
+    gauges_at: tuple[float, float] | None = None
+    by_square: bool = False
 
     def data(self) -> Data:
         """Say it to the layout, check bars included."""
         width, height = self.room.page
-        shapes = (*self.shapes, *check_bars(self.room, upright=self.kind == "gauge"))
+        upright = self.kind == "gauge" or self.gauges_at is not None
+        shapes = (*self.shapes, *check_bars(self.room, upright=upright))
         return {
             "kind": self.kind,
             "width": width,
             "height": height,
+            "gauges_at": self.gauges_at,
+            "by_square": self.by_square,
             "shapes": [shape.data() for shape in shapes],
         }
 
@@ -213,6 +224,13 @@ def check_bars(room: Room, *, upright: bool) -> list[Shape]:
                 ),
             ]
     return shapes
+
+
+def lowest(shape: Shape) -> float:
+    """Return how far down the page a shape reaches [mm]."""
+    if isinstance(shape, Line):
+        return max(shape.start[1], shape.end[1])
+    return shape.centre[1] + shape.radius if isinstance(shape, Circle) else shape.at[1]
 
 
 def points(mm: float) -> float:

@@ -113,8 +113,9 @@ class TimeRates:
         label="One cut", hint="laying in and clamping", group="Time, minutes",
     )  # fmt: skip
     sawing: float = key(
-        "area rate", default=600.0, help="area sawn in a minute, in mm2", inch="600",
-        label="Sawing", hint="mm² a minute", group="Time, minutes",
+        "area rate", default=600.0, inch="600", label="Sawing",
+        help='area sawn in a minute, in mm²; with another unit for example "1 in2/min"',
+        hint="area in a minute", group="Time, minutes",
     )  # fmt: skip
     set_stop: float = key(
         "minutes", default=2.0, help="to set the length stop of the saw", inch="2",

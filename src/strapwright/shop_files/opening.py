@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
+import tomllib
 from collections.abc import Mapping
-from typing import TYPE_CHECKING, get_args
+from typing import TYPE_CHECKING, Any, get_args
 
 import tomlkit
 from tomlkit.exceptions import TOMLKitError
@@ -38,11 +39,7 @@ def parse(text: str, file: str = "") -> TOMLDocument:
         Where it is empty, beyond the limits or not TOML, with the line where it is known.
     """
     where = file or "job file"
-    if not text.strip("\ufeff \t\r\n"):
-        raise InputError(
-            where, "the file is empty", in_file(f"write format = {FORMAT}, then {BEGIN}")
-        )
-    refuse_beyond_limits(text, where)
+    _refuse_unread(text, where)
     try:
         # Some editors put a byte-order mark in front, which is no part of what was typed.
         document = tomlkit.parse(text.removeprefix("\ufeff"))
@@ -58,6 +55,35 @@ def parse(text: str, file: str = "") -> TOMLDocument:
             line=getattr(error, "line", None),
         ) from None
     return document
+
+
+def read_values(text: str, file: str = "") -> dict[str, Any]:
+    """Return the plain values of a file, without its comments and layout: much sooner than parsed.
+
+    Parameters
+    ----------
+    text, file
+        As for :func:`parse`.
+
+    Raises
+    ------
+    InputError
+        As :func:`parse` does.
+    """
+    _refuse_unread(text, file or "job file")
+    try:
+        return tomllib.loads(text.removeprefix("\ufeff"))
+    except ValueError:  # what is wrong, and where, the other parser says
+        return parse(text, file).unwrap()
+
+
+def _refuse_unread(text: str, where: str) -> None:
+    """Refuse what no parser is given: an empty file, and one beyond the limits."""
+    if not text.strip("\ufeff \t\r\n"):
+        raise InputError(
+            where, "the file is empty", in_file(f"write format = {FORMAT}, then {BEGIN}")
+        )
+    refuse_beyond_limits(text, where)
 
 
 def _uncapped(said: str) -> str:
@@ -185,7 +211,7 @@ def shop_file(head: Table, key: str) -> str | None:
 
 
 def _open(text: str, file: str = "") -> Table:
-    data: dict[str, object] = parse(text, file).unwrap()
+    data: dict[str, object] = read_values(text, file)
     head = Table(data=data, path="", units=None, lines=index_lines(text), file=file)
     form = head.need("format", in_file(f"write format = {FORMAT} on the first line"))
     if isinstance(form, bool) or form != FORMAT or not isinstance(form, int):

@@ -13,6 +13,7 @@ from strapwright.errors import InputError, in_file
 from strapwright.quantities import (
     Units,
     read_angle,
+    read_area_rate,
     read_flow,
     read_force,
     read_length,
@@ -82,6 +83,13 @@ def _plain(text: str | float, where: str, units: Units | None) -> Fraction:
     return Fraction(repr(text))
 
 
+def _area_rate(text: str | float, where: str, units: Units | None) -> Fraction:
+    """With its unit; a number alone has always been mm2 a minute, whatever the file's units."""
+    if isinstance(text, str):
+        return read_area_rate(text, where, units)
+    return _plain(text, where, units)
+
+
 LENGTH = Kind(
     read=read_length,
     low=Fraction(1, 100),
@@ -125,7 +133,7 @@ FLOW = Kind(
     also="0.0002 to 1585 gpm",
 )
 VOLUME = Kind(
-    read=read_volume, low=Fraction(10), high=Fraction(10**7), unit="mm3", also="0.0006 to 610 in3"
+    read=read_volume, low=Fraction(10), high=Fraction(10**7), unit="mm3", also="0.0006 to 610 in³"
 )
 SHARE = Kind(read=_ratio, low=Fraction(1, 1000), high=Fraction(1), unit="")
 FRICTION = Kind(read=_ratio, low=Fraction(1, 1000), high=Fraction(6, 10), unit="")
@@ -133,7 +141,13 @@ EXPONENT = Kind(read=_ratio, low=Fraction(1, 1000), high=Fraction(6, 10), unit="
 PER_MINUTE = Kind(read=_plain, low=Fraction(1, 10), high=Fraction(600), unit="")
 MINUTES = Kind(read=_plain, low=Fraction(1, 100), high=Fraction(10_000), unit="min")
 HOURS = Kind(read=_plain, low=Fraction(1, 10), high=Fraction(24), unit="h")
-AREA_RATE = Kind(read=_plain, low=Fraction(1), high=Fraction(10**6), unit="mm2 a minute")
+AREA_RATE = Kind(
+    read=_area_rate,
+    low=Fraction(1),
+    high=Fraction(10**6),
+    unit="mm² a minute",
+    also="0.0016 to 1550 in² a minute",
+)
 MONEY = Kind(read=_plain, low=Fraction(1, 10_000), high=Fraction(10**7), unit="")
 
 # By the name that a key states.

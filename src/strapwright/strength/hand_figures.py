@@ -10,17 +10,17 @@ from strapwright.quantities.inside_units import INCH_MM, KSI_MPA, POUND_N, PSI_M
 # Unit inside -> (unit, factor) for inch and metric readers, exact.
 _UNITS: dict[InsideUnit, dict[Units, tuple[str, float]]] = {
     "mm": {"inch": ("in", 1 / INCH_MM), "metric": ("mm", 1.0)},
-    "mm2": {"inch": ("in2", 1 / INCH_MM**2), "metric": ("mm2", 1.0)},
-    "mm3": {"inch": ("in3", 1 / INCH_MM**3), "metric": ("mm3", 1.0)},
-    "mm4": {"inch": ("in4", 1 / INCH_MM**4), "metric": ("mm4", 1.0)},
+    "mm2": {"inch": ("in²", 1 / INCH_MM**2), "metric": ("mm²", 1.0)},
+    "mm3": {"inch": ("in³", 1 / INCH_MM**3), "metric": ("mm³", 1.0)},
+    "mm4": {"inch": ("in⁴", 1 / INCH_MM**4), "metric": ("mm⁴", 1.0)},
     "N": {"inch": ("lbf", 1 / POUND_N), "metric": ("kN", 1e-3)},
     "N/mm": {"inch": ("lbf/in", INCH_MM / POUND_N), "metric": ("N/mm", 1.0)},
     "N mm": {"inch": ("lbf in", 1 / (POUND_N * INCH_MM)), "metric": ("N m", 1e-3)},
     "MPa": {"inch": ("ksi", 1 / KSI_MPA), "metric": ("MPa", 1.0)},
-    "rad": {"inch": ("deg", 180 / math.pi), "metric": ("deg", 180 / math.pi)},
+    "rad": {"inch": ("°", 180 / math.pi), "metric": ("°", 180 / math.pi)},
     "rad/mm": {
-        "inch": ("deg/in", 180 / math.pi * INCH_MM),
-        "metric": ("deg/mm", 180 / math.pi),
+        "inch": ("°/in", 180 / math.pi * INCH_MM),
+        "metric": ("°/mm", 180 / math.pi),
     },
     "": {"inch": ("", 1.0), "metric": ("", 1.0)},
 }
@@ -50,4 +50,4 @@ def shown(value: float, unit: InsideUnit, units: Units, *, oil: bool = False) ->
         text = f"{size:.0f}"
     else:
         text = f"{size:#.3g}".rstrip(".") if size else "0"
-    return f"{text} {name}".strip()
+    return f"{text}{'' if name.startswith('°') else ' '}{name}".strip()

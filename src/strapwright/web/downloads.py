@@ -31,6 +31,7 @@ _ATTRIBUTE = "!#$&+^`|"  # what stands unencoded beside letters, digits and -._~
 _KINDS = {
     "sheet.pdf": "application/pdf",
     "template.pdf": "application/pdf",
+    "papers.pdf": "application/pdf",
     "inspection.pdf": "application/pdf",
     "packet.pdf": "application/pdf",
     "plan.json": "application/json",
@@ -86,6 +87,11 @@ def _made(name: str, made: Plan, bars: str) -> bytes:
 
     if name == "sheet.pdf":
         return setup_sheet(made, bars=bars)
+    if name == "papers.pdf":
+        from strapwright.sheets.job_packet import job_packet  # noqa: PLC0415
+
+        both = (("Setup sheet", setup_sheet(made, bars=bars)), ("1:1 template", template_pdf(made)))
+        return job_packet(both)
     if name == "template.pdf":
         return template_pdf(made)
     if name == "inspection.pdf":

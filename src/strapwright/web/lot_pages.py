@@ -23,7 +23,7 @@ from strapwright.pages.shop_work.lots_page import do_with_lot, lots_view
 from strapwright.pages.workshop import OpenJob, Workshop
 from strapwright.planning.plan_values import Plan
 from strapwright.web.job_view import head
-from strapwright.web.rendering import go, own_view, page
+from strapwright.web.rendering import go, own_view, page, who_asks
 from strapwright.web.route_helpers import Opened, Shop, Typed
 
 router = APIRouter()
@@ -41,7 +41,7 @@ def lots(request: Request, shop: Shop, done: str = "") -> Response:
 def change_lots(request: Request, shop: Shop, typed: Typed) -> Response:
     """Make, merge, split or retire one."""
     try:
-        done = do_with_lot(shop, typed)
+        done = do_with_lot(shop, typed, who_asks(request))
     except InputError as error:
         values = {"view": lots_view(shop), "said": told(error), "done": "", "typed": dict(typed)}
         return page(request, "lots.html", values, 422)

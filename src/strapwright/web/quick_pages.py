@@ -40,7 +40,7 @@ def bench_page(request: Request, shop: Shop) -> Response:
     }
     if question is not None:
         try:
-            values["lines"] = quick_answer(shop, question.name, typed)
+            values["lines"] = quick_answer(shop, question.name, typed, own or None)
         except InputError as error:
             values["said"] = said_of(question, error)
         except StrapwrightError as error:

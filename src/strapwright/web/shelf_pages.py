@@ -14,7 +14,7 @@ from strapwright.pages.shelves import Shelf, keep, kept, read_shelf
 from strapwright.pages.workshop import Workshop
 from strapwright.store import Conflict, Item
 from strapwright.web.downloads import given
-from strapwright.web.rendering import go, page
+from strapwright.web.rendering import go, own_view, page
 from strapwright.web.route_helpers import Shop, Typed, job_of, number_in
 
 router = APIRouter()
@@ -59,9 +59,9 @@ def shelf_page(request: Request, shop: Shop) -> Response:
     shelf = _shelf(request.url.path.strip("/"))
     there = kept(shop, shelf)
     try:
-        form = shelf_form(shelf, there.text)
+        form = shelf_form(shelf, there.text, own=own_view(request).units)
     except InputError as error:  # kept by another way than these pages
-        return _shown(request, shop, shelf, shelf_form(shelf, ""), str(error))
+        return _shown(request, shop, shelf, shelf_form(shelf, ""), told_of_file(error))
     return _shown(request, shop, shelf, form)
 
 
@@ -73,7 +73,7 @@ def save_shelf(request: Request, shop: Shop, typed: Typed) -> Response:
     shelf = _shelf(request.url.path.strip("/"))
     word, _, number = typed.get("do", "save").partition(":")
     there = kept(shop, shelf)
-    form = shelf_form(shelf, there.text, typed)
+    form = shelf_form(shelf, there.text, typed, own_view(request).units)
     text = form.text
     try:
         if word == "add" and shelf == "rack":

@@ -103,19 +103,19 @@ def three_views(made: Assembly, units: Units, name: str) -> Scene:
     )
     return Scene(
         title=f"{name}: the tooling on the press",
-        description=_told(made),
+        description=_told(made, units),
         bounds=bounds,
         scale=scale,
         shapes=tuple(shapes),
     )
 
 
-def _told(made: Assembly) -> str:
+def _told(made: Assembly, units: Units) -> str:
+    tops, opening, low = (size(one, units) for one in (made.tops, made.opening, made.plate_low))
     count = sum(one.count for one in made.items)
     return (
-        f"Three views in third-angle projection of {count} parts; shoulder tops {made.tops:.2f} mm "
-        f"above the bed, opening {made.opening:.2f} mm, push plate {made.plate_low:.2f} mm above "
-        "the bed at first contact"
+        f"Three views in third-angle projection of {count} parts; shoulder tops {tops} above the "
+        f"bed, opening {opening}, push plate {low} above the bed at first contact"
     )
 
 

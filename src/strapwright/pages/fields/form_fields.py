@@ -17,8 +17,9 @@ from strapwright.quantities.units import PSI
 from strapwright.shop_files.quantity_fields import KINDS
 
 Kind = Literal[
-    "length", "pressure", "strength", "force", "flow", "volume", "angle", "share", "count", "text"
-]
+    "length", "pressure", "strength", "force", "flow", "volume", "area rate", "angle", "share",
+    "count", "text",
+]  # fmt: skip
 Page = Literal["part", "bar", "press", "tooling", "strength", "bends"]
 
 _PSI = float(PSI)
@@ -106,8 +107,12 @@ _OTHERS: Mapping[Kind, tuple[Callable[[float], str], Callable[[float], str]]] = 
         lambda flow: f"{_decimals(flow * 60 / GALLON_MM3, 3)} gpm",
     ),
     "volume": (
-        lambda v: f"{_decimals(v / 1000, 3)} cm3",
-        lambda v: f"{_decimals(v / CUBIC_INCH_MM3, 3)} in3",
+        lambda v: f"{_decimals(v / 1000, 3)} cm³",
+        lambda v: f"{_decimals(v / CUBIC_INCH_MM3, 3)} in³",
+    ),
+    "area rate": (
+        lambda rate: f"{_decimals(rate, 3)} mm²/min",
+        lambda rate: f"{_decimals(rate / INCH_MM**2, 3)} in²/min",
     ),
     "angle": (
         lambda deg: f"included {_decimals(180 - deg)}°" if 0 < deg < 180 else "",
@@ -146,11 +151,12 @@ def other_unit(field: Field, text: str, units: Units | None) -> str:
         alone = float(reader(text, field.name, None))
         by_units = [float(reader(text, field.name, one)) for one in ("inch", "metric")]
         if field.kind != "angle" and alone == by_units[0] == by_units[1]:
-            typed_metric = _is_metric(text)
+            typed_metric = is_metric(text)
     return to_inch(value) if typed_metric else to_metric(value)
 
 
-def _is_metric(text: str) -> bool:
+def is_metric(text: str) -> bool:
+    """Tell whether what a person typed names a metric unit."""
     marks = ("mm", "cm", "bar", "pa", "kn", "tonne", "l/min", "ml", "litre", "liter", " n", " m")
     return any(mark in f" {text.lower()}" for mark in marks)
 

@@ -19,7 +19,8 @@ from strapwright.service.shop_log.things import (
     split_off,
     things_of_store,
 )
-from strapwright.store import Kind
+from strapwright.shop_files.updating import update_job
+from strapwright.store import Conflict, Kind, Missing
 from strapwright.wording.shop_log.thing_words import (
     done_words,
     head_words,
@@ -46,7 +47,7 @@ class ThingRow:
     lines
         Its lines of the log, in words.
     offered
-        Which of ``merge``, ``split`` and ``retire`` it may be given to.
+        Which of ``use``, ``merge``, ``split`` and ``retire`` it may be given to.
     """
 
     name: str
@@ -67,10 +68,13 @@ class LotsView:
         Head of each kind, with its things.
     lots
         Names of lots that others can be merged into, each with what is shown for it.
+    open_jobs
+        Id and name of each job, those last worked on first.
     """
 
     groups: tuple[tuple[str, tuple[ThingRow, ...]], ...]
     lots: tuple[tuple[str, str], ...]
+    open_jobs: tuple[tuple[str, str], ...]
 
 
 def lots_view(shop: Workshop) -> LotsView:
@@ -83,8 +87,8 @@ def lots_view(shop: Workshop) -> LotsView:
         rows = tuple(
             ThingRow(
                 name=one.name,
-                shown=name_words(one.name, units),
-                state=state_words(one.retired, one.merged_into),
+                shown=_shown(one.name, units),
+                state=state_words(one.retired, one.merged_into.removesuffix(".toml")),
                 jobs=tuple((address.get(name, ""), name) for name in one.jobs),
                 lines=thing_lines(one.lines),
                 offered=_offered(one, (kind, one.name) in kept),
@@ -96,11 +100,17 @@ def lots_view(shop: Workshop) -> LotsView:
     return LotsView(
         groups=tuple(groups),
         lots=tuple(
-            (one.name, name_words(one.name, units))
+            (one.name, _shown(one.name, units))
             for one in things
             if one.kind == "lot" and not one.merged_into
         ),
+        open_jobs=tuple((item.id, item.name) for item in shop.recent()),
     )
+
+
+def _shown(name: str, units: Units) -> str:
+    """Name a thing without the ending of its file."""
+    return name_words(name, units).removesuffix(".toml")
 
 
 def _units(shop: Workshop) -> Units:
@@ -112,8 +122,17 @@ def _units(shop: Workshop) -> Units:
     return "inch"
 
 
-def do_with_lot(shop: Workshop, typed: Mapping[str, str]) -> str:
+def do_with_lot(shop: Workshop, typed: Mapping[str, str], who: str) -> str:
     """Do what a button of the page says; return what was done, in a sentence.
+
+    Parameters
+    ----------
+    shop
+        Whose lots they are.
+    typed
+        Field -> text.
+    who
+        The browser.
 
     Raises
     ------
@@ -133,11 +152,40 @@ def do_with_lot(shop: Workshop, typed: Mapping[str, str]) -> str:
     if what == "retire":
         put_away(shop.store, lot)
         return done_words("retire", lot)
+    if what == "use":
+        return done_words("use", _used(shop, lot, typed.get("job", ""), who))
     raise InputError("lot", "nothing was chosen", "press one of the buttons")
+
+
+def _used(shop: Workshop, lot: str, job: str, who: str) -> str:
+    """Let a job be made of a kept lot; return the name of the job."""
+    if lot not in {item.file for item in shop.store.list("lot")}:
+        raise InputError("lot", "there is no such lot", "choose one of the list")
+    try:
+        opened = shop.open(job)
+    except Missing:
+        raise InputError("job", "there is no such job", "choose one of the list") from None
+    own = raw_job(opened.text).get("lot")
+    if own and not isinstance(own, str):
+        raise InputError(
+            "lot",
+            f"{opened.item.name} has figures of a batch of its own",
+            "empty them on its bar page first, under This batch",
+        )
+    text = update_job(opened.text, {"lot": lot})
+    try:
+        shop.save(job, text, opened.version, f"made of {lot.removesuffix('.toml')}", who)
+    except Conflict:
+        raise InputError(
+            "job", f"{opened.item.name} was changed elsewhere just now", "choose it once more"
+        ) from None
+    return opened.item.name
 
 
 def _offered(thing: Thing, kept: bool) -> frozenset[str]:
     offered = set()
+    if thing.kind == "lot" and kept and not thing.retired and not thing.merged_into:
+        offered.add("use")
     if thing.kind == "lot" and not thing.merged_into:
         offered.add("merge")
         if thing.lines:

@@ -6,11 +6,11 @@ import re
 from collections.abc import Callable, Mapping
 from typing import Literal, cast
 
-from attrs import frozen
+from attrs import evolve, frozen
 
 from strapwright.errors import InputError
 from strapwright.making.crib_cutters import cutters_of, drills_of, usual_cutters
-from strapwright.pages.fields.form_fields import Field
+from strapwright.pages.fields.form_fields import Field, is_metric
 from strapwright.pages.page_statements import told
 from strapwright.pages.shelves import crib_of
 from strapwright.pages.workshop import Workshop
@@ -145,7 +145,7 @@ QUESTIONS = (
 )
 
 
-def quick_answer(shop: Workshop, name: str, typed: Typed) -> _LINES:
+def quick_answer(shop: Workshop, name: str, typed: Typed, own: Units | None = None) -> _LINES:
     """Answer a question as typed.
 
     Parameters
@@ -156,11 +156,13 @@ def quick_answer(shop: Workshop, name: str, typed: Typed) -> _LINES:
         Of the question.
     typed
         Field -> text, those left empty not in it.
+    own
+        Units of the device; ``None`` answers as it is asked.
 
     Returns
     -------
     tuple of str
-        Lines; empty for one that is answered on paper.
+        Lines, in one system of units; empty for one that is answered on paper.
 
     Raises
     ------
@@ -170,7 +172,7 @@ def quick_answer(shop: Workshop, name: str, typed: Typed) -> _LINES:
     answer = _ANSWERS.get(name)
     if answer is None:
         return ()
-    return answer(shop, typed)
+    return answer(shop, typed, own or asked_in(typed))
 
 
 def question_of(name: str) -> Question | None:
@@ -209,12 +211,21 @@ def units_of(typed: Typed) -> Units | None:
     return cast("Units", said) if said in ("inch", "metric") else None
 
 
+def asked_in(typed: Typed) -> Units:
+    """Return the system that a question is asked in: as chosen, else that of the figures typed."""
+    chosen = units_of(typed)
+    if chosen is not None:
+        return chosen
+    figures = [text for name, text in typed.items() if name not in ("material", "units")]
+    return "metric" if any(is_metric(text) for text in figures) else "inch"
+
+
 def paper_of(typed: Typed) -> Literal["letter", "a4"]:
     """Return the paper to print on."""
     return "a4" if typed.get("paper") == "a4" else "letter"
 
 
-def _force(_shop: Workshop, typed: Typed) -> _LINES:
+def _force(_shop: Workshop, typed: Typed, shown: Units) -> _LINES:
     given = read_cylinder(
         bore=typed.get("bore"),
         rod=typed.get("rod"),
@@ -224,11 +235,11 @@ def _force(_shop: Workshop, typed: Typed) -> _LINES:
         efficiency="1",
         units=units_of(typed),
     )
-    found = (f"{one.name:<16} {one.text}" for one in answers(given))
+    found = (f"{one.name:<16} {one.text(shown)}" for one in answers(given))
     return (*found, NO_FRICTION, cautions())
 
 
-def _stroke(_shop: Workshop, typed: Typed) -> _LINES:
+def _stroke(_shop: Workshop, typed: Typed, shown: Units) -> _LINES:
     flags: dict[str, str | None] = {"--friction": "0.1", "--efficiency": "0.95"}
     flags |= {f"--{name.replace('_', '-')}": text for name, text in typed.items()}
     flags.pop("--units", None)
@@ -236,10 +247,10 @@ def _stroke(_shop: Workshop, typed: Typed) -> _LINES:
         if name not in typed:
             raise InputError(name, "this is missing", "fill it in as the example shows")
     found = solve_one_bend(flags, units_of(typed))
-    return tuple(one_bend_to_text(found).splitlines())
+    return tuple(one_bend_to_text(evolve(found, units=shown)).splitlines())
 
 
-def _fit(_shop: Workshop, typed: Typed) -> _LINES:
+def _fit(_shop: Workshop, typed: Typed, shown: Units) -> _LINES:
     holes = [name for name in ("reamer", "drill", "hole") if name in typed]
     by_class = "size" in typed and "classes" in typed and not holes and "shaft" not in typed
     by_size = len(holes) == 1 and "shaft" in typed and "size" not in typed
@@ -256,11 +267,12 @@ def _fit(_shop: Workshop, typed: Typed) -> _LINES:
         reamer=typed.get("reamer"),
         drill=typed.get("drill"),
         units=units_of(typed),
+        shown=shown,
     )
     return tuple(lines)
 
 
-def _tap(shop: Workshop, typed: Typed) -> _LINES:
+def _tap(shop: Workshop, typed: Typed, shown: Units) -> _LINES:
     percent, crib = typed.get("percent"), crib_of(shop)
     try:
         share = None if percent is None else float(percent)
@@ -274,26 +286,28 @@ def _tap(shop: Workshop, typed: Typed) -> _LINES:
         percent=share,
         cutters=usual_cutters() if crib is None else cutters_of(crib),
         units=units_of(typed),
+        shown=shown,
     )
     return tuple(lines)
 
 
-def _drill(shop: Workshop, typed: Typed) -> _LINES:
+def _drill(shop: Workshop, typed: Typed, shown: Units) -> _LINES:
     crib = crib_of(shop)
     lines, _ = drill_answer(
         typed.get("size", ""),
         among=None if crib is None else drills_of(crib),
         series=None,
         units=units_of(typed),
+        shown=shown,
     )
     return tuple(lines)
 
 
-def _materials(_shop: Workshop, _typed: Typed) -> _LINES:
-    return tuple(metals_to_text().splitlines())
+def _materials(_shop: Workshop, _typed: Typed, shown: Units) -> _LINES:
+    return tuple(metals_to_text(shown).splitlines())
 
 
-_ANSWERS: Mapping[str, Callable[[Workshop, Typed], _LINES]] = {
+_ANSWERS: Mapping[str, Callable[[Workshop, Typed, Units], _LINES]] = {
     "force": _force,
     "stroke": _stroke,
     "fit": _fit,

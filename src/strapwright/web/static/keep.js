@@ -70,7 +70,7 @@ document.addEventListener("submit", (event) => {
 });
 document.addEventListener("click", (event) => {
   const link = event.target.closest("a[href]");
-  if (!saving || !link || link.target) return;
+  if (!saving || !link) return;
   event.preventDefault();
-  waited().then(() => { location.href = link.href; });
+  waited().then(() => { if (link.target) open(link.href, link.target, "noopener"); else location.href = link.href; });
 });

@@ -9,7 +9,7 @@ source.addEventListener("message", (event) => {
   one("text").textContent = told.text;
   one("percent").textContent = `${Math.round(100 * told.share)} %`;
   one("share").value = told.share;
-  if (told.count) document.querySelector("[data-seeking]")?.replaceChildren(`searching, ${told.count}`);
+  if (told.count) for (const one of document.querySelectorAll("[data-seeking]")) one.replaceChildren(`searching, ${told.count}`);
   if (told.state === "running") return;
   source.close();
   location.reload();

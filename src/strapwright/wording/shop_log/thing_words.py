@@ -79,17 +79,18 @@ def done_words(what: str, name: str, count: int = 0) -> str:
     Parameters
     ----------
     what
-        ``new``, ``merge``, ``split`` or ``retire``.
+        ``new``, ``merge``, ``split``, ``retire`` or ``use``.
     name
-        Of the file that is there now, or was put away.
+        Of the file that is there now, or was put away; of the job that takes a lot.
     count
         Lines of the log that went over.
     """
     lines = "1 line" if count == 1 else f"{count} lines"
+    shown = name.removesuffix(".toml")
     return {
-        "new": f'Kept. Write lot = "{name}" at the head of a job to use it.',
-        "merge": f"Merged into {name}. {lines} of the log went over.",
-        "split": f'{lines} of the log went over. Write lot = "{name}" at the head of a job to use '
-        "that lot.",
-        "retire": f"{name} is retired. Its log is kept.",
+        "new": f"{shown} is kept. Choose below which job uses it.",
+        "merge": f"Merged into {shown}. {lines} of the log went over.",
+        "split": f"{lines} of the log went over to {shown}. Choose below which job uses it.",
+        "retire": f"{shown} is retired. Its log is kept.",
+        "use": f"{shown} uses this lot now.",
     }[what]
