@@ -5,6 +5,7 @@ from __future__ import annotations
 import hashlib
 import io
 import json
+from contextlib import closing
 from functools import cache
 from pathlib import Path
 
@@ -108,12 +109,13 @@ def face(name: str) -> bytes:
     options.hinting = False
     options.desubroutinize = True
     whole = subset.load_font(str(Path(font_directory) / _FACES[name]), options)
-    cutter = subset.Subsetter(options)
-    cutter.populate(unicodes=_LETTERS)
-    cutter.subset(whole)
-    out = io.BytesIO()
-    subset.save_font(whole, out, options)
-    return out.getvalue()
+    with closing(whole):
+        cutter = subset.Subsetter(options)
+        cutter.populate(unicodes=_LETTERS)
+        cutter.subset(whole)
+        out = io.BytesIO()
+        subset.save_font(whole, out, options)
+        return out.getvalue()
 
 
 @router.get("/assets/{mark}/{name}")
