@@ -18,10 +18,14 @@ SIDE = (844, 390)  # a phone on its side
 OTHER_JOB_PAGES = ("strength", "propose", "making", "money", "log/trial", "log/bar", "log/chart")
 OTHER_SHOP_PAGES = ("/rack", "/crib", "/rates", "/cut", "/week", "/lots")
 ONE_LINE = 60  # px; two lines of links take more than 80
-# The first field of a page, as it comes, that a person can type in or choose from.
+# The first field that a person can type in or choose from, or what it is folded away behind.
 FIRST = """
 const fields = "main input:not([type=hidden]):not([type=file]), main select, main textarea";
-return [...document.querySelectorAll(fields)].find((one) => one.checkVisibility()) ?? null;
+const found = [...document.querySelectorAll(fields)].map((one) => {
+  const folded = one.closest("details:not([open])");
+  return folded ? folded.querySelector("summary") : one;
+});
+return found.find((one) => one.checkVisibility()) ?? null;
 """
 HEAD = "return document.querySelector('header.top').getBoundingClientRect().height"
 WIDE_LINKS = """
@@ -50,6 +54,8 @@ def paths(page: Page) -> list[str]:
 def test_the_first_field_of_every_page_is_three_tabs_away(page: Page, paths: list[str]) -> None:
     with_fields, too_far = 0, []
     for path in paths:
+        if path.rpartition("/")[0].endswith("/bends"):  # is played, not filled in
+            continue
         page.open(path)
         first = page.driver.execute_script(FIRST)
         if first is None:
@@ -63,7 +69,7 @@ def test_the_first_field_of_every_page_is_three_tabs_away(page: Page, paths: lis
             if page.driver.switch_to.active_element == first:
                 break
         else:
-            too_far.append((path, first.get_attribute("id"), reached))
+            too_far.append((path, first.get_attribute("outerHTML")[:80], reached))
     assert too_far == []
     assert with_fields >= 12
 
