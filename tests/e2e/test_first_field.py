@@ -17,6 +17,7 @@ pytestmark = pytest.mark.browser
 SIDE = (844, 390)  # a phone on its side
 OTHER_JOB_PAGES = ("strength", "propose", "making", "money", "log/trial", "log/bar", "log/chart")
 OTHER_SHOP_PAGES = ("/rack", "/crib", "/rates", "/cut", "/week", "/lots")
+ANSWERS = ("/making", "/propose", "/making/change")  # what they ask for stands behind what they say
 ONE_LINE = 60  # px; two lines of links take more than 80
 # The first field that a person can type in or choose from, or what it is folded away behind.
 FIRST = """
@@ -54,13 +55,15 @@ def paths(page: Page) -> list[str]:
 def test_the_first_field_of_every_page_is_three_tabs_away(page: Page, paths: list[str]) -> None:
     with_fields, too_far = 0, []
     for path in paths:
-        if path.rpartition("/")[0].endswith("/bends"):  # is played, not filled in
+        if path.endswith(ANSWERS) or "/bends/" in path:
             continue
         page.open(path)
         first = page.driver.execute_script(FIRST)
         if first is None:
             continue
         with_fields += 1
+        if page.driver.switch_to.active_element == first:  # has the focus at once
+            continue
         page.driver.execute_script("document.activeElement.blur()")
         reached = []
         for _ in range(3):
@@ -69,7 +72,7 @@ def test_the_first_field_of_every_page_is_three_tabs_away(page: Page, paths: lis
             if page.driver.switch_to.active_element == first:
                 break
         else:
-            too_far.append((path, first.get_attribute("outerHTML")[:80], reached))
+            too_far.append((path[-12:], first.get_attribute("id")))
     assert too_far == []
     assert with_fields >= 12
 

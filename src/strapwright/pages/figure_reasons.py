@@ -21,7 +21,8 @@ METHODS = {
 }
 _SOLVER = (
     "Our own stroke solver: the bar as a beam that hardens, between one nose and two shoulders "
-    "with friction. Compared with published and finite-element cases by 'start.py validate'."
+    "with friction. Compared with published and finite-element cases on the validation page of the "
+    "handbook."
 )
 
 

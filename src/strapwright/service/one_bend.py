@@ -236,7 +236,7 @@ def one_bend_to_text(found: OneBend) -> str:
     if found.relief is not None:
         limit = f" The relief valve is set to {show.pressure_down(found.relief)}."
     lines += textwrap.wrap(
-        f"Model values only, with no allowance for your bar; use plan for the likely range.{limit} "
+        f"Model values only, with no allowance for your bar; a plan gives the likely range.{limit} "
         f"{NEVER_ABOVE} {ESTIMATE}",
         WIDTH,
     )

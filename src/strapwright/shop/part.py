@@ -170,7 +170,7 @@ class Part:
         inch="1/2 in",
         metric="12.5 mm",
         label="Inside radius wanted",
-        hint="a demand: tooling from the rack keeps to it",
+        hint="tooling from the rack must give it",
         group="part",
     )
     assumed_radius: float | None = key(
@@ -182,7 +182,7 @@ class Part:
         inch="1/4 in",
         metric="6 mm",
         label="Assumed radius",
-        hint="no demand: for a first blank, until there is tooling",
+        hint="for a first blank, until you enter tooling",
         group="part",
     )
     order: tuple[int, ...] | None = keys(

@@ -33,7 +33,7 @@ _WORDS = {
         "Rates of the shop",
         (
             "Your saw, times, prices and hours. Every quote and every week is worked out from "
-            "these; what you leave empty is taken as usual."
+            "these. For what you leave empty a usual figure is used."
         ),
     ),
 }

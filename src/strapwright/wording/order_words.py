@@ -142,6 +142,8 @@ def _surroundings(finding: Finding, reader: Reader) -> Words:
     text = f"Assumed, because you did not enter it. {said}"
     if reader.medium == "paper":  # at the press there is nothing to enter it into
         return Words(text, "Check that it is so.")
+    if reader.medium == "page":  # the link behind it leads to the fields
+        return Words(text, "Enter what is different.")
     keys = [reader.key(_STATED[one.what]) for one in assumed if one.what in _STATED]
     if not keys:
         return Words(text, "Check that it is so.")

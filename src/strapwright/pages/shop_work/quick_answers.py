@@ -101,7 +101,7 @@ QUESTIONS = (
     Question(
         name="fit",
         title="Fit",
-        hint="Enter a size with its classes, or one hole and a shaft as they are.",
+        hint="Enter a size with its classes, or one hole and a shaft as measured.",
         fields=(
             Field(name="size", label="Size", kind="length", inch="1 in", metric="25 mm"),
             Field(name="classes", label="Classes", inch="H7/g6"),
@@ -118,7 +118,7 @@ QUESTIONS = (
         hint="The drill is one of your crib, if you have entered one.",
         fields=(
             Field(name="thread", label="Thread", inch="3/8-16", metric="M10x1.5"),
-            Field(name="percent", label="Share of thread, %", kind="count", inch="75"),
+            Field(name="percent", label="Thread engagement, %", kind="count", inch="75"),
             Field(name="drill", label="Or what this drill leaves", inch="5/16"),
             _BARE,
         ),

@@ -35,6 +35,7 @@ class HandlingMinutes:
         default=TURN_OVER,
         zero=True,
         help="to turn the bar over",
+        hint="",
         inch="0.5",
     )
     swap_ends: float = key(
@@ -42,12 +43,14 @@ class HandlingMinutes:
         default=SWAP_ENDS,
         zero=True,
         help="to swap its ends",
+        hint="",
         inch="0.4",
     )
     half_turn: float | None = key(
         "minutes",
         zero=True,
         help="to do both in one move",
+        hint="",
         left_out="the two together",
         inch="0.4",
     )
@@ -56,6 +59,7 @@ class HandlingMinutes:
         default=MOVE_STOP,
         zero=True,
         help="to move the end stop",
+        hint="",
         inch="1.5",
     )
     take_again: float = key(

@@ -18,7 +18,7 @@ def _learned(finding: Finding, reader: Reader) -> Words:
     named = " and ".join([", ".join(shared[:-1]), shared[-1]]) if len(shared) > 1 else shared[0]
     return Words(
         f"Settings, angles and pressures use what {lines} with this {named} taught.",
-        "Log the first part all the same: another bar, or tooling put in again, differs.",
+        "Log the first part again: another bar, or tooling put in again, can differ.",
     )
 
 
