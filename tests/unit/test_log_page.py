@@ -276,14 +276,14 @@ def test_lots_are_made_merged_split_and_retired_on_their_page(
     assert "neither the number of a line" in said
     assert "has no name" in press(do="split", lot="rack 7.toml", lines=f"{lines[2]}", name=" ")[1]
     said = press(do="split", lot="rack 7.toml", lines=f"{lines[2]}", name="odd bar")[1]
-    assert "1 line of the log went over." in said
+    assert "1 line of the log went over to odd bar." in said
     assert store.log.lines(item.id)[2].lot == "odd bar.toml"
     assert (
         "2 lines of the log went over."
         in press(do="merge", lot="rack 7.toml", into="rack 8.toml")[1]
     )
     assert [one.lot for one in store.log.lines(item.id)][:2] == ["rack 8.toml"] * 2
-    assert "odd bar.toml is retired" in press(do="retire", lot="odd bar.toml")[1]
+    assert "odd bar is retired" in press(do="retire", lot="odd bar.toml")[1]
     assert press(do="retire", lot="nowhere.toml")[0] == 422
     assert press(do="")[0] == 422
 

@@ -268,6 +268,5 @@ def _size(mm: float, shown: Units | None) -> str:
 
 
 def _pitch(mm: float, shown: Units | None) -> str:
-    if shown == "inch":
-        return fine(mm, "inch")
-    return f"{mm:.4g} mm"
+    inch, metric = fine(mm, "inch"), f"{mm:.4g} mm"
+    return {"inch": inch, "metric": metric, None: f"{inch}, {metric}"}[shown]

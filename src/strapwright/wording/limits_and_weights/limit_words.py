@@ -20,8 +20,8 @@ from strapwright.wording.figures import Figures
 
 NOT_CHECKED = "not checked"
 NORMAL = (
-    "The odds are rounded down. After a first part means: its readings are in the log, and stop and "
-    "marks were moved by them."
+    "The odds are rounded down. After a first part means: its readings are in the log, and stop "
+    "and marks were moved by them."
 )
 HOW_TO_MOVE = (
     "If another leg is long, move the bend mark on its leg {takes} side into that leg by as much. "
