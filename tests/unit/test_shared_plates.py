@@ -8,6 +8,8 @@ from pathlib import Path
 import pytest
 
 from strapwright.errors import InputError
+from strapwright.making.kept.sharing import shared_plate
+from strapwright.making.plate_values import PlateDrawing
 from strapwright.quantities.inside_units import INCH_MM
 from strapwright.report.change_text import change_to_text
 from strapwright.service.several_dies.shared_making import Dies, changes_of, load_change, load_dies
@@ -44,6 +46,25 @@ def test_the_shared_plate_has_the_holes_of_both_and_stands_on_no_other_sheet(die
     assert {row.hole.purpose for row in plate.rows} == {"carrier bolt of fender strap"}
     assert sorted({round(row.hole.x / INCH_MM, 3) for row in plate.rows}) == [2.5, 7.5]
     assert len([one for one in plate.plate.holes if one.exists]) == 10
+
+
+@pytest.mark.parametrize(
+    ("dies", "said"),
+    [
+        (("bracket",), "for bracket."),
+        (("bracket", "strap"), "for bracket and strap."),
+        (("bracket", "strap", "hook"), "for bracket, strap and hook."),
+    ],
+)
+def test_a_plate_that_stays_names_every_die_that_is_made_on_it(
+    dies: tuple[str, ...], said: str
+) -> None:
+    plate = PlateDrawing(
+        name="push plate", metal="low carbon steel", width=200.0, height=100.0, thickness=25.0,
+        holes=(),
+    )  # fmt: skip
+    (note,) = shared_plate(plate, (), dict.fromkeys(dies, ())).notes
+    assert note == f"Its lower face, seen from below. It stays on the press {said}"
 
 
 def test_a_plate_that_is_still_to_be_made_is_drawn_with_every_hole(tmp_path: Path) -> None:
