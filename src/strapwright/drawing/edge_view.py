@@ -93,7 +93,7 @@ def end_view(made: PlateMaking, px: float, body: float, given: Room) -> list[Sha
     shapes += [
         Line(start=(at[0], at[1] + body * px), end=(left + on, high - on), role="leader"),
         Text(at=at, text=as_fractions(f"R {r}"), size=body, role="value", anchor="middle"),
-        Text(at=((left + right) / 2, low - away - 1.2 * body * px), text="end view", size=body,
-             role="value", anchor="middle"),
+        Text(at=(right, high + 0.6 * body * px), text="end view", size=body, role="value",
+             anchor="end"),
     ]  # fmt: skip
     return shapes

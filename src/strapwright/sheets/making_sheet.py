@@ -28,6 +28,8 @@ Data = dict[str, Any]
 # 680 px over 180 mm; wide plates take less height.
 _WIDE, _HIGH, _LOW, _HIGHEST, _TYPE = 680.0, 262.0, 200.0, 380.0, 17.0
 _LINES = 22  # of text beside a drawing of full height
+_FEW, _LESS = 14, 320.0  # beside the highest one, and how high with more to say
+_MANY, _FLAT = 18, 222.0  # of a plate that is wider than high
 _MM = 180 / 680  # of paper in a px
 
 
@@ -118,7 +120,9 @@ def _frame(made: PlateMaking) -> Frame:
     said = plate_steps(made)
     lines = len(said.steps) + len(said.cautions) + len(plate.notes) + len(made.rows)
     short = lines <= _LINES and plate.height <= plate.width
-    most = _HIGH if short else _HIGHEST
+    upright = _LESS if _FEW < lines <= _LINES else _HIGHEST
+    level = _FLAT if lines > _MANY else _HIGH
+    most = level if short else upright
     return Frame(width=_WIDE, height=max(_LOW, min(most, high)), body=_TYPE)
 
 
