@@ -20,7 +20,7 @@ from strapwright.planning.member_loads import Pushed, bench_under, uneven_share
 from strapwright.shop.press import Press
 from strapwright.shop.tooling import Nose, Shoulders, Tooling
 from strapwright.strength.check_values import Load
-from strapwright.strength.load_cases import UnevenShare, push_loads
+from strapwright.strength.load_cases import ONE_SHOULDER, UnevenShare, push_loads
 from strapwright.strength.statics.seat_loads import resultant
 
 BAR = BendSetup(
@@ -104,3 +104,13 @@ def test_the_nearer_shoulder_leans_out_though_friction_holds_the_mean_of_both_le
     plan_load, relief = bench_under([push], [], tooling, press).pushes
     assert plan_load.outward == pytest.approx(387.0, abs=1.0)
     assert relief.outward == pytest.approx(760.0, abs=1.0)
+
+
+def test_where_the_bar_cannot_be_followed_one_shoulder_takes_all_of_it() -> None:
+    # 10 kN under a nose of which the bar cannot be followed: all of it on one shoulder, twice the
+    # wedge of 2 kN, and as much across the nose as along it.
+    (load,) = push_loads(
+        peak=10e3, outward=2e3, steepest=0.5, press=None, friction=0.1, off_centre=0.0,
+        uneven=ONE_SHOULDER,
+    )  # fmt: skip
+    assert (load.down, load.outward, load.across) == (10e3, 4e3, 10e3)

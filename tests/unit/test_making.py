@@ -343,7 +343,7 @@ def test_no_tooling_and_too_narrow_a_span_are_refused() -> None:
 VERBS = {
     "Saw", "Face", "Mill", "Stamp", "Touch", "Centre", "Drill", "Bore", "Ream", "Tap", "Check",
     "Clamp", "Choose", "File", "Deburr", "Measure", "Stand", "Open", "Find", "Counterbore", "Cut",
-    "Grind", "Turn",
+    "Grind", "Turn", "Make", "Dress",
 }  # fmt: skip
 
 

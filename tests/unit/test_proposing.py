@@ -218,13 +218,13 @@ def test_when_the_time_runs_short_the_best_so_far_comes_with_its_gap() -> None:
     assert left.least is not None
     # The cheapest that the whole search finds was left waiting, and costs no less than is said.
     assert left.least <= whole.best[0].cost
-    gap = float(ran_out(short).partition("at most ")[2].split()[0])
+    gap = float(ran_out(short, "inch").partition("at most ")[2].split()[0])
     assert gap == pytest.approx(max(short.best[0].cost - left.least, 0.0), abs=0.006)
     assert whole.untried is None
-    assert ran_out(whole) == ""
+    assert ran_out(whole, "inch") == ""
     over = propose([BRACKET], rack, spent=lambda: 1.0)
     assert not over.best
-    assert ran_out(over) == (
+    assert ran_out(over, "inch") == (
         "The time ran out before every candidate was tried; a cheaper one may be among them."
     )
 

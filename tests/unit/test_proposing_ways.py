@@ -324,3 +324,19 @@ def test_where_all_are_too_weak_at_relief_the_highest_relief_that_does_is_named(
     floor = evolve(found.nearest.lack, check=evolve(found.nearest.lack.check, member="die body"))
     assert ": die body from plate" in lack_clause(floor, "inch")
     assert propose([hook(700)], FEW).lower is None
+
+
+def test_where_the_time_runs_out_over_lower_settings_it_says_from_where_on() -> None:
+    over: list[str] = []
+    found = propose(
+        [hook(2000)], FEW, lambda word, *_: over.append(word) if word == "lower relief" else None,
+        spent=lambda: 1.0 if over else 0.0,
+    )  # fmt: skip
+    assert (found.best, found.lower, found.untried) == ((), None, None)
+    assert found.stopped is not None
+    assert found.stopped < 2000 * PSI
+    assert found.nearest is not None
+    text = " ".join(proposals_to_text(found, "inch").split())
+    psi = round(found.stopped / PSI)
+    assert f"The time ran out at {psi} psi: from there down nothing is known." in text
+    assert text.index("The time ran out") < text.index("earest")

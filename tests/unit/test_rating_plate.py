@@ -116,7 +116,14 @@ def test_without_a_rating_it_is_proved_at_the_relief_as_it_is_set(lacks: str) ->
     some = evolve(made, checks=tuple(each for each in made.checks if each.member != lacks))
     assert figures(rating_plate(one, some, "inch"))[1] == 1760
     steps = proof_steps(one, some, "inch")
-    assert any("2200 psi (100 %)" in step for step in steps)
+    # In quarters, each held for a minute and the last for five.
+    stages = [step.split(", release")[0] for step in steps if step.startswith("Push to")]
+    assert stages == [
+        "Push to 550 psi (25 %), hold for one minute",
+        "Push to 1100 psi (50 %), hold for one minute",
+        "Push to 1650 psi (75 %), hold for one minute",
+        "Push to 2200 psi (100 %), hold for five minutes",
+    ]
     assert any("back to 1760 psi" in step for step in steps)
 
 

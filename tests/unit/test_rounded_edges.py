@@ -56,7 +56,9 @@ def test_without_it_three_flats_touch_the_round_and_a_template_is_filed_to() -> 
     assert "5.86 mm off both faces: it is 8.28 mm wide" in said
     assert "until all three are 3.98 mm wide" in said
     assert "drill a hole of 20 mm whose middle is 10 mm from both" in said
-    assert said.index("Make the template") < said.index("File the ridges along the edge")
+    assert said.index(
+        "Make a template, for the tool crib has no radius cutter of 10 mm"
+    ) < said.index("File the ridges along the edge")
     # 15 for the flats, half of 15 for a template, and 60 mm at 4 a minute.
     assert round_edge(10.0, 60.0, usual_cutters()).minutes == pytest.approx(37.5)
     assert made().minutes - made(WITH).minutes == pytest.approx(23.0)
@@ -141,12 +143,12 @@ def test_the_sheets_answer_what_a_machinist_asked_of_welded_blocks() -> None:
     (weld,) = (one for one in made.welding if one.name == "each block to the base")
     said = " ".join(weld.steps)
     # 5/8 in of leg in passes of 5/16: four times the section of one.
-    assert "No pass is laid thicker than 5/16 in: build the leg up in 4 or more" in said
+    assert "Build the leg up in 4 passes or more, none thicker than 5/16 in" in said
     assert "between their tops, above where the inner run goes" in said
     assert "Lay a straight edge over both tops" in said
     assert any("as long and as wide as the base" in one for one in made.notes)
     # A hot-rolled nose is seldom h6.
     nose = next(one for one in made.shafts if one.name == "nose shaft")
-    assert any("hot-rolled round is rough" in one for one in shaft_steps(nose, "inch").steps)
+    assert any("a hot-rolled round is rough" in one for one in shaft_steps(nose, "inch").steps)
     ground = evolve(nose, steel="1045 ground shaft")
     assert not any("hot-rolled" in one for one in shaft_steps(ground, "inch").steps)

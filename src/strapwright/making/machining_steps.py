@@ -119,8 +119,8 @@ def _rounded_edge(edge: EdgeMaking, units: Units) -> Iterator[str]:
         )
         return
     yield (
-        f"The tool crib has no radius cutter of {radius}, so the edge is milled in flats and filed "
-        f"to a template. Make the template of sheet {_thou(SHEET[units], units)} thick: scribe a "
+        f"Make a template, for the tool crib has no radius cutter of {radius}: in sheet "
+        f"{_thou(SHEET[units], units)} thick scribe a "
         f"notch with square sides, drill a hole of {size(2 * edge.radius, units)} whose middle is "
         f"{radius} from both, saw the notch out along lines that touch the hole, and file to them: "
         f"a round of {radius} stays in its corner. Laid on, it touches top and inner side at once."
@@ -173,8 +173,8 @@ def shaft_steps(shaft: ShaftDrawing, units: Units) -> Steps:
     steps.append(f"Measure the diameter at three places, twice across each:{limits}.")
     if shaft.fit and "hot rolled" in shaft.steel:
         steps.append(
-            "A hot-rolled round is rough and seldom within these limits. Turn it from the next "
-            "size, or polish it clean, measure where it is thickest, and make its holes to that "
+            "Turn it from the next size, for a hot-rolled round is rough and seldom within these "
+            "limits. Or polish it clean, measure where it is thickest, and make its holes to that "
             "with the play given."
         )
     steps += _threads(shaft, units)

@@ -98,6 +98,9 @@ class Proposals:
     lower
         What does at a lower relief; ``None`` where something does at the one that is set, or
         nothing was found for a lower one.
+    stopped
+        Lower relief at which the time ran out [MPa]: at every setting above it nothing does;
+        ``None`` where all of them were decided, or none was tried.
     """
 
     best: tuple[Proposed, ...]
@@ -107,3 +110,4 @@ class Proposals:
     planned: int
     untried: Untried | None = None
     lower: LowerRelief | None = None
+    stopped: float | None = None

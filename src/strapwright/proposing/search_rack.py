@@ -143,13 +143,14 @@ def propose(
             least = line.least if least is None else min(least, line.least)
     best = found.cheapest()
     near = judge.rejections.nearest
-    lower = None
+    lower = stopped = None
     if not best and judge.held > 0.0 and spent() < 1.0:
         told("lower relief", 0, 1)
         lowered = _Lowered(
             jobs, rack, solved, making, board=board, allowance=allowance, spent=spent
         )
         lower = lowered.highest(judge.held, None if near is None else near[2])
+        stopped = lowered.stopped
     return Proposals(
         best=with_trade_offs(best),
         fell_out=judge.rejections.reasons(),
@@ -158,6 +159,7 @@ def propose(
         planned=judge.planner.planned_parts,
         untried=Untried(count=left, least=least) if left else None,
         lower=lower,
+        stopped=stopped,
     )
 
 
@@ -179,6 +181,7 @@ class _Lowered:
     ) -> None:
         self.jobs, self.rack, self.board, self.spent = jobs, rack, board, spent
         self.plates = stock_of(rack, ("plate", "flat"))
+        self.stopped: float | None = None
         every = Judge(jobs, self.plates, Rejections(), prune=False)
         ways = (*USUAL, *OTHERS)
         self.listed = list(
@@ -197,7 +200,10 @@ class _Lowered:
     def at(self, relief: float) -> Tried | None:
         """Search at a relief [MPa]; ``None`` where no bend can be made, or the time is over."""
         press = self.jobs[0].press
-        if press is None or press.bore is None or self.spent() >= 1.0:
+        if press is None or press.bore is None:
+            return None
+        if self.spent() >= 1.0:
+            self.stopped = relief
             return None
         lower = evolve(press, relief=relief)
         force = most_force(relief, press.bore, press.efficiency, press.no_load)
@@ -210,6 +216,7 @@ class _Lowered:
         line = Line(strong, judge, self.board, self.rack.hour_rate, enough=1)
         line.cheapest_first(found, lambda: self.spent() < 1.0)
         if line.line and not found.best:  # the time is over
+            self.stopped = relief
             return None
         return Tried(proposed=found.best[0] if found.best else None, share=judge.held)
 

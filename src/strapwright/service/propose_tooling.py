@@ -101,7 +101,7 @@ def proposals_to_text(found: Proposals, units: Units) -> str:
                 f"{len(found.best)} of {found.tried} candidates proposed, the cheapest first; "
                 f"{found.planned} plans made"
             ),
-            *filled(ran_out(found), ""),
+            *filled(ran_out(found, units), ""),
             *filled(ESTIMATE, ""),
         ]
     ]
@@ -255,7 +255,7 @@ def proposals_to_data(found: Proposals, units: Units) -> dict[str, Any]:
         },
         "tried": found.tried,
         "planned": found.planned,
-        "ran_out": ran_out(found),
+        "ran_out": ran_out(found, units),
         "estimate": ESTIMATE,
     }
 

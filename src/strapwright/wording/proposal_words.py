@@ -287,17 +287,25 @@ def held_words(choice: Choice, units: Units) -> str:
     return f"{nose}, {body}"
 
 
-def ran_out(found: Proposals) -> str:
+def ran_out(found: Proposals, units: Units) -> str:
     """Say what the time did not reach, and by how much the cheapest found can be beaten.
 
     Parameters
     ----------
     found
         By a search; empty where it decided everything.
+    units
+        Unit system to print in.
     """
     left = found.untried
     if left is None:
-        return ""
+        if found.stopped is None:
+            return ""
+        at = show_pressure(found.stopped, units)
+        return (
+            "Nothing does at the relief that is set, nor at any lower setting that was tried. The "
+            f"time ran out at {at}: from there down nothing is known. Below is what came nearest."
+        )
     said = "The time ran out before every candidate was tried"
     if left.least is None:
         return f"{said}; a cheaper one may be among them."

@@ -231,8 +231,8 @@ def _passes(weld: Weld, units: Units) -> Iterator[str]:
     if weld.size > most + 1e-6:
         passes = math.ceil((weld.size / most) ** 2 - 1e-6)
         yield (
-            f"No pass is laid thicker than {size(most, units)}: build the leg up in {passes} or "
-            "more, slag chipped off and wire brushed between them, both sides in turn."
+            f"Build the leg up in {passes} passes or more, none thicker than {size(most, units)}: "
+            "slag chipped off and wire brushed between them, both sides in turn."
         )
 
 
