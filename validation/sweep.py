@@ -4,7 +4,9 @@
 radius 0.3 to 2 t, friction 0 to 0.3, loaded angles to 120 deg, every catalog metal, every kind of
 section.  Checks that travel rises and force is positive at every point, that nothing raises and,
 on a share of the cases, that a state asked for by its travel or free angle is the curve's own.
-Exit code 0 only where nothing is broken; unsolved points are counted, not broken.
+Exit code 0 only where nothing is broken.  Unsolved points are counted, not broken, each stroke by
+what ends it: the solver's two limits by friction, or no leg that closes.  A stroke that ends
+without either far from its jam is broken.
 """
 
 from __future__ import annotations
@@ -23,8 +25,10 @@ import case_files  # noqa: F401  first: it sees to it that the compiled loops ar
 from strapwright.bending import BendSetup, state_at_travel, state_for_free_angle
 from strapwright.bending.bar_lot import swift_through
 from strapwright.bending.bend_values import FlowCurve
+from strapwright.bending.kernel_frame import JAM, OK, nose_curvature
+from strapwright.bending.kernel_stroke import solve_slope, try_leg
 from strapwright.bending.solver import curve_of
-from strapwright.bending.solver_model import build
+from strapwright.bending.solver_model import Model, build
 from strapwright.catalog.metal_table import materials
 from strapwright.errors import StrapwrightError
 
@@ -32,6 +36,12 @@ SEED = 20_240_611
 POINTS = 100
 MOST_SLOPE = math.radians(60.0)
 ROUND_TRIPS = 20  # every so many cases
+YIELDS = "friction on the shoulder makes the bar yield there"
+LOCKS = "friction locks the bar on the flanks of the nose"
+NO_LEG = "no leg closes"
+ALONE = "solved when asked alone"
+# Nearer to the jam than this the leg is so short that friction lets none close.
+NEAR_JAM = 0.85
 SECTIONS = ("slice", "flat", "flat", "square", "round")
 
 
@@ -42,6 +52,7 @@ class Counts:
     cases: int = 0
     points: int = 0
     unsolved: int = 0
+    ended: dict[str, list[float]] = field(factory=dict)
     short_cases: int = 0
     least_unsolved_friction: float = math.inf
     falling_travel: int = 0
@@ -98,6 +109,20 @@ def run(count: int) -> Counts:
     return seen
 
 
+def what_ends(model: Model, solved: int) -> tuple[str, float]:
+    """Say what ends a stroke after so many points, and at what share of the slope of its jam."""
+    slope = min(model.top, MOST_SLOPE) * float(((solved + 1) / POINTS) ** 1.5)
+    frame, table, rule = model.frame, model.table, model.rule
+    point = solve_slope(frame, table, rule, slope, 0.0, 0.05)
+    share = slope / model.jam
+    if point.status == OK:
+        return ALONE, share
+    if point.status != JAM:
+        return NO_LEG, share
+    leg = try_leg(frame, table, rule, slope, point.root, nose_curvature(frame))
+    return (YIELDS if leg.overdriven else LOCKS), share
+
+
 def one(setup: BendSetup, seen: Counts, *, round_trip: bool) -> None:
     """Check one stroke."""
     model = build(setup)
@@ -109,6 +134,8 @@ def one(setup: BendSetup, seen: Counts, *, round_trip: bool) -> None:
         seen.unsolved += POINTS - solved
         seen.short_cases += 1
         seen.least_unsolved_friction = min(seen.least_unsolved_friction, setup.friction)
+        why, share = what_ends(model, solved)
+        seen.ended.setdefault(why, []).append(share)
     seen.falling_travel += int((np.diff(curve.travel) <= 0.0).sum())
     seen.force_not_positive += int((curve.force[1:] <= 0.0).sum())
     seen.free_above_loaded += int((curve.free_angle > curve.loaded_angle).sum())
@@ -138,6 +165,8 @@ def main(arguments: Sequence[str] | None = None) -> int:
         f"unsolved points: {seen.unsolved} in {seen.short_cases} cases, "
         f"none at a friction under {seen.least_unsolved_friction:.3f}"
     )
+    for why, shares in sorted(seen.ended.items()):
+        print(f"  {why}: {len(shares)} strokes, from {min(shares):.0%} of the slope of the jam on")
     print(f"travel that does not rise: {seen.falling_travel} points")
     print(f"force that is not positive: {seen.force_not_positive} points")
     print(f"free angle above the loaded one: {seen.free_above_loaded} points")
@@ -154,6 +183,7 @@ def main(arguments: Sequence[str] | None = None) -> int:
         + seen.free_above_loaded
         + seen.broken_round_trips
         + len(seen.raised)
+        + sum(share < NEAR_JAM for why in (NO_LEG, ALONE) for share in seen.ended.get(why, ()))
     )
     return 0 if not broken else 1
 

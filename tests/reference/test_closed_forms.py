@@ -386,3 +386,42 @@ def test_the_gauss_rules_are_exact_for_polynomials() -> None:
     )
     assert elastic_w @ elastic_x**9 == pytest.approx(0.1, rel=1e-13)
     assert plastic_w @ plastic_x**23 == pytest.approx(1.0 / 24.0, rel=1e-13)
+
+
+def test_a_thinned_section_joins_the_elastic_bar_at_first_yield() -> None:
+    """Without a step, and as steep as its own cubic says; thinning counts from there on."""
+    law = Law(E, 1.0, 1550.0, 0.0021, 0.14, 0.0)
+    thinned, plain = (rectangle_table(law, T, 0.03, 97, share) for share in (0.357, 0.0))
+    elastic = thinned.stiffness * math.exp(thinned.start)
+    assert thinned.moment[0] == pytest.approx(elastic, rel=1e-12)
+    rises = np.gradient(thinned.moment, thinned.step)[2:-2]
+    assert thinned.rise[2:-2] == pytest.approx(rises, rel=2e-3)
+    assert thinned.moment[-1] < 0.999 * plain.moment[-1]
+
+
+def test_a_stroke_goes_through_first_yield_where_friction_is_great() -> None:
+    """A step there once left this bar, one of the sweep, without an answer from 2 deg on."""
+    setup = BendSetup(
+        section="flat",
+        thickness=8.414664942644285,
+        width=53.86153012283697,
+        opening=94.04445902063559,
+        nose_radius=26.676462671899866,
+        shoulder_radius=6.151653103398129,
+        friction=0.19090154249946212,
+        flow=FlowCurve(
+            modulus=205000.0,
+            poisson=0.3,
+            strength=1550.660867748961,
+            offset=0.0021213062759756676,
+            exponent=0.14,
+        ),
+        unloading_ratio=0.8510191172948351,
+    )
+    model = build(setup)
+    assert len(curve_of(model, 100, math.radians(60.0)).travel) == 101
+    # As fine as it is asked, past first yield too.
+    curve = curve_of(model, 1000, math.radians(5.0))
+    assert len(curve.travel) == 1001
+    assert float(np.diff(curve.travel).min()) > 0.0
+    assert float(np.diff(curve.force).min()) > 0.0

@@ -224,7 +224,8 @@ def rectangle_table(
     nodes
         Number of nodes.
     thinning
-        Empirical factor for the bend's thinning, M *= 1 - thinning n_loc (kappa t)^1.5 [-].
+        Empirical factor for the bend's thinning, M *= 1 - thinning n_loc (kappa t)^1.5 with what it
+        comes to at first yield taken off [-].
     """
     sigma0 = hoop_stress(law, 0.0)
     e_y = sigma0 / law.modulus
@@ -239,6 +240,7 @@ def rectangle_table(
     sigma = sigma0
     e = e_y
     _, hard = stress_and_rise(law, 0.0)
+    thinned_yield = thinning * 2.0 * e_y * math.sqrt(2.0 * e_y)
     m_before = 0.0
     local_before = 1.0
     for i in range(nodes):
@@ -263,13 +265,15 @@ def rectangle_table(
         local = sigma * thickness**2 / (2.0 * m) - 2.0
         if law.peak <= 0.0:
             local = max(local, LEAST_SLOPE)
-        bend = thinning * kappa * thickness * math.sqrt(kappa * thickness)
+        thinned = thinning * kappa * thickness * math.sqrt(kappa * thickness)
+        # Nothing is thinned before first yield: the elastic branch joins there without a step.
+        bend = thinned - thinned_yield
         factor = 1.0 - bend * local
         m *= factor
         # d local/d ln kappa = (local + 2) (d ln sigma/d ln kappa - local), by the same formula.
         share = hard / (1.0 + hard / law.modulus) * e / sigma if i > 0 else 1.0
         bent = (local + 2.0) * (share - local) if local > LEAST_SLOPE else 0.0
-        local -= bend * (1.5 * local + bent) / factor
+        local -= (1.5 * thinned * local + bend * bent) / factor
         if law.peak <= 0.0:
             local = max(local, LEAST_SLOPE)
         if i > 0 and local == LEAST_SLOPE:
@@ -281,7 +285,6 @@ def rectangle_table(
         local_before = local
     if law.peak > 0.0:
         level(moment, rise, start, step, LEAST_SLOPE)
-    # The elastic branch below joins at first yield without a step.
     return _with_energy(moment, rise, start, step, ei, law)
 
 
