@@ -88,7 +88,8 @@ def compare(path: Path) -> Compared:
     tolerance = stroke_cases.read_tolerance(reader.part("tolerance"))
     figures = stroke_cases.compare(setup, truth)
     band = model_error(setup, math.radians(float(truth.angle.max())))
-    verdict, _ = stroke_cases.judge(figures, tolerance, band)
+    stated = stroke_cases.stated_band(setup, truth)
+    verdict, _ = stroke_cases.judge(figures, tolerance, stated)
     final = reader.part("final")
     half = 0.5 * truth.last_travel
     return Compared(

@@ -110,13 +110,17 @@ the force as read; *staged* the free angle after the step card's two pushes.
 
 *Finite elements*: every force row, angle row and springback that the stroke cases report, against
 the error that the solver states of itself at these bends. *Left out* is by constants that were
-tuned without the case. The widths of a class come from its left-out cases; how many there are
-stands beside it.
+tuned without the case.
 
-Two classes hold more than the 85 to 95 % that the others are cut to, and stay as they are, since
-three cases each carry no law. Bar that hardly hardens: its force jumps, and a case just past its
-tolerance may count as flagged only while its worst row lies inside the band. Round rod: left out,
-its force keeps to what an ordinary bend is given, and no class has less than that.
+*Classes*: one rule sets the widths of all (`validation/class_widths.py`). Of force and angle it is
+what 92 rows in a hundred of the left-out cases of a class keep to, a case weighing as much as any
+other, and no less than for an ordinary bend. A case gives one springback, so there all weak spots
+share one width: nine in ten of a normal variable whose spread so many figures show. What is stated
+is that, rounded up. *Its own* is what the stated width of the class holds of its left-out cases:
+85 to 95 % of force and angle in every class; of springback a class of three can only hold a third,
+two or three. *The bands* are those of each bend, the widest of its classes, so cases that stand in
+several hold more. *Without the case* is by widths that were set without it, too: nine in ten over
+all, which is why the rule says 92. For a single class of two or three cases it says little.
 
 ```text
 """

@@ -34,6 +34,7 @@ import chain_cases as cases  # no part of the package
 from chain import ChainError, Reading
 from chain_stroke import push
 
+import class_widths
 import leave_one_out
 from strapwright.bending import BendSetup, solve_curve, state_at_travel
 from strapwright.bending.bend_band import (
@@ -100,6 +101,7 @@ class Reported:
     classes: tuple[str, ...]
     own: tuple[float, float, float]
     left_out: tuple[float, float, float]
+    sizes: class_widths.LeftOut
 
 
 @lru_cache(maxsize=2)
@@ -259,6 +261,7 @@ def reported(found: Sequence[leave_one_out.Case]) -> list[Reported]:
                 classes=leave_one_out.classes_of(case),
                 own=outside(leave_one_out.errors(case, FITTED), band),
                 left_out=outside(leave_one_out.errors(case, evolve(FITTED, **without)), band),
+                sizes=class_widths.left_out(case, without),
             )
         )
     return rows
@@ -305,8 +308,14 @@ def main(arguments: Sequence[str] | None = None) -> int:
     print(f"by chance alone a share of one bend strays by up to {chance:.0%}")
     rows = reported(leave_one_out.read_cases(leave_one_out.OWN_CASES))
     show_reported(rows)
+    classes = class_widths.held([one.sizes for one in rows])
+    class_widths.show(classes)
     if options.json is not None:
-        both = {"drawn": [asdict(r) for r in table], "reported": [asdict(r) for r in rows]}
+        both = {
+            "drawn": [asdict(r) for r in table],
+            "reported": [asdict(r, filter=lambda one, _: one.name != "sizes") for r in rows],
+            "classes": [asdict(r) for r in classes],
+        }
         options.json.write_text(json.dumps(both, indent=1) + "\n", encoding="utf-8")
     return 0
 

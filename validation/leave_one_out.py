@@ -1,6 +1,7 @@
 """Tune the solver's constants on the stroke cases, with and without each case in turn.
 
-``validation/leave_one_out.py [--cases DIR] [--json FILE] [--only NAMES] [--without NAMES]``.
+``validation/leave_one_out.py [--cases DIR] [--json FILE] [--keep FILE] [--only NAMES] [--without
+NAMES]``.
 Prints three tables: the constants as shipped, re-tuned on all cases (in-sample), and each case
 judged by constants that were re-tuned without it.  All constants are re-tuned,
 those that few cases carry too; shares that follow from statics are left as they are.
@@ -232,6 +233,12 @@ def main(arguments: Sequence[str] | None = None) -> int:
     parser.add_argument("--cases", type=Path, default=OWN_CASES, metavar="DIR")
     parser.add_argument("--json", type=Path, metavar="FILE", help="write the tables there too")
     parser.add_argument(
+        "--keep",
+        type=Path,
+        metavar="FILE",
+        help="keep the constants tuned without each case there, for class_widths.py",
+    )
+    parser.add_argument(
         "--only", metavar="NAMES", help="tune these constants alone, comma between them"
     )
     parser.add_argument(
@@ -276,6 +283,15 @@ def main(arguments: Sequence[str] | None = None) -> int:
         list(best), [case.name for case in cases], lambda i, effects: over_trust(cases[i], effects)
     )
     show_constants(carried, best, left_out)
+    if options.keep is not None:
+        kept_sets = {
+            "shipped": {name: float(getattr(FITTED, name)) for name in TUNED},
+            "left out": {
+                case.name: {name: round(value, 6) for name, value in found.items()}
+                for case, found in zip(cases, left_out, strict=True)
+            },
+        }
+        options.keep.write_text(json.dumps(kept_sets, indent=1) + "\n", encoding="utf-8")
     if options.json is not None:
         table: dict[str, Any] = {"constants": best}
         for title, rows in (("shipped", shipped), ("inside", inside), ("outside", outside)):

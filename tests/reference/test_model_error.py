@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import json
 import math
+import re
 import sys
 from pathlib import Path
 
@@ -16,12 +17,15 @@ from attrs import evolve, frozen
 from chain_cases import ROUGH
 
 from strapwright.bending import solve_curve
-from strapwright.bending.model_error import ModelError, model_error
+from strapwright.bending.model_error import HALF_WIDTHS, ModelError, model_error
+from strapwright.bending.solver_model import FITTED
 
 VALIDATION = Path(__file__).parents[2] / "validation"
 sys.path.append(str(VALIDATION))
 
-import stroke_cases  # noqa: E402  # scripts, not a package
+import class_widths  # noqa: E402  # scripts, not a package
+import leave_one_out  # noqa: E402
+import stroke_cases  # noqa: E402
 from case_files import Reader  # noqa: E402
 
 
@@ -66,7 +70,7 @@ def test_at_most_two_figures_in_ten_lie_outside(compared: list[Compared]) -> Non
     assert max(np.mean(kind) for kind in outside) <= 0.2
 
 
-def test_every_class_of_bend_keeps_nine_rows_in_ten(compared: list[Compared]) -> None:
+def test_every_class_of_bend_keeps_to_its_band_as_shipped(compared: list[Compared]) -> None:
     classes: dict[str, list[Compared]] = {}
     for one in compared:
         for name in one.band.reasons or ("ordinary",):
@@ -82,10 +86,72 @@ def test_every_class_of_bend_keeps_nine_rows_in_ten(compared: list[Compared]) ->
     for name, some in classes.items():
         force = np.mean([(np.abs(c.force) <= c.band.force).mean() for c in some])
         angle = np.mean([(np.abs(c.angle) <= c.band.angle).mean() for c in some])
-        assert min(force, angle) >= 0.9, name
+        assert min(force, angle) >= 0.85, name
     # The references of an explicit code have a ripple of up to 1.6 % that no smooth curve meets.
     assert max((np.abs(c.force) > c.band.force).mean() for c in compared) <= 0.3
     assert max((np.abs(c.angle) > c.band.angle).mean() for c in compared) <= 0.3
+
+
+@pytest.fixture(scope="module")
+def held() -> dict[str, class_widths.Held]:
+    kept, without = class_widths.kept_constants()
+    # Constants that changed ask for new ones without each case: leave_one_out.py --keep.
+    assert kept == {name: getattr(FITTED, name) for name in leave_one_out.TUNED}
+    cases = leave_one_out.read_cases(leave_one_out.OWN_CASES)
+    assert set(without) == {one.name for one in cases}
+    found = class_widths.held([class_widths.left_out(one, without[one.name]) for one in cases])
+    return {one.name: one for one in found}
+
+
+def test_each_class_holds_85_to_95_rows_in_a_hundred_left_out(
+    held: dict[str, class_widths.Held],
+) -> None:
+    measured = [name for name, one in HALF_WIDTHS.items() if one.cases]
+    assert len(measured) == 9
+    for name in measured:
+        one = held[name]
+        assert one.cases == HALF_WIDTHS[name].cases
+        assert one.own is not None
+        assert one.rule is not None
+        assert min(one.own[:2]) >= 0.85, name
+        assert max(one.own[:2]) <= 0.95, name
+        # Of an uncertain figure no more than two digits are stated, rounded up.
+        stated = class_widths.shipped()[name]
+        for ours, rule, digit in zip(stated, one.rule, (0.001, 0.01, 0.01), strict=True):
+            assert rule <= ours < rule + 1.01 * digit, name
+    hard = held[leave_one_out.HARD]
+    assert min(*hard.stated[:2], held["ordinary"].stated[2]) >= 0.85
+    assert 0.85 <= hard.stated[2] <= 0.95
+
+
+def test_widths_set_without_a_case_hold_nine_rows_in_ten_of_it(
+    held: dict[str, class_widths.Held],
+) -> None:
+    for name in ("all", "ordinary", leave_one_out.HARD):
+        for share in held[name].blind:
+            assert 0.85 <= share <= 0.95, name
+
+
+def test_a_jump_is_told_wider_where_it_is_and_not_past_it() -> None:
+    reader = Reader(json.loads((VALIDATION / "cases/stroke/G2.json").read_text(encoding="utf-8")))
+    setup = stroke_cases.read_setup(reader)  # lets go at 52 deg by the finite elements
+    at, past = (model_error(setup, math.radians(angle)) for angle in (52.0, 85.0))
+    assert at.reasons == past.reasons == ("no hardening",)
+    assert at.force == pytest.approx(0.085)
+    assert past.force == HALF_WIDTHS["no hardening"].force < 0.5 * at.force
+
+
+def test_the_table_of_the_handbook_is_the_solvers() -> None:
+    text = (VALIDATION.parent / "docs" / "theory.md").read_text(encoding="utf-8")
+    rows = re.findall(
+        r"^\| [^|]+ \| (\d+|none) \| ([\d.]+) % \| ([\d.]+)° \| ([\d.]+)° \|$", text, re.MULTILINE
+    )
+    told = [tuple(float(v) if v != "none" else 0.0 for v in row) for row in rows]
+    ours = [
+        (one.cases, round(100 * one.force, 6), one.angle_deg, one.springback_deg)
+        for one in HALF_WIDTHS.values()
+    ]
+    assert sorted(told) == sorted(ours)
 
 
 def test_bands_are_not_idly_wide(compared: list[Compared]) -> None:

@@ -15,6 +15,7 @@ from order_referee import tooling
 from shapely.geometry import LineString, Polygon, box
 
 from strapwright.bending.off_middle.two_legs import uneven_for_free_angle
+from strapwright.motion.refused_bends import clash_of, reason_at
 from strapwright.ordering.off_middle_steps import OffMiddleSteps
 from strapwright.ordering.order_values import PartGeometry, Piece, SearchSettings
 from strapwright.ordering.possible_bends import Steps
@@ -157,6 +158,10 @@ def test_the_plan_refuses_what_hits_off_the_middle_and_says_to_which_side() -> N
         told = " ".join(plan_to_text(refused).split())
         assert f"the {side} leg hits the lamp at" in told
         assert f"with the nose 2.0 mm off centre to the {side}" in told
+        # Drawn in the middle nothing would be seen to clash.
+        (step,) = refused.steps
+        assert clash_of(refused, step) is None
+        assert reason_at(refused, step) is not None
 
 
 def test_a_plan_says_how_near_the_leg_comes_off_the_middle() -> None:

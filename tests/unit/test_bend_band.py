@@ -216,6 +216,6 @@ def test_a_weak_spot_widens_the_band_and_says_why(
     weak = model_error(evolve(SETUP, **change), math.radians(degrees))
     assert sound.reasons == ()
     assert spot in weak.reasons
-    assert weak.force > sound.force
+    assert weak.force >= sound.force
     assert weak.angle > sound.angle
     assert weak.springback > sound.springback

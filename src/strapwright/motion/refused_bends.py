@@ -118,4 +118,7 @@ def _drawable(refusal: Refusal) -> bool:
     reason = refusal.reason
     while isinstance(reason, AtHit | InStack):
         reason = reason.reason
-    return isinstance(reason, Hits | TooNear | MeetsItself | TooShallow)
+    if isinstance(reason, Hits | TooNear):
+        # A pose is drawn with the nose in the middle, where nothing of this is met.
+        return reason.off_middle == 0.0
+    return isinstance(reason, MeetsItself | TooShallow)

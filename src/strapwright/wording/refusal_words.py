@@ -87,7 +87,9 @@ def helps_against(refusals: Iterable[Refusal]) -> tuple[str, ...]:
     """
     reasons = [reason for refusal in refusals for reason in refusal.in_the_way()]
     found = {type(reason) for reason in reasons} | {piece.kind for piece in _pieces(reasons)}
-    return tuple(dict.fromkeys(words for what, words in _HELPS.items() if what in found))
+    off = any(isinstance(one, Hits | TooNear) and one.off_middle for one in reasons)
+    centred = ("a nose that is centred better",) if off else ()
+    return (*centred, *dict.fromkeys(words for what, words in _HELPS.items() if what in found))
 
 
 def assumed_sizes(refusals: Iterable[Refusal]) -> str:
