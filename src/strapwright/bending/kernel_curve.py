@@ -63,11 +63,13 @@ def stroke_points(
             guess = max(guess, 0.5 * z1)
             growth = g1 + (g1 - g2) / (a1 - a2) * (alpha - a1)
             spread = max(min(2.0 * off, _NEXT_SPREAD), _LEAST_SPREAD)
-        point = solve_section(frame, section, rule, alpha, guess, spread, growth)
+        point = solve_section(frame, section, rule, alpha, guess, spread=spread, growth=growth)
         steps += point.steps
         if point.status == NO_ROOT and guess > 0.0:
             # Where the curve bends sharply, as at an upper yield, what went before leads astray.
-            point = solve_section(frame, section, rule, alpha, 0.0, _FIRST_SPREAD, 0.0)
+            point = solve_section(
+                frame, section, rule, alpha, 0.0, spread=_FIRST_SPREAD, growth=0.0
+            )
             steps += point.steps
         if point.status != OK:
             return out, i, steps, worst
@@ -151,7 +153,9 @@ def solve_for(
     )
     side = 0
     for _ in range(60):
-        point = solve_section(frame, section, rule, alpha, z, _FIRST_SPREAD, point.growth)
+        point = solve_section(
+            frame, section, rule, alpha, z, spread=_FIRST_SPREAD, growth=point.growth
+        )
         steps += point.steps
         if point.status != OK:
             # Past the end of what can be solved: the answer, if any, lies below.

@@ -228,7 +228,7 @@ def solve_slope(
     spread
         First relative step of the bracket [-].
     """
-    return solve_section(frame, section_of(table), rule, alpha, guess, spread, 0.0)
+    return solve_section(frame, section_of(table), rule, alpha, guess, spread=spread, growth=0.0)
 
 
 @jit
@@ -267,7 +267,7 @@ def solve_section(
     steps = 1
     leg = _leg(frame, section, rule, z, kappa_n, at)
     if leg.valid and abs(leg.miss) <= tolerance:
-        return _closed(frame, section, alpha, leg, z, steps, growth)
+        return _closed(frame, section, alpha, leg, z=z, steps=steps, growth=growth)
     # Newton by what was seen beside it, then secants; what does not halve the miss is bracketed.
     while growth > 0.0 and leg.valid:
         nearer = z - leg.miss / growth
@@ -279,7 +279,7 @@ def solve_section(
             break
         growth = (trial.miss - leg.miss) / (nearer - z)
         if abs(trial.miss) <= tolerance:
-            return _closed(frame, section, alpha, trial, nearer, steps, growth)
+            return _closed(frame, section, alpha, trial, z=nearer, steps=steps, growth=growth)
         if abs(trial.miss) > 0.5 * abs(leg.miss):
             break
         z = nearer
@@ -351,7 +351,7 @@ def solve_section(
             growth = (leg.miss - beside_miss) / (z - beside)
             beside, beside_miss = z, leg.miss
         if leg.valid and abs(leg.miss) <= tolerance:
-            return _closed(frame, section, alpha, leg, z, steps, growth)
+            return _closed(frame, section, alpha, leg, z=z, steps=steps, growth=growth)
         if leg.valid and leg.miss < 0.0:
             low = z
             f_low = leg.miss

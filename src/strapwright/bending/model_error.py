@@ -85,6 +85,7 @@ class HalfWidths:
     springback_deg: float
 
 
+# Fitted on the cases left out, by the rule told above; without cases common practice, no source.
 HALF_WIDTHS: Mapping[Kind, HalfWidths] = {
     "ordinary": HalfWidths(cases=11, force=0.016, angle_deg=0.21, springback_deg=0.06),
     "low hardening": HalfWidths(cases=6, force=0.025, angle_deg=0.37, springback_deg=0.10),
@@ -98,9 +99,9 @@ HALF_WIDTHS: Mapping[Kind, HalfWidths] = {
     "upper yield": HalfWidths(cases=0, force=0.04, angle_deg=0.5, springback_deg=0.15),
     "wide angle": HalfWidths(cases=0, force=0.08, angle_deg=1.5, springback_deg=0.4),
 }
-# Where a bar without hardening lets go of the tip its force jumps by an eighth, and the place of
-# the jump is known to a degree or two: within so much of the slope there, by its logarithm, and
-# near its jam, the row of the three cases that misses most counts.
+# Fitted likewise: where a bar without hardening lets go of the tip its force jumps by an eighth,
+# and the place of the jump is known to a degree or two.  Within so much of the slope there, by its
+# logarithm, and near its jam, the row of the three cases that misses most counts.
 _AT_JUMP, _NEAR_JUMP = 0.085, 0.25
 # Below the first exponent the bar hardens little, below the second hardly at all (read off the
 # finite elements).
