@@ -25,6 +25,7 @@ from strapwright.planning.remedy_values import Remedy
 from strapwright.remedies.part_levers import part_way, part_ways
 from strapwright.report.plan_json import plan_to_data
 from strapwright.report.plan_text import plan_to_text
+from strapwright.service.further_push import Further, push_further
 from strapwright.sheets.angle_gauges import gauges_of
 from strapwright.sheets.sheet_data import sheet_data
 from strapwright.shop.shop_rates import TimeRates
@@ -233,6 +234,60 @@ def test_hours_count_the_change_and_the_stroke() -> None:
     )
     assert twice["bend"].part > once["bend"].part + rates.handle
     assert "finish" not in twice
+
+
+def test_handling_counts_the_change_once_a_part() -> None:
+    twice = made(shape=TWO, finish=finish())
+    again = made(shape=TWO, bends="[2]", finish=finish())
+    plain = made(shape=TWO.replace("up 90", "up 50", 1)).handling
+    assert plain is not None
+    assert plain.cost is not None
+    weights = plain.weights
+    handling = twice.handling
+    assert handling is not None
+    assert handling.cost == plain.cost + weights.tool + _laid(twice)
+    assert handling.bends == 3
+    assert handling.tool_change == weights.tool
+    # It is on the narrow die already where the last first stroke was made there.
+    last = again.job.part.tool_of(again.steps[-1].bend)
+    assert [one.changed for one in again.second_strokes] == [last == 0]
+    assert "changing the tooling" in " ".join(plan_to_text(twice).split())
+
+
+def _laid(plan: Plan) -> int:
+    """Cost of laying the part in for its second stroke, by hand: turned over or ends swapped."""
+    before, after = plan.steps[-1].hold, stroke_of(plan).step.hold
+    assert plan.handling is not None
+    weights = plan.handling.weights
+    return (before.face != after.face) * weights.flip + (
+        before.end_left != after.end_left
+    ) * weights.swap
+
+
+def test_how_much_more_to_push_is_asked_of_the_stroke_that_the_reading_is_of() -> None:
+    both = made(finish=finish())
+    first = push_further(both, 1, stands="40", wanted=None, pushed=None)
+    second = push_further(both, 1, stands="80", wanted=None, pushed=None)
+    assert isinstance(first, Further)
+    assert isinstance(second, Further)
+    assert math.degrees(first.wanted) == pytest.approx(50.0)
+    assert math.degrees(second.wanted) == pytest.approx(90.0)
+    # As far as from 80 to 90 on the narrow die in one push.
+    alone = push_further(made(bends="[1]"), 1, stands="80", wanted=None, pushed=None)
+    assert isinstance(alone, Further)
+    assert second.push.extra == pytest.approx(alone.push.extra, rel=1e-3)
+    with pytest.raises(InputError, match="the part is refused, so there is no push"):
+        push_further(
+            made(finish=finish(), relief="150 psi"), 1, stands="80", wanted=None, pushed=None
+        )
+
+
+def test_what_is_found_of_the_second_stroke_stands_with_it_on_the_sheet() -> None:
+    first, second = sheet_data(made(finish=finish()))[0]["bends"]
+    sharp = "The nose radius 0.25 in is below"
+    assert not any(sharp in one["text"] for one in first["findings"])
+    assert any(sharp in one["text"] for one in second["findings"])
+    assert "Put in the main tooling" in first["tools"]
 
 
 def test_members_that_a_second_stroke_pushes_on_are_held_to_it() -> None:

@@ -19,6 +19,7 @@ from strapwright.planning.bench_work.work_values import Twisting
 from strapwright.planning.bend_setups import known_bar
 from strapwright.report.plan_json import plan_to_data
 from strapwright.report.plan_text import plan_to_text
+from strapwright.sheets.sheet_data import sheet_data
 from strapwright.shop_files.reading_job import read_job
 from strapwright.shop_files.writing import write_job
 
@@ -126,6 +127,53 @@ def test_where_the_flat_part_has_no_order_the_twist_comes_between() -> None:
     assert "Twist leg 2 a quarter turn before bend 2" in text
     assert "what it may meet is not checked" in text
     assert "At the bench, after the last bend" not in text
+
+
+# The first side is a U, and the last stands out of its plane: flat, its legs run into each other.
+GUARD = """\
+format = 1
+units = "inch"
+[part]
+name = "winch guard bracket"
+quantity = 3
+bar = "flat 3/16 x 1"
+material = "1018 HR"
+shape = ["3", "up 90", "6", "up 90", "3", "twist 90 over 2-1/2", "3", "{way} 90", "6"]
+[press]
+bore = "3"
+relief = "2000 psi"
+{pump}
+[tooling]
+nose = {{ shaft = "3/4", web = {{ thick = "1/2", height = "3" }} }}
+shoulders = {{ radius = "5/16", opening = "1-7/8", depth = "2", outer_edge = "{edge}" }}
+"""
+
+
+@pytest.mark.parametrize("way", ["up", "down"])
+def test_a_bracket_twisted_between_its_bends_is_planned_to_the_sheet(way: str) -> None:
+    pump = 'hand_pump = { volume = "0.4 in3", strokes_per_minute = 30 }'
+    made = plan(read_job(GUARD.format(way=way, pump=pump, edge="1-3/8")))
+    assert codes(made) == set()
+    assert [step.bend for step in made.steps] == [1, 2, 3]
+    assert twisting(made).before == (3,)
+    assert codes(made, Severity.WARNING) == {"twist-between", "twist-not-proven",
+                                             "order-not-searched"}  # fmt: skip
+    said, drawings = sheet_data(made)
+    assert [one["tools"] for one in said["bends"]] == [
+        "", "", "Twist leg 3 a quarter turn first, see At the bench."]  # fmt: skip
+    assert said["work_head"] == "At the bench"
+    assert "before bend 3" in said["bench_work"][0]["title"]
+    assert {"bend-3-rest.svg", "bend-3-stroke.svg"} <= drawings.keys()
+    text = " ".join(plan_to_text(made).split())
+    third = text.index("3. Bend 3")
+    assert text.index("Twist leg 3 a quarter turn first") > third > text.index("2. Bend 2")
+    data = plan_to_data(made)
+    assert data["bench_work"][0]["before_bends"] == [3]
+    assert all(step["pump"]["strokes"] > 0 for step in data["steps"])
+    # Shoulders that reach out to the twisted run leave bend 3 no place.
+    wide = plan(read_job(GUARD.format(way=way, pump=pump, edge="2-1/2")))
+    assert codes(wide)
+    assert not any(one["tools"] for one in sheet_data(wide)[0]["bends"] if not one["clash"])
 
 
 def test_a_shop_that_states_its_order_gets_that_order_or_none() -> None:

@@ -19,6 +19,8 @@ nose = {{ shaft = "1/2", web = {{ thick = "3/8", height = "4" }} }}
 shoulders = {{ radius = "1/4", opening = "{opening}", outer_edge = "7/8", depth = "2" }}
 rating = "4 tons (US)"
 """
+ROD = {"bar": "round 3/8", "shape": '["4", "up 90", "6", "down 75", "5"]'}
+FINISH_ON = '[[part.finish]]\nbend = 1\nat = 50\ntooling = "the narrow die"\n'
 BRACKET = """\
 format = 1
 units = "inch"
@@ -77,6 +79,22 @@ WAYS: list[tuple[str, dict[str, str], str, dict[str, str], str]] = [
         "Close bend 1 from 50° to 90° in the vise",
         {"shape": '["4", "up 90", "1-1/8"]', "more": "[[part.finish]]\nbend = 1\nat = 95"},
         "the press would stop at the whole angle of bend 1",
+    ),
+    (
+        "finished on a second tooling",
+        {"more": FINISH_ON + OTHER.format(bends="[]", opening="1-1/2")},
+        "Push bend 1 on from 50° to 90° on the narrow die",
+        {"more": FINISH_ON + OTHER.format(bends="[1]", opening="1-1/2")},
+        "begun on that tooling",
+    ),
+    (
+        "both ends finished on a second tooling",
+        {**ROD, "more": FINISH_ON + FINISH_ON.replace("bend = 1", "bend = 2")
+         + OTHER.format(bends="[]", opening="1-1/2")},
+        "Push bend 2 on from 50° to 75° on the narrow die",
+        {**ROD, "more": FINISH_ON.replace("50", "80")
+         + OTHER.format(bends="[]", opening="1-1/2").replace('shaft = "1/2"', 'shaft = "15/16"')},
+        "open the bend around itself",
     ),
     (
         "squeezed",

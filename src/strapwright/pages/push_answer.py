@@ -9,7 +9,7 @@ from strapwright.motion.refused_bends import has_no_stop
 from strapwright.pages.page_statements import on_page, told
 from strapwright.planning.bench_work.opening_a_bend import open_bend
 from strapwright.planning.plan_values import Plan, Step
-from strapwright.planning.push_further import push_on
+from strapwright.planning.push_further import push_on, stroke_at
 from strapwright.quantities import read_angle
 from strapwright.wording.at_bench.opening_words import opening_words
 from strapwright.wording.refused_words import NO_STOP
@@ -35,6 +35,7 @@ def push_answer(made: Plan, step: Step, stands: str) -> tuple[str, str]:
         return "", NO_STOP
     try:
         now = math.radians(float(read_angle(stands[:_LONGEST], "stands")))
+        made, step = stroke_at(made, step, now)
         if now > step.wanted:
             opening = open_bend(made, step, now, step.wanted)
             return " ".join(opening_words(opening, on_page(made.job))), ""

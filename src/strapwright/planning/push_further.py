@@ -10,7 +10,8 @@ from attrs import frozen
 from strapwright.bending.bend_band import NINETY
 from strapwright.bending.shop_spreads import USUAL_SPREADS
 from strapwright.errors import InputError
-from strapwright.planning.plan_values import Step
+from strapwright.findings import Severity
+from strapwright.planning.plan_values import Plan, Step
 
 
 @frozen(kw_only=True)
@@ -31,6 +32,34 @@ class Push:
     low: float
     high: float
     loaded: float
+
+
+def stroke_at(made: Plan, step: Step, stands: float) -> tuple[Plan, Step]:
+    """Return the stroke that a reading is of: past the angle its first stroke ends at, the second.
+
+    Parameters
+    ----------
+    made, step
+        A plan and one of its steps.
+    stands
+        Free angle read [rad].
+
+    Raises
+    ------
+    InputError
+        Where it is of a second stroke and the part is refused, which has no figures to push by.
+    """
+    for stroke in made.second_strokes:
+        if stroke.bend != step.bend or stands <= stroke.begins:
+            continue
+        if any(one.severity is Severity.REFUSAL for one in made.findings):
+            raise InputError(
+                "stands",
+                "the part is refused, so there is no push to add to",
+                "plan the job again and fix what it refuses first",
+            )
+        return stroke.made, stroke.step
+    return made, step
 
 
 def push_on(

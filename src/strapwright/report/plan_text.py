@@ -75,7 +75,7 @@ def plan_to_text(plan: Plan, *, details: bool = False) -> str:
     if details:
         blocks.append(_springback(plan))
     blocks.append(limits_block(plan, details=details))
-    if plan.handling is not None and plan.handling.cost is not None and len(plan.steps) > 1:
+    if plan.handling is not None and plan.handling.cost is not None and plan.handling.bends > 1:
         blocks.append(textwrap.wrap(handling_words(plan.handling), WIDTH))
     new = (one for one in plan.findings if not hold_words.said_of(one, plan))
     blocks += _found(plan, tell_all(new, reader))

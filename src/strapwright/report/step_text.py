@@ -8,6 +8,7 @@ from strapwright.motion.refused_bends import has_no_stop
 from strapwright.planning.limits_and_weights.pumping import pump_work
 from strapwright.planning.plan_values import Plan, Step
 from strapwright.report.limits_text import WIDTH
+from strapwright.wording.at_bench.twist_words import twist_first
 from strapwright.wording.caution_words import READ_LOADED
 from strapwright.wording.figures import Figures
 from strapwright.wording.limits_and_weights.pump_words import pump_words
@@ -39,6 +40,7 @@ def own_lines(plan: Plan, step: Step, reader: Reader, *, details: bool) -> list[
         return [*row("Position", hold), *row(WORD, no_stop_words(plan, step, reader))]
     stop = end_stop_figure(step, reader)
     rows = [
+        ("Twist", twist_first(plan.bench_work, step.bend, [one.bend for one in plan.steps])),
         ("Tooling", tooling_words(plan, step, reader)),
         ("Position", f"{hold}. {hold_words.where_nose_is(step.hold)}"),
         ("Carried", hold_words.to_mind(plan, step)),

@@ -12,7 +12,7 @@ from strapwright.errors import InputError
 from strapwright.motion.refused_bends import has_no_stop
 from strapwright.planning.bench_work.opening_a_bend import Opening, open_bend
 from strapwright.planning.plan_values import Plan, Step
-from strapwright.planning.push_further import Push, push_on
+from strapwright.planning.push_further import Push, push_on, stroke_at
 from strapwright.quantities import Units
 from strapwright.shop_files.quantity_fields import ANGLE, LENGTH, PI, exact, quantity
 from strapwright.shop_files.toml_table import Table
@@ -87,6 +87,7 @@ def push_further(
     table = Table(data=given, path="", units=made.job.units, lines={})
     # Without springback out of the way a bend may stand at 0: that is still a reading.
     now = float(exact(table, "--stands", stands, ANGLE, zero=True) * PI / 180)
+    made, step = stroke_at(made, step, now)
     aim = quantity(table, "--wanted", ANGLE)
     target = step.wanted if aim is None else math.radians(aim)
     if now == target:

@@ -11,6 +11,7 @@ from strapwright.planning.plan_values import Plan, SecondStroke, Step
 from strapwright.scene.lettering import as_fractions
 from strapwright.sheets.paper_figures import Figures
 from strapwright.wording.at_bench.second_stroke_words import NOT_TESTED, change_text
+from strapwright.wording.at_bench.twist_words import twist_first
 from strapwright.wording.caution_words import HANDS, REACH_IN, READ_LOADED
 from strapwright.wording.limits_and_weights.pump_words import pump_words
 from strapwright.wording.reader import Reader, on_paper
@@ -84,7 +85,7 @@ def bend_data(plan: Plan, index: int) -> Data:
     return {
         **head,
         "clash": "",
-        "tools": as_fractions(tooling_words(plan, step, reader)),
+        "tools": as_fractions(_first(plan, step, reader)),
         "lay": _lay(plan, index),
         "roll": _roll(step, reader),
         "marks": _marks(plan, step, reader),
@@ -102,6 +103,12 @@ def bend_data(plan: Plan, index: int) -> Data:
         "staged": _staged(step, reader, show),
         "small": _small(plan, step, reader),
     }
+
+
+def _first(plan: Plan, step: Step, reader: Reader) -> str:
+    """What comes before all else: a leg to twist, a tooling to put in."""
+    twist = twist_first(plan.bench_work, step.bend, [one.bend for one in plan.steps])
+    return " ".join(filter(None, (twist, tooling_words(plan, step, reader))))
 
 
 def second_data(stroke: SecondStroke) -> Data:

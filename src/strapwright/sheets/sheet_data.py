@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from typing import Any, Literal
 
+from attrs import evolve
+
 from strapwright import drawing
 from strapwright.blank.blank_values import Blank
 from strapwright.drawing.clash_drawing import clash_scene
@@ -100,6 +102,9 @@ def sheet_data(plan: Plan) -> tuple[Data, dict[str, str]]:
             drawings |= _bend_drawings(plan, step)
     for stroke in strokes:
         drawings |= _bend_drawings(stroke.made, stroke.step)
+    later = [finding for stroke in strokes for finding in stroke.made.findings]
+    # What is found of a second stroke stands with that.
+    first = evolve(plan, findings=tuple(one for one in plan.findings if one not in later))
     data = {
         "name": part.name,
         "digest": job_digest(plan.job),
@@ -112,7 +117,7 @@ def sheet_data(plan: Plan) -> tuple[Data, dict[str, str]]:
         "strips": strips,
         "bends": _alike_once(
             [
-                *(bend_data(plan, index) for index in range(len(plan.steps))),
+                *(bend_data(first, index) for index in range(len(first.steps))),
                 *(second_data(one) for one in strokes),
             ]
         ),
@@ -205,7 +210,7 @@ def _facts(plan: Plan, show: Figures) -> list[list[str]]:
         facts.append(["Stacked", f"{part.stacked} bars on each other"])
     if len(plan.steps) > 1:
         facts.append(["Order", f"bend {', then '.join(str(step.bend) for step in plan.steps)}"])
-    if plan.handling is not None and plan.handling.cost is not None and len(plan.steps) > 1:
+    if plan.handling is not None and plan.handling.cost is not None and plan.handling.bends > 1:
         facts.append(["Handling", handling_words(plan.handling)])
     return facts
 

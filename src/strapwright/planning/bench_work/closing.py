@@ -32,6 +32,7 @@ from strapwright.planning.bench_work.closing_force import (
     squeezing_force,
     stiffness,
 )
+from strapwright.planning.bench_work.second_handling import with_second_strokes
 from strapwright.planning.bench_work.work_values import Closing
 from strapwright.planning.bend_setups import bend_setup, known_bar
 from strapwright.planning.job_findings import radius_findings
@@ -150,6 +151,7 @@ def closed_after(
         weights=whole.weights,
         findings=by_severity(findings),
         bench_work=(*strokes, *works),
+        handling=with_second_strokes(pressed, strokes),
     )
 
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping, Sequence
 
 from strapwright.findings import Count, Finding, Length, Share
 from strapwright.planning.bench_work.work_values import Twisting
@@ -17,6 +17,24 @@ NOT_TO_TWIST = "The part is refused, so no pull and no angle to go past is given
 def twist_title(work: Twisting) -> str:
     """Say which leg is twisted, and before which bends."""
     return f"Twist leg {work.leg} a quarter turn{_before(work.before)}"
+
+
+def twist_first(works: Iterable[object], bend: int, steps: Sequence[int]) -> str:
+    """Say before a bend that a leg is twisted first; empty where none is.
+
+    Parameters
+    ----------
+    works
+        At the bench.
+    bend, steps
+        1-based, and all bends in the order of making.
+    """
+    for work in works:
+        if isinstance(work, Twisting) and work.before:
+            first = min(work.before, key=steps.index)
+            if first == bend:
+                return f"Twist leg {work.leg} a quarter turn first, see At the bench."
+    return ""
 
 
 def twist_text(work: Twisting, lever: str, reader: Reader) -> str:
