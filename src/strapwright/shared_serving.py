@@ -62,15 +62,15 @@ class SharedServer:
         from strapwright.web.app import create_app  # noqa: PLC0415
 
         address = self._address or network_address()
-        listening = listen(address, self._port, "--address")
         files: dict[str, str] = {}
         fingerprint = ""
-        if secure:
+        if secure:  # before anything listens: where it cannot be made, nothing is left open
             from strapwright.service.network.own_certificate import own_certificate  # noqa: PLC0415
 
             made = own_certificate(self._folder, address)
             files = {"ssl_certfile": str(made.certificate), "ssl_keyfile": str(made.key)}
             fingerprint = made.fingerprint
+        listening = listen(address, self._port, "--address")
         settings = uvicorn.Config(
             create_app(self._workshop, self._port, self._sharing),
             http=PatientProtocol,

@@ -107,7 +107,7 @@ def test_a_backup_of_every_older_version_comes_back(
     assert client.post("/demo", follow=False).status_code == 303  # and it is saved into
 
 
-def test_one_who_may_only_look_gets_and_brings_no_backup(
+def test_no_device_restores_a_backup_and_one_that_only_looks_gets_none(
     old: Browser,
     phone: Phone,
     sharing: SharingNow,
@@ -125,12 +125,21 @@ def test_one_who_may_only_look_gets_and_brings_no_backup(
     assert store.list() == ()
     # Its own units it may choose.
     assert phone.ask("POST", "/settings/mine", data={"units": "metric"}).status_code == 303
+    # Nor does one that works bring one: everything would be another shop's, for everybody.
     phone.cookies.clear()
     phone.join(sharing.invite("bench", "work", 1))
-    assert (
-        phone.ask("POST", "/settings/restore", files={"file": ("shop.db", raw)}).status_code == 303
-    )
-    # Who was let in stays so, though the backup knows other devices.
+    page = phone.get("/settings").text
+    assert "restored on the machine that serves the pages" in page
+    assert 'action="/settings/restore"' not in page
+    assert phone.get("/backup.db").status_code == 200
+    refused = phone.ask("POST", "/settings/restore", files={"file": ("shop.db", raw)})
+    assert refused.status_code == 403
+    assert "restored on the machine that serves the pages" in refused.text
+    assert store.list() == ()
+    # The machine itself does, and who was let in stays so, though the backup knows other devices.
+    at_the_machine = Browser(phone.app)
+    assert brought(at_the_machine, raw)[0] == 200
+    assert store.list() != ()
     assert phone.get("/settings").status_code == 200
     assert (store.setting("sharing passes") or "[]") != "[]"
 

@@ -17,7 +17,7 @@ from strapwright.pages.sharing.device_passes import MOST_PASSES, Passes
 from strapwright.pages.sharing.guess_limit import FREE_TRIES, TRIES_OF_ALL, GuessLimit
 from strapwright.pages.sharing.sharing_now import Door, Opener, SharingNow
 from strapwright.pages.workshop import Workshop
-from strapwright.shared_serving import read_address
+from strapwright.shared_serving import SharedServer, listen, read_address
 from strapwright.store import Store, open_store
 from strapwright.web import create_app
 from strapwright.web.request_guard import DEVICE, Guard
@@ -336,3 +336,17 @@ def test_a_home_screen_finds_its_pictures(phone: Phone, sharing: SharingNow) -> 
         picture = phone.get(icon["src"])
         assert picture.content.startswith(b"\x89PNG")
         assert int.from_bytes(picture.content[16:20], "big") == int(icon["sizes"].split("x")[0])
+
+
+def test_nothing_listens_where_no_certificate_can_be_made(store: Store, clock: Clock) -> None:
+    free = listen("127.0.0.2", 0, "--port")
+    port = free.getsockname()[1]
+    free.close()
+    (store.folder / "sharing").write_text("in the way", encoding="utf-8")
+    server = SharedServer(
+        Workshop(store), SharingNow(Passes(store, clock)), port=port, address="127.0.0.2",
+        folder=store.folder,
+    )  # fmt: skip
+    with pytest.raises(InputError, match="the certificate cannot be kept"):
+        server.open(True)
+    listen("127.0.0.2", port, "--port").close()

@@ -4,12 +4,14 @@ from __future__ import annotations
 
 import io
 import json
+import shutil
 import sqlite3
 import zipfile
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from contextlib import closing
 from datetime import UTC, datetime, timedelta
 from pathlib import Path
+from typing import Any
 
 import pytest
 
@@ -19,6 +21,7 @@ from strapwright.store import (
     Store,
     StoreError,
     archives,
+    backup,
     backup_store,
     export_files,
     export_folder,
@@ -32,7 +35,7 @@ from strapwright.store import (
     restore_store,
     verify_file,
 )
-from strapwright.store.database import FILE
+from strapwright.store.database import COMING, FILE
 
 AT = datetime(2031, 5, 4, 6, 0, tzinfo=UTC)
 PRESS = '# by the door\nformat = 1\n[press]\nbore = "63 mm"\n'
@@ -328,6 +331,52 @@ def test_a_restored_store_takes_nothing_from_the_log_of_the_old_one(tmp_path: Pa
     assert (folder / f"{aside.name}-wal").read_bytes() == log
     with open_store(folder) as back:
         assert back.text_of(item.id) == JOB
+    verify_file(folder / FILE)
+
+
+@pytest.mark.parametrize("moment", range(1, 13))
+def test_a_restore_that_is_cut_off_leaves_the_old_store_whole_or_the_new_one(
+    tmp_path: Path, moment: int, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """The power goes at any step that changes the folder; who opens it next finds one of both."""
+    folder, copy = tmp_path / "store", tmp_path / "copy.db"
+    with open_store(folder) as store:
+        item = store.create("job", "hook", JOB, AT)
+        store.set_setting("passes", "old")
+        backup_store(folder, copy)
+        store.save(item.id, JOB + "# 2\n", 1, AT)
+        log = (folder / f"{FILE}-wal").read_bytes()
+        head = (folder / FILE).read_bytes()
+    (folder / FILE).write_bytes(head)  # as a program that is killed leaves it
+    (folder / f"{FILE}-wal").write_bytes(log)
+    left = moment
+
+    def cut(step: Callable[..., Any]) -> Callable[..., Any]:
+        def stepped(*words: Any, **named: Any) -> Any:
+            nonlocal left
+            left -= 1
+            if left <= 0:
+                raise KeyboardInterrupt
+            return step(*words, **named)
+
+        return stepped
+
+    with monkeypatch.context() as power:
+        for name in ("unlink", "replace"):
+            power.setattr(Path, name, cut(getattr(Path, name)))
+        power.setattr(backup.shutil, "copyfile", cut(shutil.copyfile))
+        try:
+            restore_store(copy, folder, AT, forget="passes")
+            done = True
+        except KeyboardInterrupt:
+            done = False
+    with open_store(folder) as back:
+        text, passes = back.text_of(item.id), back.setting("passes")
+    assert (text, passes) in ((JOB + "# 2\n", "old"), (JOB, None))
+    assert done is (left > 0)
+    assert (text == JOB) or not done
+    assert moment > 1 or text != JOB
+    assert not (folder / COMING).exists()
     verify_file(folder / FILE)
 
 

@@ -9,7 +9,7 @@ from pathlib import Path
 
 from attrs import frozen
 
-from strapwright.service.network.kept_passes import PASSES, forget_passes
+from strapwright.service.network.kept_passes import PASSES
 from strapwright.service.user_folders import default_store
 from strapwright.store import (
     Store,
@@ -102,9 +102,8 @@ def bring_back(backup: Path, folder: Path | None = None, *, aside: bool = False)
             there,
             "name another folder with --store, or keep what is there beside it with --aside",
         )
-    kept = restore_store(backup, folder, datetime.now(UTC))
-    with open_store(folder) as store:
-        forget_passes(store)
+    # Passes end: one that was taken back since the backup must not come back with it.
+    kept = restore_store(backup, folder, datetime.now(UTC), forget=PASSES)
     return Restored(folder=folder, items=_items(folder), aside=kept)
 
 

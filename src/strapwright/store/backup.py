@@ -10,9 +10,9 @@ from contextlib import closing
 from datetime import UTC, datetime
 from pathlib import Path
 
-from strapwright.store.database import FILE, lock_folder
+from strapwright.store.database import COMING, FILE, finish_restore, lock_folder, sync
 from strapwright.store.schema import check_file, connect, is_current
-from strapwright.store.seal import seal
+from strapwright.store.seal import knows_seal, seal, unseal
 from strapwright.store.store_errors import StoreError, refusal
 
 
@@ -70,6 +70,10 @@ def backup_store(folder: Path, target: Path) -> Path:
         damaged.
     """
     source = folder / FILE
+    if (folder / COMING).exists():  # whoever opens it next takes it over; a copy of the old is none
+        raise StoreError(
+            folder, "a restore into it was cut off", "start the program on it once, then back up"
+        )
     if not source.is_file():
         raise StoreError(folder, "there is no store here", "name the folder of a store")
     if target.exists():
@@ -98,7 +102,9 @@ def backup_store(folder: Path, target: Path) -> Path:
     return target
 
 
-def restore_store(backup: Path, folder: Path, at: datetime) -> Path | None:
+def restore_store(
+    backup: Path, folder: Path, at: datetime, *, forget: str = ""
+) -> Path | None:
     """Put a backup in the place of a store; what was there is kept aside.
 
     Parameters
@@ -109,6 +115,8 @@ def restore_store(backup: Path, folder: Path, at: datetime) -> Path | None:
         Of the store, which nobody may have open; made where it is missing.
     at
         Now, with its time zone; it names what is kept aside.
+    forget
+        Name of a fact about the store that does not come back with it; empty for none.
 
     Returns
     -------
@@ -128,11 +136,14 @@ def restore_store(backup: Path, folder: Path, at: datetime) -> Path | None:
             copy = _beside(folder / FILE)
             shutil.copyfile(backup, copy)
             check_file(copy, thorough=True, sealed=True)
+            if forget:
+                _without(copy, forget)
+            finish_restore(folder)  # of one that was cut off: it is what is kept aside now
             kept = _keep_aside(folder / FILE, at)
-            # What the old file had not yet taken in must not be taken for the new one's.
-            for ending in ("-wal", "-shm"):
-                (folder / (FILE + ending)).unlink(missing_ok=True)
-            _replace(copy, folder / FILE)
+            # Decided by one rename; what the old file had not yet taken in must not be taken for
+            # the new one's, and goes before it.
+            _replace(copy, folder / COMING)
+            finish_restore(folder)
         except (OSError, ValueError) as error:
             raise StoreError(
                 folder, f"it cannot be written ({error})", "make room or give yourself permission"
@@ -140,6 +151,16 @@ def restore_store(backup: Path, folder: Path, at: datetime) -> Path | None:
         finally:
             _discard(copy)
     return kept
+
+
+def _without(copy: Path, fact: str) -> None:
+    """Take a fact out of a copy that nobody has open, and the seal, which holds no more."""
+    with closing(connect(copy)) as made:
+        made.execute("BEGIN")
+        made.execute("DELETE FROM meta WHERE key = ?", (fact,))
+        if knows_seal(made):
+            unseal(made)
+        made.execute("COMMIT")
 
 
 def _keep_aside(path: Path, at: datetime) -> Path | None:
@@ -155,7 +176,7 @@ def _keep_aside(path: Path, at: datetime) -> Path | None:
         if part.exists():
             kept = path.with_name(stem + ending)
             shutil.copyfile(part, kept)
-            _sync(kept)
+            sync(kept)
     return path.with_name(stem)
 
 
@@ -167,18 +188,9 @@ def _beside(target: Path) -> Path:
 
 def _replace(copy: Path, target: Path) -> None:
     """Let a copy take its place so that it is there after a power cut too."""
-    _sync(copy)
+    sync(copy)
     copy.replace(target)
-    if os.name == "posix":  # elsewhere a folder cannot be opened
-        _sync(target.absolute().parent)
-
-
-def _sync(path: Path) -> None:
-    handle = os.open(path, os.O_RDONLY if path.is_dir() else os.O_RDWR)
-    try:
-        os.fsync(handle)
-    finally:
-        os.close(handle)
+    sync(target.absolute().parent)
 
 
 def _discard(copy: Path | None) -> None:

@@ -20,6 +20,7 @@ from strapwright.store.store_errors import StoreError, refusal
 from strapwright.store.tables import SealRow
 
 FILE = "store.db"
+COMING = "store.db-coming"  # a checked backup that takes the store's place, whatever happens
 _LOCK = "store.lock"
 _WAIT = 5000  # ms that one saving waits for another
 
@@ -46,6 +47,7 @@ class Database:
         self._turn = threading.Lock()  # of who writes; the file lets one at a time too
         try:
             path = folder / FILE
+            finish_restore(folder)
             _check_existing(path)
             current = is_current(path)
             self._engine = _engine(path)
@@ -143,6 +145,46 @@ def lock_folder(folder: Path) -> FileLock:
         words = error.strerror if isinstance(error, OSError) and error.strerror else str(error)
         raise _unwritable(folder, words[:1].lower() + words[1:]) from error
     return lock
+
+
+def finish_restore(folder: Path) -> None:
+    """Let a backup that was decided on take the place of the store, also after a power cut.
+
+    From the moment it lies there whole under its name, what the old file had not yet taken in is
+    that of a file that goes; so whoever opens the folder next does the rest.
+
+    Parameters
+    ----------
+    folder
+        Of a store that the caller has locked.
+
+    Raises
+    ------
+    StoreError
+        If the folder cannot be written.
+    """
+    coming = folder / COMING
+    if not coming.exists():
+        return
+    try:
+        for ending in ("-wal", "-shm"):
+            (folder / (FILE + ending)).unlink(missing_ok=True)
+        sync(folder)
+        coming.replace(folder / FILE)
+        sync(folder)
+    except OSError as error:
+        raise _unwritable(folder, error.strerror or "it cannot be changed") from error
+
+
+def sync(path: Path) -> None:
+    """See to it that a file, or what a folder lists, outlives a power cut."""
+    if path.is_dir() and os.name != "posix":
+        return  # elsewhere a folder cannot be opened
+    handle = os.open(path, os.O_RDONLY if path.is_dir() else os.O_RDWR)
+    try:
+        os.fsync(handle)
+    finally:
+        os.close(handle)
 
 
 def _check_existing(path: Path) -> None:

@@ -23,12 +23,23 @@ def seal(file: sqlite3.Connection) -> None:
     """
     found = _digests(file)
     file.execute("BEGIN")
-    file.execute(f"DELETE FROM {_TABLE}")  # noqa: S608  names of ours
+    unseal(file)
     file.executemany(
         f"INSERT INTO {_TABLE} VALUES (?, ?, ?)",  # noqa: S608  names of ours
         [(table, rows, digest) for table, (rows, digest) in found.items()],
     )
     file.execute("COMMIT")
+
+
+def unseal(file: sqlite3.Connection) -> None:
+    """Take the seal off, within the transaction of the caller."""
+    file.execute(f"DELETE FROM {_TABLE}")  # noqa: S608  names of ours
+
+
+def knows_seal(file: sqlite3.Connection) -> bool:
+    """Tell whether the schema of a file has a place for the seal."""
+    wanted = "SELECT 1 FROM sqlite_master WHERE type = 'table' AND name = ?"
+    return file.execute(wanted, (_TABLE,)).fetchone() is not None
 
 
 def is_sealed(file: sqlite3.Connection) -> bool:

@@ -33,6 +33,7 @@ _LENGTH = re.compile(r"[0-9]{1,12}")
 _HTTP, _HTTPS = 80, 443  # the ports of the schemes (RFC 9110, sections 4.2.1 and 4.2.2)
 _LOOPBACK = ("127.0.0.1", "::1")
 _OWN_PAGES = "/sharing"
+_OWN_ALONE = "A backup is restored on the machine that serves the pages."
 _FOR_ALL = ("/look", "/leave", "/settings/mine")  # change nothing but the browser itself
 _WHOLE_STORE = ("/backup.db", "/everything.zip")
 _STRANGER = "This device has no pass. Scan the code on the machine that serves the pages."
@@ -210,6 +211,8 @@ def _pass_of(scope: Scope, sharing: SharingNow, *, secure: bool) -> Pass | Refus
         return Refusal(401, _STRANGER, forget=bool(token))
     if scope["path"].startswith(_OWN_PAGES):
         return Refusal(403, "Sharing is set on the machine that serves the pages.")
+    if scope["path"] == _BACKUP:
+        return Refusal(403, _OWN_ALONE)
     looks = found.rights != "work"
     if looks and scope["path"] in _WHOLE_STORE:
         return Refusal(403, "This device may only look, so it is not given the whole store.")

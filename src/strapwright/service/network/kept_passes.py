@@ -1,12 +1,5 @@
-"""Where the passes of devices are kept, and what becomes of them when a store is brought back."""
+"""Where the passes of devices are kept."""
 
 from __future__ import annotations
 
-from strapwright.store import Store
-
-PASSES = "sharing passes"  # setting of the store
-
-
-def forget_passes(store: Store) -> None:
-    """End all passes: one that was taken back since a backup must not come back with it."""
-    store.set_setting(PASSES, "[]")
+PASSES = "sharing passes"  # setting of the store; a backup that comes back brings none
