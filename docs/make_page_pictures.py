@@ -55,6 +55,33 @@ by = "lb"
 """
 QUICK = "/bench?ask=force&bore=3-1%2F2&pressure=1500+psi&units=inch#force"
 MONEY = "money?quantities=10%2C+50&minutes=25&a_year=200"
+# Name of the picture -> address, on the jobs that the shop is filled with; a test holds it to have
+# every page there is.
+ADDRESSES: dict[str, str] = {
+    **{path.replace("/", "-"): f"{{demo}}/{path}" for path in JOB_PAGES},
+    "bends-refused": "{refused}/bends",
+    "bends-1-refused": "{refused}/bends/1",
+    "start": "/",
+    "new": "/new",
+    **{
+        name: f"/{name}"
+        for name in ("rack", "crib", "rates", "week", "lots", "sharing", "bench", "settings")
+    },
+    "bench-answer": QUICK,
+    "cut": "/cut?{cut}",
+    "strength": "{die}/strength",
+    "propose": "{die}/propose",
+    "making": "{die}/making",
+    "making-changed": "{die}/making/change?before={hanger}",
+    "log-kept": "{bracket}/log",
+    "log-lines-kept": "{bracket}/log/lines",
+    "log-chart": "{bracket}/log/chart",
+    "log-trial": "{bracket}/log/trial",
+    "log-bar": "{bracket}/log/bar",
+    "money": f"{{bracket}}/{MONEY}",
+    "trouble": "/no/such/page",
+    "sharing-open": "/sharing",
+}
 COLOURS = 256  # as many as a page's picture keeps, which makes it much smaller
 
 
@@ -73,7 +100,7 @@ def main(folder: Path, *, whole: bool = False, only: str = "") -> None:
     folder.mkdir(parents=True, exist_ok=True)
     with (
         tempfile.TemporaryDirectory() as store,
-        served(Path(store)) as server,
+        served(Path(store), "--address", "127.0.0.2") as server,
         browser(server) as page,
     ):
         for name, path in subjects(page, Path(store)).items():
@@ -85,6 +112,7 @@ def main(folder: Path, *, whole: bool = False, only: str = "") -> None:
                 resize(page, screen)
                 for look in ("dark", "light"):
                     prefer(page, look)
+                    share(page, shared=name == "sharing-open")
                     stands(page, path)
                     take(page, folder / f"{size}-{look}-{name}.png", whole=whole)
 
@@ -108,24 +136,25 @@ def subjects(page: Page, store: Path) -> dict[str, str]:
     page.open(f"{die}/propose")
     page.press("Find tooling")
     page.until(lambda: page.says("Drawbacks"), A_SEARCH)
-    shop = ("rack", "crib", "rates", "week", "lots", "sharing", "bench", "settings")
-    cut = "&".join(f"job={one.rpartition('/')[2]}" for one in (bracket, demo))
-    return {
-        **{path.replace("/", "-"): f"{demo}/{path}" for path in JOB_PAGES},
-        "bends-refused": f"{refused}/bends",
-        "start": "/",
-        "new": "/new",
-        **{name: f"/{name}" for name in shop},
-        "bench-answer": QUICK,
-        "cut": f"/cut?{cut}",
-        "strength": f"{die}/strength",
-        "propose": f"{die}/propose",
-        "making": f"{die}/making",
-        "log-chart": f"{bracket}/log/chart",
-        "log-trial": f"{bracket}/log/trial",
-        "log-bar": f"{bracket}/log/bar",
-        "money": f"{bracket}/{MONEY}",
+    jobs = {
+        "demo": demo,
+        "refused": refused,
+        "bracket": bracket,
+        "die": die,
+        "hanger": demo.rpartition("/")[2],
+        "cut": "&".join(f"job={one.rpartition('/')[2]}" for one in (bracket, demo)),
     }
+    return {name: path.format_map(jobs) for name, path in ADDRESSES.items()}
+
+
+def share(page: Page, *, shared: bool) -> None:
+    """Open the pages to the network, or shut them."""
+    if page.path != "/sharing" and not shared:
+        return
+    page.open("/sharing")
+    wanted = "Share on the network" if shared else "Stop sharing"
+    if page.says(wanted):
+        page.press(wanted)
 
 
 def bring(page: Page, file: Path, text: str) -> str:

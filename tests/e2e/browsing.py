@@ -59,14 +59,15 @@ PATIENCE = 60  # s; other work may share the machine
 class Server:
     """``strapwright serve`` as its own process, to be killed and started again."""
 
-    def __init__(self, folder: Path) -> None:
+    def __init__(self, folder: Path, *words: str) -> None:
         self.folder = folder
+        self.words = words
         self.port = 0
         self.process: Started | None = None
 
     def start(self) -> None:
         self.process = start_server(
-            ["serve", "--port", str(self.port), "--store", str(self.folder)]
+            ["serve", "--port", str(self.port), "--store", str(self.folder), *self.words]
         )
         said = self.process.stdout.readline()
         found = re.search(r"http://127\.0\.0\.1:(\d+)/", said)
@@ -86,8 +87,8 @@ class Server:
 
 
 @contextmanager
-def served(folder: Path) -> Iterator[Server]:
-    server = Server(folder)
+def served(folder: Path, *words: str) -> Iterator[Server]:
+    server = Server(folder, *words)
     server.start()
     try:
         yield server

@@ -215,42 +215,51 @@ def until(what: Callable[[], object]) -> None:
         time.sleep(0.002)
 
 
-def test_a_longer_search_tells_how_far_it_is_and_a_newer_text_of_its_job_ends_it() -> None:
+def test_a_search_tells_how_far_it_is_and_a_newer_text_of_its_job_ends_it() -> None:
     made: list[subprocess.Popen[bytes]] = []
 
     def start() -> subprocess.Popen[bytes]:
         made.append(sleeping())
         return made[-1]
 
-    searching, found = SearchingOn(start), list[Plan]()
-    searching.begin("job", "old text", asked(), found.append)
-    searching.begin("job", "old text", asked(), found.append)  # runs already
-    assert len(made) == 1
+    searching, ended = SearchingOn(start), list[Plan | None]()
+    assert searching.begin("job", "old text", asked(), ended.append)
+    assert not searching.begin("job", "old text", asked(), ended.append)  # runs already
+    until(lambda: made)
     far = searching.runs("old text")
     assert far is not None
     assert 0.0 <= far.share < 0.2
-    assert far.text.endswith(" of at most 5 min")
-    searching.begin("job", "new text", asked(), found.append)
+    until(lambda: str(searching.runs("old text").text).endswith(" of at most 5 min"))  # type: ignore[union-attr]
+    searching.begin("job", "new text", asked(), ended.append)
     assert made[0].wait(WAIT) != 0
+    until(lambda: len(made) == 2)
     assert searching.runs("old text") is None
     assert searching.runs("new text") is not None
     assert searching.said("job", "new text") == ""
-    searching.stop("job", "old text")  # is no more
+    assert not searching.stop("job", "old text")  # is no more
     assert searching.runs("new text") is not None
-    searching.stop("job", "new text")
+    assert not searching.ended_within("new text", 0.0)
+    assert searching.stop("job", "new text")
     assert made[1].wait(WAIT) != 0
     assert searching.runs("new text") is None
+    assert searching.ended_within("new text", 0.0)
     assert "You stopped" in searching.said("job", "new text")
     assert searching.said("job", "old text") == ""
-    assert found == []
+    searching.forget("job")
+    assert searching.said("job", "new text") == ""
+    assert ended == []
 
 
-def test_a_longer_search_that_breaks_says_so_and_no_more_than_two_run() -> None:
-    searching, found = SearchingOn(ending), list[Plan]()
-    searching.begin("job", "text", asked(), found.append)
+def test_a_search_that_breaks_says_so() -> None:
+    searching, ended = SearchingOn(ending), list[Plan | None]()
+    searching.begin("job", "text", asked(), ended.append)
     until(lambda: searching.said("job", "text"))
     assert "ended without an answer" in searching.said("job", "text")
     assert searching.runs("text") is None
+    assert ended == [None]
+
+
+def test_two_searches_run_and_the_others_wait_their_turn() -> None:
     made: list[subprocess.Popen[bytes]] = []
 
     def start() -> subprocess.Popen[bytes]:
@@ -258,11 +267,19 @@ def test_a_longer_search_that_breaks_says_so_and_no_more_than_two_run() -> None:
         return made[-1]
 
     many = SearchingOn(start)
-    for number in range(3):
-        many.begin(number, f"text {number}", asked(), found.append)
-    assert made[0].wait(WAIT) != 0
-    assert many.runs("text 0") is None
-    assert all(many.runs(f"text {number}") for number in (1, 2))
-    for number in (1, 2):
+    for number in range(2):
+        many.begin(number, f"text {number}", asked(), lambda _: None)
+    until(lambda: len(made) == 2)
+    for number in (2, 3):
+        many.begin(number, f"text {number}", asked(), lambda _: None)
+    until(lambda: many.runs("text 2").text == "waits for other searches to end")  # type: ignore[union-attr]
+    many.stop(2, "text 2")  # never begun, and never will be
+    assert all(many.runs(f"text {number}") for number in (0, 1, 3))
+    many.stop(0, "text 0")
+    until(lambda: len(made) == 3)
+    until(lambda: many.runs("text 3").text.endswith(" of at most 5 min"))  # type: ignore[union-attr]
+    assert made[1].poll() is None
+    for number in (1, 3):
         many.stop(number, f"text {number}")
-    assert found == []
+    assert all(one.wait(WAIT) != 0 for one in made)
+    assert len(made) == 3

@@ -348,5 +348,5 @@ def test_nothing_listens_where_no_certificate_can_be_made(store: Store, clock: C
         folder=store.folder,
     )  # fmt: skip
     with pytest.raises(InputError, match="the certificate cannot be kept"):
-        server.open(True)
+        server.open(secure=True)
     listen("127.0.0.2", port, "--port").close()

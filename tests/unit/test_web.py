@@ -65,6 +65,15 @@ class Browser:
         return self.ask("POST", path, **what)
 
 
+def decided(client: Browser, path: str) -> str:
+    """Return a page of bends once what its first look left open was searched."""
+    end = time.monotonic() + 300
+    while "Still searching" in (text := client.get(path).text):
+        assert time.monotonic() < end
+        time.sleep(0.1)
+    return text
+
+
 @pytest.fixture
 def shop(tmp_path: Path) -> Iterator[Workshop]:
     with open_store(tmp_path / "store") as store:
@@ -318,7 +327,7 @@ def test_the_order_puts_a_refusal_before_the_bends(client: Browser, shop: Worksh
     )
     client.post("/bring", files={"file": ("box.toml", locked.encode())})
     (item,) = shop.recent()
-    text = client.get(f"/jobs/{item.id}/bends").text
+    text = decided(client, f"/jobs/{item.id}/bends")
     assert text.index("Cannot be made") < text.index('<ol class="order refused">')
     assert text.index('class="hatched"') < text.index("trapped on the nose</span>")
 
@@ -431,9 +440,11 @@ def test_a_search_whose_time_was_over_goes_on_by_a_button(
     client: Browser, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     """Time is over at once for a page, not for a longer search."""
-    monkeypatch.setattr(workshop, "within", lambda _=1.0: lambda: False)
+    monkeypatch.setattr(workshop, "first_look", lambda: lambda: False)
     root = client.post("/demo", follow=False).headers["location"].removesuffix("/part")
-    assert "Go on searching" in client.get(f"{root}/bends").text
+    assert "of at most 30 s" in client.get(f"{root}/bends").text  # begun by itself
+    text = client.post(f"{root}/bends", data={"do": "stop-searching"}).text
+    assert "Go on searching" in text
     # What the log taught goes into the longer search too.
     client.post(f"{root}/log", data={"part": "1", "bend": "1", "angle": "88", "sure": "yes"})
     text = client.post(f"{root}/bends", data={"do": "search-on"}).text
@@ -444,12 +455,8 @@ def test_a_search_whose_time_was_over_goes_on_by_a_button(
     text = client.get(f"{root}/bends").text
     assert "You stopped the search" in text
     assert "Go on searching" in text
-    text = client.post(f"{root}/bends", data={"do": "search-on"}).text
-    end = time.monotonic() + 60
-    while "Still searching" in text:
-        assert time.monotonic() < end
-        time.sleep(0.1)
-        text = client.get(f"{root}/bends").text
+    client.post(f"{root}/bends", data={"do": "search-on"})
+    text = decided(client, f"{root}/bends")
     assert "Go on searching" not in text
     assert '<ol class="order' in text
 

@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Iterator
+import subprocess
+import sys
+from collections.abc import Iterator
 from html import unescape
 from pathlib import Path
-from threading import Event
 from time import sleep
 
 import pytest
@@ -15,7 +16,7 @@ from test_web import PORT, Browser
 
 from strapwright.findings import Severity
 from strapwright.pages import workshop
-from strapwright.pages.long_work import looking_for_remedies
+from strapwright.pages.long_work import seeking
 from strapwright.pages.workshop import Workshop
 from strapwright.store import open_store
 from strapwright.web import create_app
@@ -23,7 +24,7 @@ from strapwright.web import create_app
 
 @pytest.fixture
 def shop(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Iterator[Workshop]:
-    monkeypatch.setattr(workshop, "REMEDY_SECONDS", 600.0)  # what is found hangs on no clock
+    monkeypatch.setattr(seeking, "REMEDY_SECONDS", 600.0)  # what is found hangs on no clock
     with open_store(tmp_path / "store") as store:
         yield Workshop(store)
 
@@ -102,37 +103,56 @@ def test_a_bend_finished_off_the_tooling_has_its_button_and_one_gone_is_told(
 def test_looking_tells_how_far_it_is_and_is_stopped_and_begun_again(
     shop: Workshop, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    waiting = Event()
+    begun: list[subprocess.Popen[bytes]] = []
 
-    def slow(*_: object, keep_going: Callable[[], bool]) -> None:
-        while keep_going():
-            sleep(0.01)
-        waiting.set()
+    def start() -> subprocess.Popen[bytes]:
+        words = "import sys, time; sys.stdin.buffer.read(1); time.sleep(600)"
+        begun.append(
+            subprocess.Popen(
+                [sys.executable, "-c", words], stdin=subprocess.PIPE, stdout=subprocess.PIPE
+            )
+        )
+        return begun[-1]
 
-    monkeypatch.setattr(looking_for_remedies, "find_remedies", slow)
+    monkeypatch.setattr(shop.seeking._searching, "_start", start)
+    monkeypatch.setattr(seeking, "first_look", lambda: lambda: False)
     client = Browser(create_app(shop, PORT))
     client.post("/bring", files={"file": ("bracket.toml", BRACKET.encode())})
     (item,) = shop.recent()
     root = f"/jobs/{item.id}/bends"
     text = client.get(root).text
-    assert "of at most 10 min" in text
     assert f'data-search="{root}/search/events"' in text
     assert "Stop looking" in client.get(root).text  # whoever comes to the page finds it
+    while "of at most 10 min" not in text:
+        sleep(0.05)
+        text = client.get(root).text
     text = client.post(root, data={"do": "look-no-more"}).text
-    assert waiting.wait(60)
+    assert begun[0].wait(60) != 0
     assert "You stopped the search" in text
     assert "Stop looking" not in client.get(root).text
     told = client.get(f"{root}/search/events").text
     assert '"state": "ended"' in told
     assert "Stop looking" in client.post(root, data={"do": "look-again"}).text
     client.post(root, data={"do": "look-no-more"})
+    assert all(one.wait(60) != 0 for one in begun)
+
+
+def test_what_takes_longer_than_a_first_look_is_found_in_a_process(
+    shop: Workshop, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(seeking, "first_look", lambda: lambda: False)
+    client = Browser(create_app(shop, PORT))
+    client.post("/bring", files={"file": ("bracket.toml", BRACKET.encode())})
+    (item,) = shop.recent()
+    root = f"/jobs/{item.id}/bends"
+    assert "Stop looking" in client.get(root).text
+    assert "How to make it possible" in shown(client, root)
 
 
 # What starts work beside the pages -> the page it is found again on, and the button that stops it.
 BESIDE = {
     "running_searches.py": ("propose.html", "Stop the search"),
     "searching_on.py": ("bends.html", "Stop the search"),
-    "looking_for_remedies.py": ("bends.html", "Stop looking"),
 }
 
 
@@ -145,6 +165,6 @@ def test_every_work_beside_the_pages_is_shown_with_its_progress_and_a_button_to_
         if re.search(r"threading\.Thread\(|Popen\(|Executor\(|Process\(", path.read_text("utf-8"))
     } - {"search_worker.py", "order_worker.py"}  # which are that work
     assert begun == set(BESIDE)
-    for page, button in BESIDE.values():
+    for page, button in (*BESIDE.values(), ("bends.html", "Stop looking")):
         template = (package / "web" / "templates" / page).read_text("utf-8")
         assert re.search(rf'\{{\{{ working\([^}}]*"{button}"', template), page

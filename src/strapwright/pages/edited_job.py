@@ -198,6 +198,15 @@ def plan_or_said(
         return None, failed(error)
 
 
+def settled_plan(shop: Workshop, opened: OpenJob) -> tuple[Plan | None, Said | None]:
+    """Plan a job for paper, which waits for the search of its order that a first look left."""
+    made, refusal = plan_or_said(shop, opened.text)
+    if made is None:
+        return made, refusal
+    shop.settled(opened)
+    return plan_or_said(shop, opened.text)
+
+
 def last_sound(shop: Workshop, opened: OpenJob, most: int = 40) -> str | None:
     """Return the newest saved text that can be read, ``None`` where none of the last can."""
     for version in shop.store.history(opened.item.id)[:most]:

@@ -14,10 +14,9 @@ from strapwright.pages.browsers import Browsers
 from strapwright.pages.form import raw_job
 from strapwright.pages.long_work.how_far import HowFar
 from strapwright.pages.long_work.kept_plans import KeptPlans, Key
-from strapwright.pages.long_work.looking_for_remedies import Looking
-from strapwright.pages.long_work.order_worker import AskedOrder
 from strapwright.pages.long_work.running_searches import Searcher
-from strapwright.pages.long_work.searching_on import SearchingOn
+from strapwright.pages.long_work.searching_on import hasty
+from strapwright.pages.long_work.seeking import JobKey, Seeking, SoughtJob
 from strapwright.pages.played_bend import Stage, stage_of, whole_stage
 from strapwright.pages.sharing.own_view import OwnView, seen
 from strapwright.pages.sharing.who_looks import Lookers
@@ -28,7 +27,7 @@ from strapwright.planning.from_the_log.learned_job import LearnedJob
 from strapwright.planning.plan_values import Plan
 from strapwright.quantities import Units
 from strapwright.service.demo import JOBS, NAMES
-from strapwright.service.search_clock import LONGER_SECONDS, REMEDY_SECONDS, within
+from strapwright.service.search_clock import first_look
 from strapwright.service.shop_log.learned_jobs import learned_from
 from strapwright.service.user_folders import default_store, user_data_folder
 from strapwright.shop.job import Job
@@ -71,6 +70,8 @@ class Workshop:
         Who looks at a job now.
     orders
         The cut plans made last.
+    seeking
+        What a first look at a job leaves open, searched beside its pages.
     """
 
     def __init__(self, store: Store) -> None:
@@ -81,8 +82,7 @@ class Workshop:
         self.browsers = Browsers()
         self.lookers = Lookers()
         self.orders = KeptOrders()
-        self._searching_on = SearchingOn()
-        self._looking = Looking(lambda: within(REMEDY_SECONDS))
+        self.seeking = Seeking(store, self._plans)
 
     def recent(self) -> tuple[Item, ...]:
         """Jobs last worked on."""
@@ -252,7 +252,8 @@ class Workshop:
         """
         beside = self.store.beside(text)
 
-        return self._plans.get(self._key(text, beside), self._making(text, beside))
+        key = self._key(text, beside)
+        return self._plans.get(key, self._making(text, beside, key))
 
     def order_plan(self, text: str) -> Plan:
         """Plan a job's text for the order of its bends: not again with every line of the log.
@@ -265,98 +266,61 @@ class Workshop:
             If the one who asks has left.
         """
         beside = self.store.beside(text)
-        key = (text, tuple(sorted(beside.items())))
-        return self._plans.get(key, self._making(text, beside))
+        whole = self._key(text, beside)
+        key = whole if self._plans.is_improved(whole) else (text, tuple(sorted(beside.items())))
+        return self._plans.get(key, self._making(text, beside, whole))
 
     def _learned(self, text: str, job: Job) -> LearnedJob | None:
         """What the log says of a job, ``None`` where it says nothing."""
         known = learned_from(self.store, text, job)
         return known if known.says_anything else None
 
-    def _making(self, text: str, beside: Mapping[str, str]) -> Callable[[KeepGoing], Plan]:
-        """Return what makes a plan while somebody waits for it."""
+    def _making(
+        self, text: str, beside: Mapping[str, str], key: Key
+    ) -> Callable[[KeepGoing], Plan]:
+        """Return what makes a plan at a first look, with the order that was found for its key."""
 
         def make(somebody_waits: KeepGoing) -> Plan:
-            in_time = within()
+            in_time = first_look()
             job = read_job(text, beside=beside)
-            return plan(
-                job,
+            asked = partial(plan, job, learned=self._learned(text, job))
+            made = asked(
                 keep_going=lambda: somebody_waits() and in_time(),
-                learned=self._learned(text, job),
+                found_before=self.seeking.found_before(key),
             )
+            # Nothing is refused before it was looked at for long enough.
+            return asked(search=False, keep_going=somebody_waits) if hasty(made) else made
 
         return make
 
-    def looked(self, opened: OpenJob, seconds: float) -> bool:
-        """Look for what would make a refused part; what is found goes into its plan.
+    def of(self, opened: OpenJob) -> JobKey:
+        """Return a job with what its plan is made from."""
+        key = self._key(opened.text, self.store.beside(opened.text))
+        return JobKey(job=opened.item.id, key=key)
 
-        Parameters
-        ----------
-        opened
-            The job.
-        seconds
-            To wait at most; the search goes on beside the pages [s].
+    def _read_of(self, opened: OpenJob) -> Callable[[], SoughtJob]:
+        def read() -> SoughtJob:
+            job = self.read(opened.text)
+            return SoughtJob(job=job, learned=self._learned(opened.text, job))
 
-        Returns
-        -------
-        bool
-            Whether the search has ended, or the plan is not refused.
+        return read
 
-        Raises
-        ------
-        InputError
-            If it cannot be read or planned.
-        """
-        text = opened.text
-        key, made = self._key(text, self.store.beside(text)), self.plan(text)
-        return self._looking.look(
-            opened.item.id,
-            text,
-            self.read(text),
-            made,
-            seconds,
-            partial(self._plans.put, opened.item.id, key),
-        )
+    def go_on(self, opened: OpenJob) -> HowFar | None:
+        """Search on, beside the pages, for what a first look left open; return how far it is."""
+        return self.seeking.go_on(self.of(opened), self._read_of(opened))
 
     def search_on(self, opened: OpenJob) -> None:
-        """Search on for the order of a job whose time was over, in a process beside the pages."""
-        key = self._key(opened.text, self.store.beside(opened.text))
-        job = self.read(opened.text)
-        self._searching_on.begin(
-            opened.item.id,
-            key,
-            AskedOrder(job=job, learned=self._learned(opened.text, job), seconds=LONGER_SECONDS),
-            partial(self._plans.put, opened.item.id, key),
-        )
+        """Search for the order of a job for as long as a person asks for."""
+        self.seeking.longer(self.of(opened), self._read_of(opened))
 
-    def searches_on(self, opened: OpenJob) -> HowFar | None:
-        """Return how far a longer search for a job is, ``None`` where none runs."""
-        return self._searching_on.runs(self._key(opened.text, self.store.beside(opened.text)))
+    def look(self, opened: OpenJob) -> HowFar | None:
+        """Look for what would make a refused part; return how far that is, once it takes long."""
+        return self.seeking.look(self.of(opened), self._read_of(opened))
 
-    def stop_searching_on(self, opened: OpenJob) -> None:
-        """End the longer search for a job."""
-        key = self._key(opened.text, self.store.beside(opened.text))
-        self._searching_on.stop(opened.item.id, key)
-
-    def said_of_search(self, opened: OpenJob) -> str:
-        """Return why the last longer search brought nothing; empty where it did."""
-        key = self._key(opened.text, self.store.beside(opened.text))
-        return self._searching_on.said(opened.item.id, key)
-
-    def looks(self, opened: OpenJob) -> HowFar | None:
-        """Return how far the search for what would make a part is, ``None`` where none runs."""
-        return self._looking.runs(opened.text, REMEDY_SECONDS)
-
-    def look_no_more(self, opened: OpenJob, *, again: bool = False) -> None:
-        """End the search for what would make a part, or let one that was ended begin again."""
-        if again:
-            self._looking.again(opened.text)
-        else:
-            self._looking.stop(opened.text)
-
-    def looks_no_more(self, opened: OpenJob) -> bool:
-        """Tell whether somebody ended the search for what would make a part."""
-        return self._looking.is_stopped(opened.text)
+    def settled(self, opened: OpenJob) -> None:
+        """Wait for the search that a first look left, so that paper has its order."""
+        self.go_on(opened)
+        self.seeking.wait(self.of(opened))
 
     def stage(self, text: str, bend: int | None, view: OwnView) -> Stage:
         """Return one bend of a job's text to be played, or all of them; made once for each view.

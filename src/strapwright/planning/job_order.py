@@ -9,6 +9,8 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from typing import Literal
 
+from attrs import evolve
+
 from strapwright.blank.leg_straights import straights
 from strapwright.errors import InputError
 from strapwright.findings import (
@@ -36,6 +38,7 @@ from strapwright.ordering.refusal_values import Reason, StaysOn
 from strapwright.ordering.time_given import OutOfTimeError
 from strapwright.planning.bar_hold import nose_of
 from strapwright.planning.bench_work.again import Again
+from strapwright.planning.found_order import FoundOrder
 from strapwright.planning.hits_and_stacks.ordered_bends import Ordered, Placed
 from strapwright.planning.hits_and_stacks.row_order import RowPart, rows_in_order
 from strapwright.planning.hits_and_stacks.row_steps import Rows
@@ -75,6 +78,7 @@ def put_in_order(
     weights: StepCosts,
     *,
     again: Again | None = None,
+    found_before: FoundOrder | None = None,
 ) -> Ordered:
     """Order the bends of a job.
 
@@ -90,6 +94,9 @@ def put_in_order(
         What handling costs in this shop.
     again
         A bend that is pushed on, all others made before it; then only that is looked at.
+    found_before
+        Held against the tooling anew, bend by bend, and used where it can be made; else, and where
+        the job states an order, it is searched as without it.
     """
     part = job.part
     if again is not None:
@@ -115,14 +122,24 @@ def put_in_order(
         return tools_in_order(on_tools, order, natural, named=part.order is not None)
     if any(row is not None for row in rows.rows):
         return _with_rows(asked, rows, order, natural, named=part.order is not None)
-    return _on_one(asked, order, natural, named=part.order is not None)
+    return _on_one(asked, order, natural, found_before, named=part.order is not None)
 
 
 def _on_one(
-    asked: Asked, order: tuple[int, ...] | None, natural: Sequence[int], *, named: bool
+    asked: Asked,
+    order: tuple[int, ...] | None,
+    natural: Sequence[int],
+    found_before: FoundOrder | None,
+    *,
+    named: bool,
 ) -> Ordered:
     if order is not None:
         return _stated(asked, order, named=named)
+    once_more = None if found_before is None else _once_more(asked, found_before)
+    return _searched(asked, natural) if once_more is None else once_more
+
+
+def _searched(asked: Asked, natural: Sequence[int]) -> Ordered:
     found = find_order(
         asked.section,
         asked.geometry,
@@ -270,8 +287,17 @@ def _from(asked: Asked, found: OrderResult, findings: Sequence[Finding]) -> Orde
     )
 
 
-def _stated(asked: Asked, order: Sequence[int], *, named: bool) -> Ordered:
-    """Check a stated order and compare it with the best one."""
+def _once_more(asked: Asked, found: FoundOrder) -> Ordered | None:
+    """Use an order that was found before, ``None`` where it cannot be made after all."""
+    bends = [bend - 1 for bend in found.bends]
+    if sorted(bends) != list(range(asked.geometry.bends)):
+        return None  # of another part
+    held = _held(asked, bends)
+    return _from(asked, evolve(held, proven=found.proven), ()) if held.feasible else None
+
+
+def _held(asked: Asked, order: Sequence[int]) -> OrderResult:
+    """Hold a 0-based order, and no other, against the tooling."""
     place = {(bend + 1, tuple(sorted(b + 1 for b in order[:k]))) for k, bend in enumerate(order)}
 
     def strays(bend: int, end: End, made: tuple[int, ...]) -> Reason | None:
@@ -279,9 +305,15 @@ def _stated(asked: Asked, order: Sequence[int], *, named: bool) -> Ordered:
         out_of_turn = (bend, tuple(sorted(made))) not in place
         return StaysOn() if out_of_turn else asked.forbids(bend, end, made)
 
+    shared = (asked.section, asked.geometry, asked.settings)
+    return find_order(*shared, refuse=strays, keep_going=asked.keep_going)
+
+
+def _stated(asked: Asked, order: Sequence[int], *, named: bool) -> Ordered:
+    """Check a stated order and compare it with the best one."""
     settings = asked.settings
     shared = (asked.section, asked.geometry, settings)
-    held = find_order(*shared, refuse=strays, keep_going=asked.keep_going)
+    held = _held(asked, order)
     best = find_order(*shared, refuse=asked.forbids, keep_going=asked.keep_going)
     if held.feasible:
         remarks = []

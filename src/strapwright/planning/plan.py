@@ -35,15 +35,14 @@ from strapwright.planning.bend_setups import Known, known_bar
 from strapwright.planning.closed_shapes import closed_job, last_bend_finding
 from strapwright.planning.die_rating import rated
 from strapwright.planning.end_stops import stopped_as_marked
+from strapwright.planning.found_order import FoundOrder
 from strapwright.planning.from_the_log.learned_job import LearnedJob
 from strapwright.planning.handling import coming_off, costs_of, handling
 from strapwright.planning.hits_and_stacks.hit_rows import row_zone, rows_of
 from strapwright.planning.hits_and_stacks.ordered_bends import Ordered
 from strapwright.planning.hits_and_stacks.row_steps import Rows
 from strapwright.planning.hits_and_stacks.solved_bends import make_all
-from strapwright.planning.hits_and_stacks.stacked_bars import (
-    stack_blanks,
-)
+from strapwright.planning.hits_and_stacks.stacked_bars import stack_blanks
 from strapwright.planning.jammed_bends import (
     Jams,
     by_the_book,
@@ -97,6 +96,7 @@ def plan(
     keep_going: KeepGoing = _always,
     rate: bool = True,
     learned: LearnedJob | None = None,
+    found_before: FoundOrder | None = None,
 ) -> Plan:
     """Plan a job: blank, marks and every bend, as far as what is stated allows.
 
@@ -119,6 +119,8 @@ def plan(
         a search for a tooling holds every member to relief beside the plan and leaves it out.
     learned
         What the shop's log taught of the lot, the press and the tooling; ``None`` without a log.
+    found_before
+        Order that an earlier search of this job found; ``None`` to search.
 
     Raises
     ------
@@ -133,6 +135,7 @@ def plan(
         keep_going=keep_going,
         rate=rate,
         learned=learned,
+        found_before=found_before,
     )
     return with_bench_work(job, partial(asked, search=search), partial(asked, search=False))
 
@@ -147,6 +150,7 @@ def _at_press(
     rate: bool,
     learned: LearnedJob | None,
     again: Again | None = None,
+    found_before: FoundOrder | None = None,
 ) -> Plan:
     """Plan what the press does of a job, with nothing left to do after.
 
@@ -194,6 +198,7 @@ def _at_press(
             keep_going,
             weights,
             again=again,
+            found_before=found_before,
         )
     else:
         ordered = unsearched(part.order, natural, "jams" if jams else "not yet")

@@ -10,6 +10,9 @@ from strapwright.wording.search_progress import SearchProgress
 
 # A person waits this long for an order before they would rather have the best found so far.
 SEARCH_SECONDS = 30.0
+# A page is shown after so many seconds of the processor; what is open then is searched beside it
+# (a choice of ours).
+FIRST_SECONDS = 1.5
 # Asked for by a button, beside the pages.
 LONGER_SECONDS = 300.0
 # A tooling from the rack: seconds of processor, since others may use it too.
@@ -26,6 +29,17 @@ def within(seconds: float = SEARCH_SECONDS) -> Callable[[], bool]:
     load_loops()
     end = time.monotonic() + seconds
     return lambda: time.monotonic() < end
+
+
+def first_look(seconds: float = FIRST_SECONDS) -> Callable[[], bool]:
+    """Return a question that says no once this thread has worked for ``seconds`` from now [s].
+
+    So what a page finds at first hangs little on what else the machine does; however busy it is,
+    nobody waits for longer than for a whole search.
+    """
+    load_loops()
+    end, latest = time.thread_time() + seconds, time.monotonic() + SEARCH_SECONDS
+    return lambda: time.thread_time() < end and time.monotonic() < latest
 
 
 def working(seconds: float = SEARCH_SECONDS) -> Callable[[], bool]:

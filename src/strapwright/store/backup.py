@@ -102,9 +102,7 @@ def backup_store(folder: Path, target: Path) -> Path:
     return target
 
 
-def restore_store(
-    backup: Path, folder: Path, at: datetime, *, forget: str = ""
-) -> Path | None:
+def restore_store(backup: Path, folder: Path, at: datetime, *, forget: str = "") -> Path | None:
     """Put a backup in the place of a store; what was there is kept aside.
 
     Parameters

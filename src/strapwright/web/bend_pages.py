@@ -33,7 +33,6 @@ from strapwright.web.rendering import go, own_view, page, who_asks
 from strapwright.web.route_helpers import Opened, Shop, Typed, attended, is_number, number_in
 
 router = APIRouter(prefix="/jobs/{job}", dependencies=[Depends(attended)])
-_WAIT = 2.0  # s that a person would rather wait than look again
 _GONE = urlencode({"said": "What was found is no longer there: look again."})
 _ELSEWHERE = urlencode(
     {
@@ -45,21 +44,20 @@ _ELSEWHERE = urlencode(
 
 _BESIDE: Mapping[str, Callable[[Workshop, OpenJob], None]] = {
     "search-on": Workshop.search_on,
-    "stop-searching": Workshop.stop_searching_on,
-    "look-no-more": Workshop.look_no_more,
-    "look-again": lambda shop, opened: shop.look_no_more(opened, again=True),
+    "stop-searching": lambda shop, opened: shop.seeking.stop(shop.of(opened)),
+    "look-no-more": lambda shop, opened: shop.seeking.look_no_more(shop.of(opened)),
+    "look-again": lambda shop, opened: shop.seeking.look_no_more(shop.of(opened), again=True),
 }
 
 
 @router.get("/bends")
 def order_page(request: Request, opened: Opened, shop: Shop, said: str = "") -> Response:
     """Show the bends in the order they are made."""
-    # Asked before the plan: one that is over by then has left its plan, and would not be offered.
-    searches_on = shop.searches_on(opened)
     made, refusal = plan_or_said(shop, opened.text)
-    looked = True
+    # What is over by now has left its plan, which is asked for after it.
+    searches_on = looking = None
     if made is not None:
-        looked = shop.looked(opened, _WAIT)
+        searches_on, looking = shop.go_on(opened), shop.look(opened)
         made, refusal = plan_or_said(shop, opened.text)
     view = own_view(request)
     values: dict[str, Any] = {
@@ -70,9 +68,9 @@ def order_page(request: Request, opened: Opened, shop: Shop, said: str = "") -> 
     made = None if made is None else seen(made, view)
     values |= {
         "remedies": None if made is None else offered(made),
-        "looking": None if looked else shop.looks(opened),
-        "look_stopped": shop.looks_no_more(opened),
-        "search_said": shop.said_of_search(opened),
+        "looking": looking,
+        "look_stopped": shop.seeking.looks_no_more(shop.of(opened)),
+        "search_said": shop.seeking.said(shop.of(opened)),
         "undecided": made is not None and undecided(made),
         "searches_on": searches_on,
         "said": said[:300],

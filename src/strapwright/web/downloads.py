@@ -13,7 +13,7 @@ from fastapi import APIRouter, Depends, HTTPException, Request
 from starlette.responses import Response
 
 from strapwright.pages import plan_page
-from strapwright.pages.edited_job import plan_or_said
+from strapwright.pages.edited_job import plan_or_said, settled_plan
 from strapwright.pages.shop_work.cut_page import bars_of
 from strapwright.pages.shop_work.limits_page import limits_page
 from strapwright.pages.shop_work.packet_page import packet_of
@@ -66,7 +66,7 @@ def download(name: str, opened: Opened, shop: Shop) -> Response:
         return given(file, raw, "application/toml", keep=True)
     if name not in _KINDS:
         raise HTTPException(404)
-    made, refusal = plan_or_said(shop, opened.text)
+    made, refusal = settled_plan(shop, opened)
     if made is None:
         raise HTTPException(404, "" if refusal is None else refusal.text)
     stem = opened.item.file.removesuffix(".toml")

@@ -52,6 +52,8 @@ def head(
         "banner": refused_page.banner(None if made is None else seen(made, view)),
         "shown_in": "" if made is None else shown_words(made.job, view),
         "seeking": _seeking(shop, opened),
+        "ordering": "" if shop.go_on(opened) is None else "searching",
+        "searched": shop.seeking.ends(opened.item.id),
         "pages": [(name, word, raw_missing.get(name, False)) for name, word in PAGES],
         "current": current,
         "here_word": dict(PAGES).get(current, "History"),

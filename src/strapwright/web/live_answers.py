@@ -38,6 +38,7 @@ def now(
     return {
         "version": opened.version,
         "readings": shop.store.log.states_kept(job),
+        "searched": shop.seeking.ends(job),
         "others": also_looking(shop.lookers.others(job, number)),
     }
 

@@ -27,13 +27,16 @@ _LONG = "A number in this address is too long; open the page again from the star
 _LONG_NUMBER = re.compile(b"(?:[0-9]|%%3[0-9]){%d,}" % (MOST_DIGITS + 1))
 LARGEST_BACKUP = 300_000_000  # bytes; a store of thousands of jobs (common practice, no source)
 _BACKUP = "/settings/restore"
+# Beginning of an address that is the machine's own, whatever a device may -> what is said of it.
+_OWN_ALONE = {
+    "/sharing": "Sharing is set on the machine that serves the pages.",
+    _BACKUP: "A backup is restored on the machine that serves the pages.",
+}
 _DRAIN_MOST, _DRAIN_FOR = 20_000_000, 10.0  # bytes, s; of what is dropped (common practice)
 _SAFE = ("GET", "HEAD")
 _LENGTH = re.compile(r"[0-9]{1,12}")
 _HTTP, _HTTPS = 80, 443  # the ports of the schemes (RFC 9110, sections 4.2.1 and 4.2.2)
 _LOOPBACK = ("127.0.0.1", "::1")
-_OWN_PAGES = "/sharing"
-_OWN_ALONE = "A backup is restored on the machine that serves the pages."
 _FOR_ALL = ("/look", "/leave", "/settings/mine")  # change nothing but the browser itself
 _WHOLE_STORE = ("/backup.db", "/everything.zip")
 _STRANGER = "This device has no pass. Scan the code on the machine that serves the pages."
@@ -209,10 +212,9 @@ def _pass_of(scope: Scope, sharing: SharingNow, *, secure: bool) -> Pass | Refus
         if token:
             sharing.limit.wrong(address)
         return Refusal(401, _STRANGER, forget=bool(token))
-    if scope["path"].startswith(_OWN_PAGES):
-        return Refusal(403, "Sharing is set on the machine that serves the pages.")
-    if scope["path"] == _BACKUP:
-        return Refusal(403, _OWN_ALONE)
+    for path, said in _OWN_ALONE.items():
+        if scope["path"].startswith(path):
+            return Refusal(403, said)
     looks = found.rights != "work"
     if looks and scope["path"] in _WHOLE_STORE:
         return Refusal(403, "This device may only look, so it is not given the whole store.")

@@ -83,7 +83,8 @@ def beside_events(opened: Opened, shop: Shop) -> Response:
 
 
 def _beside(shop: Workshop, opened: OpenJob) -> News:
-    far = shop.searches_on(opened) or shop.looks(opened)
+    of = shop.of(opened)
+    far = shop.seeking.runs(of) or shop.seeking.looks(of)
     if far is None:
         return {"state": "ended", "text": "", "share": 1.0}
     return {"state": "running", "text": far.text, "share": round(far.share, 3)}

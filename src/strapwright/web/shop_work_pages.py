@@ -9,7 +9,7 @@ from fastapi import APIRouter, Depends, HTTPException, Request
 from starlette.responses import Response
 
 from strapwright.errors import InputError, StrapwrightError
-from strapwright.pages.edited_job import plan_or_said
+from strapwright.pages.edited_job import plan_or_said, settled_plan
 from strapwright.pages.page_statements import told
 from strapwright.pages.shelves import kept
 from strapwright.pages.shop_work.cut_page import (
@@ -169,7 +169,7 @@ def quote_pdf(request: Request, opened: Opened, shop: Shop) -> Response:
     """Give the sheet for the customer."""
     from strapwright.sheets.quote_sheet import quote_sheet  # noqa: PLC0415  typesetting
 
-    made, refusal = plan_or_said(shop, opened.text)
+    made, refusal = settled_plan(shop, opened)
     if made is None:
         raise HTTPException(404, "" if refusal is None else refusal.text)
     quote = quote_of(shop, made, _typed(request))

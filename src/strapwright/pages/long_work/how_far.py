@@ -9,10 +9,17 @@ _MINUTE = 60.0  # s
 
 @frozen(kw_only=True)
 class HowFar:
-    """For how long something runs, and for how long it may at most [s]."""
+    """For how long something runs, and for how long it may at most [s].
+
+    Attributes
+    ----------
+    waits
+        It has not begun yet: others run.
+    """
 
     seconds: float
     most: float
+    waits: bool = False
 
     @property
     def share(self) -> float:
@@ -22,6 +29,8 @@ class HowFar:
     @property
     def text(self) -> str:
         """In words, e.g. ``40 s of at most 5 min``."""
+        if self.waits:
+            return "waits for other searches to end"
         return f"{_told(min(self.seconds, self.most))} of at most {_told(self.most)}"
 
 

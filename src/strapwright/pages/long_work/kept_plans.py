@@ -79,6 +79,17 @@ class KeptPlans:
             self._make(key, work, make)
         return _given(_waited(work.answer))
 
+    def kept(self, key: Key) -> Plan | None:
+        """Return the plan of a key where there is one already."""
+        with self._lock:
+            made = self._improved_of(key) or self._kept.get(key)
+        return None if isinstance(made, InputError) else made
+
+    def is_improved(self, key: Key) -> bool:
+        """Tell whether more is known of a plan than of one made in passing."""
+        with self._lock:
+            return self._improved_of(key) is not None
+
     def put(self, job: Hashable, key: Key, made: Plan) -> None:
         """Keep a plan that more is known of than of one made in passing; the newest of each job.
 

@@ -7,7 +7,7 @@ from collections.abc import Callable, Sequence
 from attrs import field, frozen
 
 from strapwright.blank.hit_spacing import Row
-from strapwright.findings import Finding
+from strapwright.findings import Finding, KeyAt, Severity
 from strapwright.ordering.cheapest_order import end_of, numbers
 from strapwright.ordering.nearest_piece import nearest_piece
 from strapwright.ordering.order_results import FreeingResult
@@ -168,6 +168,10 @@ def _found(
     part: RowPart, steps: RowSteps, order: Sequence[State], cost: int, *, proven: bool
 ) -> Ordered:
     findings: list[Finding] = []
+    if not proven:
+        findings.append(
+            Finding(code="order-not-proven", severity=Severity.NOTE, about=(KeyAt("part.order"),))
+        )
     placed, offs = [], []
     for state in order:
         made, bend, end = state

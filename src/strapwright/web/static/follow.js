@@ -5,6 +5,7 @@ const { job } = head.dataset;
 const channel = new BroadcastChannel(`job ${job}`);
 const shown = () => Number(document.querySelector("[data-version]").value);
 const readings = Number(head.dataset.readings);
+const searched = Number(head.dataset.searched); // how many searches of the job had ended
 const who = document.querySelector("[data-who]");
 const heard = [];
 const PATIENCE = 5000, BEAT = 3000; // ms
@@ -35,7 +36,8 @@ function busy() {
 
 // A page without live fields is made anew, unless somebody has typed on it.
 function anew(found) {
-  const same = (found.version ?? shown()) === shown() && (found.readings ?? readings) === readings;
+  const same = (found.version ?? shown()) === shown() && (found.readings ?? readings) === readings
+    && (found.searched ?? searched) === searched;
   if (heard.length || same) return;
   if (!busy()) { location.reload(); return; }
   document.querySelector("[data-changed]").hidden = false;
@@ -47,13 +49,14 @@ channel.addEventListener("message", ({ data }) => {
 });
 
 // A page that is looked at asks now and then; one that is not has left, and asks for nothing.
-let next = 0;
+let next = 0, told = searched;
 async function beat() {
   clearTimeout(next);
   if (document.visibilityState !== "visible") return;
   try {
     const found = await asked();
-    if (heard.length && found.version > shown()) for (const what of heard) what({});
+    if (heard.length && (found.version > shown() || found.searched !== told)) for (const what of heard) what({});
+    told = found.searched;
     anew(found);
   } catch { who.textContent = ""; /* the page says so itself where it needs the server */ }
   clearTimeout(next);
