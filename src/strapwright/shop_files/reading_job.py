@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from functools import lru_cache
 from types import MappingProxyType
 
 from strapwright.errors import in_file, table_of, told_in
@@ -21,6 +22,9 @@ from strapwright.shop_files.ways.reading_other_tooling import check_on_own
 __all__ = ["files_named", "read_job"]
 
 _NOTHING: Mapping[str, str] = MappingProxyType({})
+# Jobs that are remembered as they were read, and how long their files may be [characters]: a shop
+# reads the same few over and over, and a long file must hold no memory (a choice of ours).
+_REMEMBERED, _SHORT = 64, 20_000
 
 
 def read_job(text: str, *, beside: Mapping[str, str] = _NOTHING) -> Job:
@@ -43,6 +47,18 @@ def read_job(text: str, *, beside: Mapping[str, str] = _NOTHING) -> Job:
     InputError
         At the first thing that cannot be used, with its key path and line.
     """
+    files = tuple(sorted(beside.items()))
+    if len(text) + sum(len(one) for _, one in files) > _SHORT:
+        return _read(text, dict(files))
+    return _remembered(text, files)
+
+
+@lru_cache(maxsize=_REMEMBERED)
+def _remembered(text: str, files: tuple[tuple[str, str], ...]) -> Job:
+    return _read(text, dict(files))
+
+
+def _read(text: str, beside: Mapping[str, str]) -> Job:
     head = open_job(text)
     part = head.child("part")
     if part is None:

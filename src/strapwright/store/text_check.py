@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import tomllib
 from collections.abc import Mapping
+from functools import lru_cache
 from typing import Any
 
 from attrs import frozen
@@ -22,6 +23,8 @@ from strapwright.store.store_values import Kind
 
 LARGEST = 1_000_000  # bytes of one text; a job has a few thousand
 _LOT_KEYS = ("format", "units", "lot")
+# Files whose names in a text are remembered, and how long such a text may be [characters].
+_REMEMBERED, _SHORT = 64, 20_000
 
 
 @frozen(kw_only=True)
@@ -77,6 +80,15 @@ def judge(kind: Kind, text: str, beside: Mapping[str, str]) -> Judged:
 
 def shop_files(text: str) -> tuple[str, ...]:
     """Return the shop files a job names; none where it cannot be read that far."""
+    return _shop_files(text) if len(text) > _SHORT else _remembered_files(text)
+
+
+@lru_cache(maxsize=_REMEMBERED)
+def _remembered_files(text: str) -> tuple[str, ...]:
+    return _shop_files(text)
+
+
+def _shop_files(text: str) -> tuple[str, ...]:
     try:
         if not any(isinstance(_tables(text).get(key), str) for key in SHOP_TABLES):
             return ()

@@ -2,6 +2,10 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+from functools import lru_cache
+from types import MappingProxyType
+
 from attrs import evolve, frozen
 
 from strapwright.blank.trimmed_ends import is_trimmed
@@ -52,7 +56,7 @@ def things_of(text: str, job: Job) -> Things:
     text, job
         The job file and what it says.
     """
-    head = open_job(text)
+    files = _files(text)
     press, tooling = job.press, job.tooling
     bar = job.part.bar
     size = f"{bar.section} {bar.thickness:.2f} x {bar.width:.2f} mm"
@@ -69,10 +73,17 @@ def things_of(text: str, job: Job) -> Things:
             f"opening {shoulders.opening:.2f} mm"
         )
     return Things(
-        lot=shop_file(head, "lot") or lot,
-        press=shop_file(head, "press") or bore,
-        tooling=shop_file(head, "tooling") or sizes,
+        lot=files["lot"] or lot,
+        press=files["press"] or bore,
+        tooling=files["tooling"] or sizes,
     )
+
+
+@lru_cache(maxsize=16)
+def _files(text: str) -> Mapping[str, str | None]:
+    """Return the shop files that a job names; asked of the same few jobs over and over."""
+    head = open_job(text)
+    return MappingProxyType({key: shop_file(head, key) for key in ("lot", "press", "tooling")})
 
 
 def things_in(store: Store, text: str, job: Job) -> Things:
