@@ -94,6 +94,38 @@ def test_the_step_at_the_press_follows_what_the_phone_changes(both: Both) -> Non
     assert page.complaints() == []
 
 
+# A browser without a screen keeps none on; what a page asks of one that has is seen by this.
+ASKED = """
+window.asked = 0;
+Object.defineProperty(navigator, "wakeLock", { value: { request: async () => {
+  window.asked += 1;
+  window.lock = Object.assign(new EventTarget(), { released: false });
+  return window.lock;
+} } });
+"""
+
+
+def test_the_screen_stays_on_at_the_press_and_again_after_the_phone_slept(both: Both) -> None:
+    page = both.page
+
+    def run(words: str) -> object:
+        return page.driver.execute_script(words)
+
+    named = page.driver.execute_cdp_cmd("Page.addScriptToEvaluateOnNewDocument", {"source": ASKED})
+    try:
+        for path in ("bends/1", "log"):
+            page.open(f"/jobs/{both.job}/{path}")
+            page.until(lambda: run("return asked") == 1)
+            run("lock.released = true; lock.dispatchEvent(new Event('release'))")
+            run("document.dispatchEvent(new Event('visibilitychange'))")
+            page.until(lambda: run("return asked") == 2)
+        page.open(f"/jobs/{both.job}/part")  # no page of the press
+        page.until(lambda: page.find(".bench").get_attribute("data-words") == "careful")
+        assert run("return asked") == 0
+    finally:
+        page.driver.execute_cdp_cmd("Page.removeScriptToEvaluateOnNewDocument", named)
+
+
 def test_what_is_typed_at_the_press_stays_while_the_phone_logs(both: Both) -> None:
     page = both.page
     page.open(f"/jobs/{both.job}/log")

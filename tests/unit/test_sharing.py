@@ -261,7 +261,10 @@ def test_many_who_guess_together_are_stopped_together(clock: Clock) -> None:
     assert limit.wait("10.0.1.1") == 0
 
 
-def test_a_stream_ends_when_its_device_is_shut_out(phone: Phone, sharing: SharingNow) -> None:
+@pytest.mark.parametrize("how", ["shut out", "over"])
+def test_a_stream_ends_when_its_device_is_shut_out_or_its_days_are_over(
+    phone: Phone, sharing: SharingNow, clock: Clock, how: str
+) -> None:
     phone.join(sharing.invite("bench", "work", 1))
     (device,) = [one for one in sharing.passes.all() if not one.invitation]
     sent: list[dict[str, Any]] = []
@@ -269,7 +272,10 @@ def test_a_stream_ends_when_its_device_is_shut_out(phone: Phone, sharing: Sharin
     async def stream(_scope: Any, _receive: Any, send: Any) -> None:
         await send({"type": "http.response.start", "status": 200, "headers": []})
         await send({"type": "http.response.body", "body": b"one", "more_body": True})
-        sharing.passes.revoke(device.id)
+        if how == "over":
+            clock.now += 86_401
+        else:
+            sharing.passes.revoke(device.id)
         await send({"type": "http.response.body", "body": b"two", "more_body": True})
         await send({"type": "http.response.body", "body": b"three", "more_body": True})
 

@@ -23,9 +23,12 @@ function restore() {
   }
 }
 
+// What this tab sent: another tab of this browser may hold a reading of another part.
 function forget() {
   try {
-    for (const key of Object.keys(localStorage)) if (key.startsWith(start)) localStorage.removeItem(key);
+    const sent = sessionStorage.getItem(start);
+    if (sent) localStorage.removeItem(sent);
+    sessionStorage.removeItem(start);
   } catch { /* barred */ }
 }
 
@@ -33,4 +36,5 @@ if (form) {
   // What was just kept is told once: made anew, this page is that of the next reading.
   if (document.querySelector("main .kept")) { forget(); history.replaceState(null, "", location.pathname); } else restore();
   form.addEventListener("input", keep);
+  form.addEventListener("submit", () => { try { sessionStorage.setItem(start, place); } catch { /* barred */ } });
 }
