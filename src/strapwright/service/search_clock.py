@@ -13,6 +13,7 @@ SEARCH_SECONDS = 30.0
 # A page is shown after so many seconds of the processor; what is open then is searched beside it
 # (a choice of ours).
 FIRST_SECONDS = 1.5
+BUSY_SHARE = 4.0  # of its time that a search beside the pages takes by the clock (a choice of ours)
 # Asked for by a button, beside the pages.
 LONGER_SECONDS = 300.0
 # A tooling from the rack: seconds of processor, since others may use it too.
@@ -50,6 +51,16 @@ def working(seconds: float = SEARCH_SECONDS) -> Callable[[], bool]:
     load_loops()
     end = time.process_time() + seconds
     return lambda: time.process_time() < end
+
+
+def worked_within(seconds: float) -> Callable[[], bool]:
+    """Return a question that says no once this processor worked for ``seconds`` from now [s].
+
+    What is found so hangs little on what else the machine does; by the clock it may take
+    ``BUSY_SHARE`` times as long.
+    """
+    worked, there = working(seconds), within(BUSY_SHARE * seconds)
+    return lambda: worked() and there()
 
 
 def spent_of(seconds: float = PROPOSE_SECONDS) -> Callable[[], float]:

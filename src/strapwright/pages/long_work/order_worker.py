@@ -49,12 +49,12 @@ class AskedOrder:
     def answer(self) -> Plan:
         """Search, and plan with what is found."""
         from strapwright.planning import plan  # noqa: PLC0415
-        from strapwright.service.search_clock import within  # noqa: PLC0415
+        from strapwright.service.search_clock import worked_within  # noqa: PLC0415
 
         known = self.found_before
         return plan(
             self.job,
-            keep_going=within(self.seconds),
+            keep_going=worked_within(self.seconds),
             learned=self.learned,
             found_before=known if known is not None and known.proven else None,
         )
@@ -80,9 +80,9 @@ class AskedRemedies:
         """Search, and return the plan with what was found."""
         from strapwright.remedies.carrying import with_remedies  # noqa: PLC0415
         from strapwright.remedies.search_figures import find_remedies  # noqa: PLC0415
-        from strapwright.service.search_clock import within  # noqa: PLC0415
+        from strapwright.service.search_clock import worked_within  # noqa: PLC0415
 
-        in_time = within(self.seconds)
+        in_time = worked_within(self.seconds)
         return with_remedies(self.made, find_remedies(self.job, self.made, keep_going=in_time))
 
 
