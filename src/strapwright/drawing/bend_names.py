@@ -47,6 +47,13 @@ def name_ends(
     tooling, thickness = tooling_of(plan), plan.job.part.bar.thickness
     drawn = step.poses.of(pose)
     line, _, _ = within(line_of(drawn), clear_of(window, thickness))
+    # Where the plate is what comes nearest, its name stands beside its distance.
+    near = step.nearest if pose == "stroke" else None
+    named: set[PieceKind] = set(hit)
+    if near is not None and near.kind == "push plate":
+        named.add("push plate")
+    if "push plate" not in named:  # it has one place, and the ends have several
+        _name_plate(layout, tooling, drawn.nose_y, view)
     for end, before, name in (
         (line[0], line[1], step.hold.end_left),
         (line[-1], line[-2], 3 - step.hold.end_left),
@@ -68,11 +75,6 @@ def name_ends(
             y = float(end[1]) + sy * (gap + abs(sx) * wide + abs(sy) * high)
             spots.append((x, flip * y))
         layout.place_words(rows, spots)
-    # Where the plate is what comes nearest, its name stands beside its distance.
-    near = step.nearest if pose == "stroke" else None
-    named: set[PieceKind] = set(hit)
-    if near is not None and near.kind == "push plate":
-        named.add("push plate")
     _name_tools(layout, tooling, drawn.nose_y, view, named)
     if pose != "rest":
         rest = step.poses.rest.nose_y - tooling.nose.radius
@@ -133,13 +135,13 @@ def _name_tools(
     sides = [(outer + wide + 8 * px, y), (-outer - wide - 8 * px, y)]
     if "shoulder" not in named:
         layout.place_words(rows, sides, optional(frame))
-    plate = tooling_shapes.plate_height(nose, nose_y)
-    if (
-        plate is not None
-        and "push plate" not in named
-        and window.top - plate > -0.4 * frame.body * px
-    ):
-        rows = [("push plate", frame.body, "tool-label")]
+
+
+def _name_plate(layout: Layout, tooling: Tooling, nose_y: float, view: View) -> None:
+    frame, window, flip, px = view.frame, view.window, view.flip, layout.px
+    plate = tooling_shapes.plate_height(tooling.nose, nose_y)
+    if plate is not None and window.top - plate > -0.4 * frame.body * px:
+        rows: list[Row] = [("push plate", frame.body, "tool-label")]
         wide, _ = layout.half_size(rows)
         y = flip * (plate + 0.6 * frame.body * px)
         if 0.5 * (tooling.plate_width or math.inf) > wide + 4 * px:
