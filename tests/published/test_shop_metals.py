@@ -100,3 +100,28 @@ def test_hard_and_soft_ends_of_an_alloy() -> None:
         assert ours == smallest_radius(find_material(f"6061-{like}", "w"), 6.35)[0]
     # Hard austenitic stainless: six thicknesses (Kalpakjian and Schmid, table 16.3).
     assert smallest_radius(find_material("304 quarter hard", "w"), 5.0)[0] == pytest.approx(30.0)
+
+
+# Pounds in a cubic inch as data sheets print them; wrought iron 480 lb in a cubic foot, as old
+# handbooks do (Kent, Trautwine).  All from memory.
+DENSITIES = [
+    ("A36 hot rolled", 490 / 1728),
+    ("304", 0.287),
+    ("316 annealed", 0.287),
+    ("5052-H32", 0.097),
+    ("6061-T6", 0.098),
+    ("6063-T5", 0.097),
+    ("brass 260 half hard", 0.308),
+    ("brass 360 free-machining", 0.307),
+    ("naval brass 464", 0.304),
+    ("copper hard", 0.323),
+    ("wrought iron", 480 / 1728),
+]
+
+
+@pytest.mark.parametrize(("name", "pounds"), DENSITIES)
+def test_what_a_cubic_inch_weighs(name: str, pounds: float) -> None:
+    metal = find_material(name, "w")
+    # Printed to a thousandth of a pound, which is half a per cent of the light ones.
+    assert metal.density * 1e-9 * INCH**3 / 0.45359237 == pytest.approx(pounds, rel=6e-3)
+    assert metal.sources["density"].grade in ("from memory", "standard")
