@@ -143,6 +143,24 @@ def test_a_bend_finished_at_the_bench_is_typed_changed_and_taken_out() -> None:
     assert read_job(emptied) == read_job(JOB)
 
 
+def test_a_bend_is_finished_on_tooling_that_is_chosen_by_its_name() -> None:
+    named = NARROW.replace("bends = [3]", 'name = "narrow die"')
+    at = "part.finish.bend[2]"
+    fields = {field.name: field for field in open_form(named, "part").fields}
+    on = [one for one, _ in fields[f"{at}.tooling"].choices]
+    assert on == ["", "narrow die", "the main tooling"]
+    said = {at: "60", f"{at}.by": "tooling", f"{at}.tooling": "narrow die"}
+    (finish,) = read_job(filled(named, "part", said)).part.finishes
+    assert (finish.bend, finish.by, finish.tooling) == (2, "tooling", "narrow die")
+    # The name is missing: told where it is chosen.
+    form = open_form(named, "part", {name: to for name, to in said.items() if to != "narrow die"})
+    with pytest.raises(InputError) as told:
+        read_job(form_text(named, form))
+    field = field_at(form, told.value.where)
+    assert field is not None
+    assert field.name == f"{at}.tooling"
+
+
 def test_limits_of_single_legs_and_bends_are_typed_and_taken_out() -> None:
     text = filled(JOB, "part", LIMITS)
     part = read_job(text).part
@@ -221,6 +239,7 @@ def test_other_tooling_is_added_typed_emptied_and_taken_out() -> None:
         ("part", "part.finish.bend[2]", "90", "stop at the whole angle of bend 2 or past it; give"),
         ("part", "part.finish.bend[2]", "soon", "for example"),
         ("part", "part.finish.bend[2].by", "squeeze", "for example 45"),
+        ("part", "part.finish.bend[2].by", "tooling", "for example 45"),
         ("part", "part.limit.leg[3]", "a hair", "for example"),
         ("part", "part.limit.bend[1]", "200", "give an angle"),
         ("part", "part.close.size", "1/16", "is missing"),
@@ -289,10 +308,10 @@ def test_what_is_said_by_number_goes_with_its_bend_when_another_is_removed() -> 
     assert after.others[0].bends == (2,)
     assert after.tolerance is None or after.tolerance.takes is None
     assert [hole.leg for hole in after.holes] == [3]
-    # The last bend takes its own with it, and the tooling that nothing is made on.
+    # The last bend takes its own with it; the tooling that it was made on is at hand yet.
     last = read_job(apply_action(text, "drop-leg:6")).part
     assert [one.bend for one in last.finishes] == [1]
-    assert last.others == ()
+    assert [one.bends for one in last.others] == [()]
 
 
 def test_joggle_twist_and_roll_are_added_and_removed_by_buttons() -> None:

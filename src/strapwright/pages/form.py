@@ -23,6 +23,7 @@ from strapwright.pages.fields.other_tooling_fields import (
     bends_typed,
     other_tooling_fields,
     other_tooling_values,
+    others_of,
 )
 from strapwright.pages.fields.shop_fields import CAUTIONS, bar_fields, press_fields
 from strapwright.pages.fields.tooling_fields import tooling_fields
@@ -36,6 +37,7 @@ from strapwright.pages.fields.way_fields import (
 )
 from strapwright.quantities import Units, read_length, read_ratio
 from strapwright.quantities.inside_units import GALLON_MM3
+from strapwright.shop.part_finish import MAIN_TOOLING
 from strapwright.shop_files.opening import read_values
 from strapwright.shop_files.reading_bar import split_bar
 from strapwright.shop_files.updating import update_job
@@ -134,8 +136,9 @@ def open_form(text: str, page: Page, draft: Mapping[str, str] | None = None) -> 
         fields = [*own, *parts.shape_fields(shape)]
         values = {field.name: _at(raw, field.name) for field in own} | parts.shape_values(shape)
         bends = parts.bends_of(shape)
+        at_hand = [typed(one.get("name")) for one in others_of(raw) if one.get("name")]
         for bend in range(1, bends + 1):
-            fields += finish_fields(bend)
+            fields += finish_fields(bend, [*at_hand, MAIN_TOOLING])
         fields += limit_fields(bends + 1, bends)
         closing = closed_shape_fields(bends + 1)
         fields += closing

@@ -70,22 +70,20 @@ def _add_hole(text: str, _word: str) -> str:
 
 
 def _add_other(text: str, _word: str) -> str:
-    """Another nose, for the last bend that none has yet."""
+    """Another nose, for the last bend that none has yet; at hand alone where each has one."""
     raw = raw_job(text)
     others = others_of(raw)
     if len(others) == MOST_OTHERS:
         raise InputError(OTHER, f"there are {len(others)} already", "take one out first")
     taken = {bend for one in others for bend in one.get("bends") or ()}
     free = [one for one in range(1, bends_of(shape_of(raw)) + 1) if one not in taken]
-    if not free:
-        raise InputError(OTHER, "each bend has other tooling already", "change one of them")
     at = f"{OTHER}[{len(others) + 1}]"
     shaft = "12 mm" if raw.get("units") == "metric" else "1/2 in"
     return update_job(
         text,
         {
             f"{at}.name": f"tooling {len(others) + 2}",
-            f"{at}.bends": [free[-1]],
+            f"{at}.bends": free[-1:] or None,
             f"{at}.nose.shaft": shaft,
         },
     )

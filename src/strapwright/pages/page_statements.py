@@ -13,7 +13,7 @@ from strapwright.findings import BendAt, HoleAt, KeyAt, Place, Severity
 from strapwright.pages.fields.form_fields import Field
 from strapwright.pages.fields.key_fields import labels_of
 from strapwright.pages.fields.member_fields import ROOT, member_labels
-from strapwright.pages.fields.other_tooling_fields import OTHER
+from strapwright.pages.fields.other_tooling_fields import OTHER, other_tooling_labels
 from strapwright.pages.fields.part_fields import part_fields
 from strapwright.pages.fields.rate_fields import rate_fields
 from strapwright.pages.fields.shop_fields import bar_fields, press_fields
@@ -93,6 +93,7 @@ def labels() -> Mapping[str, str]:
     return {
         **{field.name: field.label for field in fields},
         **labels_of(TABLES),
+        **other_tooling_labels(),
         **member_labels(),
         **{_bare(field.name): field.label for field in rate_fields({})},
         "price": "Price of metal",

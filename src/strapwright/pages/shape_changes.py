@@ -135,16 +135,13 @@ def _renumbered(raw: Raw, first: int, gone: int) -> dict[str, object]:
     ):
         changes |= _entries(f"part.{key}", part.get(key), moves)
     others = part.get("other_tooling")
-    gone_others = []
     for number, one in enumerate(others if isinstance(others, list) else [], start=1):
         said = one.get("bends") if isinstance(one, Mapping) else None
         if not isinstance(said, list):
             continue
         kept = [to for to in map(bend, said) if to is not None]
-        changes[f"part.other_tooling[{number}].bends"] = kept
-        if not kept:
-            gone_others.append(number)
-    changes |= {f"part.other_tooling[{number}]": None for number in reversed(gone_others)}
+        # Without bends it is at hand yet.
+        changes[f"part.other_tooling[{number}].bends"] = kept or None
     order = part.get("order")
     if isinstance(order, list):
         changes["part.order"] = [to for to in map(bend, order) if to is not None]

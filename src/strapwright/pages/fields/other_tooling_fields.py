@@ -48,7 +48,7 @@ def other_tooling_fields(raw: Raw) -> tuple[Field, ...]:
     for number in range(1, len(others_of(raw)) + 1):
         at, group = f"{OTHER}[{number}]", group_of(number)
         name, bends = (key_field(_KEYS[one], at, group) for one in ("name", "bends"))
-        found += [name, evolve(bends, inch="2, 3")]
+        found += [name, evolve(bends, inch="2, 3", hint="empty: it is only at hand")]
         inside = fields_under(
             {"nose": group, "shoulders": group},
             {f"{at}.{below}": made for below, made in _BELOW.items()},
@@ -61,6 +61,12 @@ def other_tooling_fields(raw: Raw) -> tuple[Field, ...]:
         ]
         found.append(evolve(key_field(_KEYS["rating"], at, group), later=True))
     return tuple(found)
+
+
+def other_tooling_labels() -> dict[str, str]:
+    """Label of every field of other tooling by its key path without a number."""
+    raw: dict[str, Any] = {"part": {"other_tooling": [{}]}}
+    return {one.name.replace("[1]", ""): one.label for one in other_tooling_fields(raw)}
 
 
 def _hint(field: Field) -> str:

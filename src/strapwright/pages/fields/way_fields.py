@@ -42,14 +42,17 @@ class Entry:
     figures: Mapping[str, str]
 
 
-def finish_fields(bend: int) -> tuple[Field, ...]:
-    """Fields of a bend that the bench finishes.
+def finish_fields(bend: int, toolings: Sequence[str]) -> tuple[Field, ...]:
+    """Fields of a bend that the press makes part of the way.
 
     Parameters
     ----------
     bend
         1-based number along the bar.
+    toolings
+        Names of the tooling that it may be finished on.
     """
+    on = (("", "no tooling"), *((one, one) for one in toolings))
     name = f"{FINISH}.bend[{bend}]"
     at = key_field(_FINISH["at"], FINISH, "")
     first = evolve(at, name=name, label=f"Bend {bend}: {at.label}", needed=False)
@@ -61,6 +64,7 @@ def finish_fields(bend: int) -> tuple[Field, ...]:
                 one,
                 name=f"{name}.{one.name.removeprefix(f'{FINISH}.')}",
                 label=f"Bend {bend}: {one.label}",
+                choices=on if one.name == f"{FINISH}.tooling" else one.choices,
                 needed=False,
             )
             for one in rest

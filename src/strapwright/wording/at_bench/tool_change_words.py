@@ -18,7 +18,8 @@ def _unchecked(finding: Finding, reader: Reader) -> Words:
         limits = f"only the relief valve and the main tooling's rating of {show} limit the force"
     return Words(
         f"What carries {name} is not checked: {limits}.",
-        f"Check its strength as a job of its own, and enter {reader.key('rating')} with it.",
+        "Check its strength as a job of its own, and enter what it can carry as "
+        f"{reader.key('part.other_tooling.rating')}.",
     )
 
 
