@@ -143,6 +143,10 @@ def test_ways_are_typed_and_plan_paper_and_another_browser_follow(kept: tuple[Se
             "Saw end 2 to length",
         ):
             assert page.says(words), words
+        page.open(f"{root}/bends/1")
+        assert page.says("the rest up to 90\N{DEGREE SIGN} at the bench, on the main tooling")
+        page.open(f"{root}/bends/2")
+        assert page.says("Change the tooling to narrow die: nose radius 5\N{FRACTION SLASH}16 in")
         assert page.complaints() == []
     with browser(server) as page:  # that has seen none of it
         page.open(f"{root}/part")

@@ -8,8 +8,8 @@ from strapwright.errors import InputError
 from strapwright.pages.fields.member_fields import MOST_FASTENINGS, ROOT, count_of
 from strapwright.pages.fields.other_tooling_fields import MOST_OTHERS, OTHER, others_of
 from strapwright.pages.fields.part_fields import bends_of, shape_of
+from strapwright.pages.fields.shape_changes import add_to_shape, drop_from_shape
 from strapwright.pages.form import raw_job
-from strapwright.pages.shape_changes import add_to_shape, drop_from_shape
 from strapwright.shop_files.updating import update_job
 
 _DROPPED = {

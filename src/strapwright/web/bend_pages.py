@@ -12,7 +12,7 @@ from starlette.responses import Response
 
 from strapwright.errors import InputError
 from strapwright.pages import plan_page, refused_page
-from strapwright.pages.bench.work_lines import work_head, work_lines
+from strapwright.pages.bench.work_lines import bend_lines, work_head, work_lines
 from strapwright.pages.edited_job import plan_or_said
 from strapwright.pages.form_changes import move_bend, with_order
 from strapwright.pages.long_work.searching_on import undecided
@@ -246,6 +246,7 @@ def bend_page(
         "before": order[place - 1] if place else None,
         "after": order[place + 1] if place + 1 < len(order) else None,
         **plan_page.hold_lines(made, step),
+        **bend_lines(made, step),
         "findings": _not_linked(plan_page.findings(made, bend), f"bends/{bend}"),
     }
     clash = refused_page.clash(made, step)
