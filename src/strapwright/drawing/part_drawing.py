@@ -37,7 +37,9 @@ _TOO_MUCH = 400.0  # px2 (25-fold, as lines and words are weighed) past which wo
 _MANY = 8  # bends; with more, words around the bar are a thicket
 
 
-def part_scene(plan: Plan, frame: Frame = WIDE, *, hurried: bool = False) -> Scene:
+def part_scene(
+    plan: Plan, frame: Frame = WIDE, *, hurried: bool = False, near: float | None = None
+) -> Scene:
     """Draw the finished part.
 
     Parameters
@@ -49,6 +51,9 @@ def part_scene(plan: Plan, frame: Frame = WIDE, *, hurried: bool = False) -> Sce
     hurried
         Whether the first places that words find must do, for a drawing that follows somebody's
         typing; words may then meet.
+    near
+        Scale of the drawing before, from which a hurried one begins to look for its own, so that it
+        mostly need not look further; ``None`` where there was none [px/mm].
 
     Returns
     -------
@@ -80,7 +85,7 @@ def part_scene(plan: Plan, frame: Frame = WIDE, *, hurried: bool = False) -> Sce
     layout = (
         space_layout(plan, frame, wide, high)
         if in_space(plan)
-        else _in_plane(plan, frame, wide, high, hurried=hurried)
+        else _in_plane(plan, frame, wide, high, hurried=hurried, near=near)
     )
     px, box = layout.px, layout.extent()
     height = math.ceil((box.top - box.bottom) * layout.scale + 2 * _PAD + note)
@@ -102,20 +107,24 @@ def part_scene(plan: Plan, frame: Frame = WIDE, *, hurried: bool = False) -> Sce
     )
 
 
-def _in_plane(plan: Plan, frame: Frame, wide: float, high: float, *, hurried: bool) -> Layout:
+def _in_plane(
+    plan: Plan, frame: Frame, wide: float, high: float, *, hurried: bool, near: float | None
+) -> Layout:
     """Lay out with words around the bar, at need with more height; else with a table."""
     if len(plan.job.part.bends) <= _MANY:
         rooms = ((1.0, frame),) if hurried else [(more, frame) for more in (1.0, 1.3, 1.7)]
         if frame.grip and not hurried:  # a word beside a handle is better than none
             rooms = [*rooms, (1.3, evolve(frame, grip=0.0))]
         for more, room in rooms:
-            layout = _largest(plan, room, wide, more * high, hurried=hurried)
+            layout = _largest(plan, room, wide, more * high, hurried=hurried, near=near)
             if layout is not None:
                 return layout
     return numbered_layout(plan, frame, wide, high)
 
 
-def _largest(plan: Plan, frame: Frame, wide: float, high: float, *, hurried: bool) -> Layout | None:
+def _largest(
+    plan: Plan, frame: Frame, wide: float, high: float, *, hurried: bool, near: float | None
+) -> Layout | None:
     """Lay the part out as large as it fits ``wide`` by ``high`` [px] with its words around it.
 
     Which words come first decides where the others still find room, so several orders are tried;
@@ -130,6 +139,8 @@ def _largest(plan: Plan, frame: Frame, wide: float, high: float, *, hurried: boo
     largest = min((wide - words) / (bar.right - bar.left), (high - words) / (bar.top - bar.bottom))
     if largest <= 0.0:
         return None
+    if hurried and near is not None:
+        largest = min(largest, near)
     best: Layout | None = None
     least = (math.inf, 0.0)
     orders = _ORDERS[:1] if hurried else _ORDERS if part.holes else _ORDERS[::2]

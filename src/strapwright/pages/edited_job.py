@@ -100,7 +100,8 @@ def desk_of(
         The browser.  What it saved itself since, in another tab, is no other's: what was typed here
         goes on top.
     """
-    mine = _typed_over(shop, opened, page, typed, base)
+    saved = open_form(opened.text, page)
+    mine = _typed_over(shop, opened, page, typed, base, saved)
     form = open_form(opened.text, page, mine)
     trouble: InputError | None = None
     text = opened.text
@@ -109,7 +110,6 @@ def desk_of(
         shop.read(text)
     except InputError as error:
         trouble = error
-    saved = open_form(opened.text, page)
     if not mine or (
         shop.browsers.saved_all(opened.item.id, base, opened.version, who)
         and mine.get(COUNT) in (None, str(len(saved.shape)))
@@ -128,18 +128,17 @@ def desk_of(
 
 
 def _typed_over(
-    shop: Workshop, opened: OpenJob, page: Page, typed: Mapping[str, str], base: int
+    shop: Workshop, opened: OpenJob, page: Page, typed: Mapping[str, str], base: int, now: Form
 ) -> dict[str, str]:
     """Return what was changed in the fields, against the version that they were typed over.
 
     A form posts all its fields; those that nobody touched must not stand against what another
     browser saved, nor those that say what is saved by now, perhaps by this browser itself while
-    they were on their way.
+    they were on their way.  ``now`` is the form as saved.
     """
-    text = opened.text
+    before = now
     if base != opened.version and 0 < base < opened.version:
-        text = shop.version(opened.item.id, base)
-    before, now = open_form(text, page), open_form(opened.text, page)
+        before = open_form(shop.version(opened.item.id, base), page)
     same_shape = len(before.shape) == len(now.shape)  # else a name means another leg by now
     changed = {
         field.name: typed[field.name]

@@ -9,9 +9,9 @@ from functools import lru_cache
 from attrs import frozen
 
 from strapwright.errors import InputError
-from strapwright.pages import plan_page
 from strapwright.pages.fields.form_fields import Page
 from strapwright.pages.form import Form, open_form
+from strapwright.pages.part_picture import part_picture, sketch
 from strapwright.pages.workshop import OpenJob, Workshop
 from strapwright.shop.job import Job
 from strapwright.store import Version
@@ -115,5 +115,5 @@ def _picture(shop: Workshop, text: str) -> str:
 
 @lru_cache(maxsize=100)
 def _drawn(job: Job) -> str:
-    made = plan_page.sketch(job)
-    return "" if made is None else plan_page.part_picture(made, "phone", {}, hurried=True).svg
+    made = sketch(job)
+    return "" if made is None else part_picture(made, "phone", {}, hurried=True).svg

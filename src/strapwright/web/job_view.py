@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from strapwright.errors import InputError
-from strapwright.pages import plan_page, refused_page
+from strapwright.pages import part_picture, plan_page, refused_page
 from strapwright.pages.bench.work_lines import saw_lines
 from strapwright.pages.edited_job import Desk, last_sound, plan_or_said
 from strapwright.pages.fields.form_fields import Page
@@ -95,20 +95,28 @@ def places(desk: Desk) -> dict[str, str]:
 
 
 def drawing(
-    shop: Workshop, desk: Desk, size: plan_page.Size, *, hurried: bool = False
-) -> tuple[plan_page.PartPicture | None, str]:
+    shop: Workshop,
+    desk: Desk,
+    size: part_picture.Size,
+    *,
+    hurried: bool = False,
+    near: float | None = None,
+) -> tuple[part_picture.PartPicture | None, str]:
     """Draw the part as typed, or as it was last sound; and say which."""
     if desk.trouble is None:
-        made = plan_page.sketch(shop.read(desk.text))
+        made = part_picture.sketch(shop.read(desk.text))
         if made is not None:
-            return plan_page.part_picture(made, size, places(desk), hurried=hurried), "fresh"
+            picture = part_picture.part_picture(
+                made, size, places(desk), hurried=hurried, near=near
+            )
+            return picture, "fresh"
     sound = last_sound(shop, desk.opened)
     try:
-        made = None if sound is None else plan_page.sketch(shop.read(sound))
+        made = None if sound is None else part_picture.sketch(shop.read(sound))
     except InputError:  # a shop file it names was changed since
         made = None
     if made is not None:
-        return plan_page.part_picture(made, size, places(desk), hurried=hurried), "wrong"
+        return part_picture.part_picture(made, size, places(desk), hurried=hurried), "wrong"
     return None, "wrong"
 
 

@@ -11,6 +11,7 @@ from fastapi import APIRouter, Depends, HTTPException, Request
 from strapwright.errors import InputError
 from strapwright.pages.edited_job import Desk, desk_of, says
 from strapwright.pages.fields.form_fields import Page
+from strapwright.pages.part_picture import Size
 from strapwright.pages.sharing.who_looks import OWN_MACHINE, also_looking
 from strapwright.pages.workshop import Workshop
 from strapwright.store import Conflict
@@ -21,6 +22,7 @@ from strapwright.web.route_helpers import Opened, Shop, Typed, attended, number_
 
 router = APIRouter(prefix="/live", dependencies=[Depends(attended)])
 _TAB = re.compile(r"[0-9a-f]{8,32}")  # as follow.js makes them
+_SCALE = re.compile(r"[0-9]{1,4}\.[0-9]{1,9}")  # px/mm
 _TURN = 15  # digits of what grows with each thing a tab sends: milliseconds since 1970
 
 
@@ -57,7 +59,7 @@ def live(
     desk = desk_of(shop, opened, cast("Page", name), typed, base, who)
     if stage in ("drawing", "careful"):
         return {
-            **_drawing(shop, desk, typed.get("size", "wide"), hurried=stage == "drawing"),
+            **_drawing(shop, desk, typed, hurried=stage == "drawing"),
             "follows": _follows(desk, typed),
         }
     if stage == "rest":
@@ -87,20 +89,26 @@ def _follows(desk: Desk, typed: Typed) -> dict[str, Any]:
     return {"version": desk.opened.version, "base": desk.base, "values": values}
 
 
-def _drawing(shop: Workshop, desk: Desk, size: str, *, hurried: bool) -> dict[str, Any]:
+def _scale(typed: Typed) -> float | None:
+    """Scale of the drawing that the page shows, ``None`` where it tells none that can be."""
+    said = typed.get("scale", "")
+    return float(said) if _SCALE.fullmatch(said) and float(said) > 0 else None
+
+
+def _drawing(shop: Workshop, desk: Desk, typed: Typed, *, hurried: bool) -> dict[str, Any]:
     answer: dict[str, Any] = {
         "fields": {name: [note.other, note.wrong] for name, note in desk.notes.items()},
         "state": "fresh" if desk.trouble is None else "wrong",
     }
     if desk.form.page == "part" and desk.trouble is None:
-        picture, state = drawing(
-            shop, desk, "phone" if size == "phone" else "wide", hurried=hurried
-        )
+        size: Size = "phone" if typed.get("size") == "phone" else "wide"
+        picture, state = drawing(shop, desk, size, hurried=hurried, near=_scale(typed))
         answer["state"] = state
         if picture is not None and state == "fresh":
             answer["drawing"] = {
                 "svg": picture.svg,
                 "width": picture.width,
+                "scale": f"{picture.scale:.6f}",
                 "handles": [asdict(handle) for handle in picture.handles],
             }
     return answer

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping
+from functools import cache
 from typing import Any, Literal
 
 from attrs import evolve, frozen
@@ -339,6 +340,7 @@ def handling_fields() -> tuple[Field, ...]:
     )
 
 
+@cache
 def part_fields() -> tuple[Field, ...]:
     """Fields of the part beside its shape."""
     fields = fields_under({"part": ""}, {"part": Part, "part.overall": Overall}, {})

@@ -2,13 +2,13 @@
 // older than what is typed without a word.
 import "./fields.js";
 import { current, hear, tab, tell } from "./follow.js";
-import { drawing, fields, follow, narrow, pieces, size } from "./set.js";
+import { drawing, fields, follow, narrow, pieces, scales, size } from "./set.js";
 import { keep, restore, saveOnLeavingField, saveWhatIsLeft } from "./keep.js";
 
 const bench = document.querySelector("[data-live]");
 const form = document.getElementById("fields");
 const said = bench.querySelector("[data-said]");
-const DEBOUNCE = 10, OLD = 400, PATIENCE = 5000, FIRST_REST = 500, LAST_REST = 5000, HANDS_REST = 800; // ms
+const DEBOUNCE = 0, OLD = 400, PATIENCE = 5000, FIRST_REST = 500, LAST_REST = 5000, HANDS_REST = 800; // ms
 let number = 0, turn = 0, timer = 0, aging = 0, asked = null, rest = FIRST_REST;
 
 const typed = () => new Map(new FormData(form));
@@ -64,6 +64,7 @@ async function post(stage, signal, longest = PATIENCE) {
   body.set("size", size());
   body.set("turn", turn);
   body.set("tab", tab);
+  if (scales[size()]) body.set("scale", scales[size()]); // a hurried drawing begins from it
   const signals = [signal, longest && AbortSignal.timeout(longest)].filter(Boolean);
   const answer = await fetch(`${bench.dataset.live}/${stage}`, {
     method: "POST", body, signal: signals.length ? AbortSignal.any(signals) : undefined, keepalive: stage === "save",

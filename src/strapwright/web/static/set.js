@@ -26,8 +26,11 @@ export function fields(notes) {
   }
 }
 
+export const scales = {}; // of the drawings that are shown
+
 export function drawing(found, of) {
   if (!found) return;
+  scales[of] = found.scale;
   bench.querySelector(`.picture[data-size="${of}"]`).innerHTML = found.svg;
   bench.querySelector("[data-empty]")?.remove();
   document.dispatchEvent(new CustomEvent("handles", { detail: found }));
