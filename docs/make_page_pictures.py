@@ -27,20 +27,26 @@ SIZES = {"screen": WIDE, "phone": PHONE, "side": SIDE}
 # Of the other pages a phone on its side shows nothing that the upright one does not.
 SIDE_PAGES = frozenset(("part", "tooling", "bends", "bends-1", "bends-refused", "log"))
 EXAMPLES = ROOT / "docs" / "examples"
-# A box that closes on the nose: no order makes it on this tooling.
+# A leg that ends on the shoulder: no order makes it on this tooling, two changes would.
 REFUSED = """format = 1
 units = "inch"
 [part]
-name = "cable box"
-bar = "flat 1/4 x 1-1/2"
-material = "A36 hot rolled"
-shape = ["5", "up 90", "3", "up 90", "4", "up 90", "2"]
+name = "deck bracket"
+quantity = 12
+bar = "flat 3/16 x 1-1/2"
+material = "1018 hot rolled"
+shape = ["8", "up 90", "6", "up 90", "1-1/4"]
 [press]
-bore = "3-1/2"
-relief = "2000 psi"
+bore = "3-3/4"
+rod = "2"
+relief = "2200 psi"
+stroke = "10"
+daylight = "8"
+bed_width = "16"
 [tooling]
-nose = { shaft = "1", reach = "4-1/2" }
-shoulders = { radius = "3/8", opening = "2-1/2", height = "5" }
+plate = { width = "4", thick = "3/4" }
+nose = { shaft = "3/4", span = "2-1/2", web = { thick = "1/2", height = "4" } }
+shoulders = { radius = "3/8", opening = "2-1/4", depth = "2-1/2", height = "4" }
 """
 # After release and at the pressure gauge, on the first parts of a batch of brackets.
 READ = (("88.6", "820"), ("89.4", "835"), ("90.1", "830"), ("89.7", "840"))
@@ -122,7 +128,7 @@ def subjects(page: Page, store: Path) -> dict[str, str]:
     page.open("/")
     page.press("Open the example")
     demo = page.path.removesuffix("/part")
-    refused = bring(page, store / "cable box.toml", REFUSED)
+    refused = bring(page, store / "deck bracket.toml", REFUSED)
     bracket = bring(page, store / "shelf bracket.toml", due(EXAMPLES / "shelf-bracket.toml"))
     for angle, gauge in READ:
         log(page, f"{bracket}/log", angle, gauge)

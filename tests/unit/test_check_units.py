@@ -61,7 +61,7 @@ def test_a_stress_in_MPa_is_shown_in_ksi() -> None:  # noqa: N802
     # 36 ksi, the yield of a common steel, is 248 MPa.
     assert shown(248.21, "MPa", "inch") == "36.0 ksi"
     assert shown(248.21, "MPa", "metric") == "248 MPa"
-    assert shown(math.pi / 6, "rad", "metric") == "30.0 deg"
+    assert shown(math.pi / 6, "rad", "metric") == "30.0°"
 
 
 @pytest.mark.parametrize(
@@ -69,15 +69,15 @@ def test_a_stress_in_MPa_is_shown_in_ksi() -> None:  # noqa: N802
     [
         # NIST SP 811: 1 in 25.4 mm, 1 lbf 4.4482216 N, 1 ksi 6.894757 MPa.
         (50.8, "mm", "2.00 in", "50.8 mm"),
-        (1290.32, "mm2", "2.00 in2", "1290 mm2"),
-        (32774.128, "mm3", "2.00 in3", "32774 mm3"),
-        (832462.85, "mm4", "2.00 in4", "832463 mm4"),
+        (1290.32, "mm2", "2.00 in²", "1290 mm²"),
+        (32774.128, "mm3", "2.00 in³", "32774 mm³"),
+        (832462.85, "mm4", "2.00 in⁴", "832463 mm⁴"),
         (8896.443, "N", "2000 lbf", "8.90 kN"),
         (17.512684, "N/mm", "100 lbf/in", "17.5 N/mm"),
         (112984.83, "N mm", "1000 lbf in", "113 N m"),
         (68.94757, "MPa", "10.0 ksi", "68.9 MPa"),
-        (math.radians(0.5), "rad", "0.500 deg", "0.500 deg"),
-        (math.radians(2.0), "rad/mm", "50.8 deg/in", "2.00 deg/mm"),
+        (math.radians(0.5), "rad", "0.500°", "0.500°"),
+        (math.radians(2.0), "rad/mm", "50.8°/in", "2.00°/mm"),
         (0.25, "", "0.250", "0.250"),
         (math.inf, "MPa", "without limit ksi", "without limit MPa"),
         (0.0, "N", "0 lbf", "0 kN"),
