@@ -35,6 +35,7 @@ OTHERS = (
     "newcomer",
     "phones",
     "log_batch",
+    "shop_log",
     "many_jobs",
     "order_dense",
     "order_exhaustive",
@@ -191,6 +192,14 @@ def orders(rounds: int) -> list[Measured]:
     ]
 
 
+def shop_log(rounds: int) -> list[Measured]:
+    """An update of what the log teaches, and a reading kept with the screen after it."""
+    from shop_log import works  # noqa: PLC0415 - after the compiler knows its folder
+
+    with works() as named:
+        return [measure(name, work, rounds=rounds, goal=goal) for name, work, goal in named]
+
+
 def help_process(rounds: int) -> Measured:
     command = [sys.executable, "-m", "strapwright", "--help"]
     return measure(
@@ -235,6 +244,7 @@ def main() -> int:
     first = reference(options.rounds)
     every = [first, *solver(options.rounds), *plans(options.rounds)]
     every += orders(options.rounds)
+    every += shop_log(options.rounds)
     chain, same = referee(max(options.rounds // 3, 1))
     every += [chain, same, help_process(options.rounds)]
     last = reference(options.rounds)

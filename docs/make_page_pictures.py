@@ -81,6 +81,7 @@ ADDRESSES: dict[str, str] = {
     "making-changed": "{die}/making/change?before={hanger}",
     "log-kept": "{bracket}/log",
     "log-lines-kept": "{bracket}/log/lines",
+    "log-learned-kept": "{bracket}/log/learned",
     "log-chart": "{bracket}/log/chart",
     "log-trial": "{bracket}/log/trial",
     "log-bar": "{bracket}/log/bar",

@@ -9,7 +9,8 @@ size that the solver states of itself, which runs along the turn as a straight l
 than the learning takes.  Pushes to drawn travels are read with noise; then pushes to other travels
 and to the setting of the plan are foretold, by what was learned and by two rules that a careful
 person would use.  All is held against the true angle, not against one that is read.  The same shops
-read once more by a protractor without error show how much of what is left is the protractor's.
+read once more at both edges of the bar, and by a protractor without error, show how much of what is
+left is the protractor's.
 
 *Finite elements.*  The same with the reference cases as the truth, where what the shop believes of
 its bar and tooling is drawn about what they are.  The cases report springback at the end alone: on
@@ -84,6 +85,8 @@ class Foretold:
         How many.
     truth
         Free angle [deg] or gauge, relative to that of the setting [-].
+    middle
+        The same of a piece that is as strong as its lot, by which the rules are told apart.
     by
         By each of ``RULES``, in the same measure.
     low, high
@@ -95,6 +98,7 @@ class Foretold:
     figure: str
     readings: int
     truth: float
+    middle: float
     by: tuple[float, ...]
     low: float
     high: float
@@ -148,18 +152,27 @@ def read_parts(
     count: int,
     rng: np.random.Generator,
     log: LogSpreads = LOG,
+    looks: int = 1,
 ) -> list[Reading]:
-    """Read parts with noise, the first at the setting and the rest about it."""
+    """Read parts with noise, the first at the setting and the rest about it.
+
+    Parameters
+    ----------
+    looks
+        How often each angle is measured.
+    """
     readings = []
     for part in range(count):
         travel = setting * (1.0 if part == 0 else float(rng.uniform(*READ_AT)))
         at = np.array([noisy(travel, LOG.stop, rng)])
+        true = float(shop.free(at)[0])
         readings.append(
             Reading(
                 entry=str(part),
                 push=evolve(push, places=evolve(push.places, part=f"part {part}")),
                 travel=travel,
-                free=noisy(float(shop.free(at)[0]), log.protractor, rng),
+                free=float(np.mean([noisy(true, log.protractor, rng) for _ in range(looks)])),
+                looks=looks,
                 gauge=_of_a_piece(shop.gauge(at), rng)[0] * noisy(1.0, LOG.gauge, rng),
             )
         )
@@ -181,7 +194,8 @@ def judged(
     rows: list[Foretold] = []
     for task in tasks:
         at = np.array([noisy(travel, LOG.stop, rng) for travel in task.travels])
-        truths = (np.degrees(task.shop.free(at)), _of_a_piece(task.shop.gauge(at), rng) / FULL)
+        middles = (np.degrees(task.shop.free(at)), task.shop.gauge(at) / FULL)
+        truths = (middles[0], _of_a_piece(middles[1], rng))
         before = foretell(task.push, nothing, task.travels, effects)
         for count in counts:
             learned = learn(readings[:count], log, effects)
@@ -202,6 +216,7 @@ def judged(
                         figure=figure,
                         readings=count,
                         truth=float(truths[place][i]),
+                        middle=float(middles[place][i]),
                         by=(now[i][place].value * measure, was[i] + more, was[i] * times),
                         low=now[i][place].band.low * measure,
                         high=now[i][place].band.high * measure,
@@ -296,6 +311,11 @@ def drawn(
         exact = read_parts(push, shop, setting, 1, rng, EXACT)
         again = [evolve(tasks[0], where="exact protractor")]
         rows += judged(name, exact, again, rng, THIN, (0, 1), EXACT)
+        # Draws of its own, so that the rest stays as it is without it.
+        (own,) = rng.spawn(1)
+        edges = read_parts(push, shop, setting, 2, own, looks=2)
+        twice = [evolve(tasks[0], where="both edges")]
+        rows += judged(name, edges, twice, own, THIN, (0, 1, 2))
     return rows
 
 
@@ -367,8 +387,9 @@ class Summary:
         Share of predictions that came out worse than before any reading by more than the half band
         of then [-].
     ahead
-        How far what was learned is ahead of each of the other rules: the mean difference of squared
-        errors, shop by shop, over its own standard error [-]; above 2 it is no chance.
+        How far what was learned is ahead of each of the other rules on a piece as strong as its
+        lot: the mean difference of squared errors, shop by shop, over its own standard error [-];
+        above 2 it is no chance.
     """
 
     figure: str
@@ -386,6 +407,7 @@ def summary(rows: Sequence[Foretold], figure: str, readings: int) -> Summary:
     now = [row for row in rows if row.figure == figure and row.readings == readings]
     first = [row for row in rows if row.figure == figure and row.readings == 0]
     errors = np.array([np.array(row.by) - row.truth for row in now])
+    of_middle = np.array([np.array(row.by) - row.middle for row in now])
     half = np.array([0.5 * (row.high - row.low) for row in first])
     before = np.array([row.by[0] - row.truth for row in first])
     # Rows stand in one order for every number of readings of one shop.
@@ -397,7 +419,7 @@ def summary(rows: Sequence[Foretold], figure: str, readings: int) -> Summary:
         width=float(np.mean([row.high - row.low for row in now])),
         inside=float(np.mean([row.low <= row.truth <= row.high for row in now])),
         worse=float(np.mean(np.abs(errors[:, 0]) - np.abs(before) > half)),
-        ahead=tuple(_ahead(errors[:, 0], errors[:, rule]) for rule in (1, 2)),
+        ahead=tuple(_ahead(of_middle[:, 0], of_middle[:, rule]) for rule in (1, 2)),
     )
 
 
@@ -449,9 +471,11 @@ def main(arguments: Sequence[str] | None = None) -> int:
     print("free angle in deg, gauge as a share of what it shows at the setting")
     same = [row for row in chain if row.where == "same tooling"]
     exact = [row for row in chain if row.where == "exact protractor"]
+    edges = [row for row in chain if row.where == "both edges"]
     other = [row for row in chain if row.where == "next job"]
     table = {
         "next part": show("Drawn shops, by the chain of rigid links: the next part", same),
+        "both edges": show("The same with each angle read at both edges", edges),
         "exact protractor": show("The same read by a protractor without error", exact),
         "next job": show("The same: the next job, on another tooling", other),
         "elements": show("Beliefs drawn about the finite elements' bars: the next part", elements),

@@ -3,7 +3,7 @@
 ``python3 start.py validate [--cases DIR] [--json FILE]``; exit code 0 only where none fails.
 With ``--table NAME`` one of the longer tables instead: the solver against the referee, what the
 referee says of the cases' springback, what the bands hold, the constants left out, what a yield
-plateau does, random bars, random jobs, the shop log, unknown bars.
+plateau does, random bars, random jobs, the shop log, unknown bars, the control chart.
 """
 
 from __future__ import annotations
@@ -34,6 +34,7 @@ TABLES = {
     "jobs": "job_sweep",
     "learning": "learning_study",
     "unknown": "unknown_bars",
+    "chart": "chart_runs",
 }
 KINDS = tuple(sorted(p.stem.removesuffix("_cases") for p in HERE.glob("*_cases.py")))
 

@@ -121,6 +121,19 @@ def chart(values: Sequence[float]) -> Chart | None:
     )
 
 
+def steady_deviation(found: Chart | None, least: float) -> float:
+    """Return the deviation of single pieces that a shift is measured by.
+
+    Parameters
+    ----------
+    found
+        Of the pieces so far.  While there are few, their ranges say little.
+    least
+        What measuring and stopping leave open of any piece.
+    """
+    return max(least, found.deviation if found is not None and found.enough else 0.0)
+
+
 def shift(values: Sequence[float], aim: float, deviation: float) -> Shift | None:
     """Return the first lasting shift from what was aimed at, ``None`` where there is none.
 

@@ -9,6 +9,7 @@ from attrs import frozen
 
 from strapwright.findings import Angle, Choice, Count, Finding, Length, Pressure, Severity
 from strapwright.learning.foretelling import Figure, Foretold
+from strapwright.learning.log_spreads import USUAL_LOG
 from strapwright.quantities.inside_units import INCH_MM, PSI_MPA
 
 BAR_IN_PSI = 0.1 / PSI_MPA  # exact: a bar is 0.1 MPa
@@ -21,6 +22,9 @@ _FAR = 3.0 / 1.645
 # A leg this many thicknesses off was misread, or is another leg (common practice, no source).
 _LEG_OFF = 10.0
 _ASKED = Severity.WARNING
+# Two looks at one angle differ by more than this once in 1000 times, where nothing is wrong: 3.29
+# deviations of a difference of two.
+_LOOKS_APART = 3.29 * math.sqrt(2.0) * USUAL_LOG.protractor
 _EYE_ANGLE, _EYE_GAUGE = math.radians(1.5), 0.15  # of a hurried look (common practice, no source)
 
 
@@ -32,6 +36,10 @@ class Typed:
     ----------
     travel
         From first contact; ``None`` where the plan's own setting was used.
+    free
+        The mean of ``looks``.
+    looks
+        The angle after release, each time that it was measured.
     """
 
     part: int
@@ -40,6 +48,7 @@ class Typed:
     free: float | None = None
     loaded: float | None = None
     gauge: float | None = None
+    looks: tuple[float, ...] = ()
 
 
 @frozen(kw_only=True)
@@ -129,7 +138,7 @@ def leg_doubts(legs: Mapping[int, tuple[float, float]], thickness: float) -> tup
 
 
 def _impossible(typed: Typed, limits: Limits) -> list[Finding]:
-    found = []
+    found = _looks_apart(typed)
     if typed.free is not None and typed.loaded is not None and typed.free > typed.loaded:
         found.append(
             Finding(
@@ -149,6 +158,20 @@ def _impossible(typed: Typed, limits: Limits) -> list[Finding]:
             )
         )
     return found
+
+
+def _looks_apart(typed: Typed) -> list[Finding]:
+    """One bend has one angle: two that lie further apart than a protractor errs are a question."""
+    if len(typed.looks) < 2 or max(typed.looks) - min(typed.looks) <= _LOOKS_APART:
+        return []
+    return [
+        Finding(
+            code="reading-looks-apart",
+            severity=_ASKED,
+            about=(),
+            facts={"free": Angle(typed.looks[0]), "again": Angle(typed.looks[-1])},
+        )
+    ]
 
 
 def _above_relief(typed: Typed, limits: Limits) -> list[Finding]:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from functools import lru_cache
 
 import numpy as np
 from attrs import field, frozen
@@ -124,7 +125,14 @@ def learn(
     SolverError
         Where no step makes the sum of squares less, which means a fault of ours.
     """
-    used, not_reached = reachable(readings, log, effects)
+    return _learned(tuple(readings), log, effects)
+
+
+@lru_cache(maxsize=64)
+def _learned(readings: tuple[Reading, ...], log: LogSpreads, effects: Effects) -> Learned:
+    """Learn from readings; remembered, since one screen at the press asks several times over."""
+    model = ReadingModel(readings, log, effects)
+    used, not_reached = _parted(model)
     if not used:
         return Learned(
             latents=(),
@@ -135,7 +143,8 @@ def learn(
             log=log,
             not_reached=not_reached,
         )
-    model = ReadingModel(used, log, effects)
+    if not_reached:
+        model = ReadingModel(used, log, effects)
     y = model.observed.value
     z, read, slopes = _best(model)
     noise = model.noise(read)
@@ -148,6 +157,8 @@ def learn(
     moves = np.zeros((len(z), len(entries)))
     for row, i in enumerate(model.observed.reading):
         moves[:, entries.index(used[i].entry)] += gain[:, row] * beyond[row]
+    for one in (z, covariance, moves):
+        one.setflags(write=False)  # whoever asks for the same readings is given the same arrays
     return Learned(
         latents=model.latents,
         mean=z,
@@ -171,13 +182,12 @@ def reachable(
     readings: Sequence[Reading], log: LogSpreads, effects: Effects
 ) -> tuple[tuple[Reading, ...], tuple[str, ...]]:
     """Part the readings that the solver reaches from the lines that it does not."""
-    if not readings:
-        return (), ()
-    reached = ReadingModel(readings, log, effects).reached
-    return (
-        tuple(one for one, ok in zip(readings, reached, strict=True) if ok),
-        tuple(one.entry for one, ok in zip(readings, reached, strict=True) if not ok),
-    )
+    return _parted(ReadingModel(readings, log, effects))
+
+
+def _parted(model: ReadingModel) -> tuple[tuple[Reading, ...], tuple[str, ...]]:
+    both = list(zip(model.readings, model.reached, strict=True))
+    return tuple(one for one, ok in both if ok), tuple(one.entry for one, ok in both if not ok)
 
 
 def _best(model: ReadingModel) -> tuple[Floats, Floats, Floats]:

@@ -81,6 +81,8 @@ class Reading:
         Smallest division of the gauge [MPa].
     hits
         Pushes that were read together; ``free`` is a share of one of them.
+    looks
+        How often the angle after release was measured, each time anew; ``free`` is the mean.
     """
 
     entry: str
@@ -91,3 +93,4 @@ class Reading:
     gauge: float | None = None
     gauge_step: float = 0.0
     hits: int = 1
+    looks: int = 1

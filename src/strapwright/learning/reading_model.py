@@ -59,7 +59,9 @@ def observed(readings: Sequence[Reading], log: LogSpreads) -> Observed:
     rows: list[tuple[int, str, float, float]] = []
     for i, one in enumerate(readings):
         if one.free is not None:
-            rows.append((i, "free", one.free, log.protractor / one.hits))
+            # Of independent looks the mean (textbook: deviation of a mean).
+            noise = log.protractor / (one.hits * math.sqrt(one.looks))
+            rows.append((i, "free", one.free, noise))
         if one.loaded is not None:
             rows.append((i, "loaded", one.loaded, log.loaded))
         if one.gauge is not None and one.push.per_force is not None:
@@ -110,8 +112,9 @@ class ReadingModel:
         self.log = log
         self.effects = effects
         self.observed = observed(readings, log)
-        still = [np.zeros(FIGURES)] * len(readings)
-        turns = self._solved(still)[:, 1, 0]
+        # With the shop's own figures: how far each bends, which of them jam, where to begin.
+        self._stated = self._solved([np.zeros(FIGURES)] * len(readings))
+        turns = self._stated[:, 1, 0]
         moved = [
             weights(one.push, float(turn) if np.isfinite(turn) else 0.0, log)
             for one, turn in zip(readings, turns, strict=True)
@@ -122,8 +125,7 @@ class ReadingModel:
     @property
     def reached(self) -> tuple[bool, ...]:
         """Which readings the solver reaches with the shop's own figures."""
-        still = [np.zeros(FIGURES)] * len(self.readings)
-        return tuple(bool(ok) for ok in np.isfinite(self._solved(still)[:, 1, 0]))
+        return tuple(bool(ok) for ok in np.isfinite(self._stated[:, 1, 0]))
 
     def at(self, z: Floats) -> tuple[Floats, Floats]:
         """Return what would be read and its slopes.
@@ -141,7 +143,7 @@ class ReadingModel:
             Shape (n, p).
         """
         figures = [move @ z for move in self._move]
-        solved = self._solved(figures)
+        solved = self._solved(figures) if np.any(z) else self._stated
         rows, slopes = [], []
         for i, kind in zip(self.observed.reading, self.observed.kind, strict=True):
             value, slope = _read(kind, self.readings[i], figures[i], solved[i])

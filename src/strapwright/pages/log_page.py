@@ -85,6 +85,9 @@ class LogScreen:
         Travel of the stop that is shown, as the form posts it [mm]; empty where none is.
     hits
         Says that the stop is that of each hit of a series; empty for one push.
+    first
+        Whether no angle of this bar lot on this tooling is in the log yet, so that measuring it
+        twice pays.
     units
         In which a number without one is read.
     lines
@@ -104,6 +107,7 @@ class LogScreen:
     travel: str
     shown: str
     hits: str
+    first: bool
     units: Units
     lines: tuple[str, ...]
     batch: tuple[str, ...]
@@ -234,6 +238,7 @@ def screen(
         travel=_travel(now, reader),
         shown="" if travel is None else f"{travel:.6f}",
         hits="" if known_bend is None else hits_words(known_bend.hits),
+        first=not known.has_bent,
         units=reader.figures.units,
         lines=tuple(_line(one, job, reader) for one in reversed(lines[-_MOST_LINES:])),
         batch=()

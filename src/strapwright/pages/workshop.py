@@ -21,6 +21,7 @@ from strapwright.pages.played_bend import Stage, stage_of, whole_stage
 from strapwright.pages.sharing.own_view import OwnView, seen
 from strapwright.pages.sharing.who_looks import Lookers
 from strapwright.pages.shop_work.kept_orders import KeptOrders
+from strapwright.pages.shop_work.log_keys import LogKeys
 from strapwright.pages.taken_over import latest_shop, remember_source
 from strapwright.planning import plan
 from strapwright.planning.from_the_log.learned_job import LearnedJob
@@ -77,6 +78,7 @@ class Workshop:
     def __init__(self, store: Store) -> None:
         self.store = store
         self._plans = KeptPlans()
+        self._log_keys = LogKeys(store)
         self._stages: dict[tuple[Key, int | None, OwnView], Stage] = {}
         self.searcher = Searcher(store)
         self.browsers = Browsers()
@@ -344,8 +346,8 @@ class Workshop:
         return found
 
     def _key(self, text: str, beside: Mapping[str, str]) -> Key:
-        """What a plan is made from: it changes with a shop file that the job names, and the log."""
-        return text, (*sorted(beside.items()), ("", str(self.store.log.states_kept())))
+        """What a plan is made from: the shop files that a job names, and the log of its things."""
+        return text, (*sorted(beside.items()), ("", self._log_keys.key(text, beside)))
 
 
 @lru_cache(maxsize=32)

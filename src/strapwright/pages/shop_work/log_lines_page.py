@@ -26,6 +26,7 @@ LONGEST = 200  # characters of one field
 _LABELS = {
     "travel": TRAVEL["page"],
     "angle": "Angle after release",
+    "again": "Angle, measured again",
     "gauge": "Pressure gauge at the end",
     "loaded": "Angle under load",
     "radius": "Inside radius",

@@ -48,6 +48,12 @@ class LearnedJob:
         """Whether the log says anything of bends or blank."""
         return bool(self.learned.entries) or self.blank is not None
 
+    @property
+    def has_bent(self) -> bool:
+        """Whether the log has a push of this very lot on this tooling."""
+        owners = {(latent.owner, latent.key) for latent in self.learned.latents}
+        return {("lot", self.places.lot), ("tooling", self.places.tooling)} <= owners
+
     def allowed(self, made: MadeBend) -> MadeBend:
         """Return a bend with the length in the flat that measured parts say it takes up."""
         if self.blank is None:
@@ -197,6 +203,8 @@ class LogLine:
         Of the whole bend, where it is made by a series of hits.
     bend
         Its number along the bar, from 1.
+    looks
+        How often the angle after release was measured; ``free`` is the mean.
     """
 
     entry: str
@@ -207,6 +215,7 @@ class LogLine:
     loaded: float | None
     gauge: float | None
     bend: int = 1
+    looks: int = 1
 
     @property
     def compared(self) -> bool:
@@ -240,6 +249,7 @@ def readings_of(lines: Iterable[LogLine], shop: ShopSpreads = USUAL_SPREADS) -> 
                 gauge=line.gauge,
                 gauge_step=step_of_gauge(press),
                 hits=pushed.hits,
+                looks=line.looks,
             )
         )
     return found

@@ -10,13 +10,22 @@ import numpy as np
 from attrs import frozen
 
 from strapwright.bending.bend_band import NINETY
-from strapwright.learning.control_chart import Chart, Shift, Verdict, chart, first_off, shift
+from strapwright.learning.control_chart import (
+    Chart,
+    Shift,
+    Verdict,
+    chart,
+    first_off,
+    shift,
+    steady_deviation,
+)
 from strapwright.learning.log_spreads import USUAL_LOG
 from strapwright.planning.from_the_log.bend_now import BendNow, bend_now
 from strapwright.service.load_job import load_job
 from strapwright.service.shop_log.learned_jobs import learned_from
 from strapwright.service.shop_log.log_files import shop_as_it_is
 from strapwright.service.shop_log.logged_push import JobText
+from strapwright.service.shop_log.typed_readings import angles_read, free_angle
 from strapwright.shop.job import Job
 from strapwright.shop.part_limits import bend_limit
 from strapwright.store import LogEntry, Store
@@ -110,30 +119,31 @@ def batch_of(store: Store, opened: JobText, job: Job, bend: int) -> Batch:
     for one in store.log.lines(opened.item):
         # A trial is logged as a part past the last one: it is none of the batch.
         of_batch = one.part <= job.part.quantity
-        if of_batch and one.bend == bend and one.counted and "free" in one.figures:
+        if of_batch and one.bend == bend and one.counted and angles_read(one.figures):
             last[one.part] = one
     tolerance, _ = bend_limit(job.part, bend)
     entries = [last[part] for part in sorted(last)]
     stop = entries[0].figures["travel"] if entries else 0.0
+    measured = [free_angle(one.figures) or 0.0 for one in entries]
     slope = _slope(now)
     pieces = tuple(
         Piece(
             part=one.part,
             line=one.line,
-            free=one.figures["free"],
-            at_one_stop=one.figures["free"] - slope * (one.figures["travel"] - stop),
+            free=free,
+            at_one_stop=free - slope * (one.figures["travel"] - stop),
             gauge=one.figures.get("gauge"),
-            inside=abs(one.figures["free"] - now.wanted) <= tolerance,
+            inside=abs(free - now.wanted) <= tolerance,
         )
-        for one in entries
+        for one, free in zip(entries, measured, strict=True)
     )
     angles = [one.at_one_stop for one in pieces]
     found = chart(angles)
     # Single pieces differ at least by what a protractor and a stop leave open.
     least = math.hypot(USUAL_LOG.protractor, slope * USUAL_LOG.stop)
-    deviation = max(least, found.deviation if found is not None and found.enough else 0.0)
-    moved = shift(angles, now.wanted, deviation)
-    reading = NINETY * USUAL_LOG.protractor
+    moved = shift(angles, now.wanted, steady_deviation(found, least))
+    looks = len(angles_read(entries[0].figures)) if entries else 1
+    reading = NINETY * USUAL_LOG.protractor / math.sqrt(looks)
     return Batch(
         job=job,
         bend=bend,

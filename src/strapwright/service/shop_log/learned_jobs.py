@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from functools import lru_cache
+from hashlib import sha256
 from types import MappingProxyType
 
 from attrs import evolve, frozen
@@ -21,6 +22,7 @@ from strapwright.planning.from_the_log.learned_job import (
     turned_alone,
 )
 from strapwright.planning.from_the_log.pushed_bend import pushed_bend
+from strapwright.service.shop_log.typed_readings import angles_read, free_angle
 from strapwright.shop.job import Job
 from strapwright.shop_files.opening import open_job, shop_file
 from strapwright.shop_files.reading_job import read_job
@@ -96,10 +98,41 @@ def things_in(store: Store, text: str, job: Job) -> Things:
     text, job
         The job file and what it says.
     """
-    things = things_of(text, job)
+    return merged_things(store, things_of(text, job))
+
+
+def merged_things(store: Store, things: Things) -> Things:
+    """Name a lot that was merged by its new name.
+
+    Parameters
+    ----------
+    store
+        Opened.
+    things
+        As a job names them.
+    """
     while (into := store.setting(MERGED + things.lot)) is not None:
         things = evolve(things, lot=into)
     return things
+
+
+def states_that_teach(store: Store, things: Things) -> str:
+    """Name the lines that share a lot, press or tooling, each with its state; empty of none.
+
+    The name changes with whatever :func:`gather` could take from the log for them.
+
+    Parameters
+    ----------
+    store
+        Opened.
+    things
+        By the names that the log has them under.
+    """
+    shared = [one for one in store.log.lines() if _shares(one, things)]
+    if not shared:
+        return ""
+    states = ",".join(f"{one.line}.{one.revision}" for one in shared)
+    return sha256(states.encode()).hexdigest()
 
 
 @frozen(kw_only=True)
@@ -275,8 +308,9 @@ def _line(entry: LogEntry, job: Job, target: Job, things: Things) -> LogLine:
             part=part_name(entry.item, entry.part),
         ),
         travel=figures["travel"],
-        free=figures.get("free"),
+        free=free_angle(figures),
         loaded=figures.get("loaded"),
         gauge=figures.get("gauge"),
         bend=entry.bend,
+        looks=max(len(angles_read(figures)), 1),
     )

@@ -18,6 +18,7 @@ from strapwright.service.file_access import write_new_file
 from strapwright.service.shop_log.log_commands import Known, lines_of
 from strapwright.service.shop_log.logged_push import Logged
 from strapwright.service.shop_log.part_goes_on import Aim
+from strapwright.service.shop_log.typed_readings import ANGLES, FIELDS, TIMED
 from strapwright.shop.part_limits import bend_limit
 from strapwright.store import LogEntry
 from strapwright.wording.figures import Figures, figures_for
@@ -35,7 +36,7 @@ from strapwright.wording.shop_log.log_words import (
 from strapwright.wording.telling import tell_all
 
 WIDTH = 88  # columns
-_ANGLES = ("free", "loaded")
+_ANGLES = (*ANGLES, "loaded")
 
 
 def logged_sentences(found: Logged) -> list[str]:
@@ -222,15 +223,20 @@ def log_to_text(entries: Sequence[LogEntry]) -> str:
 
 
 def log_to_csv(entries: Sequence[LogEntry]) -> str:
-    """Write lines of the log as a table, figures in mm, degrees and MPa."""
-    columns = ["line", "kept_at", "part", "bend", "lot", "press", "tooling", "mounting"]
-    figures = list(dict.fromkeys(name for one in entries for name in _figures(one)))
+    """Write lines of the log as a table, figures in mm, degrees and MPa.
+
+    Every column is there in every table and at the same place; the legs, of which a part has as
+    many as it has, stand last.
+    """
+    measured = {name for one in entries for name in one.figures}
+    legs = sorted((name for name in measured if name.startswith("leg ")), key=_leg)
+    columns = [*_COLUMNS, *(_column(name) for name in legs)]
     out = io.StringIO(newline="")
-    table = csv.DictWriter(out, [*columns, *figures, "counted", "note", "why"])
+    table = csv.DictWriter(out, columns)
     table.writeheader()
     for one in entries:
         data = entry_to_data(one)
-        row = {name: data.get(name, "") for name in (*columns, *figures, "counted", "why")}
+        row = {name: data.get(name, "") for name in columns}
         row["note"] = one.typed.get("note", "")
         table.writerow({name: _plain(value) for name, value in row.items()})
     return out.getvalue()
@@ -245,17 +251,29 @@ def _plain(value: object) -> object:
 
 def _figures(entry: LogEntry) -> dict[str, float]:
     return {
-        f"{name.replace(' ', '_')}_deg" if name in _ANGLES else _unit(name): math.degrees(value)
-        if name in _ANGLES
-        else value
+        _column(name): math.degrees(value) if name in _ANGLES else value
         for name, value in entry.figures.items()
     }
 
 
-def _unit(name: str) -> str:
-    if name == "minutes":
+def _column(figure: str) -> str:
+    """Name a figure of the log with its unit."""
+    if figure == TIMED:
         return "handling_min"
-    return f"{name}_MPa" if name == "gauge" else f"{name.replace(' ', '_')}_mm"
+    unit = "deg" if figure in _ANGLES else "MPa" if figure == "gauge" else "mm"
+    return f"{figure.replace(' ', '_')}_{unit}"
+
+
+def _leg(figure: str) -> int:
+    return int(figure.removeprefix("leg "))
+
+
+_COLUMNS = (
+    *("line", "kept_at", "part", "bend", "lot", "press", "tooling", "mounting"),
+    *(_column(figure) for _, figure in FIELDS.values()),
+    _column(TIMED),
+    *("counted", "note", "why"),
+)
 
 
 def _figure(figure: Figure, size: float) -> dict[str, float]:

@@ -24,6 +24,8 @@ from strapwright.service.shop_log.learned_jobs import (
 )
 from strapwright.service.shop_log.part_goes_on import Aim, Onward, is_short, onward
 from strapwright.service.shop_log.typed_readings import (
+    angles_read,
+    free_angle,
     read_legs,
     read_typed,
     refuse_unread,
@@ -306,9 +308,10 @@ def typed_push(part: int, bend: int, figures: Mapping[str, float]) -> Typed:
         part=part,
         bend=bend,
         travel=figures.get("travel"),
-        free=figures.get("free"),
+        free=free_angle(figures),
         loaded=figures.get("loaded"),
         gauge=figures.get("gauge"),
+        looks=angles_read(figures),
     )
 
 

@@ -25,13 +25,16 @@ from strapwright.store import LogEntry
 FIELDS: Mapping[str, tuple[Kind, str]] = {
     "travel": (LENGTH, "travel"),
     "angle": (ANGLE, "free"),
+    "again": (ANGLE, "again"),
     "loaded": (ANGLE, "loaded"),
     "gauge": (PRESSURE, "gauge"),
     "radius": (LENGTH, "radius"),
     "blank": (LENGTH, "blank"),
 }
 TIMED = "minutes"  # and the name of its figure
-COMPARED = ("angle", "loaded", "gauge")
+COMPARED = ("angle", "again", "loaded", "gauge")
+# Figures that are the angle after release, as often as it was measured.
+ANGLES = ("free", "again")
 LEGS = "legs"
 # In a metric job a comma between two digits may be a decimal comma; one before a space parts legs.
 _COMMA_ALONE, _COMMA_APART = re.compile(r"\d,\d"), re.compile(r",(?=\s|$)")
@@ -63,6 +66,17 @@ def read_typed(typed: Mapping[str, str], job: Job) -> dict[str, float]:
     if TIMED in given:
         figures[TIMED] = _minutes(given[TIMED], job)
     return figures
+
+
+def angles_read(figures: Mapping[str, float]) -> tuple[float, ...]:
+    """Return the angle after release of one push, once for each time it was measured [rad]."""
+    return tuple(figures[name] for name in ANGLES if name in figures)
+
+
+def free_angle(figures: Mapping[str, float]) -> float | None:
+    """Return the angle after release, the mean of what was measured; ``None`` of none [rad]."""
+    read = angles_read(figures)
+    return sum(read) / len(read) if read else None
 
 
 def read_legs(figures: Mapping[str, float], job: Job) -> dict[int, tuple[float, float]]:

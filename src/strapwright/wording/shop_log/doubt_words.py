@@ -21,6 +21,14 @@ def _opens_wrong(finding: Finding, reader: Reader) -> Words:
     )
 
 
+def _looks_apart(finding: Finding, reader: Reader) -> Words:
+    free, again = _shown(finding, reader, "free"), _shown(finding, reader, "again")
+    return Words(
+        f"The bend measures {free} and {again}: one was misread, or the part is twisted.",
+        "Measure both edges again. If they differ, lay the bar in square to the nose.",
+    )
+
+
 def _past_stroke(finding: Finding, reader: Reader) -> Words:
     travel, stroke = _shown(finding, reader, "travel"), _shown(finding, reader, "stroke")
     return Words(f"The travel is {travel} and the ram has a stroke of {stroke}.", _AGAIN)
@@ -170,6 +178,7 @@ _BARS = {
 
 DOUBT_WORDS: Mapping[str, Teller] = {
     "reading-opens-wrong": _opens_wrong,
+    "reading-looks-apart": _looks_apart,
     "reading-past-stroke": _past_stroke,
     "reading-travel-unit": _travel_unit,
     "reading-travel-back": _travel_back,
