@@ -13,6 +13,7 @@ import pytest
 from attrs import evolve
 
 from strapwright.bending import state_at_travel
+from strapwright.errors import InputError
 from strapwright.learning.learn import learn
 from strapwright.learning.log_readings import Places
 from strapwright.pages.workshop import Workshop
@@ -22,6 +23,7 @@ from strapwright.planning.from_the_log.pushed_bend import pushed_bend
 from strapwright.service.shop_log.batch import batch_of
 from strapwright.service.shop_log.corrected_line import change_line
 from strapwright.service.shop_log.learned_jobs import learned_from
+from strapwright.service.shop_log.log_from_table import take_table
 from strapwright.service.shop_log.log_text import log_to_csv
 from strapwright.service.shop_log.logged_push import JobText, Logged, log_push
 from strapwright.service.shop_log.things import lots_made_one, put_away, split_off
@@ -275,3 +277,61 @@ def test_a_logged_line_makes_new_plans_of_the_jobs_that_share_something_with_it(
     # A correction, and a line that is left out, make it new once more.
     change_line(store, logged, 1, {}, counted=False, why="")
     assert shop.plan(texts["nothing"]) is not after
+
+
+def test_a_written_log_is_taken_into_another_store_as_it_was(store: Store, tmp_path: Path) -> None:
+    path = tmp_path / "cleat strap.toml"
+    path.write_text(JOB, encoding="utf-8")
+    opened = keep(store, JOB)
+    _, typed = shown(JOB, 1)
+    log(store, opened, 1, 1, **typed, note="=warm, of the first bar", legs="5.02; ; 3.01")
+    log(store, opened, 1, 2, **{**typed, "again": typed["angle"], "minutes": "0.8"})
+    log(store, opened, 2, 1, gauge="650")
+    change_line(store, opened, 3, {}, counted=False, why="needle stuck")
+    table = tmp_path / "log.csv"
+    table.write_text(log_to_csv(store.log.lines()), encoding="utf-8")
+    found = take_table(path, tmp_path / "other", table, sure=False)
+    assert found.asked == ()
+    for there, here in zip(found.kept, store.log.lines(), strict=True):
+        assert there.figures == pytest.approx(dict(here.figures), rel=1e-9)
+        for name in ("part", "bend", "counted", "why", "lot", "press", "tooling", "mounting"):
+            assert getattr(there, name) == getattr(here, name)
+        assert there.typed.get("note") == here.typed.get("note")
+    # Once more: a row that is in the log already is asked about, one left out is taken for another.
+    again = take_table(path, tmp_path / "other", table, sure=False)
+    assert [row for row, _ in again.asked] == [2, 3]
+
+
+@pytest.mark.parametrize(
+    ("table", "says"),
+    [
+        ("part,angle\n1,45\n", "no column bend"),
+        ("bend,angle,girth\n2,45,3\n", "girth"),
+        ("bend,angle\n2,steep\n", "row 2, angle"),
+        ("bend,angle\n2,45\n7,45\n", "row 3: there is no bend 7"),
+        ("bend,angle\n2,\n", "nothing was read"),
+        ("bend,angle\n", "no row"),
+        ("bend,angle\n2,45,9\n", "more cells"),
+        ("bend,bend\n2,2\n", "one name"),
+        ("bend,angle\n-2,45\n", "row 2, bend"),
+        ('bend;angle\n2;"44,5"\n', "decimal comma|comma"),
+    ],
+)
+def test_a_table_with_a_slip_is_refused_whole(table: str, says: str, tmp_path: Path) -> None:
+    path, file = tmp_path / "cleat strap.toml", tmp_path / "t.csv"
+    path.write_text(JOB, encoding="utf-8")
+    file.write_text(table, encoding="utf-8")
+    with pytest.raises(InputError, match=says):
+        take_table(path, tmp_path / "s", file, sure=False)
+    assert not (tmp_path / "s").exists()
+
+
+def test_a_typed_table_is_held_to_what_is_expected_row_by_row(tmp_path: Path) -> None:
+    path, file = tmp_path / "cleat strap.toml", tmp_path / "t.csv"
+    path.write_text(JOB, encoding="utf-8")
+    file.write_text("bend;angle;gauge\n2;44.8;650\n2;135;650\n2;45.1;44.8 bar\n", encoding="utf-8")
+    found = take_table(path, tmp_path / "s", file, sure=False)
+    assert [entry.part for entry in found.kept] == [1, 2]
+    ((row, (question, *_)),) = found.asked
+    assert row == 3
+    assert "angle between the legs" in question

@@ -143,6 +143,29 @@ def export(*, job: Path, target: Path, folder: Path | None) -> int:
     return 0
 
 
+@command.command("take")
+@job_argument
+@click.argument("table", metavar="FILE.csv", type=click.Path(path_type=Path))
+@click.option("--sure", is_flag=True, help="Keep rows although they look wrong.")
+@store_option
+def take(*, job: Path, table: Path, sure: bool, folder: Path | None) -> int:
+    """Take a table of pushes into the log, a row each.
+
+    Its first row names the columns: those of a log written with csv, or part, bend, travel, angle,
+    again, gauge, loaded, radius, blank, legs, minutes and note. If a row cannot be read, none is
+    taken. One that looks wrong is asked about and not kept.
+    """
+    from strapwright.service.shop_log.log_from_table import take_table  # noqa: PLC0415
+
+    ask_patience()
+    found = take_table(job, folder, table, sure=sure)
+    for row, questions in found.asked:
+        click.echo("\n".join([f"Not kept: row {row}.", *questions]))
+    count = len(found.kept)
+    click.echo(f"Kept {'1 line' if count == 1 else f'{count} lines'}.")
+    return 3 if found.asked else 0
+
+
 @command.command("chart")
 @job_argument
 @click.option("--bend", required=True, type=int, metavar="N", help="Number of the bend.")
