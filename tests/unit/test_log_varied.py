@@ -23,7 +23,7 @@ from strapwright.planning.from_the_log.pushed_bend import pushed_bend
 from strapwright.service.shop_log.batch import batch_of
 from strapwright.service.shop_log.corrected_line import change_line
 from strapwright.service.shop_log.learned_jobs import learned_from
-from strapwright.service.shop_log.log_from_table import take_table
+from strapwright.service.shop_log.log_from_table import import_table
 from strapwright.service.shop_log.log_text import log_to_csv
 from strapwright.service.shop_log.logged_push import JobText, Logged, log_push
 from strapwright.service.shop_log.things import lots_made_one, put_away, split_off
@@ -290,7 +290,7 @@ def test_a_written_log_is_taken_into_another_store_as_it_was(store: Store, tmp_p
     change_line(store, opened, 3, {}, counted=False, why="needle stuck")
     table = tmp_path / "log.csv"
     table.write_text(log_to_csv(store.log.lines()), encoding="utf-8")
-    found = take_table(path, tmp_path / "other", table, sure=False)
+    found = import_table(path, tmp_path / "other", table, sure=False)
     assert found.asked == ()
     for there, here in zip(found.kept, store.log.lines(), strict=True):
         assert there.figures == pytest.approx(dict(here.figures), rel=1e-9)
@@ -298,7 +298,7 @@ def test_a_written_log_is_taken_into_another_store_as_it_was(store: Store, tmp_p
             assert getattr(there, name) == getattr(here, name)
         assert there.typed.get("note") == here.typed.get("note")
     # Once more: a row that is in the log already is asked about, one left out is taken for another.
-    again = take_table(path, tmp_path / "other", table, sure=False)
+    again = import_table(path, tmp_path / "other", table, sure=False)
     assert [row for row, _ in again.asked] == [2, 3]
 
 
@@ -322,7 +322,7 @@ def test_a_table_with_a_slip_is_refused_whole(table: str, says: str, tmp_path: P
     path.write_text(JOB, encoding="utf-8")
     file.write_text(table, encoding="utf-8")
     with pytest.raises(InputError, match=says):
-        take_table(path, tmp_path / "s", file, sure=False)
+        import_table(path, tmp_path / "s", file, sure=False)
     assert not (tmp_path / "s").exists()
 
 
@@ -330,7 +330,7 @@ def test_a_typed_table_is_held_to_what_is_expected_row_by_row(tmp_path: Path) ->
     path, file = tmp_path / "cleat strap.toml", tmp_path / "t.csv"
     path.write_text(JOB, encoding="utf-8")
     file.write_text("bend;angle;gauge\n2;44.8;650\n2;135;650\n2;45.1;44.8 bar\n", encoding="utf-8")
-    found = take_table(path, tmp_path / "s", file, sure=False)
+    found = import_table(path, tmp_path / "s", file, sure=False)
     assert [entry.part for entry in found.kept] == [1, 2]
     ((row, (question, *_)),) = found.asked
     assert row == 3

@@ -23,7 +23,7 @@ def command() -> None:
 @click.option("--part", type=int, metavar="N", help="Which piece; default: the next one.")
 @click.option("--travel", metavar="TRAVEL", help="From first contact; default: the plan's stop.")
 @click.option("--angle", metavar="DEGREES", help="Bend angle measured after release.")
-@click.option("--again", metavar="DEGREES", help="The same angle at the other edge.")
+@click.option("--again", metavar="DEGREES", help="The same, measured again at the other edge.")
 @click.option("--gauge", metavar="PRESSURE", help="Pressure gauge at the end of the push.")
 @click.option("--loaded", metavar="DEGREES", help="Angle under load, pump off, from outside.")
 @click.option("--radius", metavar="LENGTH", help="Inside radius, with a radius gauge.")
@@ -86,7 +86,7 @@ def show(*, job: Path, folder: Path | None, as_json: bool) -> int:
 @click.option("--line", required=True, type=int, metavar="N", help="Number of the line.")
 @click.option("--travel", metavar="TRAVEL", help="From first contact.")
 @click.option("--angle", metavar="DEGREES", help="Bend angle measured after release.")
-@click.option("--again", metavar="DEGREES", help="The same angle at the other edge.")
+@click.option("--again", metavar="DEGREES", help="The same, measured again at the other edge.")
 @click.option("--gauge", metavar="PRESSURE", help="Pressure gauge at the end of the push.")
 @click.option("--loaded", metavar="DEGREES", help="Angle under load.")
 @click.option("--minutes", metavar="MINUTES", help="To lay the part in, without the push.")
@@ -143,22 +143,22 @@ def export(*, job: Path, target: Path, folder: Path | None) -> int:
     return 0
 
 
-@command.command("take")
+@command.command("import")
 @job_argument
 @click.argument("table", metavar="FILE.csv", type=click.Path(path_type=Path))
 @click.option("--sure", is_flag=True, help="Keep rows although they look wrong.")
 @store_option
-def take(*, job: Path, table: Path, sure: bool, folder: Path | None) -> int:
-    """Take a table of pushes into the log, a row each.
+def import_lines(*, job: Path, table: Path, sure: bool, folder: Path | None) -> int:
+    """Import a table of pushes into the log, a row each.
 
     Its first row names the columns: those of a log written with csv, or part, bend, travel, angle,
     again, gauge, loaded, radius, blank, legs, minutes and note. If a row cannot be read, none is
-    taken. One that looks wrong is asked about and not kept.
+    imported. One that looks wrong is asked about and not kept.
     """
-    from strapwright.service.shop_log.log_from_table import take_table  # noqa: PLC0415
+    from strapwright.service.shop_log.log_from_table import import_table  # noqa: PLC0415
 
     ask_patience()
-    found = take_table(job, folder, table, sure=sure)
+    found = import_table(job, folder, table, sure=sure)
     for row, questions in found.asked:
         click.echo("\n".join([f"Not kept: row {row}.", *questions]))
     count = len(found.kept)

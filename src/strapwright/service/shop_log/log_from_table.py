@@ -1,4 +1,4 @@
-"""A table of pushes taken into the log: one that was written from a log, or typed at a desk."""
+"""A table of pushes imported into the log: one that was written from a log, or typed at a desk."""
 
 from __future__ import annotations
 
@@ -84,8 +84,8 @@ class Taken:
     asked: tuple[tuple[int, tuple[str, ...]], ...]
 
 
-def take_table(path: Path, folder: Path | None, table: Path, *, sure: bool) -> Taken:
-    """Take the rows of a table into the log of a job.
+def import_table(path: Path, folder: Path | None, table: Path, *, sure: bool) -> Taken:
+    """Import the rows of a table into the log of a job.
 
     A row that cannot be, or hardly, is asked about and not kept; the others are.
 
@@ -138,14 +138,18 @@ def rows_of(text: str, now: datetime) -> tuple[Row, ...]:
             row = {name: cell.strip() for name, cell in found.items() if isinstance(cell, str)}
             if None in found:
                 raise InputError(
-                    f"row {table.line_num}", "it has more cells than the first row", "mend it"
+                    f"row {table.line_num}", "it has more cells than the first row", "fix it"
                 )
             if any(row.values()):
                 rows.append(_row(row, table.line_num, now))
             if len(rows) > MOST_ROWS:
-                raise InputError("table", f"it has more than {MOST_ROWS} rows", "take it in parts")
+                raise InputError(
+                    "table", f"it has more than {MOST_ROWS} rows", "import it in parts"
+                )
     except csv.Error:
-        raise InputError("table", "it is no table with commas", "save it as CSV") from None
+        raise InputError(
+            "table", "it is no table with commas between its columns", "save it as CSV"
+        ) from None
     if not rows:
         raise InputError("table", "there is no row in it", "write a row for each push")
     return tuple(rows)

@@ -25,7 +25,7 @@ def _looks_apart(finding: Finding, reader: Reader) -> Words:
     free, again = _shown(finding, reader, "free"), _shown(finding, reader, "again")
     return Words(
         f"The bend measures {free} and {again}: one was misread, or the part is twisted.",
-        "Measure both edges again. If they differ, lay the bar in square to the nose.",
+        "Measure both edges again. If they differ, place the bar square to the nose.",
     )
 
 
