@@ -143,13 +143,9 @@ def rows_of(text: str, now: datetime) -> tuple[Row, ...]:
             if any(row.values()):
                 rows.append(_row(row, table.line_num, now))
             if len(rows) > MOST_ROWS:
-                raise InputError(
-                    "table", f"it has more than {MOST_ROWS} rows", "import it in parts"
-                )
+                raise InputError("table", f"it has more than {MOST_ROWS} rows", "split it")
     except csv.Error:
-        raise InputError(
-            "table", "it is no table with commas between its columns", "save it as CSV"
-        ) from None
+        raise InputError("table", "it is no table of columns", "save it as CSV") from None
     if not rows:
         raise InputError("table", "there is no row in it", "write a row for each push")
     return tuple(rows)
