@@ -17,6 +17,7 @@ from strapwright.errors import BendAt
 from strapwright.learning.learn import Learned, learn
 from strapwright.learning.log_readings import Places, Push, Reading
 from strapwright.learning.log_spreads import LogSpreads
+from strapwright.learning.reading_model import ReadingModel
 from strapwright.planning.made_bend import make_bend
 from strapwright.shop.tooling import Shoulders
 
@@ -226,3 +227,20 @@ def test_contact_found_early_leaves_a_band_of_a_shallow_bend_that_can_be_drawn()
     assert 0.12 * made.state.travel < 0.6
     assert np.all(np.isfinite(made.force_low))
     assert np.all(made.force_high >= made.force_low)
+
+
+def test_an_angle_measured_four_times_is_known_twice_as_well() -> None:
+    # Deviation of a mean of n independent values: that of one over the root of n.
+    for looks, hits, share in ((1, 1, 1.0), (4, 1, 0.5), (4, 3, 0.5 / 3.0)):
+        one = evolve(read("a", 14.0), gauge=None, looks=looks, hits=hits)
+        noise = ReadingModel([one], LogSpreads(), FITTED).noise(np.zeros(1))
+        assert noise == pytest.approx([0.004 * share])
+
+
+def test_the_same_readings_are_learned_from_once_and_nobody_changes_what_came_of_it() -> None:
+    readings = [read("a", 14.0), read("b", 17.0)]
+    first = learn(readings)
+    assert learn(list(readings)) is first
+    assert learn(readings[:1]) is not first
+    with pytest.raises(ValueError, match="read-only"):
+        first.mean[0] = 1.0
