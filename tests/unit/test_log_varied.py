@@ -98,8 +98,15 @@ def shown(text: str, bend: int) -> tuple[float, dict[str, str]]:
     }
 
 
-@pytest.mark.parametrize("kind", KINDS)
-@pytest.mark.parametrize("read", [("angle", "gauge"), ("angle",), ("gauge",)])
+@pytest.mark.parametrize(
+    ("kind", "read"),
+    [
+        *((kind, ("angle", "gauge")) for kind in KINDS),
+        ("flat", ("angle",)),
+        ("flat", ("gauge",)),
+        ("round rod", ("gauge",)),
+    ],
+)
 def test_one_reading_of_any_bar_brings_the_next_nearer(
     kind: str, read: tuple[str, ...], store: Store
 ) -> None:
@@ -107,7 +114,7 @@ def test_one_reading_of_any_bar_brings_the_next_nearer(
     opened, job = keep(store, text), read_job(text)
     travel, typed = shown(text, 1)
     before = known_of(store, opened).foretold(job, 1, travel)
-    kept = log(store, opened, **{name: typed[name] for name in ("travel", *read)})
+    kept = log(store, opened, 1, 1, **{name: typed[name] for name in ("travel", *read)})
     assert kept.entry is not None, kept.asked
     after = known_of(store, opened).foretold(job, 1, travel)
     assert before is not None

@@ -90,14 +90,26 @@ class Learned:
         """
         known, other = matrix(self.latents, weights(push, loaded, self.log))
         other[SCALE, SCALE] += self.log.piece**2
-        covariance = known @ self.covariance @ known.T + other
-        values, vectors = np.linalg.eigh(covariance)
-        root = vectors * np.sqrt(np.maximum(values, 0.0))
+        root = _root(known @ self.covariance @ known.T + other)
         return LearnedSpread(
             mean=tuple(float(v) for v in known @ self.mean),
             root=tuple(tuple(float(v) for v in row) for row in root),
             readings=len(self.entries),
         )
+
+
+def _root(covariance: Floats) -> Floats:
+    """Return a matrix whose square is a covariance, the nearest to one that mixes nothing.
+
+    That is the symmetric root of the correlations (textbook).  Before any reading each draw moves
+    its own figure, as in the plan's sample, and with more readings the bands move no more than what
+    is known does; another root would shuffle the draws with every reading.
+    """
+    deviation = np.sqrt(np.diag(covariance))
+    size = np.where(deviation > 0.0, deviation, 1.0)
+    values, vectors = np.linalg.eigh(covariance / np.outer(size, size))
+    root: Floats = deviation[:, None] * ((vectors * np.sqrt(np.maximum(values, 0.0))) @ vectors.T)
+    return root
 
 
 def learn(
