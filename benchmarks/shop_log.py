@@ -31,7 +31,6 @@ from strapwright.planning.from_the_log.learned_job import readings_of
 from strapwright.service.compiler_cache import prepare_cache
 from strapwright.service.demo import JOBS, NAMES
 from strapwright.service.shop_log.learned_jobs import gather, things_in
-from strapwright.service.shop_log.logged_push import JobText, log_push
 from strapwright.store import open_store
 
 AT = datetime(2031, 5, 4, tzinfo=UTC)
@@ -48,7 +47,6 @@ def works() -> Iterator[list[Work]]:
     """Name each operation with what it is aimed at [s], on a store with ten logged bends."""
     with tempfile.TemporaryDirectory() as place, open_store(Path(place)) as store:
         item = store.create("job", "hanger", TEXT, AT)
-        job = JobText(item=item.id, version=1, text=TEXT)
         shop = Workshop(store)
         opened, made = shop.open(item.id), shop.order_plan(TEXT)
         angles = {step.bend: step.free_angle for step in made.steps}
@@ -56,8 +54,10 @@ def works() -> Iterator[list[Work]]:
 
         def log(part: int, bend: int, gauge: float) -> int:
             typed = {"angle": f"{math.degrees(angles[bend]):.3f}", "gauge": f"{gauge:.2f}"}
-            kept = log_push(store, job, typed, bend=bend, at=AT, part=part, sure=True)
-            return kept.entry.line if kept.entry is not None else 0
+            kept = log_page.keep(shop, opened, {**typed, "sure": "yes"}, part, bend)
+            if isinstance(kept, log_page.Asked) or kept.entry is None:
+                raise SystemExit(f"not kept: {kept}")
+            return kept.entry.line
 
         def screen() -> None:
             now = log_page.turn(shop, opened, made, 0, 0)

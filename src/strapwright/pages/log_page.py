@@ -158,6 +158,7 @@ def keep(
             sure=typed.get("sure") == "yes",
             new_mounting=typed.get("setup") == "new",
             stop=_posted(typed.get("stop", "")),
+            ahead=False,
         )
     except InputError as error:
         return Asked(wrong=told(error))
@@ -243,7 +244,7 @@ def screen(
         lines=tuple(_line(one, job, reader) for one in reversed(lines[-_MOST_LINES:])),
         batch=()
         if known_bend is None
-        else tuple(batch_sentences(batch_of(shop.store, _text(opened), job, now.bend))),
+        else tuple(batch_sentences(batch_of(shop.store, _text(opened), job, now.bend, known_bend))),
     )
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import tomllib
 from collections.abc import Mapping
+from functools import lru_cache
 from typing import TYPE_CHECKING, Any, get_args
 
 import tomlkit
@@ -210,7 +211,9 @@ def shop_file(head: Table, key: str) -> str | None:
     return name
 
 
+@lru_cache(maxsize=32)
 def _open(text: str, file: str = "") -> Table:
+    """Open a file; remembered, since a page reads one text ten times, and nothing alters it."""
     data: dict[str, object] = read_values(text, file)
     head = Table(data=data, path="", units=None, lines=index_lines(text), file=file)
     form = head.need("format", in_file(f"write format = {FORMAT} on the first line"))

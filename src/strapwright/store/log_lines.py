@@ -32,6 +32,8 @@ class Log:
 
     def __init__(self, database: Database) -> None:
         self._database = database
+        # Every line as it was when so many states were kept, the last of them then.
+        self._seen: tuple[tuple[int, datetime | None], tuple[LogEntry, ...]] | None = None
 
     def add(self, entry: LogEntry) -> LogEntry:
         """Keep a new line; it gets the next number.
@@ -131,10 +133,14 @@ class Log:
             .join(newest, (LogRow.line == newest.c.line) & (LogRow.revision == newest.c.revision))
             .order_by(LogRow.line)
         )
-        if item is not None:
-            wanted = wanted.where(LogRow.item == item)
         with self._database.reading() as session:
-            return tuple(_entry(row) for row in session.scalars(wanted))
+            # A page asks for them many times over; states are added and never changed.
+            count, last = session.execute(select(func.count(), func.max(LogRow.kept_at))).one()
+            seen = self._seen
+            if seen is None or seen[0] != (count, last):
+                seen = (count, last), tuple(_entry(row) for row in session.scalars(wanted))
+                self._seen = seen
+        return tuple(one for one in seen[1] if item in (None, one.item))
 
     def states_kept(self, item: str | None = None) -> int:
         """Return how many states of lines there are, of one job where it is named.

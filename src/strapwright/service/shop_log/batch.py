@@ -99,7 +99,9 @@ def batch_of_file(path: Path, folder: Path | None, bend: int) -> Batch:
         return batch_of(shop.store, shop.job, job, bend)
 
 
-def batch_of(store: Store, opened: JobText, job: Job, bend: int) -> Batch:
+def batch_of(
+    store: Store, opened: JobText, job: Job, bend: int, now: BendNow | None = None
+) -> Batch:
     """Return one bend of a job over the pieces that were logged.
 
     Parameters
@@ -108,13 +110,16 @@ def batch_of(store: Store, opened: JobText, job: Job, bend: int) -> Batch:
         The job in its store, and what it says.
     bend
         Its number along the bar, from 1.
+    now
+        The bend by what is known of it, where that was worked out already.
 
     Raises
     ------
     InputError
         If there is no such bend, or it cannot be made.
     """
-    now = bend_now(job, learned_from(store, opened.text, job), bend)
+    if now is None:
+        now = bend_now(job, learned_from(store, opened.text, job), bend)
     last: dict[int, LogEntry] = {}
     for one in store.log.lines(opened.item):
         # A trial is logged as a part past the last one: it is none of the batch.

@@ -62,7 +62,7 @@ class Logged:
         What follows for this part; ``None`` before it is kept.
     next_part
         Setting for this bend of the next part, by what is known now; ``None`` where it cannot be
-        made.
+        made, or was not asked for.
     """
 
     job: Job
@@ -99,6 +99,7 @@ def log_push(
     sure: bool = False,
     new_mounting: bool = False,
     stop: float | None = None,
+    ahead: bool = True,
 ) -> Logged:
     """Keep one reading, or ask about it.
 
@@ -123,6 +124,8 @@ def log_push(
     stop
         Travel that a screen showed and that holds where none is typed [mm]; ``None``: the setting
         by what is known now.
+    ahead
+        Whether the setting for the next part is worked out; the screen that follows does that.
 
     Raises
     ------
@@ -175,7 +178,8 @@ def log_push(
             )
         )
         then = _onward(store, opened, job, push)
-        onto = _aim(job, learned_from(store, opened.text, job), bend)
+        if ahead:
+            onto = _aim(job, learned_from(store, opened.text, job), bend)
     return Logged(
         job=job,
         part=piece,
