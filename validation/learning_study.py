@@ -5,12 +5,12 @@ learning``.
 
 *Drawn shops.*  A bar, a press and a tooling are drawn within their stated spreads.  What they do is
 worked out by the chain of rigid links, which shares nothing with the solver, plus an error of the
-size that the solver states of itself, which runs along the turn as a straight line: another law
-than the learning takes.  Pushes to drawn travels are read with noise; then pushes to other travels
-and to the setting of the plan are foretold, by what was learned and by two rules that a careful
-person would use.  All is held against the true angle, not against one that is read.  The same shops
-read once more at both edges of the bar, and by a protractor without error, show how much of what is
-left is the protractor's.
+size that the solver states of itself, which runs along the turn as a wave: another law than the
+learning takes, as long as the finite elements show.  Pushes to drawn travels are read with noise;
+then pushes to other travels and to the setting of the plan are foretold, by what was learned and by
+two rules that a careful person would use.  All is held against the true angle, not against one that
+is read.  The same shops read once more at both edges of the bar, and by a protractor without error,
+show how much of what is left is the protractor's.
 
 *Finite elements.*  The same with the reference cases as the truth, where what the shop believes of
 its bar and tooling is drawn about what they are.  The cases report springback at the end alone: on
@@ -50,6 +50,10 @@ READINGS = (0, 1, 2, 3, 5)
 LOG = LogSpreads(gauge=0.03, protractor=math.radians(0.3))
 FULL = 5.0  # MPa at the setting: the middle of a small gauge
 EXACT = evolve(LOG, protractor=math.radians(0.001))  # a protractor without error
+# The solver's own error along the turn: a share of its variance is even, the rest is a wave.
+# Products of the errors of two rows of a finite-element case, in the mean over all, fall to three
+# fifths of the variance 11 deg apart, as those of a wave of this length do.
+EVEN, WAVE = 1.0 / 3.0, math.radians(75.0)
 # Shares of the setting at which parts are read and others foretold; the last are the next parts.
 READ_AT = (0.55, 1.05)
 NEXT = (1.0, 0.7)
@@ -257,12 +261,12 @@ def chain_shop(
     """One bar by the chain of rigid links, with an error of the solver's own size."""
     error = model_error(setup, state_at_travel(setup, setting, effects=THIN).loaded_angle)
     touch = bands.SPREADS.touch * float(rng.standard_normal())
-    # Two thirds of the variance is even along the turn, a third runs through nothing.
-    even, along = rng.standard_normal((2, 3))
+    even, up, down = rng.standard_normal((3, 3))
     rows = bands.pushed(bar, setting * np.linspace(0.4, 1.22, 15), 1.22 * setting)
     loaded = np.array([r.loaded for r in rows])
-    run = 2.0 * loaded / loaded[-1] - 1.0
-    off = np.sqrt(2 / 3) * even[:, None] + np.sqrt(1 / 3) * along[:, None] * run * np.sqrt(1.5)
+    turn = 2.0 * np.pi * loaded / WAVE
+    wave = up[:, None] * np.cos(turn) + down[:, None] * np.sin(turn)
+    off = np.sqrt(EVEN) * even[:, None] + np.sqrt(1.0 - EVEN) * wave
     sizes = np.array([error.force, error.angle, error.springback])[:, None] / NINETY
     force_off, angle_off, back_off = off * sizes
     at = np.array([r.travel + bar.give * r.force for r in rows]) - touch

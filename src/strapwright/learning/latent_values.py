@@ -3,7 +3,7 @@
 A lot has strength, hardening, thickness and unloading modulus; a tooling friction, effective
 opening and first contact; a press its give, its gauge against the true force and the gauge's zero;
 each mounting of a tooling and each piece its own part of the first contact; each shape of bend the
-solver's own error, smooth along the turn of the bar.
+solver's own error, in part even and in part smooth along the turn of the bar.
 """
 
 from __future__ import annotations
@@ -48,8 +48,9 @@ _OWNERS: tuple[Owner, ...] = (
     "press",
     "press",
 )
-# Turns at which the solver's own error has values of its own [rad]; numerical.
-_KNOTS = np.radians([0.0, 45.0, 90.0, 135.0])
+# Turns at which the solver's own error has values of its own [rad]: no further apart than it stays
+# much the same; numerical.
+_KNOTS = np.radians(np.arange(0.0, 150.0, 10.0))
 
 
 @frozen(kw_only=True)
@@ -63,7 +64,8 @@ class Latent:
     figure
         Its place in a learned spread.
     knot
-        Of the solver's own error, its place along the turn; else 0.
+        Of the solver's own error, its place along the turn, or the one after them for the part that
+        is the same at every turn; else 0.
     """
 
     owner: Owner
@@ -124,7 +126,8 @@ def weights(push: Push, loaded: float, log: LogSpreads) -> dict[Latent, tuple[in
     found[Latent(owner="mounting", key=keys["mounting"], figure=TOUCH)] = (TOUCH, new)
     found[Latent(owner="part", key=keys["part"], figure=TOUCH)] = (TOUCH, log.stop)
     error = model_error(setup, loaded)
-    along = _along(loaded, log.reach)
+    apart, even = math.sqrt(1.0 - log.even), math.sqrt(log.even)
+    along = [*(apart * _along(loaded, log.reach)), even]
     for figure, spread in (
         (FORCE, math.hypot(error.force / NINETY, push.more_force)),
         (ANGLE, error.angle / NINETY),
