@@ -57,7 +57,9 @@ def log_bend(person: Person, count: int, *, taps: bool) -> float:
     else:
         if count == 0:
             person.click(page.field("angle"))
-        type_on(person, [*typed[0], Keys.TAB, *typed[1]])
+        # A first angle has a second field beside it, which is left empty.
+        onward = 2 if page.driver.find_elements(By.CSS_SELECTOR, ".twice") else 1
+        type_on(person, [*typed[0], *[Keys.TAB] * onward, *typed[1]])
         begun = time.monotonic()
         type_on(person, [Keys.ENTER])
         begun += person.key

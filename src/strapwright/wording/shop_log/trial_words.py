@@ -9,6 +9,9 @@ from strapwright.learning.trial_bend import Trial
 from strapwright.wording.caution_words import NEVER_ABOVE
 from strapwright.wording.figures import Figures
 
+# A trial that leaves no more than this less open is not worth its bar [deg] (a choice of ours).
+_LITTLE = 0.1
+
 
 def read_words(trial: Trial) -> str:
     """Say what is read of a trial."""
@@ -26,6 +29,11 @@ def trial_words(trial: Trial, off_cut: float, show: Figures) -> str:
         Length of bar that it needs at least [mm].
     """
     before, after = (math.degrees(NINETY * one) for one in (trial.before, trial.after))
+    if before - after < _LITTLE:
+        return (
+            f"No trial is needed: by what is known the first good part comes within {before:.1f}° "
+            f"already, and a trial makes that little better. {NEVER_ABOVE}"
+        )
     return (
         f"Push an off-cut of at least {show.setting(off_cut)} by {show.setting(trial.travel)} from "
         f"first contact. Read {read_words(trial)}. The first good part then comes within "
