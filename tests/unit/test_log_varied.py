@@ -141,13 +141,13 @@ def test_two_bends_of_one_part_in_mixed_units_are_what_they_are_in_one(store: St
 
 
 def test_an_angle_measured_at_both_edges_counts_for_more_than_one(store: Store) -> None:
-    _, typed = shown(JOB, 1)
+    travel, typed = shown(JOB, 1)
     job = read_job(JOB)
     widths = []
     for again in ({}, {"again": typed["angle"]}):
         opened = keep(store, JOB, f"strap {len(again)}")
         log(store, opened, 1, 1, **typed, **again)
-        found = known_of(store, opened).foretold(job, 1, 17.0)
+        found = known_of(store, opened).foretold(job, 1, travel)
         assert found is not None
         widths.append(found.free.band.high - found.free.band.low)
         store.log.change(store.log.lines()[-1].line, "", AT, counted=False)
