@@ -17,7 +17,8 @@ from strapwright.service.shop_log.learned_jobs import (
 from strapwright.shop_files.reading_job import read_job
 from strapwright.store import Store
 
-_K, _V = TypeVar("_K"), TypeVar("_V")
+_K = TypeVar("_K")
+_V = TypeVar("_V")
 _KEPT = 64  # texts and sets of lines that are remembered; a phone opens one job at a time
 
 
