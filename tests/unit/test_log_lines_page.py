@@ -155,7 +155,7 @@ def _learned_page(shop: Workshop) -> None:
     assert {one.thing for one in words} == {"bar lot", "press", "tooling"}
     for one in words:
         row = page[page.index(f'<th scope="row">{one.name}</th>') :].split("</tr>")[0]
-        assert f"<td>{one.now}</td><td>{one.before}</td>" in row
+        assert f'<td>{one.now}</td><td data-of="before the log">{one.before}</td>' in row
     assert f'href="{at}/log/lines?line={second}">line {second} (part 2, bend 1): ' in page
     assert f"line {first} (part 1, bend 1): " in page
     assert "Bend 1: " in page
