@@ -8,6 +8,7 @@ import pytest
 from attrs import evolve
 
 from strapwright.drawing.plate_drawing import plate_scene
+from strapwright.drawing.plate_dxf import plate_dxf
 from strapwright.making.crib_cutters import cutters_of, usual_cutters
 from strapwright.making.machining_steps import plate_steps, shaft_steps
 from strapwright.making.plate_making import PlateMaking, make_plate
@@ -111,6 +112,15 @@ def test_a_block_without_a_rounded_edge_has_no_end_view() -> None:
     plain = make_plate(evolve(BLOCK, edges_rounded=0.0), usual_cutters(), units="metric")
     assert arcs(plain, 680.0)[:2][0] == []
     assert "end view" not in arcs(plain, 680.0)[1]
+
+
+def test_a_dxf_says_in_words_what_its_outline_cannot_show() -> None:
+    text = plate_dxf(made()).decode()
+    assert "Inner side: upper edge rounded R 10 mm, from 10 mm down to 10 mm in on top." in text
+    cheek = make_plate(evolve(BLOCK, edges_rounded=0.0, seat=8.0), usual_cutters(), units="metric")
+    text = plate_dxf(cheek).decode()
+    assert "Inner side: half-round seat R 8 mm at the upper edge." in text
+    assert "rounded" not in text
 
 
 def test_the_crib_file_lists_radius_cutters_by_radius() -> None:

@@ -121,6 +121,11 @@ def _words(made: PlateMaking, at: Callable[[float, float], tuple[float, float]])
         "A planning estimate. Measure the stock and the shaft before cutting.",
     ]
     lines.append(general_words(max(plate.width, plate.height, plate.thickness), units))
+    if plate.edges_rounded:
+        r = size(plate.edges_rounded, units)
+        lines.append(f"Inner side: upper edge rounded R {r}, from {r} down to {r} in on top.")
+    if plate.seat:
+        lines.append(f"Inner side: half-round seat R {size(plate.seat, units)} at the upper edge.")
     decimals = 3 if units == "inch" else 2
     for row in made.rows:
         # As they are in the file: negative to the left of the origin and below it.
