@@ -22,6 +22,7 @@ from strapwright.making.tooling_plates import pieces_of
 from strapwright.scene.hidden_lines import CORNER, FRONT, RIGHT, TOP, Picture
 from strapwright.scene.primitives import Circle, Line, Scene, Text
 from strapwright.scene.primitives import Path as Drawn
+from strapwright.shop.bar import Bar
 from strapwright.shop.job import Job
 from strapwright.shop.members import Bolt, DieBody, ShoulderMember, Weld
 from strapwright.shop_files.reading_job import read_job
@@ -112,6 +113,25 @@ def test_pieces_of_a_die_are_where_a_hand_drawing_has_them() -> None:
     assert nose[1] == pytest.approx(left[1], abs=1e-3)
     assert nose[4] == pytest.approx(right[4], abs=1e-3)
     assert (made.tops / INCH, made.contact / INCH) == pytest.approx((2.75, 3.0))
+
+
+@pytest.mark.parametrize("section", ["flat", "round"])
+def test_the_bar_lies_in_the_middle_on_the_shoulders(section: str) -> None:
+    # Shoulders of 3/4 in, 3 apart, tops 2-3/4 in up; two bars 1/4 x 3/4 beside each other, or a rod
+    # of 3/8; they are drawn a radius and a half past the middles of the rounds.
+    made = welded()
+    rod = Bar(section="round", thickness=0.375 * INCH, width=0.375 * INCH)
+    flat = Bar(section="flat", thickness=0.25 * INCH, width=0.75 * INCH)
+    part = evolve(made.part, bar=rod)
+    if section == "flat":
+        part = evolve(made.part, bar=flat, at_once=2)
+    solid = together(evolve(made, part=part)).bar
+    corners = [solid.at(point, deep) for point in solid.outline for deep in (0.0, solid.depth)]
+    low, high = ([pick(axis) / INCH for axis in zip(*corners, strict=True)] for pick in (min, max))
+    wide, high_up = (1.5, 0.25) if section == "flat" else (0.375, 0.375)
+    past = 1.5 + 1.5 * 0.375
+    assert low == pytest.approx([-past, -wide / 2, 2.75], abs=2e-3)
+    assert high == pytest.approx([past, wide / 2, 2.75 + high_up], abs=2e-3)
 
 
 def test_a_seat_is_cut_out_of_its_cheek_where_the_round_is() -> None:
