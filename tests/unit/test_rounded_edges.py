@@ -10,10 +10,10 @@ from attrs import evolve
 from strapwright.drawing.plate_drawing import plate_scene
 from strapwright.drawing.plate_dxf import plate_dxf
 from strapwright.making.crib_cutters import cutters_of, usual_cutters
+from strapwright.making.edges.rounded_edges import round_edge
 from strapwright.making.machining_steps import plate_steps, shaft_steps
 from strapwright.making.plate_making import PlateMaking, make_plate
 from strapwright.making.plate_values import PlateDrawing
-from strapwright.making.rounded_edges import round_edge
 from strapwright.making.tooling_making import make_tooling
 from strapwright.making.tooling_plates import pieces_of
 from strapwright.quantities import Units

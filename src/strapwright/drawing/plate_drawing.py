@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from strapwright.drawing.edge_view import end_view, room
+from strapwright.drawing.plates.edge_view import end_view, room
 from strapwright.making.plate_making import PlateMaking
 from strapwright.making.plate_outline import outlines
 from strapwright.making.plate_values import HoleRow, HoleSpec, PlateDrawing

@@ -8,6 +8,7 @@ from attrs import frozen
 
 from strapwright.catalog.thread_sizes import find_thread
 from strapwright.making.cutters import make_hole
+from strapwright.making.edges.rounded_edges import EdgeMaking, round_edge
 from strapwright.making.feeds import Setting, setting
 from strapwright.making.hole_table import TIP, alike, checked, hole_table
 from strapwright.making.plate_values import (
@@ -19,7 +20,6 @@ from strapwright.making.plate_values import (
     Machine,
     PlateDrawing,
 )
-from strapwright.making.rounded_edges import EdgeMaking, round_edge
 from strapwright.quantities import Units
 
 # Minutes beside the cut, common practice, no source: to place a hole, and to change a cutter.

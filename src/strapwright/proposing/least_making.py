@@ -12,6 +12,7 @@ from strapwright.cutting.cut_list import Cut
 from strapwright.errors import InputError
 from strapwright.making.assembly.keepers import with_keepers
 from strapwright.making.bolt_layout import TAPPED
+from strapwright.making.edges.rounded_edges import round_edge
 from strapwright.making.hole_table import bolt_hole, fit_hole, tapped_hole
 from strapwright.making.making_hours import (
     CUT_AREA_A_MINUTE,
@@ -26,7 +27,6 @@ from strapwright.making.nose_plates import NoseLayout
 from strapwright.making.plate_making import SQUARING, make_plate
 from strapwright.making.plate_metals import MILD, metal_of
 from strapwright.making.plate_values import Cutter, PlateDrawing, ShaftDrawing
-from strapwright.making.rounded_edges import round_edge
 from strapwright.making.shop_lengths import round_up
 from strapwright.proposing.candidate_sizes import CUT_STEP, Layout, below_nose, side_bolt
 from strapwright.proposing.proposal_values import Choice

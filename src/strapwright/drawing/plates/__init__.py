@@ -1,0 +1,1 @@
+"""What stands beside the face of a plate on its drawing."""

@@ -1,0 +1,1 @@
+"""What is worked on the edges of a piece."""
