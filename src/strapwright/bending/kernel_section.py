@@ -20,7 +20,6 @@ from numpy.typing import NDArray
 
 from strapwright.bending.kernel_hoop_stress import (
     Law,
-    hoop_rise,
     hoop_stress,
     plastic_strain,
     stress_and_rise,
@@ -304,6 +303,7 @@ def round_table(law: Law, diameter: float, top_curvature: float, nodes: int) -> 
     moment = np.empty(nodes)
     rise = np.empty(nodes)
     cells = 8
+    _, first_hard = stress_and_rise(law, 0.0)
     for i in range(nodes):
         kappa = math.exp(start + i * step)
         a0 = math.asin(min(e_y / (kappa * radius), 1.0))
@@ -313,13 +313,17 @@ def round_table(law: Law, diameter: float, top_curvature: float, nodes: int) -> 
         r_m = core
         width = (0.5 * math.pi - a0) / cells
         p = 0.0
+        e = e_y
+        hard = first_hard
         for c in range(cells):
             for k in range(3):
                 a = a0 + (c + _G3[k]) * width
                 y = radius * math.sin(a)
-                p = plastic_strain(law, max(kappa * y, e_y), p)
-                s = hoop_stress(law, p)
-                hard = hoop_rise(law, p)
+                # Started where the tangent of the fibre before leads.
+                e_next = max(kappa * y, e_y)
+                p = plastic_strain(law, e_next, p + (e_next - e) / (1.0 + hard / law.modulus))
+                e = e_next
+                s, hard = stress_and_rise(law, p)
                 tangent = hard / (1.0 + hard / law.modulus)
                 weight = _W3[k] * width * 4.0 * radius**2 * math.cos(a) ** 2
                 m += weight * s * y
