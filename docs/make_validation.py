@@ -134,9 +134,10 @@ other, and no less than for an ordinary bend. A case gives one springback, so th
 share one width: nine in ten of a normal variable whose spread so many figures show. What is stated
 is that, rounded up. *Its own* is what the stated width of the class holds of its left-out cases:
 85 to 95 % of force and angle in every class; of springback a class of three cases can only hold
-none, one, two or all. *The bands* are those of each bend, the widest of its classes, so cases that stand in
-several hold more. *Without the case* is by widths that were set without it, too: nine in ten over
-all, which is why the rule says 92. For a single class of two or three cases it says little.
+none, one, two or all. *The bands* are those of each bend, the widest of its classes, so cases that
+stand in several hold more. *Without the case* is by widths that were set without it, too: nine in
+ten over all, which is why the rule says 92. For a single class of two or three cases it says
+little.
 
 ```text
 """
