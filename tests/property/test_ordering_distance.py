@@ -104,7 +104,7 @@ def test_distance_of_an_arc_is_that_of_a_ring_sector(
 
 
 strokes = st.builds(
-    lambda phi, inner, thick, rs, spare: Stroke(
+    lambda phi, inner, thick, rs, spare, begun: Stroke(
         phi_end=phi,
         rho=inner + thick / 2.0,
         half_opening=(inner + thick + rs) * math.sin(phi) / 0.95 + spare,
@@ -113,12 +113,14 @@ strokes = st.builds(
         inner=inner,
         thickness=thick,
         needed=0.0,
+        phi_begin=begun * phi,
     ),
     phi=st.floats(0.05, 1.2),
     inner=st.floats(3.0, 30.0),
     thick=st.floats(2.0, 10.0),
     rs=st.floats(1.0, 15.0),
     spare=st.floats(5.0, 60.0),
+    begun=st.sampled_from((0.0, 0.3, 0.7)),
 )
 
 
@@ -141,9 +143,11 @@ def test_the_wing_is_tangent_to_the_shoulder_where_the_contact_is_said_to_be(
 
 @given(strokes)
 def test_straight_needed_and_fastest_sinking_hold_over_the_whole_stroke(stroke: Stroke) -> None:
-    phis = np.linspace(0.0, stroke.phi_end, 400)
+    phis = np.linspace(stroke.phi_begin, stroke.phi_end, 400)
     runs = [contact_run(p, stroke.half_opening, stroke.a) + stroke.rho * p for p in phis]
-    needed = straight_needed(stroke.phi_end, stroke.half_opening, stroke.a, stroke.rho)
+    needed = straight_needed(
+        stroke.phi_end, stroke.half_opening, stroke.a, stroke.rho, stroke.phi_begin
+    )
     assert max(runs) == pytest.approx(needed, abs=1e-9)
     heights = np.array(
         [arc_centre(p, stroke.half_opening, stroke.a, stroke.shoulder_radius) for p in phis]
@@ -181,7 +185,7 @@ def test_what_keeps_clear_does_so_at_every_pose_and_no_point_is_faster_than_said
         set_sector(row, out, 3.0, 0.3, turn, 6.0, stroke)
     else:
         set_straight(row, out, -4.0, turn, 25.0, stroke)
-    phis = np.linspace(0.0, stroke.phi_end, 300)
+    phis = np.linspace(stroke.phi_begin, stroke.phi_end, 300)
     distances = np.array([pose_distance(row, p, stroke, tool, 0, ALL, ALL) for p in phis])
     speed = piece_speed(row, stroke, int(tool[0, 6]))
     assert np.abs(np.diff(distances)).max() <= speed * (phis[1] - phis[0]) * (1.0 + 1e-9) + 1e-9

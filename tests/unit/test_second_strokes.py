@@ -337,6 +337,29 @@ def test_other_bars_ends_and_tooling(changes: dict[str, str]) -> None:
     assert sheet_data(both)[0]["bends"]
 
 
+LOW = SMALL.replace('depth = "2 in", height = "4 in"', 'depth = "1-3/4 in", height = "2 in"')
+Z = '["5 in", "up 90", "3 in", "down 60", "3 in"]'
+
+
+def test_a_bend_begun_high_is_finished_where_the_whole_of_it_would_hit_the_bed() -> None:
+    # On the low die the leg beyond bend 2 hangs 3 sin 60 = 2.6 in below the bar while bend 1 is
+    # flat, and the bed is 2 in below.  Begun at 50 degrees it hangs at 60 - 25 = 35: 1.7 in.
+    assert refusals(made(shape=Z, narrow=LOW, bends="[1]")) == {"no-order"}
+    last = made(shape=Z, narrow=LOW, bends="[1]", finish="order = [2, 1]\n")
+    assert "bed" in " ".join(plan_to_text(last).split()).split("order-cannot-be-made")[0]
+    both = made(shape=Z, narrow=LOW, finish=finish())
+    assert refusals(both) == set()
+    # Begun flatter, it still hits it.
+    assert "finish-blocked" in refusals(made(shape=Z, narrow=LOW, finish=finish(at=15)))
+
+
+def test_a_trimmed_leg_is_pushed_on_first_and_sawn_last() -> None:
+    trim = 'trim = { end_2 = "1 in" }\n'
+    both = made(shape='["4 in", "up 90", "1 in"]', finish=trim + finish())
+    assert refusals(both) == set()
+    assert [one["kind"] for one in plan_to_data(both)["bench_work"]] == ["second stroke", "saw"]
+
+
 def test_a_hand_pump_has_to_make_less_strokes_from_the_bent_bar() -> None:
     pump = 'hand_pump = { volume = "0.5 in3", strokes_per_minute = 30 }'
     both = plan_to_data(made(finish=finish(), press=pump))["bench_work"][0]["step"]["pump"]
