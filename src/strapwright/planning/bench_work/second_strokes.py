@@ -153,7 +153,7 @@ def _orders(pressed: Plan, job: Job, finishes: Sequence[Finish]) -> list[tuple[F
 def _tool(job: Job, finish: Finish) -> int:
     tool = job.part.tool_named(finish.tooling or "")
     if tool is None:
-        raise TypeError("the reader holds a finish to the toolings of its job")
+        raise TypeError("the reader holds a finish to the tooling that its job names")
     return tool
 
 

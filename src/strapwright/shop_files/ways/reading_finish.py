@@ -103,7 +103,7 @@ def _check_tooling(table: Table, one: Finish, others: Sequence[OtherTooling]) ->
     if one.tooling is None:
         raise table.refuse("tooling", "nothing says which tooling finishes it", f"write {listed}")
     if one.tooling not in names or names.count(one.tooling) > 1:
-        many = "several toolings are" if one.tooling in names else "no tooling of the job is"
+        many = "more than one tooling is" if one.tooling in names else "no tooling of the job is"
         raise table.refuse("tooling", f"{many} called so", f"write {listed}", value=one.tooling)
     if one.tooling == own:
         raise table.refuse(
