@@ -21,7 +21,7 @@ from strapwright.pages.long_work.found_orders import ORDERS, FoundOrders
 from strapwright.pages.long_work.searching_on import hasty, undecided
 from strapwright.pages.workshop import Workshop
 from strapwright.planning import plan
-from strapwright.planning.found_order import FoundOrder
+from strapwright.planning.hits_and_stacks.ordered_bends import FoundOrder
 from strapwright.service.demo import JOBS, NAMES
 from strapwright.shop_files.reading_job import read_job
 from strapwright.store import Store, open_store

@@ -33,7 +33,7 @@ def shown(client: Browser, root: str) -> str:
     """Return the page of the bends once the search beside it has ended."""
     for _ in range(1200):
         text = unescape(client.get(root).text)
-        if "Stop looking" not in text:
+        if "Stop looking" not in text and "Still searching" not in text:
             return text
         sleep(0.5)
     raise AssertionError("the search did not end")

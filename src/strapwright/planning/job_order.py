@@ -38,8 +38,7 @@ from strapwright.ordering.refusal_values import Reason, StaysOn
 from strapwright.ordering.time_given import OutOfTimeError
 from strapwright.planning.bar_hold import nose_of
 from strapwright.planning.bench_work.again import Again
-from strapwright.planning.found_order import FoundOrder
-from strapwright.planning.hits_and_stacks.ordered_bends import Ordered, Placed
+from strapwright.planning.hits_and_stacks.ordered_bends import FoundOrder, Ordered, Placed
 from strapwright.planning.hits_and_stacks.row_order import RowPart, rows_in_order
 from strapwright.planning.hits_and_stacks.row_steps import Rows
 from strapwright.planning.hits_and_stacks.stacked_steps import StackedSteps, thick_bar

@@ -34,12 +34,11 @@ from strapwright.planning.bench_work.again import Again, pushed_again
 from strapwright.planning.bend_setups import Known, known_bar
 from strapwright.planning.closed_shapes import closed_job, last_bend_finding
 from strapwright.planning.die_rating import rated
-from strapwright.planning.found_order import FoundOrder
 from strapwright.planning.from_the_log.learned_job import LearnedJob
 from strapwright.planning.handling import coming_off, costs_of, handling
 from strapwright.planning.hits_and_stacks.end_stops import stopped_as_marked
 from strapwright.planning.hits_and_stacks.hit_rows import row_zone, rows_of
-from strapwright.planning.hits_and_stacks.ordered_bends import Ordered
+from strapwright.planning.hits_and_stacks.ordered_bends import FoundOrder, Ordered
 from strapwright.planning.hits_and_stacks.row_steps import Rows
 from strapwright.planning.hits_and_stacks.solved_bends import make_all
 from strapwright.planning.hits_and_stacks.stacked_bars import stack_blanks

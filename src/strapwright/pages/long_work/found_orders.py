@@ -14,7 +14,7 @@ from typing import Any, Literal, cast, get_args
 from attrs import frozen
 
 from strapwright.pages.long_work.kept_plans import Key
-from strapwright.planning.found_order import FoundOrder
+from strapwright.planning.hits_and_stacks.ordered_bends import FoundOrder
 from strapwright.planning.plan_values import Plan
 from strapwright.store import Store
 

@@ -19,8 +19,8 @@ from attrs import frozen
 from strapwright.service.compiler_cache import prepare_cache
 
 if TYPE_CHECKING:
-    from strapwright.planning.found_order import FoundOrder
     from strapwright.planning.from_the_log.learned_job import LearnedJob
+    from strapwright.planning.hits_and_stacks.ordered_bends import FoundOrder
     from strapwright.planning.plan_values import Plan
     from strapwright.shop.job import Job
 

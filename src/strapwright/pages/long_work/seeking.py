@@ -16,8 +16,8 @@ from strapwright.pages.long_work.how_far import HowFar
 from strapwright.pages.long_work.kept_plans import KeptPlans, Key
 from strapwright.pages.long_work.order_worker import AskedOrder, AskedRemedies
 from strapwright.pages.long_work.searching_on import SearchingOn, undecided
-from strapwright.planning.found_order import FoundOrder
 from strapwright.planning.from_the_log.learned_job import LearnedJob
+from strapwright.planning.hits_and_stacks.ordered_bends import FoundOrder
 from strapwright.planning.plan_values import Plan
 from strapwright.remedies.carrying import with_remedies
 from strapwright.remedies.obstructions import is_refused

@@ -73,3 +73,19 @@ class Ordered:
     def order(self) -> tuple[int, ...]:
         """0-based bends in the order of making."""
         return tuple(step.bend for step in self.steps)
+
+
+@frozen(kw_only=True)
+class FoundOrder:
+    """An order that an earlier search of the same part found.
+
+    Attributes
+    ----------
+    bends
+        1-based, in the order of making.
+    proven
+        Whether that search looked at every other one.
+    """
+
+    bends: tuple[int, ...]
+    proven: bool
