@@ -157,7 +157,7 @@ stroke more ended there, with 94 points.
 
 ```text
 """
-JOBS_ON_PAGE = 256
+JOBS_ON_PAGE = 400
 JOBS = f"""
 ## Random jobs
 
