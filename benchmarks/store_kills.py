@@ -17,6 +17,7 @@ from __future__ import annotations
 
 import argparse
 import gc
+import itertools
 import json
 import os
 import random
@@ -25,6 +26,7 @@ import sys
 import tempfile
 import time
 import traceback
+from collections.abc import Callable
 from datetime import UTC, datetime, timedelta
 from pathlib import Path
 
@@ -123,16 +125,21 @@ class Known:
 
 def worker(folder: Path, pipe: int, seed: str) -> None:
     """Save for ever."""
+    save(folder, seed, lambda line: os.write(pipe, f"{line}\n".encode()) and None, None)
+
+
+def save(folder: Path, seed: str, tell: Callable[[str], None], most: int | None) -> None:
+    """Save at most so many times, or for ever, and tell each saving that was acknowledged."""
     chance = random.Random(seed)  # noqa: S311
 
     def say(what: str, item: str = "-", number: int = 0) -> None:
-        os.write(pipe, f"{what} {item} {number}\n".encode())
+        tell(f"{what} {item} {number}")
 
     with open_store(folder) as store:
         current = {item.id: item.current for item in store.list()}
         lines = len(store.log.lines())
         say("opened")
-        while True:
+        for _ in itertools.count() if most is None else range(most):
             kind = chance.random()
             if not current or kind < 0.1:
                 fresh = new_id()

@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
+import errno
 import os
+import threading
+from collections.abc import Callable
 from pathlib import Path
 
 import pytest
@@ -74,3 +77,84 @@ def test_a_new_file_never_overwrites(tmp_path: Path) -> None:
     assert path.read_bytes() == b"first"
     with pytest.raises(InputError, match="it cannot be written"):
         write_new_file(tmp_path / "none" / "job.toml", b"x")
+
+
+def test_two_who_make_one_file_at_once_do_not_both_succeed(tmp_path: Path) -> None:
+    for number in range(30):
+        path, begin = tmp_path / f"{number}.toml", threading.Barrier(4)
+        made: list[bytes] = []
+        said: list[str] = []
+
+        def make(content: bytes) -> None:
+            begin.wait()  # noqa: B023  each round has its own, and ends before the next
+            try:
+                write_new_file(path, content)  # noqa: B023
+            except InputError as error:
+                said.append(str(error))  # noqa: B023
+            else:
+                made.append(content)  # noqa: B023
+
+        _at_once(make, [bytes([65 + one]) * 5000 for one in range(4)])
+        assert made == [path.read_bytes()]
+        assert len([one for one in said if "there is something of that name" in one]) == 3
+    assert {path.suffix for path in tmp_path.iterdir()} == {".toml"}
+
+
+def test_two_who_write_one_file_at_once_leave_one_whole(tmp_path: Path) -> None:
+    contents = [bytes([65 + one]) * 5000 for one in range(4)]
+    for _ in range(30):
+        begin = threading.Barrier(4)
+
+        def write(content: bytes) -> None:
+            begin.wait()  # noqa: B023
+            write_files(tmp_path, {"rack.toml": content, "cuts.csv": content})
+
+        _at_once(write, contents)
+        assert (tmp_path / "rack.toml").read_bytes() in contents
+        assert (tmp_path / "cuts.csv").read_bytes() in contents
+    assert sorted(path.name for path in tmp_path.iterdir()) == ["cuts.csv", "rack.toml"]
+
+
+def _at_once(work: Callable[[bytes], None], contents: list[bytes]) -> None:
+    threads = [threading.Thread(target=work, args=(one,)) for one in contents]
+    for one in threads:
+        one.start()
+    for one in threads:
+        one.join()
+
+
+def test_a_disk_without_second_names_takes_a_new_file_too(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """As FAT and exFAT, on which most memory sticks are."""
+
+    def refused(*_: object, **__: object) -> None:
+        raise OSError(errno.EPERM, "Operation not permitted")
+
+    monkeypatch.setattr(os, "link", refused)
+    write_new_file(tmp_path / "job.toml", b"first")
+    with pytest.raises(InputError, match="nothing was written"):
+        write_new_file(tmp_path / "job.toml", b"second")
+    assert (tmp_path / "job.toml").read_bytes() == b"first"
+    assert [path.name for path in tmp_path.iterdir()] == ["job.toml"]
+
+
+@pytest.mark.parametrize("code", [errno.EINVAL, errno.EIO])
+def test_a_disk_that_cannot_be_told_to_write_through(
+    code: int, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """One that does not know how writes when it likes; one that fails is told."""
+
+    def refused(_: int) -> None:
+        raise OSError(code, os.strerror(code))
+
+    monkeypatch.setattr(os, "fsync", refused)
+    if code == errno.EINVAL:
+        write_files(tmp_path / "out", {"a": b"1"})
+        write_new_file(tmp_path / "new", b"2")
+        return
+    with pytest.raises(InputError, match="input/output error"):
+        write_files(tmp_path / "out", {"a": b"1"})
+    with pytest.raises(InputError, match="input/output error"):
+        write_new_file(tmp_path / "new", b"2")
+    assert not (tmp_path / "new").exists()

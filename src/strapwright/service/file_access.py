@@ -1,11 +1,13 @@
 """Files in and out: one sentence for what cannot be read, whole files or none for what is written.
 
 A person who points at the wrong file gets told so before anything is made; a disk that runs full
-half way leaves the folder as it was, up to whole files.
+half way leaves the folder as it was, up to whole files.  What was written is on the disk before
+anybody is told so: a power cut leaves each file as it was or as it is to be, never empty.
 """
 
 from __future__ import annotations
 
+import errno
 import os
 import shutil
 import tempfile
@@ -15,6 +17,8 @@ from pathlib import Path
 from strapwright.errors import InputError
 
 LARGEST = 1_000_000  # bytes; a job file is a few kilobytes, so more than this is the wrong file
+# What some shared disks answer that cannot be told to write through; they write when they like.
+_NO_SYNC = (errno.EINVAL, errno.ENOTSUP, errno.ENOSYS)
 
 
 def read_text_file(path: Path, what: str) -> str:
@@ -54,10 +58,11 @@ def read_text_file(path: Path, what: str) -> str:
                 f"it has {size / 1e6:.1f} MB, and a {what} has less than {LARGEST / 1e6:.0f} MB",
                 name_it,
             )
-        raw = path.read_bytes()
+        # What the system itself writes while it is read says 0, and may keep its reader waiting.
+        raw = path.read_bytes() if size else b""
     except (OSError, ValueError) as error:  # ValueError: a NUL in the name
         raise InputError(
-            where, f"it cannot be read ({_reason(error)})", "check the name and its permissions"
+            where, f"it cannot be read ({reason_of(error)})", "check the name and its permissions"
         ) from error
     if b"\0" in raw:
         raise InputError(where, f"it is binary and not a {what}", name_it)
@@ -93,7 +98,7 @@ def check_folder(folder: Path) -> None:
         if not os.access(there, os.W_OK | os.X_OK):
             raise _unwritable(folder, f"no permission to write into {there}")
     except (OSError, ValueError) as error:
-        raise _unwritable(folder, _reason(error)) from error
+        raise _unwritable(folder, reason_of(error)) from error
 
 
 def write_files(folder: Path, files: Mapping[str, bytes]) -> tuple[Path, ...]:
@@ -118,15 +123,16 @@ def write_files(folder: Path, files: Mapping[str, bytes]) -> tuple[Path, ...]:
     """
     staging: Path | None = None
     try:
-        folder.mkdir(parents=True, exist_ok=True)
+        make_folder(folder)
         # Inside the folder, so that each move is a rename on one and the same file system.
         staging = Path(tempfile.mkdtemp(prefix=".writing-", dir=folder))
         for name, content in files.items():
-            (staging / name).write_bytes(content)
+            _write_through(staging / name, content)
         for name in files:
             (staging / name).replace(folder / name)
+        sync_folder(folder)
     except (OSError, ValueError) as error:
-        raise _unwritable(folder, _reason(error)) from error
+        raise _unwritable(folder, reason_of(error)) from error
     finally:
         if staging is not None:
             shutil.rmtree(staging, ignore_errors=True)
@@ -148,14 +154,14 @@ def write_new_file(path: Path, content: bytes) -> None:
     InputError
         If there is something of that name, or it cannot be written.
     """
+    staging: Path | None = None
     try:
-        with path.open("xb") as stream:
-            try:
-                stream.write(content)
-                stream.flush()
-            except OSError:
-                path.unlink()  # ours, and only half of it
-                raise
+        # Beside it, so that a second name for the whole file is all that is left to do.
+        staging = Path(tempfile.mkdtemp(prefix=".writing-", dir=path.parent))
+        whole = staging / "new"
+        _write_through(whole, content)
+        _take_free_name(whole, path)
+        sync_folder(path.parent)
     except FileExistsError as error:
         raise InputError(
             str(path), "there is something of that name", "give another name, nothing was written"
@@ -163,9 +169,73 @@ def write_new_file(path: Path, content: bytes) -> None:
     except (OSError, ValueError) as error:
         raise InputError(
             str(path),
-            f"it cannot be written ({_reason(error)})",
+            f"it cannot be written ({reason_of(error)})",
             "name a file in a folder that you may write to",
         ) from error
+    finally:
+        if staging is not None:
+            shutil.rmtree(staging, ignore_errors=True)
+
+
+def make_folder(folder: Path) -> None:
+    """Make a folder, and those above it, so that they are there after a power cut too.
+
+    Parameters
+    ----------
+    folder
+        It may be there already.
+
+    Raises
+    ------
+    OSError
+        If it cannot be made.
+    """
+    missing = [one for one in (folder, *folder.parents) if not one.exists()]
+    folder.mkdir(parents=True, exist_ok=True)
+    for one in missing:
+        sync_folder(one.parent)
+
+
+def sync_folder(folder: Path) -> None:
+    """Have the names in a folder on the disk before going on.
+
+    Raises
+    ------
+    OSError
+        If the disk does not take them.
+    """
+    if os.name != "posix":  # elsewhere a folder cannot be opened
+        return
+    handle = os.open(folder, os.O_RDONLY)
+    try:
+        os.fsync(handle)
+    except OSError as error:
+        if error.errno not in _NO_SYNC:
+            raise
+    finally:
+        os.close(handle)
+
+
+def _write_through(path: Path, content: bytes) -> None:
+    with path.open("xb") as stream:
+        stream.write(content)
+        stream.flush()
+        try:
+            os.fsync(stream.fileno())
+        except OSError as error:
+            if error.errno not in _NO_SYNC:
+                raise
+
+
+def _take_free_name(whole: Path, path: Path) -> None:
+    """Give a file a name that nothing has; two who do so at once cannot both succeed."""
+    try:
+        os.link(whole, path)
+    except FileExistsError:
+        raise
+    except OSError:  # this disk has no second names for a file: take the name, then fill it
+        path.touch(exist_ok=False)
+        whole.replace(path)
 
 
 def _unwritable(folder: Path, why: str) -> InputError:
@@ -176,7 +246,7 @@ def _unwritable(folder: Path, why: str) -> InputError:
     )
 
 
-def _reason(error: Exception) -> str:
+def reason_of(error: Exception) -> str:
     """Say why in the system's own words, without the path that stands before it anyway."""
     words = error.strerror if isinstance(error, OSError) and error.strerror else str(error)
     return words[:1].lower() + words[1:]

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 import os
 import shutil
 import sqlite3
@@ -34,6 +35,8 @@ def verify_file(path: Path, *, sealed: bool = False) -> None:
     """
     if not path.is_file():
         raise StoreError(path, "there is no such file", "check the name and the folder")
+    if path.stat().st_size == 0:  # nothing, or what the system writes while it is read
+        raise StoreError(path, "there is nothing in it", "name a backup that this program made")
     if sealed and _has_more_beside(path):
         raise StoreError(
             path,
@@ -168,7 +171,11 @@ def _keep_aside(path: Path, at: datetime) -> Path | None:
     """
     if not path.exists():
         return None
-    stem = f"before-restore-{at.astimezone(UTC):%Y%m%dT%H%M%S%f}Z.db"
+    moment = f"before-restore-{at.astimezone(UTC):%Y%m%dT%H%M%S%f}Z"
+    number = itertools.count(2)
+    stem = f"{moment}.db"
+    while path.with_name(stem).exists():  # a clock that was set back comes by this moment again
+        stem = f"{moment}-{next(number)}.db"
     for ending in ("-wal", ""):
         part = path.with_name(path.name + ending)
         if part.exists():

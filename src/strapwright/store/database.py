@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import errno
 import os
 import sqlite3
 import threading
@@ -23,6 +24,8 @@ FILE = "store.db"
 COMING = "store.db-coming"  # a checked backup that takes the store's place, whatever happens
 _LOCK = "store.lock"
 _WAIT = 5000  # ms that one saving waits for another
+# What a shared disk answers that cannot be told to write names through; it writes when it likes.
+_NO_SYNC = (errno.EINVAL, errno.ENOTSUP, errno.ENOSYS)
 
 
 class Database:
@@ -124,7 +127,10 @@ def lock_folder(folder: Path) -> FileLock:
         If another program holds it, or the folder cannot be made or written.
     """
     try:
+        missing = [one for one in (folder, *folder.parents) if not one.exists()]
         folder.mkdir(parents=True, exist_ok=True)
+        for one in missing:  # or a power cut after the first saving takes the folder away
+            sync(one.parent)
         if not os.access(folder, os.W_OK | os.X_OK):
             raise _unwritable(folder, "no permission to write into it")
         # Whichever thread closes the store lets go; a file that merely lies there locks nothing,
@@ -183,6 +189,9 @@ def sync(path: Path) -> None:
     handle = os.open(path, os.O_RDONLY if path.is_dir() else os.O_RDWR)
     try:
         os.fsync(handle)
+    except OSError as error:
+        if error.errno not in _NO_SYNC or not path.is_dir():
+            raise
     finally:
         os.close(handle)
 

@@ -12,9 +12,11 @@ from typing import Any, Self
 from filelock import FileLock, Timeout
 
 from strapwright.errors import InputError
+from strapwright.service.file_access import make_folder, write_files
 from strapwright.service.many_jobs.case_values import Case, CaseResult
 
 NAME = "results-so-far.jsonl"
+RESULT_FILES = frozenset({NAME, "results.json", "results.parquet"})  # of a folder of jobs
 
 
 def case_mark(case: Case, digest: str) -> str:
@@ -60,15 +62,14 @@ class KeptResults:
         self._path = folder / NAME
         self._lock = FileLock(folder / ".results.lock", timeout=0)
         try:
-            folder.mkdir(parents=True, exist_ok=True)
+            make_folder(folder)
             self._lock.acquire()
             self._lines = {} if afresh else self._read()
             # Written anew, so that half a line of a killed run is gone before the next is added.
             whole = "".join(f"{json.dumps(one)}\n" for one in self._lines.values())
-            fresh = self._path.with_suffix(".new")
-            fresh.write_text(whole, encoding="utf-8")
-            fresh.replace(self._path)
-            self._file = self._path.open("a", encoding="utf-8")
+            write_files(folder, {NAME: whole.encode()})
+            # Unbuffered: what a full disk refuses is not tried once more when the file is closed.
+            self._file = self._path.open("ab", buffering=0)
         except Timeout:
             raise InputError(
                 str(folder),
@@ -124,8 +125,9 @@ class KeptResults:
         }
         line = json.dumps({"mark": case_mark(case, self._digest), "result": data}, allow_nan=False)
         try:
-            self._file.write(f"{line}\n")
-            self._file.flush()
+            left = f"{line}\n".encode()
+            while left:  # a disk that is nearly full takes a part first
+                left = left[self._file.write(left) :]
             os.fsync(self._file.fileno())
         except OSError as error:
             raise _unwritable(self._path.parent, error) from error
