@@ -17,6 +17,7 @@ from strapwright.store import (
     Missing,
     Store,
     StoreError,
+    drafts,
     new_id,
     open_store,
     verify_file,
@@ -223,7 +224,8 @@ def test_a_draft_outlives_a_stopped_server(tmp_path: Path) -> None:
         store.drafts.drop(item.id, "nobody")
 
 
-def test_a_draft_that_nobody_touches_expires(store: Store) -> None:
+def test_a_draft_that_nobody_touches_expires(store: Store, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(drafts, "ALWAYS", 1)
     item = store.create("job", "hanger", JOB, AT)
 
     def browsers() -> list[str]:

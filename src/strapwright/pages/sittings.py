@@ -71,7 +71,8 @@ def sittings(shop: Workshop, opened: OpenJob) -> tuple[Sitting, ...]:
 def _grouped(versions: Sequence[Version]) -> list[tuple[Version, ...]]:
     groups: list[tuple[Version, ...]] = []
     for version in versions:
-        if groups and groups[-1][-1].saved_at - version.saved_at <= _BREAK:
+        # A clock that was set back between two savings makes a break too.
+        if groups and abs(groups[-1][-1].saved_at - version.saved_at) <= _BREAK:
             groups[-1] = (*groups[-1], version)
         else:
             groups.append((version,))

@@ -39,6 +39,8 @@ def _ago(gone: float, seen: float) -> str:
     if not seen:
         return "not used yet"
     minutes = int(gone // 60)
+    if minutes < -2:
+        return "not since the clock was set back"
     if minutes < 2:
         return "here now"
     if minutes < 120:

@@ -28,6 +28,9 @@ MOST_PASSES = 60  # in all; a small shop has a few (common practice, no source)
 MOST_DAYS = 365
 _BYTES = 20  # of a token: 160 random bits, which nobody guesses
 _DAY = 86_400.0  # s
+_PUT_RIGHT = (
+    3600.0  # s that a clock may be set back before passes stop (common practice, no source)
+)
 _SEEN_EVERY = 60.0  # s; how exactly it is kept when a device was last there
 
 Clock = Callable[[], float]
@@ -151,7 +154,7 @@ class Passes:
         if found is None or found.invitation or (secure and not found.secure):
             return None
         now = self._clock()
-        if now - found.seen > _SEEN_EVERY:
+        if abs(now - found.seen) > _SEEN_EVERY:  # also where the clock was set back since
             with self._lock:
                 if found.digest in self._kept:
                     self._kept[found.digest] = evolve(self._kept[found.digest], seen=now)
@@ -160,13 +163,13 @@ class Passes:
 
     def holds(self, kept: Pass) -> bool:
         """Whether a pass still holds: not revoked, not over."""
-        return kept.digest in self._kept and self._clock() < kept.until
+        return kept.digest in self._kept and _is_on(kept, self._clock())
 
     def all(self) -> tuple[Pass, ...]:
         """Return the passes that hold, devices first, the latest first."""
         now = self._clock()
         with self._lock:
-            found = [one for one in self._kept.values() if now < one.until]
+            found = [one for one in self._kept.values() if _is_on(one, now)]
         return tuple(sorted(found, key=lambda one: (one.invitation, -one.made)))
 
     def rename(self, number: str, name: str) -> None:
@@ -198,7 +201,7 @@ class Passes:
             return None
         # The digest is looked up, not the token compared: the time taken tells nothing.
         found = self._kept.get(_digest(token))
-        return found if found is not None and self._clock() < found.until else None
+        return found if found is not None and _is_on(found, self._clock()) else None
 
     def _add(
         self, name: str, rights: Rights, until: float, *, by: str = "", secure: bool = False
@@ -237,6 +240,15 @@ class Passes:
             for one in self._kept.values()
         ]  # fmt: skip
         self._store.set_setting(PASSES, json.dumps(kept))
+
+
+def _is_on(kept: Pass, now: float) -> bool:
+    """Whether a pass is not over.
+
+    A clock that was set back must not give it a second life, so it holds from its making on; a
+    little before, since clocks are put right.
+    """
+    return kept.made - _PUT_RIGHT <= now < kept.until
 
 
 def _digest(token: str) -> str:

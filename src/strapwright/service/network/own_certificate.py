@@ -70,7 +70,9 @@ def _read(certificate: Path, key: Path, address: str) -> x509.Certificate | None
         names = found.extensions.get_extension_for_class(x509.SubjectAlternativeName).value
     except (OSError, ValueError, TypeError, x509.ExtensionNotFound):
         return None
-    holds = found.not_valid_after_utc > datetime.now(UTC) + _RENEW
+    now = datetime.now(UTC)
+    # One from before the clock was set back would be from the future to every browser.
+    holds = found.not_valid_before_utc <= now < found.not_valid_after_utc - _RENEW
     ours = ipaddress.ip_address(address) in names.get_values_for_type(x509.IPAddress)
     fits = found.public_key() == private.public_key()
     return found if holds and ours and fits else None
