@@ -53,6 +53,7 @@ SCRIPT_VERBS = {
     "test": ".ci/checks.py",
     "docs": "docs/build.py",
 }
+PROGRAM = ["-m", "strapwright"]
 VERBS = (*SHOP_VERBS, *MANY_VERBS, *SCRIPT_VERBS)
 
 USAGE = """\
@@ -141,7 +142,7 @@ def hand_over(command: list) -> int:
     """Let the command take the place of this process; where that cannot be, wait for it."""
     sys.stdout.flush()
     if not ON_WINDOWS:
-        if "strapwright" in command:
+        if command[1:3] == PROGRAM:  # and not a script that has this name among its words
             # It lets Ctrl-C through once it can answer it; what comes until then waits.
             signal.pthread_sigmask(signal.SIG_BLOCK, {signal.SIGINT})
         os.execv(command[0], command)  # noqa: S606 - no shell is wanted
@@ -367,9 +368,7 @@ def start(arguments: list) -> int:
         say(f"{trouble} Going on with {other}.")
         return hand_over([other, str(ROOT / "start.py"), *arguments])
     make_ready(dev=verb in ("test", "docs"), many=verb in MANY_VERBS)
-    script = (
-        [str(ROOT / SCRIPT_VERBS[verb])] if verb in SCRIPT_VERBS else ["-m", "strapwright", verb]
-    )
+    script = [str(ROOT / SCRIPT_VERBS[verb])] if verb in SCRIPT_VERBS else [*PROGRAM, verb]
     return hand_over([str(PYTHON), *script, *rest])
 
 

@@ -17,7 +17,11 @@ import psutil
 import pytest
 from pyarrow import parquet
 
+from strapwright.cli.main import main
+from strapwright.cli.many_jobs.sharing_work import shown_progress
 from strapwright.errors import InputError
+from strapwright.service.many_jobs import many_papers
+from strapwright.service.many_jobs.job_folder import jobs_in
 from strapwright.service.many_jobs.kept_results import KeptResults
 from strapwright.service.many_jobs.run_many import HowToRun, run_many
 
@@ -229,3 +233,46 @@ def test_what_is_not_there_is_one_sentence(verb: str, tmp_path: Path) -> None:
     assert (asked.returncode, told) == (2, "")
     assert noted.count("\n") == 1
     assert "nothing" in noted
+
+
+def test_papers_never_leave_the_folder_of_results(tmp_path: Path) -> None:
+    """The papers of ``...toml`` would go one folder up, those of ``..toml`` among the results."""
+    sound = (EXAMPLES / "shelf-bracket.toml").read_text(encoding="utf-8")
+    for name in ("...toml", "..toml", "._hook.toml", ".toml", "hook.toml"):
+        (tmp_path / name).write_text(sound, encoding="utf-8")
+    cases, left_out = jobs_in(tmp_path, papers=True)
+    assert [one.name for one in cases] == ["hook"]
+    assert left_out == ["...toml", "..toml", "._hook.toml"]
+
+
+@pytest.mark.parametrize("name", ["results.json", "Results.JSON", "results.parquet", KEPT])
+def test_papers_that_would_stand_in_the_way_of_a_result_are_refused_at_once(
+    name: str, tmp_path: Path
+) -> None:
+    (tmp_path / f"{name}.toml").write_text("[part]\n", encoding="utf-8")
+    with pytest.raises(InputError, match="a file of the results is called so; give the job"):
+        jobs_in(tmp_path, papers=True)
+    assert [one.name for one in jobs_in(tmp_path, papers=False)[0]] == [name]
+
+
+@pytest.mark.parametrize("ends", ["well", "refused", "stopped"])
+def test_the_line_of_the_progress_is_left_however_a_run_ends(
+    ends: str, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    def run(_: object, __: object, progress: Callable[[int, int], None], **___: object) -> Any:
+        progress(2, 1)
+        if ends == "stopped":
+            raise KeyboardInterrupt
+        raise InputError("--out", "the disk is full", "make room")
+
+    monkeypatch.setattr(many_papers, "batch_papers", run)
+    monkeypatch.setattr(sys.stderr, "isatty", lambda: True)
+    if ends == "well":
+        with shown_progress("jobs") as progress:
+            progress(2, 1)
+        said = ""
+    else:
+        main(["batch", "jobs", "--out", "out"])
+        said = "stopped\n" if ends == "stopped" else "--out: the disk is full; make room.\n"
+    shown = capsys.readouterr().err
+    assert shown.endswith(f"\r2 jobs done, 1 of them kept from before ...   \n{said}")

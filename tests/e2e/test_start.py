@@ -164,3 +164,26 @@ def test_left_out_tests_are_deselected_and_named(monkeypatch: pytest.MonkeyPatch
     assert left_out == ["browser tests (they need chromium, chromium-driver)"]
     assert os.environ["STRAPWRIGHT_BROWSER"] == "0"
     assert os.environ["STRAPWRIGHT_POPPLER"] == "1"
+
+
+@pytest.mark.parametrize(
+    ("words", "waits"),
+    [
+        (("python", "-m", "strapwright", "plan", "job.toml"), True),
+        (("python", "checks.py", "strapwright"), False),
+        (("python", "start.py", "test", "-m", "strapwright"), False),
+        (("python", "start.py", "plan", "strapwright"), False),
+    ],
+)
+def test_only_the_program_itself_is_handed_over_with_ctrl_c_held_back(
+    words: tuple[str, ...], waits: bool, start: ModuleType, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """What never lets it through, such as a test whose name has ours in it, must get it at once."""
+    held: list[object] = []
+    handed: list[list[str]] = []
+    monkeypatch.setattr(start.signal, "pthread_sigmask", lambda *what: held.append(what))
+    monkeypatch.setattr(start.os, "execv", lambda _, command: handed.append(command))
+    monkeypatch.setattr(start.subprocess, "call", lambda _: 0)
+    start.hand_over(list(words))
+    assert handed == [list(words)]
+    assert bool(held) is waits

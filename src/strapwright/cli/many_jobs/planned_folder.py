@@ -8,7 +8,6 @@ import click
 
 from strapwright.cli.many_jobs.sharing_work import (
     afresh_option,
-    end_progress,
     out_option,
     processes_option,
     scheduler_option,
@@ -43,8 +42,8 @@ def command(
 
     ask_patience()
     how = HowToRun(folder=out, processes=processes, scheduler=scheduler, afresh=afresh)
-    told = batch_papers(folder, how, shown_progress("jobs"), papers=papers)
-    end_progress()
+    with shown_progress("jobs") as progress:
+        told = batch_papers(folder, how, progress, papers=papers)
     click.echo(told.json if as_json else told.text, nl=False)
     for note in told.notes:
         click.echo(note, err=True)

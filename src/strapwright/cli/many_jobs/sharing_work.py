@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import sys
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
 from pathlib import Path
 
 import click
@@ -31,25 +32,34 @@ afresh_option = click.option(
 )
 
 
-def shown_progress(what: str) -> Callable[[int, int], None]:
-    """Return what shows on the screen how many are done; in a file it is silent.
+@contextmanager
+def shown_progress(what: str) -> Iterator[Callable[[int, int], None]]:
+    """Show on the screen how many are done while the block runs; in a file it is silent.
+
+    The line of it is left however the block ends, so that what is said then has a line of its own.
 
     Parameters
     ----------
     what
         How many there are in words, e.g. ``jobs``.
+
+    Yields
+    ------
+    callable
+        To be told how many are done, and how many of these were kept from before.
     """
+    begun = False
 
     def show(done: int, from_before: int) -> None:
+        nonlocal begun
         if not sys.stderr.isatty():
             return
         kept = f", {from_before} of them kept from before" if from_before else ""
+        begun = True
         click.echo(f"\r{done} {what} done{kept} ...   ", err=True, nl=False)
 
-    return show
-
-
-def end_progress() -> None:
-    """Leave the line of the progress."""
-    if sys.stderr.isatty():
-        click.echo("", err=True)
+    try:
+        yield show
+    finally:
+        if begun:
+            click.echo("", err=True)

@@ -8,7 +8,6 @@ import click
 
 from strapwright.cli.many_jobs.sharing_work import (
     afresh_option,
-    end_progress,
     out_option,
     processes_option,
     scheduler_option,
@@ -38,8 +37,8 @@ def command(
 
     ask_patience()
     how = HowToRun(folder=out, processes=processes, scheduler=scheduler, afresh=afresh)
-    told = study_papers(study, how, shown_progress("plans"))
-    end_progress()
+    with shown_progress("plans") as progress:
+        told = study_papers(study, how, progress)
     click.echo(told.json if as_json else told.text, nl=False)
     for note in told.notes:
         click.echo(note, err=True)

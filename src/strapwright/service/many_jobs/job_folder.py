@@ -5,8 +5,9 @@ from __future__ import annotations
 from pathlib import Path
 
 from strapwright.errors import InputError
-from strapwright.service.file_access import read_text_file
+from strapwright.service.file_access import read_text_file, reason_of
 from strapwright.service.many_jobs.case_values import Case
+from strapwright.service.many_jobs.kept_results import RESULT_FILES
 from strapwright.shop_files.opening import files_named, parse
 from strapwright.shop_files.studies.reading_study import cases_of, read_study
 from strapwright.shop_files.studies.study_values import Study
@@ -25,18 +26,28 @@ def jobs_in(folder: Path, *, papers: bool) -> tuple[list[Case], list[str]]:
     Returns
     -------
     cases, left_out
-        In the order of their names, and the names of the files that are no jobs.  A file that
-        cannot be read is a case too: planning it says why.
+        In the order of their names, and the names of the files that are no jobs or begin with a
+        dot.  A file that cannot be read is a case too: planning it says why.
 
     Raises
     ------
     InputError
-        If it is no folder, or there is no job in it.
+        If it is no folder, there is no job in it, or the papers of one would need a folder that has
+        the name of a file of results.
     """
-    if not folder.is_dir():
-        raise InputError(str(folder), "this is not a folder", "name the folder of your job files")
+    paths = _toml_files(folder)
     cases, left_out = [], []
-    for path in sorted(one for one in folder.glob("*.toml") if not one.is_dir()):
+    for path in paths:
+        # What a system puts beside a file; and "...toml" would have its papers one folder up.
+        if path.name.startswith("."):
+            left_out.append(path.name)
+            continue
+        if papers and path.stem.casefold() in RESULT_FILES:
+            raise InputError(
+                str(path),
+                f"its papers need a folder {path.stem}, and a file of the results is called so",
+                "give the job file another name",
+            )
         try:
             text = read_text_file(path, "job file")
         except InputError as error:
@@ -52,6 +63,19 @@ def jobs_in(folder: Path, *, papers: bool) -> tuple[list[Case], list[str]]:
             str(folder), "there is no job file in it", "name a folder with files like bracket.toml"
         )
     return cases, left_out
+
+
+def _toml_files(folder: Path) -> list[Path]:
+    try:
+        if not folder.is_dir():
+            raise InputError(
+                str(folder), "this is not a folder", "name the folder of your job files"
+            )
+        return sorted(one for one in folder.iterdir() if one.suffix == ".toml" and not one.is_dir())
+    except (OSError, ValueError) as error:
+        raise InputError(
+            str(folder), f"it cannot be read ({reason_of(error)})", "check the name and permissions"
+        ) from error
 
 
 def _shop_files(path: Path, text: str) -> dict[str, str] | None:
