@@ -14,10 +14,12 @@ def run() -> int:
     from strapwright.cli.interrupts import (  # noqa: PLC0415  nothing before it
         end_at_once,
         heed_interrupts,
+        keep_standard_places,
         say_stopped,
     )
 
     try:
+        keep_standard_places()
         heed_interrupts()
         from strapwright.cli.main import main  # noqa: PLC0415  takes time, and may be stopped
 

@@ -214,7 +214,7 @@ class InputError(StrapwrightError):
     @property
     def sentence(self) -> str:
         """The whole error as one sentence."""
-        where = _UNSEEN.sub("\ufffd", self.where)
+        where = short_place(self.where)
         place = where if self.line is None else f"{where} (line {self.line})"
         # A megabyte pasted into a field must not come back as a megabyte of message.
         shown = "" if self.value is None else f" {_short(self.value)!r}"
@@ -242,6 +242,16 @@ class InputError(StrapwrightError):
 
 # What ends a line, moves a terminal's cursor, or cannot be written as UTF-8.
 _UNSEEN = re.compile("[\x00-\x1f\x7f-\x9f\u2028\u2029\ud800-\udfff]")
+
+
+_LONGEST_PLACE = 240  # characters; a path is told from others by its beginning and its end
+
+
+def short_place(where: str) -> str:
+    """Return what an error is about as it is printed: one line, and not a page of a long name."""
+    plain = _UNSEEN.sub("\ufffd", where)
+    half = _LONGEST_PLACE // 2
+    return plain if len(plain) <= _LONGEST_PLACE else f"{plain[:half]}...{plain[-half:]}"
 
 
 def joined(problem: str, remedy: str) -> str:

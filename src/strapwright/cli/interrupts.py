@@ -44,6 +44,21 @@ def heed_interrupts() -> None:
         signal.pthread_sigmask(signal.SIG_UNBLOCK, {signal.SIGINT})
 
 
+def keep_standard_places() -> None:
+    """Take up the places of standard input, output and error where whoever starts us closed them.
+
+    A file of the shop that is opened later would get one of these numbers, and into it would go
+    what is meant for the screen.
+    """
+    if os.name != "posix":
+        return
+    place = os.open(os.devnull, os.O_RDWR)
+    while place <= 2:
+        os.set_inheritable(place, True)  # noqa: FBT003  it takes no other
+        place = os.open(os.devnull, os.O_RDWR)
+    os.close(place)
+
+
 def be_patient(seconds: float) -> None:
     """Wait longer before what does not end by itself is cut off [s]: a server says goodbye."""
     _Patience.seconds = seconds

@@ -17,7 +17,8 @@ import click
 from strapwright import __version__
 from strapwright.cli.interrupts import say_stopped
 from strapwright.cli.loading import LazyGroup
-from strapwright.errors import StrapwrightError
+from strapwright.cli.written_plainly import write_plainly
+from strapwright.errors import StrapwrightError, short_place
 from strapwright.service.compiler_cache import prepare_cache
 
 DONE = 0
@@ -110,6 +111,7 @@ def main(arguments: Sequence[str] | None = None) -> int:
         comes off, 130 the person stopped it.
     """
     words = list(sys.argv[1:] if arguments is None else arguments)
+    write_plainly(words)
     try:
         note = prepare_cache()
         if note:
@@ -129,15 +131,27 @@ def main(arguments: Sequence[str] | None = None) -> int:
         _leave_the_rest_unsaid()
         return DONE
     except OSError as error:
-        if error.errno not in (errno.ENOSPC, errno.EDQUOT):
-            raise
-        _leave_the_rest_unsaid()
-        return _refuse("There is no room left to write the answer; free some and ask again.")
+        if error.filename is None:  # of the stream that the answer goes to, not of a file
+            _leave_the_rest_unsaid()
+        return _refuse(_of_the_system(error))
     return code if isinstance(code, int) else DONE
 
 
 def _leave_the_rest_unsaid() -> None:
-    os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+    if sys.stdout is not None:
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+
+
+def _of_the_system(error: OSError) -> str:
+    """Say what the system would not do, where no step of the command had words of its own."""
+    if error.errno in (errno.ENOSPC, errno.EDQUOT):
+        return "There is no room left to write the answer; free some and ask again."
+    what = "" if error.filename is None else f"{short_place(os.fsdecode(error.filename))}: "
+    why = error.strerror or str(error)
+    return (
+        f"{what}the system says: {why[:1].lower()}{why[1:200]}; check the name, its folder and "
+        "your permissions, then ask again."
+    )
 
 
 def _refuse(sentence: str) -> int:

@@ -7,7 +7,7 @@ from pathlib import Path
 
 from sqlalchemy.exc import DBAPIError
 
-from strapwright.errors import StrapwrightError, joined
+from strapwright.errors import StrapwrightError, joined, short_place
 from strapwright.store.store_values import Version
 
 
@@ -33,7 +33,7 @@ class StoreError(StrapwrightError):
     @property
     def sentence(self) -> str:
         """The whole error as one sentence."""
-        return f"{self.where}: {joined(self.problem, self.remedy)}"
+        return f"{short_place(self.where)}: {joined(self.problem, self.remedy)}"
 
 
 class Missing(StoreError):  # noqa: N818 - it reads as what it says: something is missing
