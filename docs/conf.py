@@ -20,7 +20,7 @@ myst_heading_anchors = 3
 exclude_patterns = ["examples"]
 html_theme = "furo"
 html_title = "Strapwright handbook"
-html_extra_path = ["plan.schema.json"]
+html_extra_path = ["plan.schema.json", "openapi.json"]
 nitpicky = True
 
 

@@ -10,6 +10,7 @@ from datetime import UTC, datetime, timedelta
 from pathlib import Path
 from typing import Any
 
+import font_source_sans_pro
 import httpx
 import pytest
 from fastapi import FastAPI
@@ -18,7 +19,7 @@ from strapwright.pages import workshop
 from strapwright.pages.sittings import sittings
 from strapwright.pages.workshop import Workshop
 from strapwright.store import open_store
-from strapwright.web import create_app
+from strapwright.web import assets, create_app
 from strapwright.web.request_guard import LARGEST_BODY
 
 PORT = 8117
@@ -151,6 +152,20 @@ def test_pages_hold_nothing_inline_and_name_no_other_server(client: Browser) -> 
         assert not re.search(r"<style|\sstyle=|\son[a-z]+=", text), address
         others = re.findall(r"(?:href|src|action)=\"(?:https?:)?//", text)
         assert others == [], address
+
+
+def test_pages_do_without_their_font(
+    client: Browser, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    for folder in (tmp_path, tmp_path / "not there"):
+        monkeypatch.setattr(font_source_sans_pro, "font_directory", str(folder))
+        assets.face.cache_clear()
+        for name in assets._FACES:
+            assert client.get(f"/assets/x/{name}").status_code == 404
+        assert client.get("/").status_code == 200
+    monkeypatch.undo()
+    assets.face.cache_clear()
+    assert client.get(f"/assets/x/{next(iter(assets._FACES))}").status_code == 200
 
 
 def test_the_frameworks_own_pages_are_off(client: Browser) -> None:

@@ -19,7 +19,7 @@ from datetime import UTC, datetime
 from pathlib import Path
 from types import FrameType
 from typing import Any
-from urllib.parse import urlencode
+from urllib.parse import quote, unquote, urlencode
 
 import inputs
 
@@ -219,14 +219,17 @@ class Bench:
     def backup_wrong(self, rng: random.Random) -> tuple[bytes, str]:
         """Damage the backup: it is refused in a sentence, or every row is as it was."""
         raw = inputs.damaged(self.whole, rng)
+        return raw, self.damage_wrong(raw)
+
+    def damage_wrong(self, raw: bytes) -> str:
+        """Take a damaged backup."""
         self.file.write_bytes(raw)
         try:
             verify_file(self.file, sealed=True)
         except StoreError as error:
-            return raw, words_wrong(error)
+            return words_wrong(error)
         # The first pages have fields that say nothing of the rows, such as a counter of changes.
-        wrong = "" if rows_of(self.file) == self.rows else "a changed row was taken for whole"
-        return raw, wrong
+        return "" if rows_of(self.file) == self.rows else "a changed row was taken for whole"
 
     def upload_wrong(self, raw: bytes) -> str:
         """Unpack and take in an archive."""
@@ -243,19 +246,36 @@ class Bench:
             ("part", "bar", "press", "tooling", "bends", "log", "restore", "undo", "propose")
         )
         path = rng.choice((f"/jobs/{self.job}/{page}", f"/live/{self.job}/{page}/drawing", "/new"))
+        return self.sent_wrong(path, typed)
+
+    def sent_wrong(self, path: str, typed: Mapping[str, str]) -> str:
+        """Send a form to an address."""
         body = urlencode(typed, errors="replace").encode()
-        status, _ = self.loop.run_until_complete(asked(self.app, "POST", path, body))
-        if path == "/new":
+        status, _, _ = self.loop.run_until_complete(asked(self.app, "POST", path, body))
+        if path in ("/new", "/demo") or path.endswith("/copy"):
             for item in self.shop.recent():
                 if item.id != self.job:
                     self.store.archive(item.id)
         return f"{path} is answered with {status}" if status >= 500 else ""
 
 
+def address_of(path: str, places: Mapping[str, object]) -> str | None:
+    """Put values into an address; ``None`` where one is empty or would make it another one."""
+    address = path.format(**{name: quote(str(one), safe="") for name, one in places.items()})
+    if "//" in address or "/." in address or (address.endswith("/") and address != "/"):
+        return None
+    return address
+
+
 async def asked(
-    app: Callable[..., Any], method: str, path: str, body: bytes = b"", query: bytes = b""
-) -> tuple[int, bytes]:
-    """Ask an application without a network."""
+    app: Callable[..., Any],
+    method: str,
+    path: str,
+    body: bytes = b"",
+    query: bytes = b"",
+    more: tuple[tuple[bytes, bytes], ...] = (),
+) -> tuple[int, dict[str, str], bytes]:
+    """Ask an application without a network; give status, headers and body."""
     sent: list[dict[str, Any]] = []
     coming = [{"type": "http.request", "body": body, "more_body": False}]
 
@@ -274,15 +294,17 @@ async def asked(
         (b"content-type", b"application/x-www-form-urlencoded"),
         (b"content-length", str(len(body)).encode()),
     ]  # fmt: skip
+    headers = [one for one in headers if one[0] not in dict(more)] + list(more)
     scope = {
         "type": "http", "asgi": {"version": "3.0"}, "http_version": "1.1", "method": method,
-        "path": path, "raw_path": path.encode(), "query_string": query, "headers": headers,
+        "path": unquote(path), "raw_path": path.encode(), "query_string": query, "headers": headers,
         "client": ("127.0.0.1", 5), "server": ("127.0.0.1", _PORT), "scheme": "http",
         "root_path": "",
     }  # fmt: skip
     await app(scope, receive, send)
-    body_out = b"".join(one.get("body", b"") for one in sent[1:])
-    return sent[0]["status"], body_out
+    told = {name.decode("latin-1").lower(): text.decode("latin-1")
+            for name, text in sent[0].get("headers", ())}  # fmt: skip
+    return sent[0]["status"], told, b"".join(one.get("body", b"") for one in sent[1:])
 
 
 def fill(store: Store) -> str:
@@ -324,21 +346,33 @@ def judged(bench: Bench, kind: str, seed: int, number: int) -> tuple[bytes | str
     """Make an input, let the program take it, and say what went wrong."""
     rng = inputs.rng_of(kind, seed, number)
     made: bytes | str = ""
+
+    def take() -> str:
+        nonlocal made
+        if kind in _OF_TEXT:
+            make, wrong = _OF_TEXT[kind]
+            made = make(rng)
+            return wrong(made)
+        if kind == "backups":
+            made, said = bench.backup_wrong(rng)
+            return said
+        if kind == "uploads":
+            made = inputs.archive(rng)
+            return bench.upload_wrong(made)
+        typed = inputs.form(rng)
+        made = json.dumps(typed)
+        return bench.form_wrong(rng, typed)
+
+    said = caught(take)
+    return made, said
+
+
+def caught(take: Callable[[], str]) -> str:
+    """Let the program take an input, and say what went wrong, a breakdown and a hang too."""
     try:
         with within_time():
-            if kind in _OF_TEXT:
-                make, wrong = _OF_TEXT[kind]
-                made = make(rng)
-                return made, wrong(made)
-            if kind == "backups":
-                return bench.backup_wrong(rng)
-            if kind == "uploads":
-                made = inputs.archive(rng)
-                return made, bench.upload_wrong(made)
-            typed = inputs.form(rng)
-            made = json.dumps(typed)
-            return made, bench.form_wrong(rng, typed)
+            return take()
     except Hung:
-        return made, f"it took more than {MOST_SECONDS:g} s"
+        return f"it took more than {MOST_SECONDS:g} s"
     except Exception as error:  # noqa: BLE001  whatever it is, it is what is looked for
-        return made, f"{type(error).__name__}: {error}"[:500]
+        return f"{type(error).__name__}: {error}"[:500]

@@ -125,7 +125,10 @@ def asset(mark: str, name: str) -> Response:
     if name == "drawing.css":
         return Response(drawing_rules(), media_type="text/css", headers=_FOREVER)
     if name in _FACES:
-        return Response(face(name), media_type="font/otf", headers=_FOREVER)
+        try:
+            return Response(face(name), media_type="font/otf", headers=_FOREVER)
+        except OSError as error:  # the package of the face is damaged: a browser takes its own
+            raise HTTPException(404) from error
     # Looked up among what is there, so that no name leads out of the folder.
     for path in STATIC.iterdir():
         if path.name == name and path.suffix in _KINDS:
