@@ -8,6 +8,7 @@ import subprocess
 from functools import cache
 from pathlib import Path
 
+import font_source_sans_pro
 import pdfplumber
 import pytest
 from attrs import evolve
@@ -15,6 +16,7 @@ from plan_fixture import fender_hanger, long_plan, make_plan
 from pypdf import PdfReader
 
 from strapwright.drawing import Frame, blank_scene
+from strapwright.errors import StrapwrightError
 from strapwright.findings import BendAt, Finding, KeyAt, Name, Severity
 from strapwright.planning import plan
 from strapwright.planning.plan_values import Plan
@@ -106,6 +108,19 @@ def test_every_face_is_there_once() -> None:
     assert {("Normal", weight, 1.0) for weight in (400, 600, 700)} <= {
         (style.capitalize(), weight, stretch) for style, weight, stretch in faces
     }
+
+
+def test_a_missing_font_is_told_and_no_other_is_taken(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    for folder in (tmp_path, tmp_path / "not there"):
+        monkeypatch.setattr(font_source_sans_pro, "font_directory", str(folder))
+        _fonts.cache_clear()
+        with pytest.raises(StrapwrightError, match=r"but \[\]; install font-source-sans-pro again"):
+            setup_sheet(make_plan())
+    monkeypatch.undo()
+    _fonts.cache_clear()
+    assert setup_sheet(make_plan()).startswith(b"%PDF")
 
 
 def test_what_is_read_at_the_press_is_14_pt_and_nothing_is_under_9() -> None:
