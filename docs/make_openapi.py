@@ -9,7 +9,7 @@ from pathlib import Path
 from strapwright.pages.workshop import Workshop
 from strapwright.store import open_store
 from strapwright.web import create_app
-from strapwright.web.description import description
+from strapwright.web.described.description import description
 
 FILE = Path(__file__).resolve().parent / "openapi.json"
 

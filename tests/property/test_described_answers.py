@@ -21,7 +21,7 @@ import inputs  # noqa: E402  scripts, not a package
 import judging  # noqa: E402  scripts, not a package
 import make_openapi  # noqa: E402  scripts, not a package
 
-from strapwright.web import description  # noqa: E402
+from strapwright.web.described import description  # noqa: E402
 
 WRITTEN = json.loads((ROOT / "docs" / "openapi.json").read_text(encoding="utf-8"))
 # Begins a search for tooling, which is a process of its own and takes its time.

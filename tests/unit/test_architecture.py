@@ -264,6 +264,7 @@ def test_only_kernels_are_compiled() -> None:
 CALLED_FROM_OUTSIDE = {
     "list_commands", "get_command", "format_commands", "process_bind_param",
     "process_result_value", "upgrade", "downgrade", "served_app", "__getattr__",
+    "description",  # by docs/make_openapi.py
 }  # fmt: skip
 # What the tables and the store offer beyond what is asked of them today.
 OFFERED = {

@@ -17,7 +17,7 @@ import click
 from strapwright import __version__
 from strapwright.cli.interrupts import say_stopped
 from strapwright.cli.loading import LazyGroup
-from strapwright.cli.written_plainly import write_plainly
+from strapwright.cli.screens.written_plainly import write_plainly
 from strapwright.errors import StrapwrightError, short_place
 from strapwright.service.compiler_cache import prepare_cache
 

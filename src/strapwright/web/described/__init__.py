@@ -1,0 +1,1 @@
+"""What the pages take and answer, described for other programs."""
