@@ -8,8 +8,6 @@ from typing import Any
 from fastapi import FastAPI
 from fastapi.openapi.utils import get_openapi
 
-from strapwright import __version__
-
 Described = dict[str, Any]
 _PAGE, _DATA, _FORM = "text/html", "application/json", "application/x-www-form-urlencoded"
 _ANY = "*/*"
@@ -160,13 +158,15 @@ _AT = "#/components/responses/"
 _GUARD = (400, 403, 413, 421)  # what the guard of every address may answer
 
 
-def description(app: FastAPI) -> Described:
+def description(app: FastAPI, version: str) -> Described:
     """Describe an application.
 
     Parameters
     ----------
     app
         As :func:`strapwright.web.app.create_app` makes it.
+    version
+        Of the program.
 
     Returns
     -------
@@ -175,7 +175,7 @@ def description(app: FastAPI) -> Described:
     """
     made = get_openapi(
         title="Strapwright",
-        version=__version__,
+        version=version,
         summary="The pages on this machine, and what they ask while somebody types.",
         routes=app.routes,
     )
