@@ -10,6 +10,7 @@ ROOT = Path(__file__).resolve().parents[2]
 
 def test_every_test_of_the_table_is_there() -> None:
     text = (ROOT / "docs" / "faults.md").read_text(encoding="utf-8")
+    text = text.partition("\n## ")[0]  # the tables below it tell what was tried
     named = re.findall(r"`(test_\w+)` \|$", text, re.MULTILINE)
     there = {
         name
