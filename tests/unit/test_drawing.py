@@ -45,8 +45,8 @@ from strapwright.drawing.blank_strip import spread
 from strapwright.drawing.leg_lines import find_legs
 from strapwright.drawing.part_space import _crossings, projected
 from strapwright.errors import InputError
-from strapwright.pages.part_picture import FRAMES as FRAMES_WITH_HANDLES
-from strapwright.pages.part_picture import Size, part_picture, sketch
+from strapwright.pages.fields.part_picture import FRAMES as FRAMES_WITH_HANDLES
+from strapwright.pages.fields.part_picture import Size, part_picture, sketch
 from strapwright.planning.plan_values import Plan
 from strapwright.scene.bar_outline import bar_outline, thinned, within
 from strapwright.scene.boxes import Box, text_box

@@ -8,9 +8,9 @@ from strapwright.drawing import PHONE, Frame, bend_scene, to_svg
 from strapwright.drawing.clash_drawing import clash_scene
 from strapwright.findings import BendAt
 from strapwright.motion.refused_bends import clash_of, has_no_stop
+from strapwright.pages.fields.part_picture import sketch
 from strapwright.pages.figure_reasons import Why, why_blank, why_gauge, why_travel, why_turn
 from strapwright.pages.page_statements import Said, on_page, said
-from strapwright.pages.part_picture import sketch
 from strapwright.planning.plan_values import Plan, Step
 from strapwright.wording.blank_words import cut_words, leg_words, legs_lead, mark_words, opens_to
 from strapwright.wording.caution_words import LOADED

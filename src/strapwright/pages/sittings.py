@@ -10,8 +10,8 @@ from attrs import frozen
 
 from strapwright.errors import InputError
 from strapwright.pages.fields.form_fields import Page
+from strapwright.pages.fields.part_picture import part_picture, sketch
 from strapwright.pages.form import Form, open_form
-from strapwright.pages.part_picture import part_picture, sketch
 from strapwright.pages.workshop import OpenJob, Workshop
 from strapwright.shop.job import Job
 from strapwright.store import Version

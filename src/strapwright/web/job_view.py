@@ -5,9 +5,10 @@ from __future__ import annotations
 from typing import Any
 
 from strapwright.errors import InputError
-from strapwright.pages import part_picture, plan_page, refused_page
+from strapwright.pages import plan_page, refused_page
 from strapwright.pages.bench.work_lines import saw_lines
 from strapwright.pages.edited_job import Desk, last_sound, plan_or_said
+from strapwright.pages.fields import part_picture
 from strapwright.pages.fields.form_fields import Page
 from strapwright.pages.fields.part_fields import shape_rows
 from strapwright.pages.fields.tooling_picture import tooling_picture

@@ -11,7 +11,7 @@ from fastapi import APIRouter, Depends, HTTPException, Request
 from strapwright.errors import InputError
 from strapwright.pages.edited_job import Desk, desk_of, says
 from strapwright.pages.fields.form_fields import Page
-from strapwright.pages.part_picture import Size
+from strapwright.pages.fields.part_picture import Size
 from strapwright.pages.sharing.who_looks import OWN_MACHINE, also_looking
 from strapwright.pages.workshop import Workshop
 from strapwright.store import Conflict
