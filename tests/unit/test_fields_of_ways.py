@@ -8,6 +8,7 @@ import re
 import pytest
 
 from strapwright.errors import InputError
+from strapwright.pages.fields.form_changes import apply_action
 from strapwright.pages.fields.form_fields import Page
 from strapwright.pages.form import (
     field_at,
@@ -17,7 +18,6 @@ from strapwright.pages.form import (
     raw_job,
     sentence_for,
 )
-from strapwright.pages.form_changes import apply_action
 from strapwright.shop_files.known_keys import KNOWN
 from strapwright.shop_files.reading_job import read_job
 

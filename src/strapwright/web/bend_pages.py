@@ -14,7 +14,7 @@ from strapwright.errors import InputError
 from strapwright.pages import plan_page, refused_page
 from strapwright.pages.bench.work_lines import bend_lines, work_head, work_lines
 from strapwright.pages.edited_job import plan_or_said
-from strapwright.pages.form_changes import move_bend, with_order
+from strapwright.pages.fields.form_changes import move_bend, with_order
 from strapwright.pages.long_work.searching_on import undecided
 from strapwright.pages.page_statements import Said, told
 from strapwright.pages.played_bend import curve_pictures

@@ -10,10 +10,10 @@ from starlette.responses import Response
 
 from strapwright.errors import InputError
 from strapwright.pages.edited_job import Desk, desk_of
+from strapwright.pages.fields.form_changes import apply_action
 from strapwright.pages.fields.form_fields import Page
 from strapwright.pages.fields.part_fields import bends_of, shape_rows
 from strapwright.pages.form import open_form
-from strapwright.pages.form_changes import apply_action
 from strapwright.pages.taken_over import DROP, taken_over, without_taken_over
 from strapwright.pages.workshop import Workshop
 from strapwright.store import Conflict

@@ -9,9 +9,9 @@ from starlette.responses import Response
 from strapwright.errors import InputError
 from strapwright.pages.apply_fix import with_fix
 from strapwright.pages.edited_job import Desk, desk_of, plan_or_said
+from strapwright.pages.fields.form_changes import apply_action
 from strapwright.pages.fields.member_fields import ROOT, count_of
 from strapwright.pages.form import raw_job
-from strapwright.pages.form_changes import apply_action
 from strapwright.pages.page_statements import told
 from strapwright.pages.strength_page import check_text
 from strapwright.pages.workshop import OpenJob, Workshop
