@@ -211,8 +211,7 @@ def _facts(plan: Plan, show: Figures) -> list[list[str]]:
     if len(plan.steps) > 1:
         facts.append(["Order", f"bend {', then '.join(str(step.bend) for step in plan.steps)}"])
     if plan.handling is not None and plan.handling.cost is not None and plan.handling.bends > 1:
-        said = handling_words(plan.handling).removeprefix("Handling: ")
-        facts.append(["Handling", said])
+        facts.append(["Handling", handling_words(plan.handling, head="")])
     return facts
 
 

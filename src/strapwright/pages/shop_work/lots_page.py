@@ -110,7 +110,7 @@ def lots_view(shop: Workshop) -> LotsView:
 
 def _shown(name: str, units: Units) -> str:
     """Name a thing without the ending of its file."""
-    return name_words(name, units).removesuffix(".toml")
+    return name_words(name.removesuffix(".toml"), units)
 
 
 def _units(shop: Workshop) -> Units:

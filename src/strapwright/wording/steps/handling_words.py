@@ -5,13 +5,15 @@ from __future__ import annotations
 from strapwright.planning.limits_and_weights.handling_values import Handling
 
 
-def handling_words(handling: Handling) -> str:
+def handling_words(handling: Handling, head: str = "Handling: ") -> str:
     """Say what the order of a part costs, and which way of working a batch costs less.
 
     Parameters
     ----------
     handling
         Of a plan.
+    head
+        What it begins with; empty where it stands beside its name.
     """
     by_part, by_bend = handling.part_by_part, handling.bend_by_bend
     if handling.cost is None or by_part is None or by_bend is None:
@@ -30,7 +32,7 @@ def handling_words(handling: Handling) -> str:
         f"moving the end stop {minutes(weights.stop * one)}",
         *([f"changing the tooling {minutes(tool * one)}"] if tool else []),
     ]
-    text = f"Handling: {minutes(handling.cost * one)} min per part, {least} ({', '.join(moves)})."
+    text = f"{head}{minutes(handling.cost * one)} min per part, {least} ({', '.join(moves)})."
     if handling.parts > 1 and handling.bends > 1:
         better, worse = (minutes(count * one) for count in sorted((by_part, by_bend)))
         way = (
