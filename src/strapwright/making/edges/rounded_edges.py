@@ -14,7 +14,8 @@ ALIKE_RADIUS = 0.05
 # Minutes, common practice, no source: to set block and cutter, and what three passes cut a minute.
 SETTING = 10.0
 PASSES, FEED = 3, 40.0  # and mm a minute of each
-# Three flats, half of a template for two blocks, and what a file rounds a minute.
+# Minutes, common practice, no source: three flats, half of a template for two blocks, and what a
+# file rounds a minute.
 FLATS, HALF_A_TEMPLATE = 15.0, 7.5
 FILED_A_MINUTE = 4.0  # mm along the edge
 
