@@ -10,7 +10,7 @@ from attrs import frozen
 
 from strapwright.errors import InputError
 from strapwright.making.shop_lengths import size
-from strapwright.pages.search_request import Asked, AskedPart, digest_of
+from strapwright.pages.long_work.search_request import Asked, AskedPart, digest_of
 from strapwright.pages.shelves import kept
 from strapwright.pages.workshop import OpenJob, Workshop
 from strapwright.quantities import Units, show_force

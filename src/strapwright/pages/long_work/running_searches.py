@@ -11,7 +11,7 @@ from datetime import UTC, datetime
 from typing import IO, Any
 
 from strapwright.errors import InputError
-from strapwright.pages.search_request import Asked, asked_to_data, digest_of
+from strapwright.pages.long_work.search_request import Asked, asked_to_data, digest_of
 from strapwright.proposing.candidate_sizes import stock_of
 from strapwright.shop_files.reading_rack import read_rack
 from strapwright.store import Search, Store, StoreError
