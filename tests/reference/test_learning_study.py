@@ -45,7 +45,7 @@ def test_the_next_job_is_not_misled_as_it_is_by_carrying_a_difference_over(
     figure: str, rows: list[study.Foretold]
 ) -> None:
     other = [row for row in rows if row.where == "next job"]
-    none, three = (study.summary(other, figure, count) for count in (0, 3))
+    three = study.summary(other, figure, 3)
     # Little is learned of another tooling's angle, and ten shops tell little: no worse than chance.
     before, now = (
         np.array([row.by[0] - row.middle for row in other if _of(row, figure, count)])
@@ -54,8 +54,8 @@ def test_the_next_job_is_not_misled_as_it_is_by_carrying_a_difference_over(
     worse = (now**2 - before**2).reshape(SHOPS, -1).mean(axis=1)
     assert np.mean(worse) <= 2.0 * np.std(worse, ddof=1) / np.sqrt(SHOPS)
     assert three.rms[0] < three.rms[1]
-    # The two figures of a shop are off alike: of ten shops six and more lie inside nine times in ten
-    # with a chance of 998 in 1000 (binomial).
+    # The two figures of a shop are off alike: of ten shops six and more lie inside nine times in
+    # ten with a chance of 998 in 1000 (binomial).
     assert three.inside >= 0.6
 
 
