@@ -506,6 +506,18 @@ def test_part_with_many_bends_carries_numbers_and_a_table(bends: int, frame: Fra
         assert bottom - 1e-6 <= y <= top + 1e-6
 
 
+def test_a_hurried_drawing_begins_at_the_scale_that_is_shown() -> None:
+    plan, frame = make_plan(), FRAMES_WITH_HANDLES["wide"]
+    alone = part_scene(plan, frame, hurried=True)
+    # At the scale it came to by itself it is the same; a larger one has to fit all the same.
+    assert part_scene(plan, frame, hurried=True, near=alone.scale) == alone
+    assert part_scene(plan, frame, hurried=True, near=1000.0) == alone
+    smaller = part_scene(plan, frame, hurried=True, near=0.5 * alone.scale)
+    assert smaller.scale == pytest.approx(0.5 * alone.scale)
+    careful = part_scene(plan, frame)
+    assert part_scene(plan, frame, near=0.5 * alone.scale) == careful
+
+
 def test_a_part_that_finds_no_room_for_words_still_ends() -> None:
     # Legs of 1 mm between corners: no scale gives the words around the bar room on a phone.
     part = evolve(
