@@ -234,6 +234,20 @@ def test_too_many_findings_follow_the_block_instead_of_splitting_it() -> None:
     assert [n for n in range(12) if f"Remark {n}:" not in whole] == []
 
 
+def test_a_head_is_never_left_behind_at_the_foot_of_a_page() -> None:
+    long = Finding(
+        code="brittle-bar",
+        severity=Severity.NOTE,
+        about=(KeyAt("part.material"),),
+        facts={"metal": Name("Bar of which " + "much has to be told " * 120)},
+    )
+    printed = pages(setup_sheet(evolve(make_plan(), findings=(long,))))
+    (head,) = [at for at, page in enumerate(printed) if "Notes and warnings for the" in page]
+    (said,) = [at for at, page in enumerate(printed) if "Bar of which" in page]
+    assert said > 0  # it does not fit beneath the part
+    assert head == said
+
+
 def test_nothing_leaves_the_margins() -> None:
     # Margins of the sheet: 15 mm at the sides, 12 mm at the top, the footer within 15 mm.
     with pdfplumber.open(io.BytesIO(hanger())) as document:
