@@ -1,9 +1,10 @@
 """A bend that is pushed on from the angle it has: where the nose touches and how hard it pushes.
 
 The legs are straight from the bend to the shoulders and the nose touches the inside of the bend, so
-where it touches follows from the angle alone.  How far the ram then has to go for an angle under
-load is the same as for a bend made in one push: legs, shoulders and nose stand alike.  What the bar
-resists is not: where it was bent before it is harder.  So at every angle the force of a bend made
+where it touches follows from angle and roundness alone.  Legs, shoulders and nose then stand as for
+a bend made in one push, but for what is bent already: a rounder bend keeps the nose higher at every
+angle, see :func:`stops_higher`.  What the bar resists is not the same either: where it was bent
+before it is harder.  So at every angle the force of a bend made
 in one push is raised by what the metal flows at in the tightest spot that either nose makes, over
 what it flows at under the nose at that angle.  The lever is the same, and no spot of the bar is
 harder: too much rather than too little.
@@ -11,17 +12,20 @@ harder: too much rather than too little.
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 
 import numpy as np
 from attrs import evolve, frozen
 
-from strapwright.bending.bend_values import FlowCurve
+from strapwright.bending.bend_values import Floats, FlowCurve
+from strapwright.midline.pose_values import DrawnPose
 from strapwright.ordering.kernel_kinematics import arc_centre
 from strapwright.planning.bench_work.closing_force import outer_stress
 from strapwright.planning.made_bend import MadeBend
 
 _FLAT = 1e-9  # 1/mm, a straight bar; numerical
+_STRAIGHT = 1e-9  # rad that a straight leg turns from point to point; numerical
 
 
 @frozen(kw_only=True)
@@ -67,6 +71,51 @@ def touches_lower(
     reach = inside + thickness + shoulder_radius
     centre = arc_centre(0.5 * angle, 0.5 * opening, reach, shoulder_radius)
     return thickness - (centre - inside)
+
+
+def apex_gap(pose: DrawnPose, nose_radius: float, thickness: float) -> float:
+    """How far above the meeting point of its straight legs a bend that is let go has its middle.
+
+    Parameters
+    ----------
+    pose
+        As it lies let go, the middle of the bend at x = 0.
+    nose_radius, thickness
+        That the height of the nose in the pose is told with [mm].
+
+    Returns
+    -------
+    float
+        On the mid-line; rho (1/cos(a/2) - 1) of an even arc of radius rho and angle a [mm].
+    """
+    middle = pose.nose_y - nose_radius - 0.5 * thickness
+    start = int(np.argmin(np.hypot(pose.x, pose.y - middle)))
+    x, y = pose.x[start:], pose.y[start:]
+    turned = np.arctan2(np.diff(y), np.diff(x))
+    leg = int(np.argmax(np.abs(np.diff(turned)) < _STRAIGHT))
+    return float(middle - (y[leg] - x[leg] * math.tan(turned[leg])))
+
+
+def stops_higher(rounder: float, begins: float, loaded: Floats | float) -> Floats:
+    """How much higher the nose stands at an angle where the bar was bent rounder before.
+
+    What was bent keeps its shape on both sides of the nose, the most there is: under load it yields
+    again, which takes the nose down to where it stands for a bend made in one push.
+
+    Parameters
+    ----------
+    rounder
+        How much more of :func:`apex_gap` it begins with than a bend of this tooling has [mm].
+    begins, loaded
+        Angle that it has, and under load [rad].
+
+    Returns
+    -------
+    Floats
+        e cos(b/2)/cos(a/2): a leg through e below the middle, at b/2, turned about the middle to
+        a/2 (plane geometry) [mm].
+    """
+    return np.asarray(rounder * math.cos(0.5 * begins) / np.cos(0.5 * np.asarray(loaded)))
 
 
 def harder(flow: FlowCurve, thickness: float, tightest: float, curvature: float) -> float:

@@ -17,7 +17,13 @@ from attrs import evolve, frozen
 
 from strapwright.bending.bend_values import Band, StrokeCurve
 from strapwright.findings import BendAt, Finding, Length, Name, Severity
-from strapwright.planning.bench_work.again import Again, harder, touches_lower
+from strapwright.planning.bench_work.again import (
+    Again,
+    apex_gap,
+    harder,
+    stops_higher,
+    touches_lower,
+)
 from strapwright.planning.bend_setups import bend_setup, known_bar
 from strapwright.planning.made_bend import FIRST_PUSH
 from strapwright.planning.plan_values import Plan, SecondStroke, StagedPush, Step
@@ -131,7 +137,14 @@ def second_strokes(
             steps += 1
             rest = _laid_in(one, placed, unordered, [other.finish for other in best])
             strokes.append(
-                _stroke(one, first[one.finish.bend], rest, order=steps, changed=one.tool != before)
+                _stroke(
+                    one,
+                    first[one.finish.bend],
+                    rest,
+                    order=steps,
+                    changed=one.tool != before,
+                    nose=job.toolings()[job.part.tool_of(one.finish.bend)].nose.radius,
+                )
             )
             before = one.tool
     return tuple(strokes), findings
@@ -228,25 +241,26 @@ def _laid_in(one: _Stroke, placed: Placed, unordered: AtPress, finishes: Sequenc
     return unordered(_in_turn(placed(angles, one.stage.part.others), one.finish.bend)).steps[-1]
 
 
-def _stroke(one: _Stroke, first: Step, rest: Step, *, order: int, changed: bool) -> SecondStroke:
+def _stroke(
+    one: _Stroke, first: Step, rest: Step, *, order: int, changed: bool, nose: float
+) -> SecondStroke:
+    """The stroke as it is told; ``nose`` is the radius that began the bend [mm]."""
     job, bend, step = one.stage, one.finish.bend, one.plan.steps[-1]
     known = known_bar(job)
     tooling = job.toolings()[one.tool]
     setup = bend_setup(job, known, tooling)
-    lower = touches_lower(
-        one.finish.at,
-        setup.opening,
-        setup.shoulder_radius,
-        setup.thickness,
-        max(first.radii.gauge, setup.nose_radius),
-    )
+    begins, thick = one.finish.at, setup.thickness
+    had = apex_gap(first.poses.released, nose, thick)
+    own = apex_gap(rest.poses.released, setup.nose_radius, thick)
+    arc = had / (1.0 / math.cos(0.5 * begins) - 1.0) - 0.5 * thick  # inside, of an even arc
+    lower = touches_lower(begins, setup.opening, setup.shoulder_radius, thick, arc)
     past = (step.loaded_angle - step.free_angle) * harder(
         setup.flow,
         setup.thickness,
         min(first.radii.tightest, step.radii.tightest),
         1.0 / (step.radii.wrap + 0.5 * setup.thickness),
     )
-    turned = _from_touch(step, one.finish.at, lower, past)
+    turned = _from_touch(step, begins, lower, past, had - own)
     turned = evolve(
         turned,
         order=order,
@@ -273,8 +287,11 @@ def _stroke(one: _Stroke, first: Step, rest: Step, *, order: int, changed: bool)
     )
 
 
-def _from_touch(step: Step, begins: float, lower: float, past: float) -> Step:
+def _from_touch(step: Step, begins: float, lower: float, past: float, rounder: float) -> Step:
     """Return a stroke of a whole bend as that of a bend which has an angle already.
+
+    It is stopped where a rounder bend that keeps its shape has the angle, and a tighter one is
+    short of it: what is short can be pushed on.
 
     Parameters
     ----------
@@ -286,6 +303,8 @@ def _from_touch(step: Step, begins: float, lower: float, past: float) -> Step:
         How much lower the nose touches it [mm].
     past
         Most that it springs back [rad].
+    rounder
+        As of :func:`~strapwright.planning.bench_work.again.stops_higher` [mm].
     """
     curve, travel = step.curve, step.setting.travel
     rising = int(np.argmax(curve.free_angle > 0.0))
@@ -298,12 +317,14 @@ def _from_touch(step: Step, begins: float, lower: float, past: float) -> Step:
         return kept
 
     force, loaded, free = on(curve.force), on(curve.loaded_angle), on(curve.free_angle)
+    higher = stops_higher(max(rounder, 0.0), begins, loaded)
+    higher[0] = 0.0
     force[0], loaded[0] = 0.0, begins  # not pushed yet, then it gives like a spring
     free[:2] = begins
     low = on(step.curve_low)
     low[0] = 0.0
     turned = StrokeCurve(
-        travel=at - lower,
+        travel=at - higher - lower,
         force=force,
         loaded_angle=loaded,
         free_angle=free,
@@ -316,25 +337,34 @@ def _from_touch(step: Step, begins: float, lower: float, past: float) -> Step:
     bands = step.bands
     more = past - (step.loaded_angle - step.free_angle)
     further = float(np.interp(step.loaded_angle + more, curve.loaded_angle, curve.travel))
+    apart = float(stops_higher(rounder, begins, step.loaded_angle))
+    up, deeper = max(apart, 0.0), max(-apart, 0.0)
+    # Pushed so far in one push it would be so much short.
+    short = step.free_angle - float(np.interp(travel - abs(apart), curve.travel, curve.free_angle))
+    setting = step.setting
+    stops = travel - up - lower
     return evolve(
         step,
-        setting=evolve(step.setting, travel=travel - lower),
+        setting=evolve(
+            setting,
+            travel=stops,
+            faces=None if setting.faces is None else setting.faces + up,
+            block=None if setting.block is None else setting.block + up,
+        ),
         peak_force=float(np.max(force[at <= travel], initial=step.force)),
         bottoming_travel=None if step.bottoming_travel is None else step.bottoming_travel - lower,
         curve=turned,
         curve_low=low,
         curve_high=on(step.curve_high),
-        staged=None
-        if step.staged is None
-        else _staged(turned, travel - lower, begins, step.wanted),
+        staged=None if step.staged is None else _staged(turned, stops, begins, step.wanted),
         bands=evolve(
             bands,
             travel=Band(
-                low=max(bands.travel.low - lower, 0.0),
-                high=bands.travel.high + (further - travel) - lower,
+                low=max(bands.travel.low - up - lower, 0.0),
+                high=bands.travel.high + (further - travel) + deeper - lower,
             ),
             free_angle=Band(
-                low=max(bands.free_angle.low - more, begins), high=bands.free_angle.high
+                low=max(bands.free_angle.low - more - short, begins), high=bands.free_angle.high
             ),
         ),
     )
