@@ -68,11 +68,12 @@ _ANSWERS: dict[str, Described] = {
     },
     "/live/{job}/now": {
         "type": "object",
-        "required": ["version", "readings", "others"],
+        "required": ["version", "readings", "searched", "others"],
         "additionalProperties": False,
         "properties": {
             "version": {"type": "integer", "minimum": 1},
             "readings": {"type": "integer", "minimum": 0},
+            "searched": {"type": "integer", "minimum": 0},
             "others": {"type": "string"},
         },
     },
@@ -93,11 +94,12 @@ _ANSWERS: dict[str, Described] = {
             "state": {"enum": ["fresh", "wrong"]},
             "drawing": {
                 "type": "object",
-                "required": ["svg", "width", "handles"],
+                "required": ["svg", "width", "scale", "handles"],
                 "additionalProperties": False,
                 "properties": {
                     "svg": {"type": "string"},
                     "width": {"type": "number", "exclusiveMinimum": 0},
+                    "scale": {"type": "string", "pattern": "^[0-9]{1,4}\\.[0-9]{1,9}$"},
                     "handles": {"type": "array", "items": {"type": "object"}},
                 },
             },
