@@ -333,6 +333,18 @@ def test_a_table_with_a_slip_is_refused_whole(table: str, says: str, tmp_path: P
     assert not (tmp_path / "s").exists()
 
 
+def test_tooling_that_was_put_in_again_counts_from_the_first_row_that_is_kept(
+    tmp_path: Path,
+) -> None:
+    path, file = tmp_path / "cleat strap.toml", tmp_path / "t.csv"
+    path.write_text(JOB, encoding="utf-8")
+    rows = ("44.8,1", "135,2", "45.1,2", "44.9,", "45.2,2")
+    file.write_text("\n".join(["bend,angle,mounting", *(f"2,{row}" for row in rows)]), "utf-8")
+    found = import_table(path, tmp_path / "s", file, sure=False)
+    assert [row for row, _ in found.asked] == [3]
+    assert [entry.mounting for entry in found.kept] == [1, 2, 2, 2]
+
+
 def test_a_typed_table_is_held_to_what_is_expected_row_by_row(tmp_path: Path) -> None:
     path, file = tmp_path / "cleat strap.toml", tmp_path / "t.csv"
     path.write_text(JOB, encoding="utf-8")

@@ -23,6 +23,7 @@ from strapwright.pages.workshop import Workshop
 from strapwright.planning import plan
 from strapwright.planning.hits_and_stacks.ordered_bends import FoundOrder
 from strapwright.service.demo import JOBS, NAMES
+from strapwright.service.shop_log.logged_push import JobText, log_push
 from strapwright.shop_files.reading_job import read_job
 from strapwright.store import Store, open_store
 from strapwright.web import create_app
@@ -157,6 +158,29 @@ def test_what_a_search_found_outlives_the_server(
     assert asked[1] is None  # another text is another job
     key = (HAT, (("", "one more line"),))
     assert FoundOrders(store).of(key) == FoundOrder(bends=bends, proven=False)
+
+
+def test_the_log_goes_by_the_order_that_a_search_found_since(store: Store) -> None:
+    shop = Workshop(store)
+    item = store.create("job", "bracket", HAT, workshop._now())
+    opened = shop.open(item.id)
+
+    def orders() -> tuple[list[int], list[int]]:
+        both = shop.plan(opened.text), shop.order_plan(opened.text)
+        return tuple([step.bend for step in made.steps] for made in both)  # type: ignore[return-value]
+
+    looked, by_log = orders()
+    assert looked == by_log
+    other = looked[::-1]
+    of = shop.of(opened)
+    shop.seeking._found.begun(of.job, of.key, 30.0)
+    stated = HAT.replace("[part]", f"[part]\norder = {other}", 1)
+    shop.seeking._ended(of, plan(read_job(stated)))
+    assert orders() == (other, other)
+    # A line of the log makes a new plan of the same order: for its own page too.
+    push = JobText(item=item.id, version=opened.version, text=HAT)
+    log_push(store, push, {"angle": "88"}, bend=1, at=workshop._now(), sure=True, ahead=False)
+    assert orders() == (other, other)
 
 
 def test_what_was_kept_of_searches_is_read_with_care(store: Store) -> None:

@@ -269,7 +269,12 @@ class Workshop:
         """
         beside = self.store.beside(text)
         whole = self._key(text, beside)
-        key = whole if self._plans.is_improved(whole) else (text, tuple(sorted(beside.items())))
+        key = whole
+        if not self._plans.is_improved(whole):
+            # Again once a search has found another order: every page of the job shows one.
+            found = self.seeking.found_before(whole)
+            order = "" if found is None else ",".join(map(str, found.bends))
+            key = text, (*sorted(beside.items()), ("order", order))
         return self._plans.get(key, self._making(text, beside, whole))
 
     def _learned(self, text: str, job: Job) -> LearnedJob | None:

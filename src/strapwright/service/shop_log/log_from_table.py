@@ -260,14 +260,14 @@ def _take(shop: Shop, rows: Sequence[Row], *, sure: bool) -> Taken:
             at=row.at,
             part=row.part,
             sure=sure or not row.counted,
-            new_mounting=bool(mounted) and row.mounting != mounted,
+            new_mounting=bool(mounted and row.mounting) and row.mounting != mounted,
         )
-        mounted = row.mounting
         if found.entry is None:
             told = tell_all(found.asked, at_command(found.job))
             asked.append((row.number, tuple(one.sentence for one in told)))
             continue
         entry = found.entry
+        mounted = row.mounting or mounted  # a row that is not kept tells the next of none
         if not row.counted:
             entry = shop.store.log.change(entry.line, row.why, row.at, counted=False)
         kept.append(entry)
