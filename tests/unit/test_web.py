@@ -255,9 +255,13 @@ def test_file_brought_in_is_kept_byte_for_byte(client: Browser, shop: Workshop) 
 
 
 def test_file_that_is_no_text_is_refused_with_a_sentence(client: Browser) -> None:
+    client.post("/demo")
     answer = client.post("/bring", files={"file": ("a.toml", b"\xff\xfe\x00\x01")})
     assert answer.status_code == 422
     assert "a.toml" in answer.text
+    # The jobs of the shop are there still, and not the page of an empty shop.
+    assert "Recent jobs" in answer.text
+    assert "<h2>A new part</h2>" not in answer.text
 
 
 def test_look_goes_back_to_this_server_only(client: Browser) -> None:

@@ -14,7 +14,7 @@ from strapwright.pages.form import bar_text
 from strapwright.pages.new_part import bar_wrong, name_of_part
 from strapwright.pages.taken_over import latest_shop
 from strapwright.pages.workshop import Workshop
-from strapwright.store import Item, StoreError, import_one
+from strapwright.store import StoreError, import_one
 from strapwright.web.rendering import go, own_view, page
 from strapwright.web.route_helpers import Opened, Shop, Typed
 from strapwright.web.settings_pages import keep_look
@@ -26,15 +26,13 @@ _LARGEST_FILE = 1_000_000  # bytes
 @router.get("/")
 def start(request: Request, shop: Shop, said: str = "") -> Response:
     """Show the jobs last worked on."""
+    return page(request, "start.html", _start_values(request, shop, said[:300]))
+
+
+def _start_values(request: Request, shop: Workshop, said: str) -> dict[str, Any]:
+    """Jobs last worked on; where there are none yet, what a first part needs."""
     now = datetime.now(UTC)
     jobs = [(item, _ago(now, item.updated)) for item in shop.recent()]
-    return page(request, "start.html", _start_values(request, shop, jobs, said[:300]))
-
-
-def _start_values(
-    request: Request, shop: Workshop, jobs: list[tuple[Item, str]], said: str
-) -> dict[str, Any]:
-    """Jobs last worked on; where there are none yet, what a first part needs."""
     begun = {} if jobs else _new_values(shop, {"units": own_view(request).units or "inch"}, {})
     return {**begun, "jobs": jobs, "said": said}
 
@@ -96,7 +94,7 @@ def bring(request: Request, shop: Shop, file: Annotated[UploadFile, ...]) -> Res
     try:
         item = import_one(shop.store, file.filename or "job.toml", raw, datetime.now(UTC))
     except (InputError, StoreError) as error:
-        return page(request, "start.html", _start_values(request, shop, [], str(error)), 422)
+        return page(request, "start.html", _start_values(request, shop, str(error)), 422)
     return go(f"/jobs/{item.id}/part" if item.kind == "job" else "/")
 
 
