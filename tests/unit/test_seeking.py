@@ -16,7 +16,7 @@ from test_web import PORT, Browser
 
 from strapwright.findings import Finding, KeyAt, Severity, Yes
 from strapwright.pages import workshop
-from strapwright.pages.long_work import seeking
+from strapwright.pages.long_work import found_orders, seeking
 from strapwright.pages.long_work.found_orders import ORDERS, FoundOrders
 from strapwright.pages.long_work.searching_on import hasty, undecided
 from strapwright.pages.workshop import Workshop
@@ -203,6 +203,20 @@ def test_what_was_kept_of_searches_is_read_with_care(store: Store) -> None:
         assert FoundOrders(store).cut_off("job", key) is None
     store.set_setting(ORDERS, json.dumps({"job": good["job"] | {"seconds": 1e300}}))
     assert FoundOrders(store).cut_off("job", key) == 3600.0
+
+
+def test_what_another_program_found_is_searched_anew(
+    store: Store, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    key, made = (HAT, ()), plan(read_job(HAT))
+    kept = FoundOrders(store)
+    kept.begun("job", key, 300.0)
+    kept.ended("job", key, made, proven=True)
+    assert FoundOrders(store).is_over(key, made)
+    monkeypatch.setattr(found_orders, "program_digest", lambda: "of the next release")
+    later = FoundOrders(store)
+    assert later.of(key) is None
+    assert not later.is_over(key, made)
 
 
 @pytest.mark.parametrize(

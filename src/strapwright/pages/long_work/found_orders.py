@@ -1,7 +1,8 @@
 """What searches for an order found, and which were stopped with the server: kept in the store.
 
 A plan is made anew from the job; of a search only the order and whether it is proven are kept, and
-the plan holds that order against the tooling again.
+the plan holds that order against the tooling again.  What another program found is searched anew:
+it may have known other costs and other things in the way.
 """
 
 from __future__ import annotations
@@ -16,6 +17,7 @@ from attrs import frozen
 from strapwright.pages.long_work.kept_plans import Key
 from strapwright.planning.hits_and_stacks.ordered_bends import FoundOrder
 from strapwright.planning.plan_values import Plan
+from strapwright.service.many_jobs.planning_a_case import program_digest
 from strapwright.store import Store
 
 ORDERS = "order searches"  # setting of the store
@@ -33,7 +35,7 @@ class _Kept:
     Attributes
     ----------
     shape
-        Digest of the job and its shop files.
+        Digest of the program, the job and its shop files.
     whole
         Digest of the same with what the log says.
     seconds
@@ -146,7 +148,9 @@ class FoundOrders:
 def _digests(key: Key) -> tuple[str, str]:
     text, beside = key
     files = tuple(one for one in beside if one[0] != _LOG)
-    return tuple(sha256(repr(one).encode()).hexdigest() for one in ((text, files), key))  # type: ignore[return-value]
+    by = program_digest()
+    shape, whole = (sha256(repr((by, *one)).encode()).hexdigest() for one in ((text, files), key))
+    return shape, whole
 
 
 def _to_data(one: _Kept) -> dict[str, Any]:
