@@ -320,6 +320,9 @@ def test_a_written_log_is_taken_into_another_store_as_it_was(store: Store, tmp_p
         ("bend,angle\n", "no row"),
         ("bend,angle\n2,45,9\n", "more cells"),
         ("bend,bend\n2,2\n", "one name"),
+        ("bend,angle,leg_0_mm\n2,45,5\n", "leg_0_mm"),
+        (f"bend,angle,note\n2,45,\n2,45,{'x' * 501}\n", "row 3, note: it has more than 500"),
+        (f"bend,angle,counted,why\n2,45,,\n2,45,no,{'x' * 501}\n", "row 3, note"),
         ("bend,angle\n-2,45\n", "row 2, bend"),
         ('bend;angle\n2;"44,5"\n', "decimal comma|comma"),
     ],
@@ -343,6 +346,14 @@ def test_tooling_that_was_put_in_again_counts_from_the_first_row_that_is_kept(
     found = import_table(path, tmp_path / "s", file, sure=False)
     assert [row for row, _ in found.asked] == [3]
     assert [entry.mounting for entry in found.kept] == [1, 2, 2, 2]
+
+
+def test_a_row_of_a_moment_that_no_calendar_has_is_kept_now(tmp_path: Path) -> None:
+    path, file = tmp_path / "cleat strap.toml", tmp_path / "t.csv"
+    path.write_text(JOB, encoding="utf-8")
+    file.write_text("bend,angle,kept_at\n2,44.8,0001-01-01T00:00:00+14:00\n", encoding="utf-8")
+    (entry,) = import_table(path, tmp_path / "s", file, sure=False).kept
+    assert entry.kept_at > AT.replace(year=2000)
 
 
 def test_a_typed_table_is_held_to_what_is_expected_row_by_row(tmp_path: Path) -> None:

@@ -15,6 +15,7 @@ from strapwright.store.exchange import (
     import_one,
     import_zip,
 )
+from strapwright.store.log_lines import check_typed
 from strapwright.store.store import Store, open_store
 from strapwright.store.store_errors import Conflict, Missing, StoreError
 from strapwright.store.store_values import (
@@ -44,6 +45,7 @@ __all__ = [
     "StoreError",
     "Version",
     "backup_store",
+    "check_typed",
     "export_files",
     "export_folder",
     "export_one",

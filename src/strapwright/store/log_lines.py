@@ -170,15 +170,26 @@ def _latest(session: Session, line: int) -> LogEntry:
     return _entry(row)
 
 
+def check_typed(typed: Mapping[str, str], why: str) -> None:
+    """Refuse what a line cannot keep of what was typed, before it is kept.
+
+    Raises
+    ------
+    InputError
+        If a text or the reason is too long or no text.
+    """
+    for where, text in (("note", why), *typed.items()):
+        check_text(text, where)
+        if len(text) > LONGEST_NOTE:
+            raise InputError(where, f"it has more than {LONGEST_NOTE} characters", "shorten it")
+
+
 def _put(session: Session, entry: LogEntry) -> LogEntry:
     for where, name in (("lot", entry.lot), ("press", entry.press), ("tooling", entry.tooling)):
         check_text(name, where)
         if len(name) > _LONGEST_NAME:
             raise InputError(where, f"it has more than {_LONGEST_NAME} characters", "shorten it")
-    for where, text in (("note", entry.why), *entry.typed.items()):
-        check_text(text, where)
-        if len(text) > LONGEST_NOTE:
-            raise InputError(where, f"it has more than {LONGEST_NOTE} characters", "shorten it")
+    check_typed(entry.typed, entry.why)
     session.add(
         LogRow(
             line=entry.line,

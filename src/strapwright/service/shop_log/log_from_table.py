@@ -28,7 +28,7 @@ from strapwright.service.shop_log.typed_readings import (
     refuse_unread,
 )
 from strapwright.shop.job import Job
-from strapwright.store import LogEntry
+from strapwright.store import LogEntry, check_typed
 from strapwright.wording.reader import at_command
 from strapwright.wording.telling import tell_all
 
@@ -36,7 +36,7 @@ from strapwright.wording.telling import tell_all
 MOST_ROWS = 500
 # A column of a written log: a figure and its unit.
 _WRITTEN = re.compile(r"(\w+)_(mm|deg|MPa)", re.ASCII)
-_LEG = re.compile(r"leg_(\d{1,3})_mm", re.ASCII)
+_LEG = re.compile(r"leg_([1-9]\d{0,2})_mm", re.ASCII)
 _BACK: Mapping[str, str] = {figure: name for name, (_, figure) in FIELDS.items()}
 _MINUTES = "handling_min"  # as a written log names it
 _NOT = ("no", "false", "0")
@@ -196,8 +196,9 @@ def _row(cells: Mapping[str, str], number: int, now: datetime) -> Row:
     if "note" in typed:
         typed["note"] = _told(typed["note"])
     at = now
-    with suppress(ValueError):
-        at = datetime.fromisoformat(cells.get("kept_at", ""))
+    with suppress(ValueError, OverflowError):  # a moment before all calendars is none
+        said = datetime.fromisoformat(cells.get("kept_at", ""))
+        at = (said if said.tzinfo is not None else said.replace(tzinfo=UTC)).astimezone(UTC)
     return Row(
         number=number,
         part=_whole(cells["part"], "part", number) if cells.get("part") else None,
@@ -206,7 +207,7 @@ def _row(cells: Mapping[str, str], number: int, now: datetime) -> Row:
         counted=cells.get("counted", "").casefold() not in _NOT,
         why=_told(cells.get("why", "")),
         mounting=cells.get("mounting", ""),
-        at=at if at.tzinfo is not None else at.replace(tzinfo=UTC),
+        at=at,
     )
 
 
@@ -241,6 +242,7 @@ def _refuse(rows: Sequence[Row], job: Job) -> None:
             if row.counted:
                 refuse_unread(row.typed)
             read_typed(row.typed, job)
+            check_typed(row.typed, row.why)
         except InputError as error:
             raise InputError(
                 f"{where}, {error.where}", error.problem, error.remedy, value=error.value
