@@ -16,6 +16,7 @@ from strapwright.errors import InputError
 from strapwright.findings import Severity
 from strapwright.midline.pose_values import DrawnPose
 from strapwright.money.part_hours import hours_of
+from strapwright.pages.push_answer import push_answer
 from strapwright.pages.remedy_offers import offered_text
 from strapwright.pages.taking_remedies import taken
 from strapwright.planning import Plan, plan
@@ -31,7 +32,12 @@ from strapwright.planning.remedy_values import Remedy
 from strapwright.remedies.part_levers import part_way, part_ways
 from strapwright.report.plan_json import plan_to_data
 from strapwright.report.plan_text import plan_to_text
-from strapwright.service.further_push import Further, push_further
+from strapwright.service.further_push import (
+    Further,
+    further_to_data,
+    further_to_text,
+    push_further,
+)
 from strapwright.sheets.angle_gauges import gauges_of
 from strapwright.sheets.sheet_data import sheet_data
 from strapwright.shop.shop_rates import TimeRates
@@ -337,6 +343,14 @@ def test_how_much_more_to_push_is_asked_of_the_stroke_that_the_reading_is_of() -
     alone = push_further(made(bends="[1]"), 1, stands="80", wanted=None, pushed=None)
     assert isinstance(alone, Further)
     assert 0.85 * alone.push.extra < second.push.extra < 0.99 * alone.push.extra
+    # A bend that the first stroke has turned a little too far is not pushed on where it lies.
+    over = push_further(both, 1, stands="50.5", wanted=None, pushed=None)
+    assert isinstance(over, Further)
+    there = "That is on the narrow die: on the tooling that began the bend do not push it"
+    assert there in " ".join(further_to_text(over).split())
+    assert there in push_answer(both, both.steps[0], "50.5")[0]
+    assert further_to_data(over)["tooling"] == "the narrow die"
+    assert "That is on" not in further_to_text(first) + push_answer(both, both.steps[0], "40")[0]
     with pytest.raises(InputError, match="the part is refused, so there is no push"):
         push_further(
             made(finish=finish(), relief="150 psi"), 1, stands="80", wanted=None, pushed=None

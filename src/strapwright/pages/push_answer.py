@@ -12,6 +12,7 @@ from strapwright.planning.plan_values import Plan, Step
 from strapwright.planning.push_further import push_on, stroke_at
 from strapwright.quantities import read_angle
 from strapwright.wording.at_bench.opening_words import opening_words
+from strapwright.wording.at_bench.second_stroke_words import only_there
 from strapwright.wording.refused_words import NO_STOP
 from strapwright.wording.relief_words import push_limits
 from strapwright.wording.steps.staged_words import further_words
@@ -35,7 +36,7 @@ def push_answer(made: Plan, step: Step, stands: str) -> tuple[str, str]:
         return "", NO_STOP
     try:
         now = math.radians(float(read_angle(stands[:_LONGEST], "stands")))
-        made, step = stroke_at(made, step, now)
+        made, step, tooling = stroke_at(made, step, now)
         if now > step.wanted:
             opening = open_bend(made, step, now, step.wanted)
             return " ".join(opening_words(opening, on_page(made.job))), ""
@@ -45,4 +46,5 @@ def push_answer(made: Plan, step: Step, stands: str) -> tuple[str, str]:
     reader = on_page(made.job)
     said = further_words(push, reader)
     limits = push_limits(step, reader.figures)
-    return f"{said.push} {said.stands} {said.again} {limits}", ""
+    there = [only_there(tooling)] if tooling else []
+    return " ".join([said.push, *there, said.stands, said.again, limits]), ""

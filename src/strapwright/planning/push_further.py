@@ -34,7 +34,7 @@ class Push:
     loaded: float
 
 
-def stroke_at(made: Plan, step: Step, stands: float) -> tuple[Plan, Step]:
+def stroke_at(made: Plan, step: Step, stands: float) -> tuple[Plan, Step, str]:
     """Return the stroke that a reading is of: past the angle its first stroke ends at, the second.
 
     Parameters
@@ -43,6 +43,11 @@ def stroke_at(made: Plan, step: Step, stands: float) -> tuple[Plan, Step]:
         A plan and one of its steps.
     stands
         Free angle read [rad].
+
+    Returns
+    -------
+    tuple
+        The plan, its step, and the name of the tooling of a second stroke, else empty.
 
     Raises
     ------
@@ -58,8 +63,8 @@ def stroke_at(made: Plan, step: Step, stands: float) -> tuple[Plan, Step]:
                 "the part is refused, so there is no push to add to",
                 "plan the job again and fix what it refuses first",
             )
-        return stroke.made, stroke.step
-    return made, step
+        return stroke.made, stroke.step, stroke.tooling
+    return made, step, ""
 
 
 def push_on(

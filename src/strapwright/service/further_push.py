@@ -17,6 +17,7 @@ from strapwright.quantities import Units
 from strapwright.shop_files.quantity_fields import ANGLE, LENGTH, PI, exact, quantity
 from strapwright.shop_files.toml_table import Table
 from strapwright.wording.at_bench.opening_words import opening_words
+from strapwright.wording.at_bench.second_stroke_words import only_there
 from strapwright.wording.figures import Figures, figures_for
 from strapwright.wording.reader import Reader
 from strapwright.wording.relief_words import push_limits
@@ -39,6 +40,8 @@ class Further:
         Last push as told, ``None`` where not [mm].
     limits
         How far it may be pushed, whatever it measures.
+    tooling
+        That a bend is pushed on in, where another began it; else empty.
     """
 
     units: Units
@@ -48,6 +51,7 @@ class Further:
     push: Push
     pushed: float | None
     limits: str
+    tooling: str = ""
 
 
 def push_further(
@@ -87,7 +91,7 @@ def push_further(
     table = Table(data=given, path="", units=made.job.units, lines={})
     # Without springback out of the way a bend may stand at 0: that is still a reading.
     now = float(exact(table, "--stands", stands, ANGLE, zero=True) * PI / 180)
-    made, step = stroke_at(made, step, now)
+    made, step, tooling = stroke_at(made, step, now)
     aim = quantity(table, "--wanted", ANGLE)
     target = step.wanted if aim is None else math.radians(aim)
     if now == target:
@@ -107,6 +111,7 @@ def push_further(
         push=push_on(step, now, target),
         pushed=quantity(table, "--pushed", LENGTH),
         limits=push_limits(step, figures_for(made.job)),
+        tooling=tooling,
     )
 
 
@@ -161,6 +166,7 @@ def further_to_data(found: Further) -> dict[str, Any]:
     return {
         "format": 1,
         "bend": found.bend,
+        "tooling": found.tooling or None,
         "stands_deg": math.degrees(found.stands),
         "wanted_deg": math.degrees(found.wanted),
         "extra_mm": push.extra,
@@ -180,8 +186,10 @@ def further_to_text(found: Further) -> str:
     lines = [
         f"Bend {found.bend} measures {stands} and should be {wanted}.",
         said.push,
-        said.stands,
     ]
+    if found.tooling:
+        lines += textwrap.wrap(only_there(found.tooling), WIDTH)
+    lines.append(said.stands)
     if found.pushed is not None:
         reached = show.setting(found.pushed + found.push.extra)
         lines.append(f"That is {reached} from the first contact you counted from.")

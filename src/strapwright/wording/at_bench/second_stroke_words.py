@@ -43,6 +43,11 @@ def lay_text(stroke: SecondStroke) -> str:
     return f"Its inside under the nose, {hold_words.laid(stroke.made, stroke.step)}"
 
 
+def only_there(tooling: str) -> str:
+    """Say on which tooling a further push is meant, where that is not the one that began a bend."""
+    return f"That is on {tooling}: on the tooling that began the bend do not push it any further."
+
+
 def stroke_text(stroke: SecondStroke, reader: Reader) -> str:
     """Say how a bend is pushed on, in a few sentences.
 
