@@ -182,11 +182,12 @@ def test_legs_that_lean_out_push_a_block_inwards_and_roll_a_round_out_of_its_sea
     press = opened(stands, "94").press
     assert press is not None
     # By hand, alpha 47 degrees: half of the push down, F/2 tan(47 - 2.8624) = 0.4852 F inwards, 30
-    # mm above the root of a block whose round begins 10 mm beside its middle: 0.4852 F x 30 + F/2
-    # (10 + 0.2 x 30) = 22.555 F.  The base, 60 x 25 mm, has W 6250 mm3 and A 1500 mm2, and 3 mm off
-    # the middle one end takes 1.3 of 22.555/6250 + 0.4852/1500: 5.112e-3 F; 215/1.67 = 128.7 MPa.
-    assert bears_tent(stands, 1, 25.1e3, math.radians(47.0))
-    assert not bears_tent(stands, 1, 25.3e3, math.radians(47.0))
+    # mm to the middle of the round and 10 mm of it above the root of a block whose round begins 10
+    # mm beside its middle: 0.4852 F x 40 + F/2 (10 + 0.2 x 40) = 28.408 F.  The base, 60 x 25 mm,
+    # has W 6250 mm3 and A 1500 mm2, and 3 mm off the middle one end takes 1.3 of 28.408/6250 +
+    # 0.4852/1500: 6.329e-3 F; 215/1.67 = 128.7 MPa, so 20.34 kN.
+    assert bears_tent(stands, 1, 20.3e3, math.radians(47.0))
+    assert not bears_tent(stands, 1, 20.4e3, math.radians(47.0))
     weak = plan(read_job(STANDING.replace('size = "8"', 'size = "0.5"')), search=False)
     assert opened(weak, "94").press is None
     # Half in the seat of a cheek a round is held against nothing that pushes it inwards.
