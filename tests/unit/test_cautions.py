@@ -89,7 +89,7 @@ def test_the_press_is_stalled_safely_before_its_give_is_asked() -> None:
     assert {group: form.cautions[group] for group in asked} == dict.fromkeys(asked, STALL)
     assert asked
     template = (SOURCE / "web" / "templates" / "fields.html").read_text(encoding="utf-8")
-    assert template.index("desk.form.cautions[group]") < template.index("row(field, value, note)")
+    assert template.index("desk.form.cautions[group]") < template.index("row(field, value, note")
 
 
 def test_oil_under_the_skin_goes_to_hospital_even_if_it_looks_small() -> None:
