@@ -3,7 +3,8 @@
 One rule for every class: of force and angle, what ``KEPT`` of the rows of its left-out cases keep
 to, a case weighing as much as any other, and no less than for an ordinary bend; of springback,
 where a case gives one figure, what a normal variable of unknown spread keeps to nine times in ten,
-ordinary bends by themselves and all weak spots together.  A bend of several classes takes the
+ordinary bends by themselves and all weak spots together.  A class of fewer than three cases takes
+no less of force and angle than all weak spots together.  A bend of several classes takes the
 widest.
 
 ``validation/class_widths.py`` prints the table by the constants in ``left_out.json``, which
@@ -31,6 +32,7 @@ from strapwright.bending.model_error import HALF_WIDTHS, model_error
 from strapwright.bending.solver_model import FITTED
 
 KEPT = 0.92
+FEW = 3  # cases; fewer say too little of their class alone
 OWN = Path(__file__).parent / "left_out.json"
 # What nothing of its own is known of takes the widths of an ordinary bend.
 UNMEASURED = ("far round the nose",)
@@ -86,10 +88,12 @@ def widths(cases: Sequence[LeftOut]) -> dict[str, tuple[float, float, float]]:
     least = kept_to(plain, 0), kept_to(plain, 1), of_one_figure(plain, 2)
     found = {leave_one_out.ORDINARY: least}
     back = max(of_one_figure(weak, 2), least[2])
+    pooled = tuple(max(kept_to(weak, figure), least[figure]) for figure in (0, 1)) if weak else ()
     for name in dict.fromkeys(kind for one in weak for kind in one.classes):
         own = [one for one in weak if name in one.classes]
         if name not in UNMEASURED:
-            found[name] = (max(kept_to(own, 0), least[0]), max(kept_to(own, 1), least[1]), back)
+            floor = pooled if len(own) < FEW else least[:2]
+            found[name] = (max(kept_to(own, 0), floor[0]), max(kept_to(own, 1), floor[1]), back)
     return found
 
 

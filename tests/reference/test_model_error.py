@@ -114,7 +114,8 @@ def test_each_class_holds_85_to_95_rows_in_a_hundred_left_out(
         assert one.own is not None
         assert one.rule is not None
         assert min(one.own[:2]) >= 0.85, name
-        assert max(one.own[:2]) <= 0.95, name
+        # One case or two say too little of their class: no narrower than all weak spots together.
+        assert one.cases < class_widths.FEW or max(one.own[:2]) <= 0.95, name
         # Of an uncertain figure no more than two digits are stated, rounded up.
         stated = class_widths.shipped()[name]
         for ours, rule, digit in zip(stated, one.rule, (0.001, 0.01, 0.01), strict=True):

@@ -92,10 +92,10 @@ HALF_WIDTHS: Mapping[Kind, HalfWidths] = {
     "no hardening": HalfWidths(cases=3, force=0.040, angle_deg=0.29, springback_deg=0.10),
     "short opening": HalfWidths(cases=4, force=0.020, angle_deg=0.32, springback_deg=0.10),
     "short leg": HalfWidths(cases=7, force=0.027, angle_deg=0.31, springback_deg=0.10),
-    "sharp nose": HalfWidths(cases=1, force=0.022, angle_deg=0.27, springback_deg=0.10),
+    "sharp nose": HalfWidths(cases=1, force=0.029, angle_deg=0.34, springback_deg=0.10),
     "round rod": HalfWidths(cases=3, force=0.016, angle_deg=0.43, springback_deg=0.10),
     "narrow bar": HalfWidths(cases=3, force=0.029, angle_deg=0.36, springback_deg=0.10),
-    "much friction": HalfWidths(cases=2, force=0.016, angle_deg=0.29, springback_deg=0.10),
+    "much friction": HalfWidths(cases=2, force=0.029, angle_deg=0.34, springback_deg=0.10),
     "upper yield": HalfWidths(cases=0, force=0.04, angle_deg=0.5, springback_deg=0.15),
     "wide angle": HalfWidths(cases=0, force=0.08, angle_deg=1.5, springback_deg=0.4),
 }
