@@ -13,6 +13,7 @@ from pypdf import PdfReader
 from test_web import HOSTILE, PORT, Browser
 
 from strapwright.cli.main import COMMANDS, group, main
+from strapwright.pages.shop_work.quick_answers import asked_in
 from strapwright.pages.workshop import Workshop
 from strapwright.store import open_store
 from strapwright.web import create_app
@@ -122,6 +123,7 @@ def test_a_page_says_what_the_command_says(
         ({"ask": "force", "bore": "four"}, "Bore: "),
         ({"ask": "force", "bore": "4"}, "Bore: The unit is missing"),
         ({"ask": "fit", "size": "25 mm"}, "neither a size with its classes"),
+        ({"ask": "fit", "size": "1", "classes": "H7/g6"}, "Size: The unit is missing"),
         ({"ask": "tap", "thread": "3/9-16"}, "Thread: "),
         ({"ask": "tap", "thread": "3/8-16", "percent": "many"}, "not a plain number"),
         ({"ask": "drill", "size": HOSTILE}, "Size or name: "),
@@ -138,6 +140,15 @@ def test_what_cannot_be_is_said_by_the_label_of_its_field(
     assert said in html.unescape(page.text)
     assert HOSTILE not in page.text
     assert "--" not in html.unescape(re.findall(r'role="alert">(.*?)</p>', page.text)[0])
+
+
+@pytest.mark.parametrize(
+    ("size", "units"),
+    [("No. 7", "inch"), ("N", "inch"), ("letter M", "inch"), ("M10 x 1.5", "metric"),
+     ("8 mm", "metric"), ("250 N", "metric"), ("3 m", "metric"), ("#7", "inch")],
+)  # fmt: skip
+def test_the_name_of_a_drill_is_no_metric_unit(size: str, units: str) -> None:
+    assert asked_in({"size": size}) == units
 
 
 def test_paper_gauges_are_printed(client: Browser, tmp_path: Path) -> None:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import contextlib
+import re
 from collections.abc import Callable, Mapping
 from fractions import Fraction
 from typing import Any, Literal, get_args
@@ -15,6 +16,9 @@ from strapwright.quantities.inside_units import CUBIC_INCH_MM3, GALLON_MM3, INCH
 from strapwright.quantities.printing import fixed
 from strapwright.quantities.units import PSI
 from strapwright.shop_files.quantity_fields import KINDS
+
+# Newtons and metres behind a number, and a metric thread; not the drills N, M and No. 7.
+_SHORT_METRIC = re.compile(r"\d\s*[nm]\b|\bm\s?\d")
 
 Kind = Literal[
     "length", "pressure", "strength", "force", "flow", "volume", "area rate", "angle", "share",
@@ -157,8 +161,9 @@ def other_unit(field: Field, text: str, units: Units | None) -> str:
 
 def is_metric(text: str) -> bool:
     """Tell whether what a person typed names a metric unit."""
-    marks = ("mm", "cm", "bar", "pa", "kn", "tonne", "l/min", "ml", "litre", "liter", " n", " m")
-    return any(mark in f" {text.lower()}" for mark in marks)
+    marks = ("mm", "cm", "bar", "pa", "kn", "tonne", "l/min", "ml", "litre", "liter")
+    said = text.lower()
+    return any(mark in said for mark in marks) or _SHORT_METRIC.search(said) is not None
 
 
 def stored(field: Field, text: str) -> Any:

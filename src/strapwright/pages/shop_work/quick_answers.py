@@ -14,7 +14,7 @@ from strapwright.pages.fields.form_fields import Field, is_metric
 from strapwright.pages.page_statements import told
 from strapwright.pages.shelves import crib_of
 from strapwright.pages.workshop import Workshop
-from strapwright.quantities import Units
+from strapwright.quantities import Units, read_length
 from strapwright.service.bench_sums import drill_answer, fit_answer, tap_answer
 from strapwright.service.cylinder_figures import NO_FRICTION, answers, cautions, read_cylinder
 from strapwright.service.gauge_files import read_angles
@@ -259,6 +259,8 @@ def _fit(_shop: Workshop, typed: Typed, shown: Units) -> _LINES:
             "fit", "this is neither a size with its classes nor one hole and a shaft",
             "enter 25 mm and H7/g6, or a reamer and a shaft",
         )  # fmt: skip
+    if by_class:  # the page says how it takes a number without a unit; 1 is not always 1 mm
+        read_length(typed["size"], "SIZE", units_of(typed))
     lines, _ = fit_answer(
         typed.get("size"),
         typed.get("classes"),
