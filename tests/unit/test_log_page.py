@@ -140,6 +140,24 @@ def test_a_part_that_cannot_be_bent_has_no_log_screen(store: Store, browser: Bro
     )
 
 
+def test_a_plan_is_made_again_when_the_bar_lot_of_another_job_that_taught_it_is_mended(
+    store: Store,
+) -> None:
+    lot = 'format = 1\nunits = "inch"\n[lot]\nyield = "{} ksi"\n'
+    kept = store.create("lot", "rack seven", lot.format(40), AT)
+    text = JOB.replace("[part]", f'lot = "{kept.file}"\n[part]', 1)
+    other = store.create("job", "other", text, AT)
+    push = JobText(item=other.id, version=1, text=text)
+    shop = Workshop(store)
+    job = shop.open(store.create("job", "own", JOB, AT).id)
+    assert shop.of(job) == shop.of(job)
+    log_push(store, push, {"angle": "43"}, bend=2, at=AT, sure=True, ahead=False)
+    before = shop.of(job)
+    assert shop.of(job) == before
+    store.save(kept.id, lot.format(60), 1, AT, "by its certificate")
+    assert shop.of(job) != before
+
+
 def test_pressure_and_limits_go_with_the_stop_by_what_was_read_last(store: Store) -> None:
     shop = Workshop(store)
     item = store.create("job", "hard bar", JOB.replace("fender", "hard"), AT)

@@ -1,4 +1,7 @@
-"""Which lines of the log a plan rests on: it is made again when one of those changes, no other."""
+"""Which lines of the log a plan rests on: it is made again when one of those changes, no other.
+
+Where any teach, it is made again with every shop file that changes too, which is seldom.
+"""
 
 from __future__ import annotations
 
@@ -15,10 +18,11 @@ from strapwright.service.shop_log.learned_jobs import (
     things_of,
 )
 from strapwright.shop_files.reading_job import read_job
-from strapwright.store import Store
+from strapwright.store import Kind, Store
 
 _K = TypeVar("_K")
 _V = TypeVar("_V")
+_FILES: tuple[Kind, ...] = ("press", "tooling", "lot")
 _KEPT = 64  # texts and sets of lines that are remembered; a phone opens one job at a time
 
 
@@ -60,11 +64,17 @@ class LogKeys:
         with self._lock:
             known = self._states.get(things)
         if known is not None and known[0] == count:
-            return known[1]
-        found = states_that_teach(self._store, things)
-        with self._lock:
-            _remember(self._states, things, (count, found))
-        return found
+            found = known[1]
+        else:
+            found = states_that_teach(self._store, things)
+            with self._lock:
+                _remember(self._states, things, (count, found))
+        return f"{found} {self._files()}" if found else ""
+
+    def _files(self) -> str:
+        """Name the states of all shop files: a line of another job is read with those it names."""
+        kept = (one for kind in _FILES for one in self._store.list(kind))
+        return ",".join(f"{one.file}.{one.current}" for one in kept)
 
     def _stated(self, text: str, beside: Mapping[str, str]) -> Things | None:
         """Lot, press and tooling as a job names them; ``None`` of one that cannot be read."""
