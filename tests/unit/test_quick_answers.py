@@ -59,7 +59,7 @@ ON_A_PAGE = {
     "week": ("/week", "Week"),
 }
 # Starts the pages, or works through folders of files for minutes to hours.
-COMMAND_ALONE = {"serve", "batch", "study"}
+COMMAND_ALONE = {"serve", "batch", "study", "log import"}
 
 
 def every_command() -> set[str]:
