@@ -193,7 +193,7 @@ def stands(page: Page, path: str) -> None:
     page.open(path)
     if path.endswith("/part"):
         page.until(lambda: page.find(".bench").get_attribute("data-words") == "careful")
-    if "/bends/" in path:
+    if page.driver.find_elements("css selector", "[data-ram]"):  # a refused bend has no stroke
         page.until(lambda: page.find("[data-ram]").get_attribute("data-ready"))
     page.until(lambda: not _seeking(page, path), A_SEARCH)
     page.driver.execute_async_script("document.fonts.ready.then(arguments[0])")
