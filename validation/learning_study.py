@@ -470,7 +470,7 @@ def main(arguments: Sequence[str] | None = None) -> int:
     elements = [
         row
         for place, name in enumerate(CASES)
-        for row in by_elements(name, options.count // 8, np.random.default_rng([SEED, 100 + place]))
+        for row in by_elements(name, options.count // 2, np.random.default_rng([SEED, 100 + place]))
     ]
     print("free angle in deg, gauge as a share of what it shows at the setting")
     same = [row for row in chain if row.where == "same tooling"]
