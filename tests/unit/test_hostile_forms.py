@@ -88,6 +88,20 @@ def harmless(page: str, where: str) -> None:
     assert ">49" not in page.partition(HOSTILE)[2][:3], where
 
 
+def test_enter_in_a_field_saves_and_does_nothing_else(client: Browser) -> None:
+    """A browser takes the first button of a form for the Enter key."""
+    told = [
+        (path.rpartition("/")[2], form.hidden["do"])
+        for path in pages(client)
+        for form in Forms(client.get(path).text).found
+        if form.typed and "do" in form.hidden
+    ]
+    assert {"part", "press", "tooling", "bar"} <= {page for page, _ in told}
+    assert [one for one in told if one[0] in {"part", "press", "tooling", "bar"}] == [
+        (page, "save") for page, _ in told if page in {"part", "press", "tooling", "bar"}
+    ]
+
+
 def test_script_in_every_field_of_every_form_stays_text(client: Browser) -> None:
     sent: set[tuple[str, str]] = set()
     every = pages(client)

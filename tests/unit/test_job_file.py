@@ -193,7 +193,9 @@ def test_every_example_in_the_file_to_begin_with_can_be_used_as_it_stands(units:
         if instead is not None:
             used, count = re.subn(rf"(?m)^{instead} = .*\n", "", used)
             assert count == 1
-        for line in lines:
+        # A bend is finished on tooling that the job names.
+        named = [one for one in text.splitlines() if one.startswith("# other_tooling")]
+        for line in [*lines, *(named if lines[0].startswith("# finish") else [])]:
             used = used.replace(f"\n{line}\n", f"\n{line.removeprefix('# ')}\n", 1)
         # Half the shaft and the clear gap are other words for what the file says already.
         same = instead in ("shaft", "opening")

@@ -350,7 +350,8 @@ class Part:
     )  # fmt: skip
     finishes: tuple[Finish, ...] = keys(
         Key(kind="list", name="finish", left_out="none", late=1,
-            help="bends made part of the way, and what finishes them: the bench or other tooling"),
+            help="bends made part of the way, and what finishes them: the bench or other tooling",
+            new=('[{ bend = 1, at = 45, by = "tooling", tooling = "narrow die" }]',)),
         default=(),
     )  # fmt: skip
     others: tuple[OtherTooling, ...] = keys(
