@@ -161,6 +161,19 @@ def test_a_bend_is_finished_on_tooling_that_is_chosen_by_its_name() -> None:
     assert field.name == f"{at}.tooling"
 
 
+def test_a_finish_that_names_a_tooling_alone_shows_that_it_is_made_there() -> None:
+    named = NARROW.replace("bends = [3]", 'name = "narrow die"')
+    text = named.replace(
+        "[[part.hole]]",
+        '[[part.finish]]\nbend = 2\nat = 60\ntooling = "narrow die"\n[[part.hole]]',
+    )
+    (finish,) = read_job(text).part.finishes
+    assert finish.by == "tooling"
+    form = open_form(text, "part")
+    assert form.values["part.finish.bend[2].by"] == "tooling"
+    assert form_text(text, form) == text
+
+
 def test_limits_of_single_legs_and_bends_are_typed_and_taken_out() -> None:
     text = filled(JOB, "part", LIMITS)
     part = read_job(text).part

@@ -148,6 +148,13 @@ def _found(entry: Entry, listed: Sequence[Any]) -> int | None:
     return None
 
 
+def _as_read(said: Mapping[str, Any]) -> Mapping[str, Any]:
+    """Return an entry as the file is read: a finish that names a tooling alone is made on it."""
+    if said.get("tooling") and "by" not in said:
+        return {**said, "by": "tooling"}
+    return said
+
+
 def way_values(raw: Raw, legs: int, bends: int) -> dict[str, str]:
     """Return what stands in these fields.
 
@@ -164,7 +171,9 @@ def way_values(raw: Raw, legs: int, bends: int) -> dict[str, str]:
         for entry in _entries(what, legs, bends):
             at = _found(entry, listed)
             said = {} if at is None else listed[at]
-            values.update({field: typed(said.get(key)) for key, field in entry.figures.items()})
+            values.update(
+                {field: typed(_as_read(said).get(key)) for key, field in entry.figures.items()}
+            )
     return values
 
 
@@ -224,7 +233,9 @@ def way_changes(
             for key, name in entry.figures.items():
                 if name in fields:
                     value = stored(fields[name], values.get(name, ""))
-                    if typed(said.get(key)) != typed(value):  # 45 stays 45 where "45" is typed
+                    if typed(_as_read(said).get(key)) != typed(
+                        value
+                    ):  # 45 stays 45 where "45" is typed
                         changes[f"{what}[{at + 1}].{key}"] = value
         for at in sorted(dropped, reverse=True):
             changes[f"{what}[{at + 1}]"] = None
