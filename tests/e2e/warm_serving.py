@@ -107,6 +107,8 @@ def _become(words: list[str], printed: int) -> None:
     os.dup2(printed, 1)
     os.close(nothing)
     os.close(printed)
+    # The stream that was there may hold its place in a file, which a pipe has not.
+    sys.stdout = os.fdopen(1, "w", encoding="utf-8", closefd=False)
     code = 1
     try:
         code = main(words)
