@@ -60,6 +60,7 @@ def shop(tmp_path_factory: pytest.TempPathFactory) -> Path:
     for _ in range(2):
         add = ["log", "add", job, "--bend", "1", "--angle", "91", "--sure", *store]
         assert main(add) == 0
+    (folder / "pushes.csv").write_text("part,bend,angle\n9,1,90.5\n", "utf-8")
     assert main(["backup", str(folder / "whole.db"), *store]) == 0
     return folder
 
@@ -77,6 +78,7 @@ def words_of(shop: Path, out: Path) -> dict[str, tuple[str, ...]]:
         "log add": (job, "--bend", "1", "--angle", "91", "--sure", *store),
         "log list": (job, *store),
         "log correct": (job, "--line", "1", "--angle", "90.5", "--sure", *store),
+        "log import": (job, str(shop / "pushes.csv"), "--sure", *store),
         "log csv": (job, str(out), *store),
         "log chart": (job, "--bend", "1", *store),
         "learned": (job, *store),
