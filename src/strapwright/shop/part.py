@@ -351,8 +351,7 @@ class Part:
     finishes: tuple[Finish, ...] = keys(
         Key(kind="list", name="finish", left_out="none", late=1,
             help="bends made part of the way, and what finishes them: the bench or other tooling",
-            new=('[{ bend = 1, at = 45, by = "tooling", tooling = "narrow die" }]',)),
-        default=(),
+            new=('[{ bend = 1, at = 45, by = "tooling", tooling = "narrow die" }]',)), default=(),
     )  # fmt: skip
     others: tuple[OtherTooling, ...] = keys(
         Key(
