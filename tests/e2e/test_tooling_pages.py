@@ -102,9 +102,10 @@ def test_member_typed_on_the_page_counts_at_once_and_a_slip_stands_beneath_it(
         page.open(f"{root}/strength#tooling.members.body.cheek")
         cheek = "tooling.members.body.cheek"
         page.until(lambda: page.field(cheek).is_displayed())  # the address opens its member
-        page.type(cheek, "1")
+        page.type("tooling.members.body.floor", "1-1/4")  # it bends with its cheeks
+        page.type(cheek, "1-1/4")
         page.until(lambda: not page.driver.find_elements(By.CSS_SELECTOR, ".members > li.over"))
-        assert page.find(f"[data-field='{cheek}'] .other").text == "25.4 mm"
+        assert page.find(f"[data-field='{cheek}'] .other").text == "31.75 mm"
         page.type(cheek, "1 inhc")
         page.until(lambda: page.find(f"[data-field='{cheek}'] .wrong").text != "")
         assert page.find(f"[data-field='{cheek}'] .wrong").text.count(".") == 1
@@ -134,6 +135,8 @@ def test_tooling_from_the_rack_with_a_reload_on_the_way_taken_into_the_job(
     with browser(server) as page:
         root = bring(page, BRACKET)
         page.open(f"{root}/part")
+        page.until(lambda: page.driver.find_elements(By.CSS_SELECTOR, ".results .notes summary"))
+        page.find(".results .notes summary").click()
         page.press("find tooling from the rack")
         page.press("Find tooling")
         assert "The rack is empty" in page.find("[role=alert]").text
