@@ -15,6 +15,7 @@ import time
 from pathlib import Path
 
 EXAMPLES = Path(__file__).resolve().parent.parent / "docs" / "examples"
+SHORT = 5  # a run of so many times fewer plans shows what the start takes
 PYTHON = [sys.executable, "-m"]
 STUDY = """format = 1
 units = "inch"
@@ -35,6 +36,10 @@ def run(folder: Path, name: str, *flags: str) -> float:
         check=True, stdout=subprocess.DEVNULL,
     )  # fmt: skip
     return time.perf_counter() - begun
+
+
+def write_study(folder: Path, plans: int) -> None:
+    (folder / "study.toml").write_text(STUDY.format(plans=plans), encoding="utf-8")
 
 
 def on_engine(folder: Path, workers: int) -> float:
@@ -72,13 +77,16 @@ def main() -> int:
     with tempfile.TemporaryDirectory() as there:
         folder = Path(there)
         (folder / "shelf-bracket.toml").write_bytes((EXAMPLES / "shelf-bracket.toml").read_bytes())
-        (folder / "study.toml").write_text(STUDY.format(plans=plans), encoding="utf-8")
-        taken = {
-            f"{count} process{'es' if count > 1 else ''}": run(
-                folder, f"local-{count}", "--processes", str(count)
-            )
-            for count in (1, 2)
+        few = max(1, plans // SHORT)
+        short = {}
+        for count in (1, 2):
+            write_study(folder, few)
+            short[count] = run(folder, f"short-{count}", "--processes", str(count))
+        write_study(folder, plans)
+        local = {
+            count: run(folder, f"local-{count}", "--processes", str(count)) for count in (1, 2)
         }
+        taken = {f"{count} process{'es' if count > 1 else ''}": local[count] for count in (1, 2)}
         for count in (1, 2):
             name = f"engine, {count} worker{'s' if count > 1 else ''}"
             taken[name] = on_engine(folder, count)
@@ -88,6 +96,11 @@ def main() -> int:
     for name, seconds in taken.items():
         each = seconds / plans
         print(f"  {name:<24} {seconds:7.1f} s {1e3 * each:7.0f} ms a plan {seconds / alone:6.2f}")
+    further = {count: (local[count] - short[count]) / (plans - few) for count in (1, 2)}
+    print(f"each plan after the first {few}, without the start of the processes")
+    for count, each in further.items():
+        name = f"{count} process{'es' if count > 1 else ''}"
+        print(f"  {name:<24} {1e3 * each:17.0f} ms a plan {each / further[1]:6.2f}")
     return 0
 
 
