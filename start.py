@@ -138,6 +138,15 @@ def another_python() -> str:
     return ""
 
 
+def keep_compiled() -> None:
+    """Where Python is told to keep nothing that it compiles, let it do so in our own folder.
+
+    The packages are installed uncompiled: read anew at every start, they take most of its time.
+    """
+    if os.environ.pop("PYTHONDONTWRITEBYTECODE", ""):
+        os.environ.setdefault("PYTHONPYCACHEPREFIX", str(ENVIRONMENT / "compiled"))
+
+
 def hand_over(command: list) -> int:
     """Let the command take the place of this process; where that cannot be, wait for it."""
     sys.stdout.flush()
@@ -367,6 +376,7 @@ def start(arguments: list) -> int:
             raise Stopped(trouble)
         say(f"{trouble} Going on with {other}.")
         return hand_over([other, str(ROOT / "start.py"), *arguments])
+    keep_compiled()
     make_ready(dev=verb in ("test", "docs"), many=verb in MANY_VERBS)
     script = [str(ROOT / SCRIPT_VERBS[verb])] if verb in SCRIPT_VERBS else [*PROGRAM, verb]
     return hand_over([str(PYTHON), *script, *rest])

@@ -166,6 +166,24 @@ def test_left_out_tests_are_deselected_and_named(monkeypatch: pytest.MonkeyPatch
     assert os.environ["STRAPWRIGHT_POPPLER"] == "1"
 
 
+@pytest.mark.parametrize(("told", "kept"), [("1", True), ("", False)])
+def test_what_python_compiles_is_kept_in_our_folder_where_it_is_told_to_keep_nothing(
+    told: str, kept: bool, start: ModuleType, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    (tmp_path / "first.py").write_text("import second\n", encoding="utf-8")
+    (tmp_path / "second.py").touch()
+    monkeypatch.setenv("PYTHONPYCACHEPREFIX", "")  # put back afterwards
+    monkeypatch.delenv("PYTHONPYCACHEPREFIX")
+    monkeypatch.setenv("PYTHONDONTWRITEBYTECODE", told)
+    monkeypatch.setattr(start, "ENVIRONMENT", tmp_path / "ours")
+    monkeypatch.setattr(start, "make_ready", lambda **_: None)
+    ran = [sys.executable, str(tmp_path / "first.py")]
+    monkeypatch.setattr(start, "hand_over", lambda _: subprocess.call(ran))
+    assert start.start(["plan", "job.toml"]) == 0
+    (compiled,) = tmp_path.rglob("second.*.pyc")
+    assert compiled.is_relative_to(tmp_path / "ours") == kept
+
+
 @pytest.mark.parametrize(
     ("words", "waits"),
     [
