@@ -1,10 +1,10 @@
 """Change one sign, factor or comparison of strength or making, and see that a test fails.
 
 ``.venv/bin/python .ci/mutations.py [--seed 13] [--count 40]``: draws so many changes from all that
-can be made, half in each package, runs for each the test files that reach its module soonest, and
-exits with 1 where one survives or a run proves nothing: it broke, ran out of time, or the test that
-failed fails without the change too.  No file is touched: the tests import the changed text from
-beside.
+can be made, half in each package, runs for each the test files that reach its module, the nearest
+first, until one fails, and exits with 1 where one survives or a run proves nothing: it broke, ran
+out of time, or the test that failed fails without the change too.  No file is touched: the tests
+import the changed text from beside.
 Takes some minutes, so it is no part of ``start.py test``.
 """
 
@@ -22,6 +22,7 @@ import tempfile
 from collections import Counter
 from collections.abc import Iterator, Sequence
 from functools import cache
+from itertools import pairwise
 from pathlib import Path
 from typing import NamedTuple
 
@@ -30,8 +31,8 @@ SOURCE = ROOT / "src"
 PACKAGES = ("strength", "making")
 TESTS = ("published", "property", "unit")
 SLOW = ("proposing", "web", "plan", "search", "store", "every_line", "compiler", "architecture")
-MOST_FILES = 14  # that reach a module soonest
-NEAREST = 3  # of these, run before the others
+MOST_FILES = 14  # run in one go, those that reach a module soonest before the others
+NEAREST = 3  # run before all others
 DEEPEST = 4  # imports between a test and the module
 SLACK = 1e-4  # a term as small as that stands for rounding
 LONGEST = 240.0  # s, for the tests of one change; more on a machine that is busy
@@ -189,13 +190,13 @@ def depth(test: Path, module: str) -> int:
 
 
 def tests_for(module: str) -> list[Path]:
-    """The test files that reach a module soonest."""
+    """The test files that reach a module, soonest first, and sums by hand before the far ones."""
     files = [path for room in TESTS for path in (ROOT / "tests" / room).glob("test_*.py")]
     files = [path for path in files if not any(word in path.stem for word in SLOW)]
     reached = [(depth(path, module), path.stat().st_size, path) for path in files]
     found = [path for deep, _, path in sorted(reached) if deep <= DEEPEST]
     by_hand = [path for path in found if path.stem.endswith("_by_hand")]
-    return list(dict.fromkeys((*found[:MOST_FILES], *by_hand)))
+    return list(dict.fromkeys((*found[:MOST_FILES], *by_hand, *found)))
 
 
 class Verdict(NamedTuple):
@@ -248,7 +249,8 @@ def judged(change: Change, folder: Path, longest: float = LONGEST) -> Verdict:
     with_it = {**room, "MUTANT_MODULE": module, "MUTANT_SOURCE": str(source)}
     # Most changes fail the tests next to them, and the rest need not even be collected then.
     found = Verdict("SURVIVES")
-    for some in (files[:NEAREST], files[NEAREST:]):
+    for first, last in pairwise((0, NEAREST, *range(MOST_FILES, len(files), MOST_FILES), None)):
+        some = files[first:last]
         if some and found.kind == "SURVIVES":
             found = _pytest([str(path) for path in some], with_it, longest)
     if found.kind == "caught" and _pytest([found.why], room, longest).kind != "SURVIVES":

@@ -157,6 +157,9 @@ def test_lines_on_the_base_show_where_the_blocks_stand() -> None:
     # are 1-1/2 in long, and the base ends with them.
     out = sorted((start[0] - base.width / 2) / INCH for start, _ in base.marks)
     assert out == pytest.approx([-2.625, -1.125, 1.125, 2.625])
+    # Twice 1-1/8 in lie between the faces.
+    for said in ("the inner faces are 2-1/4 in apart", "Clamp a piece of 2-1/4 in between"):
+        assert any(said in note for note in base.notes)
     middle = base.height / INCH / 2
     assert middle == pytest.approx(0.75)
     for (left, low), (right, high) in base.marks:
