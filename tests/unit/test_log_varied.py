@@ -6,7 +6,7 @@ import csv
 import io
 import math
 from collections.abc import Iterator
-from datetime import UTC, datetime
+from datetime import UTC, datetime, timedelta
 from pathlib import Path
 
 import pytest
@@ -326,6 +326,9 @@ def test_a_written_log_is_taken_into_another_store_as_it_was(store: Store, tmp_p
         (f"bend,angle,counted,why\n2,45,,\n2,45,no,{'x' * 501}\n", "row 3, note"),
         ("bend,angle\n-2,45\n", "row 2, bend"),
         ('bend;angle\n2;"44,5"\n', "decimal comma|comma"),
+        ("bend,angle,kept_at\n2,45,\n2,45,3/5/2031\n", "row 3, kept_at '3/5/2031'.*no date"),
+        ("bend,angle,kept_at\n2,45,0001-01-01T00:00:00+14:00\n", "row 2, kept_at.*no date"),
+        ("bend,angle,counted\n2,45,nay\n", "row 2, counted 'nay'.*neither yes nor no"),
     ],
 )
 def test_a_table_with_a_slip_is_refused_whole(table: str, says: str, tmp_path: Path) -> None:
@@ -349,12 +352,45 @@ def test_tooling_that_was_put_in_again_counts_from_the_first_row_that_is_kept(
     assert [entry.mounting for entry in found.kept] == [1, 2, 2, 2]
 
 
-def test_a_row_of_a_moment_that_no_calendar_has_is_kept_now(tmp_path: Path) -> None:
+def test_a_moment_is_kept_as_written_and_an_empty_one_is_now(tmp_path: Path) -> None:
     path, file = tmp_path / "cleat strap.toml", tmp_path / "t.csv"
     path.write_text(JOB, encoding="utf-8")
-    file.write_text("bend,angle,kept_at\n2,44.8,0001-01-01T00:00:00+14:00\n", encoding="utf-8")
-    (entry,) = import_table(path, tmp_path / "s", file, sure=False).kept
-    assert entry.kept_at > AT.replace(year=2000)
+    rows = ("2,44.8,2031-05-03T08:30:00+02:00", "2,44.9,2031-05-04", "2,45.0,")
+    file.write_text("\n".join(["bend,angle,kept_at", *rows]), encoding="utf-8")
+    first, second, last = import_table(path, tmp_path / "s", file, sure=False).kept
+    assert first.kept_at == datetime(2031, 5, 3, 6, 30, tzinfo=UTC)
+    assert second.kept_at == datetime(2031, 5, 4, tzinfo=UTC)
+    assert abs(last.kept_at - datetime.now(UTC)) < timedelta(minutes=5)
+
+
+def test_a_row_of_another_lot_press_or_tooling_is_asked_about(tmp_path: Path) -> None:
+    path, file = tmp_path / "cleat strap.toml", tmp_path / "t.csv"
+    path.write_text(JOB, encoding="utf-8")
+    rows = ("2,44.8,,", "2,44.9,rack 2.toml,", "2,45.0,,bore 101.60 mm", "2,45.1,,")
+    file.write_text("\n".join(["bend,angle,lot,press", *rows]), encoding="utf-8")
+    found = import_table(path, tmp_path / "s", file, sure=False)
+    assert [(row, len(questions)) for row, questions in found.asked] == [(3, 1), (4, 1)]
+    lot, press = (questions[0] for _, questions in found.asked)
+    assert "of the lot rack 2, and the lot of this job is bar of cleat strap" in lot
+    assert "of the press bore 4 in, and the press of this job is bore 3-1/2 in" in press
+    assert [entry.figures["free"] for entry in found.kept] == pytest.approx(
+        [math.radians(44.8), math.radians(45.1)]
+    )
+    assert import_table(path, tmp_path / "t", file, sure=True).asked == ()
+
+
+def test_a_row_that_was_left_out_without_a_reading_stops_no_table(tmp_path: Path) -> None:
+    path, file = tmp_path / "cleat strap.toml", tmp_path / "t.csv"
+    path.write_text(JOB, encoding="utf-8")
+    rows = ("2,44.8,0.43,yes,", "2,,0.5,no,bar slipped", "2,135,0.43,no,read inside", "2,45,0.43,,")
+    file.write_text("\n".join(["bend,angle,travel,counted,why", *rows]), encoding="utf-8")
+    found = import_table(path, tmp_path / "s", file, sure=False)
+    assert [(entry.counted, entry.why, entry.revision) for entry in found.kept] == [
+        (True, "", 1),
+        (False, "bar slipped", 1),
+        (False, "read inside", 1),
+        (True, "", 1),
+    ]
 
 
 def test_a_typed_table_is_held_to_what_is_expected_row_by_row(tmp_path: Path) -> None:

@@ -6,7 +6,6 @@ import csv
 import io
 import re
 from collections.abc import Mapping, Sequence
-from contextlib import suppress
 from datetime import UTC, datetime
 from pathlib import Path
 
@@ -18,6 +17,7 @@ from strapwright.planning import plan
 from strapwright.service.file_access import read_text_file
 from strapwright.service.load_job import load_job
 from strapwright.service.search_clock import within
+from strapwright.service.shop_log.learned_jobs import Things, things_in
 from strapwright.service.shop_log.log_files import Shop, shop_of
 from strapwright.service.shop_log.logged_push import log_push
 from strapwright.service.shop_log.typed_readings import (
@@ -28,8 +28,10 @@ from strapwright.service.shop_log.typed_readings import (
     refuse_unread,
 )
 from strapwright.shop.job import Job
+from strapwright.shop_files.reading_job import read_job
 from strapwright.store import LogEntry, check_typed
 from strapwright.wording.reader import at_command
+from strapwright.wording.shop_log.thing_words import other_thing_words
 from strapwright.wording.telling import tell_all
 
 # A table is taken row by row, and each is held to all before it (a choice of ours).
@@ -39,7 +41,8 @@ _WRITTEN = re.compile(r"(\w+)_(mm|deg|MPa)", re.ASCII)
 _LEG = re.compile(r"leg_([1-9]\d{0,2})_mm", re.ASCII)
 _BACK: Mapping[str, str] = {figure: name for name, (_, figure) in FIELDS.items()}
 _MINUTES = "handling_min"  # as a written log names it
-_NOT = ("no", "false", "0")
+_NOT, _YES = ("no", "false", "0"), ("", "yes", "true", "1")
+_THINGS = ("lot", "press", "tooling")
 
 
 @frozen(kw_only=True)
@@ -54,6 +57,8 @@ class Row:
         ``None`` where the table has none: the next part.
     typed
         Names of texts -> as they would be typed.
+    things
+        ``lot``, ``press`` and ``tooling`` -> as written; left out where the table has none.
     mounting
         As written; empty where the table has none.
     """
@@ -64,6 +69,7 @@ class Row:
     typed: Mapping[str, str]
     counted: bool
     why: str
+    things: Mapping[str, str]
     mounting: str
     at: datetime
 
@@ -87,7 +93,8 @@ class Taken:
 def import_table(path: Path, folder: Path | None, table: Path, *, sure: bool) -> Taken:
     """Import the rows of a table into the log of a job.
 
-    A row that cannot be, or hardly, is asked about and not kept; the others are.
+    A row that cannot be, or hardly, or that is of another lot, press or tooling, is asked about and
+    not kept; the others are.
 
     Parameters
     ----------
@@ -124,7 +131,8 @@ def rows_of(text: str, now: datetime) -> tuple[Row, ...]:
     Raises
     ------
     InputError
-        If a number cannot be read, a column is not known, or there is no row or too many.
+        If a number or a moment cannot be read, a column is not known, or there is no row or too
+        many.
     """
     head = text.partition("\n")[0]
     between = ";" if head.count(";") > head.count(",") else ","
@@ -161,7 +169,7 @@ def _refuse_names(names: Sequence[str]) -> None:
     if len(set(names)) < len(names):
         raise InputError("table", "two columns have one name", "name each column once")
     known = {
-        *("line", "kept_at", "part", "bend", "lot", "press", "tooling", "mounting"),
+        *("line", "kept_at", "part", "bend", *_THINGS, "mounting"),
         *("counted", "why", "note", LEGS, TIMED, _MINUTES, *FIELDS),
     }
     for name in names:
@@ -195,20 +203,39 @@ def _row(cells: Mapping[str, str], number: int, now: datetime) -> Row:
         typed[TIMED] = cells[_MINUTES]
     if "note" in typed:
         typed["note"] = _told(typed["note"])
-    at = now
-    with suppress(ValueError, OverflowError):  # a moment before all calendars is none
-        said = datetime.fromisoformat(cells.get("kept_at", ""))
-        at = (said if said.tzinfo is not None else said.replace(tzinfo=UTC)).astimezone(UTC)
     return Row(
         number=number,
         part=_whole(cells["part"], "part", number) if cells.get("part") else None,
         bend=_whole(cells.get("bend", ""), "bend", number),
         typed=typed,
-        counted=cells.get("counted", "").casefold() not in _NOT,
+        counted=_counts(cells.get("counted", ""), number),
         why=_told(cells.get("why", "")),
+        things={name: _told(cells[name]) for name in _THINGS if cells.get(name)},
         mounting=cells.get("mounting", ""),
-        at=at,
+        at=_moment(cells["kept_at"], number) if cells.get("kept_at") else now,
     )
+
+
+def _counts(text: str, number: int) -> bool:
+    if text.casefold() not in (*_YES, *_NOT):
+        raise InputError(
+            f"row {number}, counted", "this is neither yes nor no", "write one of them", value=text
+        )
+    return text.casefold() not in _NOT
+
+
+def _moment(text: str, number: int) -> datetime:
+    """Read when a row was kept; one without a time zone is of UTC."""
+    try:
+        said = datetime.fromisoformat(text)
+        return (said if said.tzinfo is not None else said.replace(tzinfo=UTC)).astimezone(UTC)
+    except (ValueError, OverflowError):  # the latter: a moment before all calendars
+        raise InputError(
+            f"row {number}, kept_at",
+            "this is no date",
+            "write it as 2031-05-04 or 2031-05-04T06:00, or leave it empty for now",
+            value=text[:60],
+        ) from None
 
 
 def _told(text: str) -> str:
@@ -252,8 +279,14 @@ def _refuse(rows: Sequence[Row], job: Job) -> None:
 def _take(shop: Shop, rows: Sequence[Row], *, sure: bool) -> Taken:
     kept: list[LogEntry] = []
     asked: list[tuple[int, tuple[str, ...]]] = []
-    mounted = ""
+    mounted, text = "", shop.job.text
+    job = read_job(text, beside=shop.store.beside(text))
+    things = things_in(shop.store, text, job)
     for row in rows:
+        others = () if sure or not row.counted else _others(row, things, job)
+        if others:
+            asked.append((row.number, others))
+            continue
         found = log_push(
             shop.store,
             shop.job,
@@ -261,16 +294,25 @@ def _take(shop: Shop, rows: Sequence[Row], *, sure: bool) -> Taken:
             bend=row.bend,
             at=row.at,
             part=row.part,
-            sure=sure or not row.counted,
+            sure=sure,
             new_mounting=bool(mounted and row.mounting) and row.mounting != mounted,
+            counted=row.counted,
+            why=row.why,
         )
         if found.entry is None:
             told = tell_all(found.asked, at_command(found.job))
             asked.append((row.number, tuple(one.sentence for one in told)))
             continue
-        entry = found.entry
         mounted = row.mounting or mounted  # a row that is not kept tells the next of none
-        if not row.counted:
-            entry = shop.store.log.change(entry.line, row.why, row.at, counted=False)
-        kept.append(entry)
+        kept.append(found.entry)
     return Taken(kept=tuple(kept), asked=tuple(asked))
+
+
+def _others(row: Row, things: Things, job: Job) -> tuple[str, ...]:
+    """Say of which lot, press and tooling a row is, where that is not the job's."""
+    own = {"lot": things.lot, "press": things.press, "tooling": things.tooling}
+    return tuple(
+        other_thing_words(kind, said, own[kind], job.units)
+        for kind, said in row.things.items()
+        if said != own[kind]
+    )

@@ -100,6 +100,8 @@ def log_push(
     new_mounting: bool = False,
     stop: float | None = None,
     ahead: bool = True,
+    counted: bool = True,
+    why: str = "",
 ) -> Logged:
     """Keep one reading, or ask about it.
 
@@ -126,6 +128,9 @@ def log_push(
         by what is known now.
     ahead
         Whether the setting for the next part is worked out; the screen that follows does that.
+    counted, why
+        Whether anything is learned from it, and the reason as another log has it.  One that does
+        not count may have no reading, and nothing is asked about it.
 
     Raises
     ------
@@ -138,7 +143,8 @@ def log_push(
     piece = next_part(lines, bend) if part is None else part
     if piece < 1:
         raise InputError("part", "parts count from 1", "enter the number of the part")
-    refuse_unread(typed)
+    if counted:
+        refuse_unread(typed)
     figures = read_typed(typed, job)
     known = _known(store, opened, job, piece, new_mounting=new_mounting)
     before = bend_now(job, known, bend)
@@ -152,7 +158,7 @@ def log_push(
             figures["blank"] = planned.length
     push = typed_push(piece, bend, figures)
     expected = known.foretold(job, bend, figures["travel"])
-    asked = () if sure else asked_about(job, known, push, figures, lines)
+    asked = () if sure or not counted else asked_about(job, known, push, figures, lines)
     entry = None
     then = onto = None
     if not asked:
@@ -172,12 +178,13 @@ def log_push(
                 mounting=mounting,
                 typed={name: text for name, text in typed.items() if text.strip()},
                 figures=figures,
-                counted=True,
-                why="",
+                counted=counted,
+                why=why,
                 kept_at=at,
             )
         )
-        then = _onward(store, opened, job, push)
+        if counted:
+            then = _onward(store, opened, job, push)
         if ahead:
             onto = _aim(job, learned_from(store, opened.text, job), bend)
     return Logged(

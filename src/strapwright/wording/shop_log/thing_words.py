@@ -57,6 +57,25 @@ def _inches(size: str) -> str:
     return fixed(mm / INCH_MM, 3)
 
 
+def other_thing_words(kind: str, said: str, own: str, units: Units) -> str:
+    """Say that a reading is of another lot, press or tooling than the job that is to take it.
+
+    Parameters
+    ----------
+    kind
+        ``lot``, ``press`` or ``tooling``.
+    said, own
+        As the log tells them apart: that of the reading, and that of the job.
+    units
+        Of the job.
+    """
+    shown, here = (name_words(one.removesuffix(".toml"), units) for one in (said, own))
+    return (
+        f"It is of the {kind} {shown}, and the {kind} of this job is {here}, which would learn "
+        "from it. Leave the row out, or import it into a job with the other one."
+    )
+
+
 def thing_lines(lines: Sequence[int]) -> str:
     """Say which lines of the log are of a thing, runs of them as ranges."""
     if not lines:
