@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import errno
 import os
+import stat
 import threading
 from collections.abc import Callable
 from pathlib import Path
@@ -67,6 +68,44 @@ def test_a_write_that_fails_leaves_the_folder_as_it_was(tmp_path: Path) -> None:
         write_files(tmp_path, {"a.json": b"new", "no/such/b.svg": b"2"})
     assert [path.name for path in tmp_path.iterdir()] == ["a.json"]
     assert (tmp_path / "a.json").read_bytes() == b"old"
+
+
+@pytest.mark.parametrize("there", [True, False])
+def test_a_file_behind_links_is_replaced_where_it_lies(there: bool, tmp_path: Path) -> None:
+    shared, own = tmp_path / "shared", tmp_path / "own"
+    shared.mkdir()
+    own.mkdir()
+    if there:
+        (shared / "rack.toml").write_bytes(b"old")
+    (shared / "latest.toml").symlink_to("rack.toml")
+    (own / "rack.toml").symlink_to(Path("..") / "shared" / "latest.toml")
+    write_files(own, {"rack.toml": b"new", "cuts.csv": b"1"})
+    assert (own / "rack.toml").is_symlink()
+    assert (shared / "latest.toml").is_symlink()
+    assert (shared / "rack.toml").read_bytes() == b"new"
+    assert sorted(path.name for path in shared.iterdir()) == ["latest.toml", "rack.toml"]
+    assert sorted(path.name for path in own.iterdir()) == ["cuts.csv", "rack.toml"]
+
+
+def test_links_in_a_circle_are_refused_and_stay(tmp_path: Path) -> None:
+    (tmp_path / "a").symlink_to("b")
+    (tmp_path / "b").symlink_to("a")
+    with pytest.raises(InputError, match="the output folder cannot be written"):
+        write_files(tmp_path, {"c": b"1", "a": b"2"})
+    assert sorted(path.name for path in tmp_path.iterdir()) == ["a", "b"]
+
+
+@pytest.mark.parametrize("mode", [0o600, 0o664, 0o640])
+def test_who_may_read_and_write_a_file_stays(mode: int, tmp_path: Path) -> None:
+    path = tmp_path / "rack.toml"
+    path.write_bytes(b"old")
+    path.chmod(mode)
+    write_files(tmp_path, {"rack.toml": b"new", "new.toml": b"1"})
+    assert path.read_bytes() == b"new"
+    assert stat.S_IMODE(path.stat().st_mode) == mode
+    plain = tmp_path / "plain"
+    plain.touch()
+    assert (tmp_path / "new.toml").stat().st_mode == plain.stat().st_mode
 
 
 def test_a_new_file_never_overwrites(tmp_path: Path) -> None:
@@ -137,6 +176,19 @@ def test_a_disk_without_second_names_takes_a_new_file_too(
         write_new_file(tmp_path / "job.toml", b"second")
     assert (tmp_path / "job.toml").read_bytes() == b"first"
     assert [path.name for path in tmp_path.iterdir()] == ["job.toml"]
+
+
+def test_a_disk_without_second_names_that_fails_leaves_no_empty_file(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def refused(*_: object, **__: object) -> None:
+        raise OSError(errno.EIO, "Input/output error")
+
+    monkeypatch.setattr(os, "link", refused)
+    monkeypatch.setattr(Path, "replace", refused)
+    with pytest.raises(InputError, match="it cannot be written"):
+        write_new_file(tmp_path / "job.toml", b"first")
+    assert list(tmp_path.iterdir()) == []
 
 
 @pytest.mark.parametrize("code", [errno.EINVAL, errno.EIO])

@@ -10,8 +10,10 @@ from __future__ import annotations
 import errno
 import os
 import shutil
+import stat
 import tempfile
 from collections.abc import Mapping
+from contextlib import suppress
 from pathlib import Path
 
 from strapwright.errors import InputError
@@ -109,7 +111,8 @@ def write_files(folder: Path, files: Mapping[str, bytes]) -> tuple[Path, ...]:
     folder
         Made where it is missing, with the folders above it.
     files
-        Content by plain file name; a file of that name is replaced.
+        Content by plain file name; a file of that name is replaced, and what may be done with it
+        stays.  A link stays too: the file that it leads to is replaced.
 
     Returns
     -------
@@ -121,21 +124,29 @@ def write_files(folder: Path, files: Mapping[str, bytes]) -> tuple[Path, ...]:
     InputError
         If the folder cannot be made or written.
     """
-    staging: Path | None = None
+    staging: dict[Path, Path] = {}
+    moves: list[tuple[Path, Path]] = []
     try:
         make_folder(folder)
-        # Inside the folder, so that each move is a rename on one and the same file system.
-        staging = Path(tempfile.mkdtemp(prefix=".writing-", dir=folder))
         for name, content in files.items():
-            _write_through(staging / name, content)
-        for name in files:
-            (staging / name).replace(folder / name)
-        sync_folder(folder)
+            goal = _end_of_links(folder / name)
+            if goal.parent not in staging:
+                # Inside its folder, so that each move is a rename on one and the same file system.
+                made = tempfile.mkdtemp(prefix=".writing-", dir=goal.parent)
+                staging[goal.parent] = Path(made)
+            whole = staging[goal.parent] / name
+            _write_through(whole, content)
+            _permit_as(whole, goal)
+            moves.append((whole, goal))
+        for whole, goal in moves:
+            whole.replace(goal)
+        for parent in staging:
+            sync_folder(parent)
     except (OSError, ValueError) as error:
         raise _unwritable(folder, reason_of(error)) from error
     finally:
-        if staging is not None:
-            shutil.rmtree(staging, ignore_errors=True)
+        for one in staging.values():
+            shutil.rmtree(one, ignore_errors=True)
     return tuple(folder / name for name in files)
 
 
@@ -216,6 +227,27 @@ def sync_folder(folder: Path) -> None:
         os.close(handle)
 
 
+def _end_of_links(path: Path) -> Path:
+    """Follow links to the file that they lead to, which need not be there; a circle is refused."""
+    with suppress(FileNotFoundError):
+        path.stat()
+    return Path(os.path.realpath(path))
+
+
+def _permit_as(whole: Path, goal: Path) -> None:
+    """Let a file be read and written by those who may read and write the one that it replaces."""
+    try:
+        old = goal.stat()
+    except FileNotFoundError:
+        return
+    if os.name == "posix":
+        new = whole.stat()
+        if (new.st_uid, new.st_gid) != (old.st_uid, old.st_gid):
+            with suppress(PermissionError):  # only an administrator gives a file away
+                os.chown(whole, old.st_uid, old.st_gid)
+        whole.chmod(stat.S_IMODE(old.st_mode))
+
+
 def _write_through(path: Path, content: bytes) -> None:
     with path.open("xb") as stream:
         stream.write(content)
@@ -235,7 +267,11 @@ def _take_free_name(whole: Path, path: Path) -> None:
         raise
     except OSError:  # this disk has no second names for a file: take the name, then fill it
         path.touch(exist_ok=False)
-        whole.replace(path)
+        try:
+            whole.replace(path)
+        except OSError:
+            path.unlink()  # ours, and nothing in it
+            raise
 
 
 def _unwritable(folder: Path, why: str) -> InputError:
