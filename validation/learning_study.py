@@ -5,12 +5,12 @@ learning``.
 
 *Drawn shops.*  A bar, a press and a tooling are drawn within their stated spreads.  What they do is
 worked out by the chain of rigid links, which shares nothing with the solver, plus an error of the
-size that the solver states of itself, which runs along the turn as a wave: another law than the
-learning takes, as long as the finite elements show.  Pushes to drawn travels are read with noise;
-then pushes to other travels and to the setting of the plan are foretold, by what was learned and by
-two rules that a careful person would use.  All is held against the true angle, not against one that
-is read.  The same shops read once more at both edges of the bar, and by a protractor without error,
-show how much of what is left is the protractor's.
+size that the solver states of itself, which runs along the turn as that of a drawn finite-element
+case does, by constants that were tuned without the case.  Pushes to drawn travels are read with
+noise; then pushes to other travels and to the setting of the plan are foretold, by what was learned
+and by two rules that a careful person would use.  All is held against the true angle, not against
+one that is read.  The same shops read once more at both edges of the bar, and by a protractor
+without error, show how much of what is left is the protractor's.
 
 *Finite elements.*  The same with the reference cases as the truth, where what the shop believes of
 its bar and tooling is drawn about what they are.  The cases report springback at the end alone: on
@@ -33,6 +33,7 @@ from scipy.interpolate import PchipInterpolator
 import band_coverage as bands
 import stroke_cases
 from case_files import Floats, Reader, read_case
+from error_along_turn import left_out_errors
 from strapwright.bending import BendSetup, state_at_travel, state_for_free_angle
 from strapwright.bending.bend_band import NINETY
 from strapwright.bending.model_error import model_error
@@ -50,10 +51,6 @@ READINGS = (0, 1, 2, 3, 5)
 LOG = LogSpreads(gauge=0.03, protractor=math.radians(0.3))
 FULL = 5.0  # MPa at the setting: the middle of a small gauge
 EXACT = evolve(LOG, protractor=math.radians(0.001))  # a protractor without error
-# The solver's own error along the turn: a share of its variance is even, the rest is a wave.
-# Products of the errors of two rows of a finite-element case, in the mean over all, fall to three
-# fifths of the variance 11 deg apart, as those of a wave of this length do.
-EVEN, WAVE = 1.0 / 3.0, math.radians(75.0)
 # Shares of the setting at which parts are read and others foretold; the last are the next parts.
 READ_AT = (0.55, 1.05)
 NEXT = (1.0, 0.7)
@@ -250,6 +247,15 @@ def drawn_press(rng: np.random.Generator) -> DrawnPress:
     )
 
 
+def along(turns: Floats, errors: Floats, at: Floats) -> Floats:
+    """Errors of a case [-] at other turns [deg]; past its ends they run back as they came."""
+    order = np.argsort(turns)
+    first, last = float(turns.min()), float(turns.max())
+    back = np.mod(at - first, 2.0 * (last - first))
+    folded: Floats = first + np.minimum(back, 2.0 * (last - first) - back)
+    return np.interp(folded, turns[order], errors[order])
+
+
 def chain_shop(
     setup: BendSetup,
     bar: BendSetup,
@@ -261,14 +267,17 @@ def chain_shop(
     """One bar by the chain of rigid links, with an error of the solver's own size."""
     error = model_error(setup, state_at_travel(setup, setting, effects=THIN).loaded_angle)
     touch = bands.SPREADS.touch * float(rng.standard_normal())
-    even, up, down = rng.standard_normal((3, 3))
+    case = rng.choice(np.array(left_out_errors(), dtype=object))
+    signs = rng.choice((-1.0, 1.0), 3)
     rows = bands.pushed(bar, setting * np.linspace(0.4, 1.22, 15), 1.22 * setting)
     loaded = np.array([r.loaded for r in rows])
-    turn = 2.0 * np.pi * loaded / WAVE
-    wave = up[:, None] * np.cos(turn) + down[:, None] * np.sin(turn)
-    off = np.sqrt(EVEN) * even[:, None] + np.sqrt(1.0 - EVEN) * wave
-    sizes = np.array([error.force, error.angle, error.springback])[:, None] / NINETY
-    force_off, angle_off, back_off = off * sizes
+    force_off, angle_off = (
+        sign * size / NINETY * along(turns, errors, np.degrees(loaded))
+        for sign, size, turns, errors in zip(
+            signs, (error.force, error.angle), case.turns, case.errors, strict=False
+        )
+    )
+    back_off = signs[2] * error.springback / NINETY * case.springback
     at = np.array([r.travel + bar.give * r.force for r in rows]) - touch
     force = (1.0 + force_off) * np.array([r.force for r in rows])
     free = np.array([r.free for r in rows]) + angle_off - back_off
@@ -279,9 +288,14 @@ def chain_shop(
 
 
 def drawn(
-    name: str, count: int, rng: np.random.Generator, counts: Sequence[int] = READINGS
+    name: str,
+    count: int,
+    rng: np.random.Generator,
+    counts: Sequence[int] = READINGS,
+    *,
+    read_better: bool = True,
 ) -> list[Foretold]:
-    """Draw shops for one bend and judge what is foretold of each."""
+    """Draw shops for one bend and judge what is foretold of each, read better too or not."""
     setup, last = bands.cases.CASES[name]
     setup = evolve(setup, give=bands.GIVE, unloading_ratio=0.9)
     setting = bands.SHARE * last
@@ -312,6 +326,8 @@ def drawn(
         )
         readings = read_parts(push, shop, setting, max(counts), rng)
         rows += judged(name, readings, tasks, rng, THIN, counts)
+        if not read_better:
+            continue
         exact = read_parts(push, shop, setting, 1, rng, EXACT)
         again = [evolve(tasks[0], where="exact protractor")]
         rows += judged(name, exact, again, rng, THIN, (0, 1), EXACT)

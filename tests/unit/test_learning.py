@@ -14,7 +14,6 @@ from strapwright.bending.kernel_sample import FORCE_OUT, push_draws
 from strapwright.bending.learned_spread import SCALE, TOUCH, ZERO, LearnedSpread
 from strapwright.bending.solver_model import FITTED, kernel_inputs, rule_for
 from strapwright.errors import BendAt
-from strapwright.learning.foretelling import figure_of
 from strapwright.learning.learn import Learned, learn
 from strapwright.learning.log_readings import Places, Push, Reading
 from strapwright.learning.log_spreads import LogSpreads
@@ -245,11 +244,3 @@ def test_the_same_readings_are_learned_from_once_and_nobody_changes_what_came_of
     assert learn(readings[:1]) is not first
     with pytest.raises(ValueError, match="read-only"):
         first.mean[0] = 1.0
-
-
-def test_the_ends_of_a_band_lean_neither_inward_nor_outward() -> None:
-    # Hyndman and Fan 1996, type 8: the place of a quantile p among n values is p (n + 1/3) + 1/3,
-    # here 0.05 x 128.333 + 0.333 = 6.75 and 0.95 x 128.333 + 0.333 = 122.25.
-    found = figure_of(np.array([60.0, *range(1, 129), np.nan]))
-    assert found.value == 60.0
-    assert (found.band.low, found.band.high) == pytest.approx((6.75, 122.25), abs=1e-9)

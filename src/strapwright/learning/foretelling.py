@@ -5,7 +5,6 @@ from __future__ import annotations
 import numpy as np
 from attrs import frozen
 
-from strapwright.bending.bend_band import standard_normals
 from strapwright.bending.bend_values import Band, Floats
 from strapwright.bending.kernel_sample import (
     DRAW_COLUMNS,
@@ -28,9 +27,9 @@ from strapwright.bending.learned_spread import (
     LearnedSpread,
 )
 from strapwright.bending.solver_model import FITTED, Effects, kernel_inputs, rule_for
+from strapwright.learning.band_ends import band_ends, draws
 from strapwright.learning.log_readings import Push
 
-DRAWS = 128  # numerical: the ends of a band move by a twentieth of it with fewer
 _FACTORS = (STRENGTH, THICKNESS, UNLOADING)
 
 
@@ -84,7 +83,7 @@ def foretell(
         Effects beyond the thin bar that the solver takes.
     """
     setup = known.middle(push.setup)
-    figures = known.drawn(standard_normals(DRAWS, FIGURES))
+    figures = known.drawn(draws())
     # The first draw is the middle itself.
     figures = np.vstack([np.where(np.arange(FIGURES) < TOUCH, 0.0, known.mean), figures])
     bars = figures[:, :DRAW_COLUMNS].copy()
@@ -106,27 +105,15 @@ def foretell(
     gauge = None
     if push.per_force is not None:
         shown = push.per_force * force * (1.0 + figures[:, SCALE])
-        gauge = figure_of(shown + push.no_load + figures[:, ZERO])
+        gauge = _figure(shown + push.no_load + figures[:, ZERO])
     return Foretold(
-        free=figure_of(at[:, FREE_OUT] + figures[:, ANGLE] - figures[:, BACK]),
-        loaded=figure_of(loaded),
+        free=_figure(at[:, FREE_OUT] + figures[:, ANGLE] - figures[:, BACK]),
+        loaded=_figure(loaded),
         gauge=gauge,
     )
 
 
-def figure_of(values: Floats) -> Figure:
-    """Return the likeliest value and the middle nine tenths of draws.
-
-    The ends are quantiles by which a small sample is wrong to neither side (Hyndman and Fan 1996,
-    type 8; from memory): the k-th of n values stands for (k - 1/3) / (n + 1/3).  Those that divide
-    the sample itself lie inward: of 128 normal draws they hold 88.9 of a hundred, these 89.9.
-
-    Parameters
-    ----------
-    values
-        The likeliest, then the draws, all in one unit [rad] or [MPa]; none is taken below 0, and
-        draws that jammed (NaN) are left out of the quantiles.
-    """
+def _figure(values: Floats) -> Figure:
+    """Return the likeliest value, which comes first, with the ends of the others; none below 0."""
     held = np.maximum(values, 0.0)
-    low, high = np.nanquantile(held[1:], [0.05, 0.95], method="median_unbiased")
-    return Figure(value=float(held[0]), band=Band(low=float(low), high=float(high)))
+    return Figure(value=float(held[0]), band=band_ends(held[1:]))

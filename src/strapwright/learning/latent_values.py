@@ -48,9 +48,6 @@ _OWNERS: tuple[Owner, ...] = (
     "press",
     "press",
 )
-# Turns at which the solver's own error has values of its own [rad]: no further apart than it stays
-# much the same; numerical.
-_KNOTS = np.radians(np.arange(0.0, 150.0, 10.0))
 
 
 @frozen(kw_only=True)
@@ -64,8 +61,7 @@ class Latent:
     figure
         Its place in a learned spread.
     knot
-        Of the solver's own error, its place along the turn, or the one after them for the part that
-        is the same at every turn; else 0.
+        Of the solver's own error, which of its values along the turn; else 0.
     """
 
     owner: Owner
@@ -126,27 +122,15 @@ def weights(push: Push, loaded: float, log: LogSpreads) -> dict[Latent, tuple[in
     found[Latent(owner="mounting", key=keys["mounting"], figure=TOUCH)] = (TOUCH, new)
     found[Latent(owner="part", key=keys["part"], figure=TOUCH)] = (TOUCH, log.stop)
     error = model_error(setup, loaded)
-    apart, even = math.sqrt(1.0 - log.even), math.sqrt(log.even)
-    along = [*(apart * _along(loaded, log.reach)), even]
-    for figure, spread in (
-        (FORCE, math.hypot(error.force / NINETY, push.more_force)),
-        (ANGLE, error.angle / NINETY),
-        (BACK, error.springback / NINETY),
+    for figure, spread, law in (
+        (FORCE, math.hypot(error.force / NINETY, push.more_force), log.force_error),
+        (ANGLE, error.angle / NINETY, log.angle_error),
+        (BACK, error.springback / NINETY, log.angle_error),
     ):
-        for knot, share in enumerate(along):
+        for knot, share in law.weights(loaded).items():
             latent = Latent(owner="shape", key=keys["shape"], figure=figure, knot=knot)
-            found[latent] = (figure, spread * float(share))
+            found[latent] = (figure, spread * share)
     return found
-
-
-def _along(loaded: float, reach: float) -> Floats:
-    """Weights of the knots at a turn, of unit length: neighbours in the turn go together."""
-    apart = (_KNOTS[:, None] - _KNOTS[None, :]) / reach
-    between = np.exp(-0.5 * apart**2) + 1e-9 * np.eye(len(_KNOTS))
-    here = np.exp(-0.5 * ((loaded - _KNOTS) / reach) ** 2)
-    share = np.linalg.solve(np.linalg.cholesky(between), here)
-    unit: Floats = share / np.linalg.norm(share)
-    return unit
 
 
 def matrix(

@@ -6,7 +6,11 @@ import math
 
 from attrs import field, frozen, validators
 
+from strapwright.learning.error_along_turn import ErrorAlongTurn
+
 _SPREAD = validators.ge(0.0)
+_FORCE_ERROR = ErrorAlongTurn(even=0.28, quick=0.37, reach=math.radians(13.0))
+_ANGLE_ERROR = ErrorAlongTurn(even=0.1, reach=math.radians(11.0))
 
 
 @frozen(kw_only=True)
@@ -33,14 +37,10 @@ class LogSpreads:
     kept
         Share of the variance of the first contact that the tooling keeps when it is taken out
         and put in again [-]; the rest is new each time (common practice, no source).
-    even
-        Share of the variance of the solver's own error that is the same at every turn of the bar
-        [-].  On the reference cases that is 0 to 0.3; they helped to choose the solver's constants,
-        so unseen bends have more of it.
-    reach
-        Turn of the bar over which the rest stays much the same [rad]: products of the errors of two
-        rows of a case, in the mean over the reference cases, fall to three fifths of the variance
-        11 deg apart, and to a fifth 20 deg apart.
+    force_error, angle_error
+        How the solver's own error of the force and of the angles hangs together along the turn: as
+        those of the finite-element cases do, each by constants that were tuned without it
+        (``validation/error_along_turn.py``).
     """
 
     gauge: float = field(default=0.03, validator=_SPREAD)
@@ -50,8 +50,8 @@ class LogSpreads:
     stop: float = field(default=0.02, validator=_SPREAD)
     piece: float = field(default=0.01, validator=_SPREAD)
     kept: float = field(default=0.5, validator=[_SPREAD, validators.le(1.0)])
-    even: float = field(default=1.0 / 3.0, validator=[_SPREAD, validators.le(1.0)])
-    reach: float = field(default=math.radians(11.0), validator=validators.gt(0.0))
+    force_error: ErrorAlongTurn = _FORCE_ERROR
+    angle_error: ErrorAlongTurn = _ANGLE_ERROR
 
 
 USUAL_LOG = LogSpreads()
