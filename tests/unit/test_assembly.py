@@ -186,6 +186,15 @@ def test_every_piece_that_is_made_has_its_place_and_its_line() -> None:
         for item in whole.items:
             placed = sum(one.item == item.number for one in whole.parts)
             assert placed == item.count * (2 if item.kind == "bolt" else 1), item.name
+            if item.kind == "bolt":
+                solids = [one.solid for one in whole.parts if one.item == item.number]
+                heads = [one for one in solids if len(one.outline) == 6]
+                shanks = [one for one in solids if len(one.outline) > 6]
+                # A hexagon head is about two thirds as high as its bolt is thick (ISO 4014 and
+                # ASME B18.2.1, from memory: 0.62 to 0.69), whichever way the bolt points.
+                for head, shank in zip(heads, shanks, strict=True):
+                    across = [point[0] for point in shank.outline]
+                    assert 0.62 <= head.depth / (max(across) - min(across)) <= 0.69, item.name
         # Each hole for a bolt has its bolt.
         holes = sum(
             plate.quantity for plate in made.plates for hole in plate.holes

@@ -10,7 +10,7 @@ from strapwright.making.drawn_members.guide_places import GuidePlaces
 from strapwright.making.drawn_members.laying_out import BedThere, LaidOut
 from strapwright.making.hole_table import bolt_hole, plain_hole
 from strapwright.making.kept.bed_there import base_bolts, check_bed_bores
-from strapwright.making.kept.patterns import Seat, passing
+from strapwright.making.kept.patterns import Seat, in_room, passing
 from strapwright.making.kept.push_plate_there import kept_bolting
 from strapwright.making.kept.rods_and_ram import check_ram, with_rods
 from strapwright.making.plate_values import HoleSpec, PlateDrawing
@@ -39,6 +39,23 @@ def test_two_bores_of_the_bed_are_enough_for_two_rods_and_one_is_not() -> None:
     # Bores 4-1/4 in from the ram's axis are twice that apart.
     with pytest.raises(InputError, match=r"which are 8-1/2 in apart.*[Ss]et them 8-1/2 in apart"):
         check_bed_bores(bores(-4.25, 4.25), rods, "inch")
+
+
+@pytest.mark.parametrize(
+    ("x", "y"), [(12.0, 50.0), (188.0, 50.0), (60.0, 12.0), (60.0, 88.0)],
+    ids=["left", "right", "below", "above"],
+)  # fmt: skip
+def test_a_new_hole_keeps_half_its_width_to_each_edge_of_a_plate_that_stays(
+    x: float, y: float
+) -> None:
+    # 12 mm to the middle of a hole of 12 leave 6, which is half its width; 11.9 leave less.
+    plate = PlateDrawing(name="bed plate", metal="A36", width=200.0, height=100.0, thickness=20.0,
+                         holes=())  # fmt: skip
+    assert in_room(plate, [plain_hole(x, y, 12.0, "guide rod")], (), "tooling", "metric")
+    out = ((x > 100.0) - (x < 50.0)) * 0.1, ((y > 60.0) - (y < 40.0)) * 0.1
+    with pytest.raises(InputError, match="to the edge"):
+        in_room(plate, [plain_hole(x + out[0], y + out[1], 12.0, "guide rod")], (), "tooling",
+                "metric")  # fmt: skip
 
 
 @pytest.mark.parametrize(("along", "taken"), [(11 / 16, True), (21 / 32, False)])
