@@ -106,11 +106,19 @@ def test_a_hole_that_cannot_be_is_refused_in_a_sentence(hole: HoleSpec, words: s
 
 
 def test_less_than_half_a_diameter_of_wall_is_warned_of_and_less_than_1_5_mm_refused() -> None:
-    for x, warned in ((10.0, False), (9.99, True), (6.5, True)):
-        one = checked(plate(plain_hole(x, 45.0, 10.0, "w")), "plate")
-        assert [wall.wall for wall in thin_walls(one)] == [pytest.approx(x - 5.0)] * warned
-    with pytest.raises(InputError, match="too near an edge"):
-        checked(plate(plain_hole(6.49, 45.0, 10.0, "w")), "plate")
+    wide, high = plate().width, plate().height
+
+    def beside(out: float) -> tuple[tuple[float, float], ...]:
+        middle = wide / 2, high / 2
+        return (out, middle[1]), (wide - out, middle[1]), (middle[0], out), (middle[0], high - out)
+
+    for out, warned in ((10.0, False), (9.99, True), (6.5, True)):
+        for x, y in beside(out):
+            one = checked(plate(plain_hole(x, y, 10.0, "w")), "plate")
+            assert [wall.wall for wall in thin_walls(one)] == [pytest.approx(out - 5.0)] * warned
+    for x, y in beside(6.49):
+        with pytest.raises(InputError, match="too near an edge"):
+            checked(plate(plain_hole(x, y, 10.0, "w")), "plate")
 
 
 def test_metal_between_two_holes_is_warned_of_once_for_holes_alike() -> None:

@@ -165,7 +165,7 @@ def checked(plate: PlateDrawing, where: str) -> PlateDrawing:
                 f"{either_size(plate.width)} x {either_size(plate.height)}",
                 "make the plate larger or the hole smaller",
             )
-        wall = _rim(hole, plate)
+        wall = to_edge(hole, plate)
         # Half of a bore on a joint is a seat, which may run level with an edge.
         if wall < (0.0 if plate.joint else LEAST_WALL_MM) - 1e-6:
             side = "outside the plate" if wall < 0 else f"{either_size(wall)} from it"
@@ -237,15 +237,15 @@ def thin_walls(plate: PlateDrawing) -> tuple[ThinWall, ...]:
         if hole.exists:
             continue
         beside = [_between(hole, other) for other in plate.holes if other is not hole]
-        wall = min([_rim(hole, plate), *beside])
+        wall = min([to_edge(hole, plate), *beside])
         known = found.get(alike(hole))
         if wall < least_wall(hole.diameter) - 1e-6 and (known is None or wall < known.wall):
             found[alike(hole)] = ThinWall(hole=hole, wall=wall, least=least_wall(hole.diameter))
     return tuple(found.values())
 
 
-def _rim(hole: HoleSpec, plate: PlateDrawing) -> float:
-    """From the rim of a hole to the nearest edge [mm], negative past it."""
+def to_edge(hole: HoleSpec, plate: PlateDrawing) -> float:
+    """Return what lies between the rim of a hole and the nearest edge [mm], negative past it."""
     return min(hole.x, plate.width - hole.x, hole.y, plate.height - hole.y) - hole.diameter / 2
 
 

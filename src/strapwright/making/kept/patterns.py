@@ -17,6 +17,7 @@ from strapwright.making.hole_table import (
     least_wall,
     plain_hole,
     tapped_hole,
+    to_edge,
 )
 from strapwright.making.plate_values import HoleSpec, PlateDrawing
 from strapwright.making.shop_lengths import size
@@ -199,8 +200,7 @@ def in_room(
     """
     for hole in new:
         least = least_wall(hole.diameter)
-        edge = min(hole.x, plate.width - hole.x, hole.y, plate.height - hole.y)
-        edge -= hole.diameter / 2
+        edge = to_edge(hole, plate)
         if edge < least - 1e-6:
             raise _no_room(
                 plate, hole, wall=edge, beside="the edge", least=least, where=where, units=units
