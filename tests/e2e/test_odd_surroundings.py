@@ -168,7 +168,7 @@ def test_no_network_is_needed_to_plan(monkeypatch: pytest.MonkeyPatch, tmp_path:
 
     for name in ("socket", "create_connection", "getaddrinfo"):
         monkeypatch.setattr(socket, name, refused)
-    assert main(["plan", str(JOB), "--out", str(tmp_path / "out")]) in (0, 3)
+    assert main(["plan", str(JOB), "--out", str(tmp_path / "out")]) == 0
     assert (tmp_path / "out" / "sheet.pdf").is_file()
 
 

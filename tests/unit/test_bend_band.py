@@ -216,6 +216,8 @@ def test_a_weak_spot_widens_the_band_and_says_why(
     weak = model_error(evolve(SETUP, **change), math.radians(degrees))
     assert sound.reasons == ()
     assert spot in weak.reasons
+    # Of rods alone the force was found as near as of an ordinary bar.
     assert weak.force >= sound.force
+    assert (weak.force > sound.force) is (spot != "round rod")
     assert weak.angle > sound.angle
     assert weak.springback > sound.springback

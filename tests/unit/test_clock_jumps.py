@@ -1,15 +1,17 @@
 """A clock that is set forwards or backwards loses nothing and lets nobody in twice."""
 
+# ruff: noqa: F811  fixtures of another module are named as it names them
+
 from __future__ import annotations
 
 import re
 import time
-from collections.abc import Iterator
 from datetime import UTC, date, datetime, timedelta
 from pathlib import Path
 
 import pytest
 from cryptography import x509
+from test_sharing import Clock, clock, store  # noqa: F401  fixtures
 
 from strapwright.pages.sharing import device_list
 from strapwright.pages.sharing.device_passes import Passes
@@ -32,24 +34,6 @@ JOB = (JOBS / f"{NAMES[0]}.toml").read_text(encoding="utf-8")
 # Who may ask for the time of day: what ends a pass, and what a folder of compiled loops is old by.
 OF_THE_DAY = {"pages/sharing/device_passes.py", "pages/sharing/device_list.py"}
 OF_THE_DAY |= {"service/compiler_cache.py"}
-
-
-class Clock:
-    now = 1_800_000_000.0
-
-    def __call__(self) -> float:
-        return self.now
-
-
-@pytest.fixture
-def clock() -> Clock:
-    return Clock()
-
-
-@pytest.fixture
-def store(tmp_path: Path) -> Iterator[Store]:
-    with open_store(tmp_path / "store") as kept:
-        yield kept
 
 
 def test_a_pass_gets_no_second_life_from_a_clock_that_is_set_back(

@@ -1,16 +1,19 @@
 """The log with other bars, other readings and other shops than the plain one."""
 
+# ruff: noqa: F811  a fixture of another module is named as it names it
+
 from __future__ import annotations
 
 import csv
 import io
 import math
-from collections.abc import Iterator
 from datetime import UTC, datetime, timedelta
 from pathlib import Path
 
 import pytest
 from attrs import evolve
+from test_shop_log import AT, PSI, keep, store  # noqa: F401  store is a fixture
+from test_shop_log import JOB as WEAK_PRESS
 
 from strapwright.bending import state_at_travel
 from strapwright.errors import InputError
@@ -28,29 +31,11 @@ from strapwright.service.shop_log.log_text import log_to_csv
 from strapwright.service.shop_log.logged_push import JobText, Logged, log_push
 from strapwright.service.shop_log.things import lots_made_one, put_away, split_off
 from strapwright.shop_files.reading_job import read_job
-from strapwright.store import Store, open_store
+from strapwright.store import Store
 from strapwright.wording.reader import at_command
 from strapwright.wording.telling import tell_all
 
-AT = datetime(2031, 5, 4, 6, 0, tzinfo=UTC)
-JOB = """format = 1
-units = "inch"
-[part]
-name = "cleat strap"
-quantity = 20
-bar = "flat 1/4 x 2"
-material = "A36 hot rolled"
-shape = ["5", "up 90", "4", "down 45", "3"]
-[press]
-bore = "3-1/2"
-relief = "2900 psi"
-no_load = "60 psi"
-stroke = "8"
-[tooling]
-nose = { shaft = "1" }
-shoulders = { radius = "3/8", opening = "2-1/2", floor = "open" }
-"""
-PSI = 0.006894757293168361
+JOB = WEAK_PRESS.replace("1500 psi", "2900 psi")
 PLACES = Places(lot="lot", press="press", tooling="tooling", mounting="1", part="1")
 FINISH = '[[part.finish]]\nbend = 1\nat = 70\nby = "vise"\n[press]'
 KINDS = {
@@ -61,17 +46,6 @@ KINDS = {
     "finished in the vise": JOB.replace("[press]", FINISH),
     "soft metal": JOB.replace("A36 hot rolled", "6061-T6"),
 }
-
-
-@pytest.fixture
-def store(tmp_path: Path) -> Iterator[Store]:
-    with open_store(tmp_path / "store") as opened:
-        yield opened
-
-
-def keep(store: Store, text: str, name: str = "cleat strap") -> JobText:
-    item = store.create("job", name, text, AT)
-    return JobText(item=item.id, version=1, text=text)
 
 
 def log(store: Store, opened: JobText, bend: int, part: int, **typed: str) -> Logged:

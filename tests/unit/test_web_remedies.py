@@ -123,9 +123,12 @@ def test_looking_tells_how_far_it_is_and_is_stopped_and_begun_again(
     text = client.get(root).text
     assert f'data-search="{root}/search/events"' in text
     assert "Stop looking" in client.get(root).text  # whoever comes to the page finds it
-    while "of at most 10 min" not in text:
+    for _ in range(1200):
+        if "of at most 10 min" in text:
+            break
         sleep(0.05)
         text = client.get(root).text
+    assert "of at most 10 min" in text
     text = client.post(root, data={"do": "look-no-more"}).text
     assert begun[0].wait(60) != 0
     assert "You stopped the search" in text
