@@ -58,7 +58,7 @@ ON_A_PAGE = {
     "tooling propose": ("/jobs/{job}/propose", "Find tooling"),
     "week": ("/week", "Week"),
 }
-# Starts the pages, or works through folders of files for minutes to hours.
+# Starts the pages, works through folders of files for minutes to hours, or takes a table of pushes.
 COMMAND_ALONE = {"serve", "batch", "study", "log import"}
 
 
