@@ -16,6 +16,7 @@ from test_shop_log import AT, PSI, keep, store  # noqa: F401  store is a fixture
 from test_shop_log import JOB as WEAK_PRESS
 
 from strapwright.bending import state_at_travel
+from strapwright.bending.off_middle.two_legs import uneven_at_travel
 from strapwright.errors import InputError
 from strapwright.learning.learn import learn
 from strapwright.learning.log_readings import Places
@@ -63,11 +64,17 @@ def shown(text: str, bend: int) -> tuple[float, dict[str, str]]:
     bar = evolve(pushed.setup, flow=evolve(flow, strength=1.12 * flow.strength))
     stated = LearnedJob(learned=learn([]), places=PLACES)
     travel = bend_now(read_job(text), stated, bend).travel
-    state = state_at_travel(bar, travel + 0.15)
-    gauge = state.force / (math.pi / 4 * (3.5 * 25.4) ** 2 * 0.95) + 60 * PSI
+    tooling = read_job(text).tooling
+    assert tooling is not None
+    # With the nose off the middle each leg is followed for itself.
+    off = tooling.nose.offset or 0.0
+    even, uneven = state_at_travel(bar, travel + 0.15), uneven_at_travel(bar, off, travel + 0.15)
+    assert uneven is not None
+    free, force = (even.free_angle, even.force) if not off else (uneven.free_angle, uneven.force)
+    gauge = force / (math.pi / 4 * (3.5 * 25.4) ** 2 * 0.95) + 60 * PSI
     return travel, {
         "travel": f"{travel / 25.4:.4f}",
-        "angle": f"{math.degrees(state.free_angle):.2f}",
+        "angle": f"{math.degrees(free):.2f}",
         "gauge": f"{gauge / PSI:.0f}",
     }
 
