@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import asyncio
 import json
 import sys
 from collections.abc import Iterator
@@ -102,12 +103,27 @@ def test_every_address_answers_as_described(bench: judging.Bench, path: str, met
         address, query, body = asked
         if address is None:
             return
-        status, headers, answer = bench.loop.run_until_complete(
-            judging.asked(bench.app, method.upper(), address, body, query)
-        )
+        status, headers, answer = bench.answer(method.upper(), address, body, query)
         assert_as_described(WRITTEN["paths"][path][method], status, headers, answer)
 
     ask()
+
+
+def test_an_answer_without_an_end_is_given_up(bench: judging.Bench) -> None:
+    async def endless(scope: object, receive: object, send: Any) -> None:
+        del scope, receive
+        await send({"type": "http.response.start", "status": 200, "headers": []})
+        while True:
+            await send({"type": "http.response.body", "body": b"more", "more_body": True})
+            await asyncio.sleep(0.01)
+
+    whole, bench.app = bench.app, endless
+    try:
+        with pytest.raises(TimeoutError):
+            bench.answer("GET", "/", patience=0.05)
+    finally:
+        bench.app = whole
+    assert bench.answer("GET", "/new")[0] == 200
 
 
 def assert_as_described(

@@ -216,6 +216,20 @@ class Bench:
         self.store.close()
         self.place.cleanup()
 
+    def answer(
+        self,
+        method: str,
+        path: str,
+        body: bytes = b"",
+        query: bytes = b"",
+        *,
+        patience: float | None = None,
+    ) -> tuple[int, dict[str, str], bytes]:
+        """Ask for a page; ``TimeoutError`` where it has no end within so many seconds."""
+        return self.loop.run_until_complete(
+            asyncio.wait_for(asked(self.app, method, path, body, query), patience)
+        )
+
     def backup_wrong(self, rng: random.Random) -> tuple[bytes, str]:
         """Damage the backup: it is refused in a sentence, or every row is as it was."""
         raw = inputs.damaged(self.whole, rng)
@@ -251,7 +265,7 @@ class Bench:
     def sent_wrong(self, path: str, typed: Mapping[str, str]) -> str:
         """Send a form to an address."""
         body = urlencode(typed, errors="replace").encode()
-        status, _, _ = self.loop.run_until_complete(asked(self.app, "POST", path, body))
+        status, _, _ = self.answer("POST", path, body)
         if path in ("/new", "/demo") or path.endswith("/copy"):
             for item in self.shop.recent():
                 if item.id != self.job:
