@@ -14,12 +14,16 @@ import pytest
 from strapwright.quantities import inside_units
 
 SOURCE = Path(__file__).resolve().parents[2] / "src" / "strapwright"
-TREES = {
-    str(path.relative_to(SOURCE)): ast.parse(path.read_text(encoding="utf-8"))
-    for path in sorted(SOURCE.rglob("*.py"))
-    if "migrations" not in path.parts  # written in the words of the migration tool
-}
 MOST_BY_POSITION = 6
+
+
+@pytest.fixture(scope="module", name="trees")
+def _trees() -> dict[str, ast.Module]:
+    return {
+        str(path.relative_to(SOURCE)): ast.parse(path.read_text(encoding="utf-8"))
+        for path in sorted(SOURCE.rglob("*.py"))
+        if "migrations" not in path.parts  # written in the words of the migration tool
+    }
 
 
 def name_of(called: ast.expr) -> str:
@@ -47,8 +51,8 @@ def long_calls(trees: dict[str, ast.Module], free: set[str]) -> Iterator[str]:
                 yield f"{path}:{node.lineno} {name_of(node.func)}"
 
 
-def test_no_call_passes_more_than_six_by_position() -> None:
-    assert list(long_calls(TREES, taking_any_number(TREES))) == []
+def test_no_call_passes_more_than_six_by_position(trees: dict[str, ast.Module]) -> None:
+    assert list(long_calls(trees, taking_any_number(trees))) == []
 
 
 def test_a_call_with_seven_by_position_is_found() -> None:
@@ -80,12 +84,12 @@ def digits(value: float) -> str:
     return f"{abs(value):.6e}".partition("e")[0]
 
 
-def test_the_size_of_a_unit_stands_in_one_place() -> None:
+def test_the_size_of_a_unit_stands_in_one_place(trees: dict[str, ast.Module]) -> None:
     pounds_and_gallons = (0.45359237, 9.80665, 3785411.784, 112.984829)
     known = {digits(size) for size in (*SIZES.values(), *pounds_and_gallons)}
     found = [
         f"{path}:{node.lineno} {node.value}"
-        for path, tree in TREES.items()
+        for path, tree in trees.items()
         if path != "quantities/units.py"
         for node in ast.walk(tree)
         if isinstance(node, ast.Constant)
@@ -178,10 +182,12 @@ CORE = (*DECIDING, "motion", "shop")
 WITH_UNIT = re.compile(r"\w+_(mm|deg|rad|N|MPa)")
 
 
-def test_no_value_of_the_core_is_named_by_a_string_with_its_unit() -> None:
+def test_no_value_of_the_core_is_named_by_a_string_with_its_unit(
+    trees: dict[str, ast.Module],
+) -> None:
     found = [
         f"{path}:{node.lineno} {node.value}"
-        for path, tree in TREES.items()
+        for path, tree in trees.items()
         if path.partition("/")[0] in CORE
         for node in ast.walk(tree)
         if isinstance(node, ast.Constant)
