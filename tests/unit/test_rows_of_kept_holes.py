@@ -152,6 +152,32 @@ def test_a_bore_too_loose_and_too_tight_for_a_bush_says_how_far_to_bore_it(bore:
         with_rods(plate_with(*holes), rods, "metric")
 
 
+@pytest.mark.parametrize(("narrow", "wide", "to"), [(25.0, 26.0, 28), (25.1, 30.0, 30)])
+@pytest.mark.parametrize("narrow_first", [True, False])
+def test_two_bores_of_which_one_is_loose_are_bored_alike(
+    narrow: float, wide: float, to: int, narrow_first: bool
+) -> None:
+    sizes = (narrow, wide) if narrow_first else (wide, narrow)
+    holes = [
+        plain_hole(100 + x, 50.0, bore, "bores", purpose="guide rod")
+        for x, bore in zip((-75, 75), sizes, strict=True)
+    ]
+    rods = GuidePlaces(out=75.0, diameter=25.0)
+    with pytest.raises(InputError, match=rf"are loose in the wider.*bore both to {to} mm"):
+        with_rods(plate_with(*holes), rods, "metric")
+
+
+def test_the_narrower_bore_is_the_one_that_a_rod_has_to_pass() -> None:
+    holes = [
+        plain_hole(100 + x, 50.0, bore, "bores", purpose="guide rod")
+        for x, bore in ((-75, 25.1), (75, 24.9))
+    ]
+    with pytest.raises(InputError, match=r"do not pass the bores of 24\.9 mm"):
+        with_rods(plate_with(*holes), GuidePlaces(out=75.0, diameter=25.0), "metric")
+    both = [*holes[:1], plain_hole(175.0, 50.0, 25.2, "bores", purpose="guide rod")]
+    assert with_rods(plate_with(*both), GuidePlaces(out=75.0, diameter=25.0), "metric")[1] == 0.0
+
+
 @pytest.mark.parametrize(
     ("beside", "above", "taken"),
     [(0.0, 0.0, True), (0.9, 0.0, True), (0.0, 0.9, True), (1.0, 1.0, True),

@@ -19,6 +19,7 @@ from strapwright.shop.members import Members
 _GUIDES = "tooling.members.guides"
 # Play of a guide rod in a bore that is there, above which it wants a bush [mm]; common practice.
 _LOOSE = 0.25
+_ALIKE = 0.05  # mm by which two bores of one size may differ, as measured; common practice
 _SAME = 1.0  # mm between a rod's place and its bore, as measured
 
 
@@ -59,7 +60,7 @@ def with_rods(
             f"that stays, which are {size(apart, units)} apart",
             f"set them {size(apart, units)} apart on the middle line",
         )
-    bore = min(one.diameter for one in found if one is not None)
+    bore, widest = (pick(one.diameter for one in found if one is not None) for pick in (min, max))
     play = bore - rods.diameter
     if play < -1e-3:
         raise InputError(
@@ -68,7 +69,17 @@ def with_rods(
             "the push plate that stays",
             f"bore them out, or use rods of {size(bore, units)}",
         )
-    if _LOOSE < play < 2 * BUSH_WALL - 1e-3:
+    loose = widest - rods.diameter > _LOOSE
+    if loose and widest - bore > _ALIKE:
+        wide = size(max(widest, rods.diameter + 2 * BUSH_WALL), units)
+        raise InputError(
+            f"{_GUIDES}.diameter",
+            f"the bores in the push plate that stays are {size(bore, units)} and "
+            f"{size(widest, units)} wide: rods of {size(rods.diameter, units)} are loose in the "
+            "wider, and no two bushes alike go in both",
+            f"bore both to {wide} for bushes",
+        )
+    if loose and play < 2 * BUSH_WALL - 1e-3:
         wide = size(rods.diameter + 2 * BUSH_WALL, units)
         raise InputError(
             f"{_GUIDES}.diameter",
@@ -76,7 +87,7 @@ def with_rods(
             f"{size(rods.diameter, units)} loose, and have no room for a bush",
             f"bore them to {wide} or more for a bush, or use thicker rods",
         )
-    return plate, bore if play > _LOOSE else 0.0
+    return plate, bore if loose else 0.0
 
 
 def check_ram(
