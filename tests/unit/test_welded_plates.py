@@ -74,6 +74,15 @@ def area(corners: tuple[Corner, ...]) -> float:
     return total
 
 
+def test_a_line_on_each_of_two_cheeks_shows_how_deep_the_seat_goes() -> None:
+    cheek = plate(pieces_of(job()), "cheek")
+    # 44 mm tall, the bore of 19.05 mm level with the upper edge: 24.95 mm up, from end to end.
+    assert cheek.quantity == 2
+    ((start, end),) = cheek.marks
+    assert start == pytest.approx((0.0, 24.95))
+    assert end == pytest.approx((LONG, 24.95))
+
+
 def test_each_cheek_lacks_half_a_round_whose_middle_lies_in_its_inner_side() -> None:
     pieces = pieces_of(job())
     pair = plate(pieces, "cheeks face to face, each end")
