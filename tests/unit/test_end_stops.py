@@ -68,3 +68,18 @@ def test_with_an_unmade_bend_on_the_way_its_whole_allowance_lies_between() -> No
     # Mark to mark, and beyond the mark of bend 1 half of what that bend takes off.
     apart = blank.marks_of(3)[0].nose - blank.marks_of(1)[0].nose
     assert second.end_stop == pytest.approx(apart + 0.5 * blank.deductions[0], abs=1e-6)
+
+
+@pytest.mark.parametrize("turn", ["up 90", "up 110", "up 135"])
+def test_past_a_right_angle_it_stands_at_the_round_of_the_bend(turn: str) -> None:
+    # Leg 2 is measured from the farthest point of that round, 6 in, of which bend 2 takes half of
+    # its share.  Where the round of 135 degrees ends it is 0.29 of its outer radius nearer.
+    text = JOB.replace(
+        '["8", "up 90", "6", "down 90", "6", "up 90", "8"]', f'["3", "{turn}", "6", "down 60", "4"]'
+    )
+    found = plan(read_job(text.format(order=[1, 2])))
+    assert found.blank is not None
+    last = found.steps[1]
+    assert (last.bend, last.hold.end_left) == (2, 1)
+    far = 6 * INCH - 0.5 * found.blank.deductions[1]
+    assert last.end_stop == pytest.approx(far, abs=0.01)

@@ -225,7 +225,7 @@ def _at_press(
         step, remarks = step_of(bench, order, place)
         steps.append(
             _with_order(
-                stopped_as_marked(step, ordered, place, part=part, blank=blank, made=made),
+                stopped_as_marked(step, ordered, place, part=part, thickness=known.thickness),
                 ordered,
                 place,
                 part.stacked * known.thickness,
