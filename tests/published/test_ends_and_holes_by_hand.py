@@ -29,7 +29,7 @@ from strapwright.shop.members import (
 from strapwright.shop.tooling import Nose, Shoulders
 from strapwright.strength.bolt_checks import bolt_checks
 from strapwright.strength.carriers import carrier_checks
-from strapwright.strength.check_values import Bench, Load
+from strapwright.strength.check_values import Bench, Check, Load
 from strapwright.strength.columns import magnified
 from strapwright.strength.coupling import coupling_checks
 from strapwright.strength.die_body import body_checks
@@ -37,7 +37,7 @@ from strapwright.strength.lasting.life import life_checks
 from strapwright.strength.nose import nose_checks
 from strapwright.strength.push_plate import push_plate_checks
 from strapwright.strength.rating import force_carried
-from strapwright.strength.statics.worse_end import pressed_share, root_strip
+from strapwright.strength.statics.worse_end import end_share, pressed_share, root_strip
 from strapwright.strength.welds import weld_checks
 
 PUSH = Load(case="relief", force=RELIEF * LBF, outward=WEDGE * LBF)
@@ -116,8 +116,15 @@ def test_of_two_pictures_of_a_root_the_worse_is_taken() -> None:
     assert (far.carries, far.off, far.length) == (5.0, 0.25, 11.0)
     # 4 in off, 1-1/2 left: (1 + 6 x 4/11)/5 = 0.636 still passes (1 + 6 x 0.5/4)/4 = 0.4375.
     assert root_strip(2.0, 1.5, 11.0, 4.0).length == 11.0
-    # Past its end a push has no root: the whole plate's end, 1 + 6 x 6/11.
-    assert root_strip(2.0, 1.5, 11.0, 6.0).length == 11.0
+    # 5 in off, 1/2 left: (1 + 6 x 1/3)/3 = 1.0 passes (1 + 6 x 5/11)/5 = 0.745.
+    near = root_strip(2.0, 1.5, 11.0, 5.0)
+    assert (near.carries, near.off, near.length) == (3.0, 1.0, 3.0)
+    # Past the end it asks more, not less: 6 in off, (1 + 6 x 1.5/2)/2 = 2.75.
+    past = root_strip(2.0, 1.5, 11.0, 6.0)
+    assert end_share(past.off, past.length) / past.carries == pytest.approx(2.75)
+    # 8 in off the whole spread lies beyond the end: nothing stands it.
+    gone = root_strip(2.0, 1.5, 11.0, 8.0)
+    assert end_share(gone.off, gone.length) == float("inf")
 
 
 # --- holes in the floor --------------------------------------------------------------------------
@@ -375,6 +382,23 @@ def test_what_a_slender_rod_carries_is_not_in_step_with_what_it_is_asked() -> No
         one = bench(members, nose=web, load=Load(case="relief", force=force))
         check = found(nose_checks(one), "push and side load of the web")
         assert asked(force_carried(one, check)) <= 1.0 + 1e-9
+
+
+@pytest.mark.parametrize("force", [400.0, 40e3])
+def test_a_line_contact_carries_with_the_square_of_what_is_left(force: float) -> None:
+    # Hertz: the pressure goes as the root of the force, so at the force carried it is just allowed.
+    web = Nose(radius=0.875 * INCH, held="web", web_thickness=0.5 * INCH, web_height=2 * INCH)
+    members = Members(nose=NoseMember(material="4140", web_material="A36"))
+
+    def of(force: float) -> tuple[Bench, Check]:
+        one = bench(members, nose=web, load=Load(case="relief", force=force))
+        return one, found(nose_checks(one), "edge of the web on the round")
+
+    one, check = of(force)
+    assert abs(check.ratio - 1.0) > 0.3
+    carried = force_carried(one, check)
+    assert carried == pytest.approx(force / check.ratio**2)
+    assert of(carried)[1].ratio == pytest.approx(1.0)
 
 
 # --- life of a grooved nose ----------------------------------------------------------------------

@@ -94,7 +94,9 @@ def _share_of_push(check: Check, force: float) -> float:
     f (1 - u)/(1 - f u) of itself at most, which is 1 at f = 1/(q (1 - u) + u) of a ratio q.
     """
     share = float(check.ratio ** (-1.0 / check.grows))
-    slender = next((value for name, value, _ in check.inputs if name == "P_E"), math.inf)
+    slender = next((value for name, value, _ in check.inputs if name == "P_E"), None)
+    if slender is None:
+        return share
     near = min(ON_LOAD * force / slender, 1.0)
     return min(share, 1 / (check.ratio * (1 - near) + near)) if near < 1.0 else min(share, 1.0)
 

@@ -76,7 +76,7 @@ def root_strip(wide: float, height: float, length: float, off: float) -> RootStr
     The push spreads to both sides of the middle, and its worse end takes 1 + 6 x/l of the whole
     plate.  Or it spreads about where it lies, as far as the plate goes: b/2 to one side and l/2 - x
     to the other, so that it lies half of their difference off the middle of what is left.  Near the
-    end of a long plate the second asks more (statics).
+    end of a long plate the second asks more, past the end as well (statics).
 
     Parameters
     ----------
@@ -88,8 +88,10 @@ def root_strip(wide: float, height: float, length: float, off: float) -> RootStr
     carries = spread_along(wide, height, length)
     whole = RootStrip(carries, off, length)
     left = length / 2 - off
-    if off == 0.0 or left >= carries / 2 or left <= 0.0:
+    if off == 0.0 or left >= carries / 2:
         return whole
+    if left <= -carries / 2:
+        return RootStrip(carries, off, 0.0)  # nothing under it: without limit
     near = RootStrip(carries / 2 + left, (carries / 2 - left) / 2, carries / 2 + left)
     return max(whole, near, key=lambda one: end_share(one.off, one.length) / one.carries)
 
