@@ -50,8 +50,11 @@ def is_refused(plan: Plan) -> bool:
 def has_no_stop(plan: Plan, step: Step) -> bool:
     """Whether a bend gets no travel, block or gauge to stop at.
 
-    That is so for a bend that collides, and for every bend of a part without an order.
+    That is so for a bend that collides, for every bend of a part without an order, and for a bend
+    that cannot be pushed on to its angle: begun, it would be scrap.
     """
+    if any(is_refused(stroke.made) for stroke in plan.second_strokes if stroke.bend == step.bend):
+        return True
     for one in refusals_of(plan):
         if one.code not in _NOWHERE_TO_STOP:
             continue

@@ -82,16 +82,17 @@ def push_further(
     typed = {"--stands": stands, "--wanted": wanted, "--pushed": pushed}
     given = {name: text for name, text in typed.items() if text is not None}
     step = _step(made, bend)
-    if has_no_stop(made, step):
+    table = Table(data=given, path="", units=made.job.units, lines={})
+    # Without springback out of the way a bend may stand at 0: that is still a reading.
+    now = float(exact(table, "--stands", stands, ANGLE, zero=True) * PI / 180)
+    planned, begun = made, step
+    made, step, tooling = stroke_at(made, step, now)
+    if has_no_stop(planned, begun):
         raise InputError(
             f"bend {bend}",
             "this bend cannot be made as entered, so there is no push to add to",
             "plan the job again and fix what it refuses first",
         )
-    table = Table(data=given, path="", units=made.job.units, lines={})
-    # Without springback out of the way a bend may stand at 0: that is still a reading.
-    now = float(exact(table, "--stands", stands, ANGLE, zero=True) * PI / 180)
-    made, step, tooling = stroke_at(made, step, now)
     aim = quantity(table, "--wanted", ANGLE)
     target = step.wanted if aim is None else math.radians(aim)
     if now == target:
