@@ -26,7 +26,8 @@ from strapwright.planning.bench_work.again import (
     stops_higher,
     touches_lower,
 )
-from strapwright.planning.member_loads import bench_of
+from strapwright.planning.bend_setups import bend_setup, known_bar
+from strapwright.planning.member_loads import bench_of, shared_benches
 from strapwright.planning.plan_values import SecondStroke, Step
 from strapwright.planning.remedy_values import Remedy
 from strapwright.remedies.part_levers import part_way, part_ways
@@ -376,6 +377,42 @@ def test_members_that_a_second_stroke_pushes_on_are_held_to_it() -> None:
     assert push.force == pytest.approx(stroke_of(back).force)
 
 
+def test_a_nose_off_the_middle_leans_at_a_second_stroke_as_in_one_push() -> None:
+    # Bent before or not, the bar lies as deep between the shoulders at the end.
+    off = SMALL.replace('shaft = "1/2 in"', 'shaft = "1/2 in", offset = "1/16 in"')
+    once, again = (
+        shared_benches(one, one.job.tooling, one.job.press)[0].pushes
+        for one in (made(bends="[1]", narrow=off), made(finish=finish(), narrow=off))
+        if one.job.tooling is not None
+    )
+    for one, other in zip(once, again, strict=True):
+        assert one.across > 0.1 * one.force
+        assert other.across / other.force == pytest.approx(one.across / one.force)
+        assert other.near == pytest.approx(one.near)
+        assert other.outward >= one.outward * (1.0 - 1e-9)
+
+
+WIDE = """\
+nose = { shaft = "3/4 in", reach = "5 in", web = { thick = "1/2 in", height = "4 in" } }
+shoulders = { radius = "3/8 in", opening = "4 in", depth = "3 in", height = "4 in" }
+"""
+
+
+def test_the_gauge_may_show_more_where_the_bar_was_bent_tighter_before() -> None:
+    both, alone = made(finish=finish(at=80), narrow=WIDE), made(bends="[1]", narrow=WIDE).steps[0]
+    (first,), step = both.steps, stroke_of(both).step
+    assert first.radii.tightest < alone.radii.tightest
+    setup = bend_setup(both.job, known_bar(both.job), both.job.toolings()[1])
+    bent = float(np.interp(alone.setting.travel, alone.curve.travel, alone.curve.nose_curvature))
+    share = harder(setup.flow, setup.thickness, first.radii.tightest, bent)
+    assert share > 1.01
+    assert step.bands.force.high == pytest.approx(share * alone.bands.force.high, rel=2e-4)
+    assert step.bands.force.low == pytest.approx(alone.bands.force.low)
+    assert step.gauge is not None
+    assert alone.gauge is not None
+    assert step.gauge.high > alone.gauge.high
+
+
 TWO = '["4 in", "up 90", "6 in", "up 90", "4 in"]'
 NOSE_ALONE = 'nose = { shaft = "5/8 in", web = { thick = "3/8 in", height = "4 in" } }\n'
 
@@ -469,6 +506,10 @@ def test_what_cannot_be_pushed_on_is_refused(changes: dict[str, str], code: str)
     refused = made(**{"finish": finish(), **changes})
     assert code in refusals(refused)
     no_figures(refused)
+    # Nor is it begun.
+    assert plan_to_data(refused)["steps"][0]["no_stop"]
+    with pytest.raises(InputError, match="no push to add to"):
+        push_further(refused, 1, stands="40", wanted=None, pushed=None)
 
 
 @pytest.mark.parametrize(

@@ -93,7 +93,7 @@ def bench_of(plans: Sequence[Plan], tooling: Tooling, press: Press | None) -> Be
     tooling, press
         As stated.
     """
-    pushes = [_pushed(made, step) for plan in plans for made, step in _steps_on(plan, 0)]
+    pushes = [_pushed(*one) for plan in plans for one in _steps_on(plan, 0)]
     own = bench_under(pushes, [plan.job.part for plan in plans], tooling, press)
     shared = (one for plan in plans for one in shared_benches(plan, tooling, press))
     return evolve(own, shared=tuple(shared))
@@ -112,7 +112,7 @@ def shared_benches(plan: Plan, tooling: Tooling, press: Press | None) -> tuple[B
     return tuple(
         evolve(
             bench_under(
-                [_pushed(made, step) for made, step in _steps_on(plan, tool)],
+                [_pushed(*pushed) for pushed in _steps_on(plan, tool)],
                 [plan.job.part], one.sharing(tooling), press,
             ),
             other=one,
@@ -122,17 +122,21 @@ def shared_benches(plan: Plan, tooling: Tooling, press: Press | None) -> tuple[B
     )  # fmt: skip
 
 
-def _steps_on(plan: Plan, tool: int) -> Iterator[tuple[Plan, Step]]:
-    """Steps of the bends made or pushed on, on one tooling; 0 is the job's own."""
+def _steps_on(plan: Plan, tool: int) -> Iterator[tuple[Plan, Step, float]]:
+    """Steps of the bends made or pushed on, on one tooling; 0 is the job's own.
+
+    Each with the travel that bends a straight bar as far: a bar that is bent already lies as deep
+    between the shoulders, however little it is pushed on [mm].
+    """
     for step in plan.steps:
         if plan.job.part.tool_of(step.bend) == tool:
-            yield plan, step
+            yield plan, step, step.setting.travel
     for stroke in plan.second_strokes:
         if stroke.tool == tool:
-            yield stroke.made, stroke.step
+            yield stroke.made, stroke.step, stroke.in_one_push
 
 
-def _pushed(plan: Plan, step: Step) -> Pushed:
+def _pushed(plan: Plan, step: Step, travel: float) -> Pushed:
     return Pushed(
         high=step.curve_high,
         angle=step.curve.loaded_angle,
@@ -140,7 +144,7 @@ def _pushed(plan: Plan, step: Step) -> Pushed:
         loaded=step.loaded_angle,
         steepest=step.bands.loaded_angle.high,
         rate=rate_of(step.curve.travel, step.curve.loaded_angle, step.loaded_angle),
-        uneven=_uneven_of(plan.job.on_tooling_of(step.bend), step),
+        uneven=_uneven_of(plan.job.on_tooling_of(step.bend), step, travel),
     )
 
 
@@ -218,12 +222,12 @@ def uneven_share(
     )
 
 
-def _uneven_of(job: Job, step: Step) -> UnevenShare:
+def _uneven_of(job: Job, step: Step, travel: float) -> UnevenShare:
     tooling = job.tooling
     if tooling is None or tooling.nose.offset <= 0.0:
         return EVEN
     setup = bend_setup(job, known_bar(job), tooling)
-    uneven = uneven_stroke(setup, tooling.nose.offset, step.setting.travel)
+    uneven = uneven_stroke(setup, tooling.nose.offset, travel)
     return uneven_share(uneven, tooling.nose.offset, setup, step.loaded_angle)
 
 

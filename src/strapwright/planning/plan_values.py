@@ -289,6 +289,8 @@ class SecondStroke:
         Angle after release before and after [rad].
     force
         Most that the nose may push with, the bar as hard as it may be [N].
+    in_one_push
+        Travel at which this tooling would bend a straight bar as far, from touch [mm].
     made
         The part by then with this bend as its last step; travel counts from where the nose touches
         the bent bar.
@@ -301,6 +303,7 @@ class SecondStroke:
     begins: float
     ends: float
     force: float
+    in_one_push: float
     made: Plan
 
     @property

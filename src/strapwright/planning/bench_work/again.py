@@ -22,7 +22,7 @@ from strapwright.bending.bend_values import Floats, FlowCurve
 from strapwright.midline.pose_values import DrawnPose
 from strapwright.ordering.kernel_kinematics import arc_centre
 from strapwright.planning.bench_work.closing_force import outer_stress
-from strapwright.planning.made_bend import MadeBend
+from strapwright.planning.made_bend import SHARES, MadeBend
 
 _FLAT = 1e-9  # 1/mm, a straight bar; numerical
 _STRAIGHT = 1e-9  # rad that a straight leg turns from point to point; numerical
@@ -153,15 +153,22 @@ def pushed_again(made: Sequence[MadeBend], again: Again | None) -> list[MadeBend
     if again is None:
         return list(made)
     this = made[again.bend]
-    setup, curve = this.setup, this.curve
+    setup, curve, travel = this.setup, this.curve, this.state.travel
     tightest = min(again.tightest, this.radii.tightest)
     shares = np.array(
         [harder(setup.flow, setup.thickness, tightest, float(one)) for one in curve.nose_curvature]
     )
-    pushed = (curve.free_angle >= again.begins) & (curve.travel <= this.state.travel)
+    pushed = (curve.free_angle >= again.begins) & (curve.travel <= travel)
+    # The upper half of the band of the gauge as well, where the bend is pushed on.
+    there = SHARES * travel
+    begun = np.interp(there, curve.travel, curve.free_angle) >= again.begins
+    raised = np.where(begun, np.interp(there, curve.travel, shares), 1.0)
+    middle = np.interp(there, curve.travel, curve.force)
+    sample = np.where(this.sample.force > middle, this.sample.force * raised, this.sample.force)
     resists = evolve(
         this,
         rubbed=float(np.max((curve.force * shares)[pushed], initial=this.peak)),
         force_high=this.force_high * shares,
+        sample=evolve(this.sample, force=sample),
     )
     return [resists if k == again.bend else one for k, one in enumerate(made)]

@@ -278,6 +278,7 @@ def _stroke(
         begins=one.finish.at,
         ends=step.wanted,
         force=float(np.max(step.curve_high[step.curve.travel <= step.setting.travel])),
+        in_one_push=step.setting.travel,
         made=evolve(
             one.plan,
             job=evolve(job, part=part),
