@@ -401,6 +401,18 @@ def test_a_line_contact_carries_with_the_square_of_what_is_left(force: float) ->
     assert of(carried)[1].ratio == pytest.approx(1.0)
 
 
+def test_a_line_contact_whose_far_end_lifts_off_for_good_carries_nothing() -> None:
+    # A bar 6 wide that lies 3 off the middle of an edge as long presses on its very end.
+    web = Nose(radius=0.875 * INCH, held="web", web_thickness=0.5 * INCH, web_height=2 * INCH)
+    members = Members(nose=NoseMember(material="4140", web_material="A36"))
+    load = Load(case="relief", force=400.0, offset=3.0)
+    one = bench(members, nose=web, load=load, width=6.0 / INCH)
+    check = found(nose_checks(one), "edge of the web on the round")
+    assert check.ratio == float("inf")
+    assert not check.holds
+    assert force_carried(one, check) == 0.0
+
+
 # --- life of a grooved nose ----------------------------------------------------------------------
 
 

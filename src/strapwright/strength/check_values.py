@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from typing import Literal
 
 from attrs import evolve, field, frozen
@@ -218,8 +219,9 @@ class Check:
 
     @property
     def ratio(self) -> float:
-        """Demand over capacity; above 1 it does not hold [-]."""
-        return self.demand / self.capacity if self.capacity > 0.0 else float("inf")
+        """Demand over capacity; above 1 it does not hold, and where there is none [-]."""
+        ratio = self.demand / self.capacity if self.capacity > 0.0 else math.inf
+        return math.inf if math.isnan(ratio) else ratio
 
     @property
     def holds(self) -> bool:

@@ -37,5 +37,6 @@ def line_contact(
     """
     give = sum((1 - nu**2) / E for E, nu in zip(moduli, poissons, strict=True))
     curve = 1 / first + (0.0 if second is None else 1 / second)
-    half = math.sqrt(2 * force / (math.pi * length) * give / curve)
-    return half, 2 * force / (math.pi * half * length)
+    line = 2 * force / (math.pi * length)
+    # Not over the half width: where an end takes a load without limit, so is its pressure.
+    return math.sqrt(line * give / curve), math.sqrt(line * curve / give)
