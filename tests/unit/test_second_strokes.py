@@ -23,6 +23,7 @@ from strapwright.planning import Plan, plan
 from strapwright.planning.bench_work.again import (
     apex_gap,
     harder,
+    sinks_springing,
     stops_higher,
     touches_lower,
 )
@@ -75,6 +76,10 @@ shoulders = {{ radius = "3/8 in", opening = "2-1/4 in", depth = "2-1/2 in", heig
 SMALL = """\
 nose = { shaft = "1/2 in", reach = "4-1/2 in", web = { thick = "3/8 in", height = "4 in" } }
 shoulders = { radius = "1/4 in", opening = "1-1/2 in", depth = "2 in", height = "4 in" }
+"""
+WIDE = """\
+nose = { shaft = "3/4 in", reach = "5 in", web = { thick = "1/2 in", height = "4 in" } }
+shoulders = { radius = "3/8 in", opening = "4 in", depth = "3 in", height = "4 in" }
 """
 PLAIN = {
     "units": "inch",
@@ -149,6 +154,17 @@ def test_a_rounder_bend_keeps_the_nose_higher_at_every_angle() -> None:
     )
 
 
+def test_the_nose_goes_down_while_a_bent_bar_springs() -> None:
+    # Opening 50, shoulders 10, bar 5, bent to 60, its middle 3 above where its legs meet.  By hand:
+    # (10 + 2.5 - 25 x 0.5)/0.866025 + 3 - 10 = -7; under load at 64, legs at 32:
+    # (12.5 - 25 x 0.529919 + 3 x 0.866025)/0.848048 - 10 = (-0.747975 + 2.598076)/0.848048 - 10
+    # = -7.818400: down by 0.8184.
+    sizes = {"gap": 3.0, "opening": 50.0, "shoulder_radius": 10.0, "thickness": 5.0}
+    down = sinks_springing(math.radians(60.0), math.radians(64.0), **sizes)
+    assert down == pytest.approx(0.8184, abs=1e-4)
+    assert sinks_springing(math.radians(60.0), math.radians(60.0), **sizes) == 0.0
+
+
 def test_a_bar_that_was_bent_tighter_resists_more() -> None:
     # Power law of exponent 0.2 with no offset: stresses go as the strain to the 0.2.  Bar 5, inside
     # 5: outer strain ln(1 + 2.5/7.5) = 0.287682; under a nose at a mid-line radius of 22.5, inside
@@ -219,6 +235,27 @@ shoulders = { radius = "3/8 in", opening = "2-1/4 in", depth = "2-1/2 in", heigh
     alone = made(narrow=like, bends="[1]").steps[0]
     assert alone.setting.block is not None
     assert step.setting.block == pytest.approx(alone.setting.block, abs=1e-3)
+
+
+@pytest.mark.parametrize(("at", "bar"), [(40, "1/8 in"), (60, "5/16 in"), (80, "3/16 in")])
+def test_begun_tighter_the_nose_goes_down_from_its_touch_all_the_same(at: int, bar: str) -> None:
+    # One push would have turned the bar by more where the nose touches it, so low that lies.
+    flat = f"flat {bar} x 1-1/2 in"
+    step = stroke_of(made(finish=finish(at=at), narrow=WIDE, bar=flat)).step
+    assert step.curve.travel[0] == 0.0
+    assert np.all(np.diff(step.curve.travel) > 0.0)
+    assert np.all(np.diff(step.curve.free_angle) >= 0.0)
+    assert step.curve.free_angle[1] == pytest.approx(math.radians(at))
+    assert step.setting.travel == pytest.approx(
+        float(np.interp(step.free_angle, step.curve.free_angle, step.curve.travel)), abs=0.02
+    )
+    assert step.staged is None or min(step.staged.extra) > 0.0
+
+
+def test_where_a_tighter_bend_has_nearly_all_of_its_angle_no_stop_is_told() -> None:
+    refused = made(finish=finish(at=88), narrow=WIDE)
+    assert refusals(refused) == {"finish-too-little"}
+    no_figures(refused)
 
 
 def test_what_is_not_proven_is_taken_to_the_safe_side() -> None:
@@ -390,12 +427,6 @@ def test_a_nose_off_the_middle_leans_at_a_second_stroke_as_in_one_push() -> None
         assert other.across / other.force == pytest.approx(one.across / one.force)
         assert other.near == pytest.approx(one.near)
         assert other.outward >= one.outward * (1.0 - 1e-9)
-
-
-WIDE = """\
-nose = { shaft = "3/4 in", reach = "5 in", web = { thick = "1/2 in", height = "4 in" } }
-shoulders = { radius = "3/8 in", opening = "4 in", depth = "3 in", height = "4 in" }
-"""
 
 
 def test_the_gauge_may_show_more_where_the_bar_was_bent_tighter_before() -> None:

@@ -33,6 +33,7 @@ _NOWHERE_TO_STOP = frozenset(
         "too-shallow",
         "finish-blocked",
         "finish-nose-too-round",
+        "finish-too-little",
     }
 )
 

@@ -9,30 +9,29 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Mapping, Sequence
+from functools import partial
 from itertools import pairwise, permutations
 from typing import Protocol
 
 import numpy as np
 from attrs import evolve, frozen
 
-from strapwright.bending.bend_values import Band, StrokeCurve
-from strapwright.findings import BendAt, Finding, Length, Name, Severity
+from strapwright.findings import Angle, BendAt, Finding, Length, Name, Severity
 from strapwright.planning.bench_work.again import (
     Again,
     apex_gap,
     harder,
-    stops_higher,
+    sinks_springing,
     touches_lower,
 )
+from strapwright.planning.bench_work.from_touch import from_touch
 from strapwright.planning.bend_setups import bend_setup, known_bar
-from strapwright.planning.made_bend import FIRST_PUSH
-from strapwright.planning.plan_values import Plan, SecondStroke, StagedPush, Step
+from strapwright.planning.plan_values import Plan, SecondStroke, Step
 from strapwright.shop.job import Job
 from strapwright.shop.other_tooling import OtherTooling
 from strapwright.shop.part_finish import Finish
 
 _MOST_ORDERS = 24  # of second strokes that are tried; four of them have no more
-_LEAST_READ = math.radians(1.0)  # less than this more a protractor does not show; common practice
 # Of the part by then these are about the bars as laid flat, or are said of the whole part.
 _NOT_OF_IT = frozenset({"order-not-searched", "tips-before-touch", "closing-leg", "better-order"})
 # About no bend, but about what pushes it.
@@ -136,16 +135,16 @@ def second_strokes(
         if one.plan.steps and one.plan.steps[-1].bend == one.finish.bend:
             steps += 1
             rest = _laid_in(one, placed, unordered, [other.finish for other in best])
-            strokes.append(
-                _stroke(
-                    one,
-                    first[one.finish.bend],
-                    rest,
-                    order=steps,
-                    changed=one.tool != before,
-                    nose=job.toolings()[job.part.tool_of(one.finish.bend)].nose.radius,
-                )
+            stroke = _stroke(
+                one,
+                first[one.finish.bend],
+                rest,
+                order=steps,
+                changed=one.tool != before,
+                nose=job.toolings()[job.part.tool_of(one.finish.bend)].nose.radius,
             )
+            strokes.append(stroke)
+            findings += _too_little(stroke)
             before = one.tool
     return tuple(strokes), findings
 
@@ -232,6 +231,25 @@ def _too_round(one: _Stroke, job: Job, first: Step) -> list[Finding]:
     ]
 
 
+def _too_little(stroke: SecondStroke) -> list[Finding]:
+    """Refuse a stroke that would stop before the bar yields again.
+
+    The bend is so much tighter than this tooling bends, and has so much of its angle, that in one
+    push the nose would stand higher at its end than where it touches or as good as that.
+    """
+    step = stroke.step
+    if step.setting.travel > float(step.curve.travel[1]):
+        return []
+    return [
+        Finding(
+            code="finish-too-little",
+            severity=Severity.REFUSAL,
+            about=(BendAt(stroke.bend),),
+            facts={"name": Name(stroke.tooling), "begins": Angle(stroke.begins)},
+        )
+    ]
+
+
 def _laid_in(one: _Stroke, placed: Placed, unordered: AtPress, finishes: Sequence[Finish]) -> Step:
     """The bend as it lies on its tooling before the stroke, let go at the angle it has."""
     done = finishes[: finishes.index(one.finish) + 1]
@@ -260,7 +278,15 @@ def _stroke(
         min(first.radii.tightest, step.radii.tightest),
         1.0 / (step.radii.wrap + 0.5 * setup.thickness),
     )
-    turned = _from_touch(step, begins, lower, past, had - own)
+    springs = partial(
+        sinks_springing,
+        begins,
+        gap=had,
+        opening=setup.opening,
+        shoulder_radius=setup.shoulder_radius,
+        thickness=thick,
+    )
+    turned = from_touch(step, begins, lower, past, had - own, springs)
     turned = evolve(
         turned,
         order=order,
@@ -285,108 +311,4 @@ def _stroke(
             steps=(*one.plan.steps[:-1], turned),
             findings=one.findings,
         ),
-    )
-
-
-def _from_touch(step: Step, begins: float, lower: float, past: float, rounder: float) -> Step:
-    """Return a stroke of a whole bend as that of a bend which has an angle already.
-
-    It is stopped where a rounder bend that keeps its shape has the angle, and a tighter one is
-    short of it: what is short can be pushed on.
-
-    Parameters
-    ----------
-    step
-        As if made in one push.
-    begins
-        Angle after release that the bend has [rad].
-    lower
-        How much lower the nose touches it [mm].
-    past
-        Most that it springs back [rad].
-    rounder
-        As of :func:`~strapwright.planning.bench_work.again.stops_higher` [mm].
-    """
-    curve, travel = step.curve, step.setting.travel
-    rising = int(np.argmax(curve.free_angle > 0.0))
-    # Where it yields again: pushed to here at once it would have the angle that it has.
-    yields = float(np.interp(begins, curve.free_angle[rising:], curve.travel[rising:]))
-    at = np.concatenate([[lower, yields], curve.travel[curve.travel > yields]])
-
-    def on(values: np.ndarray) -> np.ndarray:
-        kept: np.ndarray = np.interp(at, curve.travel, values)
-        return kept
-
-    force, loaded, free = on(curve.force), on(curve.loaded_angle), on(curve.free_angle)
-    higher = stops_higher(max(rounder, 0.0), begins, loaded)
-    higher[0] = 0.0
-    force[0], loaded[0] = 0.0, begins  # not pushed yet, then it gives like a spring
-    free[:2] = begins
-    low = on(step.curve_low)
-    low[0] = 0.0
-    turned = StrokeCurve(
-        travel=at - higher - lower,
-        force=force,
-        loaded_angle=loaded,
-        free_angle=free,
-        nose_curvature=on(curve.nose_curvature),
-        wrap_length=on(curve.wrap_length),
-        jam_angle=curve.jam_angle,
-        jammed=curve.jammed,
-        solved=curve.solved,
-    )
-    bands = step.bands
-    more = past - (step.loaded_angle - step.free_angle)
-    further = float(np.interp(step.loaded_angle + more, curve.loaded_angle, curve.travel))
-    apart = float(stops_higher(rounder, begins, step.loaded_angle))
-    up, deeper = max(apart, 0.0), max(-apart, 0.0)
-    # Pushed so far in one push it would be so much short.
-    short = step.free_angle - float(np.interp(travel - abs(apart), curve.travel, curve.free_angle))
-    setting = step.setting
-    stops = travel - up - lower
-    return evolve(
-        step,
-        setting=evolve(
-            setting,
-            travel=stops,
-            faces=None if setting.faces is None else setting.faces + up,
-            block=None if setting.block is None else setting.block + up,
-        ),
-        peak_force=float(np.max(force[at <= travel], initial=step.force)),
-        bottoming_travel=None if step.bottoming_travel is None else step.bottoming_travel - lower,
-        curve=turned,
-        curve_low=low,
-        curve_high=on(step.curve_high),
-        staged=None if step.staged is None else _staged(turned, stops, begins, step.wanted),
-        bands=evolve(
-            bands,
-            travel=Band(
-                low=max(bands.travel.low - up - lower, 0.0),
-                high=bands.travel.high + (further - travel) + deeper - lower,
-            ),
-            free_angle=Band(
-                low=max(bands.free_angle.low - more - short, begins), high=bands.free_angle.high
-            ),
-        ),
-    )
-
-
-def _staged(curve: StrokeCurve, travel: float, begins: float, wanted: float) -> StagedPush | None:
-    """First push, and how much further for what the protractor may show then."""
-    yields = float(curve.travel[1])
-    first = yields + FIRST_PUSH * (travel - yields)
-    loaded = float(np.interp(first, curve.travel, curve.loaded_angle))
-    free = float(np.interp(first, curve.travel, curve.free_angle))
-    if free - begins < _LEAST_READ:
-        return None
-    centre = round(math.degrees(free))
-    readings = [math.radians(centre + k) for k in range(-4, 5)]
-    readings = [one for one in readings if begins < one < wanted]
-    pushes = np.interp([*readings, wanted], curve.free_angle[1:], curve.travel[1:])
-    return StagedPush(
-        first_travel=first,
-        first_loaded=loaded,
-        first_free=free,
-        readings=tuple(readings),
-        extra=tuple(float(pushes[-1] - one) for one in pushes[:-1]),
     )

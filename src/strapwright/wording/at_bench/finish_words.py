@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from strapwright.findings import Choice, Finding, Force, Length, Name
+from strapwright.findings import Angle, Choice, Finding, Force, Length, Name
 from strapwright.ordering.refusal_values import Refusal
 from strapwright.wording.figures import Figures
 from strapwright.wording.reader import Reader
@@ -76,9 +76,20 @@ def _nose_too_round(finding: Finding, reader: Reader) -> Words:
     )
 
 
+def _too_little(finding: Finding, reader: Reader) -> Words:
+    has = reader.figures.angle(finding.one(Angle, "begins").value)
+    name = finding.one(Name, "name").value
+    return Words(
+        f"It has {has} already and is tighter than {name} bends: too little is left to say where "
+        "to stop.",
+        "Stop its first stroke earlier, finish it on a narrower opening, or in a vise.",
+    )
+
+
 FINISH_WORDS: Mapping[str, Teller] = {
     "finish-blocked": _blocked,
     "finish-nose-too-round": _nose_too_round,
+    "finish-too-little": _too_little,
     "finish-not-proven": _not_proven,
     "finish-no-grip": _no_grip,
     "finish-too-heavy": _too_heavy,
