@@ -70,12 +70,14 @@ def test_with_an_unmade_bend_on_the_way_its_whole_allowance_lies_between() -> No
     assert second.end_stop == pytest.approx(apart + 0.5 * blank.deductions[0], abs=1e-6)
 
 
-@pytest.mark.parametrize("turn", ["up 90", "up 110", "up 135"])
-def test_past_a_right_angle_it_stands_at_the_round_of_the_bend(turn: str) -> None:
+@pytest.mark.parametrize("turn", ["up 90", "up 110", "up 135", "up 90 radius 2"])
+def test_past_a_right_angle_or_beyond_a_series_of_hits_it_stands_at_the_round_of_the_bend(
+    turn: str,
+) -> None:
     # Leg 2 is measured from the farthest point of that round, 6 in, of which bend 2 takes half of
     # its share.  Where the round of 135 degrees ends it is 0.29 of its outer radius nearer.
     text = JOB.replace(
-        '["8", "up 90", "6", "down 90", "6", "up 90", "8"]', f'["3", "{turn}", "6", "down 60", "4"]'
+        '["8", "up 90", "6", "down 90", "6", "up 90", "8"]', f'["5", "{turn}", "6", "down 60", "4"]'
     )
     found = plan(read_job(text.format(order=[1, 2])))
     assert found.blank is not None

@@ -252,6 +252,40 @@ def test_begun_tighter_the_nose_goes_down_from_its_touch_all_the_same(at: int, b
     assert step.staged is None or min(step.staged.extra) > 0.0
 
 
+@pytest.mark.parametrize("stop", ["in stages", "on a block"])
+def test_a_bend_begun_too_far_is_touched_lower_and_stopped_lower_by_travel(stop: str) -> None:
+    press = f'stop = "{stop}"'
+    both, alone = made(finish=finish(), press=press), made(bends="[1]", press=press).steps[0]
+    (first,), step = both.steps, stroke_of(both).step
+    begun = first.bands.staged_angle if stop == "in stages" else first.bands.free_angle
+    # As far as straight legs say, at the roundness of the bend: where the nose touches it more.
+    inside = _gap(first, 3 / 8 * INCH) / (1.0 / math.cos(math.radians(25.0)) - 1.0) - 3 / 32 * INCH
+    touch, far = (
+        touches_lower(angle, 1.5 * INCH, INCH / 4, 3 / 16 * INCH, inside)
+        for angle in (math.radians(50.0), begun.high)
+    )
+    assert far > touch
+    deeper = alone.setting.travel + far - touch
+    turned = float(np.interp(deeper, alone.curve.travel, alone.curve.free_angle)) - alone.free_angle
+    over = alone.bands.free_angle.high - alone.free_angle
+    if stop == "on a block":
+        turned = 0.0  # it stands on the bed, wherever the nose touches
+    assert step.bands.free_angle.high - step.free_angle == pytest.approx(
+        math.hypot(over, turned), rel=1e-3
+    )
+
+
+@pytest.mark.parametrize(("depth", "bottoms"), [("0.70", True), ("0.725", True), ("0.74", False)])
+def test_legs_meet_a_vee_at_the_angle_they_meet_it_at_in_one_push(
+    depth: str, bottoms: bool
+) -> None:
+    # Bent rounder before, the nose stands higher there too.
+    vee = f'opening = "1-1/2 in", floor = "vee", vee_angle = 80, depth = "{depth} in"'
+    plan = made(finish=finish(), narrow=SMALL.replace('opening = "1-1/2 in", depth = "2 in"', vee))
+    assert ("bottoms-before-angle" in {one.code for one in plan.findings}) == bottoms
+    assert stroke_of(plan).step.bottoms_first == bottoms
+
+
 def test_where_a_tighter_bend_has_nearly_all_of_its_angle_no_stop_is_told() -> None:
     refused = made(finish=finish(at=88), narrow=WIDE)
     assert refusals(refused) == {"finish-too-little"}

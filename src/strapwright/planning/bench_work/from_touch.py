@@ -23,6 +23,7 @@ def from_touch(
     past: float,
     rounder: float,
     springs: Callable[[float], float],
+    touches: Band,
 ) -> Step:
     """Return a stroke of a whole bend as that of a bend which has an angle already.
 
@@ -45,6 +46,9 @@ def from_touch(
         As of :func:`~strapwright.planning.bench_work.again.stops_higher` [mm].
     springs
         How far the nose goes down to an angle under load while the bend only springs [mm].
+    touches
+        How much lower the nose may touch it than at ``lower``, as the first stroke may have turned
+        it by less or more; the lower end is below 0 [mm].
     """
     curve, travel = step.curve, step.setting.travel
     rising = int(np.argmax(curve.free_angle > 0.0))
@@ -89,6 +93,15 @@ def from_touch(
     short = step.free_angle - float(np.interp(travel - abs(apart), curve.travel, curve.free_angle))
     setting = step.setting
     stops = travel - up - lower
+    bottoms = step.bottoming_travel
+    if bottoms is not None:
+        # Legs meet what lies under them at an angle, which the nose has reached higher.
+        there = float(np.interp(bottoms, curve.travel, curve.loaded_angle))
+        bottoms = max(bottoms - float(stops_higher(max(rounder, 0.0), begins, there)) - lower, 0.0)
+    # Travel counts from the touch, so a stop by travel lies as much lower; a block does not.
+    moved = Band(low=0.0, high=0.0) if step.stop == "on a block" else touches
+    too_far = float(np.interp(travel + moved.high, curve.travel, curve.free_angle))
+    too_short = float(np.interp(travel + moved.low, curve.travel, curve.free_angle))
     return evolve(
         step,
         setting=evolve(
@@ -98,21 +111,37 @@ def from_touch(
             block=None if setting.block is None else setting.block + up,
         ),
         peak_force=float(np.max(force[at <= travel], initial=step.force)),
-        bottoming_travel=None if step.bottoming_travel is None else step.bottoming_travel - lower,
+        bottoming_travel=bottoms,
         curve=turned,
         curve_low=low,
         curve_high=on(step.curve_high),
         staged=None if step.staged is None else _staged(turned, stops, begins, step.wanted),
         bands=evolve(
             bands,
-            travel=Band(
-                low=max(bands.travel.low - up - lower, 0.0),
-                high=bands.travel.high + (most - travel) + deeper - lower,
+            travel=_with(
+                Band(
+                    low=bands.travel.low - up - lower,
+                    high=bands.travel.high + (most - travel) + deeper - lower,
+                ),
+                stops,
+                Band(low=-touches.high, high=-touches.low),
+                least=0.0,
             ),
-            free_angle=Band(
-                low=max(bands.free_angle.low - more - short, begins), high=bands.free_angle.high
+            free_angle=_with(
+                Band(low=bands.free_angle.low - more - short, high=bands.free_angle.high),
+                step.free_angle,
+                Band(low=too_short - step.free_angle, high=too_far - step.free_angle),
+                least=begins,
             ),
         ),
+    )
+
+
+def _with(band: Band, value: float, apart: Band, *, least: float) -> Band:
+    """Widen a band by what moves its value independently of all else, as a root of squares."""
+    return Band(
+        low=max(value - math.hypot(value - band.low, apart.low), least),
+        high=value + math.hypot(band.high - value, apart.high),
     )
 
 

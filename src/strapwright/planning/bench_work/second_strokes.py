@@ -16,6 +16,7 @@ from typing import Protocol
 import numpy as np
 from attrs import evolve, frozen
 
+from strapwright.bending.bend_values import Band
 from strapwright.findings import Angle, BendAt, Finding, Length, Name, Severity
 from strapwright.planning.bench_work.again import (
     Again,
@@ -286,7 +287,13 @@ def _stroke(
         shoulder_radius=setup.shoulder_radius,
         thickness=thick,
     )
-    turned = from_touch(step, begins, lower, past, had - own, springs)
+    begun = first.bands.staged_angle if first.stop == "in stages" else first.bands.free_angle
+    low, high = (
+        touches_lower(angle, setup.opening, setup.shoulder_radius, thick, arc) - lower
+        for angle in (min(begun.low, begins), max(begun.high, begins))
+    )
+    touches = Band(low=low, high=high)
+    turned = from_touch(step, begins, lower, past, had - own, springs, touches)
     turned = evolve(
         turned,
         order=order,

@@ -21,8 +21,8 @@ def stopped_as_marked(
 ) -> Step:
     """Return a step with its end stop.
 
-    Bars on each other have marks of their own, and a series of hits has several: there it stays as
-    the search found it.
+    Bars on each other have marks of their own: there it stays as the search found it.  A series of
+    hits has a stop for each of them, and none is told.
 
     Parameters
     ----------
@@ -35,10 +35,9 @@ def stopped_as_marked(
     thickness
         Of the bar [mm].
     """
-    reach = ordered.steps[place].reach
-    apart = part.stacked > 1 or any(one.radius is not None for one in part.bends)
-    if reach is None or apart:
-        return evolve(step, end_stop=reach)
+    placed = ordered.steps[place]
+    if placed.reach is None or part.stacked > 1:
+        return evolve(step, end_stop=placed.reach)
     return evolve(step, end_stop=reaches_left(step.poses.rest, thickness))
 
 
