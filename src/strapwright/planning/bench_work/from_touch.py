@@ -19,6 +19,7 @@ _LEAST_READ = math.radians(1.0)  # less than this more a protractor does not sho
 def from_touch(
     step: Step,
     begins: float,
+    *,
     lower: float,
     past: float,
     rounder: float,

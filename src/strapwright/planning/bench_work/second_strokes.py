@@ -293,7 +293,9 @@ def _stroke(
         for angle in (min(begun.low, begins), max(begun.high, begins))
     )
     touches = Band(low=low, high=high)
-    turned = from_touch(step, begins, lower, past, had - own, springs, touches)
+    turned = from_touch(
+        step, begins, lower=lower, past=past, rounder=had - own, springs=springs, touches=touches
+    )
     turned = evolve(
         turned,
         order=order,
