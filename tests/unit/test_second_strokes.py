@@ -225,6 +225,25 @@ def _gap(step: Step, nose: float) -> float:
     return pose.nose_y - nose - 3 / 32 * INCH - meet
 
 
+def test_the_nose_is_drawn_where_the_block_stops_it() -> None:
+    both, alone = made(finish=finish()), made(bends="[1]").steps[0]
+    step = stroke_of(both).step
+    assert step.setting.block is not None
+    assert alone.setting.block is not None
+    higher = step.setting.block - alone.setting.block
+    assert higher > 0.3
+    assert step.poses.stroke.nose_y - alone.poses.stroke.nose_y == pytest.approx(higher, abs=1e-3)
+    # The bar lies under it, and its ends are where they were.
+    for pose, as_once in (
+        (step.poses.stroke, alone.poses.stroke),
+        (step.poses.released, alone.poses.released),
+    ):
+        under = float(np.interp(0.0, pose.x, pose.y))
+        assert pose.nose_y - under == pytest.approx(INCH / 4 + 3 / 32 * INCH, abs=0.02)
+        assert pose.y[0] == as_once.y[0]
+        assert pose.y[-1] == as_once.y[-1]
+
+
 def test_begun_as_tight_as_this_tooling_makes_it_the_block_is_that_of_one_push() -> None:
     # The same die under another name: nothing keeps the nose higher.
     like = """\

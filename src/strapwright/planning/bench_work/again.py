@@ -88,12 +88,41 @@ def apex_gap(pose: DrawnPose, nose_radius: float, thickness: float) -> float:
     float
         On the mid-line; rho (1/cos(a/2) - 1) of an even arc of radius rho and angle a [mm].
     """
-    middle = pose.nose_y - nose_radius - 0.5 * thickness
-    start = int(np.argmin(np.hypot(pose.x, pose.y - middle)))
+    start, middle = _middle(pose, nose_radius, thickness)
     x, y = pose.x[start:], pose.y[start:]
     turned = np.arctan2(np.diff(y), np.diff(x))
     leg = int(np.argmax(np.abs(np.diff(turned)) < _STRAIGHT))
     return float(middle - (y[leg] - x[leg] * math.tan(turned[leg])))
+
+
+def _middle(pose: DrawnPose, nose_radius: float, thickness: float) -> tuple[int, float]:
+    """Which point of a pose is the middle of the bend, and how high that is [mm]."""
+    height = pose.nose_y - nose_radius - 0.5 * thickness
+    return int(np.argmin(np.hypot(pose.x, pose.y - height))), height
+
+
+def drawn_higher(
+    pose: DrawnPose, by: float, *, half_opening: float, nose_radius: float, thickness: float
+) -> DrawnPose:
+    """Return a pose with nose and middle of the bend higher, its legs as they lie on the shoulders.
+
+    Parameters
+    ----------
+    pose
+        The middle of the bend at x = 0.
+    by
+        How much higher the middle is [mm].
+    half_opening
+        Of the shoulders; from the middle to there less and less of it [mm].
+    nose_radius, thickness
+        That the height of the nose in the pose is told with [mm].
+    """
+    middle = _middle(pose, nose_radius, thickness)[0]
+    share = np.clip(1.0 - np.abs(pose.x) / half_opening, 0.0, 1.0)
+    # What comes back over the middle farther out along the bar stays.
+    share[middle:] = np.minimum.accumulate(share[middle:])
+    share[: middle + 1] = np.minimum.accumulate(share[middle::-1])[::-1]
+    return DrawnPose(x=pose.x, y=pose.y + by * share, nose_y=pose.nose_y + by)
 
 
 def stops_higher(rounder: float, begins: float, loaded: Floats | float) -> Floats:

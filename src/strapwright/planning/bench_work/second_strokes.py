@@ -18,11 +18,14 @@ from attrs import evolve, frozen
 
 from strapwright.bending.bend_values import Band
 from strapwright.findings import Angle, BendAt, Finding, Length, Name, Severity
+from strapwright.midline.pose_values import StepPoses
 from strapwright.planning.bench_work.again import (
     Again,
     apex_gap,
+    drawn_higher,
     harder,
     sinks_springing,
+    stops_higher,
     touches_lower,
 )
 from strapwright.planning.bench_work.from_touch import from_touch
@@ -293,6 +296,16 @@ def _stroke(
         for angle in (min(begun.low, begins), max(begun.high, begins))
     )
     touches = Band(low=low, high=high)
+    higher = partial(
+        drawn_higher,
+        half_opening=0.5 * setup.opening,
+        nose_radius=setup.nose_radius,
+        thickness=thick,
+    )
+
+    def keeps(angle: float) -> float:
+        return float(stops_higher(max(had - own, 0.0), begins, angle))
+
     turned = from_touch(
         step, begins, lower=lower, past=past, rounder=had - own, springs=springs, touches=touches
     )
@@ -300,7 +313,11 @@ def _stroke(
         turned,
         order=order,
         hold=evolve(step.hold, weight=None),
-        poses=evolve(step.poses, rest=rest.poses.released),
+        poses=StepPoses(
+            rest=higher(rest.poses.released, had - own),
+            stroke=higher(step.poses.stroke, keeps(step.loaded_angle)),
+            released=higher(step.poses.released, keeps(step.free_angle)),
+        ),
         end_stop=None,
         cross_checks=(),
     )
