@@ -11,7 +11,7 @@ from strapwright.making.drawn_members.laying_out import BedThere, LaidOut
 from strapwright.making.hole_table import bolt_hole, plain_hole
 from strapwright.making.kept.bed_there import base_bolts, check_bed_bores
 from strapwright.making.kept.patterns import Seat, in_room, passing
-from strapwright.making.kept.push_plate_there import kept_bolting
+from strapwright.making.kept.push_plate_there import followed_span, kept_bolting
 from strapwright.making.kept.rods_and_ram import check_ram, with_rods
 from strapwright.making.plate_values import HoleSpec, PlateDrawing
 from strapwright.shop.kept_plates import KeptHole, KeptPlate
@@ -150,6 +150,27 @@ def test_a_bore_too_loose_and_too_tight_for_a_bush_says_how_far_to_bore_it(bore:
     # 25 mm and a wall of 1.5 mm on each side.
     with pytest.raises(InputError, match="bore them to 28 mm or more for a bush"):
         with_rods(plate_with(*holes), rods, "metric")
+
+
+@pytest.mark.parametrize(
+    ("least", "gap"), [(0.0, 64.0), (64.0, 64.0), (64.1, 104.0), (104.0, 104.0), (104.1, None)]
+)
+def test_carriers_go_over_the_nearest_holes_that_leave_the_bars_room(
+    least: float, gap: float | None
+) -> None:
+    # Columns of two holes 80 and 120 mm apart: carriers of 16 mm over them stand 64 and 104 mm
+    # apart.  One hole alone takes no carrier, and threads 160 mm apart are another die's.
+    kept = KeptPlate(
+        length=300.0, width=120.0, thickness=20.0,
+        holes=(
+            *(KeptHole(along=side * out, across=y, diameter=13.5)
+              for side in (-1, 1) for out in (40.0, 60.0) for y in (-30.0, 30.0)),
+            *(KeptHole(along=side * 80.0, across=y, diameter=10.2, thread="M12")
+              for side in (-1, 1) for y in (-30.0, 30.0)),
+            *(KeptHole(along=side * 100.0, across=0.0, diameter=13.5) for side in (-1, 1)),
+        ),
+    )  # fmt: skip
+    assert followed_span(kept, 16.0, least) == (None if gap is None else pytest.approx(gap))
 
 
 @pytest.mark.parametrize(("narrow", "wide", "to"), [(25.0, 26.0, 28), (25.1, 30.0, 30)])
