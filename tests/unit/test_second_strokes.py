@@ -23,7 +23,6 @@ from strapwright.planning import Plan, plan
 from strapwright.planning.bench_work.again import (
     apex_gap,
     harder,
-    sinks_springing,
     stops_higher,
     touches_lower,
 )
@@ -152,17 +151,6 @@ def test_a_rounder_bend_keeps_the_nose_higher_at_every_angle() -> None:
     assert stops_higher(1.54701, math.radians(60.0), math.radians(90.0)) == pytest.approx(
         1.89469, abs=1e-5
     )
-
-
-def test_the_nose_goes_down_while_a_bent_bar_springs() -> None:
-    # Opening 50, shoulders 10, bar 5, bent to 60, its middle 3 above where its legs meet.  By hand:
-    # (10 + 2.5 - 25 x 0.5)/0.866025 + 3 - 10 = -7; under load at 64, legs at 32:
-    # (12.5 - 25 x 0.529919 + 3 x 0.866025)/0.848048 - 10 = (-0.747975 + 2.598076)/0.848048 - 10
-    # = -7.818400: down by 0.8184.
-    sizes = {"gap": 3.0, "opening": 50.0, "shoulder_radius": 10.0, "thickness": 5.0}
-    down = sinks_springing(math.radians(60.0), math.radians(64.0), **sizes)
-    assert down == pytest.approx(0.8184, abs=1e-4)
-    assert sinks_springing(math.radians(60.0), math.radians(60.0), **sizes) == 0.0
 
 
 def test_a_bar_that_was_bent_tighter_resists_more() -> None:
@@ -303,6 +291,18 @@ def test_legs_meet_a_vee_at_the_angle_they_meet_it_at_in_one_push(
     plan = made(finish=finish(), narrow=SMALL.replace('opening = "1-1/2 in", depth = "2 in"', vee))
     assert ("bottoms-before-angle" in {one.code for one in plan.findings}) == bottoms
     assert stroke_of(plan).step.bottoms_first == bottoms
+
+
+def test_a_tighter_bend_springs_as_far_as_one_that_this_tooling_bent() -> None:
+    step = stroke_of(made(finish=finish(at=60), narrow=WIDE)).step
+    alone = made(bends="[1]", narrow=WIDE).steps[0].curve
+    own = made(bends="[1]", narrow=WIDE, shape='["4 in", "up 60", "4 in"]').steps[0]
+    inside = _gap(own, 3 / 8 * INCH) / (1.0 / math.cos(math.radians(30.0)) - 1.0) - 3 / 32 * INCH
+    touch = touches_lower(math.radians(60.0), 4 * INCH, 3 / 8 * INCH, 3 / 16 * INCH, inside)
+    rising = int(np.argmax(alone.free_angle > 0.0))
+    there = np.interp(math.radians(60.0), alone.free_angle[rising:], alone.travel[rising:])
+    assert step.curve.travel[1] == pytest.approx(float(there) - touch, abs=2e-3)
+    assert step.curve.travel[1] > 0.3
 
 
 def test_where_a_tighter_bend_has_nearly_all_of_its_angle_no_stop_is_told() -> None:

@@ -147,44 +147,6 @@ def stops_higher(rounder: float, begins: float, loaded: Floats | float) -> Float
     return np.asarray(rounder * math.cos(0.5 * begins) / np.cos(0.5 * np.asarray(loaded)))
 
 
-def sinks_springing(
-    begins: float,
-    loaded: float,
-    *,
-    gap: float,
-    opening: float,
-    shoulder_radius: float,
-    thickness: float,
-) -> float:
-    """How far the nose goes down from its touch while a bend only springs.
-
-    Parameters
-    ----------
-    begins, loaded
-        Angle that the bend has, and under load [rad].
-    gap
-        As of :func:`apex_gap` [mm].
-    opening, shoulder_radius
-        Of the shoulders [mm].
-    thickness
-        Of the bar [mm].
-
-    Returns
-    -------
-    float
-        y(b) - y(a) with the height y(a) = -s + (s + t/2 - (W/2) sin(a/2))/cos(a/2) +
-        g cos(b/2)/cos(a/2) of the middle of its mid-line above the shoulder tops: where the
-        straight legs on the shoulders meet, and as of :func:`stops_higher` [mm].
-    """
-
-    def middle(angle: float) -> float:
-        half = 0.5 * angle
-        meet = shoulder_radius + 0.5 * thickness - 0.5 * opening * math.sin(half)
-        return (meet + gap * math.cos(0.5 * begins)) / math.cos(half) - shoulder_radius
-
-    return middle(begins) - middle(loaded)
-
-
 def harder(flow: FlowCurve, thickness: float, tightest: float, curvature: float) -> float:
     """How much more a bar resists that was bent tighter before.
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable
 
 import numpy as np
 from attrs import evolve
@@ -13,6 +12,7 @@ from strapwright.planning.bench_work.again import stops_higher
 from strapwright.planning.made_bend import FIRST_PUSH
 from strapwright.planning.plan_values import StagedPush, Step
 
+_LEAST_SPRUNG = 0.01  # mm; straight legs tell the touch no closer than that; numerical
 _LEAST_READ = math.radians(1.0)  # less than this more a protractor does not show; common practice
 
 
@@ -21,9 +21,9 @@ def from_touch(
     begins: float,
     *,
     lower: float,
+    own_lower: float,
     past: float,
     rounder: float,
-    springs: Callable[[float], float],
     touches: Band,
 ) -> Step:
     """Return a stroke of a whole bend as that of a bend which has an angle already.
@@ -39,14 +39,12 @@ def from_touch(
         As if made in one push.
     begins
         Angle after release that the bend has [rad].
-    lower
-        How much lower the nose touches it [mm].
+    lower, own_lower
+        How much lower the nose touches it, and one that this tooling bent as far [mm].
     past
         Most that it springs back [rad].
     rounder
         As of :func:`~strapwright.planning.bench_work.again.stops_higher` [mm].
-    springs
-        How far the nose goes down to an angle under load while the bend only springs [mm].
     touches
         How much lower the nose may touch it than at ``lower``, as the first stroke may have turned
         it by less or more; the lower end is below 0 [mm].
@@ -55,7 +53,8 @@ def from_touch(
     rising = int(np.argmax(curve.free_angle > 0.0))
     # Where it yields again: pushed to here at once it would have the angle that it has.
     yields = float(np.interp(begins, curve.free_angle[rising:], curve.travel[rising:]))
-    sprung = springs(float(np.interp(yields, curve.travel, curve.loaded_angle)))
+    # Until then it goes down as much as from the touch of a bend of its own.
+    sprung = max(yields - own_lower, _LEAST_SPRUNG)
     further = curve.travel[curve.travel > yields]
     keeps = stops_higher(
         max(rounder, 0.0), begins, np.interp(further, curve.travel, curve.loaded_angle)

@@ -24,7 +24,6 @@ from strapwright.planning.bench_work.again import (
     apex_gap,
     drawn_higher,
     harder,
-    sinks_springing,
     stops_higher,
     touches_lower,
 )
@@ -274,28 +273,18 @@ def _stroke(
     begins, thick = one.finish.at, setup.thickness
     had = apex_gap(first.poses.released, nose, thick)
     own = apex_gap(rest.poses.released, setup.nose_radius, thick)
-    arc = had / (1.0 / math.cos(0.5 * begins) - 1.0) - 0.5 * thick  # inside, of an even arc
-    lower = touches_lower(begins, setup.opening, setup.shoulder_radius, thick, arc)
+    rise = 1.0 / math.cos(0.5 * begins) - 1.0
+    arc, own_arc = (gap / rise - 0.5 * thick for gap in (had, own))  # inside, of an even arc
+    lower, own_lower = (
+        touches_lower(begins, setup.opening, setup.shoulder_radius, thick, one)
+        for one in (arc, own_arc)
+    )
     past = (step.loaded_angle - step.free_angle) * harder(
         setup.flow,
         setup.thickness,
         min(first.radii.tightest, step.radii.tightest),
         1.0 / (step.radii.wrap + 0.5 * setup.thickness),
     )
-    springs = partial(
-        sinks_springing,
-        begins,
-        gap=had,
-        opening=setup.opening,
-        shoulder_radius=setup.shoulder_radius,
-        thickness=thick,
-    )
-    begun = first.bands.staged_angle if first.stop == "in stages" else first.bands.free_angle
-    low, high = (
-        touches_lower(angle, setup.opening, setup.shoulder_radius, thick, arc) - lower
-        for angle in (min(begun.low, begins), max(begun.high, begins))
-    )
-    touches = Band(low=low, high=high)
     higher = partial(
         drawn_higher,
         half_opening=0.5 * setup.opening,
@@ -306,8 +295,19 @@ def _stroke(
     def keeps(angle: float) -> float:
         return float(stops_higher(max(had - own, 0.0), begins, angle))
 
+    begun = first.bands.staged_angle if first.stop == "in stages" else first.bands.free_angle
+    low, high = (
+        touches_lower(angle, setup.opening, setup.shoulder_radius, thick, arc) - lower
+        for angle in (min(begun.low, begins), max(begun.high, begins))
+    )
     turned = from_touch(
-        step, begins, lower=lower, past=past, rounder=had - own, springs=springs, touches=touches
+        step,
+        begins,
+        lower=lower,
+        own_lower=own_lower,
+        past=past,
+        rounder=had - own,
+        touches=Band(low=low, high=high),
     )
     turned = evolve(
         turned,
