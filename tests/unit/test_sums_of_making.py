@@ -100,6 +100,21 @@ def test_what_is_drawn_on_a_face_lies_within_its_piece(together: Assembly) -> No
     assert rims > 0
 
 
+def test_a_hole_is_drawn_on_a_face_as_wide_as_it_is_drilled(
+    together: Assembly, pieces: Pieces
+) -> None:
+    names = {one.number: one.name for one in together.items}
+    drilled = {one.name: {hole.diameter for hole in one.holes} for one in pieces.plates}
+    seen = set()
+    for part in together.parts:
+        for rim in part.solid.rims:
+            name = names[part.item or 0]
+            across = max(math.dist(point, other) for point in rim for other in rim)
+            assert any(across == pytest.approx(one, rel=1e-3) for one in drilled[name]), name
+            seen.add(name)
+    assert "cheek" in seen
+
+
 @pytest.mark.parametrize(
     ("corner", "first", "last", "middle"),
     [
