@@ -71,7 +71,7 @@ def decided(client: Browser, path: str) -> str:
     end = time.monotonic() + 300
     while "Still searching" in (text := client.get(path).text):
         assert time.monotonic() < end
-        time.sleep(0.1)
+        client.get(f"{path}/search/events")  # ends with the search: no page is drawn meanwhile
     return text
 
 
