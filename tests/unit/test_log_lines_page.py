@@ -53,6 +53,9 @@ def test_a_line_is_corrected_left_out_and_counted_again_and_nothing_is_lost(
     client.post(f"{root}/log", data=typed)
     (entry,) = shop.store.log.lines(job)
     line = str(entry.line)
+    # An angle is told with its sign, and stands in its field as it was typed.
+    assert "1: part 1, bend 1: angle 88°, gauge 410" in client.get(f"{root}/log").text
+    assert "angle 88°" in client.get(f"{root}/log/lines").text
     form = client.get(f"{root}/log/lines?line={line}").text
     assert re.search(r'name="angle" value="88"', form)
     assert "inches and psi" in form

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from datetime import UTC, datetime
 from pathlib import Path
 
 import pytest
@@ -15,6 +16,9 @@ from strapwright.errors import InputError
 from strapwright.findings import Severity
 from strapwright.making.crib_cutters import cutters_of
 from strapwright.making.tooling_plates import pieces_of
+from strapwright.pages.shelves import currency_of, keep
+from strapwright.pages.toolings_page import Found, found_by
+from strapwright.pages.workshop import Workshop
 from strapwright.planning import plan
 from strapwright.planning.bend_setups import known_bar
 from strapwright.planning.member_loads import assess, bench_of
@@ -29,6 +33,7 @@ from strapwright.proposing.part_plans import STOPPING
 from strapwright.proposing.proposal_values import Shoulder
 from strapwright.proposing.search_rack import OTHERS, USUAL, propose
 from strapwright.proposing.trade_offs import worst_ratio
+from strapwright.report.json_text import to_text
 from strapwright.service.propose_tooling import (
     proposals_to_data,
     proposals_to_text,
@@ -40,6 +45,7 @@ from strapwright.shop.rack import Rack, Stock
 from strapwright.shop.tooling import Nose, Shoulders, Tooling
 from strapwright.shop_files.reading_job import read_job
 from strapwright.shop_files.reading_rack import read_rack
+from strapwright.store import Search, open_store
 from strapwright.wording.proposal_words import given_up, lack_clause, ran_out, reason_clause
 from strapwright.wording.search_progress import SearchProgress
 
@@ -227,6 +233,42 @@ def test_when_the_time_runs_short_the_best_so_far_comes_with_its_gap() -> None:
     assert ran_out(over, "inch") == (
         "The time ran out before every candidate was tried; a cheaper one may be among them."
     )
+    # So nobody is told that the whole rack was tried.
+    assert shown_of(over).nothing == "Nothing that was tried works, and not everything was tried."
+    assert shown_of(whole).nothing == "Nothing on the rack works."
+
+
+def shown_of(found: Proposals, currency: str = "") -> Found:
+    result = to_text(proposals_to_data(found, "inch") | {"parts": ["bracket"]})
+    at = datetime(2031, 5, 4, tzinfo=UTC)
+    search = Search(
+        id="0" * 32, item="1" * 32, state="done", asked="", begun=at, said="", result=result
+    )
+    return found_by(search, currency)
+
+
+def test_a_cost_is_in_the_currency_of_the_rates_or_says_whose_money_it_is(
+    found: Proposals,
+) -> None:
+    one, whose = found.best[0], "in the money of the rack: "
+    plain, priced = shown_of(found).offers[0], shown_of(found, "CAD").offers[0]
+    assert plain.cost == f"cost {one.cost:.0f}"
+    assert plain.money.startswith(f"{whose}material to buy {one.material:.0f},")
+    assert priced.cost == f"cost CAD {one.cost:.0f}"
+    bought = f"material to buy CAD {one.material:.0f}, plus {one.hours:.1f} h"
+    assert priced.money.startswith(bought)
+    said = " ".join(proposals_to_text(found, "inch").split())
+    assert f"cost {one.cost:.2f} {whose}material to buy {one.material:.2f}" in said
+
+
+def test_the_currency_is_that_of_the_rates_kept(tmp_path: Path) -> None:
+    with open_store(tmp_path / "store") as store:
+        shop = Workshop(store)
+        assert currency_of(shop) == ""
+        keep(shop, "rates", 'format = 1\n[money]\ncurrency = "NZD"\nlabour = 60\n', 0)
+        assert currency_of(shop) == "NZD"
+        keep(shop, "rates", "format = 1\n[money]\nlabour = 'dear'\n", 1)
+        assert currency_of(shop) == ""
 
 
 def in_sixteenths(mm: float) -> bool:

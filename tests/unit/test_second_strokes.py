@@ -16,6 +16,7 @@ from strapwright.errors import InputError
 from strapwright.findings import Severity
 from strapwright.midline.pose_values import DrawnPose
 from strapwright.money.part_hours import hours_of
+from strapwright.pages.page_statements import on_page
 from strapwright.pages.push_answer import push_answer
 from strapwright.pages.remedy_offers import offered_text
 from strapwright.pages.taking_remedies import taken
@@ -44,6 +45,7 @@ from strapwright.sheets.sheet_data import sheet_data
 from strapwright.shop.shop_rates import TimeRates
 from strapwright.shop_files.reading_job import read_job
 from strapwright.shop_files.writing import write_job
+from strapwright.wording.at_bench.second_stroke_words import stroke_text
 
 INCH = 25.4
 # Two bends up at the ends of a base, on a die of their own each or on one.
@@ -203,6 +205,17 @@ def test_a_bracket_begun_on_one_tooling_is_finished_on_another() -> None:
     touch = 3 / 16 * INCH + INCH / 4 - own.poses.released.nose_y
     same = touches_lower(math.radians(50.0), 1.5 * INCH, INCH / 4, 3 / 16 * INCH, INCH / 4)
     assert touch == pytest.approx(same, abs=0.5)
+
+
+def test_the_text_of_a_second_stroke_says_the_relief_of_its_own_tooling() -> None:
+    both = made(finish=finish())
+    stroke = stroke_of(both)
+    assert stroke.step.relief is not None
+    reader = on_page(both.job)
+    text = stroke_text(stroke, reader)
+    pressure = reader.figures.pressure_down(stroke.step.relief.pressure)
+    assert f"the relief valve to {pressure}" in text
+    assert text.index("relief valve") < text.index(" from first contact")
 
 
 def _gap(step: Step, nose: float) -> float:

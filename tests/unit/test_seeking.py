@@ -25,7 +25,7 @@ from strapwright.planning.hits_and_stacks.ordered_bends import FoundOrder
 from strapwright.service.demo import JOBS, NAMES
 from strapwright.service.shop_log.logged_push import JobText, log_push
 from strapwright.shop_files.reading_job import read_job
-from strapwright.store import Store, open_store
+from strapwright.store import Store, StoreError, open_store
 from strapwright.web import create_app
 
 HANGER = (JOBS / f"{NAMES[0]}.toml").read_text(encoding="utf-8")
@@ -85,6 +85,27 @@ def test_a_first_look_shows_a_page_and_the_search_goes_on_beside_every_page(
     assert "Go on searching" not in text
     assert "<small>searching</small>" not in text
     assert 'data-searched="1"' in text
+
+
+def test_a_full_disk_refuses_no_page_and_searches_once(
+    store: Store, hurried: None, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    del hurried
+    shop = Workshop(store)
+    client = Browser(create_app(shop, PORT))
+    root = client.post("/demo", follow=False).headers["location"].removesuffix("/part")
+    job = root.rpartition("/")[2]
+
+    def full(*_: object) -> None:
+        raise StoreError(store.folder, "it cannot be written", "make room")
+
+    monkeypatch.setattr(store, "set_setting", full)
+    assert client.get(f"{root}/bends/1").status_code == 200
+    until(lambda: shop.seeking.ends(job))
+    assert "order-not-" not in client.get(f"{root}/files/plan.json").text
+    for path in ("part", "bends/1", "bends"):
+        assert "<small>searching</small>" not in client.get(f"{root}/{path}").text
+    assert shop.seeking.ends(job) == 1
 
 
 def test_a_search_that_is_stopped_waits_to_be_asked_for(

@@ -112,6 +112,15 @@ def rates_of(shop: Workshop) -> ShopRates:
     return read_rates(there.text, "rates") if there.id else ShopRates()
 
 
+def currency_of(shop: Workshop) -> str:
+    """Return the currency of the rates; empty where none are kept that can be read."""
+    there = kept(shop, "rates")
+    try:
+        return read_rates(there.text, "rates").money.currency if there.id else ""
+    except InputError:
+        return ""  # its own page says what is wrong with it
+
+
 def read_shelf(shelf: Shelf, text: str) -> Rack | Crib | ShopRates:
     """Read the file of a rack, a crib or the rates.
 

@@ -17,6 +17,7 @@ from strapwright.quantities import Units, show_force
 from strapwright.shop_files.opening import parse
 from strapwright.shop_files.updating import update_job
 from strapwright.store import Search
+from strapwright.wording.bars_and_money.offer_words import nothing_words, offer_cost
 
 _SPANS = {"web": "web, along the nose"}
 MOST_PARTS = 30  # jobs offered to be made on the same tooling
@@ -31,7 +32,7 @@ class Offer:
     name
         Nose on shoulders.
     cost, money
-        In the rack's money, and what it is made of.
+        In the currency of the rates, else in the rack's money, and what it is made of.
     figures
         Name and value, in the same order for every offer.
     gives_up
@@ -79,6 +80,8 @@ class Found:
         What the time did not reach, empty where everything was decided.
     lower
         What does at a lower relief, empty where nothing is known to.
+    nothing
+        That no tooling was found: on the rack, or among what the time allowed.
     """
 
     offers: tuple[Offer, ...]
@@ -90,6 +93,7 @@ class Found:
     crib: bool
     ran_out: str = ""
     lower: str = ""
+    nothing: str = ""
 
 
 def begin_search(shop: Workshop, opened: OpenJob, also: tuple[str, ...]) -> Search:
@@ -157,13 +161,13 @@ def still_asked(shop: Workshop, opened: OpenJob, search: Search) -> bool:
     return search.asked == digest_of(_asked(shop, items))
 
 
-def found_by(search: Search) -> Found:
-    """Return what a finished search found."""
+def found_by(search: Search, currency: str = "") -> Found:
+    """Return what a finished search found; ``currency`` of the shop's rates, empty for none."""
     data = json.loads(search.result)
     units: Units = "metric" if data["units"] == "metric" else "inch"
     nearest = data["nearest"]
     return Found(
-        offers=tuple(_offer(one, units) for one in data["proposals"]),
+        offers=tuple(_offer(one, units, currency) for one in data["proposals"]),
         nearest="" if nearest is None else str(nearest["text"]),
         fell_out=tuple((one["count"], one["reason"], one["example"]) for one in data["fell_out"]),
         tried=data["tried"],
@@ -172,6 +176,7 @@ def found_by(search: Search) -> Found:
         crib=data.get("crib", False),
         ran_out=data.get("ran_out", ""),
         lower=(data.get("lower_relief") or {}).get("text", ""),  # older searches do not say
+        nothing=nothing_words(all_tried=not data.get("untried")),
     )
 
 
@@ -204,15 +209,16 @@ def _name(one: dict[str, Any]) -> str:
     return f"{one['choice']['nose']} on {one['choice']['shoulders']}"
 
 
-def _offer(one: dict[str, Any], units: Units) -> Offer:
+def _offer(one: dict[str, Any], units: Units, currency: str) -> Offer:
     def length(key: str) -> str:
         return size(one[key] or 0.0, units)
 
     force = one["peak_force_N"]
+    cost, counted = offer_cost(one["cost"], one["material"], one["hours"], currency, whole=True)
     return Offer(
         name=_name(one),
-        cost=f"cost {one['cost']:.0f}",
-        money=f"material to buy {one['material']:.0f}, plus {one['hours']:.1f} h of shop time",
+        cost=cost,
+        money=counted,
         figures=(
             ("weakest member", f"{100 * one['worst_ratio']:.0f} %, {one['weakest']}"),
             ("pushes with up to", show_force(force, "lbf" if units == "inch" else "kN")),

@@ -22,6 +22,7 @@ from strapwright.service.load_job import load_job
 from strapwright.service.search_clock import spent_of
 from strapwright.service.tooling_files import load_crib
 from strapwright.strength.check_values import ESTIMATE
+from strapwright.wording.bars_and_money.offer_words import nothing_words, offer_cost
 from strapwright.wording.member_words import member_name
 from strapwright.wording.proposal_words import (
     bolts_ready,
@@ -119,7 +120,7 @@ def proposals_to_text(found: Proposals, units: Units) -> str:
     if found.nearest is not None:
         blocks.append(
             [
-                "Nothing on the rack works. Closest",
+                f"{nothing_words(all_tried=found.untried is None)} Closest",
                 *filled(f"{lack_clause(found.nearest.lack, units)}.", "- "),
             ]
         )
@@ -159,7 +160,7 @@ def _proposed(number: int, one: Proposed, units: Units) -> list[str]:
             f"{size(nose.reach or 0.0, units)}, {size(nose.span or 0.0, units)} "
             f"{'long' if choice.held == 'web' else 'clear between the carriers'}"
         ),
-        f"   cost {one.cost:.2f}: new material {one.material:.2f}, making {one.hours:.1f} h",
+        *filled(" ".join(offer_cost(one.cost, one.material, one.hours)), "   "),
     ]
     lines += filled(
         f"Weakest: {member_name(weakest.member)}, {weakest.what}, {weakest.load_case}, at "
@@ -255,6 +256,7 @@ def proposals_to_data(found: Proposals, units: Units) -> dict[str, Any]:
         },
         "tried": found.tried,
         "planned": found.planned,
+        "untried": 0 if found.untried is None else found.untried.count,
         "ran_out": ran_out(found, units),
         "estimate": ESTIMATE,
     }

@@ -13,7 +13,7 @@ from starlette.responses import Response, StreamingResponse
 from strapwright.errors import InputError
 from strapwright.pages.edited_job import plan_or_said
 from strapwright.pages.page_statements import told
-from strapwright.pages.shelves import kept
+from strapwright.pages.shelves import currency_of, kept
 from strapwright.pages.toolings_page import begin_search, found_by, still_asked, with_offer
 from strapwright.pages.workshop import OpenJob, Workshop
 from strapwright.store import Conflict, Missing, Search
@@ -142,7 +142,7 @@ def _shown(request: Request, opened: OpenJob, shop: Workshop, said: str = "") ->
         "others": [item for item in shop.recent() if item.id != opened.item.id and item.sound],
     }
     if search is not None and search.state == "done":
-        values["found"] = found_by(search)
+        values["found"] = found_by(search, currency_of(shop))
         values["same"] = _same(shop, opened, search)
     return page(request, "propose.html", values, 422 if said else 200)
 

@@ -9,6 +9,7 @@ from __future__ import annotations
 
 import json
 import threading
+from contextlib import suppress
 from hashlib import sha256
 from typing import Any, Literal, cast, get_args
 
@@ -18,7 +19,7 @@ from strapwright.pages.long_work.kept_plans import Key
 from strapwright.planning.hits_and_stacks.ordered_bends import FoundOrder
 from strapwright.planning.plan_values import Plan
 from strapwright.service.many_jobs.planning_a_case import program_digest
-from strapwright.store import Store
+from strapwright.store import Store, StoreError
 
 ORDERS = "order searches"  # setting of the store
 _MOST = 200  # jobs; the oldest are forgotten (a choice of ours)
@@ -142,7 +143,10 @@ class FoundOrders:
             while len(self._kept) > _MOST:
                 self._kept.pop(next(iter(self._kept)))
             text = json.dumps({name: _to_data(kept) for name, kept in self._kept.items()})
-            self._store.set_setting(ORDERS, text)
+            # What a full disk does not take is searched again after the next start: no reason to
+            # refuse a page.  Whatever a person saves is refused in a sentence.
+            with suppress(StoreError):
+                self._store.set_setting(ORDERS, text)
 
 
 def _digests(key: Key) -> tuple[str, str]:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import contextlib
 import time
 from collections import Counter
 from collections.abc import Callable
@@ -29,7 +28,7 @@ from strapwright.service.search_clock import (
     first_look,
 )
 from strapwright.shop.job import Job
-from strapwright.store import Store, StoreError
+from strapwright.store import Store
 
 _LOOK = 0.2  # s between looks whether the one who waits has left
 _PATIENCE = 2.0 * SEARCH_SECONDS  # s that paper waits; a busy machine starts a search later
@@ -124,10 +123,9 @@ class Seeking:
         self._searching.begin(of.job, of.key, asked, partial(self._ended, of))
 
     def _ended(self, of: JobKey, made: Plan | None) -> None:
-        with contextlib.suppress(StoreError):  # closed meanwhile: it is taken up at the next start
-            found = made if made is not None and not is_refused(made) else None
-            self._found.ended(of.job, of.key, found, proven=found is not None and proven(found))
-            self._keep(of, made)
+        found = made if made is not None and not is_refused(made) else None
+        self._found.ended(of.job, of.key, found, proven=found is not None and proven(found))
+        self._keep(of, made)
 
     def _keep(self, of: JobKey, made: Plan | None) -> None:
         if made is not None:

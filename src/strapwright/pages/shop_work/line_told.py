@@ -2,20 +2,31 @@
 
 from __future__ import annotations
 
+import re
+
 from strapwright.service.shop_log.typed_readings import FIELDS, LEGS
 from strapwright.shop.job import Job
-from strapwright.shop_files.quantity_fields import LENGTH, PRESSURE
+from strapwright.shop_files.quantity_fields import ANGLE, LENGTH, PRESSURE
 from strapwright.store import LogEntry
 from strapwright.wording.reader import Reader
+
+_BARE = re.compile(r"[+-]?[\d.,]+")  # a number without a unit
 
 
 def line_told(entry: LogEntry, job: Job, reader: Reader) -> str:
     """Tell a line as it was typed; to a reader of other units than its job's by its figures."""
     own = reader.figures.units == job.units
     return ", ".join(
-        f"{name} {text if own else _figure(entry, name, text, reader)}"
+        f"{name} {_signed(name, text if own else _figure(entry, name, text, reader))}"
         for name, text in entry.typed.items()
     )
+
+
+def _signed(name: str, text: str) -> str:
+    """Give an angle that was typed as a bare number its sign: it is always in degrees."""
+    kind, _ = FIELDS.get(name, (None, ""))
+    bare = _BARE.fullmatch(text.strip()) is not None
+    return f"{text.strip()}°" if kind is ANGLE and bare else text
 
 
 def field_text(entry: LogEntry, name: str, job: Job, reader: Reader) -> str:

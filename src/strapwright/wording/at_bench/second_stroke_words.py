@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from strapwright.planning.plan_values import SecondStroke
 from strapwright.wording.reader import Reader
+from strapwright.wording.relief_words import relief_words
 from strapwright.wording.steps import hold_words
 from strapwright.wording.steps.gauge_words import ease_off_figure, gauge_figure
 from strapwright.wording.steps.staged_words import staged_words
@@ -60,7 +61,11 @@ def stroke_text(stroke: SecondStroke, reader: Reader) -> str:
     """
     step, show = stroke.step, reader.figures
     travel = travel_figure(step, reader)
-    said = [change_text(stroke, reader), f"{lay_text(stroke)}."]
+    said = [change_text(stroke, reader)]
+    relief = relief_words(step.relief, show)
+    if relief is not None:
+        said.append(relief.sentence)
+    said.append(f"{lay_text(stroke)}.")
     said.append(f"Push {travel.value} {FROM_CONTACT} ({travel.between}).")
     block = block_figure(step, reader)
     if step.stop == "on a block" and block.value:
