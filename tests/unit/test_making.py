@@ -11,6 +11,7 @@ from attrs import evolve
 from laid_out import lacking
 from plan_fixture import make_plan
 
+from strapwright.catalog.thread_sizes import find_thread
 from strapwright.errors import InputError
 from strapwright.making.crib_cutters import cutters_of, usual_cutters
 from strapwright.making.cutters import HARDENED, make_hole
@@ -37,7 +38,9 @@ from strapwright.making.plate_values import (
     PlateDrawing,
     ShaftDrawing,
 )
+from strapwright.making.threads.tap_drills import best_tap_drill
 from strapwright.making.tooling_plates import pieces_of
+from strapwright.quantities import Units
 from strapwright.shop.crib import BoringBar, Crib, DrillSet
 from strapwright.shop.job import Job
 from strapwright.shop.members import Bolt, Members, Weld
@@ -206,6 +209,42 @@ def test_tapped_hole_takes_the_chart_drill_and_says_the_real_percentage() -> Non
     assert any("turn back every half turn" in note for note in deep.notes)
     through = make_hole(evolve(hole, depth=14.0), usual_cutters(), thickness=15.0, where="w")
     assert any("comes out on the other side" in note for note in through.notes)
+
+
+def test_a_deep_thread_takes_a_drill_of_its_own_system() -> None:
+    """Letter P is 0.323 in (ASME B94.11M), so 100 (0.375 - 0.323) / (1.299 / 16) = 64.05 %."""
+    unified = tapped_hole(0.0, 0.0, "3/8-16", "w", depth=17.5)
+    metric = tapped_hole(0.0, 0.0, "M8", "w", depth=14.0)
+    for units in ("inch", "metric"):
+        made = make_hole(unified, usual_cutters(), thickness=30.0, where="w", units=units)
+        assert [cut.cutter.name for cut in made.cuts[1:3]] == ["7/64 drill", "P drill"]
+        assert made.percent == pytest.approx(64.05, abs=0.01)
+        made = make_hole(metric, usual_cutters(), thickness=30.0, where="w", units=units)
+        assert made.cuts[-2].cutter.metric
+    # One of the other system that is much nearer to the aim is better than a thread that binds.
+    thread = find_thread("3/8-16", "w")
+    near, far = (
+        Cutter(kind="drill", name=name, diameter=diameter, metric=name.endswith("mm"))
+        for name, diameter in (("8.2 mm", 8.2), ("19/64", 19 / 64 * INCH))
+    )
+    assert best_tap_drill(thread, (near, far), aim=75.0) == near
+
+
+@pytest.mark.parametrize(("units", "metric"), [("inch", False), ("metric", True)])
+def test_a_hole_takes_a_drill_of_the_persons_own_units(units: Units, metric: bool) -> None:
+    for hole in (
+        bolt_hole(20, 20, "1/4", "normal", "w"),
+        bolt_hole(20, 20, "M8", "normal", "w"),
+        fit_hole(20, 20, INCH / 2, "H7", "w"),
+    ):
+        made = make_hole(hole, usual_cutters(), thickness=12.0, where="w", units=units)
+        drills = [cut.cutter for cut in made.cuts if cut.cutter.kind == "drill"]
+        assert drills
+        assert {one.metric for one in drills} == {metric}
+    # Where the crib has none of them, another does.
+    only = [one for one in usual_cutters() if one.kind != "drill" or one.metric is not metric]
+    hole = bolt_hole(20, 20, "M8", "normal", "w")
+    assert make_hole(hole, only, thickness=12.0, where="w", units=units).cuts
 
 
 def test_missing_tap_or_drill_is_named_to_buy() -> None:

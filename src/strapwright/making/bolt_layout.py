@@ -9,8 +9,8 @@ from attrs import frozen
 
 from strapwright.catalog.thread_sizes import Thread, find_thread
 from strapwright.errors import InputError
-from strapwright.making.cutters import drill_deeper
 from strapwright.making.shop_lengths import round_down, round_up, size
+from strapwright.making.threads.tap_drills import drill_deeper
 from strapwright.quantities import Units
 from strapwright.shop.members import Bolt, Holds, Members
 

@@ -3,16 +3,24 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Sequence
+from itertools import product
 
 from attrs import evolve
 
 from strapwright.catalog.cutting_speeds import MOST_STOCK, reaming_stock
 from strapwright.catalog.iso286_limits import grade_width
-from strapwright.catalog.thread_sizes import Thread, chart_drill, find_thread
+from strapwright.catalog.thread_sizes import find_thread
 from strapwright.errors import InputError
 from strapwright.making.missing_cutters import ways_round
 from strapwright.making.plate_values import Cut, Cutter, HoleMaking, HoleSpec, Way
 from strapwright.making.shop_lengths import either
+from strapwright.making.threads.tap_drills import (
+    AIM,
+    AIM_DEEP,
+    DEEP,
+    best_tap_drill,
+    drill_deeper,
+)
 from strapwright.quantities import Units
 
 # How much over its size a drill cuts: a trade school says 0.05 mm; larger ones more, about the
@@ -26,10 +34,6 @@ _SAW_OVER, _MILL_OVER = 1.0, 0.1  # mm over their size that hole saws and end mi
 _REAMER_TOP = 0.85
 # Drills from this size on want a pilot, from the second on two; common practice, no source.
 PILOT_FROM, TWO_PILOTS_FROM = 8.0, 20.0
-# Percentage of full thread: aim, and limits within which a drill will do; common practice.
-AIM, AIM_DEEP, PERCENT_LOW, PERCENT_HIGH = 75.0, 65.0, 55.0, 85.0
-DEEP = 1.5  # diameters; a deeper thread gains no strength and breaks taps
-
 WIDE_LIMITS = 0.1  # mm; halves that meet from both sides are this far out; common practice
 FROM_BOTH = (
     "No cutter reaches through: go in past the middle from one side, turn the piece over, set to "
@@ -108,8 +112,11 @@ def make_hole(
     # From both sides where no cutter reaches through and the halves need not be in line to a hair.
     halves = (depth, depth / 2) if hole.depth is None and _turned(hole) else (depth,)
     makers = (_by_drill, _by_reamer, _by_mill, _by_bar, _by_saw)
-    for reached, make in ((reached, make) for reached in halves for make in makers):
-        cuts = make(hole, cutters, reached)
+    # First with drills of the person's own units, which a small shop is likelier to have.
+    own = [one for one in cutters if one.kind != "drill" or units in (None, _units_of(one))]
+    ways_to_make = product(halves, makers, (own, cutters))
+    for reached, make, among in ways_to_make:
+        cuts = make(hole, among, reached)
         if cuts:
             detour = cuts[-1].role == "bore" and hole.kind != "fit"
             notes = _notes(hole, cuts, depth, through=hole.depth is None)
@@ -118,6 +125,10 @@ def make_hole(
             ways = ways_round(hole, cutters, units=units) if detour else ()
             return _with_seat(hole, cutters, HoleMaking(cuts=cuts, ways=ways, notes=notes), units)
     return HoleMaking(cuts=(), ways=_ways(hole, cutters, depth, units))
+
+
+def _units_of(drill: Cutter) -> Units:
+    return "metric" if drill.metric else "inch"
 
 
 def _turned(hole: HoleSpec) -> bool:
@@ -146,27 +157,6 @@ def _ways(
         f"length reaches {either(longest.reach or 0.0, units)}"
     )
     return (Way(kind="buy", text=text), *ways)
-
-
-def best_tap_drill(thread: Thread, drills: Iterable[Cutter], *, aim: float = AIM) -> Cutter | None:
-    """Return the drill whose percentage of thread is nearest to the aim [%], or ``None``.
-
-    Parameters
-    ----------
-    thread
-        To be tapped.
-    drills
-        To choose from; only those between 55 and 85 % count.
-    aim
-        Percentage of a full thread [%].
-    """
-    fit = [one for one in drills if PERCENT_LOW <= thread.percent(one.diameter) <= PERCENT_HIGH]
-    chart = chart_drill(thread)
-    if chart is not None and aim == AIM:  # what a chart on the wall says is found at once
-        fit = [one for one in fit if abs(one.diameter - chart.diameter) < 1e-6] or fit
-    return min(
-        fit, key=lambda one: (abs(thread.percent(one.diameter) - aim), one.diameter), default=None
-    )
 
 
 def of_kind(cutters: Iterable[Cutter], kind: str, depth: float = 0.0) -> list[Cutter]:
@@ -339,14 +329,6 @@ def _tapped(
         percent=thread.percent(drill.diameter),
         notes=tuple(notes),
     )
-
-
-def drill_deeper(thread: Thread) -> float:
-    """Return how much deeper to drill a blind hole than its thread [mm]: five pitches.
-
-    Common practice for a plug tap, no source.
-    """
-    return 5 * thread.pitch
 
 
 def _notes(hole: HoleSpec, cuts: Sequence[Cut], depth: float, *, through: bool) -> tuple[str, ...]:

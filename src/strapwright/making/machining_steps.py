@@ -7,12 +7,13 @@ from collections.abc import Iterator
 from attrs import frozen
 
 from strapwright.catalog.thread_sizes import chart_drill, find_thread
-from strapwright.making.cutters import HARDENED, drill_deeper
+from strapwright.making.cutters import HARDENED
 from strapwright.making.edges.rounded_edges import EdgeMaking
 from strapwright.making.joint_steps import joint_end, joint_set_up
 from strapwright.making.plate_making import HoleGroup, PlateMaking, SetCut
 from strapwright.making.plate_values import PlateDrawing, ShaftDrawing
 from strapwright.making.shop_lengths import fine, listed, place, sixteenth, size, unit_name
+from strapwright.making.threads.tap_drills import drill_deeper
 from strapwright.making.tolerances import shaft_limits
 from strapwright.quantities import Units
 from strapwright.quantities.inside_units import INCH_MM

@@ -8,10 +8,11 @@ from typing import Any
 from strapwright.catalog.drills import SERIES, Drill, Series, drills, find_drill, nearest_drills
 from strapwright.catalog.thread_sizes import chart_drill, find_thread
 from strapwright.errors import InputError
-from strapwright.making.cutters import DEEP, best_tap_drill, drilled_size, reamed_size
+from strapwright.making.cutters import drilled_size, reamed_size
 from strapwright.making.fits import Fit, iso_fit, measured_fit
 from strapwright.making.plate_values import Cutter
 from strapwright.making.shop_lengths import fine
+from strapwright.making.threads.tap_drills import DEEP, best_tap_drill
 from strapwright.quantities import Units, read_length
 
 Answer = tuple[list[str], dict[str, Any]]

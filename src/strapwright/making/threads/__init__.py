@@ -1,0 +1,1 @@
+"""What is drilled before a thread is tapped."""
