@@ -9,17 +9,18 @@ import pytest
 from attrs import evolve
 from plan_fixture import make_plan
 from shapely.geometry import LineString, Point, Polygon
-from test_drawing import FRAMES, corners, overlapping, words_in
+from test_drawing import FRAMES, corners, overlapping, shared, words_in
 from test_plan_order import BOX, job_text, planned
 
 from strapwright.drawing import Frame, Scene, bend_scene, off_scene
+from strapwright.drawing.clash_drawing import clash_scene
 from strapwright.drawing.surrounding import apart
 from strapwright.errors import InputError
 from strapwright.motion.off_places import moved, off_lines
 from strapwright.ordering.order_values import Piece
 from strapwright.planning import plan
 from strapwright.planning.plan_values import Plan
-from strapwright.scene.boxes import Box
+from strapwright.scene.boxes import Box, text_box
 from strapwright.scene.hatching import clipped, hatch
 from strapwright.scene.primitives import Circle, Line, Path
 from strapwright.shop_files.reading_job import read_job
@@ -92,6 +93,45 @@ def test_what_nobody_stated_is_dashed_and_said_and_what_stands_aside_is_an_outli
     assert "right guide rod" in said
     assert "stop post" in said
     assert "around" in roles(scene)  # the post stands in the plane of the bar
+
+
+# No order makes it: its last leg ends on the shoulder.
+SHORT_LEG = """format = 1
+units = "inch"
+[part]
+bar = "flat 3/16 x 1-1/2"
+material = "1018 hot rolled"
+shape = ["8", "up 90", "6", "up 90", "1-1/4"]
+[press]
+bore = "3-3/4"
+relief = "2200 psi"
+stroke = "10"
+daylight = "8"
+bed_width = "16"
+[tooling]
+plate = {{ width = "{wide}", thick = "3/4" }}
+nose = {{ shaft = "3/4", span = "2-1/2", web = {{ thick = "1/2", height = "{high}" }} }}
+shoulders = {{ radius = "3/8", opening = "2-1/4", depth = "2-1/2", height = "4" }}
+"""
+
+
+@pytest.mark.parametrize(("wide", "high"), [("4", "1-1/2"), ("4", "3"), ("9", "3")])
+def test_the_remark_on_what_is_assumed_never_lies_on_the_push_plate(wide: str, high: str) -> None:
+    made = plan(read_job(SHORT_LEG.format(wide=wide, high=high)))
+    for name, frame in {**FRAMES, "page": Frame(width=560.0, height=460.0, body=16.0)}.items():
+        scene = clash_scene(made, made.steps[0], frame)
+        (remark,) = [text for text in words_in(scene) if text.text == "dashed: assumed"]
+        (plate,) = [one for one in scene.shapes if one.role == "plate"]
+        assert isinstance(plate, Path)
+        assert not shared(text_box(remark, scene.scale), around_points(plate)), name
+        assert overlapping(scene) == [], name
+        px = 1.0 / scene.scale
+        assert all(scene.bounds[0] - px <= x <= scene.bounds[2] + px for x, _ in corners(scene))
+
+
+def around_points(path: Path) -> Box:
+    x, y = np.array(path.points).T
+    return Box(float(x.min()), float(y.min()), float(x.max()), float(y.max()))
 
 
 OPEN = 6.0 + 9.0 + 200.0  # of the nose's centre over the shoulder tops: bar, nose, daylight [mm]

@@ -105,7 +105,7 @@ def bend_scene(
     drawn = step.poses.of(pose)
     if clash is not None:
         name_clash(layout, plan, clash, line_of(drawn), drawn.nose_y, view)
-        name_others(layout, plan, step, drawn.nose_y, view, nearest_named=True)
+        name_others(layout, plan, step, drawn.nose_y, view, nearest_named=True, bare=True)
         return _bare(layout, plan, facts, view)
     if not figures:
         # A small picture beside sentences: what is nearest is hatched, and the sentences name it.

@@ -20,6 +20,7 @@ from strapwright.wording.figures import figures_for
 # The drawn pose is the solver's, the search's an even arc: nearer than this they are one moment.
 _SAME_MOMENT = 1.0  # mm
 _RING = 13.0  # px, radius of the ring where the bar runs into something
+_DOWN = (1.0, 3.2, 5.4, 7.6, 9.8, 12.0)  # half heights of a remark from the top to its middle
 _SLIGHT = 500.0  # px2 (25-fold, as words are weighed)
 
 
@@ -113,9 +114,19 @@ def _place_beside(
 
 
 def name_others(
-    layout: Layout, plan: Plan, step: Step, nose_y: float, view: View, *, nearest_named: bool
+    layout: Layout,
+    plan: Plan,
+    step: Step,
+    nose_y: float,
+    view: View,
+    *,
+    nearest_named: bool,
+    bare: bool = False,
 ) -> None:
-    """Name what is drawn beside the tooling; what is assumed gets one remark for all of it."""
+    """Name what is drawn beside the tooling; what is assumed gets one remark for all of it.
+
+    ``bare`` says that nothing stands beside the picture, which is as wide as its frame then.
+    """
     frame, window, flip, px = view.frame, view.window, view.flip, layout.px
     assumed = False
     named: set[str] = set()
@@ -152,17 +163,28 @@ def name_others(
     if assumed:
         rows = [("dashed: assumed", frame.body, "label")]
         wide, high = layout.half_size(rows)
-        heights = [window.top - k * high for k in (1.0, 3.2, 5.4)]
+        heights = [window.top - k * high for k in _DOWN]
         low_down = [window.bottom + k * high for k in (1.0, 3.2)]
         if window.right - 2.0 * wide > _outer_edge(plan):  # there is room beside the shoulders
             heights = [*low_down, *heights]
         else:
             heights += low_down
-        layout.place_words(
-            rows,
-            [(sign * (window.right - wide), flip * y) for y in heights for sign in (-1.0, 1.0)],
-            optional(frame),
-        )
+        edge = (max(window.right, 0.5 * frame.width * px - 8 * px) if bare else window.right) - wide
+        spots = [(sign * edge, y) for y in heights for sign in (-1.0, 1.0)]
+        if plate is not None:  # on its outline it would be read as a remark on the plate
+            spots = _beside(spots, wide, high, corners_of(plate, nose_y))
+        layout.place_words(rows, [(x, flip * y) for x, y in spots], optional(frame))
+
+
+def _beside(spots: list[Point], wide: float, high: float, corners: Floats) -> list[Point]:
+    """Spots at which words do not lie on a piece; all of them where none does."""
+    (left, low), (right, top) = corners.min(axis=0), corners.max(axis=0)
+    free = [
+        (x, y)
+        for x, y in spots
+        if x + wide < left or x - wide > right or y + high < low or y - high > top
+    ]
+    return free or spots
 
 
 def _outer_edge(plan: Plan) -> float:
