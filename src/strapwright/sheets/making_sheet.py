@@ -75,7 +75,7 @@ def making_sheet(made: ToolingMaking, *, paper: Literal["letter", "a4"] | None =
             {
                 **_plate(one, made.units),
                 "drawing": f"plate-{number}.svg",
-                "wide": (scene.bounds[2] - scene.bounds[0]) * scene.scale * _MM,
+                "high": (scene.bounds[3] - scene.bounds[1]) * scene.scale * _MM,
             }
             for number, (one, scene) in enumerate(zip(made.plates, scenes, strict=True), start=1)
         ],
