@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from typing import cast
+from urllib.parse import urlencode
 
 from attrs import evolve
 from fastapi import APIRouter, Depends, HTTPException, Request
@@ -10,10 +11,11 @@ from starlette.responses import Response
 
 from strapwright.errors import InputError
 from strapwright.pages.edited_job import Desk, desk_of
-from strapwright.pages.fields.form_changes import apply_action
+from strapwright.pages.fields.form_changes import apply_action, same_places
 from strapwright.pages.fields.form_fields import Page
 from strapwright.pages.fields.part_fields import bends_of, shape_rows
 from strapwright.pages.form import open_form
+from strapwright.pages.page_statements import told
 from strapwright.pages.taken_over import DROP, taken_over, without_taken_over
 from strapwright.pages.workshop import Workshop
 from strapwright.store import Conflict
@@ -32,7 +34,9 @@ def job_page(opened: Opened) -> Response:
 
 
 @router.get("/jobs/{job}/{name}")
-def fields_page(request: Request, name: str, opened: Opened, shop: Shop) -> Response:
+def fields_page(
+    request: Request, name: str, opened: Opened, shop: Shop, said: str = ""
+) -> Response:
     """Show the fields of a page."""
     chosen = _page(name)
     draft = shop.draft(opened.item.id, who_asks(request))
@@ -42,6 +46,7 @@ def fields_page(request: Request, name: str, opened: Opened, shop: Shop) -> Resp
     made, values = results(shop, desk)
     values.update(head(shop, opened, name, made))
     values["desk"] = desk
+    values["said"] = said[:300]
     values["taken"] = taken_over(shop.store, opened.item.id, opened.text)
     values["following"] = next_page(chosen, opened.text)
     if name == "part":
@@ -62,15 +67,19 @@ def save_page(request: Request, name: str, opened: Opened, shop: Shop, typed: Ty
     if action == "drop":
         shop.drop_draft(opened.item.id, who)
         return go(here)
-    desk = desk_of(shop, opened, chosen, typed, number_in(typed, "base", opened.version), who)
+    base = number_in(typed, "base", opened.version)
+    desk = desk_of(shop, opened, chosen, typed, base, who)
     if action == "over":  # the person has seen what was saved, and lays this on top of it
         desk = evolve(desk, base=opened.version)
-    taken = take(shop, desk, action, who)
+    wrong = take(shop, desk, action, who, base)
     now = shop.open(opened.item.id)
-    if not taken and now.version != opened.version:
+    if wrong is not None and now.version != opened.version:
         # The field that was left by the press of a button saved itself at the same moment.
-        fresh = desk_of(shop, now, chosen, typed, number_in(typed, "base", now.version), who)
-        taken = take(shop, fresh, action, who)
+        fresh = desk_of(shop, now, chosen, typed, base, who)
+        wrong = take(shop, fresh, action, who, base)
+    taken = wrong is None
+    if isinstance(wrong, InputError) and wrong is not desk.trouble and _is_structural(action):
+        here += f"?{urlencode({'said': told(wrong)})}"
     following = typed.get("following", "bends")
     if taken and action == "next" and following in (*_PAGES, "bends"):
         return go(f"/jobs/{opened.item.id}/{following}")
@@ -97,25 +106,52 @@ def _added(shop: Workshop, job: str, action: str) -> str:
     return "" if row is None else f"#{kind}-{row.number}"
 
 
-def take(shop: Workshop, desk: Desk, action: str, who: str) -> bool:
+def take(
+    shop: Workshop, desk: Desk, action: str, who: str, shown: int
+) -> Conflict | InputError | None:
     """Save what was typed with what a button adds; keep it as a draft where that cannot be.
+
+    Parameters
+    ----------
+    shop, desk
+        Where it is saved, and what was typed.
+    action, who
+        What the button says, and the browser.
+    shown
+        Version that the page showed: the numbers of a button are of that one.
 
     Returns
     -------
-    bool
-        Whether it was saved.
+    Conflict, InputError or None
+        Why it was not saved; ``None`` where it was.
     """
     job = desk.opened.item.id
-    structural = action not in ("save", "next", "over")
+    structural = _is_structural(action)
     try:
         if desk.trouble is not None and not structural:
             raise desk.trouble
+        _refuse_moved(shop, desk, action, shown)
         text = _changed(shop, desk, action) if structural else desk.text
         save_over(shop, desk, text, who)
-    except (Conflict, InputError):
+    except (Conflict, InputError) as error:
         shop.keep_draft(job, who, desk.base, desk.mine, desk.own)
-        return False
-    return True
+        return error
+    return None
+
+
+def _refuse_moved(shop: Workshop, desk: Desk, action: str, shown: int) -> None:
+    """Refuse a button whose number is of another entry by now."""
+    if ":" not in action or not 0 < shown < desk.opened.version:
+        return
+    before = shop.version(desk.opened.item.id, shown)
+    if not same_places(before, desk.opened.text, action):
+        raise InputError(
+            "part.shape", "this was changed elsewhere just now", "look at it and try again"
+        )
+
+
+def _is_structural(action: str) -> bool:
+    return action not in ("save", "next", "over")
 
 
 def _changed(shop: Workshop, desk: Desk, action: str) -> str:

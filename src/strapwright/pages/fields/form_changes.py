@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
+from typing import Any
 
 from strapwright.errors import InputError
 from strapwright.pages.fields.member_fields import MOST_FASTENINGS, ROOT, count_of
 from strapwright.pages.fields.other_tooling_fields import MOST_OTHERS, OTHER, others_of
-from strapwright.pages.fields.part_fields import bends_of, shape_of
+from strapwright.pages.fields.part_fields import bends_of, shape_of, shape_rows
 from strapwright.pages.fields.shape_changes import add_to_shape, drop_from_shape
 from strapwright.pages.form import raw_job
 from strapwright.shop_files.updating import update_job
@@ -18,6 +19,7 @@ _DROPPED = {
     "drop-weld": f"{ROOT}.weld",
     "drop-bolt": f"{ROOT}.bolt",
 }
+_OF_SHAPE = ("drop-leg", "drop-twist", "drop-roll")
 _ROUND = {"inch": ("1", "1/2"), "metric": ("25", "12")}
 
 
@@ -43,11 +45,36 @@ def apply_action(text: str, action: str) -> str:
     if word in _ADDED:
         return _ADDED[word](text, word)
     numbered = number.isdecimal() and len(number) < 4
-    if word in ("drop-leg", "drop-twist", "drop-roll") and numbered:
+    if word in _OF_SHAPE and numbered:
         return drop_from_shape(text, int(number))
     if word in _DROPPED and numbered:
         return update_job(text, {f"{_DROPPED[word]}[{int(number)}]": None})
     return text
+
+
+def same_places(before: str, now: str, action: str) -> bool:
+    """Tell whether the number that a button names is that of the same entry in two texts.
+
+    Parameters
+    ----------
+    before, now
+        The job file that the page showed, and as it is saved.
+    action
+        As for :func:`apply_action`.
+    """
+    word, _, _ = action.partition(":")
+    old, new = raw_job(before), raw_job(now)
+    if word in _OF_SHAPE:
+        kinds = [[row.kind for row in shape_rows(shape_of(raw))] for raw in (old, new)]
+        return kinds[0] == kinds[1]
+    return word not in _DROPPED or _count(old, _DROPPED[word]) == _count(new, _DROPPED[word])
+
+
+def _count(raw: Mapping[str, Any], path: str) -> int:
+    found: Any = raw
+    for key in path.split("."):
+        found = found.get(key) if isinstance(found, Mapping) else None
+    return len(found) if isinstance(found, list) else 0
 
 
 def _add_hole(text: str, _word: str) -> str:
