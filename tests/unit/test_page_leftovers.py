@@ -203,5 +203,15 @@ def test_a_job_takes_a_kept_lot_by_a_button(client: Browser) -> None:
     answer = client.post("/lots", data={"do": "use", "lot": "rack 9.toml", "job": other})
     assert answer.status_code == 422
     assert "figures of a batch of its own" in answer.text
+    # A lot is one metal: what it taught of one would be wrong of another.
+    metal = re.findall(r'material = "(.+?)"', text)[0]
+    plain = text.replace('lot = "rack 9.toml"', "").replace(metal, "6061-T6")
+    foreign = brought(client, "other metal", plain)
+    answer = client.post(
+        "/lots", data={"do": "use", "lot": "rack 9.toml", "job": foreign.rpartition("/")[2]}
+    )
+    assert answer.status_code == 422
+    assert f"is of 6061-T6, and this lot is {metal} in other jobs" in html.unescape(answer.text)
+    assert "rack 9" not in client.get(f"{foreign}/files/job.toml").text
     for typed in ({"lot": "nowhere.toml", "job": job}, {"lot": "rack 9.toml", "job": "0" * 32}):
         assert client.post("/lots", data={"do": "use", **typed}).status_code == 422

@@ -8,12 +8,13 @@ from attrs import frozen
 
 from strapwright.errors import InputError
 from strapwright.pages.form import raw_job
-from strapwright.pages.workshop import Workshop
+from strapwright.pages.workshop import OpenJob, Workshop
 from strapwright.quantities import Units
 from strapwright.service.shop_log.things import (
     Thing,
     lot_made,
     lots_made_one,
+    metals_of_lot,
     put_away,
     read_lines,
     split_off,
@@ -172,6 +173,7 @@ def _used(shop: Workshop, lot: str, job: str, who: str) -> str:
             f"{opened.item.name} has figures of a batch of its own",
             "empty them on its bar page first, under This batch",
         )
+    _refuse_other_metal(shop, lot, opened)
     text = update_job(opened.text, {"lot": lot})
     try:
         shop.save(job, text, opened.version, f"made of {lot.removesuffix('.toml')}", who)
@@ -180,6 +182,21 @@ def _used(shop: Workshop, lot: str, job: str, who: str) -> str:
             "job", f"{opened.item.name} was changed elsewhere just now", "choose it once more"
         ) from None
     return opened.item.name
+
+
+def _refuse_other_metal(shop: Workshop, lot: str, opened: OpenJob) -> None:
+    """A lot teaches of its own metal: what another learned from it would be wrong."""
+    try:
+        metal = shop.read(opened.text).part.material
+    except InputError:
+        return  # it is planned with nothing before it can be read
+    others = [one for one in metals_of_lot(shop.store, lot) if one != metal]
+    if others:
+        raise InputError(
+            "lot",
+            f"{opened.item.name} is of {metal}, and this lot is {others[0]} in other jobs",
+            "if they are one metal, give them one name on the bar page first",
+        )
 
 
 def _offered(thing: Thing, kept: bool) -> frozenset[str]:

@@ -12,6 +12,7 @@ from strapwright.errors import InputError
 from strapwright.quantities import Units
 from strapwright.service.shop_log.learned_jobs import MERGED, Things, things_in
 from strapwright.service.user_folders import default_store
+from strapwright.shop.job import Job
 from strapwright.shop_files.reading_job import read_job
 from strapwright.store import Item, Kind, Store, open_store
 from strapwright.wording.shop_log.thing_words import name_words
@@ -67,7 +68,7 @@ def things_of_store(store: Store) -> tuple[Thing, ...]:
         named = _named(store, item)
         if named is None:
             continue  # a job that cannot be read is made with nothing yet
-        things, stated = named
+        things, stated, _ = named
         shop.append(stated)
         for kind, name in _pairs(things):
             jobs.setdefault((kind, name), []).append(item.name)
@@ -97,6 +98,24 @@ def things_of_store(store: Store) -> tuple[Thing, ...]:
             {name for of, name in (*jobs, *lines, *kept) if of == kind}, key=str.casefold
         )
     )
+
+
+def metals_of_lot(store: Store, lot: str) -> tuple[str, ...]:
+    """Return the metals of the jobs that are made of a lot, each once.
+
+    Parameters
+    ----------
+    store
+        Opened.
+    lot
+        By the name that the log has it under.
+    """
+    found = dict.fromkeys(
+        named[2].part.material
+        for item in store.list("job")
+        if (named := _named(store, item)) is not None and named[0].lot == lot
+    )
+    return tuple(found)
 
 
 def new_lot(folder: Path | None, name: str, text: str = _EMPTY) -> str:
@@ -262,11 +281,11 @@ def _most(units: Sequence[Units]) -> Units:
     return "inch" if 2 * units.count("inch") > len(units) else "metric"
 
 
-def _named(store: Store, item: Item) -> tuple[Things, Units] | None:
+def _named(store: Store, item: Item) -> tuple[Things, Units, Job] | None:
     text = store.text_of(item.id)
     try:
         job = read_job(text, beside=store.beside(text))
-        return things_in(store, text, job), job.units
+        return things_in(store, text, job), job.units, job
     except InputError:
         return None
 
