@@ -35,7 +35,8 @@ def shown(client: Browser, root: str) -> str:
         text = unescape(client.get(root).text)
         if "Stop looking" not in text and "Still searching" not in text:
             return text
-        sleep(0.5)
+        client.get(f"{root}/search/events")  # ends with the search: no page is drawn meanwhile
+        sleep(0.1)
     raise AssertionError("the search did not end")
 
 
