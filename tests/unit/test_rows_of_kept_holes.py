@@ -58,6 +58,26 @@ def test_a_new_hole_keeps_half_its_width_to_each_edge_of_a_plate_that_stays(
                 "metric")  # fmt: skip
 
 
+@pytest.mark.parametrize("thread", ["1/2-13", ""])
+def test_bolts_go_into_the_bed_where_the_holes_under_them_are_tapped(thread: str) -> None:
+    def four(across: float, thread: str) -> list[KeptHole]:
+        wide = INCH / 2 if thread else 9 / 16 * INCH
+        return [
+            KeptHole(
+                along=y * 11 / 16 * INCH, across=x * across * INCH, diameter=wide, thread=thread
+            )
+            for x in (-1, 1)
+            for y in (-1, 1)
+        ]
+
+    # Threads nearer the middle, under the die, take none of its bolts.
+    there = bed(*four(1.0, "1/2-13"), *four(4.0, thread))
+    found = base_bolts(None, 2 * INCH, 4 * INCH, "inch", LaidOut(bed=there))
+    assert found is not None
+    assert found.out == pytest.approx(4 * INCH)
+    assert found.tapped_in == bool(thread)
+
+
 @pytest.mark.parametrize(("along", "taken"), [(11 / 16, True), (21 / 32, False)])
 def test_holes_of_the_bed_are_followed_where_they_are_as_far_apart_as_bolts_may_stand(
     along: float, taken: bool
