@@ -94,8 +94,10 @@ class Refused(Stopped):
 
 def say(text: str) -> None:
     """Print one line for the person, apart from the results."""
-    with contextlib.suppress(OSError):  # nobody may listen there, and the exit code says it too
+    try:
         print(text, file=sys.stderr, flush=True)
+    except OSError:  # nobody may listen there; at its end Python must not try again and fail
+        os.dup2(os.open(os.devnull, os.O_WRONLY), 2)
 
 
 def captured(command: list, **options: object) -> tuple:

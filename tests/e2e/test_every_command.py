@@ -167,9 +167,15 @@ def test_an_answer_that_finds_no_room_and_one_that_nobody_reads(
 
 @pytest.mark.parametrize("name", sorted(WRITES))
 def test_a_disk_that_takes_no_more_leaves_no_half_file(
-    name: str, call: Callable[..., int], tmp_path: Path, capsys: pytest.CaptureFixture[str]
+    name: str,
+    call: Callable[..., int],
+    tmp_path: Path,
+    capsys: pytest.CaptureFixture[str],
+    monkeypatch: pytest.MonkeyPatch,
 ) -> None:
     """Past the limit a write is cut short and the next refused, as on a disk that fills up."""
+    # Of a module that is loaded here for the first time Python would keep half its code, too.
+    monkeypatch.setattr(sys, "dont_write_bytecode", True)
     before = resource.getrlimit(resource.RLIMIT_FSIZE)
     resource.setrlimit(resource.RLIMIT_FSIZE, (MOST_BYTES, before[1]))
     try:

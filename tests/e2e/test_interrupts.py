@@ -140,6 +140,12 @@ runpy.run_path(sys.argv[0], run_name="__main__")
     assert re.fullmatch(r"Stopped\. [^\n]+\n", said)
 
 
+@pytest.fixture(autouse=True)
+def _as_on_a_machine_of_its_own(monkeypatch: pytest.MonkeyPatch) -> None:
+    """A stream that holds words back fails only when they are pressed out, at the very end."""
+    monkeypatch.delenv("PYTHONUNBUFFERED", raising=False)
+
+
 @pytest.mark.parametrize("words", [("drill", "1/4"), ("--help",)], ids=["drill", "help"])
 def test_a_full_device_and_a_closed_pipe(words: tuple[str, ...]) -> None:
     command = [sys.executable, "-m", "strapwright", *words]
@@ -179,12 +185,16 @@ sys.exit(main(["drill"]))
     assert (process.returncode, said) == (0, b"")
 
 
+@pytest.mark.parametrize("unbuffered", ["", "1"])
 @pytest.mark.parametrize("program", [("-m", "strapwright"), (str(ROOT / "start.py"),)])
-def test_what_nobody_can_be_told_is_in_the_exit_code(program: tuple[str, ...]) -> None:
+def test_what_nobody_can_be_told_is_in_the_exit_code(
+    program: tuple[str, ...], unbuffered: str
+) -> None:
     with Path("/dev/full").open("w") as full:
         done = subprocess.run(
-            [sys.executable, *program, "nonsense"], stdout=full, stderr=full, check=False
-        )
+            [sys.executable, *program, "nonsense"], stdout=full, stderr=full, check=False,
+            env=os.environ | {"PYTHONUNBUFFERED": unbuffered},
+        )  # fmt: skip
     assert done.returncode == 2
 
 

@@ -17,7 +17,7 @@ import threading
 import time
 import warnings
 from types import FrameType
-from typing import Any
+from typing import Any, TextIO
 
 STOPPED = 130  # exit code, the shell's own custom for Ctrl-C: 128 and the number of the signal
 LINE = "stopped\n"
@@ -73,10 +73,24 @@ def end_at_once() -> None:
 def say_stopped() -> int:
     """Say that the person stopped it, and return the exit code."""
     end_at_once()
-    with contextlib.suppress(OSError, ValueError, AttributeError):  # nobody may listen there
-        sys.stderr.write(LINE)
-        sys.stderr.flush()
+    try:
+        with contextlib.suppress(ValueError, AttributeError):  # there is none, or it is closed
+            sys.stderr.write(LINE)
+            sys.stderr.flush()
+    except OSError:  # nobody may listen there
+        leave_the_rest_unsaid(sys.stderr)
     return STOPPED
+
+
+def leave_the_rest_unsaid(stream: TextIO | None) -> None:
+    """Let what a stream could not take go nowhere, else Python tries again at the end.
+
+    It would fail again there, and put an exit code of its own in the place of ours.
+    """
+    if stream is not None:
+        place = os.open(os.devnull, os.O_WRONLY)
+        os.dup2(place, stream.fileno())
+        os.close(place)
 
 
 def _interrupt(number: int, frame: FrameType | None) -> None:

@@ -6,7 +6,6 @@ its own and imports what it needs when it runs.
 
 from __future__ import annotations
 
-import contextlib
 import errno
 import os
 import sys
@@ -15,7 +14,7 @@ from collections.abc import Sequence
 import click
 
 from strapwright import __version__
-from strapwright.cli.interrupts import say_stopped
+from strapwright.cli.interrupts import leave_the_rest_unsaid, say_stopped
 from strapwright.cli.loading import LazyGroup
 from strapwright.cli.screens.written_plainly import write_plainly
 from strapwright.errors import StrapwrightError, short_place
@@ -119,6 +118,8 @@ def main(arguments: Sequence[str] | None = None) -> int:
         # Not by the library's own way in, which has other words and codes for what goes wrong.
         with group.make_context("strapwright", words) as context:
             code = group.invoke(context)
+        if sys.stdout is not None:
+            sys.stdout.flush()  # while what the system says of it can still be told
     except (StrapwrightError, click.ClickException) as error:
         said = error.format_message() if isinstance(error, click.ClickException) else str(error)
         return _refuse(said)
@@ -127,19 +128,14 @@ def main(arguments: Sequence[str] | None = None) -> int:
     except (KeyboardInterrupt, click.Abort):
         return say_stopped()
     except BrokenPipeError:
-        # The reader (head, a pager) has seen enough; what is left must not fail at exit either.
-        _leave_the_rest_unsaid()
+        # The reader (head, a pager) has seen enough.
+        leave_the_rest_unsaid(sys.stdout)
         return DONE
     except OSError as error:
         if error.filename is None:  # of the stream that the answer goes to, not of a file
-            _leave_the_rest_unsaid()
+            leave_the_rest_unsaid(sys.stdout)
         return _refuse(_of_the_system(error))
     return code if isinstance(code, int) else DONE
-
-
-def _leave_the_rest_unsaid() -> None:
-    if sys.stdout is not None:
-        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
 
 
 def _of_the_system(error: OSError) -> str:
@@ -155,6 +151,8 @@ def _of_the_system(error: OSError) -> str:
 
 
 def _refuse(sentence: str) -> int:
-    with contextlib.suppress(OSError):  # nobody may listen there, and the code says it too
+    try:
         click.echo(" ".join(sentence.split()), err=True)
+    except OSError:  # nobody may listen there, and the code says it too
+        leave_the_rest_unsaid(sys.stderr)
     return BAD_INPUT
