@@ -16,9 +16,12 @@ from strapwright.drawing import curve_scene, moving_bend, to_svg
 from strapwright.motion.bend_frames import ONE_BEND, STROKE, Frame, frames_of
 from strapwright.motion.off_frames import OffFrame, off_frames, placed
 from strapwright.pages.played_bend import CURVES, Stage, stage_of, whole_stage
+from strapwright.pages.sharing.own_view import OwnView
+from strapwright.pages.workshop import Workshop
 from strapwright.planning import Plan, plan
 from strapwright.planning.plan_values import Step
 from strapwright.shop_files.reading_job import read_job
+from strapwright.store import open_store
 from strapwright.web.played_bend_view import stills, ticks
 
 EXAMPLES = Path(__file__).resolve().parents[2] / "docs" / "examples"
@@ -202,3 +205,18 @@ def test_the_whole_part_is_its_bends_in_their_order(box: Plan) -> None:
         acts[-1]["bend"],
         "off the nose",
     )
+
+
+def test_a_bend_is_played_as_its_page_shows_it_once_a_search_has_found_another_plan(
+    box: Plan, held: Plan, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    known = [box]
+    with open_store(tmp_path / "store") as store:
+        shop = Workshop(store)
+        monkeypatch.setattr(shop, "plan", lambda _: known[0])
+        first = shop.stage("text", None, OwnView())
+        assert shop.stage("text", None, OwnView()) is first
+        known[0] = held
+        played = shop.stage("text", None, OwnView())
+        assert played.data == whole_stage(held).data
+        assert first.data == whole_stage(box).data != played.data

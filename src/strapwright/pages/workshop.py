@@ -79,7 +79,7 @@ class Workshop:
         self.store = store
         self._plans = KeptPlans()
         self._log_keys = LogKeys(store)
-        self._stages: dict[tuple[Key, int | None, OwnView], Stage] = {}
+        self._stages: dict[tuple[Key, int | None, OwnView], tuple[Plan, Stage]] = {}
         self.searcher = Searcher(store)
         self.browsers = Browsers()
         self.lookers = Lookers()
@@ -332,22 +332,26 @@ class Workshop:
     def stage(self, text: str, bend: int | None, view: OwnView) -> Stage:
         """Return one bend of a job's text to be played, or all of them; made once for each view.
 
+        It is made again where a search beside the pages has found another plan since.
+
         Raises
         ------
         InputError
             If it cannot be read or planned, or has no such bend.
         """
+        plan = self.plan(text)
         key = (self._key(text, self.store.beside(text)), bend, view)
-        found = self._stages.get(key)
-        if found is None:
-            made = seen(self.plan(text), view)
-            step = next((one for one in made.steps if bend in (None, one.bend)), None)
-            if step is None:
-                raise InputError("bend", "there is no such bend", "see the order of the bends")
-            found = whole_stage(made) if bend is None else stage_of(made, step)
-            self._stages[key] = found
-            while len(self._stages) > _KEPT_STAGES:
-                self._stages.pop(next(iter(self._stages)), None)
+        kept = self._stages.get(key)
+        if kept is not None and kept[0] is plan:
+            return kept[1]
+        made = seen(plan, view)
+        step = next((one for one in made.steps if bend in (None, one.bend)), None)
+        if step is None:
+            raise InputError("bend", "there is no such bend", "see the order of the bends")
+        found = whole_stage(made) if bend is None else stage_of(made, step)
+        self._stages[key] = plan, found
+        while len(self._stages) > _KEPT_STAGES:
+            self._stages.pop(next(iter(self._stages)), None)
         return found
 
     def _key(self, text: str, beside: Mapping[str, str]) -> Key:
