@@ -91,6 +91,29 @@ loop(10**15)
     assert (process.returncode, said) == STOPPED
 
 
+def test_ctrl_c_while_python_runs_a_piece_of_text(tmp_path: Path) -> None:
+    """Python ends by the signal then, whatever code it is told to end with, unless it forgets."""
+    program = """
+import sys, types
+import click
+from strapwright.cli.main import main
+@click.command()
+def command():
+    exec("import os, signal, time; os.kill(os.getpid(), signal.SIGINT); time.sleep(60)")
+sys.modules["strapwright.cli.drill"] = types.SimpleNamespace(command=command)
+import strapwright.__main__
+sys.argv = ["strapwright", "drill"]
+sys.exit(strapwright.__main__.run())
+"""
+    (tmp_path / "pressed.py").write_text(program, encoding="utf-8")
+    path = os.pathsep.join([str(tmp_path), str(ROOT / "src")])
+    done = subprocess.run(
+        [sys.executable, "-m", "pressed"], capture_output=True, check=False, text=True,
+        env=os.environ | {"PYTHONPATH": path},
+    )  # fmt: skip
+    assert (done.returncode, done.stderr) == STOPPED
+
+
 def test_ctrl_c_while_the_pages_are_served(tmp_path: Path) -> None:
     command = [sys.executable, "-m", "strapwright", "serve", "--port", "0"]
     with subprocess.Popen(

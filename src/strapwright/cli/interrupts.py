@@ -79,6 +79,9 @@ def say_stopped() -> int:
             sys.stderr.flush()
     except OSError:  # nobody may listen there
         leave_the_rest_unsaid(sys.stderr)
+    # Where Ctrl-C came while Python ran a piece of text, as for a class that is made from one, it
+    # remembers, and would end by the signal and not by our code; the next piece lets it forget.
+    exec("")  # noqa: S102
     return STOPPED
 
 
