@@ -174,8 +174,10 @@ def test_a_disk_that_takes_no_more_leaves_no_half_file(
     monkeypatch: pytest.MonkeyPatch,
 ) -> None:
     """Past the limit a write is cut short and the next refused, as on a disk that fills up."""
-    # Of a module that is loaded here for the first time Python would keep half its code, too.
+    # Of a module that is loaded for the first time, here or in a process of its own, Python would
+    # keep half its code.
     monkeypatch.setattr(sys, "dont_write_bytecode", True)
+    monkeypatch.setenv("PYTHONDONTWRITEBYTECODE", "1")
     before = resource.getrlimit(resource.RLIMIT_FSIZE)
     resource.setrlimit(resource.RLIMIT_FSIZE, (MOST_BYTES, before[1]))
     try:
