@@ -80,12 +80,13 @@ document.addEventListener("handles", ({ detail }) => {
   width = detail.width;
   const seen = new Set(detail.handles.map((one) => one.field));
   for (const found of detail.handles) {
+    const named = form.querySelector(`[data-field="${CSS.escape(found.field)}"] label`);
+    if (!named) continue; // a leg that another page added: its field comes with the next answer
     const handle = made.get(found.field) ?? handleFor(found);
     if (held === handle) { // its direction stays while it is held
       Object.assign(handle, { x: found.x, y: found.y });
     } else Object.assign(handle, found);
-    const label = form.querySelector(`[data-field="${CSS.escape(found.field)}"] label`).textContent;
-    handle.button.setAttribute("aria-label", `${label}: arrow keys or drag`);
+    handle.button.setAttribute("aria-label", `${named.textContent}: arrow keys or drag`);
     handle.button.style.left = `${100 * found.x}%`;
     handle.button.style.top = `${100 * found.y}%`;
   }
