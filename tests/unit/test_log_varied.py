@@ -7,6 +7,7 @@ from __future__ import annotations
 import csv
 import io
 import math
+from collections.abc import Sequence
 from datetime import UTC, datetime, timedelta
 from pathlib import Path
 
@@ -333,11 +334,16 @@ def test_tooling_that_was_put_in_again_counts_from_the_first_row_that_is_kept(
     assert [entry.mounting for entry in found.kept] == [1, 2, 2, 2]
 
 
-def test_a_moment_is_kept_as_written_and_an_empty_one_is_now(tmp_path: Path) -> None:
-    path, file = tmp_path / "cleat strap.toml", tmp_path / "t.csv"
+def job_and_table(folder: Path, head: str, rows: Sequence[str]) -> tuple[Path, Path]:
+    path, file = folder / "cleat strap.toml", folder / "t.csv"
     path.write_text(JOB, encoding="utf-8")
+    file.write_text("\n".join([head, *rows]), encoding="utf-8")
+    return path, file
+
+
+def test_a_moment_is_kept_as_written_and_an_empty_one_is_now(tmp_path: Path) -> None:
     rows = ("2,44.8,2031-05-03T08:30:00+02:00", "2,44.9,2031-05-04", "2,45.0,")
-    file.write_text("\n".join(["bend,angle,kept_at", *rows]), encoding="utf-8")
+    path, file = job_and_table(tmp_path, "bend,angle,kept_at", rows)
     first, second, last = import_table(path, tmp_path / "s", file, sure=False).kept
     assert first.kept_at == datetime(2031, 5, 3, 6, 30, tzinfo=UTC)
     assert second.kept_at == datetime(2031, 5, 4, tzinfo=UTC)
@@ -345,10 +351,8 @@ def test_a_moment_is_kept_as_written_and_an_empty_one_is_now(tmp_path: Path) -> 
 
 
 def test_a_row_of_another_lot_press_or_tooling_is_asked_about(tmp_path: Path) -> None:
-    path, file = tmp_path / "cleat strap.toml", tmp_path / "t.csv"
-    path.write_text(JOB, encoding="utf-8")
     rows = ("2,44.8,,", "2,44.9,rack 2.toml,", "2,45.0,,bore 101.60 mm", "2,45.1,,")
-    file.write_text("\n".join(["bend,angle,lot,press", *rows]), encoding="utf-8")
+    path, file = job_and_table(tmp_path, "bend,angle,lot,press", rows)
     found = import_table(path, tmp_path / "s", file, sure=False)
     assert [(row, len(questions)) for row, questions in found.asked] == [(3, 1), (4, 1)]
     lot, press = (questions[0] for _, questions in found.asked)
@@ -361,10 +365,8 @@ def test_a_row_of_another_lot_press_or_tooling_is_asked_about(tmp_path: Path) ->
 
 
 def test_a_row_that_was_left_out_without_a_reading_stops_no_table(tmp_path: Path) -> None:
-    path, file = tmp_path / "cleat strap.toml", tmp_path / "t.csv"
-    path.write_text(JOB, encoding="utf-8")
     rows = ("2,44.8,0.43,yes,", "2,,0.5,no,bar slipped", "2,135,0.43,no,read inside", "2,45,0.43,,")
-    file.write_text("\n".join(["bend,angle,travel,counted,why", *rows]), encoding="utf-8")
+    path, file = job_and_table(tmp_path, "bend,angle,travel,counted,why", rows)
     found = import_table(path, tmp_path / "s", file, sure=False)
     assert [(entry.counted, entry.why, entry.revision) for entry in found.kept] == [
         (True, "", 1),

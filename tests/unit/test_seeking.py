@@ -52,6 +52,14 @@ def sleeping() -> subprocess.Popen[bytes]:
     )
 
 
+def demonstrated(store: Store) -> tuple[Workshop, Browser, str, str]:
+    """A shop with the demonstration, its pages, and where its job is."""
+    shop = Workshop(store)
+    client = Browser(create_app(shop, PORT))
+    root = client.post("/demo", follow=False).headers["location"].removesuffix("/part")
+    return shop, client, root, root.rpartition("/")[2]
+
+
 def until(what: Callable[[], object]) -> None:
     end = time.monotonic() + WAIT
     while not what():
@@ -63,10 +71,7 @@ def test_a_first_look_shows_a_page_and_the_search_goes_on_beside_every_page(
     store: Store, hurried: None, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     del hurried
-    shop = Workshop(store)
-    client = Browser(create_app(shop, PORT))
-    root = client.post("/demo", follow=False).headers["location"].removesuffix("/part")
-    job = root.rpartition("/")[2]
+    shop, client, root, job = demonstrated(store)
     assert client.get(f"{root}/bends/1").status_code == 200
     # Whichever page comes first begins it, and every page of the job says that it runs.
     for path in ("part", "bends/1", "print", "log"):
@@ -91,10 +96,7 @@ def test_a_full_disk_refuses_no_page_and_searches_once(
     store: Store, hurried: None, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     del hurried
-    shop = Workshop(store)
-    client = Browser(create_app(shop, PORT))
-    root = client.post("/demo", follow=False).headers["location"].removesuffix("/part")
-    job = root.rpartition("/")[2]
+    shop, client, root, job = demonstrated(store)
 
     def full(*_: object) -> None:
         raise StoreError(store.folder, "it cannot be written", "make room")
