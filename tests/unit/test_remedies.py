@@ -256,6 +256,18 @@ def test_what_is_offered_makes_the_part_from_its_file(name: str, found: Found) -
 
 
 @pytest.mark.parametrize("name", JOBS)
+def test_a_plan_that_names_no_reasons_says_yes_and_no_to_the_same_parts(
+    name: str, found: Found
+) -> None:
+    """The search asks this way; what stands in the way is looked for once it is shown."""
+    job, before, remedies = found[name]
+    short = plan(job, explain=False)
+    assert [one.code for one in short.findings] == [one.code for one in before.findings]
+    for remedy in remedies.found:
+        assert plan_to_data(plan(remedy.job, explain=False)) == plan_to_data(plan(remedy.job))
+
+
+@pytest.mark.parametrize("name", JOBS)
 def test_a_step_back_from_the_figure_the_part_is_refused(name: str, found: Found) -> None:
     _, before, remedies = found[name]
     held = 0

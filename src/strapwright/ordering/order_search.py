@@ -28,6 +28,7 @@ def find_order(
     refuse: Refuse | None = None,
     keep_going: KeepGoing = always,
     alternatives: bool = False,
+    explain: bool = True,
     table_bends: int = TABLE_BENDS,
 ) -> OrderResult:
     """Find the cheapest order, and say whether it is proven to be.
@@ -43,6 +44,9 @@ def find_order(
         Asked now and then; once it says no, the best order found without proof is returned.
     alternatives
         Also find the best order for each possible last bend.
+    explain
+        Where no order is found, look for what is in the way of each bend; that takes longer than to
+        find that there is none.
     table_bends
         Parts with more bends are searched without tables [-].
 
@@ -74,7 +78,7 @@ def find_order(
     reasons = Reasons(steps, outside, keep_going)
     others = _alternatives(steps, refuses, reasons, found, keep_going) if alternatives else ()
     refusals: tuple[Refusal, ...] = ()
-    if found.cost >= NEVER:
+    if explain and found.cost >= NEVER:
         refusals = reasons.refused_at_any(range(n))
     return OrderResult(
         feasible=found.cost < NEVER,

@@ -16,6 +16,7 @@ from strapwright.findings import (
     Name,
     Severity,
 )
+from strapwright.planning.jammed_bends import Jams
 from strapwright.planning.made_bend import MadeBend
 from strapwright.planning.member_loads import Pushed, bench_under, rate_of, uneven_share
 from strapwright.shop.job import Job
@@ -76,6 +77,35 @@ def rated(job: Job, tooling: Tooling, made: Sequence[MadeBend]) -> tuple[Tooling
         )
     limit = force if tooling.rating is None else min(force, tooling.rating)
     return evolve(tooling, rating=limit), findings
+
+
+def rated_each(
+    job: Job, tooling: Tooling, made: Sequence[MadeBend], jams: Jams, *, rate: bool
+) -> tuple[list[Tooling], list[Finding]]:
+    """Tooling of each bend, with what its members let it be loaded to.
+
+    Of other tooling those that are the job's own as well, under the bends made on it.
+
+    Parameters
+    ----------
+    job, tooling, made
+        As for :func:`rated`.
+    jams
+        Bends that jam, by 0-based number: nothing is known of their load.
+    rate
+        Whether members limit anything at all.
+    """
+    tools = [job.part.tool_of(bend) for bend in range(1, len(made) + 1)]
+    each, findings = list(job.toolings()), []
+    for tool, one in enumerate((tooling, *(one.sharing(tooling) for one in job.part.others))):
+        on_it = [made[bend] for bend, its in enumerate(tools) if its == tool and bend not in jams]
+        if not rate or not on_it:
+            continue
+        limited, said = rated(job, one, on_it)
+        each[tool] = evolve(each[tool], rating=limited.rating)
+        # What of other tooling is not checked, is said where it is named.
+        findings += [one for one in said if tool == 0 or one.code != "die-rating"]
+    return [each[tool] for tool in tools], findings
 
 
 def _pushed(made: MadeBend) -> Pushed:

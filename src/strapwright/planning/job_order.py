@@ -78,6 +78,7 @@ def put_in_order(
     *,
     again: Again | None = None,
     found_before: FoundOrder | None = None,
+    explain: bool = True,
 ) -> Ordered:
     """Order the bends of a job.
 
@@ -96,6 +97,8 @@ def put_in_order(
     found_before
         Held against the tooling anew, bend by bend, and used where it can be made; else, and where
         the job states an order, it is searched as without it.
+    explain
+        Whether what is in the way is looked for where no order is found.
     """
     part = job.part
     if again is not None:
@@ -121,7 +124,8 @@ def put_in_order(
         return tools_in_order(on_tools, order, natural, named=part.order is not None)
     if any(row is not None for row in rows.rows):
         return _with_rows(asked, rows, order, natural, named=part.order is not None)
-    return _on_one(asked, order, natural, found_before, named=part.order is not None)
+    named = part.order is not None
+    return _on_one(asked, order, natural, found_before, named=named, explain=explain)
 
 
 def _on_one(
@@ -131,22 +135,26 @@ def _on_one(
     found_before: FoundOrder | None,
     *,
     named: bool,
+    explain: bool,
 ) -> Ordered:
     if order is not None:
         return _stated(asked, order, named=named)
     once_more = None if found_before is None else _once_more(asked, found_before)
-    return _searched(asked, natural) if once_more is None else once_more
+    return _searched(asked, natural, explain=explain) if once_more is None else once_more
 
 
-def _searched(asked: Asked, natural: Sequence[int]) -> Ordered:
+def _searched(asked: Asked, natural: Sequence[int], *, explain: bool) -> Ordered:
     found = find_order(
         asked.section,
         asked.geometry,
         asked.settings,
         refuse=asked.forbids,
         keep_going=asked.keep_going,
+        explain=explain,
     )
-    return _from(asked, found, ()) if found.feasible else _none_found(asked, found, natural)
+    if found.feasible:
+        return _from(asked, found, ())
+    return _none_found(asked, found, natural, explain=explain)
 
 
 def _pushed_on(
@@ -358,14 +366,16 @@ def _locked_offs(asked: Asked, order: Sequence[int]) -> tuple[FreeingResult | No
     return tuple(offs)
 
 
-def _none_found(asked: Asked, found: OrderResult, natural: Sequence[int]) -> Ordered:
+def _none_found(
+    asked: Asked, found: OrderResult, natural: Sequence[int], *, explain: bool
+) -> Ordered:
     finding = no_order(found.refusals, closes=found.closes_on_itself, proven=found.proven)
     return Ordered(
         steps=tuple(Placed(bend=b) for b in natural),
         findings=(finding, *assumed_findings(asked.around)),
         cost=None,
         proven=found.proven,
-        offs=_locked_offs(asked, natural),
+        offs=_locked_offs(asked, natural) if explain else (None,) * len(natural),
         around=asked.around,
     )
 

@@ -15,7 +15,7 @@ from strapwright.blank.flat_layout import lay_out
 from strapwright.blank.hit_spacing import Row
 from strapwright.blank.length_band import length_band
 from strapwright.errors import told_in_units_of
-from strapwright.findings import Finding, by_severity
+from strapwright.findings import by_severity
 from strapwright.midline.bar_poses import (
     arc_zone,
     finished_in_space,
@@ -33,7 +33,7 @@ from strapwright.planning.bench_work.after_press import with_bench_work
 from strapwright.planning.bench_work.again import Again, pushed_again
 from strapwright.planning.bend_setups import Known, known_bar
 from strapwright.planning.closed_shapes import closed_job, last_bend_finding
-from strapwright.planning.die_rating import rated
+from strapwright.planning.die_rating import rated_each
 from strapwright.planning.from_the_log.learned_job import LearnedJob
 from strapwright.planning.handling import coming_off, costs_of, handling
 from strapwright.planning.hits_and_stacks.end_stops import stopped_as_marked
@@ -96,6 +96,7 @@ def plan(
     rate: bool = True,
     learned: LearnedJob | None = None,
     found_before: FoundOrder | None = None,
+    explain: bool = True,
 ) -> Plan:
     """Plan a job: blank, marks and every bend, as far as what is stated allows.
 
@@ -120,6 +121,10 @@ def plan(
         What the shop's log taught of the lot, the press and the tooling; ``None`` without a log.
     found_before
         Order that an earlier search of this job found; ``None`` to search.
+    explain
+        Whether to look for what is in the way of each bend where no order is found.  Without it
+        the plan is refused all the same and names nothing: for a search that only asks whether a
+        part can be made.
 
     Raises
     ------
@@ -135,6 +140,7 @@ def plan(
         rate=rate,
         learned=learned,
         found_before=found_before,
+        explain=explain,
     )
     return with_bench_work(job, partial(asked, search=search), partial(asked, search=False))
 
@@ -150,6 +156,7 @@ def _at_press(
     learned: LearnedJob | None,
     again: Again | None = None,
     found_before: FoundOrder | None = None,
+    explain: bool = True,
 ) -> Plan:
     """Plan what the press does of a job, with nothing left to do after.
 
@@ -171,7 +178,7 @@ def _at_press(
     made = pushed_again([one for one, _ in solved], again)
     findings += jam_findings(jams, made, known, grain=job.part.grain)
     whole = [one for bend, one in enumerate(made) if bend not in jams]
-    toolings, remarks = _limited(job, tooling, made, jams, rate=rate)
+    toolings, remarks = rated_each(job, tooling, made, jams, rate=rate)
     findings += remarks + other_tooling_findings(job, known.thickness)
     bends, radii = _shapes(made, rows, jams)
     job, remarks = closed_job(by_the_book(job) if jams else job, bends, radii)
@@ -198,6 +205,7 @@ def _at_press(
             weights,
             again=again,
             found_before=found_before,
+            explain=explain,
         )
     else:
         ordered = unsearched(part.order, natural, "jams" if jams else "not yet")
@@ -267,26 +275,6 @@ def _at_press(
         legs=() if jams or part.stacked > 1 else _legs(job, tooling, blank, made, length),
         stack=() if jams else stack_blanks(part, job.blank, blank, solved, sight_offset(tooling)),
     )
-
-
-def _limited(
-    job: Job, tooling: Tooling, made: Sequence[MadeBend], jams: Jams, *, rate: bool
-) -> tuple[list[Tooling], list[Finding]]:
-    """Tooling of each bend, with what its members let it be loaded to.
-
-    Of other tooling those that are the job's own as well, under the bends made on it.
-    """
-    tools = [job.part.tool_of(bend) for bend in range(1, len(made) + 1)]
-    each, findings = list(job.toolings()), []
-    for tool, one in enumerate((tooling, *(one.sharing(tooling) for one in job.part.others))):
-        on_it = [made[bend] for bend, its in enumerate(tools) if its == tool and bend not in jams]
-        if not rate or not on_it:
-            continue
-        limited, said = rated(job, one, on_it)
-        each[tool] = evolve(each[tool], rating=limited.rating)
-        # What of other tooling is not checked, is said where it is named.
-        findings += [one for one in said if tool == 0 or one.code != "die-rating"]
-    return [each[tool] for tool in tools], findings
 
 
 def _legs(

@@ -51,7 +51,7 @@ class _TimeOut(Exception):  # noqa: N818 - no error, the end of the time given
 
 @frozen(kw_only=True)
 class _Asked:
-    """Plans of changed jobs, each made once.
+    """Plans of changed jobs, each made once; what is in their way is looked for where it is asked.
 
     Attributes
     ----------
@@ -64,22 +64,29 @@ class _Asked:
     keep_going: KeepGoing
     progress: Told | None
     known: dict[Job, Plan | None] = field(factory=dict)
+    explained: set[Job] = field(factory=set)
 
-    def planned(self, job: Job) -> Plan | None:
+    def planned(self, job: Job, *, explain: bool = False) -> Plan | None:
         """Plan a job; ``None`` where it cannot be meant."""
-        if job not in self.known:
+        if job not in self.known or (explain and self._unexplained(job)):
             if not self.keep_going():
                 raise _TimeOut
             try:
-                made = plan(job, keep_going=self.keep_going)
+                made = plan(job, keep_going=self.keep_going, explain=explain)
             except (InputError, SolverError):
                 made = None
             if not self.keep_going():
                 raise _TimeOut  # what the plan says may be for want of time
             self.known[job] = made
+            if explain:
+                self.explained.add(job)
             if self.progress is not None:
                 self.progress(len(self.known))
         return self.known[job]
+
+    def _unexplained(self, job: Job) -> bool:
+        made = self.known[job]
+        return made is not None and is_refused(made) and job not in self.explained
 
     def makes(self, job: Job) -> bool:
         """Whether the part is made, with no warning that the job as it stands has not."""
@@ -218,13 +225,13 @@ def _find_pairs(asked: _Asked, job: Job, levers: Sequence[Lever], found: list[Re
 
     What leaves the finished part as it is goes first.
     """
-    against = _kinds(asked.planned(job))
+    against = _kinds(asked.planned(job, explain=True))
     for first in sorted(levers, key=lambda one: one.what == "leg"):
         values = first.values()
         places = _spread(len(values), _PAIR_LOOKS + 1)
         for place in places[1:] if len(places) > 1 else places:
             changed = first.put(job, values[place])
-            refused = asked.planned(changed)
+            refused = asked.planned(changed, explain=True)
             if refused is None or _kinds(refused) == against:
                 continue
             for second in _levers(changed, refused):
