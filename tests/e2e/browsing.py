@@ -131,10 +131,15 @@ class Page:
             f"//*[self::button or self::a][not(contains(@class, 'unseen'))]"
             f"[starts-with(normalize-space(.), {words!r})][not(@disabled)]"
         )
-        button = self.driver.find_element(By.XPATH, path)
-        self.driver.execute_script("arguments[0].scrollIntoView({block: 'center'})", button)
         before = self.find("html")
-        button.click()
+
+        def pressed() -> bool:
+            button = self.driver.find_element(By.XPATH, path)
+            self.driver.execute_script("arguments[0].scrollIntoView({block: 'center'})", button)
+            button.click()
+            return True
+
+        self.until(pressed)
         self.until(lambda: _gone(before) and self.ready())
 
     def ready(self) -> bool:

@@ -231,3 +231,33 @@ def test_readings_outlive_a_server_that_is_away(page: Page) -> None:
     page.type("angle", "44.5")
     page.driver.refresh()
     assert page.field("angle").get_attribute("value") == "44.5"
+
+
+def test_what_a_person_folded_out_stays_so_when_figures_are_set_anew(page: Page) -> None:
+    job(page)
+    notes = ".results .notes"
+    page.until(lambda: page.driver.find_elements("css selector", notes))
+    page.find(f"{notes} summary").click()
+    shown = f"document.querySelector({notes!r}).old"
+    page.driver.execute_script(f"{shown} = true")
+    page.type(LEG, "6" + Keys.TAB)
+    page.until(lambda: not page.driver.execute_script(f"return {shown}"))
+    assert page.find(f"{notes} li").is_displayed()
+
+
+def test_what_a_person_folded_out_stays_so_when_another_tab_makes_the_page_anew(
+    page: Page,
+) -> None:
+    page.open("/")
+    page.press("Open the example: a dock fender hanger")
+    root = page.path.removesuffix("/part")
+    page.open(f"{root}/log")
+    page.driver.execute_script("window.old = true")
+    page.find("details.more > summary").click()
+    first = page.driver.current_window_handle
+    page.driver.switch_to.new_window("tab")
+    page.open(f"{root}/part")
+    page.type("part.quantity", "7" + Keys.TAB)
+    page.driver.switch_to.window(first)
+    page.until(lambda: not page.driver.execute_script("return window.old") and page.ready())
+    assert page.field("travel").is_displayed()

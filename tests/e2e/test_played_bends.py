@@ -45,9 +45,8 @@ def bend_of(folder: Path, job: Path, bend: str, **how: bool | tuple[int, int]) -
         browser(server, **how) as page,  # type: ignore[arg-type]
     ):
         page.open(f"/jobs/{item}/bends/{bend}")
-        if page.says("the time ran out"):  # on a slow machine, and it is searched beside the page
-            wait_for_search(server, item)
-            page.open(f"/jobs/{item}/bends/{bend}")
+        wait_for_search(server, item)  # its end makes the page anew
+        page.open(f"/jobs/{item}/bends/{bend}")
         if how.get("script", True):
             page.until(lambda: page.find("[data-ram]").get_attribute("data-ready"))
         yield page

@@ -1,5 +1,7 @@
 // All pages of a job follow one another: what one saves or types other tabs of this browser are told
 // at once; other devices are asked for while the page is looked at, and so is who looks at it too.
+import { reload } from "./remade.js";
+
 const head = document.querySelector("[data-job]");
 const { job } = head.dataset;
 const channel = new BroadcastChannel(`job ${job}`);
@@ -39,7 +41,7 @@ function anew(found) {
   const same = (found.version ?? shown()) === shown() && (found.readings ?? readings) === readings
     && (found.searched ?? searched) === searched;
   if (heard.length || same) return;
-  if (!busy()) { location.reload(); return; }
+  if (!busy()) { reload(); return; }
   document.querySelector("[data-changed]").hidden = false;
 }
 

@@ -1,6 +1,7 @@
 // Posts the form as it is typed: the drawing first, what follows from it next.  What is shown is never
 // older than what is typed without a word.
 import "./fields.js";
+import { reload } from "./remade.js";
 import { current, hear, tab, tell } from "./follow.js";
 import { drawing, fields, follow, narrow, pieces, scales, size } from "./set.js";
 import { keep, restore, saveOnLeavingField, saveWhatIsLeft } from "./keep.js";
@@ -90,7 +91,7 @@ async function ask(stage = "drawing") {
   try {
     const first = await post(stage, signal);
     if (mine !== number) return; // an answer to what was typed before
-    if (first.follows.again) { location.reload(); return; } // its legs and bends are others by now
+    if (first.follows.again) { reload(); return; } // its legs and bends are others by now
     follow(first.follows, from);
     fields(first.fields);
     drawing(first.drawing, of);

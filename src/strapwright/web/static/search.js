@@ -1,4 +1,6 @@
 // Shows how far a search is while it runs; the page itself says what it found.
+import { reload } from "./remade.js";
+
 const box = document.querySelector("[data-search]");
 const one = (name) => box.querySelector(`[data-${name}]`);
 const source = new EventSource(box.dataset.search);
@@ -12,7 +14,7 @@ source.addEventListener("message", (event) => {
   if (told.count) for (const one of document.querySelectorAll("[data-seeking]")) one.replaceChildren(`searching, ${told.count}`);
   if (told.state === "running") return;
   source.close();
-  location.reload();
+  reload();
 });
 source.addEventListener("error", () => {
   one("said").textContent = "No answer from the server; trying again.";

@@ -1,4 +1,6 @@
 // Sets what the server answered into the page; never touches what a person has typed.
+import { unfold, unfolded } from "./remade.js";
+
 const bench = document.querySelector("[data-live]");
 const form = document.getElementById("fields");
 
@@ -8,7 +10,10 @@ export const size = () => (narrow.matches ? "phone" : "wide");
 export function pieces(found = {}) {
   for (const [name, html] of Object.entries(found)) {
     const place = document.querySelector(`[data-piece="${name}"]`);
-    if (place && place.innerHTML !== html) place.innerHTML = html;
+    if (!place || place.innerHTML === html) continue;
+    const before = unfolded(place);
+    place.innerHTML = html;
+    unfold(place, before);
   }
 }
 
