@@ -58,14 +58,14 @@ def convex_pieces(
     """
     first = [True, *(a[KIND] != SECTOR and b[KIND] != SECTOR for a, b in pairwise(rows))]
     last = [*first[1:], True]
-    pieces: list[list[tuple[float, float]]] = []
+    pieces = [np.empty((0, 4, 2))]
     for k, row in enumerate(rows):
         if row[KIND] == SECTOR:
-            pieces += _arc(row, reference, slab, grown=grown)
+            pieces.append(_arc(row, reference, slab, grown=grown))
         else:
             ends = (first[k], last[k])
-            pieces += _straight(row, reference, slab.travel, ends, grown=grown)
-    return np.array(pieces).reshape(-1, 4, 2)
+            pieces.append(_straight(row, reference, slab.travel, ends, grown=grown))
+    return np.concatenate(pieces)
 
 
 def _straight(
@@ -75,7 +75,7 @@ def _straight(
     ends: tuple[bool, bool],
     *,
     grown: bool,
-) -> list[list[tuple[float, float]]]:
+) -> NDArray[np.float64]:
     """One piece; only the bar's own ends are lengthened or shortened, the rest goes on."""
     sign = 1.0 if grown else -1.0
     ux, uy = math.cos(row[ANGLE]), math.sin(row[ANGLE])
@@ -91,45 +91,27 @@ def _straight(
         faces.append((along + (side * move if ends[end] else 0.0), row[INNER] + move))
     (a, ha), (b, hb) = faces
     if min(ha, hb) <= 0.0 or a >= b:
-        return []
-    return [
-        [
-            (x + along * ux - w * uy, y + along * uy + w * ux)
-            for along, w in ((a, -ha), (b, -hb), (b, hb), (a, ha))
-        ]
-    ]
+        return np.empty((0, 4, 2))
+    corners = ((a, -ha), (b, -hb), (b, hb), (a, ha))
+    return np.array([[(x + along * ux - w * uy, y + along * uy + w * ux) for along, w in corners]])
 
 
 def _arc(
     row: Floats, reference: tuple[float, float], slab: Slab, *, grown: bool
-) -> list[list[tuple[float, float]]]:
-    x, y = row[X] - reference[0], row[Y] - reference[1]
+) -> NDArray[np.float64]:
+    middle = np.array([row[X] - reference[0], row[Y] - reference[1]])
     inner, outer = row[INNER], row[OUTER]
     widest = 2.0 * math.acos(1.0 / (1.0 + slab.chord_error / outer))
     count = max(1, math.ceil(2.0 * row[HALF] / widest))
     step = 2.0 * row[HALF] / count
     spread = 1.0 / math.cos(0.5 * step)
-    pieces = []
-    for k in range(count):
-        start = row[ANGLE] - row[HALF] + k * step
-        far = max(
-            math.hypot(x + r * math.cos(a), y + r * math.sin(a))
-            for r in (inner, outer)
-            for a in (start, start + step)
-        )
-        move = slab.travel * (far + outer * (spread - 1.0))
-        low = max(0.0, inner - move) if grown else (inner + move) * spread
-        high = (outer + move) * spread if grown else outer - move
-        if low < high:
-            pieces.append(
-                [
-                    (x + r * math.cos(a), y + r * math.sin(a))
-                    for r, a in (
-                        (low, start),
-                        (high, start),
-                        (high, start + step),
-                        (low, start + step),
-                    )
-                ]
-            )
-    return pieces
+    angles = row[ANGLE] - row[HALF] + step * np.arange(count + 1)
+    out = np.stack([np.cos(angles), np.sin(angles)], axis=-1)
+    far = np.maximum(*(np.hypot(*(middle + r * out).T) for r in (inner, outer)))
+    move = slab.travel * (np.maximum(far[:-1], far[1:]) + outer * (spread - 1.0))
+    low = np.maximum(0.0, inner - move) if grown else (inner + move) * spread
+    high = (outer + move) * spread if grown else outer - move
+    (start, end), (low, high) = (out[:-1], out[1:]), (low[:, None], high[:, None])
+    pieces = np.stack([low * start, high * start, high * end, low * end], axis=1)
+    kept: NDArray[np.float64] = middle + pieces[(low < high)[:, 0]]
+    return kept

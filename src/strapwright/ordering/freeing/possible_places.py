@@ -80,9 +80,8 @@ class Slices:
         self._solid = solid
         self._whole: BaseGeometry | None = None
         self._round: dict[int, BaseGeometry] = {}
-        self._flat = {
-            k: np.array(one.polygon) for k, one in enumerate(pieces) if one.centre is None
-        }
+        # The middle of a round piece stands for it, as far as its radius.
+        self._corners = [np.array(_corners(one)) for one in pieces]
         self._pieces = pieces
         self._bounds = bounds
         reach = float(np.abs(solid).max(initial=1.0)) * math.sqrt(2.0)
@@ -151,53 +150,56 @@ class Slices:
         box: tuple[float, float, float, float],
     ) -> list[BaseGeometry]:
         """Displacements at which the turned part overlaps a piece: piece less part, summed."""
-        (c, s), _ = turn
-        rx, ry = self.reference
         turned = -self._solid @ turn
+        lows, highs = turned.min(axis=1), turned.max(axis=1)
         found: list[BaseGeometry] = []
         for k in sorted(beside):
             ask(self.keep_going)
-            if k not in self._flat:
-                x, y = self._pieces[k].centre or (0.0, 0.0)
-                reach = self._grown_radius(k)
-                middle = np.array([x - rx, y - ry])
-                low = turned.min(axis=(0, 1)) + middle - reach
-                high = turned.max(axis=(0, 1)) + middle + reach
-                if (low < box[2:]).all() and (high > box[:2]).all():
-                    found.append(
-                        shapely.affinity.affine_transform(
-                            self._about(k), [-c, s, -s, -c, x - rx, y - ry]
-                        )
-                    )
+            corners = self._corners[k] - np.array(self.reference)
+            reach = self._grown_radius(k)
+            low, high = lows + corners.min(axis=0) - reach, highs + corners.max(axis=0) + reach
+            near = (low < box[2:]).all(axis=1) & (high > box[:2]).all(axis=1)
+            if not near.any():
+                continue
+            if self._pieces[k].centre is not None:
+                found.append(self._about(k, turned[near] + corners[0], turn))
             else:
-                corners = self._flat[k] - np.array(self.reference)
-                sums = corners[None, :, None, :] + turned[:, None, :, :]
-                points = sums.reshape(len(turned), -1, 2)
-                low, high = points.min(axis=1), points.max(axis=1)
-                near = (low < box[2:]).all(axis=1) & (high > box[:2]).all(axis=1)
-                if near.any():
-                    # Piece by piece, so that no single step takes long.
-                    hulls = shapely.convex_hull(shapely.multipoints(points[near]))
-                    found.append(shapely.union_all(hulls))
+                # Piece by piece, so that no single step takes long.
+                sums = corners[None, :, None, :] + turned[near][:, None, :, :]
+                points = sums.reshape(len(sums), -1, 2)
+                hulls = shapely.convex_hull(shapely.multipoints(points))
+                found.append(shapely.union_all(hulls))
         return found
 
     def _grown_radius(self, number: int) -> float:
         """Radius of a round piece, larger where its chords must not lie inside it [mm]."""
         radius = self._pieces[number].radius
-        if not self._certain:
+        if not self._certain or self._pieces[number].centre is None:
             return radius
         return radius / math.cos(math.pi / (4.0 * _segments(radius, self.slab.chord_error)))
 
-    def _about(self, number: int) -> BaseGeometry:
-        """The part with a round piece's radius around it; made when a place is near that piece."""
+    def _about(
+        self, number: int, near: NDArray[np.float64], turn: NDArray[np.float64]
+    ) -> BaseGeometry:
+        """The part with a round piece's radius around it; ``near`` is what comes near that piece.
+
+        Of a single angle no more is needed than that; of many the whole is grown once and turned.
+        """
+        if not self.slab.count:
+            return self._grown(shapely.union_all(shapely.polygons(near)), number)
         if number not in self._round:
             if self._whole is None:
                 self._whole = shapely.union_all(shapely.polygons(self._solid))
-            self._round[number] = self._whole.buffer(
-                self._grown_radius(number),
-                quad_segs=_segments(self._pieces[number].radius, self.slab.chord_error),
-            )
-        return self._round[number]
+            self._round[number] = self._grown(self._whole, number)
+        (c, s), _ = turn
+        x, y = self._corners[number][0] - np.array(self.reference)
+        return shapely.affinity.affine_transform(self._round[number], [-c, s, -s, -c, x, y])
+
+    def _grown(self, solid: BaseGeometry, number: int) -> BaseGeometry:
+        return solid.buffer(
+            self._grown_radius(number),
+            quad_segs=_segments(self._pieces[number].radius, self.slab.chord_error),
+        )
 
 
 def _segments(radius: float, error: float) -> int:
