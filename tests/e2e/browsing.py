@@ -5,6 +5,7 @@ from __future__ import annotations
 import json
 import re
 import time
+from collections import defaultdict
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from pathlib import Path
@@ -153,7 +154,7 @@ class Page:
         return self.driver.current_url.removeprefix(self.server.address.rstrip("/"))
 
     def asked(self) -> set[str]:
-        """Addresses asked for since the last call, from the browser's own log.
+        """Addresses asked for since the last call, from the own log of a browser that is watched.
 
         Who else looks is asked every few seconds on every page, whatever is done there.
         """
@@ -223,15 +224,16 @@ def axe_finds(page: Page, engine: str) -> list[object]:
     return found
 
 
-_idle: dict[bool, list[webdriver.Chrome]] = {True: [], False: []}
+_idle: dict[tuple[bool, bool], list[webdriver.Chrome]] = defaultdict(list)
 
 
-def _started(*, script: bool) -> webdriver.Chrome:
+def _started(*, script: bool, watched: bool) -> webdriver.Chrome:
     options = webdriver.ChromeOptions()
     options.binary_location = CHROMIUM
     for flag in _FLAGS:
         options.add_argument(flag)
-    options.set_capability("goog:loggingPrefs", {"performance": "ALL", "browser": "ALL"})
+    logs = {"performance": "ALL", "browser": "ALL"} if watched else {"browser": "ALL"}
+    options.set_capability("goog:loggingPrefs", logs)
     preferences: dict[str, Any] = {"plugins.always_open_pdf_externally": True}
     if not script:
         preferences["profile.managed_default_content_settings.javascript"] = 2
@@ -252,7 +254,7 @@ def _as_new(driver: webdriver.Chrome, address: str) -> None:
         "Storage.clearDataForOrigin", {"origin": address.rstrip("/"), "storageTypes": "all"}
     )
     driver.execute_cdp_cmd("Page.resetNavigationHistory", {})
-    for log in ("performance", "browser"):
+    for log in driver.log_types:
         driver.get_log(log)  # type: ignore[no-untyped-call]
 
 
@@ -264,10 +266,15 @@ def browser(
     dark: bool = True,
     script: bool = True,
     calm: bool = False,
+    watched: bool = False,
     saves_to: Path | None = None,
 ) -> Iterator[Page]:
-    """Lend a browser that knows nothing of earlier visits; one that was in trouble is not kept."""
-    driver = _idle[script].pop() if _idle[script] else _started(script=script)
+    """Lend a browser that knows nothing of earlier visits; one that was in trouble is not kept.
+
+    One that is ``watched`` writes down what it asks for, which takes its time.
+    """
+    idle = _idle[script, watched]
+    driver = idle.pop() if idle else _started(script=script, watched=watched)
     try:
         page = Page(driver, server)
         saving = (
@@ -283,7 +290,7 @@ def browser(
     except BaseException:
         driver.quit()
         raise
-    _idle[script].append(driver)
+    idle.append(driver)
 
 
 def close_all() -> None:

@@ -107,7 +107,7 @@ def test_new_part_from_nothing_to_changed_order_and_paper(server: Server, tmp_pa
 
 
 def test_ram_follows_the_slider_without_asking_the_server(server: Server) -> None:
-    with browser(server) as page:
+    with browser(server, watched=True) as page:
         root = demo(page)
         page.open(f"{root}/bends/1")
         page.until(lambda: page.find("[data-ram]").get_attribute("data-ready"))
@@ -323,7 +323,7 @@ def test_two_browsers_on_one_job_the_later_save_is_told(server: Server) -> None:
 
 
 def test_no_request_leaves_the_server(server: Server) -> None:
-    with browser(server) as page:
+    with browser(server, watched=True) as page:
         root = demo(page)
         names = JOB_PAGES
         for name in names:

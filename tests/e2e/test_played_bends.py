@@ -65,7 +65,7 @@ def shown(page: Page, css: str) -> bool:
 
 
 def test_past_the_stroke_the_ram_opens_and_leaves_the_part(tmp_path: Path) -> None:
-    with bend_of(tmp_path, HANGER, "1") as page:
+    with bend_of(tmp_path, HANGER, "1", watched=True) as page:
         slider = page.field("ram")
         page.asked()
         bar, down = page.find("[data-bar]").get_attribute("d"), height(page, "nose")
@@ -80,7 +80,7 @@ def test_past_the_stroke_the_ram_opens_and_leaves_the_part(tmp_path: Path) -> No
 
 
 def test_marker_on_the_curve_follows_the_ram(tmp_path: Path) -> None:
-    with bend_of(tmp_path, HANGER, "1") as page:
+    with bend_of(tmp_path, HANGER, "1", watched=True) as page:
         slider = page.field("ram")
         page.asked()
         marker = "[data-curve=wide] .marker"

@@ -17,6 +17,7 @@ import signal
 import socket
 import subprocess
 import sys
+import tempfile
 from functools import cache
 from pathlib import Path
 from typing import TextIO
@@ -73,16 +74,30 @@ def forget() -> None:
         _kept.cache_clear()
 
 
-def _serve_requests() -> None:
-    """Copy this process for every request until the socket is closed."""
+def _load() -> None:
+    """Do all that a server does once, whatever is asked of it."""
     from strapwright.service.compiler_cache import load_loops, prepare_cache  # noqa: PLC0415
 
     prepare_cache()
     load_loops()
     import strapwright.serving  # noqa: PLC0415
     import strapwright.sheets.typeset  # noqa: PLC0415
-    import strapwright.web.app  # noqa: F401, PLC0415
+    import strapwright.web.app  # noqa: PLC0415
+    from strapwright.store import open_store  # noqa: PLC0415
+    from strapwright.web import assets, rendering  # noqa: PLC0415
 
+    strapwright.serving._warm = repr  # it would load the loops once more
+    for name in assets._FACES:
+        assets.face(name)
+    for name in rendering._templates.list_templates():
+        rendering._templates.get_template(name)
+    with tempfile.TemporaryDirectory() as folder, open_store(Path(folder) / "store"):
+        pass
+
+
+def _serve_requests() -> None:
+    """Copy this process for every request until the socket is closed."""
+    _load()
     signal.signal(signal.SIGCHLD, signal.SIG_IGN)  # nobody waits for the copies here
     asked = socket.socket(fileno=os.dup(0))
     while True:
