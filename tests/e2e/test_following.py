@@ -251,6 +251,7 @@ def test_what_a_person_folded_out_stays_so_when_another_tab_makes_the_page_anew(
     page.open("/")
     page.press("Open the example: a dock fender hanger")
     root = page.path.removesuffix("/part")
+    page.driver.execute_script("localStorage.clear()")  # what another test left typed there
     page.open(f"{root}/log")
     page.driver.execute_script("window.old = true")
     page.find("details.more > summary").click()
