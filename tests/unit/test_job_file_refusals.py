@@ -218,6 +218,7 @@ def test_what_cannot_be_used_is_refused_with_its_place_and_remedy(
     assert re.fullmatch(r".+: .+; .+[.?]", text)
 
 
+ENDS = "job file (line {}): this is not a TOML file: it ends in the middle of a line or a list; "
 NOT_A_JOB = [
     ("", "job file: the file is empty; write format = 1, then write [part] with"),
     (" \n\t\n", "job file: the file is empty; write format = 1, then write [part] with"),
@@ -225,6 +226,9 @@ NOT_A_JOB = [
     ("format = 1\npart = 3", "part (line 2) '3': this is a single value where a table is wanted"),
     ("format = 1\nbore = 3 in", "job file (line 2): this is not a TOML file: "),
     ("format = 1\n[part\nbar = 1", "job file (line 2): this is not a TOML file: "),
+    ("format = 1\nunits =", ENDS.format(2)),
+    ('format = 1\nunits = "in', ENDS.format(2)),
+    ('format = 1\n[part]\nshape = ["5",\n', ENDS.format(3)),
     ("format = 1\nformat = 1", "job file (line 2): this is not a TOML file: "),
     ("\x89PNG\r\n\x1a\n", "job file (line 1): this is not a TOML file: "),
     ("a = " + "[" * 5000, "job file (line 1): more than 8 brackets are open"),

@@ -176,6 +176,7 @@ def test_the_stroke_of_a_bar_thicker_than_the_opening_is_not_solved() -> None:
         (INCH, {"bore": "63"}, "The cylinder has a bore of 63 in: was 63 mm meant?"),
         (INCH, {"relief": "140 psi"}, "set to 140 psi: was 140 bar meant?"),
         (METRIC, {"relief": "1500 bar"}, "set to 1500 bar: was 1500 psi meant?"),
+        (INCH, {"relief": "2000 bar"}, "set to 2000 bar: was 2000 psi meant?"),
         (METRIC, {"bore": "3.75"}, "has a bore of 3.75 mm: was 3.75 in meant?"),
     ],
 )

@@ -23,7 +23,7 @@ _USUAL: dict[str, tuple[str, float, float]] = {
 }
 # Common practice, no source: an unusually low relief setting where psi are typed.
 _LEAST_RELIEF = 1.4  # MPa
-# Common practice, no source: an unusually high one where bar are typed.
+# Common practice, no source: an unusually high one, which bar typed for psi make.
 _MOST_RELIEF = 70.0  # MPa
 
 
@@ -70,9 +70,9 @@ def slip_findings(job: Job) -> list[Finding]:
         if mm >= most if job.units == "inch" else 0.0 < mm < least:
             found.append((key, what, Length(mm)))
     relief = None if job.press is None else job.press.relief
-    if relief is not None and (
-        relief < _LEAST_RELIEF if job.units == "inch" else relief > _MOST_RELIEF
-    ):
+    if relief is not None and relief > _MOST_RELIEF:
+        found.append(("press.relief", "high relief", Pressure(relief)))
+    elif relief is not None and job.units == "inch" and relief < _LEAST_RELIEF:
         found.append(("press.relief", "relief", Pressure(relief)))
     return [
         Finding(

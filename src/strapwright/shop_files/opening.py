@@ -20,6 +20,8 @@ from strapwright.shop_files.toml_table import Table, shown
 if TYPE_CHECKING:
     from tomlkit import TOMLDocument
 
+# What the parser says of a file that is cut off.
+_ENDS = ("unexpected end of file", "unexpected character: '\\x00'")
 FORMAT = 1
 BEGIN = f"write {table_of('part')} with name, bar, material and shape"
 
@@ -48,10 +50,12 @@ def parse(text: str, file: str = "") -> TOMLDocument:
         document.unwrap()
     except (TOMLKitError, ValueError) as error:
         # The parser's own words end in "at line 3 col 4"; the place is told once, ours.
-        said = str(error).partition(" at line ")[0].rstrip(".")
+        said = _uncapped(str(error).partition(" at line ")[0].rstrip("."))
+        if said in _ENDS and "\0" not in text:
+            said = "it ends in the middle of a line or a list"
         raise InputError(
             where,
-            f"this is not a TOML file: {_uncapped(said)[:120]}",
+            f"this is not a TOML file: {said[:120]}",
             in_file('write each line as key = "value", tables as [press], and no key twice'),
             line=getattr(error, "line", None),
         ) from None

@@ -17,13 +17,17 @@ _SAID: Mapping[str, str] = {
     "bore": "The cylinder has a bore of {}",
     "stroke": "The cylinder has a stroke of {}",
     "relief": "The relief valve is set to {}",
+    "high relief": "The relief valve is set to {}",
 }
+_BAR = 0.1  # MPa, exact
 _OTHER = {" in": " mm", " mm": " in", " psi": " bar", " bar": " psi"}
 
 
 def _slip(finding: Finding, reader: Reader) -> Words:
     show, what = reader.figures, finding.one(Choice, "what").value
-    if isinstance(finding.facts["size"], Pressure):
+    if what == "high relief":  # only bar typed for psi make it, in whatever units the rest is
+        size, (unit, one) = finding.one(Pressure, "size").value, (" bar", _BAR)
+    elif isinstance(finding.facts["size"], Pressure):
         size, (unit, one) = finding.one(Pressure, "size").value, show.size_of("MPa")
     else:
         size, (unit, one) = finding.one(Length, "size").value, show.size_of("mm")
