@@ -16,6 +16,7 @@ def run() -> int:
         heed_interrupts,
         keep_standard_places,
         say_stopped,
+        was_pressed,
     )
 
     try:
@@ -27,6 +28,10 @@ def run() -> int:
         end_at_once()
     except KeyboardInterrupt:
         return say_stopped()
+    except Exception:
+        if was_pressed():
+            return say_stopped()
+        raise
     return code
 
 

@@ -59,6 +59,34 @@ def test_ctrl_c_while_the_compiler_works(tmp_path: Path) -> None:
         assert interrupted("-m", "strapwright", "plan", str(JOB), after=after, env=env) == STOPPED
 
 
+def test_ctrl_c_in_a_call_back_out_of_the_compiler() -> None:
+    """Nobody can catch it there; the compiler misses the answer a moment later."""
+    program = """
+import ctypes, signal, sys
+from strapwright import __main__ as started
+from strapwright.cli import main as cli
+class HalfMade:
+    def __del__(self):
+        print(self.number)
+answers = []
+@ctypes.CFUNCTYPE(None)
+def keep():
+    signal.raise_signal(signal.SIGINT)
+    answers.append("machine code")
+def compile_all():
+    left = HalfMade()
+    keep()
+    return answers[0]
+cli.prepare_cache = compile_all
+sys.argv[1:] = ["force", "--help"]
+sys.exit(started.run())
+"""
+    done = subprocess.run(
+        [sys.executable, "-c", program], check=False, capture_output=True, text=True
+    )
+    assert (done.returncode, done.stderr) == STOPPED
+
+
 def test_ctrl_c_in_a_compiled_loop_that_would_go_on_for_hours(tmp_path: Path) -> None:
     began = tmp_path / "began"
     program = f"""

@@ -27,6 +27,7 @@ _PATIENCE = 2.0  # s from Ctrl-C until what does not heed it is cut off
 
 class _Patience:
     seconds = _PATIENCE
+    pressed = False
 
 
 def heed_interrupts() -> None:
@@ -85,6 +86,14 @@ def say_stopped() -> int:
     return STOPPED
 
 
+def was_pressed() -> bool:
+    """Whether Ctrl-C came, though it may have got lost in a call back out of compiled code.
+
+    What called there goes on without the answer, and its complaint is none of the person's.
+    """
+    return _Patience.pressed
+
+
 def leave_the_rest_unsaid(stream: TextIO | None) -> None:
     """Let what a stream could not take go nowhere, else Python tries again at the end.
 
@@ -97,6 +106,7 @@ def leave_the_rest_unsaid(stream: TextIO | None) -> None:
 
 
 def _interrupt(number: int, frame: FrameType | None) -> None:
+    _Patience.pressed = True
     # What is left half way is no fault that anybody should read of.
     warnings.simplefilter("ignore")
     signal.default_int_handler(number, frame)
@@ -117,6 +127,6 @@ def _end(number: int, frame: FrameType | None) -> None:
 
 
 def _keep_quiet(unraisable: Any) -> None:
-    """Report as ever what nobody can catch, but for Ctrl-C itself: the thread above ends it."""
-    if unraisable.exc_type is not KeyboardInterrupt:
+    """Report as ever what nobody can catch, but not what Ctrl-C left half way."""
+    if not _Patience.pressed:
         sys.__unraisablehook__(unraisable)
