@@ -9,7 +9,7 @@ from attrs import evolve
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from strapwright.cutting.bar_values import BarKind, CutPlan, CutTask
+from strapwright.cutting.bar_values import BarKind, CutBar, CutPlan, CutTask
 from strapwright.cutting.cut_checker import Stick, check_bars
 from strapwright.cutting.find_cut_plan import find_cut_plan
 from strapwright.cutting.laid_bars import lay_bars, stop_settings
@@ -38,6 +38,24 @@ def solved(task: CutTask) -> CutPlan:
     plan = find_cut_plan(task, clock=time.perf_counter)
     assert plan is not None
     return plan
+
+
+def test_what_is_left_lies_behind_a_cut() -> None:
+    """Hand: of 1200 and 517, 420 + 272 + 220 + 35 leave 1200 - 947 - 4 x 3 = 241 of the longer."""
+    kinds = (
+        BarKind(length=1200),
+        BarKind(length=517, count=1, new=False),
+    )
+    lengths = (420, 405, 272, 220, 72, 35, 20)
+    task = CutTask(lengths=lengths, quantities=(1,) * len(lengths), kinds=kinds, kerf=3, squaring=0)
+    # All but 272 on the long bar leaves 10 there and 517 - 275 = 242 on the other.
+    bars = (
+        CutBar(kind=1, counts=(0, 0, 1, 0, 0, 0, 0), times=1),
+        CutBar(kind=0, counts=(1, 1, 0, 1, 1, 1, 1), times=1),
+    )
+    plan = evolve(solved(task), bars=bars)
+    tidy = with_longest_offcut(task, plan, seconds=10.0, clock=time.perf_counter)
+    assert max(offcut_of(task, bar) for bar in tidy.bars) >= 242
 
 
 @settings(max_examples=20, deadline=None)

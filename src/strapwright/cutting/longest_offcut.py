@@ -67,7 +67,9 @@ def _leaving(
         BarKind(length=kind.length, count=used[k] - (k == most), new=False)
         for k, kind in enumerate(task.kinds)
     )
-    short = BarKind(length=task.kinds[most].length - left, count=1, new=False)
+    # What is left lies behind a cut, which a bar that ends there would not need.
+    end = task.kinds[most].length - left - task.kerf
+    short = BarKind(length=end, count=1, new=False)
     plan = find_cut_plan(
         evolve(task, kinds=(*kinds, short)), seconds=_SECONDS_EACH, clock=clock, settle=False
     )
