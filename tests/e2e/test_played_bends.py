@@ -79,6 +79,21 @@ def test_past_the_stroke_the_ram_opens_and_leaves_the_part(tmp_path: Path) -> No
         assert page.asked() == set()
 
 
+def test_the_ram_stays_where_it_stood_when_the_page_is_made_anew(tmp_path: Path) -> None:
+    with bend_of(tmp_path, HANGER, "1") as page:
+        page.field("ram").send_keys(Keys.HOME, *[Keys.ARROW_RIGHT] * 7)
+        turn = page.find("[data-turn]").text
+        page.driver.execute_script(
+            "window.old = true;"
+            "const { src } = document.querySelector('script[src$=\"follow.js\"]');"
+            "import(src.replace('follow', 'remade')).then((made) => made.reload());"
+        )
+        page.until(lambda: not page.driver.execute_script("return window.old") and page.ready())
+        page.until(lambda: page.find("[data-ram]").get_attribute("data-ready"))
+        assert page.field("ram").get_attribute("value") == "7"
+        assert page.find("[data-turn]").text == turn != "0.0\N{DEGREE SIGN}"
+
+
 def test_marker_on_the_curve_follows_the_ram(tmp_path: Path) -> None:
     with bend_of(tmp_path, HANGER, "1", watched=True) as page:
         slider = page.field("ram")

@@ -186,6 +186,8 @@ def test_an_unusual_size_asks_for_the_unit(
     (one,) = found(planned(base, **changes), "unit-slip")
     assert one.severity is Severity.WARNING
     assert asked in one.text
+    meant = one.text.partition(": was ")[2].removesuffix(" meant?")
+    assert one.remedy == f"If so, write {meant}."
 
 
 def test_usual_sizes_ask_nothing() -> None:

@@ -34,7 +34,7 @@ def _slip(finding: Finding, reader: Reader) -> Words:
     number = f"{size / one:.4g}"
     return Words(
         f"{_SAID[what].format(number + unit)}: was {number}{_OTHER[unit]} meant?",
-        "If so, write the unit after the number.",
+        f"If so, write {number}{_OTHER[unit]}.",
     )
 
 
