@@ -133,13 +133,44 @@ import strapwright.__main__
 sys.argv = ["strapwright", "drill"]
 sys.exit(strapwright.__main__.run())
 """
-    (tmp_path / "pressed.py").write_text(program, encoding="utf-8")
-    path = os.pathsep.join([str(tmp_path), str(ROOT / "src")])
+    assert _ended(program, tmp_path) == STOPPED
+
+
+def _ended(program: str, folder: Path) -> tuple[int, str]:
+    """Run it as a module and return its exit code and what it said."""
+    (folder / "pressed.py").write_text(program, encoding="utf-8")
+    path = os.pathsep.join([str(folder), str(ROOT / "src")])
     done = subprocess.run(
         [sys.executable, "-m", "pressed"], capture_output=True, check=False, text=True,
         env=os.environ | {"PYTHONPATH": path},
     )  # fmt: skip
-    assert (done.returncode, done.stderr) == STOPPED
+    return done.returncode, done.stderr
+
+
+def test_a_thread_that_ctrl_c_takes_the_ground_from_is_not_heard(tmp_path: Path) -> None:
+    """Python aborts where it ends while a thread writes its complaint to standard error."""
+    program = """
+import os, signal, sys, threading, types
+import click
+from strapwright.cli import interrupts
+@click.command()
+def command():
+    def fail():
+        while not interrupts.was_pressed():
+            pass
+        raise OSError("the store is closed")
+    thread = threading.Thread(target=fail, daemon=True)
+    thread.start()
+    try:
+        os.kill(os.getpid(), signal.SIGINT)
+    finally:
+        thread.join()
+sys.modules["strapwright.cli.drill"] = types.SimpleNamespace(command=command)
+import strapwright.__main__
+sys.argv = ["strapwright", "drill"]
+sys.exit(strapwright.__main__.run())
+"""
+    assert _ended(program, tmp_path) == STOPPED
 
 
 def test_ctrl_c_while_the_pages_are_served(tmp_path: Path) -> None:

@@ -36,6 +36,7 @@ def heed_interrupts() -> None:
         return
     signal.signal(signal.SIGINT, _interrupt)
     sys.unraisablehook = _keep_quiet
+    threading.excepthook = _keep_quiet_in_threads
     if os.name == "posix":  # elsewhere the wakeup file must be a socket
         reading, writing = os.pipe()
         os.set_blocking(writing, False)
@@ -130,3 +131,12 @@ def _keep_quiet(unraisable: Any) -> None:
     """Report as ever what nobody can catch, but not what Ctrl-C left half way."""
     if not _Patience.pressed:
         sys.__unraisablehook__(unraisable)
+
+
+def _keep_quiet_in_threads(left: threading.ExceptHookArgs) -> None:
+    """Report as ever what a thread failed at, but not what Ctrl-C took from under it.
+
+    Python ends meanwhile, and aborts where it meets a thread that is writing to standard error.
+    """
+    if not _Patience.pressed:
+        threading.__excepthook__(left)
