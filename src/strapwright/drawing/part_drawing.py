@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Iterator
 
 from attrs import evolve
 
@@ -21,11 +22,11 @@ from strapwright.drawing.part_space import in_space, space_layout
 from strapwright.errors import InputError
 from strapwright.planning.plan_values import Plan
 from strapwright.scene.bar_outline import bar_outline, thinned
-from strapwright.scene.boxes import shape_box
+from strapwright.scene.boxes import Box, around, shape_box
 from strapwright.scene.frame import WIDE, Frame
 from strapwright.scene.lettering import wrap
 from strapwright.scene.placing import Layout
-from strapwright.scene.primitives import Path, Scene
+from strapwright.scene.primitives import Path, Scene, Shape
 from strapwright.shop.part import Part
 from strapwright.wording.blank_words import how_measured
 
@@ -34,6 +35,7 @@ _TRIES = 4  # smaller scales looked at where words still meet
 _STEPS = 24  # of scales in all; the last is a fifth of the first
 _CLEAR = 1.0  # px2 that words may share with other things
 _TOO_MUCH = 400.0  # px2 (25-fold, as lines and words are weighed) past which words leave the bar
+_THICKET, _THICK_TRIES = 5 * _TOO_MUCH, 3  # px2, and scales one after the other that meet as much
 _MANY = 8  # bends; with more, words around the bar are a thicket
 
 
@@ -145,23 +147,50 @@ def _largest(
     least = (math.inf, 0.0)
     orders = _ORDERS[:1] if hurried else _ORDERS if part.holes else _ORDERS[::2]
     for order in orders:
-        scale, fits = largest, 0
-        for _ in range(_STEPS):
-            layout, met = _laid_out(plan, legs, frame, scale, order)
-            box = layout.extent()
-            over = max((box.right - box.left) * scale / wide, (box.top - box.bottom) * scale / high)
-            if over <= 1.0 + 1e-9:
-                fits += 1
-                if (round(met), -scale) < least:
-                    best, least = layout, (round(met), -scale)
-                if met < _CLEAR or fits == _TRIES or hurried:
-                    break
-            # Words do not shrink with the bar, so the way that is left is taken in small steps, but
-            # by a drawing that follows somebody's typing.
-            scale *= min(0.9, 0.9 / over) if hurried else 0.93
+        room = (wide, high, bar)
+        for layout, met in _that_fit(plan, legs, frame, room, largest, order, hurried=hurried):
+            if (round(met), -layout.scale) < least:
+                best, least = layout, (round(met), -layout.scale)
         if least[0] < _CLEAR:
             break
-    return best if hurried or least[0] <= _TOO_MUCH else None
+    if best is None or not (hurried or least[0] <= _TOO_MUCH):
+        return None
+    best.draw_first(*_bar(plan, best.px))
+    return best
+
+
+def _that_fit(
+    plan: Plan,
+    legs: tuple[Leg, ...],
+    frame: Frame,
+    room: tuple[float, float, Box],
+    scale: float,
+    order: tuple[str, ...],
+    *,
+    hurried: bool,
+) -> Iterator[tuple[Layout, float]]:
+    """Lay out at smaller and smaller scales; give those that fit, with the area met [px2].
+
+    ``room`` is the width and the height that there are [px], and the box around the bar.
+    """
+    wide, high, bar = room
+    fits = thick = 0
+    for _ in range(_STEPS):
+        layout, met = _words_laid_out(plan, legs, frame, scale, order)
+        box = around((bar, layout.extent()))
+        over = max((box.right - box.left) * scale / wide, (box.top - box.bottom) * scale / high)
+        if over <= 1.0 + 1e-9:
+            fits += 1
+            yield layout, met
+            if met < _CLEAR or fits == _TRIES or hurried:
+                return
+        # Words seldom find room at a smaller scale where they are in a thicket already.
+        thick = thick + 1 if met > _THICKET else 0
+        if thick == _THICK_TRIES and not hurried:
+            return
+        # Words do not shrink with the bar, so the way that is left is taken in small steps, but
+        # by a drawing that follows somebody's typing.
+        scale *= min(0.9, 0.9 / over) if hurried else 0.93
 
 
 _LEAST_FOR_THE_PART = 0.5  # of the frame's height
@@ -173,20 +202,26 @@ _ORDERS = (
 )
 
 
-def _laid_out(
-    plan: Plan, legs: tuple[Leg, ...], frame: Frame, scale: float, order: tuple[str, ...]
-) -> tuple[Layout, float]:
-    """Lay out at one scale; also return how much area words share with other things [px2]."""
-    part = plan.job.part
-    thickness = part.bar.thickness
-    half = thickness / 2
-    layout = Layout(scale=scale)
-    line = thinned(plan.finished, 0.1 * layout.px)
-    layout.draw(
+def _bar(plan: Plan, px: float) -> list[Shape]:
+    thickness = plan.job.part.bar.thickness
+    line = thinned(plan.finished, 0.1 * px)
+    return [
         Path(points=bar_outline(line, thickness), role="bar", closed=True),
         Path(points=bar_outline(line, thickness * 0.4), role="bar-core", closed=True),
-    )
-    layout.draw(*nose_edges(plan, layout.px))
+        *nose_edges(plan, px),
+    ]
+
+
+def _words_laid_out(
+    plan: Plan, legs: tuple[Leg, ...], frame: Frame, scale: float, order: tuple[str, ...]
+) -> tuple[Layout, float]:
+    """Lay out the words at one scale, the bar kept clear of but not drawn.
+
+    Also return how much area they share with other things [px2].
+    """
+    part = plan.job.part
+    half = part.bar.thickness / 2
+    layout = Layout(scale=scale)
     layout.keep_clear(plan.finished, half + 2 * layout.px)
     clear_grips(layout, legs, frame)
     met = 0.0

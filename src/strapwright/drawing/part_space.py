@@ -21,7 +21,7 @@ from strapwright.drawing.twisted.twisted_bar import (
     twisted_shapes,
 )
 from strapwright.planning.plan_values import Plan
-from strapwright.scene.bar_outline import bar_outline, thinned
+from strapwright.scene.bar_outline import bar_outline, kept_places, thinned
 from strapwright.scene.boxes import shape_box
 from strapwright.scene.frame import Frame
 from strapwright.scene.placing import Candidate, Layout, Row
@@ -32,6 +32,7 @@ _UP = np.array([-1.0, 2.0, -1.0]) / math.sqrt(6.0)
 _TOWARDS = np.array([1.0, 1.0, 1.0]) / math.sqrt(3.0)
 _VIEW = np.vstack([_RIGHT, _UP, _TOWARDS])
 _STEPS = 24  # of scales
+_FINE = 0.005  # mm that a line on which crossings are looked for may lie off the bar's
 _SPOTS = sorted(
     (far * 3 + 50 * abs(turn), far, turn)
     for far in (6.0, 16.0, 30.0, 48.0, 70.0, 100.0, 140.0)
@@ -81,8 +82,9 @@ def _laid_out(plan: Plan, line: Floats, frame: Frame, scale: float) -> Layout:
     else:
         middles = ()
         _bar(layout, line, part.bar.thickness)
-        for front in _crossings(line, plan.finished_3d @ _TOWARDS):
-            _in_front(layout, line, front, part.bar.thickness)
+        kept = kept_places(line, _FINE)  # the straights are long rows of points
+        for front in _crossings(line[kept], (plan.finished_3d @ _TOWARDS)[kept]):
+            _in_front(layout, line[kept], front, part.bar.thickness)
     layout.keep_clear(line, half + 2 * layout.px)
     runs = straight_runs(part, plan.finished)
     middle = _point(line.mean(axis=0))

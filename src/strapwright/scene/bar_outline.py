@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 
 import numpy as np
-from numpy.typing import ArrayLike
+from numpy.typing import ArrayLike, NDArray
 
 from strapwright.bending.bend_values import Floats
 from strapwright.scene.boxes import Box
@@ -16,8 +16,12 @@ _SHARPEST = 0.2  # cosine of half a turn below which a corner is not mitred any 
 
 def _cleaned(mid_line: ArrayLike) -> Floats:
     points = np.asarray(mid_line, dtype=np.float64)
+    return points[_apart(points)]
+
+
+def _apart(points: Floats) -> NDArray[np.bool_]:
     steps = np.hypot(*np.diff(points, axis=0).T)
-    return points[np.concatenate(([True], steps > 1e-9))]
+    return np.concatenate(([True], steps > 1e-9))
 
 
 def bar_outline(mid_line: ArrayLike, thickness: float) -> tuple[Point, ...]:
@@ -67,7 +71,15 @@ def thinned(mid_line: ArrayLike, most: float) -> Floats:
     Floats
         Points kept, the ends among them (Douglas and Peucker, 1973).
     """
-    points = _cleaned(mid_line)
+    points = np.asarray(mid_line, dtype=np.float64)
+    return points[kept_places(points, most)]
+
+
+def kept_places(mid_line: ArrayLike, most: float) -> NDArray[np.int64]:
+    """Return which points are kept; figures and ``most`` as for ``thinned``."""
+    every = np.asarray(mid_line, dtype=np.float64)
+    apart = _apart(every)
+    points = every[apart]
     keep = np.zeros(len(points), dtype=bool)
     keep[[0, -1]] = True
     spans = [(0, len(points) - 1)]
@@ -88,7 +100,7 @@ def thinned(mid_line: ArrayLike, most: float) -> Floats:
         if far[worst] > most:
             keep[first + 1 + worst] = True
             spans += [(first, first + 1 + worst), (first + 1 + worst, last)]
-    return points[keep]
+    return np.flatnonzero(apart)[keep]
 
 
 def as_points(array: ArrayLike) -> tuple[Point, ...]:

@@ -11,6 +11,7 @@ from attrs import frozen
 from numpy.typing import ArrayLike
 
 from strapwright.bending.bend_values import Floats
+from strapwright.scene.kernel_box_overlap import clash
 from strapwright.scene.lettering import ASCENT, DESCENT, FOOT, left_of, text_width
 from strapwright.scene.primitives import Arc, Circle, Line, Path, Shape, Text
 
@@ -87,27 +88,53 @@ def rows_along(points: ArrayLike, half: float, pitch: float) -> Floats:
     return np.column_stack((x - half, y - half, x + half, y + half))
 
 
-def room_of(shape: Shape, scale: float) -> Floats:
-    """Rows a shape keeps clear: a word its line with 4 px of air, a line itself.
+@frozen
+class BoxRow:
+    """Equal boxes in a row.
+
+    Attributes
+    ----------
+    first
+        Left, bottom, width and height of the first [mm].
+    way
+        From the first to the last, along and up [mm].
+    count
+        Of boxes, evenly spaced.
+    """
+
+    first: tuple[float, float, float, float]
+    way: tuple[float, float] = (0.0, 0.0)
+    count: int = 1
+
+    def rows(self) -> Floats:
+        """Rows left, bottom, right, top, shape (count, 4) [mm]."""
+        left, bottom, wide, high = self.first
+        if self.count == 1:
+            return np.array([[left, bottom, left + wide, bottom + high]])
+        share = np.arange(self.count) / (self.count - 1)
+        x, y = left + share * self.way[0], bottom + share * self.way[1]
+        return np.column_stack((x, y, x + wide, y + high))
+
+    def shared(self, taken: Floats) -> float:
+        """Area shared with boxes that are there, pair by pair [mm2]; ``taken`` as ``rows``."""
+        return clash(self.first, self.way, self.count, taken)
+
+
+def room_of(shape: Shape, scale: float) -> BoxRow | None:
+    """What a shape keeps clear: a word its line with 4 px of air, a line itself.
 
     Other shapes keep nothing clear; what words must not cover is stated where it is drawn.
     """
     if isinstance(shape, Text):
         box = text_box(shape, scale).grown(4.0 / scale)
-        return np.array([[box.left, box.bottom, box.right, box.top]])
+        return BoxRow((box.left, box.bottom, box.right - box.left, box.top - box.bottom))
     if isinstance(shape, Line):
         (x0, y0), (x1, y1) = shape.start, shape.end
         half = 1.0 / scale
-        if min(abs(x1 - x0), abs(y1 - y0)) < half:  # level or upright: one box holds it
-            low, high = (min(x0, x1), min(y0, y1)), (max(x0, x1), max(y0, y1))
-            return np.array([[low[0] - half, low[1] - half, high[0] + half, high[1] + half]])
-        # What rows_along() gives, without its walk along a bent line: this is asked for often.
-        count = max(2, math.ceil(math.hypot(x1 - x0, y1 - y0) / (4.0 * half)) + 1)
-        share = np.arange(count) / (count - 1)
-        rows = np.empty((count, 4))
-        rows[:, 0] = x0 + share * (x1 - x0) - half
-        rows[:, 1] = y0 + share * (y1 - y0) - half
-        rows[:, 2] = rows[:, 0] + 2.0 * half
-        rows[:, 3] = rows[:, 1] + 2.0 * half
-        return rows
-    return np.empty((0, 4))
+        along, up = x1 - x0, y1 - y0
+        if min(abs(along), abs(up)) < half:  # level or upright: one box holds it
+            wide, high = abs(along) + 2.0 * half, abs(up) + 2.0 * half
+            return BoxRow((min(x0, x1) - half, min(y0, y1) - half, wide, high))
+        count = max(2, math.ceil(math.hypot(along, up) / (4.0 * half)) + 1)
+        return BoxRow((x0 - half, y0 - half, 2.0 * half, 2.0 * half), (along, up), count)
+    return None

@@ -11,26 +11,36 @@ Floats = NDArray[np.float64]
 
 
 @jit
-def clash(new: Floats, taken: Floats) -> float:
-    """Area that new boxes share with what is there.
+def clash(
+    first: tuple[float, float, float, float], way: tuple[float, float], count: int, taken: Floats
+) -> float:
+    """Area that a row of equal boxes shares with what is there.
 
     Parameters
     ----------
-    new, taken
-        Rows left, bottom, right, top, shape (n, 4) and (m, 4) [mm].
+    first
+        Left, bottom, width and height of the first box [mm].
+    way
+        From the first box to the last, along and up [mm].
+    count
+        Of boxes, evenly spaced.
+    taken
+        Rows left, bottom, right, top, shape (m, 4) [mm].
 
     Returns
     -------
     float
         Summed over every pair [mm2].
     """
+    left, bottom, wide, high = first
     shared = 0.0
     for i in range(taken.shape[0]):
-        left, bottom, right, top = taken[i, 0], taken[i, 1], taken[i, 2], taken[i, 3]
-        for k in range(new.shape[0]):
-            wide = min(right, new[k, 2]) - max(left, new[k, 0])
-            if wide > 0.0:
-                high = min(top, new[k, 3]) - max(bottom, new[k, 1])
-                if high > 0.0:
-                    shared += wide * high
+        for k in range(count):
+            share = k / (count - 1) if count > 1 else 0.0
+            x, y = left + share * way[0], bottom + share * way[1]
+            met_wide = min(taken[i, 2], x + wide) - max(taken[i, 0], x)
+            if met_wide > 0.0:
+                met_high = min(taken[i, 3], y + high) - max(taken[i, 1], y)
+                if met_high > 0.0:
+                    shared += met_wide * met_high
     return shared

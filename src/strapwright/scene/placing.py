@@ -6,12 +6,11 @@ from collections.abc import Iterable, Sequence
 from typing import TypeAlias
 
 import numpy as np
-from attrs import define, evolve, field
+from attrs import define, field
 from numpy.typing import ArrayLike
 
 from strapwright.bending.bend_values import Floats
 from strapwright.scene.boxes import Box, around, room_of, rows_along, shape_box, text_box
-from strapwright.scene.kernel_box_overlap import clash
 from strapwright.scene.lettering import ASCENT
 from strapwright.scene.primitives import Anchor, Point, Role, Shape, Text
 
@@ -41,6 +40,7 @@ class Layout:
     words: list[Floats] = field(factory=list)
     lined: list[Floats] = field(factory=list)
     solid: list[Floats] = field(factory=list)
+    _stacks: dict[tuple[Row, ...], tuple[Box, tuple[float, ...]]] = field(factory=dict)
 
     @property
     def px(self) -> float:
@@ -52,7 +52,9 @@ class Layout:
         self.shapes.extend(shapes)
         for shape in shapes:
             kept = self.words if isinstance(shape, Text) else self.lined
-            kept.append(room_of(shape, self.scale))
+            room = room_of(shape, self.scale)
+            if room is not None:
+                kept.append(room.rows())
 
     def keep_clear(self, points: ArrayLike, half: float) -> None:
         """Keep words off a polyline, ``half`` to each side [mm]."""
@@ -61,6 +63,10 @@ class Layout:
     def draw(self, *shapes: Shape) -> None:
         """Draw shapes that words may cross."""
         self.shapes.extend(shapes)
+
+    def draw_first(self, *shapes: Shape) -> None:
+        """Draw shapes beneath all that is there."""
+        self.shapes[:0] = shapes
 
     def place(
         self,
@@ -99,7 +105,8 @@ class Layout:
             # at to its end.
             for shape in sorted(shapes, key=_words_first):
                 there = words if shape.role == "extension" else every
-                met += clash(room_of(shape, self.scale), there) * weight
+                room = room_of(shape, self.scale)
+                met += 0.0 if room is None else room.shared(there) * weight
                 if met + cost >= least:
                     break
             else:
@@ -131,15 +138,26 @@ class Layout:
 
     def centred(self, centre: Point, rows: Sequence[Row], anchor: Anchor = "middle") -> list[Text]:
         """Stack lines of type about a middle height."""
-        texts = self.lines((centre[0], 0.0), rows, anchor)
-        box = around(text_box(text, self.scale) for text in texts)
+        box, baselines = self._stacked(rows)
         shift = centre[1] - (box.top + box.bottom) / 2
-        return [evolve(text, at=(text.at[0], text.at[1] + shift)) for text in texts]
+        return [
+            Text(at=(centre[0], base + shift), text=text, size=size, role=role, anchor=anchor)
+            for base, (text, size, role) in zip(baselines, rows, strict=True)
+        ]
 
     def half_size(self, rows: Sequence[Row]) -> tuple[float, float]:
         """Half the width and half the height of stacked lines [mm]."""
-        box = around(text_box(text, self.scale) for text in self.centred((0.0, 0.0), rows))
+        box, _ = self._stacked(rows)
         return (box.right - box.left) / 2, (box.top - box.bottom) / 2
+
+    def _stacked(self, rows: Sequence[Row]) -> tuple[Box, tuple[float, ...]]:
+        """Return the box around stacked lines, the first at 0, and the baseline of each."""
+        key = tuple(rows)
+        if key not in self._stacks:
+            texts = self.lines((0.0, 0.0), rows, "middle")
+            box = around(text_box(text, self.scale) for text in texts)
+            self._stacks[key] = box, tuple(text.at[1] for text in texts)
+        return self._stacks[key]
 
     def extent(self) -> Box:
         """Return the box around everything drawn."""
