@@ -6,6 +6,7 @@ from functools import lru_cache
 
 import numpy as np
 from attrs import frozen
+from scipy.special import ndtri
 
 from strapwright.bending.bend_values import Band, BendSetup, Floats
 from strapwright.bending.kernel_sample import (
@@ -35,9 +36,9 @@ from strapwright.bending.learned_spread import (
 )
 from strapwright.bending.model_error import ModelError
 from strapwright.bending.solver_model import FITTED, Effects, kernel_inputs, rule_for
+from strapwright.catalog.sobol_points import KEPT_POINTS, sobol_points
 
-DRAWS = 512
-_SEED = 20_240_519
+DRAWS = KEPT_POINTS
 # A nine-in-ten band of a normal variable reaches this many standard deviations to each side; exact.
 NINETY = 1.6448536269514722
 # The draws are those of a learned spread but its last, and then the protractor.
@@ -141,11 +142,7 @@ def standard_normals(draws: int = DRAWS, dimensions: int = _DIMENSIONS) -> Float
 
     Scrambled Sobol points through the normal quantile; shape (draws, dimensions).
     """
-    # scipy.stats takes long to import, and only the band needs it.
-    from scipy.special import ndtri  # noqa: PLC0415
-    from scipy.stats import qmc  # noqa: PLC0415
-
-    points = qmc.Sobol(dimensions, rng=np.random.default_rng(_SEED)).random(draws)
+    points = sobol_points(draws, dimensions)
     normals = np.asarray(ndtri(np.clip(points, 1e-6, 1.0 - 1e-6)), dtype=np.float64)
     normals.setflags(write=False)
     return normals

@@ -18,8 +18,6 @@ from strapwright.report.plan_json import plan_to_data
 from strapwright.service.file_access import write_files
 from strapwright.service.load_job import load_job
 from strapwright.service.search_clock import REMEDY_SECONDS, within
-from strapwright.service.shop_log.learned_jobs import learned_from
-from strapwright.service.shop_log.log_files import shop_as_it_is
 
 if TYPE_CHECKING:
     from strapwright.scene.primitives import Scene
@@ -78,6 +76,10 @@ def plan_learned(path: Path, folder: Path | None) -> Plan:
     StoreError
         If the store cannot be opened.
     """
+    # The store takes a while to load, and a plan without the log needs none.
+    from strapwright.service.shop_log.learned_jobs import learned_from  # noqa: PLC0415
+    from strapwright.service.shop_log.log_files import shop_as_it_is  # noqa: PLC0415
+
     job = load_job(path)
     with shop_as_it_is(path, folder) as shop:
         known = learned_from(shop.store, shop.job.text, job)
