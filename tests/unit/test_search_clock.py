@@ -178,3 +178,26 @@ def test_tables_are_filled_a_little_at_a_time_and_are_the_same() -> None:
     assert tabled.into((1 << 12) - 2, 0, 0) < NEVER
     late = find_order(section, part, settings, keep_going=Count(3))
     assert not late.proven
+
+
+@pytest.mark.parametrize(
+    ("question", "clock"), [("working", "process_time"), ("first_look", "thread_time")]
+)
+def test_the_processors_clock_is_looked_at_seldom_and_still_heeded(
+    monkeypatch: pytest.MonkeyPatch, question: str, clock: str
+) -> None:
+    now, looks = [0.0], [0]
+
+    def worked() -> float:
+        looks[0] += 1
+        return now[0]
+
+    monkeypatch.setattr(search_clock.time, "monotonic", lambda: now[0])
+    monkeypatch.setattr(search_clock.time, clock, worked)
+    going = getattr(search_clock, question)(1.0)
+    steps = 0
+    while going():
+        steps += 1
+        now[0] += 1e-4
+    assert 1.0 <= now[0] < 1.006
+    assert looks[0] < steps / 40

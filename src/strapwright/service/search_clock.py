@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 import time
 from collections.abc import Callable
 
@@ -16,6 +17,7 @@ FIRST_SECONDS = 1.5
 BUSY_SHARE = 4.0  # of its time that a search beside the pages takes by the clock (a choice of ours)
 # Asked for by a button, beside the pages.
 LONGER_SECONDS = 300.0
+_APART = 0.005  # s between two looks at the processor's own clock (a choice of ours)
 # A tooling from the rack: seconds of processor, since others may use it too.
 PROPOSE_SECONDS = 30.0
 # What would make a refused part is looked for after its plan, which is told either way.
@@ -39,8 +41,9 @@ def first_look(seconds: float = FIRST_SECONDS) -> Callable[[], bool]:
     nobody waits for longer than for a whole search.
     """
     load_loops()
-    end, latest = time.thread_time() + seconds, time.monotonic() + SEARCH_SECONDS
-    return lambda: time.thread_time() < end and time.monotonic() < latest
+    worked = _seldom(time.thread_time)
+    end, latest = worked() + seconds, time.monotonic() + SEARCH_SECONDS
+    return lambda: worked() < end and time.monotonic() < latest
 
 
 def working(seconds: float = SEARCH_SECONDS) -> Callable[[], bool]:
@@ -49,8 +52,26 @@ def working(seconds: float = SEARCH_SECONDS) -> Callable[[], bool]:
     So a search among many ends at the same place however busy the machine is.
     """
     load_loops()
-    end = time.process_time() + seconds
-    return lambda: time.process_time() < end
+    worked = _seldom(time.process_time)
+    end = worked() + seconds
+    return lambda: worked() < end
+
+
+def _seldom(clock: Callable[[], float]) -> Callable[[], float]:
+    """Ask a clock of the processor anew only every few ms: a search asks it at each small step.
+
+    The system answers such a question far more slowly than one for the time of day.
+    """
+    known, until = 0.0, -math.inf
+
+    def asked() -> float:
+        nonlocal known, until
+        now = time.monotonic()
+        if now >= until:
+            known, until = clock(), now + _APART
+        return known
+
+    return asked
 
 
 def worked_within(seconds: float) -> Callable[[], bool]:
