@@ -21,10 +21,11 @@ from pathlib import Path
 from PIL import Image, ImageDraw
 
 ROOT = Path(__file__).resolve().parent.parent
-sys.path.append(str(ROOT / "tests" / "e2e"))
+sys.path += [str(ROOT / "tests" / "e2e"), str(ROOT / "tests")]
 
 from browsing import PHONE, WIDE, Page, browser, close_all, prefer, resize, served
 from make_page_pictures import REFUSED, SIDE
+
 from warm_serving import forget
 
 SCREENS = {"screen": WIDE, "phone": PHONE, "side": SIDE}

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 import re
+import sys
 import time
 from collections import defaultdict
 from collections.abc import Callable, Iterator
@@ -16,6 +17,9 @@ from selenium.common.exceptions import StaleElementReferenceException
 from selenium.webdriver.common.by import By
 from selenium.webdriver.remote.webelement import WebElement
 from selenium.webdriver.support.ui import WebDriverWait
+
+sys.path.append(str(Path(__file__).resolve().parents[1]))  # for scripts that borrow this module
+
 from warm_serving import Started, start_server
 
 CHROMIUM, DRIVER = "/usr/bin/chromium", "/usr/bin/chromedriver"
@@ -42,7 +46,6 @@ _FLAGS = (
     "--no-proxy-server",
     "--force-device-scale-factor=1",
 )
-COLOURS = ["color-contrast", "link-in-text-block"]  # rules that the look decides
 # What is too low for a finger, with all that folds opened; a box to tick is as high as its label.
 LOW = """
 for (const one of document.querySelectorAll("main details")) one.open = true;
@@ -54,6 +57,8 @@ return [...document.querySelectorAll(wanted)]
   .map(touched).filter((one) => one.getBoundingClientRect().height < 43.5)
   .map((one) => one.outerHTML);
 """
+# What axe looks at: each size once and each look once, since colours do not change with the size.
+SIZES_AND_LOOKS = ((WIDE, "dark"), (PHONE, "light"))
 PATIENCE = 60  # s; other work may share the machine
 
 
@@ -201,26 +206,16 @@ def too_low(page: Page) -> list[str]:
     return low
 
 
-def axe_finds(page: Page, engine: str) -> list[object]:
-    """Return what is hard to use on a page as it stands, in both looks.
-
-    All is checked in the dark; in the light only what depends on colours, for nothing else differs.
-    """
+def axe_finds(page: Page, engine: str, look: str) -> list[object]:
+    """Return what is hard to use on a page as it stands, in the dark or the light look."""
     # By the debugger, for the page's own policy lets no other script in.
     page.driver.execute_cdp_cmd("Runtime.evaluate", {"expression": engine})
-    found: list[object] = []
-    for look, what in (
-        ("dark", {}),
-        ("light", {"runOnly": {"type": "rule", "values": COLOURS}}),
-    ):
-        prefer(page, look)
-        found += page.driver.execute_async_script(
-            "const [what, look, done] = arguments; axe.run({...what, resultTypes: ['violations']})"
-            ".then(all => done(all.violations.map(one => [look, one.id, one.nodes.map("
-            "node => node.html.slice(0, 160))])))",
-            what,
-            look,
-        )
+    prefer(page, look)
+    found: list[object] = page.driver.execute_async_script(
+        "const [done] = arguments; axe.run({resultTypes: ['violations']})"
+        ".then(all => done(all.violations.map(one => [one.id, one.nodes.map("
+        "node => node.html.slice(0, 160))])))"
+    )
     return found
 
 

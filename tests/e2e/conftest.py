@@ -10,7 +10,6 @@ import pytest
 sys.path.append(str(Path(__file__).parent))
 
 import browsing
-import warm_serving
 
 
 @pytest.fixture(scope="session", autouse=True)
@@ -24,4 +23,3 @@ def ctrl_c_reaches_commands() -> None:
 def shared_until_the_end() -> Iterator[None]:
     yield
     browsing.close_all()
-    warm_serving.forget()

@@ -19,6 +19,7 @@ from browsing import (
     JOB_PAGES,
     PHONE,
     SHOP_PAGES,
+    SIZES_AND_LOOKS,
     WIDE,
     Page,
     Server,
@@ -338,11 +339,11 @@ def test_axe_finds_nothing(server: Server) -> None:
     engine = Path(axe_core_python.__file__).with_name("axe.min.js").read_text(encoding="utf-8")
     with browser(server) as page:
         root = demo(page)
-        for size in (WIDE, PHONE):
+        for size, look in SIZES_AND_LOOKS:
             resize(page, size)
             for path in (*SHOP_PAGES, *(f"{root}/{name}" for name in JOB_PAGES)):
                 page.open(path)
-                assert axe_finds(page, engine) == [], (path, size)
+                assert axe_finds(page, engine, look) == [], (path, size, look)
 
 
 def test_press_setup_fills_in_the_pump_from_a_timed_stroke(server: Server) -> None:

@@ -16,7 +16,7 @@ sys.path.append(str(Path(__file__).parent))
 
 from browsing import (
     PHONE,
-    WIDE,
+    SIZES_AND_LOOKS,
     Page,
     Server,
     axe_finds,
@@ -258,14 +258,14 @@ def test_axe_finds_nothing_and_nothing_runs_out_of_the_page(server: Server) -> N
         # Two searches may run beside other tests: longer than the usual patience of a page.
         page.until(lambda: page.driver.find_elements(By.CSS_SELECTOR, ".offers article"), 180)
         paths = (f"{root}/strength", f"{sought}/propose", f"{root}/making", "/rack", "/crib")
-        for size in (WIDE, PHONE):
+        for size, look in SIZES_AND_LOOKS:
             resize(page, size)
             for path in paths:
                 page.open(path)
                 page.driver.execute_script(
                     "document.querySelectorAll('details').forEach(one => { one.open = true; })"
                 )
-                assert axe_finds(page, engine) == [], (path, size)
+                assert axe_finds(page, engine, look) == [], (path, size, look)
                 wide = page.driver.execute_script("return document.documentElement.scrollWidth")
                 assert wide <= size[0], path
                 assert too_low(page) == [], path

@@ -6,6 +6,7 @@ The polygons share nothing with the search; that they see what is wrong is teste
 from __future__ import annotations
 
 import sys
+from functools import cache
 from pathlib import Path
 
 import pytest
@@ -26,6 +27,7 @@ from strapwright.shop_files.reading_job import read_job
 ACCEPTED, ROW = 7, 23  # seeds
 
 
+@cache
 def planned(seed: int) -> Plan:
     return plan(read_job(job_text(seed)))
 
@@ -38,8 +40,7 @@ def test_every_answer_holds_by_polygons_that_share_nothing_with_the_search(seed:
 
 
 def test_the_polygons_see_a_bar_that_runs_into_something() -> None:
-    made = planned(ACCEPTED)
-    assert check_accepted(Sight(made)) == []
+    made = planned(ACCEPTED)  # nothing is found as it stands: it is among those above
     tooling = made.job.tooling
     assert tooling is not None
     wall = Obstacle(name="wall", side="shoulders", box=(20.0, 40.0, 500.0, 500.0), along=None)

@@ -67,6 +67,7 @@ def until(what: Callable[[], object]) -> None:
         time.sleep(0.02)
 
 
+@pytest.mark.usefixtures("searches_start_anew")
 def test_a_first_look_shows_a_page_and_the_search_goes_on_beside_every_page(
     store: Store, hurried: None, monkeypatch: pytest.MonkeyPatch
 ) -> None:

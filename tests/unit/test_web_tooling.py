@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import html
+import json
 import re
 import subprocess
 import sys
@@ -290,6 +291,20 @@ def test_an_offer_is_written_in_sizes_that_can_be_measured_and_still_holds(shop:
         # No drill up to 1/2 in bores the seat of a round of the rack; its way round takes an hour.
         assert any(way.startswith("seats of the shoulders") for way in one["not_in_crib"])
         assert one["hours"] > 1.0
+
+
+@pytest.mark.usefixtures("searches_start_anew")
+def test_a_search_as_a_program_of_its_own_answers_in_lines() -> None:
+    asked = {
+        "jobs": [{"id": "1", "text": BRACKET, "beside": {}}],
+        "rack": "format = 1\nunits = 'inch'\n",
+        "crib": None,
+    }
+    process = running_searches._started()
+    said, _ = process.communicate(json.dumps(asked) + "\n", timeout=300.0)
+    assert process.returncode == 0
+    last = json.loads(said.splitlines()[-1])
+    assert "found" in last or "refused" in last
 
 
 # Answers with what it was asked: who is to be told apart from what is found.

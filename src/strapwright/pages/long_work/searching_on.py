@@ -71,11 +71,11 @@ class SearchingOn:
     Parameters
     ----------
     start
-        Starts the process of one.
+        Starts the process of one; as a program of its own where not given.
     """
 
-    def __init__(self, start: Start = _started) -> None:
-        self._start = start
+    def __init__(self, start: Start | None = None) -> None:
+        self._start = start or _started
         self._running: dict[Hashable, _Run] = {}
         self._said: dict[Hashable, tuple[Hashable, str]] = {}
         self._lock = threading.Lock()
