@@ -133,7 +133,8 @@ def test_typing_redraws_in_place_and_keeps_the_field(server: Server) -> None:
     with browser(server) as page:
         demo(page)
         field = page.field("part.shape[1]")
-        before = page.find(".picture svg").get_attribute("outerHTML")
+        # The first drawing may be made anew just then.
+        before = page.until(lambda: page.find(".picture svg").get_attribute("outerHTML"))
         page.type("part.shape[1]", "7-1/2")
         page.until(lambda: page.find(".picture svg").get_attribute("outerHTML") != before)
         assert page.driver.switch_to.active_element.id == field.id

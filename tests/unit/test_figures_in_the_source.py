@@ -10,8 +10,11 @@ from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
+from source_trees import parsed
 
 from strapwright.quantities import inside_units
+
+pytestmark = pytest.mark.usefixtures("trees_are_kept")
 
 SOURCE = Path(__file__).resolve().parents[2] / "src" / "strapwright"
 MOST_BY_POSITION = 6
@@ -20,7 +23,7 @@ MOST_BY_POSITION = 6
 @pytest.fixture(scope="module", name="trees")
 def _trees() -> dict[str, ast.Module]:
     return {
-        str(path.relative_to(SOURCE)): ast.parse(path.read_text(encoding="utf-8"))
+        str(path.relative_to(SOURCE)): parsed(path.read_text(encoding="utf-8"))
         for path in sorted(SOURCE.rglob("*.py"))
         if "migrations" not in path.parts  # written in the words of the migration tool
     }
@@ -57,7 +60,7 @@ def test_no_call_passes_more_than_six_by_position(trees: dict[str, ast.Module]) 
 
 def test_a_call_with_seven_by_position_is_found() -> None:
     text = "def f(a, b, c, d, e, f, g): ...\ndef h(*all): ...\nf(1, 2, 3, 4, 5, 6, 7)\n"
-    trees = {"one.py": ast.parse(text + "h(1, 2, 3, 4, 5, 6, 7)\n")}
+    trees = {"one.py": parsed(text + "h(1, 2, 3, 4, 5, 6, 7)\n")}
     assert list(long_calls(trees, taking_any_number(trees))) == ["one.py:3 f"]
 
 
@@ -142,7 +145,7 @@ def heading(lines: list[str], at: int) -> list[str]:
 
 def figures_from_nowhere(text: str) -> list[str]:
     """Module constants with a figure, and no word of where it is from beside it or over it."""
-    body, lines, comments = ast.parse(text).body, text.splitlines(), comments_by_line(text)
+    body, lines, comments = parsed(text).body, text.splitlines(), comments_by_line(text)
     found = []
     for node, after in zip(body, [*body[1:], None], strict=True):
         if not isinstance(node, ast.Assign | ast.AnnAssign) or node.value is None:

@@ -8,11 +8,14 @@ from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
+from source_trees import parsed
 
 from strapwright.planning import plan
 from strapwright.shop_files.reading_job import read_job
 from strapwright.wording.reader import at_command
 from strapwright.wording.telling import tell_all
+
+pytestmark = pytest.mark.usefixtures("trees_are_kept")
 
 ROOT = Path(__file__).resolve().parents[2]
 SOURCE = ROOT / "src" / "strapwright"
@@ -72,7 +75,7 @@ def texts_of(path: Path) -> Iterator[tuple[int, str]]:
     """What a file says to a person, line by line; what is worked out stands as ``{}``."""
     text = path.read_text(encoding="utf-8")
     if path.suffix == ".py":
-        yield from strings_of(ast.parse(text))
+        yield from strings_of(parsed(text))
     elif path.suffix == ".js":
         bare = re.sub(r"/\*.*?\*/|(?m:(?<!:)//.*$)", "", text, flags=re.DOTALL)
         for line, one in enumerate(bare.splitlines(), start=1):
@@ -172,7 +175,7 @@ def test_no_label_of_one_word_is_retired() -> None:
     labels = [
         (path, line, label)
         for path in sorted(SOURCE.rglob("*.py"))
-        for line, label in labels_of(ast.parse(path.read_text(encoding="utf-8")))
+        for line, label in labels_of(parsed(path.read_text(encoding="utf-8")))
     ]
     assert len(labels) > 300
     assert [one for one in labels if one[2].lower() in RETIRED_LABELS] == []
@@ -182,7 +185,7 @@ def test_no_label_of_one_word_is_retired() -> None:
     "line", ['Tick(at=0, word="touch")', 'rows = [("touch", frame.body, "label")]']
 )
 def test_a_label_of_one_word_is_seen(line: str) -> None:
-    assert [label for _, label in labels_of(ast.parse(line))] == ["touch"]
+    assert [label for _, label in labels_of(parsed(line))] == ["touch"]
 
 
 @pytest.mark.parametrize(

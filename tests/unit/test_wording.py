@@ -14,6 +14,7 @@ import pytest
 import test_job_file_refusals
 import test_shape_and_limits_refusals
 from attrs import evolve
+from source_trees import parsed
 from telling import told
 
 from strapwright.errors import InputError, in_file, key_of, table_of
@@ -46,6 +47,8 @@ from strapwright.wording.steps.step_words import free_figure
 from strapwright.wording.steps.stop_words import block_figure, travel_figure
 from strapwright.wording.telling import tell, tell_all
 
+pytestmark = pytest.mark.usefixtures("trees_are_kept")
+
 ROOT = Path(__file__).resolve().parents[2]
 SOURCE = ROOT / "src" / "strapwright"
 JOB = (ROOT / "src/strapwright/service/demo_jobs/fender-hanger.toml").read_text(encoding="utf-8")
@@ -54,7 +57,7 @@ JOB = (ROOT / "src/strapwright/service/demo_jobs/fender-hanger.toml").read_text(
 def made_in_source() -> Iterator[tuple[set[str], ast.Call]]:
     """Each call that makes a finding, with its code or the two that it chooses from."""
     for path in sorted(SOURCE.rglob("*.py")):
-        for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
+        for node in ast.walk(parsed(path.read_text(encoding="utf-8"))):
             if isinstance(node, ast.Call) and ast.unparse(node.func) == "Finding":
                 (code,) = (one.value for one in node.keywords if one.arg == "code")
                 yield literal_codes(code), node
@@ -87,7 +90,7 @@ VALUES = ("strength/fixing", "proposing")
 
 def sentences_in(source: str) -> Iterator[str]:
     """Texts of more than a few words, and texts put together, but for docstrings and errors."""
-    tree = ast.parse(source)
+    tree = parsed(source)
     told = {
         id(node)
         for call in ast.walk(tree)
@@ -134,9 +137,7 @@ def test_the_walk_sees_a_sentence_that_is_built(line: str) -> None:
 def told_facts(code: str) -> frozenset[str]:
     """Names of the facts that the words of a code ask for."""
     words = WORDS[code]
-    module = ast.parse(
-        (SOURCE.parent / f"{words.__module__.replace('.', '/')}.py").read_text("utf-8")
-    )
+    module = parsed((SOURCE.parent / f"{words.__module__.replace('.', '/')}.py").read_text("utf-8"))
     functions = {one.name: one for one in module.body if isinstance(one, ast.FunctionDef)}
     found: set[str] = set()
     todo, done = [words.__name__], set()
@@ -175,7 +176,7 @@ SHORT = {"from first contact", "Under load", "Warning", "Note", "Stop block", "i
 
 def written_out(source: str) -> Iterator[tuple[int, str]]:
     """Every string of a module with its line, docstrings left out."""
-    tree = ast.parse(source)
+    tree = parsed(source)
     documented = (ast.Module, ast.ClassDef, ast.FunctionDef)
     docs = {
         id(node.body[0].value)
@@ -253,7 +254,7 @@ def told_by_functions() -> frozenset[str]:
     return frozenset(
         one.name
         for path in (SOURCE / "wording").rglob("*_words.py")
-        for one in ast.parse(path.read_text(encoding="utf-8")).body
+        for one in parsed(path.read_text(encoding="utf-8")).body
         if isinstance(one, ast.FunctionDef)
         and not one.name.startswith("_")
         and one.returns is not None
@@ -263,7 +264,7 @@ def told_by_functions() -> frozenset[str]:
 
 def read_sentences(source: str) -> Iterator[str]:
     """Places where the program looks into words that it made itself."""
-    tree = ast.parse(source)
+    tree = parsed(source)
     tellers = {
         name.name
         for node in ast.walk(tree)

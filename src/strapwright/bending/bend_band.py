@@ -84,7 +84,7 @@ class Spreads:
     learned: LearnedSpread | None = None
 
 
-@frozen(kw_only=True)
+@frozen(kw_only=True, eq=False)
 class BendSample:
     """What the sample did, one row a draw; NaN where a draw jams.
 

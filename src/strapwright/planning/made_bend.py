@@ -274,31 +274,44 @@ def _veil(curve: StrokeCurve, travel: float, sample: BendSample) -> tuple[Floats
 
 def bands_of(made: MadeBend, press: Press | None) -> StepBands:
     """Bands of one step."""
-    sample = made.sample
+    return _bands(made.sample, press)
+
+
+# Remembered as the bends themselves: many plans of one part have the same.
+@lru_cache(maxsize=128)
+def _bands(sample: BendSample, press: Press | None) -> StepBands:
     return StepBands(
         travel=band_of(sample.travel),
         loaded_angle=band_of(sample.loaded),
         free_angle=band_of(sample.free),
         staged_angle=band_of(sample.staged),
         force=band_of(sample.force[:, -1]),
-        gauge=band_of(_readings(made, press)[:, -1])
+        gauge=band_of(_readings(sample, press)[:, -1])
         if press is not None and press.bore is not None
         else None,
     )
 
 
-def _readings(made: MadeBend, press: Press) -> Floats:
+def _readings(sample: BendSample, press: Press) -> Floats:
     """Gauge reading of every draw at every share, shape (n, m) [MPa]."""
     bore = press.bore or 0.0
-    factor = (pressure_for(1.0, bore, press.efficiency, 0.0)) * (1.0 + made.sample.reading)
+    factor = (pressure_for(1.0, bore, press.efficiency, 0.0)) * (1.0 + sample.reading)
     step = 0.0 if press.gauge_step is None else 0.5 * press.gauge_step
     # Half a division of the gauge widens the band at both ends; it is not random but it is small.
-    spread = np.where(made.sample.reading >= 0.0, step, -step)
+    spread = np.where(sample.reading >= 0.0, step, -step)
     readings: Floats = (
-        made.sample.force * factor[:, None] + press.no_load + (made.sample.zero + spread)[:, None]
+        sample.force * factor[:, None] + press.no_load + (sample.zero + spread)[:, None]
     )
     # However coarse the gauge, a ram that pushes cannot show less than one that pushes nothing.
     return np.maximum(readings, press.no_load)
+
+
+@lru_cache(maxsize=128)
+def _reading_ends(sample: BendSample, press: Press) -> tuple[float, float, float]:
+    """Ends of the band at the setting, and its upper end over the whole stroke [MPa]."""
+    readings = _readings(sample, press)
+    low, high = np.nanquantile(readings[:, -1], [0.05, 0.95])
+    return float(low), float(high), float(np.max(np.nanquantile(readings, 0.95, axis=0)))
 
 
 @frozen(kw_only=True)
@@ -332,17 +345,15 @@ def pressures(made: MadeBend, press: Press) -> Pressures:
         own = pressure_for(force, bore, press.efficiency) * (1.0 + scale) + press.no_load + zero
         return max(own, press.no_load)
 
-    readings = _readings(made, press)
-    low, high = np.nanquantile(readings[:, -1], [0.05, 0.95])
-    upper = float(np.max(np.nanquantile(readings, 0.95, axis=0)))
+    low, high, upper = _reading_ends(made.sample, press)
     value = reading(made.state.force)
     most = reading(made.peak_to_carry)
     return Pressures(
         value=value,
         peak=reading(made.peak),
         most=most,
-        low=min(float(low), value),
-        high=max(float(high), value),
+        low=min(low, value),
+        high=max(high, value),
         upper=max(upper, most),
     )
 

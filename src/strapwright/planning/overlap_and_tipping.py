@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
+from functools import lru_cache
 from itertools import combinations
 
 from shapely import union_all
@@ -99,6 +100,7 @@ def _meant(nose: Piece, still: Piece) -> bool:
     return plate or still.kind == "floor"
 
 
+@lru_cache(maxsize=256)
 def _swept(piece: Piece, low: float, high: float) -> BaseGeometry:
     """Region that a convex piece passes through while it is lifted from ``low`` to ``high``."""
     shape = (
