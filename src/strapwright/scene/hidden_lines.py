@@ -164,26 +164,30 @@ class Picture:
             shapely.linestrings(np.stack([first[:, :2], last[:, :2]], axis=1)), dtype=object
         )
         edges, faces = self._tree.query(lines, predicate="intersects")
+        # A face that is before neither end of an edge covers nothing of it.
+        near = [_over(one[edges], self._planes[faces]) > BEHIND for one in (first, last)]
+        edges, faces = edges[near[0] | near[1]], faces[near[0] | near[1]]
         common = shapely.intersection(lines[edges], self._covers[faces])
         parts, index = shapely.get_parts(common, return_index=True)
         straight = (shapely.get_type_id(parts) == 1) & ~shapely.is_empty(parts)
         parts, index = parts[straight], index[straight]
-        begins = shapely.get_coordinates(shapely.get_point(parts, 0))
-        stops = shapely.get_coordinates(shapely.get_point(parts, -1))
-        for number, pair in enumerate(index):
-            edge, face = int(edges[pair]), int(faces[pair])
-            a, b = first[edge], last[edge]
-            way = b[:2] - a[:2]
-            length = float(way @ way)
-            if length < _SHORT * _SHORT:
-                continue
-            low, high = sorted(
-                float((end[number] - a[:2]) @ way) / length for end in (begins, stops)
+        edge, planes = edges[index], self._planes[faces[index]]
+        a, way = first[edge], last[edge] - first[edge]
+        length = np.maximum((way[:, :2] ** 2).sum(axis=1), _TOUCH * _TOUCH)
+        along = [
+            ((shapely.get_coordinates(shapely.get_point(parts, k)) - a[:, :2]) * way[:, :2]).sum(
+                axis=1
             )
-            if high - low < _TOUCH:
-                continue
-            before, after = (_over(a, b, self._planes[face], one) for one in (low, high))
-            spans[edge] += _covered(low, high, before, after)
+            / length
+            for k in (0, -1)
+        ]
+        low, high = np.minimum(*along), np.maximum(*along)
+        before, after = (_over(a + way * one[:, None], planes) for one in (low, high))
+        there = (length >= _SHORT * _SHORT) & (high - low >= _TOUCH)
+        for k in np.flatnonzero(there & ((before > BEHIND) | (after > BEHIND))):
+            spans[edge[k]].append(
+                _covered(float(low[k]), float(high[k]), float(before[k]), float(after[k]))
+            )
         return spans
 
 
@@ -273,20 +277,19 @@ def _projected(points: Sequence[Point3], view: View) -> Floats:
     return np.asarray(np.array(points).reshape(-1, 3) @ axes.T)
 
 
-def _over(a: Floats, b: Floats, plane: Floats, part: float) -> float:
-    """How far a face is before an edge at a part of its length [mm]."""
-    x, y, deep = a + (b - a) * part
-    return float(plane[0] * x + plane[1] * y + plane[2] - deep)
+def _over(points: Floats, planes: Floats) -> Floats:
+    """How far faces are before points of an edge, each its own, shape (n,) [mm]."""
+    x, y, deep = points.T
+    return np.asarray(planes[:, 0] * x + planes[:, 1] * y + planes[:, 2] - deep)
 
 
-def _covered(low: float, high: float, before: float, after: float) -> list[tuple[float, float]]:
-    if before <= BEHIND and after <= BEHIND:
-        return []
+def _covered(low: float, high: float, before: float, after: float) -> tuple[float, float]:
+    """What of a stretch is behind a face that is before one end of it at least."""
     if before > BEHIND and after > BEHIND:
-        return [(low, high)]
+        return (low, high)
     # A face that is at the edge on one end: it is before it all along, or passes through it.
     through = low + (high - low) * (BEHIND - before) / (after - before)
-    return [(low, through)] if before > BEHIND else [(through, high)]
+    return (low, through) if before > BEHIND else (through, high)
 
 
 def _cut(owner: int, a: Floats, b: Floats, spans: list[tuple[float, float]]) -> Iterator[Stretch]:
