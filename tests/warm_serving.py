@@ -19,6 +19,7 @@ import socket
 import subprocess
 import sys
 import tempfile
+import threading
 import uuid
 from collections.abc import Sequence
 from functools import cache, partial
@@ -71,8 +72,16 @@ class Search(_Copy):
         self.send_signal(signal.SIGKILL)
 
 
-@cache
+_one_at_a_time = threading.Lock()  # searches are asked for by threads
+
+
 def _kept() -> tuple[subprocess.Popen[bytes], str]:
+    with _one_at_a_time:
+        return _started()
+
+
+@cache
+def _started() -> tuple[subprocess.Popen[bytes], str]:
     """One process to copy, for all tests of a worker, and its address; it ends with its input."""
     address = f"\0strapwright-{uuid.uuid4()}"
     process = subprocess.Popen(
@@ -120,10 +129,10 @@ def _ask(address: str, what: Sequence[str], files: list[int]) -> int:
 
 def forget() -> None:
     """End the process that is copied, where there is one."""
-    if _kept.cache_info().currsize:
-        process, _ = _kept()
+    if _started.cache_info().currsize:
+        process, _ = _started()
         process.communicate()
-        _kept.cache_clear()
+        _started.cache_clear()
 
 
 def _load(address: str) -> None:

@@ -7,11 +7,12 @@ import re
 import sys
 import time
 from collections import defaultdict
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from contextlib import contextmanager
 from pathlib import Path
 from typing import Any
 
+import axe_core_python
 from selenium import webdriver
 from selenium.common.exceptions import StaleElementReferenceException
 from selenium.webdriver.common.by import By
@@ -59,6 +60,7 @@ return [...document.querySelectorAll(wanted)]
 """
 # What axe looks at: each size once and each look once, since colours do not change with the size.
 SIZES_AND_LOOKS = ((WIDE, "dark"), (PHONE, "light"))
+UNFOLD = "document.querySelectorAll('details').forEach(one => { one.open = true; })"
 PATIENCE = 60  # s; other work may share the machine
 
 
@@ -217,6 +219,24 @@ def axe_finds(page: Page, engine: str, look: str) -> list[object]:
         "node => node.html.slice(0, 160))])))"
     )
     return found
+
+
+def nothing_is_in_the_way(page: Page, paths: Iterable[str], *, unfolded: bool = False) -> None:
+    """Check that axe finds nothing on pages, nothing runs out of them, and targets are large.
+
+    Each at both sizes, one in the dark and one in the light.
+    """
+    engine = Path(axe_core_python.__file__).with_name("axe.min.js").read_text(encoding="utf-8")
+    for size, look in SIZES_AND_LOOKS:
+        resize(page, size)
+        for path in paths:
+            page.open(path)
+            if unfolded:
+                page.driver.execute_script(UNFOLD)
+            assert axe_finds(page, engine, look) == [], (path, size, look)
+            wide = page.driver.execute_script("return document.documentElement.scrollWidth")
+            assert wide <= size[0], (path, size)
+            assert too_low(page) == [], (path, size)
 
 
 _idle: dict[tuple[bool, bool], list[webdriver.Chrome]] = defaultdict(list)

@@ -6,7 +6,6 @@ import sys
 from collections.abc import Iterator
 from pathlib import Path
 
-import axe_core_python
 import pytest
 from selenium.webdriver.common.action_chains import ActionChains
 from selenium.webdriver.common.by import By
@@ -19,15 +18,11 @@ from browsing import (
     JOB_PAGES,
     PHONE,
     SHOP_PAGES,
-    SIZES_AND_LOOKS,
-    WIDE,
     Page,
     Server,
-    axe_finds,
     browser,
-    resize,
+    nothing_is_in_the_way,
     served,
-    too_low,
     wait_for_file,
 )
 
@@ -173,18 +168,12 @@ def test_handle_moves_its_field_by_pointer_and_by_arrow_keys(server: Server) -> 
         assert page.field("part.shape[1]").get_attribute("value") == dragged
 
 
-@pytest.mark.parametrize("size", [WIDE, PHONE])
-def test_nothing_runs_out_of_the_page_and_targets_are_large(
-    server: Server, size: tuple[int, int]
+def test_axe_finds_nothing_nothing_runs_out_of_the_page_and_targets_are_large(
+    server: Server,
 ) -> None:
-    with browser(server, size, dark=False) as page:
+    with browser(server) as page:
         root = demo(page)
-        names = JOB_PAGES
-        for path in (*SHOP_PAGES, *(f"{root}/{name}" for name in names)):
-            page.open(path)
-            wide = page.driver.execute_script("return document.documentElement.scrollWidth")
-            assert wide <= size[0], path
-            assert too_low(page) == [], path
+        nothing_is_in_the_way(page, (*SHOP_PAGES, *(f"{root}/{name}" for name in JOB_PAGES)))
 
 
 def test_phone_keeps_the_drawing_on_top_while_fields_scroll(server: Server) -> None:
@@ -334,17 +323,6 @@ def test_no_request_leaves_the_server(server: Server) -> None:
         assert len(asked) > len(names)
         assert [one for one in asked if not one.startswith(server.address)] == []
         assert page.complaints() == []
-
-
-def test_axe_finds_nothing(server: Server) -> None:
-    engine = Path(axe_core_python.__file__).with_name("axe.min.js").read_text(encoding="utf-8")
-    with browser(server) as page:
-        root = demo(page)
-        for size, look in SIZES_AND_LOOKS:
-            resize(page, size)
-            for path in (*SHOP_PAGES, *(f"{root}/{name}" for name in JOB_PAGES)):
-                page.open(path)
-                assert axe_finds(page, engine, look) == [], (path, size, look)
 
 
 def test_press_setup_fills_in_the_pump_from_a_timed_stroke(server: Server) -> None:

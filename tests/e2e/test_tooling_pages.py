@@ -6,7 +6,6 @@ import sys
 from collections.abc import Iterator
 from pathlib import Path
 
-import axe_core_python
 import ezdxf
 import pytest
 from selenium.webdriver.common.by import By
@@ -16,14 +15,11 @@ sys.path.append(str(Path(__file__).parent))
 
 from browsing import (
     PHONE,
-    SIZES_AND_LOOKS,
     Page,
     Server,
-    axe_finds,
     browser,
-    resize,
+    nothing_is_in_the_way,
     served,
-    too_low,
     wait_for_file,
 )
 
@@ -167,6 +163,7 @@ def test_tooling_from_the_rack_with_a_reload_on_the_way_taken_into_the_job(
             float(one.removeprefix("cost ")) for one in found(page, ".offers .cost strong")
         ] == costs
         assert not page.says("has changed since this search")
+        nothing_is_in_the_way(page, [f"{root}/propose"], unfolded=True)
 
 
 def test_search_stopped_with_the_server_is_told_and_without_scripts_it_is_found(
@@ -248,24 +245,9 @@ def test_keyboard_alone_mends_the_weakest_member(server: Server) -> None:
         assert page.driver.find_elements(By.CSS_SELECTOR, ".members > li.over") == []
 
 
-def test_axe_finds_nothing_and_nothing_runs_out_of_the_page(server: Server) -> None:
-    engine = Path(axe_core_python.__file__).with_name("axe.min.js").read_text(encoding="utf-8")
+def test_nothing_is_in_the_way_on_pages_about_tooling(server: Server) -> None:
     with browser(server) as page:
-        root, sought = bring(page, DIE), bring(page, BRACKET)
+        root = bring(page, DIE)
         bring(page, RACK, "/rack")
-        page.open(f"{sought}/propose")
-        page.press("Find tooling")
-        # Two searches may run beside other tests: longer than the usual patience of a page.
-        page.until(lambda: page.driver.find_elements(By.CSS_SELECTOR, ".offers article"), 180)
-        paths = (f"{root}/strength", f"{sought}/propose", f"{root}/making", "/rack", "/crib")
-        for size, look in SIZES_AND_LOOKS:
-            resize(page, size)
-            for path in paths:
-                page.open(path)
-                page.driver.execute_script(
-                    "document.querySelectorAll('details').forEach(one => { one.open = true; })"
-                )
-                assert axe_finds(page, engine, look) == [], (path, size, look)
-                wide = page.driver.execute_script("return document.documentElement.scrollWidth")
-                assert wide <= size[0], path
-                assert too_low(page) == [], path
+        paths = (f"{root}/strength", f"{root}/making", "/rack", "/crib")
+        nothing_is_in_the_way(page, paths, unfolded=True)

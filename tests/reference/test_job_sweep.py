@@ -34,7 +34,7 @@ def planned(seed: int) -> Plan:
 
 # Of the rows in 19, 47 and 100 the way off was once that of a bar that lies level; of the stack
 # in 92 that of one thick bar.
-@pytest.mark.parametrize("seed", [*range(20), ROW, 47, 92, 100, 815])
+@pytest.mark.parametrize("seed", [*range(8), 19, ROW, 47, 92, 100, 815])
 def test_every_answer_holds_by_polygons_that_share_nothing_with_the_search(seed: int) -> None:
     assert run_job(seed)["wrong"] == []
 

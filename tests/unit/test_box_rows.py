@@ -1,19 +1,14 @@
-"""Boxes that words and lines keep clear: their place, and the area that they share."""
+"""Boxes that words and lines keep clear, by hand."""
 
 from __future__ import annotations
 
 import numpy as np
 import pytest
-import shapely
-from hypothesis import given
-from hypothesis import strategies as st
 
 from strapwright.scene.boxes import BoxRow, room_of, text_box
 from strapwright.scene.primitives import Circle, Line, Text
 
 PX = 0.5  # mm
-SIZES = st.floats(0.1, 40.0)
-PLACES = st.floats(-50.0, 50.0)
 
 
 def test_a_slanting_line_has_a_row_of_boxes_and_an_upright_one_a_single() -> None:
@@ -35,24 +30,3 @@ def test_a_word_keeps_four_pixels_of_air_and_a_circle_nothing() -> None:
         np.array([[box.left - 2.0, box.bottom - 2.0, box.right + 2.0, box.top + 2.0]])
     )
     assert room_of(Circle(centre=(0.0, 0.0), radius=3.0, role="hole"), 1.0 / PX) is None
-
-
-@given(
-    row=st.builds(
-        BoxRow,
-        st.tuples(PLACES, PLACES, SIZES, SIZES),
-        st.tuples(PLACES, PLACES),
-        st.integers(1, 9),
-    ),
-    taken=st.lists(st.tuples(PLACES, PLACES, SIZES, SIZES), min_size=1, max_size=5),
-)
-def test_area_shared_is_that_of_polygons(
-    row: BoxRow, taken: list[tuple[float, float, float, float]]
-) -> None:
-    there = np.array([(x, y, x + wide, y + high) for x, y, wide, high in taken])
-    area = sum(
-        shapely.box(*one).intersection(shapely.box(*other)).area
-        for one in row.rows()
-        for other in there
-    )
-    assert row.shared(there) == pytest.approx(area, rel=1e-9, abs=1e-9)

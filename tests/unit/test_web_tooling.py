@@ -300,11 +300,14 @@ def test_a_search_as_a_program_of_its_own_answers_in_lines() -> None:
         "rack": "format = 1\nunits = 'inch'\n",
         "crib": None,
     }
-    process = running_searches._started()
-    said, _ = process.communicate(json.dumps(asked) + "\n", timeout=300.0)
-    assert process.returncode == 0
-    last = json.loads(said.splitlines()[-1])
-    assert "found" in last or "refused" in last
+    with running_searches._started() as process:
+        assert process.stdin is not None
+        assert process.stdout is not None
+        process.stdin.write(json.dumps(asked) + "\n")
+        process.stdin.flush()  # and stays open: somebody waits
+        *_, last = process.stdout
+        assert process.wait() == 0
+    assert "rack" in json.loads(last)["refused"]
 
 
 # Answers with what it was asked: who is to be told apart from what is found.
