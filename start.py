@@ -69,7 +69,7 @@ usage: python3 start.py VERB ...
   study      plan a job with other values: python3 start.py study STUDY.toml --out RESULTS
   validate   compare with published and reference cases
   bench      measure how long things take
-  test       check the project itself: test [--install-browser] [pytest arguments]
+  test       check the project itself: test [--install-browser] [--long] [pytest arguments]
   serve      the pages in a browser on this machine: python3 start.py serve
   backup     all jobs with all versions into one file: python3 start.py backup FILE
   restore    a backup into an empty store: python3 start.py restore FILE

@@ -1,6 +1,8 @@
 """Check the project: lint, types, import contracts, then the tests; the first that fails ends it.
 
-Run by ``python3 start.py test [--install-browser] [pytest arguments]``.
+Run by ``python3 start.py test [--install-browser] [--long] [pytest arguments]``.  Tests marked as
+long have shorter ones beside them that show the same of fewer parts, pages or sizes: they are run
+with ``--long`` alone, and then nothing else.
 """
 
 from __future__ import annotations
@@ -64,6 +66,12 @@ def pytest_command(arguments: list[str]) -> tuple[list[str], list[str]]:
     The tests read from the environment which programs are there.
     """
     rest, chosen, left_out = list(arguments), [], []
+    if "--long" in rest:
+        rest = [word for word in rest if word != "--long"]
+        chosen.append("long")
+    else:
+        chosen.append("not long")
+        left_out.append("long tests (python3 start.py test --long runs them)")
     while "-m" in rest[:-1]:  # only one expression reaches pytest: theirs is joined to ours
         at = rest.index("-m")
         chosen.append(f"({rest[at + 1]})")
@@ -74,7 +82,7 @@ def pytest_command(arguments: list[str]) -> tuple[list[str], list[str]]:
         if not there:
             chosen.append("not " + marker)
             left_out.append(f"{marker} tests (they need {', '.join(packages)})")
-    marked = ["-m", " and ".join(chosen)] if chosen else []
+    marked = ["-m", " and ".join(chosen)]
     # Neighbours stay with one worker until the other has nothing left: what a module prepares for
     # its tests is then prepared once.
     spread = ["-n", "2", "--dist", "worksteal"]
@@ -88,8 +96,8 @@ def _in_silence(command: list[str]) -> tuple[int, str]:
     return done.returncode, done.stdout.decode(errors="replace")
 
 
-def run_checks(arguments: list[str]) -> int:
-    """Run everything in order and return the exit code of the first that fails."""
+def run_checks() -> int:
+    """Run what looks at the source; return the exit code of the first that fails, else 0."""
     python = [sys.executable, "-m"]
     contracts = shutil.which("lint-imports", path=str(Path(sys.executable).parent))
     checks = {
@@ -109,6 +117,11 @@ def run_checks(arguments: list[str]) -> int:
                 print(f"{name}: failed")
                 return code
             print(f"{name}: passed", flush=True)
+    return 0
+
+
+def run_tests(arguments: list[str]) -> int:
+    """Run the tests, name those that were left out, and return their exit code."""
     install_helpers(asked="--install-browser" in arguments)
     command, left_out = pytest_command([word for word in arguments if word != "--install-browser"])
     code = subprocess.call(command, cwd=ROOT)
@@ -120,7 +133,8 @@ def run_checks(arguments: list[str]) -> int:
 def main() -> int:
     """Run, and say in a sentence what is in the way."""
     try:
-        return run_checks(sys.argv[1:])
+        arguments = sys.argv[1:]
+        return ("--long" not in arguments and run_checks()) or run_tests(arguments)
     except Stopped as reason:
         print(reason, file=sys.stderr)
         return 1

@@ -305,9 +305,9 @@ def test_a_refusal_is_printed_and_written_with_exit_code_3(
     tmp_path: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:
     job = tmp_path / "job.toml"
-    job.write_text(changed('stroke = "8"', 'stroke = "1/4"'), encoding="utf-8")
+    job.write_text(changed('relief = "2000 psi"', 'relief = "60 psi"'), encoding="utf-8")
     assert main(["plan", str(job), "--out", str(tmp_path / "out")]) == 3
-    assert "[stroke-too-short]" in capsys.readouterr().out
+    assert "[press-too-weak]" in capsys.readouterr().out
     data = json.loads((tmp_path / "out" / "plan.json").read_text(encoding="utf-8"))
     assert "refusal" in {finding["severity"] for finding in data["findings"]}
 

@@ -6,8 +6,9 @@ import io
 import os
 import shutil
 import sys
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from pathlib import Path
+from typing import Any
 
 import click
 import pytest
@@ -116,6 +117,14 @@ WRITES = {
 CALLED = sorted(set(words_of(Path("shop"), Path("out"))) - SLOW)
 # Makes its files whether it is asked or not; the others answer without, in less time.
 ALWAYS_WRITE = {"angles", "demo"}
+# They go the way of 'plan' and of 'tooling make', for more parts.
+LIKE_ANOTHER = {"demo", "holes"}
+
+
+def with_long(names: Iterable[str]) -> list[Any]:
+    """Mark as long the tests of those that another stands for."""
+    long = pytest.mark.long
+    return [pytest.param(one, marks=[long] * (one in LIKE_ANOTHER)) for one in names]
 
 
 def leaves(command: click.Command, before: tuple[str, ...] = ()) -> Iterator[str]:
@@ -151,7 +160,7 @@ def call(shop: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Callabl
     return run
 
 
-@pytest.mark.parametrize("name", CALLED)
+@pytest.mark.parametrize("name", with_long(CALLED))
 def test_an_answer_that_finds_no_room_and_one_that_nobody_reads(
     name: str, call: Callable[..., int], capsys: pytest.CaptureFixture[str]
 ) -> None:
@@ -165,7 +174,7 @@ def test_an_answer_that_finds_no_room_and_one_that_nobody_reads(
     assert capsys.readouterr().err == ""
 
 
-@pytest.mark.parametrize("name", sorted(WRITES))
+@pytest.mark.parametrize("name", with_long(sorted(WRITES)))
 def test_a_disk_that_takes_no_more_leaves_no_half_file(
     name: str,
     call: Callable[..., int],

@@ -52,6 +52,7 @@ def paths(page: Page) -> list[str]:
     return [*(f"{root}/{one}" for one in of_job), *SHOP_PAGES, *OTHER_SHOP_PAGES]
 
 
+@pytest.mark.long
 def test_the_first_field_of_every_page_is_three_tabs_away(page: Page, paths: list[str]) -> None:
     with_fields, too_far = 0, []
     for path in paths:
@@ -77,7 +78,7 @@ def test_the_first_field_of_every_page_is_three_tabs_away(page: Page, paths: lis
     assert with_fields >= 12
 
 
-@pytest.mark.parametrize("size", [PHONE, SIDE])
+@pytest.mark.parametrize("size", [PHONE, pytest.param(SIDE, marks=pytest.mark.long)])
 def test_the_header_is_one_line_on_a_phone(
     page: Page, paths: list[str], size: tuple[int, int]
 ) -> None:

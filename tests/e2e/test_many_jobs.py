@@ -154,6 +154,7 @@ def test_ctrl_c_ends_with_one_line_and_keeps_what_was_done(shop: Path) -> None:
     assert not (out / "results.json").exists()
 
 
+@pytest.mark.long
 def test_a_real_scheduler_plans_the_same_with_one_of_two_workers_killed(
     shop: Path, planned: Path, tmp_path: Path
 ) -> None:

@@ -27,6 +27,7 @@ from browsing import (
 )
 
 pytestmark = pytest.mark.browser
+FIRST_LOOKED_AT = ("/", "part", "bends/1")
 TOOLING = {
     "tooling.nose.shaft": "1",
     "tooling.nose.web.thick": "1/2",
@@ -168,12 +169,24 @@ def test_handle_moves_its_field_by_pointer_and_by_arrow_keys(server: Server) -> 
         assert page.field("part.shape[1]").get_attribute("value") == dragged
 
 
+@pytest.mark.parametrize(
+    "names",
+    [
+        FIRST_LOOKED_AT,
+        pytest.param(
+            tuple(one for one in (*SHOP_PAGES, *JOB_PAGES) if one not in FIRST_LOOKED_AT),
+            marks=pytest.mark.long,
+        ),
+    ],
+    ids=["some", "all others"],
+)
 def test_axe_finds_nothing_nothing_runs_out_of_the_page_and_targets_are_large(
-    server: Server,
+    server: Server, names: tuple[str, ...]
 ) -> None:
     with browser(server) as page:
         root = demo(page)
-        nothing_is_in_the_way(page, (*SHOP_PAGES, *(f"{root}/{name}" for name in JOB_PAGES)))
+        paths = [name if name.startswith("/") else f"{root}/{name}" for name in names]
+        nothing_is_in_the_way(page, paths)
 
 
 def test_phone_keeps_the_drawing_on_top_while_fields_scroll(server: Server) -> None:
@@ -187,6 +200,7 @@ def test_phone_keeps_the_drawing_on_top_while_fields_scroll(server: Server) -> N
         assert -1 <= top < 60
 
 
+@pytest.mark.long
 def test_keyboard_alone_gets_from_nothing_to_a_bend(server: Server) -> None:
     with browser(server) as page:
 
@@ -234,6 +248,7 @@ def test_keyboard_alone_gets_from_nothing_to_a_bend(server: Server) -> None:
         assert page.find("[data-doing]").text == "first contact"
 
 
+@pytest.mark.long
 def test_without_scripts_every_form_works(server: Server) -> None:
     with browser(server, script=False) as page:
         begin(page)
@@ -283,6 +298,7 @@ def test_server_killed_in_the_middle_of_an_edit_loses_nothing(server: Server) ->
         assert page.field("part.shape[1]").get_attribute("value") == "6"
 
 
+@pytest.mark.long
 def test_page_left_while_the_server_was_down_finds_what_was_typed(server: Server) -> None:
     with browser(server) as page:
         root = demo(page)
@@ -295,6 +311,7 @@ def test_page_left_while_the_server_was_down_finds_what_was_typed(server: Server
         page.until(lambda: page.field("part.shape[1]").get_attribute("value") == "8-3/8")
 
 
+@pytest.mark.long
 def test_two_browsers_on_one_job_the_later_save_is_told(server: Server) -> None:
     with browser(server) as first, browser(server) as second:
         root = demo(first)
@@ -313,6 +330,7 @@ def test_two_browsers_on_one_job_the_later_save_is_told(server: Server) -> None:
         assert len(first.driver.find_elements(By.CSS_SELECTOR, ".elsewhere")) == 0
 
 
+@pytest.mark.long
 def test_no_request_leaves_the_server(server: Server) -> None:
     with browser(server, watched=True) as page:
         root = demo(page)

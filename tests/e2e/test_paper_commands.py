@@ -50,7 +50,7 @@ def test_check_says_the_findings_of_the_plan(
     tmp_path: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:
     job = tmp_path / "job.toml"
-    text = FENDER.read_text(encoding="utf-8").replace('stroke = "8"', 'stroke = "1/4"')
+    text = FENDER.read_text(encoding="utf-8").replace('relief = "2000 psi"', 'relief = "60 psi"')
     job.write_text(text, encoding="utf-8")
     assert main(["check", str(job), "--json"]) == 3
     checked = json.loads(capsys.readouterr().out)

@@ -115,6 +115,7 @@ def test_marker_on_the_curve_follows_the_ram(tmp_path: Path) -> None:
         assert page.asked() == set()
 
 
+@pytest.mark.long
 def test_locked_on_is_hatched_and_said(tmp_path: Path) -> None:
     with bend_of(tmp_path, RING, "4", dark=False, size=PHONE) as page:
         assert page.find("[data-held]").get_attribute("visibility") == "hidden"
@@ -147,6 +148,7 @@ def test_play_runs_to_the_end_and_a_key_on_the_slider_stops_it(tmp_path: Path) -
         assert slider.get_property("value") == "0"
 
 
+@pytest.mark.long
 def test_where_motion_is_not_wanted_play_goes_from_mark_to_mark(tmp_path: Path) -> None:
     with bend_of(tmp_path, HANGER, "1", calm=True) as page:
         slider = page.field("ram")
@@ -177,6 +179,7 @@ def test_without_scripts_pictures_in_a_strip_tell_the_same(tmp_path: Path) -> No
         assert not shown(page, ".strip li:first-child .hatched")
 
 
+@pytest.mark.long
 def test_a_row_is_played_through_every_hit(tmp_path: Path) -> None:
     with bend_of(tmp_path, SADDLE, "2") as page:
         # As an arrow key moves it, which other tests press.

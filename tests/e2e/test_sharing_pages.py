@@ -71,6 +71,7 @@ def test_what_is_shared_can_be_encrypted(tmp_path: Path) -> None:
         assert re.search(r"<code>([0-9A-F]{2}:){31}[0-9A-F]{2}</code>", page)
 
 
+@pytest.mark.long
 def test_a_thousand_half_sent_requests_hold_nothing_up(tmp_path: Path) -> None:
     with shared(tmp_path / "store") as (process, own, link):
         host, port = NETWORK, int(re.findall(r":(\d+)/", link)[0])

@@ -118,6 +118,7 @@ def test_the_range_is_the_one_of_the_project(start: ModuleType) -> None:
     assert f'requires-python = ">=3.{oldest},<3.{newest + 1}"' in text
 
 
+@pytest.mark.long
 def test_without_a_network_and_after_it(copy: Path, start: ModuleType) -> None:
     done = run("demo", start=copy / "start.py", env=environment_without_network())
     assert done.returncode == 1
@@ -160,7 +161,13 @@ def test_left_out_tests_are_deselected_and_named(monkeypatch: pytest.MonkeyPatch
     monkeypatch.setenv("STRAPWRIGHT_POPPLER", "")
     monkeypatch.setattr(checks, "present", lambda programs: programs == ("pdftoppm",))
     command, left_out = checks.pytest_command(["-m", "not slow", "tests/unit"])
-    assert command[-3:] == ["-m", "(not slow) and not browser", "tests/unit"]
+    assert command[-3:] == ["-m", "not long and (not slow) and not browser", "tests/unit"]
+    assert left_out == [
+        "long tests (python3 start.py test --long runs them)",
+        "browser tests (they need chromium, chromium-driver)",
+    ]
+    command, left_out = checks.pytest_command(["--long", "tests/unit"])
+    assert command[-3:] == ["-m", "long and not browser", "tests/unit"]
     assert left_out == ["browser tests (they need chromium, chromium-driver)"]
     assert os.environ["STRAPWRIGHT_BROWSER"] == "0"
     assert os.environ["STRAPWRIGHT_POPPLER"] == "1"

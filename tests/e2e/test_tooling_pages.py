@@ -212,6 +212,7 @@ def test_hole_table_of_the_page_is_that_of_the_drawing(server: Server, tmp_path:
         assert wait_for_file(saves, "making.pdf").read_bytes().startswith(b"%PDF-")
 
 
+@pytest.mark.long
 def test_crib_without_a_reamer_tells_the_ways_round(server: Server) -> None:
     with browser(server, script=False) as page:
         root = bring(page, DIE)
@@ -245,6 +246,7 @@ def test_keyboard_alone_mends_the_weakest_member(server: Server) -> None:
         assert page.driver.find_elements(By.CSS_SELECTOR, ".members > li.over") == []
 
 
+@pytest.mark.long
 def test_nothing_is_in_the_way_on_pages_about_tooling(server: Server) -> None:
     with browser(server) as page:
         root = bring(page, DIE)

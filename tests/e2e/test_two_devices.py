@@ -61,6 +61,7 @@ def who(page: Page) -> str:
     )
 
 
+@pytest.mark.long
 def test_a_phone_is_seen_to_come_and_to_go_and_sees_the_machine(both: Both) -> None:
     page = both.page
     page.open(f"/jobs/{both.job}/bends/1")

@@ -2,14 +2,12 @@
 
 from __future__ import annotations
 
-import io
 import sys
 import urllib.request
 from collections.abc import Iterator
 from datetime import UTC, datetime
 from pathlib import Path
 
-import pdfplumber
 import pytest
 from selenium.webdriver.support.ui import Select
 
@@ -17,6 +15,7 @@ sys.path.append(str(Path(__file__).parent))
 
 from browsing import Page, Server, browser, served
 
+from page_texts import page_texts
 from strapwright.store import import_one, open_store
 
 pytestmark = pytest.mark.browser
@@ -116,10 +115,10 @@ def wrong(page: Page, name: str) -> str:
 def printed(server: Server, path: str) -> str:
     with urllib.request.urlopen(server.address.rstrip("/") + path) as answer:  # noqa: S310  our own
         raw = answer.read()
-    with pdfplumber.open(io.BytesIO(raw)) as paper:
-        return " ".join(" ".join(page.extract_text().split()) for page in paper.pages)
+    return " ".join(" ".join(page.split()) for page in page_texts(raw))
 
 
+@pytest.mark.long
 def test_ways_are_typed_and_plan_paper_and_another_browser_follow(kept: tuple[Server, str]) -> None:
     server, root = kept
     with browser(server) as page:
@@ -163,8 +162,9 @@ def test_ways_are_typed_and_plan_paper_and_another_browser_follow(kept: tuple[Se
         assert words in limits, words
 
 
+@pytest.mark.parametrize("where", [pytest.param("part", marks=pytest.mark.long), "tooling"])
 def test_each_wrong_entry_is_told_beneath_its_field_and_nothing_is_lost(
-    kept: tuple[Server, str],
+    kept: tuple[Server, str], where: str
 ) -> None:
     server, root = kept
     with browser(server) as page:
@@ -177,21 +177,21 @@ def test_each_wrong_entry_is_told_beneath_its_field_and_nothing_is_lost(
         page.press("Save")
         page.open(f"{root}/tooling")
         page.press("Add other tooling")
-        for where, entries in WRONG.items():
-            page.open(f"{root}/{where}")
-            for name, (text, said) in entries.items():
-                unfold(page)
-                before = page.field(name).get_attribute("value")
-                page.type(name, text)
-                page.until(lambda name=name, said=said: said in wrong(page, name))
-                assert wrong(page, name).count(". ") == 0  # one sentence
-                if name == next(reversed(entries)):
-                    page.press("Save")  # is refused, and what was typed stands there again
-                    assert page.field(name).get_attribute("value") == text
-                    assert page.field(name).is_displayed()  # though it stands in a fold
-                    assert said in wrong(page, name)
-                page.type(name, before or " ")
-                page.until(lambda name=name: wrong(page, name) == "")
+        entries = WRONG[where]
+        page.open(f"{root}/{where}")
+        for name, (text, said) in entries.items():
+            unfold(page)
+            before = page.field(name).get_attribute("value")
+            page.type(name, text)
+            page.until(lambda name=name, said=said: said in wrong(page, name))
+            assert wrong(page, name).count(". ") == 0  # one sentence
+            if name == next(reversed(entries)):
+                page.press("Save")  # is refused, and what was typed stands there again
+                assert page.field(name).get_attribute("value") == text
+                assert page.field(name).is_displayed()  # though it stands in a fold
+                assert said in wrong(page, name)
+            page.type(name, before or " ")
+            page.until(lambda name=name: wrong(page, name) == "")
         page.open(f"{root}/part")
         meant = {**TWIST, "part.finish.bend[1]": "50"}
         assert shows(page, meant) == meant

@@ -16,6 +16,7 @@ sys.path.append(str(Path(__file__).parents[2] / "validation"))
 
 import learning_study as study  # scripts, not a package
 
+pytestmark = pytest.mark.long
 COUNTS = (0, 1, 3)
 SHOPS = 4  # of each of the six bends
 

@@ -128,7 +128,7 @@ def test_the_slip_turns_round_where_the_solver_says(name: str) -> None:
     assert max(inwards) == pytest.approx(slope, rel=0.2)
 
 
-@pytest.mark.parametrize("friction", [0.1, 0.2])
+@pytest.mark.parametrize("friction", [pytest.param(0.1, marks=pytest.mark.long), 0.2])
 def test_a_thin_bar_on_a_big_nose_loses_no_moment_in_the_wrap(friction: float) -> None:
     """Far round a big nose, where full statics of two flanks would take off 1.3 and 3.7°."""
     setup, last = evolve(cases.ROUGH, friction=friction), 36.0
@@ -153,7 +153,9 @@ def _springback(found: Any) -> Any:
     return np.degrees(found.loaded_angle - found.free_angle)
 
 
-@pytest.mark.parametrize("name", ["wide, hardening", "stainless, no friction"])
+@pytest.mark.parametrize(
+    "name", ["wide, hardening", pytest.param("stainless, no friction", marks=pytest.mark.long)]
+)
 def test_the_solver_knows_a_bar_that_was_let_go_and_pushed_on(name: str) -> None:
     """As on the step card: to 85 %, out with the ram, read, and on by the rest of the travel."""
     setup, last = cases.CASES[name]

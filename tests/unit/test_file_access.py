@@ -12,7 +12,13 @@ from pathlib import Path
 import pytest
 
 from strapwright.errors import InputError
-from strapwright.service.file_access import LARGEST, read_text_file, write_files, write_new_file
+from strapwright.service.file_access import (
+    LARGEST,
+    check_folder,
+    read_text_file,
+    write_files,
+    write_new_file,
+)
 
 
 def test_a_byte_order_mark_is_no_part_of_the_text(tmp_path: Path) -> None:
@@ -68,6 +74,24 @@ def test_a_write_that_fails_leaves_the_folder_as_it_was(tmp_path: Path) -> None:
         write_files(tmp_path, {"a.json": b"new", "no/such/b.svg": b"2"})
     assert [path.name for path in tmp_path.iterdir()] == ["a.json"]
     assert (tmp_path / "a.json").read_bytes() == b"old"
+
+
+def test_a_folder_is_tried_before_any_work_is_done_for_it(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    check_folder(tmp_path / "deep" / "out")
+    assert list(tmp_path.iterdir()) == []  # nothing is left of the trial
+    (tmp_path / "circle").symlink_to("circle")
+    for name in ("x" * 300, "circle", "circle/out"):
+        with pytest.raises(InputError, match="cannot be written"):
+            check_folder(tmp_path / name)
+
+    def takes_nothing(*_: object) -> None:  # the rights of the place look right all the same
+        raise OSError(errno.EROFS, os.strerror(errno.EROFS))
+
+    monkeypatch.setattr(os, "mkdir", takes_nothing)
+    with pytest.raises(InputError, match="cannot be written \\(read-only file system\\)"):
+        check_folder(tmp_path / "out")
 
 
 @pytest.mark.parametrize("there", [True, False])

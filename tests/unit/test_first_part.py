@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import io
 import re
 from datetime import UTC, datetime
 from functools import cache
@@ -10,9 +9,9 @@ from html import unescape
 from pathlib import Path
 
 import pytest
-from pypdf import PdfReader
 from test_web import PORT, Browser
 
+from page_texts import page_texts
 from strapwright.pages.plan_page import bend_marks
 from strapwright.pages.workshop import Workshop
 from strapwright.planning import plan
@@ -94,7 +93,7 @@ def test_a_block_that_is_not_known_leaves_the_stages() -> None:
 
 
 def test_the_sheet_has_two_sides_and_says_the_relief_first_and_once() -> None:
-    pages = [one.extract_text() for one in PdfReader(io.BytesIO(setup_sheet(planned()))).pages]
+    pages = page_texts(setup_sheet(planned()))
     assert len(pages) == 2
     bend = " ".join(pages[-1].split())
     assert bend.count("Set the relief valve to") == 1

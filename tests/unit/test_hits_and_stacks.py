@@ -205,6 +205,7 @@ def test_of_the_bars_of_a_stack_the_one_that_is_in_the_way_first_is_named() -> N
     assert said.reason.piece == post
 
 
+@pytest.mark.long
 def test_a_row_is_laid_in_for_every_hit_as_bent_by_then(monkeypatch: pytest.MonkeyPatch) -> None:
     """Straight the bar slides in through a slot 30 mm high and 170 mm long on either side.
 

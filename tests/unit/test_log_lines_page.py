@@ -11,9 +11,9 @@ from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
-from pypdf import PdfReader
 from test_web import PORT, Browser
 
+from page_texts import page_texts
 from strapwright.pages.workshop import Workshop
 from strapwright.planning.plan_values import Plan
 from strapwright.service.demo import JOBS, NAMES
@@ -129,7 +129,7 @@ def test_the_press_is_changed_from_one_tooling_to_another_by_a_card(
     assert "Comes off" in words
     assert "Goes on" in words
     raw = client.get(f"{root}/making/change.pdf", params={"before": before}).content
-    text_of = " ".join(one.extract_text() for one in PdfReader(io.BytesIO(raw)).pages)
+    text_of = " ".join(page_texts(raw))
     assert "Check" in text_of
     assert client.get(f"{root}/making/change", params={"before": "0" * 32}).status_code == 404
     assert client.get(f"{root}/making/change.pdf", params={"before": "../x"}).status_code == 404

@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-import io
 from pathlib import Path
 from typing import Literal
 
 import pytest
-from pypdf import PdfReader
 
+from page_texts import page_texts
 from strapwright.making.tooling_making import ToolingMaking
 from strapwright.service.tooling_files import load_making
 from strapwright.sheets.making_sheet import making_sheet
@@ -21,12 +20,12 @@ def made() -> ToolingMaking:
     return load_making(DIE)
 
 
-@pytest.mark.parametrize("paper", ["letter", "a4"])
+@pytest.mark.parametrize("paper", [pytest.param("letter", marks=pytest.mark.long), "a4"])
 def test_no_page_has_only_the_last_lines_of_a_plate(
     paper: Literal["letter", "a4"], made: ToolingMaking
 ) -> None:
-    pages = PdfReader(io.BytesIO(making_sheet(made, paper=paper))).pages
-    lines = [[one for one in page.extract_text().splitlines() if one.strip()] for page in pages]
+    pages = page_texts(making_sheet(made, paper=paper))
+    lines = [[one for one in page.splitlines() if one.strip()] for page in pages]
     names = [one.plate.title for one in made.plates]
     titles = {f"{name[:1].upper()}{name[1:]} {made.name}" for name in names}
     begins = [index for index, said in enumerate(lines) if said[0] in titles]

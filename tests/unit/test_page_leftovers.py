@@ -94,7 +94,9 @@ def test_a_leftover_is_seen(text: str) -> None:
     assert leftovers(text)
 
 
-@pytest.mark.parametrize("name", ["fender-hanger", "dock-ladder-bracket"])
+@pytest.mark.parametrize(
+    "name", ["fender-hanger", pytest.param("dock-ladder-bracket", marks=pytest.mark.long)]
+)
 def test_pages_of_a_job_name_fields_and_speak_its_units(client: Browser, name: str) -> None:
     text = (JOBS / f"{name}.toml").read_text("utf-8")
     own = "metric" if 'units = "metric"' in text else "inch"

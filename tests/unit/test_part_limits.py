@@ -2,15 +2,14 @@
 
 from __future__ import annotations
 
-import io
 import math
 from functools import cache
 from pathlib import Path
 
 import pytest
 from attrs import evolve
-from pypdf import PdfReader
 
+from page_texts import page_texts
 from strapwright.planning import plan
 from strapwright.planning.limits_and_weights.limit_chances import limits_of
 from strapwright.planning.plan_values import Plan
@@ -122,6 +121,6 @@ def test_nothing_is_proven_of_a_bend_that_is_stopped_by_eye() -> None:
 def test_the_sheet_has_a_row_for_every_leg_and_angle_with_its_paper_gauge() -> None:
     pdf = inspection_sheet(held())
     assert inspection_sheet(held()) == pdf
-    text = " ".join("".join(p.extract_text() for p in PdfReader(io.BytesIO(pdf)).pages).split())
+    text = " ".join("".join(page_texts(pdf)).split())
     for said in ("109.20 to 110.80 mm", "89.50 to 90.50°", "45° gauge", "Leg 3", "First part"):
         assert said in text, text

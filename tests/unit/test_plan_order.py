@@ -105,6 +105,7 @@ def test_a_box_open_at_one_corner_drops_off_where_the_nose_passes_the_gap() -> N
     assert made.steps[-1].coming_off.verdict == "free"
 
 
+@pytest.mark.long
 def test_five_millimetres_more_lock_the_same_box_on() -> None:
     """The web of 3 mm still passes the gap, the nose of 18 mm does not."""
     held = planned("95", *BOX, "95", reach=260, web=3)

@@ -214,7 +214,7 @@ def measured(base: Job, how: Measured, made: Plan) -> Job:
     [
         ("80", "up 90", "120", "down 60", "80"),
         ("80", "up 115", "120", "down 130", "90"),
-        ("60", "down 60", "260", "up 120 radius 100", "260"),
+        pytest.param(("60", "down 60", "260", "up 120 radius 100", "260"), marks=pytest.mark.long),
     ],
 )
 def test_a_part_has_one_blank_whether_measured_outside_inside_or_centre(

@@ -136,7 +136,10 @@ def test_each_says_what_it_gives_up_and_why_others_fell_out(found: Proposals) ->
 @pytest.mark.parametrize(
     "names",
     [
-        ("shaft 1", "shaft 1-1/2 bought", "plate 3/4", "plate 1-1/4 bought"),
+        pytest.param(
+            ("shaft 1", "shaft 1-1/2 bought", "plate 3/4", "plate 1-1/4 bought"),
+            marks=pytest.mark.long,
+        ),
         ("shaft 3/4 off-cut", "shaft 1-1/4", "plate 1/2", "plate 1-1/2 bought"),
     ],
 )

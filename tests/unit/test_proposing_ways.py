@@ -114,6 +114,7 @@ LIGHT = Rack(
 )
 
 
+@pytest.mark.long
 def test_a_closed_box_that_two_carriers_lock_on_gets_a_nose_it_slides_off(
     monkeypatch: pytest.MonkeyPatch,
 ) -> None:
@@ -183,9 +184,9 @@ def test_cheeks_too_weak_on_a_floor_are_tied_by_side_plates() -> None:
 @pytest.mark.parametrize(
     ("job", "way"),
     [
-        (stopped(650), ("both ends", False)),
-        (stopped(700), ("web", False)),
-        (hook(700), ("web", False)),
+        pytest.param(stopped(650), ("both ends", False), marks=pytest.mark.long),
+        pytest.param(stopped(700), ("web", False), marks=pytest.mark.long),
+        pytest.param(hook(700), ("web", False), marks=pytest.mark.long),
         (hook(500), ("web", True)),
     ],
 )

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from pathlib import Path
 
+import pytest
 from attrs import evolve
 
 from strapwright.drawing.assembly_views.three_views import three_views
@@ -40,6 +41,7 @@ def test_how_is_the_push_plate_fixed_to_the_ram() -> None:
     assert not any("Not entered" in one for one in push.plate.notes)
 
 
+@pytest.mark.long
 def test_which_riser_goes_where_and_do_the_bolts_of_the_bed_reach() -> None:
     # Shoulder tops 5 in up; floor 1 in and cheeks of 2 in leave 2 in.
     hook = made()

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import html
-import io
 import math
 import re
 from collections.abc import Iterator
@@ -12,11 +11,11 @@ from pathlib import Path
 
 import numpy as np
 import pytest
-from pypdf import PdfReader
 from shapely.geometry import LineString, Polygon
 from test_remedies import GRIPPED, HOOK
 from test_web import PORT, Browser
 
+from page_texts import page_texts
 from strapwright.drawing import PHONE, WIDE
 from strapwright.drawing.clash_drawing import clash_scene
 from strapwright.errors import InputError
@@ -109,12 +108,12 @@ def test_every_page_of_the_sheet_carries_the_banner_and_no_figure_to_stop_at(
     refused: Plan, sound: Plan
 ) -> None:
     for pdf in (setup_sheet(refused), template_pdf(refused)):
-        pages = [page.extract_text() for page in PdfReader(io.BytesIO(pdf)).pages]
+        pages = page_texts(pdf)
         assert pages
         for page in pages:
             assert "REFUSED" in page
             assert "push plate" in page
-    sheet = PdfReader(io.BytesIO(setup_sheet(refused))).pages[-1].extract_text()
+    sheet = page_texts(setup_sheet(refused))[-1]
     assert "Bend 1" in sheet
     for words in (
         "Stop block",
@@ -123,7 +122,7 @@ def test_every_page_of_the_sheet_carries_the_banner_and_no_figure_to_stop_at(
         "back off and measure",
     ):
         assert words not in sheet
-    whole = [page.extract_text() for page in PdfReader(io.BytesIO(setup_sheet(sound))).pages]
+    whole = page_texts(setup_sheet(sound))
     assert "back off and measure" in whole[-1]
     assert not any("REFUSED" in page for page in whole)
 
@@ -145,6 +144,7 @@ def test_the_reasons_are_folded_a_bend_at_a_time_and_none_is_lost(shop: Workshop
         assert f"Bend {refusal.stage.bend}," in where[0]
 
 
+@pytest.mark.long
 def test_no_link_leads_to_the_page_it_stands_on_or_nowhere(shop: Workshop) -> None:
     client = Browser(create_app(shop, PORT))
     for name, text in (("wall hook", HOOK), ("gripped strap", GRIPPED)):

@@ -7,8 +7,8 @@ import math
 
 import ezdxf
 import pytest
-from pypdf import PdfReader
 
+from page_texts import page_texts
 from strapwright.planning import plan
 from strapwright.planning.plan_values import Plan
 from strapwright.report.plan_json import plan_to_data
@@ -131,10 +131,8 @@ def test_command_data_sheet_strips_and_files_name_every_bar(stacked: Plan) -> No
     assert [one["blank"]["length_mm"] for one in bars] == [
         one.blank.length for one in stacked.stack
     ]
-    sheet = "\n".join(
-        page.extract_text() for page in PdfReader(io.BytesIO(setup_sheet(stacked))).pages
-    )
-    strips = [page.extract_text() for page in PdfReader(io.BytesIO(template_pdf(stacked))).pages]
+    sheet = "\n".join(page_texts(setup_sheet(stacked)))
+    strips = page_texts(template_pdf(stacked))
     for words in ("Bar 1 (at the nose)", "Bar 2", "Bar 3"):
         assert words in sheet
         assert any(f"{words}, cut to" in page for page in strips), words

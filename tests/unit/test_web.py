@@ -335,6 +335,7 @@ def test_what_a_first_plan_does_without_is_folded_until_it_is_stated(client: Bro
     assert first - folded() == {"tooling.nose.span"}
 
 
+@pytest.mark.long
 def test_the_order_puts_a_refusal_before_the_bends(client: Browser, shop: Workshop) -> None:
     locked = (
         'format = 1\nunits = "metric"\n[part]\nname = "box"\nquantity = 1\nbar = "flat 6 x 40"\n'

@@ -80,6 +80,7 @@ def test_a_button_leaves_an_end_leg_longer_and_the_page_says_to_saw_it(shop: Wor
     assert "saw line at end 2" in unescape(client.get(f"/jobs/{item.id}/part").text)
 
 
+@pytest.mark.long
 def test_a_bend_finished_off_the_tooling_has_its_button_and_one_gone_is_told(
     shop: Workshop,
 ) -> None:

@@ -10,9 +10,9 @@ from datetime import UTC, datetime, timedelta
 from pathlib import Path
 
 import pytest
-from pypdf import PdfReader
 from test_web import HOSTILE, PORT, Browser
 
+from page_texts import page_texts
 from strapwright.pages.shelves import kept
 from strapwright.pages.workshop import Workshop
 from strapwright.service.demo import JOBS
@@ -185,7 +185,7 @@ def mark_on(page: str) -> str:
 
 def sheet_of(client: Browser, job: str) -> str:
     raw = client.get(f"/jobs/{job}/files/sheet.pdf").content
-    return "\n".join(page.extract_text() for page in PdfReader(io.BytesIO(raw)).pages)
+    return "\n".join(page_texts(raw))
 
 
 def test_the_cut_page_refuses_in_words(client: Browser) -> None:
@@ -214,7 +214,7 @@ def test_a_price_needs_rates_and_then_has_a_sheet(client: Browser) -> None:
     assert "Your cost of 20 parts" in page
     assert HOSTILE not in page
     sheet = client.get(f"/jobs/{job}/money/quote.pdf", params={"customer": "Harbour office"})
-    text = PdfReader(io.BytesIO(sheet.content)).pages[0].extract_text()
+    text = page_texts(sheet.content)[0]
     assert "Harbour office" in text
     assert "No tax is added" in text
     for wrong, said in (

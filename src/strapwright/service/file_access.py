@@ -81,7 +81,9 @@ def read_text_file(path: Path, what: str) -> str:
 
 
 def check_folder(folder: Path) -> None:
-    """Refuse an output folder that plainly cannot be written, before any work is done for it.
+    """Refuse an output folder that cannot be written, before any work is done for it.
+
+    It is tried, for the rights that a place shows do not tell of one that takes no new file.
 
     Parameters
     ----------
@@ -91,14 +93,17 @@ def check_folder(folder: Path) -> None:
     Raises
     ------
     InputError
-        If it, or the nearest thing above it that is there, is no folder or not writable.
+        If it, or the nearest thing above it that is there, is no folder or takes no new folder.
     """
     try:
+        with suppress(FileNotFoundError, NotADirectoryError):  # others no folder can be made at
+            folder.stat()
         there = next(place for place in (folder, *folder.absolute().parents) if place.exists())
         if not there.is_dir():
             raise _unwritable(folder, f"{there} is not a folder")
         if not os.access(there, os.W_OK | os.X_OK):
             raise _unwritable(folder, f"no permission to write into {there}")
+        tempfile.TemporaryDirectory(prefix=".writing-", dir=there).cleanup()
     except (OSError, ValueError) as error:
         raise _unwritable(folder, reason_of(error)) from error
 
