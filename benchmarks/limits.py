@@ -22,7 +22,7 @@ prepare_cache()  # before anything that is compiled is imported
 from order import RADIUS, SPRINGBACK, folded, tooling
 from strapwright.ordering.order_search import find_order
 from strapwright.ordering.order_values import SearchSettings
-from strapwright.planning import plan
+from strapwright.planning.plan import plan
 from strapwright.service.load_job import load_job
 
 EXAMPLES = Path(__file__).resolve().parent.parent / "docs" / "examples"

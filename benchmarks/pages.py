@@ -119,7 +119,7 @@ def main() -> int:
 def plan_seconds(address: str) -> float:
     """Median time of one plan of the job at an address, beside nothing else [s]."""
     prepare_cache()
-    from strapwright.planning import plan  # noqa: PLC0415 - the compiler reads its folder on import
+    from strapwright.planning.plan import plan  # noqa: PLC0415 - the compiler reads its folder on import
     from strapwright.shop_files.reading_job import read_job  # noqa: PLC0415
 
     with urllib.request.urlopen(address) as answer:  # noqa: S310 - the server of this run

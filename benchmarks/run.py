@@ -170,7 +170,7 @@ def referee(rounds: int) -> tuple[Measured, Measured]:
 
 def plans(rounds: int) -> list[Measured]:
     """Whole plans of the demonstration, bands and all."""
-    from strapwright.planning import plan  # noqa: PLC0415
+    from strapwright.planning.plan import plan  # noqa: PLC0415
     from strapwright.service.demo import JOBS, NAMES  # noqa: PLC0415
     from strapwright.service.load_job import load_job  # noqa: PLC0415
 

@@ -24,7 +24,7 @@ from job_bars import (
 )
 from job_things import FAR, Thing, beside, things_of
 from job_ways_off import Halves
-from strapwright.planning import Plan
+from strapwright.planning.plan_values import Plan
 
 # What the plan promises to keep (docs/limits.md) [mm].
 CLEARANCE, OWN, LEG, DEPTH = 1.5, 0.75, 3.0, 1.25

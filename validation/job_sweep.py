@@ -26,7 +26,7 @@ from refused_jobs import check_refused
 from strapwright.errors import StrapwrightError
 from strapwright.findings import Severity
 from strapwright.ordering.refusal_values import Refusal
-from strapwright.planning import plan
+from strapwright.planning.plan import plan
 from strapwright.shop_files.reading_job import read_job
 
 COUNT = 1000

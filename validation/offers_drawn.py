@@ -19,8 +19,8 @@ from attrs import evolve
 
 from strapwright.findings import Severity
 from strapwright.making.tooling_plates import pieces_of
-from strapwright.planning import plan
 from strapwright.planning.member_loads import bench_of
+from strapwright.planning.plan import plan
 from strapwright.proposing.proposal_values import Proposed
 from strapwright.proposing.search_rack import propose
 from strapwright.service.search_clock import spent_of

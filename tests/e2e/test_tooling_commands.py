@@ -10,9 +10,9 @@ import pytest
 from attrs import evolve
 
 from strapwright.cli.main import main
-from strapwright.planning import plan
 from strapwright.planning.checked_tooling import Checked
 from strapwright.planning.member_loads import assess, bench_of
+from strapwright.planning.plan import plan
 from strapwright.service.check_tooling import check_tooling
 from strapwright.shop.tooling import Tooling
 from strapwright.strength.check_values import Assessment

@@ -20,7 +20,7 @@ sys.path.append(str(Path(__file__).parent))
 from browsing import browser
 
 from strapwright.pages import workshop
-from strapwright.planning import plan
+from strapwright.planning.plan import plan
 from strapwright.planning.plan_values import Plan
 from strapwright.shop_files.updating import update_job
 from strapwright.store import Item, import_one, open_store

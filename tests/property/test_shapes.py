@@ -15,7 +15,8 @@ from strapwright.blank.closing_leg import close_shape
 from strapwright.blank.hit_spacing import row_of_hits
 from strapwright.blank.leg_straights import setbacks
 from strapwright.errors import InputError
-from strapwright.planning import Plan, plan
+from strapwright.planning.plan import plan
+from strapwright.planning.plan_values import Plan
 from strapwright.shop.bar import Bar, Lot
 from strapwright.shop.job import Job
 from strapwright.shop.part import Bend, Closing, Measured, Part

@@ -15,12 +15,12 @@ import pytest
 from attrs import evolve
 
 from strapwright.learning.log_spreads import LogSpreads
-from strapwright.planning import plan
 from strapwright.planning.limits_and_weights.limit_chances import (
     chance_within,
     later_half,
     limits_of,
 )
+from strapwright.planning.plan import plan
 from strapwright.planning.plan_values import Plan, Step
 from strapwright.shop_files.reading_job import read_job
 

@@ -14,13 +14,13 @@ import pytest
 from attrs import evolve
 
 from strapwright.errors import InputError
-from strapwright.planning import plan
 from strapwright.planning.limits_and_weights.pumping import (
     EASY_FORCE,
     PumpWork,
     handle_force,
     pump_work,
 )
+from strapwright.planning.plan import plan
 from strapwright.planning.plan_values import Plan
 from strapwright.report.plan_json import plan_to_data
 from strapwright.report.plan_text import plan_to_text

@@ -12,12 +12,12 @@ import math
 import pytest
 
 from strapwright.findings import Mass, Severity
-from strapwright.planning import plan
 from strapwright.planning.limits_and_weights.weights import (
     LIFT_ALONE,
     mass_per_length,
     stand_of,
 )
+from strapwright.planning.plan import plan
 from strapwright.planning.plan_values import Plan
 from strapwright.report.plan_json import plan_to_data
 from strapwright.report.plan_text import plan_to_text

@@ -16,7 +16,8 @@ from pathlib import Path
 
 import pytest
 
-from strapwright.planning import Plan, plan
+from strapwright.planning.plan import plan
+from strapwright.planning.plan_values import Plan
 from strapwright.shop_files.reading_job import read_job
 
 DATA = Path(__file__).parent / "data"

@@ -20,7 +20,8 @@ from job_sweep import run_job
 from random_jobs import job_text
 from refused_jobs import check_refused
 from strapwright.ordering.refusal_values import Hits, Refusal, Stage, StaysOn
-from strapwright.planning import Plan, plan
+from strapwright.planning.plan import plan
+from strapwright.planning.plan_values import Plan
 from strapwright.shop.tooling import Obstacle
 from strapwright.shop_files.reading_job import read_job
 

@@ -20,8 +20,9 @@ from strapwright.ordering.off_middle_steps import OffMiddleSteps
 from strapwright.ordering.order_values import PartGeometry, Piece, SearchSettings
 from strapwright.ordering.possible_bends import Steps
 from strapwright.ordering.refusal_values import Hits
-from strapwright.planning import Plan, plan
 from strapwright.planning.bend_setups import bend_setup, known_bar
+from strapwright.planning.plan import plan
+from strapwright.planning.plan_values import Plan
 from strapwright.report.plan_text import plan_to_text
 from strapwright.shop_files.reading_job import read_job
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from strapwright.findings import Finding
-from strapwright.planning import Plan
+from strapwright.planning.plan_values import Plan
 from strapwright.wording.reader import at_command, in_units
 from strapwright.wording.telling import Told, tell_all
 

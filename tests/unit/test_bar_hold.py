@@ -14,9 +14,9 @@ from strapwright.bending.bend_values import Floats
 from strapwright.drawing import bend_scene, part_scene
 from strapwright.midline.pose_values import Zone
 from strapwright.pages.played_bend import stage_of
-from strapwright.planning import Plan, plan
 from strapwright.planning.bar_hold import Hold
-from strapwright.planning.plan_values import Step
+from strapwright.planning.plan import plan
+from strapwright.planning.plan_values import Plan, Step
 from strapwright.scene.boxes import text_box
 from strapwright.scene.frame import Frame
 from strapwright.scene.primitives import Circle, Line, Path, Scene, Text

@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from strapwright.money.part_hours import hours_of
-from strapwright.planning import plan
+from strapwright.planning.plan import plan
 from strapwright.quantities.day_numbers import day_number
 from strapwright.service.job_money import ShopMoney, quote_for, week_for
 from strapwright.shop.shop_rates import MoneyRates, Price, ShopRates, TimeRates

@@ -11,8 +11,8 @@ import pytest
 from strapwright.learning.blank_legs import LearnedBlank, MeasuredPart, learn_blank
 from strapwright.learning.learn import learn
 from strapwright.learning.log_readings import Places
-from strapwright.planning import plan
 from strapwright.planning.from_the_log.learned_job import LearnedJob
+from strapwright.planning.plan import plan
 from strapwright.service.shop_log.learned_jobs import learned_from
 from strapwright.service.shop_log.log_commands import Known
 from strapwright.service.shop_log.log_text import known_to_text

@@ -11,8 +11,9 @@ from strapwright.cli.main import main
 from strapwright.pages.form import open_form
 from strapwright.pages.plan_page import loaded_caution
 from strapwright.pages.push_answer import push_answer
-from strapwright.planning import Plan, plan
 from strapwright.planning.job_findings import CAUTIONS
+from strapwright.planning.plan import plan
+from strapwright.planning.plan_values import Plan
 from strapwright.report.plan_text import plan_to_text
 from strapwright.service.cylinder_figures import cautions
 from strapwright.sheets.bend_data import bend_data

@@ -17,7 +17,7 @@ from strapwright.pages.sharing import device_list
 from strapwright.pages.sharing.device_passes import Passes
 from strapwright.pages.sittings import sittings
 from strapwright.pages.workshop import Workshop
-from strapwright.planning import plan
+from strapwright.planning.plan import plan
 from strapwright.report.plan_json import plan_to_data
 from strapwright.service.demo import JOBS, NAMES
 from strapwright.service.network import own_certificate

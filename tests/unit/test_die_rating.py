@@ -11,8 +11,9 @@ from telling import told
 
 from strapwright.bending.hydraulics import piston_area
 from strapwright.findings import Severity
-from strapwright.planning import Plan, plan
 from strapwright.planning.member_loads import assess, bench_of, bench_under
+from strapwright.planning.plan import plan
+from strapwright.planning.plan_values import Plan
 from strapwright.shop.job import Job
 from strapwright.shop.members import DieBody, Members
 from strapwright.shop_files.reading_job import read_job

@@ -18,7 +18,7 @@ from strapwright.drawing.surrounding import apart
 from strapwright.errors import InputError
 from strapwright.motion.off_places import moved, off_lines
 from strapwright.ordering.order_values import Piece
-from strapwright.planning import plan
+from strapwright.planning.plan import plan
 from strapwright.planning.plan_values import Plan
 from strapwright.scene.boxes import Box, text_box
 from strapwright.scene.hatching import clipped, hatch

@@ -6,8 +6,9 @@ import pytest
 from test_blank_dxf import on, read
 
 from strapwright.errors import InputError
-from strapwright.planning import Plan, plan
 from strapwright.planning.bench_work.work_values import Drilling
+from strapwright.planning.plan import plan
+from strapwright.planning.plan_values import Plan
 from strapwright.report.plan_json import plan_to_data
 from strapwright.report.plan_text import plan_to_text
 from strapwright.shop_files.reading_job import read_job

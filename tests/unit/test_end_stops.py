@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import pytest
 
-from strapwright.planning import Plan, plan
-from strapwright.planning.plan_values import Step
+from strapwright.planning.plan import plan
+from strapwright.planning.plan_values import Plan, Step
 from strapwright.shop_files.reading_job import read_job
 
 INCH = 25.4

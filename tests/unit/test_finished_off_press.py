@@ -14,8 +14,9 @@ from strapwright.errors import InputError
 from strapwright.findings import Severity
 from strapwright.pages.remedy_offers import offered_text
 from strapwright.pages.taking_remedies import taken
-from strapwright.planning import Plan, plan
 from strapwright.planning.bench_work.work_values import Closing
+from strapwright.planning.plan import plan
+from strapwright.planning.plan_values import Plan
 from strapwright.remedies.part_levers import part_way
 from strapwright.remedies.search_figures import find_remedies
 from strapwright.report.plan_json import plan_to_data

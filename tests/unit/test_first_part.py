@@ -14,7 +14,7 @@ from test_web import PORT, Browser
 from page_texts import page_texts
 from strapwright.pages.plan_page import bend_marks
 from strapwright.pages.workshop import Workshop
-from strapwright.planning import plan
+from strapwright.planning.plan import plan
 from strapwright.planning.plan_values import Plan
 from strapwright.report.plan_text import plan_to_text
 from strapwright.scene.lettering import as_fractions

@@ -10,8 +10,8 @@ import pytest
 from strapwright.errors import InputError
 from strapwright.findings import Seconds
 from strapwright.ordering.order_values import USUAL_WEIGHTS
-from strapwright.planning import plan
 from strapwright.planning.handling import costs_of
+from strapwright.planning.plan import plan
 from strapwright.planning.plan_values import Plan
 from strapwright.report.plan_json import plan_to_data
 from strapwright.shop.by_hand.handling_minutes import HandlingMinutes

@@ -8,7 +8,7 @@ import pytest
 
 from strapwright.findings import Severity
 from strapwright.motion.refused_bends import has_no_stop
-from strapwright.planning import plan
+from strapwright.planning.plan import plan
 from strapwright.planning.plan_values import Plan
 from strapwright.remedies.search_figures import find_remedies
 from strapwright.report.plan_text import plan_to_text

@@ -13,10 +13,11 @@ from strapwright.findings import Severity
 from strapwright.ordering.order_values import PartGeometry, Piece, SearchSettings, ToolSection
 from strapwright.ordering.possible_bends import Steps
 from strapwright.ordering.refusal_values import Hits, InStack
-from strapwright.planning import Plan, plan
 from strapwright.planning.hits_and_stacks.ordered_bends import Ordered
 from strapwright.planning.hits_and_stacks.row_order import RowPart, rows_in_order
 from strapwright.planning.hits_and_stacks.stacked_steps import StackedSteps, thick_bar
+from strapwright.planning.plan import plan
+from strapwright.planning.plan_values import Plan
 from strapwright.shop_files.reading_job import read_job
 
 JOB = """\

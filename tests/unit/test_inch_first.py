@@ -14,7 +14,7 @@ from printed import open_pdf
 from strapwright.blank.leg_straights import straights
 from strapwright.errors import InputError
 from strapwright.pages.figure_reasons import why_travel
-from strapwright.planning import plan
+from strapwright.planning.plan import plan
 from strapwright.proposing.miss_values import (
     Lack,
     NoOpening,

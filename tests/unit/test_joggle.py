@@ -10,7 +10,7 @@ from strapwright.errors import InputError
 from strapwright.findings import Severity
 from strapwright.pages.fields.part_fields import shape_rows
 from strapwright.pages.form import form_text, open_form
-from strapwright.planning import plan
+from strapwright.planning.plan import plan
 from strapwright.shop_files.reading_job import read_job
 from strapwright.shop_files.writing import write_job
 

@@ -18,9 +18,9 @@ from strapwright.pages import log_page
 from strapwright.pages.page_statements import on_page
 from strapwright.pages.played_bend import stage_of
 from strapwright.pages.workshop import Workshop
-from strapwright.planning import plan
 from strapwright.planning.from_the_log.unknown_grade import grades_that_fit
 from strapwright.planning.made_bend import JamsError
+from strapwright.planning.plan import plan
 from strapwright.service.demo import JOBS, NAMES
 from strapwright.service.shop_log.batch import batch_of
 from strapwright.service.shop_log.batch_text import batch_sentences

@@ -11,9 +11,10 @@ from strapwright.bending.off_middle.two_legs import uneven_at_travel
 from strapwright.errors import InputError
 from strapwright.findings import Angle, BendAt, Choice, Finding, Length, Severity, Share, Yes
 from strapwright.motion.refused_bends import has_no_stop
-from strapwright.planning import Plan, plan
 from strapwright.planning.bend_setups import bend_setup, known_bar
 from strapwright.planning.member_loads import bench_of
+from strapwright.planning.plan import plan
+from strapwright.planning.plan_values import Plan
 from strapwright.planning.remedy_values import Remedies
 from strapwright.planning.uneven_legs.leg_bands import leg_bands
 from strapwright.remedies.carrying import with_remedies

@@ -10,9 +10,10 @@ from attrs import evolve
 from strapwright.errors import InputError
 from strapwright.findings import Finding, Force, KeyAt, Severity
 from strapwright.pages.push_answer import push_answer
-from strapwright.planning import Plan, plan
 from strapwright.planning.bench_work.opening_a_bend import Opening
 from strapwright.planning.bench_work.tent_on_members import bears_tent
+from strapwright.planning.plan import plan
+from strapwright.planning.plan_values import Plan
 from strapwright.service.further_push import (
     Further,
     opening_to_data,

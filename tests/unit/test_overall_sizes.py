@@ -14,7 +14,7 @@ from strapwright.errors import InputError
 from strapwright.pages.fields.part_fields import part_fields
 from strapwright.pages.form import form_text, notes_of, open_form
 from strapwright.pages.workshop import Workshop
-from strapwright.planning import plan
+from strapwright.planning.plan import plan
 from strapwright.scene.bar_outline import bar_outline
 from strapwright.shop_files.reading_job import read_job
 from strapwright.shop_files.writing import write_job

@@ -10,8 +10,8 @@ import pytest
 from attrs import evolve
 
 from page_texts import page_texts
-from strapwright.planning import plan
 from strapwright.planning.limits_and_weights.limit_chances import limits_of
+from strapwright.planning.plan import plan
 from strapwright.planning.plan_values import Plan
 from strapwright.report.plan_json import plan_to_data
 from strapwright.report.plan_text import plan_to_text

@@ -10,7 +10,7 @@ from pathlib import Path
 import pytest
 from source_trees import parsed
 
-from strapwright.planning import plan
+from strapwright.planning.plan import plan
 from strapwright.shop_files.reading_job import read_job
 from strapwright.wording.reader import at_command
 from strapwright.wording.telling import tell_all

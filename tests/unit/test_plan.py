@@ -21,9 +21,10 @@ from strapwright.errors import InputError
 from strapwright.findings import Angle, BendAt, Severity
 from strapwright.pages.plan_page import loaded_angle
 from strapwright.pages.played_bend import stage_of
-from strapwright.planning import Plan, Step, plan
 from strapwright.planning.bend_setups import bend_setup, known_bar
 from strapwright.planning.natural_order import Need, natural_order
+from strapwright.planning.plan import plan
+from strapwright.planning.plan_values import Plan, Step
 from strapwright.planning.push_further import push_on
 from strapwright.report.plan_json import plan_to_data
 from strapwright.report.plan_text import plan_to_text

@@ -11,7 +11,7 @@ import pytest
 from telling import told
 
 from strapwright.findings import Severity
-from strapwright.planning import plan
+from strapwright.planning.plan import plan
 from strapwright.shop_files.reading_job import read_job
 
 EXAMPLES = Path(__file__).parents[2] / "docs" / "examples"

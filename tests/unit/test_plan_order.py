@@ -12,7 +12,8 @@ import pytest
 from telling import told
 
 from strapwright.findings import Severity
-from strapwright.planning import Plan, plan
+from strapwright.planning.plan import plan
+from strapwright.planning.plan_values import Plan
 from strapwright.sheets.bend_data import bend_data
 from strapwright.shop_files.reading_job import read_job
 from strapwright.wording.steps.handling_words import handling_words

@@ -21,9 +21,10 @@ from strapwright.drawing.part_space import projected
 from strapwright.errors import InputError
 from strapwright.findings import Severity
 from strapwright.midline.dimension_points import dimension_points
-from strapwright.planning import Plan, plan
 from strapwright.planning.bend_setups import bend_setup, known_bar
 from strapwright.planning.hits_and_stacks.rubbing_bars import rubbing
+from strapwright.planning.plan import plan
+from strapwright.planning.plan_values import Plan
 from strapwright.planning.settled_bend import settled
 from strapwright.shop.job import Job
 from strapwright.shop.part import Measured

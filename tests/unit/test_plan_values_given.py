@@ -17,8 +17,8 @@ from strapwright.bending.shop_spreads import (
     ToolingSpread,
 )
 from strapwright.ordering.order_values import StepCosts
-from strapwright.planning import Plan, plan
-from strapwright.planning.plan_values import StepBands
+from strapwright.planning.plan import plan
+from strapwright.planning.plan_values import Plan, StepBands
 from strapwright.planning.push_further import push_on
 from strapwright.shop.job import Job
 from strapwright.shop_files.reading_job import read_job

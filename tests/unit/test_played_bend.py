@@ -18,8 +18,8 @@ from strapwright.motion.off_frames import OffFrame, off_frames, placed
 from strapwright.pages.played_bend import CURVES, Stage, stage_of, whole_stage
 from strapwright.pages.sharing.own_view import OwnView
 from strapwright.pages.workshop import Workshop
-from strapwright.planning import Plan, plan
-from strapwright.planning.plan_values import Step
+from strapwright.planning.plan import plan
+from strapwright.planning.plan_values import Plan, Step
 from strapwright.shop_files.reading_job import read_job
 from strapwright.store import open_store
 from strapwright.web.played_bend_view import stills, ticks

@@ -19,9 +19,9 @@ from strapwright.making.tooling_plates import pieces_of
 from strapwright.pages.shelves import currency_of, keep
 from strapwright.pages.toolings_page import Found, found_by
 from strapwright.pages.workshop import Workshop
-from strapwright.planning import plan
 from strapwright.planning.bend_setups import known_bar
 from strapwright.planning.member_loads import assess, bench_of
+from strapwright.planning.plan import plan
 from strapwright.proposing import candidate_sizes, search_rack
 from strapwright.proposing.candidate_line import Line
 from strapwright.proposing.candidate_tooling import tooling_of

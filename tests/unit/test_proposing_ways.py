@@ -15,8 +15,8 @@ from strapwright.making.making_hours import MINUTES_A_BORE, MINUTES_ROUND
 from strapwright.making.plate_making import CHANGING, HoleGroup
 from strapwright.making.tooling_making import make_tooling
 from strapwright.making.tooling_plates import pieces_of
-from strapwright.planning import plan
 from strapwright.planning.member_loads import assess, bench_of
+from strapwright.planning.plan import plan
 from strapwright.proposing import candidate_sizes, search_rack
 from strapwright.proposing.candidate_sizes import CARRIER_LEAST, SIDE_CLEAR
 from strapwright.proposing.miss_values import MemberTooWeak, NotPlanned, PlanForbids

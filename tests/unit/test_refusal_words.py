@@ -24,7 +24,7 @@ from strapwright.ordering.refusal_values import (
     TooNear,
     TooShallow,
 )
-from strapwright.planning import plan
+from strapwright.planning.plan import plan
 from strapwright.shop_files.reading_job import read_job
 from strapwright.wording.figures import Figures
 from strapwright.wording.refusal_words import assumed_sizes, helps_against, refusal_clause

@@ -24,7 +24,7 @@ from strapwright.motion.refused_bends import clash_of, has_no_stop
 from strapwright.ordering.refusal_values import Hits, Refusal
 from strapwright.pages.page_statements import on_page
 from strapwright.pages.workshop import Workshop
-from strapwright.planning import plan
+from strapwright.planning.plan import plan
 from strapwright.planning.plan_values import Plan
 from strapwright.report.plan_json import plan_to_data
 from strapwright.report.plan_text import plan_to_text

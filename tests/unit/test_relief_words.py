@@ -8,8 +8,8 @@ from telling import told
 
 from strapwright.findings import Severity
 from strapwright.pages.plan_page import step_numbers
-from strapwright.planning import Plan, plan
-from strapwright.planning.plan_values import ReliefSetting
+from strapwright.planning.plan import plan
+from strapwright.planning.plan_values import Plan, ReliefSetting
 from strapwright.report.plan_text import plan_to_text
 from strapwright.service.plan_files import is_refused
 from strapwright.sheets.bend_data import bend_data

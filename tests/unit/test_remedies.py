@@ -17,7 +17,8 @@ from test_plan_json import SCHEMA
 from strapwright.errors import InputError
 from strapwright.findings import Severity
 from strapwright.pages.taking_remedies import taken
-from strapwright.planning import Plan, plan
+from strapwright.planning.plan import plan
+from strapwright.planning.plan_values import Plan
 from strapwright.planning.remedy_values import Change, Remedies, Remedy, Tried
 from strapwright.remedies.carrying import with_remedies
 from strapwright.remedies.search_figures import find_remedies

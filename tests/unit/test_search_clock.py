@@ -12,7 +12,8 @@ from strapwright.ordering.kernel_subsets import NEVER
 from strapwright.ordering.order_search import find_order
 from strapwright.ordering.order_values import PartGeometry, Piece, SearchSettings, ToolSection
 from strapwright.ordering.possible_bends import Steps, TabledSteps
-from strapwright.planning import Plan, plan
+from strapwright.planning.plan import plan
+from strapwright.planning.plan_values import Plan
 from strapwright.service import compiler_cache, search_clock
 from strapwright.service.load_job import load_job
 from strapwright.service.plan_files import falls_short

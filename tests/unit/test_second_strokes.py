@@ -20,7 +20,6 @@ from strapwright.pages.page_statements import on_page
 from strapwright.pages.push_answer import push_answer
 from strapwright.pages.remedy_offers import offered_text
 from strapwright.pages.taking_remedies import taken
-from strapwright.planning import Plan, plan
 from strapwright.planning.bench_work.again import (
     apex_gap,
     harder,
@@ -29,7 +28,8 @@ from strapwright.planning.bench_work.again import (
 )
 from strapwright.planning.bend_setups import bend_setup, known_bar
 from strapwright.planning.member_loads import bench_of, shared_benches
-from strapwright.planning.plan_values import SecondStroke, Step
+from strapwright.planning.plan import plan
+from strapwright.planning.plan_values import Plan, SecondStroke, Step
 from strapwright.planning.remedy_values import Remedy
 from strapwright.remedies.part_levers import part_way, part_ways
 from strapwright.report.plan_json import plan_to_data

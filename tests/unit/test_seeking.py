@@ -20,8 +20,8 @@ from strapwright.pages.long_work import found_orders, seeking
 from strapwright.pages.long_work.found_orders import ORDERS, FoundOrders
 from strapwright.pages.long_work.searching_on import hasty, undecided
 from strapwright.pages.workshop import Workshop
-from strapwright.planning import plan
 from strapwright.planning.hits_and_stacks.ordered_bends import FoundOrder
+from strapwright.planning.plan import plan
 from strapwright.service.demo import JOBS, NAMES
 from strapwright.service.shop_log.logged_push import JobText, log_push
 from strapwright.shop_files.reading_job import read_job

@@ -15,9 +15,10 @@ from strapwright.errors import InputError
 from strapwright.findings import Severity
 from strapwright.pages.remedy_offers import offered_text
 from strapwright.pages.taking_remedies import taken
-from strapwright.planning import Plan, plan
 from strapwright.planning.checked_tooling import Checked
 from strapwright.planning.member_loads import assess, bench_of, shared_benches
+from strapwright.planning.plan import plan
+from strapwright.planning.plan_values import Plan
 from strapwright.planning.remedy_values import Remedies
 from strapwright.remedies.carrying import with_remedies
 from strapwright.remedies.search_figures import find_remedies

@@ -7,7 +7,8 @@ from telling import told
 
 from strapwright.errors import InputError, SolverError
 from strapwright.findings import Severity
-from strapwright.planning import Plan, plan
+from strapwright.planning.plan import plan
+from strapwright.planning.plan_values import Plan
 from strapwright.service.one_bend import solve_one_bend
 from strapwright.shop_files.reading_job import read_job
 from strapwright.wording.telling import Told

@@ -19,7 +19,7 @@ from page_texts import page_texts
 from strapwright.drawing import Frame, blank_scene
 from strapwright.errors import StrapwrightError
 from strapwright.findings import BendAt, Finding, KeyAt, Name, Severity
-from strapwright.planning import plan
+from strapwright.planning.plan import plan
 from strapwright.planning.plan_values import Plan
 from strapwright.quantities import show_length
 from strapwright.scene.primitives import Path as Outline

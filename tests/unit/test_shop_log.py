@@ -18,11 +18,11 @@ from strapwright.bending.bend_values import BendSetup
 from strapwright.errors import InputError
 from strapwright.learning.learn import learn
 from strapwright.learning.learned_figures import learned_figures
-from strapwright.planning import plan
 from strapwright.planning.bend_setups import bend_setup, known_bar
 from strapwright.planning.from_the_log.bend_now import bend_now
 from strapwright.planning.from_the_log.learned_job import turned_alone
 from strapwright.planning.from_the_log.pushed_bend import pushed_bend, with_tooling
+from strapwright.planning.plan import plan
 from strapwright.service.shop_log import learned_jobs
 from strapwright.service.shop_log.batch import Batch, batch_of
 from strapwright.service.shop_log.batch_text import batch_to_data, batch_to_text

@@ -11,7 +11,8 @@ from test_blank_dxf import on, read
 from strapwright.blank.cut_shapes import cut_area, cut_points
 from strapwright.errors import InputError
 from strapwright.pages.form import form_text, open_form
-from strapwright.planning import Plan, plan
+from strapwright.planning.plan import plan
+from strapwright.planning.plan_values import Plan
 from strapwright.report.plan_json import plan_to_data
 from strapwright.report.plan_text import plan_to_text
 from strapwright.sheets.setup_sheet import setup_sheet

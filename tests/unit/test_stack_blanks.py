@@ -9,7 +9,7 @@ import ezdxf
 import pytest
 
 from page_texts import page_texts
-from strapwright.planning import plan
+from strapwright.planning.plan import plan
 from strapwright.planning.plan_values import Plan
 from strapwright.report.plan_json import plan_to_data
 from strapwright.report.plan_text import plan_to_text

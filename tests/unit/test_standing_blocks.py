@@ -9,8 +9,8 @@ import pytest
 from strapwright.findings import Name
 from strapwright.making.drawn_members.laying_out import Pieces
 from strapwright.making.tooling_plates import pieces_of
-from strapwright.planning import plan
 from strapwright.planning.member_loads import bench_of
+from strapwright.planning.plan import plan
 from strapwright.shop.job import Job
 from strapwright.shop_files.reading_job import read_job
 from strapwright.strength.member_checks import check_members

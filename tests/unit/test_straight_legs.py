@@ -10,7 +10,8 @@ import pytest
 from strapwright.drawing.leg_lines import find_legs
 from strapwright.drawing.part_drawing import part_scene
 from strapwright.errors import InputError
-from strapwright.planning import Plan, plan
+from strapwright.planning.plan import plan
+from strapwright.planning.plan_values import Plan
 from strapwright.report.plan_text import plan_to_text
 from strapwright.shop_files.reading_job import read_job
 from strapwright.shop_files.writing import write_job

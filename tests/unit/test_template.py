@@ -19,7 +19,7 @@ from printed import gauge_angles, laid_together, lines, open_pdf, strips
 from pypdf import PdfReader
 
 from strapwright.drawing.bend_sides import nose_side
-from strapwright.planning import plan
+from strapwright.planning.plan import plan
 from strapwright.planning.plan_values import Plan
 from strapwright.quantities import Units
 from strapwright.report.plan_json import plan_to_data

@@ -13,10 +13,11 @@ from strapwright.drawing.twisted.twisted_bar import sections_of
 from strapwright.errors import InputError
 from strapwright.findings import Severity
 from strapwright.pages.form import form_text, open_form
-from strapwright.planning import Plan, plan
 from strapwright.planning.bench_work.twisting_force import length_lost, twist_springs_back
 from strapwright.planning.bench_work.work_values import Twisting
 from strapwright.planning.bend_setups import known_bar
+from strapwright.planning.plan import plan
+from strapwright.planning.plan_values import Plan
 from strapwright.report.plan_json import plan_to_data
 from strapwright.report.plan_text import plan_to_text
 from strapwright.sheets.sheet_data import sheet_data

@@ -20,8 +20,8 @@ from telling import told
 from strapwright.findings import Severity
 from strapwright.ordering.freeing.coming_off import comes_off, goes_in
 from strapwright.ordering.order_values import PartGeometry, Piece, ToolSection
-from strapwright.planning import Plan, plan
-from strapwright.planning.plan_values import Step
+from strapwright.planning.plan import plan
+from strapwright.planning.plan_values import Plan, Step
 from strapwright.shop_files.reading_job import read_job
 from strapwright.wording.steps.way_off_words import way_off_words
 

@@ -6,7 +6,8 @@ import pytest
 
 from strapwright.errors import InputError
 from strapwright.findings import Severity
-from strapwright.planning import Plan, plan
+from strapwright.planning.plan import plan
+from strapwright.planning.plan_values import Plan
 from strapwright.report.plan_text import plan_to_text
 from strapwright.shop_files.reading_job import read_job
 

@@ -33,7 +33,7 @@ from strapwright.findings import (
 )
 from strapwright.pages.page_statements import on_page, refused, said
 from strapwright.pages.page_statements import told as told_on_page
-from strapwright.planning import plan
+from strapwright.planning.plan import plan
 from strapwright.report.plan_text import plan_to_text
 from strapwright.sheets.bend_data import bend_data
 from strapwright.shop.member_names import BOLTS, WELDS, MemberName

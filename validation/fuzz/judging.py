@@ -26,7 +26,7 @@ import inputs
 from strapwright.errors import InputError, SolverError
 from strapwright.pages.sharing.device_passes import _read as read_passes
 from strapwright.pages.workshop import Workshop
-from strapwright.planning import plan
+from strapwright.planning.plan import plan
 from strapwright.quantities.reading import (
     read_angle,
     read_flow,

@@ -36,7 +36,7 @@ def command(
     """Find the drills nearest to SIZE: '0.332 in', '8.5 mm', Q, '#7' or 21/64."""
     from strapwright.report.json_text import to_text  # noqa: PLC0415
     from strapwright.service.bench_sums import drill_answer  # noqa: PLC0415
-    from strapwright.service.tooling_files import load_drills  # noqa: PLC0415
+    from strapwright.service.crib_files import load_drills  # noqa: PLC0415
 
     lines, data = drill_answer(size, among=load_drills(crib), series=series, units=units)
     click.echo(to_text(data) if as_json else "\n".join(lines) + "\n", nl=False)

@@ -29,7 +29,7 @@ def command(
     """Find the tap drill of a thread such as 3/8-16, '10-24' or M10x1.25."""
     from strapwright.report.json_text import to_text  # noqa: PLC0415
     from strapwright.service.bench_sums import tap_answer  # noqa: PLC0415
-    from strapwright.service.tooling_files import load_cutters  # noqa: PLC0415
+    from strapwright.service.crib_files import load_cutters  # noqa: PLC0415
 
     lines, data = tap_answer(
         thread, drill=drill, percent=percent, cutters=load_cutters(crib), units=units

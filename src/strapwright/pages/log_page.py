@@ -13,10 +13,10 @@ from strapwright.pages.page_statements import on_page, told
 from strapwright.pages.sharing.own_view import AS_EACH_JOB, OwnView, read_view, seen_job
 from strapwright.pages.shop_work.line_told import line_told
 from strapwright.pages.workshop import OpenJob, Workshop
-from strapwright.planning import plan
 from strapwright.planning.from_the_log.bend_now import BendNow, bend_now
 from strapwright.planning.from_the_log.learned_job import LearnedJob
 from strapwright.planning.made_bend import JamsError
+from strapwright.planning.plan import plan
 from strapwright.planning.plan_values import Gauge, Plan
 from strapwright.quantities import Units
 from strapwright.service.shop_log.batch import batch_of

@@ -23,8 +23,8 @@ from strapwright.pages.sharing.who_looks import Lookers
 from strapwright.pages.shop_work.kept_orders import KeptOrders
 from strapwright.pages.shop_work.log_keys import LogKeys
 from strapwright.pages.taken_over import latest_shop, remember_source
-from strapwright.planning import plan
 from strapwright.planning.from_the_log.learned_job import LearnedJob
+from strapwright.planning.plan import plan
 from strapwright.planning.plan_values import Plan
 from strapwright.quantities import Units
 from strapwright.service.demo import JOBS, NAMES

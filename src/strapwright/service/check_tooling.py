@@ -9,9 +9,9 @@ from attrs import evolve
 
 from strapwright.errors import InputError, table_of
 from strapwright.findings import Severity
-from strapwright.planning import plan
 from strapwright.planning.checked_tooling import Checked
 from strapwright.planning.member_loads import assess, bench_of
+from strapwright.planning.plan import plan
 from strapwright.service.file_access import read_text_file
 from strapwright.service.load_job import load_job
 from strapwright.service.search_clock import within

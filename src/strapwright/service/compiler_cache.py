@@ -157,7 +157,7 @@ def load_loops() -> None:
 
 def _of_one_part() -> None:
     # Only now: the compiler reads the folder when it is imported.
-    from strapwright.planning import plan  # noqa: PLC0415
+    from strapwright.planning.plan import plan  # noqa: PLC0415
     from strapwright.service.load_job import load_job  # noqa: PLC0415
 
     plan(load_job(PACKAGE / "service" / "demo_jobs" / "fender-hanger.toml"), search=False)

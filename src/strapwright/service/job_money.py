@@ -24,7 +24,7 @@ from strapwright.money.part_price import (
 )
 from strapwright.money.payback import Payback, TodaysWay, pay_back
 from strapwright.money.week_plan import DueJob, WeekPlan, plan_week
-from strapwright.planning import plan
+from strapwright.planning.plan import plan
 from strapwright.planning.plan_values import Plan
 from strapwright.quantities.day_numbers import day_number
 from strapwright.service.cut_jobs import WantedPiece, blanks_of, kerf_of, tooling_pieces

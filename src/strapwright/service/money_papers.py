@@ -25,6 +25,7 @@ from strapwright.report.money_text import (
     week_to_text,
 )
 from strapwright.service.check_tooling import load_rack
+from strapwright.service.crib_files import load_crib
 from strapwright.service.file_access import write_files
 from strapwright.service.job_money import (
     ShopMoney,
@@ -37,7 +38,6 @@ from strapwright.service.job_money import (
 )
 from strapwright.service.rates_files import load_rates
 from strapwright.service.shop_log.logged_times import times_of
-from strapwright.service.tooling_files import load_crib
 
 if TYPE_CHECKING:
     from strapwright.scene.primitives import Scene

@@ -8,8 +8,8 @@ from typing import TYPE_CHECKING, Literal
 from attrs import evolve
 
 from strapwright.motion.refused_bends import has_no_stop, is_refused
-from strapwright.planning import plan
 from strapwright.planning.order_findings import undecided
+from strapwright.planning.plan import plan
 from strapwright.planning.plan_values import Plan
 from strapwright.remedies.carrying import with_remedies
 from strapwright.remedies.search_figures import find_remedies

@@ -18,9 +18,9 @@ from strapwright.proposing.trade_offs import most_force, worst_ratio
 from strapwright.quantities import Units
 from strapwright.report.tooling_text import check_data, filled
 from strapwright.service.check_tooling import load_rack
+from strapwright.service.crib_files import load_crib
 from strapwright.service.load_job import load_job
 from strapwright.service.search_clock import spent_of
-from strapwright.service.tooling_files import load_crib
 from strapwright.strength.check_values import ESTIMATE
 from strapwright.wording.bars_and_money.offer_words import nothing_words, offer_cost
 from strapwright.wording.member_words import member_name

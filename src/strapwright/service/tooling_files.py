@@ -10,70 +10,34 @@ from pathlib import Path
 
 from attrs import evolve, frozen
 
-from strapwright.catalog.drills import Drill
 from strapwright.drawing.assembly_views.taken_apart import taken_apart
 from strapwright.drawing.assembly_views.three_views import three_views
 from strapwright.errors import InputError
 from strapwright.making.assembly.assembly_values import Assembly
-from strapwright.making.crib_cutters import cutters_of, drills_of, usual_cutters
 from strapwright.making.drawn_members.laying_out import Pieces, wall_findings
 from strapwright.making.hole_table import TIP
 from strapwright.making.plate_making import PlateMaking
 from strapwright.making.plate_values import CORNERS, Cutter, Machine
 from strapwright.making.tooling_making import ToolingMaking, make_tooling
 from strapwright.making.tooling_plates import pieces_of
-from strapwright.planning import plan
 from strapwright.planning.member_loads import drawn_findings
+from strapwright.planning.plan import plan
 from strapwright.planning.plan_values import Plan
 from strapwright.quantities import Units, read_length
 from strapwright.report.json_text import to_text
 from strapwright.report.making_json import making_to_data
 from strapwright.report.making_text import making_to_text
 from strapwright.scene.primitives import Scene
+from strapwright.service.crib_files import load_cutters
 from strapwright.service.file_access import read_text_file
 from strapwright.service.load_job import load_job
 from strapwright.service.search_clock import within
-from strapwright.shop.crib import Crib
 from strapwright.shop.job import Job
 from strapwright.shop_files.opening import parse
 from strapwright.shop_files.plates.reading_plate import read_plate
-from strapwright.shop_files.reading_crib import read_crib
 
 _FASTEST = 60_000.0  # rpm; more is a slip
 _LARGEST_TIP = 25.0  # mm
-
-
-def load_crib(path: Path) -> Crib:
-    """Return the tool crib of a file.
-
-    Raises
-    ------
-    InputError
-        If the file cannot be read.
-    """
-    return read_crib(read_text_file(path, "crib file"), path.name)
-
-
-def load_cutters(crib: Path | None) -> tuple[Cutter, ...]:
-    """Return the cutters of a crib file, or a usual set where none is named.
-
-    Raises
-    ------
-    InputError
-        If the file cannot be read, or nothing in it cuts.
-    """
-    return usual_cutters() if crib is None else cutters_of(load_crib(crib))
-
-
-def load_drills(crib: Path | None) -> tuple[Drill, ...] | None:
-    """Return the drills of a crib file, or ``None`` where none is named.
-
-    Raises
-    ------
-    InputError
-        If the file cannot be read.
-    """
-    return None if crib is None else drills_of(load_crib(crib))
 
 
 def load_making(

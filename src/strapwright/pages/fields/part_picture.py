@@ -11,7 +11,7 @@ from strapwright.drawing import PHONE, WIDE, Frame, part_scene, to_svg
 from strapwright.drawing.leg_lines import apex, find_legs, leg_grips
 from strapwright.drawing.part_space import in_space
 from strapwright.errors import StrapwrightError
-from strapwright.planning import plan
+from strapwright.planning.plan import plan
 from strapwright.planning.plan_values import Plan
 from strapwright.shop.job import Job
 

@@ -48,7 +48,7 @@ class AskedOrder:
 
     def answer(self) -> Plan:
         """Search, and plan with what is found."""
-        from strapwright.planning import plan  # noqa: PLC0415
+        from strapwright.planning.plan import plan  # noqa: PLC0415
         from strapwright.service.search_clock import worked_within  # noqa: PLC0415
 
         known = self.found_before

@@ -11,7 +11,7 @@ from strapwright.drawing.bars_and_money.cut_drawing import CUT_PHONE, CUT_WIDE, 
 from strapwright.errors import InputError
 from strapwright.pages.shelves import crib_of, keep, kept, rack_of, rates_of
 from strapwright.pages.workshop import Workshop
-from strapwright.planning import plan
+from strapwright.planning.plan import plan
 from strapwright.report.cut_text import NO_KERF, cut_to_csv
 from strapwright.scene.svg import to_svg
 from strapwright.service.cut_jobs import CutOrder, cut_plans, refuse_namesakes

@@ -81,8 +81,8 @@ def plan_case(case: Case, digest: str) -> CaseResult:
 def _planned(case: Case) -> CaseResult:
     prepare_cache()
     # Only now: the compiler reads its folder when it is imported.
-    from strapwright.planning import plan  # noqa: PLC0415
     from strapwright.planning.order_findings import undecided  # noqa: PLC0415
+    from strapwright.planning.plan import plan  # noqa: PLC0415
     from strapwright.report.many_jobs_data import case_figures, headline_of  # noqa: PLC0415
     from strapwright.service.plan_files import is_refused, plan_files  # noqa: PLC0415
     from strapwright.service.search_clock import working  # noqa: PLC0415

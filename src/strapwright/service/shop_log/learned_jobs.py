@@ -14,7 +14,6 @@ from strapwright.errors import InputError
 from strapwright.learning.blank_legs import MeasuredPart, learn_blank
 from strapwright.learning.learn import learn
 from strapwright.learning.log_readings import Places
-from strapwright.planning import plan
 from strapwright.planning.from_the_log.learned_job import (
     LearnedJob,
     LogLine,
@@ -22,6 +21,7 @@ from strapwright.planning.from_the_log.learned_job import (
     turned_alone,
 )
 from strapwright.planning.from_the_log.pushed_bend import pushed_bend
+from strapwright.planning.plan import plan
 from strapwright.service.shop_log.typed_readings import angles_read, free_angle
 from strapwright.shop.job import Job
 from strapwright.shop_files.opening import open_job, shop_file

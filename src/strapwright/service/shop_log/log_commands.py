@@ -11,8 +11,8 @@ from attrs import frozen
 from strapwright.bending.bend_values import Band
 from strapwright.errors import InputError
 from strapwright.motion.refused_bends import has_no_stop
-from strapwright.planning import plan
 from strapwright.planning.from_the_log.learned_job import LearnedJob
+from strapwright.planning.plan import plan
 from strapwright.service.load_job import load_job
 from strapwright.service.search_clock import within
 from strapwright.service.shop_log.corrected_line import asked_of_change, change_line

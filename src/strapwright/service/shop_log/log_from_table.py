@@ -13,7 +13,7 @@ from attrs import frozen
 
 from strapwright.errors import InputError
 from strapwright.motion.refused_bends import has_no_stop
-from strapwright.planning import plan
+from strapwright.planning.plan import plan
 from strapwright.service.file_access import read_text_file
 from strapwright.service.load_job import load_job
 from strapwright.service.search_clock import within

@@ -11,11 +11,11 @@ from strapwright.errors import InputError
 from strapwright.findings import Finding
 from strapwright.learning.doubts import Limits, Typed, doubts, leg_doubts
 from strapwright.learning.foretelling import Foretold
-from strapwright.planning import plan
 from strapwright.planning.from_the_log.bend_now import bend_now
 from strapwright.planning.from_the_log.learned_job import LearnedJob
 from strapwright.planning.from_the_log.pushed_bend import with_tooling
 from strapwright.planning.made_bend import JamsError
+from strapwright.planning.plan import plan
 from strapwright.service.shop_log.learned_jobs import (
     last_mounting,
     learned_from,
