@@ -79,6 +79,7 @@ def all_saved(page: Page, before: int) -> bool:
     return kept is None and version(page) > before
 
 
+@pytest.mark.long
 def test_the_drawing_of_another_width_is_asked_for_anew(page: Page) -> None:
     job(page)
     page.type(LEG, "7-1/8")
@@ -135,6 +136,7 @@ def test_a_draft_that_comes_late_neither_stands_against_its_own_browser_nor_undo
     assert not page.driver.find_elements("css selector", ".elsewhere")
 
 
+@pytest.mark.long
 def test_an_answer_from_before_a_saving_does_not_take_its_version_back(page: Page) -> None:
     job(page)
     before = version(page)
@@ -186,6 +188,7 @@ def test_two_tabs_of_one_job_follow_each_other_and_never_stand_against_each_othe
     assert page.complaints() == []
 
 
+@pytest.mark.long
 def test_readings_typed_on_the_log_stay_when_another_tab_saves(page: Page) -> None:
     page.open("/")
     page.press("Open the example: a dock fender hanger")

@@ -103,6 +103,7 @@ def test_new_part_from_nothing_to_changed_order_and_paper(server: Server, tmp_pa
         assert page.complaints() == []
 
 
+@pytest.mark.long
 def test_ram_follows_the_slider_without_asking_the_server(server: Server) -> None:
     with browser(server, watched=True) as page:
         root = demo(page)

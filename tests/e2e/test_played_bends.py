@@ -164,6 +164,7 @@ def test_where_motion_is_not_wanted_play_goes_from_mark_to_mark(tmp_path: Path) 
         assert set(seen) == {"first contact", "full stroke, under load", "released", "off the nose"}
 
 
+@pytest.mark.long
 def test_without_scripts_pictures_in_a_strip_tell_the_same(tmp_path: Path) -> None:
     with bend_of(tmp_path, RING, "4", script=False) as page:
         assert not shown(page, "[data-slider], [data-play]")

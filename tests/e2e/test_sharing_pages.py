@@ -104,6 +104,7 @@ def ended(one: socket.socket) -> bool:
         return True
 
 
+@pytest.mark.long
 def test_headers_that_do_not_come_are_not_waited_for(tmp_path: Path) -> None:
     with shared(tmp_path / "store") as (_, own, _link):
         port = int(re.findall(r":(\d+)/", own)[0])

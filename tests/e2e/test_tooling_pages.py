@@ -163,9 +163,9 @@ def test_tooling_from_the_rack_with_a_reload_on_the_way_taken_into_the_job(
             float(one.removeprefix("cost ")) for one in found(page, ".offers .cost strong")
         ] == costs
         assert not page.says("has changed since this search")
-        nothing_is_in_the_way(page, [f"{root}/propose"], unfolded=True)
 
 
+@pytest.mark.long
 def test_search_stopped_with_the_server_is_told_and_without_scripts_it_is_found(
     server: Server, tmp_path: Path
 ) -> None:
@@ -232,6 +232,7 @@ def test_crib_without_a_reamer_tells_the_ways_round(server: Server) -> None:
         assert page.find(".said .refusal").text.count(".") == 1
 
 
+@pytest.mark.long
 def test_keyboard_alone_mends_the_weakest_member(server: Server) -> None:
     with browser(server) as page:
         root = bring(page, DIE)
@@ -249,7 +250,12 @@ def test_keyboard_alone_mends_the_weakest_member(server: Server) -> None:
 @pytest.mark.long
 def test_nothing_is_in_the_way_on_pages_about_tooling(server: Server) -> None:
     with browser(server) as page:
-        root = bring(page, DIE)
+        root = bring(page, BRACKET)
         bring(page, RACK, "/rack")
+        page.open(f"{root}/propose")
+        page.press("Find tooling")
+        page.until(lambda: page.driver.find_elements(By.CSS_SELECTOR, ".offers article"))
+        nothing_is_in_the_way(page, [f"{root}/propose"], unfolded=True)
+        root = bring(page, DIE)
         paths = (f"{root}/strength", f"{root}/making", "/rack", "/crib")
         nothing_is_in_the_way(page, paths, unfolded=True)

@@ -78,6 +78,7 @@ def test_a_phone_is_seen_to_come_and_to_go_and_sees_the_machine(both: Both) -> N
     both.looks(left=True)
 
 
+@pytest.mark.long
 def test_the_step_at_the_press_follows_what_the_phone_changes(both: Both) -> None:
     page = both.page
     page.open(f"/jobs/{both.job}/bends/1")

@@ -7,7 +7,7 @@ import pytest
 from strapwright.money.part_hours import hours_of
 from strapwright.planning.plan import plan
 from strapwright.quantities.day_numbers import day_number
-from strapwright.service.job_money import ShopMoney, quote_for, week_for
+from strapwright.service.costing.job_money import ShopMoney, quote_for, week_for
 from strapwright.shop.shop_rates import MoneyRates, Price, ShopRates, TimeRates
 from strapwright.shop_files.reading_job import read_job
 

@@ -13,7 +13,7 @@ from strapwright.cli.main import main
 from strapwright.errors import InputError
 from strapwright.findings import Count, Finding
 from strapwright.quantities import read_angle
-from strapwright.service.money_papers import read_quantities
+from strapwright.service.costing.money_papers import read_quantities
 from strapwright.service.shop_log.log_commands import asked_of_line, correct_line
 from strapwright.service.shop_log.logged_push import JobText, log_push
 from strapwright.service.shop_log.typed_readings import read_typed

@@ -93,6 +93,7 @@ def test_under_a_press_that_pushes_up_the_part_rides_until_the_shoulders_are_awa
     assert stage_of(box, box.steps[-1]).data["view"] != stage_of(made, made.steps[-1]).data["view"]
 
 
+@pytest.mark.long
 def test_a_part_that_is_locked_on_stays_on_the_nose_and_what_holds_it_is_hatched(
     held: Plan,
 ) -> None:

@@ -183,9 +183,8 @@ def looked(text: str) -> tuple[Job, Plan, Remedies]:
     return job, made, found
 
 
-NAMES = [
-    pytest.param(name, marks=[pytest.mark.long] * (name in {"bed", "keeper"})) for name in JOBS
-]
+SLOW = {"bed", "keeper", "jam"}
+NAMES = [pytest.param(name, marks=[pytest.mark.long] * (name in SLOW)) for name in JOBS]
 
 
 class Found(dict[str, tuple[Job, Plan, Remedies]]):
@@ -318,7 +317,7 @@ def test_the_figures_are_in_the_steps_of_the_shop(name: str, found: Found) -> No
         pytest.param("bed", [("shoulder height",)], marks=pytest.mark.long),
         # Gripped between the rounds, (W/2) = (nose + shoulder + T) sin(jam/2): they go further
         # apart.
-        ("jam", [("opening",)]),
+        pytest.param("jam", [("opening",)], marks=pytest.mark.long),
     ],
 )
 def test_what_stands_against_a_part_says_what_is_tried(

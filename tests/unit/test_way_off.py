@@ -158,8 +158,8 @@ def test_a_hook_does_not_hang_through_a_bed_that_nobody_stated() -> None:
 @pytest.mark.parametrize(
     ("text", "words", "daylight"),
     [
-        (RING, {"OUT": "4-1/4"}, 150.0),
-        (HOUSE, {"LENGTH": ', length = "3"'}, 2.0 * INCH),
+        pytest.param(RING, {"OUT": "4-1/4"}, 150.0, marks=pytest.mark.long),
+        pytest.param(HOUSE, {"LENGTH": ', length = "3"'}, 2.0 * INCH, marks=pytest.mark.long),
         (HOOK, {"LEG": "5-1/2", "HEIGHT": ', height = "6"'}, 150.0),
     ],
 )
@@ -186,6 +186,7 @@ def test_a_bar_that_cannot_be_laid_in_is_refused_before_it_is_bent() -> None:
     assert goes_in(closed_in(columns=False), part, 1, made=(2,)).verdict == "FREE"
 
 
+@pytest.mark.long
 def test_a_part_does_not_leave_downwards_beside_a_narrow_bed() -> None:
     """Between endless columns, under the plate, it could only fall past the bed."""
     part = PartGeometry(

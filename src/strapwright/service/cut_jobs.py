@@ -25,9 +25,9 @@ from strapwright.planning.plan import plan
 from strapwright.planning.plan_values import Plan
 from strapwright.quantities import Reading, Units, read_length, show_length
 from strapwright.service.check_tooling import load_rack
+from strapwright.service.costing.rates_files import load_rates
 from strapwright.service.crib_files import load_crib
 from strapwright.service.load_job import load_job
-from strapwright.service.rates_files import load_rates
 from strapwright.service.search_clock import within
 from strapwright.shop.bar import Bar
 from strapwright.shop.crib import Crib

@@ -33,7 +33,7 @@ from strapwright.pages.shop_work.money_page import (
     quote_of,
 )
 from strapwright.pages.shop_work.week_page import due_jobs, week_view
-from strapwright.service.job_money import refuse_half_priced
+from strapwright.service.costing.job_money import refuse_half_priced
 from strapwright.store import Conflict, Missing
 from strapwright.web.downloads import given
 from strapwright.web.job_view import head

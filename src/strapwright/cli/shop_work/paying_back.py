@@ -65,7 +65,7 @@ def command(
     Set against making the parts by hand (--minutes) or buying them (--bought). Making the tooling
     counts with its hours and its metal.
     """
-    from strapwright.service.money_papers import Today, payback_papers  # noqa: PLC0415
+    from strapwright.service.costing.money_papers import Today, payback_papers  # noqa: PLC0415
 
     ask_patience()
     papers = payback_papers(

@@ -57,7 +57,7 @@ def command(
     Says hours and costs line by line for the shop; --out writes a sheet for the customer, with
     prices alone.
     """
-    from strapwright.service.money_papers import LogAsked, quote_papers  # noqa: PLC0415
+    from strapwright.service.costing.money_papers import LogAsked, quote_papers  # noqa: PLC0415
 
     ask_patience()
     papers = quote_papers(

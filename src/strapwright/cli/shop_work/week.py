@@ -37,7 +37,7 @@ def command(
     Jobs with a line due = "2026-12-04" under [part] are placed on the days to come, so that as few
     as can be are late.
     """
-    from strapwright.service.money_papers import LogAsked, week_papers  # noqa: PLC0415
+    from strapwright.service.costing.money_papers import LogAsked, week_papers  # noqa: PLC0415
 
     ask_patience()
     papers = week_papers(

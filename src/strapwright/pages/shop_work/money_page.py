@@ -21,8 +21,14 @@ from strapwright.pages.shelves import crib_of, rack_of, rates_of
 from strapwright.pages.workshop import Workshop
 from strapwright.planning.plan_values import Plan
 from strapwright.scene.svg import to_svg
-from strapwright.service.job_money import Quote, ShopMoney, day_today, payback_for, quote_for
-from strapwright.service.money_papers import read_quantities
+from strapwright.service.costing.job_money import (
+    Quote,
+    ShopMoney,
+    day_today,
+    payback_for,
+    quote_for,
+)
+from strapwright.service.costing.money_papers import read_quantities
 from strapwright.service.shop_log.logged_times import times_in
 from strapwright.wording.bars_and_money.money_words import (
     BEND_LEFT_OUT,

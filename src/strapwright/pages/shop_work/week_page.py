@@ -11,7 +11,7 @@ from strapwright.pages.workshop import Workshop
 from strapwright.planning.plan_values import Plan
 from strapwright.quantities.day_numbers import day_number
 from strapwright.scene.svg import to_svg
-from strapwright.service.job_money import day_today, week_for
+from strapwright.service.costing.job_money import day_today, week_for
 from strapwright.store import Item
 from strapwright.wording.bars_and_money.money_words import hours, job_line, week_line, week_notes
 

@@ -25,9 +25,7 @@ from strapwright.report.money_text import (
     week_to_text,
 )
 from strapwright.service.check_tooling import load_rack
-from strapwright.service.crib_files import load_crib
-from strapwright.service.file_access import write_files
-from strapwright.service.job_money import (
+from strapwright.service.costing.job_money import (
     ShopMoney,
     day_today,
     payback_for,
@@ -36,7 +34,9 @@ from strapwright.service.job_money import (
     refuse_half_priced,
     week_for,
 )
-from strapwright.service.rates_files import load_rates
+from strapwright.service.costing.rates_files import load_rates
+from strapwright.service.crib_files import load_crib
+from strapwright.service.file_access import write_files
 from strapwright.service.shop_log.logged_times import times_of
 
 if TYPE_CHECKING:
