@@ -75,6 +75,7 @@ def test_backup_while_serving_and_restore_into_an_empty_store(store: Path, tmp_p
         assert [item.file for item in opened.list()] == [JOB.name]
 
 
+@pytest.mark.long
 def test_restore_leaves_a_store_that_has_something_alone(store: Path, tmp_path: Path) -> None:
     backup = tmp_path / "monday.db"
     assert run("backup", backup, "--store", store).returncode == 0

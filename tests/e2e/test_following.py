@@ -151,6 +151,7 @@ def test_an_answer_from_before_a_saving_does_not_take_its_version_back(page: Pag
     assert page.find("[data-version]").get_attribute("value") == str(before + 1)
 
 
+@pytest.mark.long
 def test_two_tabs_of_one_job_follow_each_other_and_never_stand_against_each_other(
     page: Page,
 ) -> None:
@@ -248,6 +249,7 @@ def test_what_a_person_folded_out_stays_so_when_figures_are_set_anew(page: Page)
     assert page.find(f"{notes} li").is_displayed()
 
 
+@pytest.mark.long
 def test_what_a_person_folded_out_stays_so_when_another_tab_makes_the_page_anew(
     page: Page,
 ) -> None:

@@ -109,6 +109,7 @@ def _of_session(one: psutil.Process, session: int) -> bool:
         return False
 
 
+@pytest.mark.long
 def test_a_study_goes_on_after_kills_and_keeps_what_was_done(planned: Path) -> None:
     cases = results(planned)["cases"]
     assert [one["varied"]["tooling.shoulders.opening"] for one in cases] == [
@@ -121,6 +122,7 @@ def test_a_study_goes_on_after_kills_and_keeps_what_was_done(planned: Path) -> N
     assert gauges[1] > gauges[3] > gauges[5] > 0
 
 
+@pytest.mark.long
 def test_the_table_holds_what_the_json_holds(planned: Path) -> None:
     rows = parquet.read_table(planned / "results.parquet").to_pylist()
     for row, case in zip(rows, results(planned)["cases"], strict=True):
@@ -130,6 +132,7 @@ def test_the_table_holds_what_the_json_holds(planned: Path) -> None:
         assert row["bend_travel_mm"] == [one["travel_mm"] for one in case["figures"]["steps"]]
 
 
+@pytest.mark.long
 def test_a_study_draws_its_charts(planned: Path) -> None:
     for chart in ("gauge", "angle", "blank"):
         for theme in ("dark", "light"):

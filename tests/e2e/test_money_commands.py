@@ -177,6 +177,7 @@ def test_what_cannot_be_priced_is_refused_in_one_sentence(
     assert "no job has a due date" in answer(capsys, "week", no_due, code=2)
 
 
+@pytest.mark.long
 def test_the_log_says_how_long_laying_in_takes_and_is_used_where_asked(
     shop: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:

@@ -154,6 +154,7 @@ def test_wrong_field_is_told_beneath_it_and_the_last_drawing_stays_marked(server
         page.until(lambda: not page.says("last valid version of the part"))
 
 
+@pytest.mark.long
 def test_handle_moves_its_field_by_pointer_and_by_arrow_keys(server: Server) -> None:
     with browser(server) as page:
         demo(page)
@@ -344,6 +345,7 @@ def test_no_request_leaves_the_server(server: Server) -> None:
         assert page.complaints() == []
 
 
+@pytest.mark.long
 def test_press_setup_fills_in_the_pump_from_a_timed_stroke(server: Server) -> None:
     with browser(server) as page:
         begin(page)

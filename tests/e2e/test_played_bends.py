@@ -127,6 +127,7 @@ def test_locked_on_is_hatched_and_said(tmp_path: Path) -> None:
         assert height(page, "nose") - height(page, "part") > 0  # it hangs on the nose
 
 
+@pytest.mark.long
 def test_play_runs_to_the_end_and_a_key_on_the_slider_stops_it(tmp_path: Path) -> None:
     with bend_of(tmp_path, HANGER, "whole") as page:
         slider, play = page.field("ram"), page.find("[data-play]")

@@ -262,6 +262,7 @@ PROPOSE = [
 ]
 
 
+@pytest.mark.long
 def test_a_proposal_in_words_and_data(capsys: pytest.CaptureFixture[str]) -> None:
     assert main(PROPOSE) == 0
     out = capsys.readouterr().out

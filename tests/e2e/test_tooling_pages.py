@@ -90,6 +90,7 @@ def test_weakest_member_stands_first_and_its_button_mends_it(server: Server) -> 
         assert page.complaints() == []
 
 
+@pytest.mark.long
 def test_member_typed_on_the_page_counts_at_once_and_a_slip_stands_beneath_it(
     server: Server,
 ) -> None:
@@ -188,6 +189,7 @@ def test_search_stopped_with_the_server_is_told_and_without_scripts_it_is_found(
         assert len(found(page, ".offers article")) == 3
 
 
+@pytest.mark.long
 def test_hole_table_of_the_page_is_that_of_the_drawing(server: Server, tmp_path: Path) -> None:
     saves = tmp_path / "saved"
     saves.mkdir()

@@ -39,7 +39,7 @@ def test_what_is_typed_after_a_click_takes_the_place_of_a_preset(server: Server)
         assert field.get_attribute("value") == "7-1/2"
 
 
-@pytest.mark.parametrize("size", [WIDE, PHONE])
+@pytest.mark.parametrize("size", [pytest.param(WIDE, marks=pytest.mark.long), PHONE])
 def test_an_added_bend_waits_for_its_angle_in_sight(server: Server, size: tuple[int, int]) -> None:
     with browser(server, size) as page:
         page.open("/")

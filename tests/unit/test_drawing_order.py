@@ -196,6 +196,7 @@ def test_how_far_out_a_shoulder_reaches_is_dashed_where_nobody_stated_it() -> No
             assert any(abs(x - out) < 0.1 for x in edges) == dashed
 
 
+@pytest.mark.long
 def test_a_part_that_is_locked_on_lies_on_the_nose_which_is_hatched(held: Plan) -> None:
     step = held.steps[-1]
     assert len(off_lines(step, 9.0, 5)) == 1

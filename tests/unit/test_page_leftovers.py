@@ -111,6 +111,7 @@ def test_pages_of_a_job_name_fields_and_speak_its_units(client: Browser, name: s
     assert {path: some for path, some in both.items() if some} == {}
 
 
+@pytest.mark.long
 def test_a_refused_part_and_wrong_entries_name_fields(client: Browser) -> None:
     root = brought(client, "deck bracket", BRACKET)
     found = {path: said(page) for path, page in pages_of(client, root).items()}

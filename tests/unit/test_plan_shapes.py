@@ -507,6 +507,7 @@ def test_bends_may_stand_as_close_as_the_shoulders_let_them() -> None:
     assert 0.0 < second - first < 26.0
 
 
+@pytest.mark.long
 def test_every_example_of_the_documents_can_be_made() -> None:
     folder = Path(__file__).parents[2] / "docs" / "examples"
     texts = {path: path.read_text(encoding="utf-8") for path in sorted(folder.glob("*.toml"))}

@@ -187,7 +187,7 @@ def test_cheeks_too_weak_on_a_floor_are_tied_by_side_plates() -> None:
         pytest.param(stopped(650), ("both ends", False), marks=pytest.mark.long),
         pytest.param(stopped(700), ("web", False), marks=pytest.mark.long),
         pytest.param(hook(700), ("web", False), marks=pytest.mark.long),
-        (hook(500), ("web", True)),
+        pytest.param(hook(500), ("web", True), marks=pytest.mark.long),
     ],
 )
 def test_pruning_gives_the_same_as_trying_everything_and_the_usual_way_is_kept(

@@ -244,6 +244,7 @@ def test_tooling_that_makes_no_bend_changes_nothing_of_the_plan() -> None:
     assert plan_to_data(one) == plan_to_data(other)
 
 
+@pytest.mark.long
 def test_a_refused_part_is_offered_the_tooling_at_hand_and_the_button_takes_it() -> None:
     text = KEEPER.format(order="", other=AT_HAND + HUGE)
     job = read_job(text)

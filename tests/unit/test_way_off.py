@@ -131,6 +131,7 @@ def test_a_ring_does_not_slide_off_through_the_guide_rods() -> None:
     assert last.motion[-1][0] != 0.0 or abs(last.motion[-1][2]) > 2.0 * INCH
 
 
+@pytest.mark.long
 def test_a_house_round_the_push_plate_is_not_freed_by_drawing_the_nose() -> None:
     """Its gap lets the ram through, not the plate of 2-1/2 by 1/2 in that stays inside."""
     held = planned(HOUSE, LENGTH="")

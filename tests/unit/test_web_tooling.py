@@ -267,6 +267,7 @@ BRACKET = (EXAMPLES / "cleat-bracket.toml").read_text(encoding="utf-8")
 DRILLS_ONLY = 'format = 1\nunits = "inch"\n[crib]\ndrills = ["fractional 1/16 to 1/2 by 1/64"]\n'
 
 
+@pytest.mark.long
 def test_an_offer_is_written_in_sizes_that_can_be_measured_and_still_holds(shop: Workshop) -> None:
     asked = {
         "jobs": [{"id": "1", "text": BRACKET, "beside": {}}],
