@@ -249,6 +249,18 @@ def test_papers_never_leave_the_folder_of_results(tmp_path: Path) -> None:
     assert left_out == ["...toml", "..toml", "._hook.toml"]
 
 
+def test_a_job_file_with_its_ending_in_capitals_is_one_too(tmp_path: Path) -> None:
+    sound = (EXAMPLES / "shelf-bracket.toml").read_text(encoding="utf-8")
+    for name in ("HOOK.TOML", "strap.toml"):
+        (tmp_path / name).write_text(sound, encoding="utf-8")
+    assert [one.name for one in jobs_in(tmp_path, papers=False)[0]] == ["HOOK", "strap"]
+    (tmp_path / "strap.Toml").write_text(sound, encoding="utf-8")
+    if len(list(tmp_path.iterdir())) == 2:
+        return  # this disk does not tell the two names apart
+    with pytest.raises(InputError, match="the same name but for its ending; give one of them"):
+        jobs_in(tmp_path, papers=False)  # both would write the results of one
+
+
 @pytest.mark.parametrize("name", ["results.json", "Results.JSON", "results.parquet", KEPT])
 def test_papers_that_would_stand_in_the_way_of_a_result_are_refused_at_once(
     name: str, tmp_path: Path

@@ -19,7 +19,7 @@ def jobs_in(folder: Path, *, papers: bool) -> tuple[list[Case], list[str]]:
     Parameters
     ----------
     folder
-        Whose files end in ``.toml``; folders below it are not looked into.
+        Whose files end in ``.toml`` or ``.TOML``; folders below it are not looked into.
     papers
         Whether sheets and drawings are wanted of each.
 
@@ -32,8 +32,8 @@ def jobs_in(folder: Path, *, papers: bool) -> tuple[list[Case], list[str]]:
     Raises
     ------
     InputError
-        If it is no folder, there is no job in it, or the papers of one would need a folder that has
-        the name of a file of results.
+        If it is no folder, there is no job in it, two files differ by the case of their ending
+        alone, or the papers of one would need a folder that has the name of a file of results.
     """
     paths = _toml_files(folder)
     cases, left_out = [], []
@@ -71,11 +71,23 @@ def _toml_files(folder: Path) -> list[Path]:
             raise InputError(
                 str(folder), "this is not a folder", "name the folder of your job files"
             )
-        return sorted(one for one in folder.iterdir() if one.suffix == ".toml" and not one.is_dir())
+        found = sorted(
+            one for one in folder.iterdir() if one.suffix.lower() == ".toml" and not one.is_dir()
+        )
     except (OSError, ValueError) as error:
         raise InputError(
             str(folder), f"it cannot be read ({reason_of(error)})", "check the name and permissions"
         ) from error
+    stems: set[str] = set()
+    for one in found:
+        if one.stem in stems:
+            raise InputError(
+                str(one),
+                "another file in this folder has the same name but for its ending",
+                "give one of them another name",
+            )
+        stems.add(one.stem)
+    return found
 
 
 def _shop_files(path: Path, text: str) -> dict[str, str] | None:
