@@ -56,6 +56,7 @@ def refused(done: subprocess.CompletedProcess[str]) -> str:
     return done.stderr
 
 
+@pytest.mark.long
 def test_backup_while_serving_and_restore_into_an_empty_store(store: Path, tmp_path: Path) -> None:
     backup, back = tmp_path / "monday.db", tmp_path / "back"
     with served(store) as server:

@@ -235,6 +235,7 @@ def test_new_writes_a_job_that_plans_and_never_overwrites(
         assert job.read_bytes() == before
 
 
+@pytest.mark.long
 def test_demo_writes_whole_plans(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
     out = tmp_path / "demo"
     assert main(["demo", "--out", str(out)]) == 0

@@ -94,6 +94,7 @@ def test_the_drawing_of_another_width_is_asked_for_anew(page: Page) -> None:
         resize(page, WIDE)
 
 
+@pytest.mark.long
 def test_a_server_that_stands_still_is_told_with_the_values_that_are_shown(page: Page) -> None:
     job(page)
     before = version(page)

@@ -141,6 +141,7 @@ def test_a_study_draws_its_charts(planned: Path) -> None:
             assert "tooling.shoulders.opening" in drawn
 
 
+@pytest.mark.long
 def test_ctrl_c_ends_with_one_line_and_keeps_what_was_done(shop: Path) -> None:
     out = shop / "stopped"
     study = begin(

@@ -27,7 +27,7 @@ from browsing import (
 )
 
 pytestmark = pytest.mark.browser
-FIRST_LOOKED_AT = ("/", "part", "bends/1")
+FIRST_LOOKED_AT = ("part", "bends/1")
 TOOLING = {
     "tooling.nose.shaft": "1",
     "tooling.nose.web.thick": "1/2",

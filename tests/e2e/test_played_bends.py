@@ -64,6 +64,7 @@ def shown(page: Page, css: str) -> bool:
     return any(one.is_displayed() for one in page.driver.find_elements(By.CSS_SELECTOR, css))
 
 
+@pytest.mark.long
 def test_past_the_stroke_the_ram_opens_and_leaves_the_part(tmp_path: Path) -> None:
     with bend_of(tmp_path, HANGER, "1", watched=True) as page:
         slider = page.field("ram")

@@ -112,6 +112,7 @@ def test_member_typed_on_the_page_counts_at_once_and_a_slip_stands_beneath_it(
         page.until(lambda: page.field(cheek).is_displayed())  # what is wrong is not folded away
 
 
+@pytest.mark.long
 def test_nose_that_fits_no_carrier_is_one_sentence_at_the_carrier(server: Server) -> None:
     with browser(server, script=False) as page:
         root = bring(page, DIE)
@@ -124,6 +125,7 @@ def test_nose_that_fits_no_carrier_is_one_sentence_at_the_carrier(server: Server
         assert page.field("tooling.members.carriers.width").get_attribute("value") == "3/4"
 
 
+@pytest.mark.long
 def test_tooling_from_the_rack_with_a_reload_on_the_way_taken_into_the_job(
     server: Server, tmp_path: Path
 ) -> None:

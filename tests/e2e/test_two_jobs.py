@@ -121,6 +121,7 @@ def test_a_kept_plan_is_shown_while_the_plan_of_another_job_is_made(shop: Shop) 
         page.until(lambda: page.says("Bend order"))
 
 
+@pytest.mark.long
 def test_a_kept_plan_is_given_about_as_soon_as_alone(shop: Shop) -> None:
     """Twice its time is meant; here other work shares the machine, so more is let pass."""
     easy = shop.address.rstrip("/") + shop.easy

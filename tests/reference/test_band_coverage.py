@@ -17,6 +17,7 @@ sys.path.append(str(Path(__file__).parents[2] / "validation"))
 
 import band_coverage  # scripts, not a package
 
+pytestmark = pytest.mark.long
 COUNT = 24
 
 

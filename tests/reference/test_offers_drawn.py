@@ -17,6 +17,7 @@ from strapwright.proposing.search_rack import propose
 from strapwright.shop.job import Job
 
 # Of one part and of two, by their number among the racks of the whole study.
+pytestmark = pytest.mark.long
 CHOSEN = (5, 9)
 
 

@@ -65,7 +65,11 @@ def said(page: str) -> str:
 
 
 @pytest.mark.parametrize(
-    ("name", "own", "theirs"), [(INCH, "inch", "metric"), (METRIC, "metric", "inch")]
+    ("name", "own", "theirs"),
+    [
+        (INCH, "inch", "metric"),
+        pytest.param(METRIC, "metric", "inch", marks=pytest.mark.long),
+    ],
 )
 def test_pages_at_the_press_speak_the_units_of_the_device_alone(
     client: Browser, shop: Workshop, name: str, own: str, theirs: str
@@ -95,7 +99,11 @@ def test_pages_at_the_press_speak_the_units_of_the_device_alone(
 
 
 @pytest.mark.parametrize(
-    ("name", "own", "theirs"), [(INCH, "inch", "metric"), (METRIC, "metric", "inch")]
+    ("name", "own", "theirs"),
+    [
+        (INCH, "inch", "metric"),
+        pytest.param(METRIC, "metric", "inch", marks=pytest.mark.long),
+    ],
 )
 def test_pages_beside_the_log_speak_the_units_of_the_device_too(
     client: Browser, name: str, own: str, theirs: str

@@ -506,6 +506,7 @@ def batch(store: Store, opened: JobText, angles: list[float], gauges: list[int])
 STEADY = [45.0, 45.2, 44.9, 45.1, 44.8, 45.1, 45.0]
 
 
+@pytest.mark.long
 def test_a_set_up_that_moved_is_told_from_another_bar(store: Store) -> None:
     moved = [*STEADY, 46.3, 46.1, 46.4]
     found = batch(store, keep(store), moved, [640] * 10)

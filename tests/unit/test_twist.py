@@ -150,7 +150,7 @@ shoulders = {{ radius = "5/16", opening = "1-7/8", depth = "2", outer_edge = "{e
 """
 
 
-@pytest.mark.parametrize("way", ["up", "down"])
+@pytest.mark.parametrize("way", ["up", pytest.param("down", marks=pytest.mark.long)])
 def test_a_bracket_twisted_between_its_bends_is_planned_to_the_sheet(way: str) -> None:
     pump = 'hand_pump = { volume = "0.4 in3", strokes_per_minute = 30 }'
     made = plan(read_job(GUARD.format(way=way, pump=pump, edge="1-3/8")))

@@ -88,6 +88,7 @@ def test_bends_tell_soft_from_strong() -> None:
     assert strong.bends == 3
 
 
+@pytest.mark.long
 def test_bars_of_every_grade_are_among_those_stated() -> None:
     rows = unknown_bars.study(16, np.random.default_rng(6), ("both",))
     assert sum(held for held, _ in rows["both"]) >= 0.9 * len(rows["both"])
