@@ -105,6 +105,8 @@ def run_checks() -> int:
         "ruff format": [*python, "ruff", "format", "--check", "--quiet"],
         "lint-imports": [contracts or "lint-imports"],
         "handbook": [sys.executable, str(ROOT / "docs" / "build.py")],
+        # Compiled here once, they are not compiled by each worker of the tests.
+        "compiled loops": [*python, "strapwright.service.compiler_cache"],
         "mypy": [*python, "mypy", "--no-error-summary"],
     }
     with ThreadPoolExecutor(max_workers=2) as pool:  # the longest first, as there are two cores
