@@ -1,6 +1,6 @@
 """The words on the pages of a PDF, read by the library that a browser reads them by.
 
-It takes a fiftieth of the time of those that also say where every letter stands.
+It takes a small part of the time of those that also say where every letter stands.
 """
 
 from __future__ import annotations
