@@ -136,7 +136,8 @@ def main() -> int:
     """Run, and say in a sentence what is in the way."""
     try:
         arguments = sys.argv[1:]
-        return ("--long" not in arguments and run_checks()) or run_tests(arguments)
+        code = 0 if "--long" in arguments else run_checks()
+        return code or run_tests(arguments)
     except Stopped as reason:
         print(reason, file=sys.stderr)
         return 1

@@ -96,8 +96,8 @@ def check_folder(folder: Path) -> None:
         If it, or the nearest thing above it that is there, is no folder or takes no new folder.
     """
     try:
-        with suppress(FileNotFoundError, NotADirectoryError):  # others no folder can be made at
-            folder.stat()
+        with suppress(FileNotFoundError, NotADirectoryError):
+            folder.stat()  # a name too long, and links in a circle, are told here
         there = next(place for place in (folder, *folder.absolute().parents) if place.exists())
         if not there.is_dir():
             raise _unwritable(folder, f"{there} is not a folder")

@@ -32,7 +32,7 @@ def jobs_in(folder: Path, *, papers: bool) -> tuple[list[Case], list[str]]:
     Raises
     ------
     InputError
-        If it is no folder, there is no job in it, two files differ by the case of their ending
+        If it is no folder, there is no job in it, two jobs differ by the case of their ending
         alone, or the papers of one would need a folder that has the name of a file of results.
     """
     paths = _toml_files(folder)
@@ -58,6 +58,13 @@ def jobs_in(folder: Path, *, papers: bool) -> tuple[list[Case], list[str]]:
             left_out.append(path.name)
         else:
             cases.append(Case(name=path.stem, text=text, beside=beside, papers=papers))
+    names = [one.name for one in cases]
+    if twice := next((one for one in names if names.count(one) > 1), ""):
+        raise InputError(
+            str(folder),
+            f"two job files are named {twice}; only the capitals of their endings differ",
+            "give one of them another name",
+        )
     if not cases:
         raise InputError(
             str(folder), "there is no job file in it", "name a folder with files like bracket.toml"
@@ -71,23 +78,13 @@ def _toml_files(folder: Path) -> list[Path]:
             raise InputError(
                 str(folder), "this is not a folder", "name the folder of your job files"
             )
-        found = sorted(
+        return sorted(
             one for one in folder.iterdir() if one.suffix.lower() == ".toml" and not one.is_dir()
         )
     except (OSError, ValueError) as error:
         raise InputError(
             str(folder), f"it cannot be read ({reason_of(error)})", "check the name and permissions"
         ) from error
-    stems: set[str] = set()
-    for one in found:
-        if one.stem in stems:
-            raise InputError(
-                str(one),
-                "another file in this folder has the same name but for its ending",
-                "give one of them another name",
-            )
-        stems.add(one.stem)
-    return found
 
 
 def _shop_files(path: Path, text: str) -> dict[str, str] | None:
